@@ -27,11 +27,13 @@ import {
   framesOf,
   logFile,
   namedDialect,
+  NO_SESSION,
   rigAbove,
   type NamedDialect,
+  type SessionFrames,
 } from './log-surroundings.js';
 import { provedZone } from './log-zone.js';
-import type { Warning } from './model/index.js';
+import type { Site, Warning } from './model/index.js';
 
 /** A draft is tried on so many lines; `dialect check` reads the whole log. */
 const CHECKED_LINES = 150_000;
@@ -73,8 +75,9 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
       warnings: sample.warnings,
     };
   }
-  const frames = options.session === undefined ? [] : await framesOf(options.session, options);
-  const rig = rigAbove(path);
+  const { frames, place } = options.session === undefined ? NO_SESSION : await framesOf(options.session, options);
+  const broken: string[] = [];
+  const rig = rigAbove(path, (why) => broken.push(`look at: ${why}`));
   const zone = options.zone ?? rig?.rig.site?.timezone;
   const sessionDate = eveningOf(frames, zone);
   const tried = async (hints: DraftHints) => {
@@ -87,7 +90,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
     return { ...draft, checked };
   };
   const asWritten = await tried({ frames });
-  const evidence = { frames, site: rig?.rig.site ?? null, siteZone: zone, writtenMs: sample.writtenMs };
+  const evidence = { frames, site: rig?.rig.site ?? siteAt(place, zone), siteZone: zone, writtenMs: sample.writtenMs };
   const isTold = SAYS_ZONE.test(asWritten.report.stamp?.pattern ?? '');
   const proved = isTold ? null : provedZone(asWritten.checked.read.events, asWritten.report.zone, evidence);
   const { yaml, report, checked } = proved === null ? asWritten : await tried({ frames, zone: proved });
@@ -95,6 +98,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
   return {
     yaml: withTrainNames(yaml, checked.read.events, trainIds(rig)),
     summary: [
+      ...broken,
       `${report.linesSeen} of ${report.totalLines} lines looked at, ${report.encoding}, ${report.lineEnding}`,
       report.stamp
         ? `time as ${report.stamp.pattern}, ` +
@@ -158,11 +162,12 @@ export interface CheckedLog {
  */
 export async function checkLog(log: string, options: CheckOptions): Promise<CheckedLog> {
   const path = logFile(log);
-  const rig = rigAbove(path);
+  const broken: string[] = [];
+  const rig = rigAbove(path, (why) => broken.push(why));
   const named =
     options.dialect === undefined ? dialectOf(path, rig, options.untrusted ?? false) : namedDialect(options.dialect);
   const used = named ?? (await draftAsDialect(path));
-  const frames = options.session === undefined ? [] : await framesOf(options.session, options);
+  const { frames } = options.session === undefined ? NO_SESSION : await framesOf(options.session, options);
   const zone = options.zone ?? rig?.rig.site?.timezone;
   const report = await checkDialect(dirname(path), basename(path), compiled(used.name, used.text), {
     train: options.train ?? used.train,
@@ -170,6 +175,7 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
     sessionDate: options.date ?? eveningOf(frames, zone),
   });
   const notes = [
+    ...broken,
     ...(named === null
       ? ['No dialect was named and no rig file names one for this log: this is what `dialect draft` would make of it.']
       : []),
@@ -179,6 +185,12 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
     ...trainNotes(report.read.events, trainIds(rig)),
   ];
   return { text: formatCheck(report, notes), json: checkJson(report), eventLog: eventLogText(report.read.events) };
+}
+
+/** The site by the headers of frames: its darkness tells the zone where no rig file names a site. */
+function siteAt(place: SessionFrames['place'], timezone: string | undefined): Site | null {
+  if (place === null || timezone === undefined) return null;
+  return { name: 'by the headers', ...place, timezone, minimumAltitudeDeg: 0, horizon: [] };
 }
 
 function trainIds(rig: ReturnType<typeof rigAbove>): string[] {

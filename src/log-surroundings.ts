@@ -37,8 +37,12 @@ export function logFile(log: string): string {
   return path;
 }
 
-/** The nearest rig file above a log that can be read; a broken one is no help here and is reported by `report`. */
-export function rigAbove(path: string): RigAbove | null {
+/**
+ * The nearest rig file above a log, `null` where there is none that can be read.
+ *
+ * @param onBroken is given why one could not be read
+ */
+export function rigAbove(path: string, onBroken: (why: string) => void = () => undefined): RigAbove | null {
   let folder = dirname(path);
   for (let i = 0; i < LOOK_UP; i++) {
     for (const name of RIG_FILES) {
@@ -46,7 +50,9 @@ export function rigAbove(path: string): RigAbove | null {
       if (!existsSync(file)) continue;
       try {
         return { rig: sessionPaths(parseRig(name, readConfig(file)).rig, folder), folder };
-      } catch {
+      } catch (error) {
+        const [why = ''] = (error instanceof Error ? error.message : String(error)).split('\n');
+        onBroken(`${file} cannot be read, so neither its site and zone nor its trains were used: ${why}`);
         return null;
       }
     }
@@ -85,18 +91,32 @@ export function dialectOf(path: string, found: RigAbove | null, untrusted: boole
   return { text: readConfig(file), name: named.dialect, train: named.train };
 }
 
-/** The light frames of a session folder, in order of time. */
+/** What the frames of a session folder tell of a log beside them. */
+export interface SessionFrames {
+  /** The light frames, in order of time. */
+  readonly frames: readonly FrameTimes[];
+  /** Where they were taken, where a header says so. */
+  readonly place: { readonly latitudeDeg: number; readonly longitudeDeg: number } | null;
+}
+
+/** No session was named. */
+export const NO_SESSION: SessionFrames = { frames: [], place: null };
+
+/** Reads the headers of a session folder. */
 export async function framesOf(
   session: string,
   { nowMs, untrusted }: { readonly nowMs: number; readonly untrusted?: boolean },
-): Promise<FrameTimes[]> {
+): Promise<SessionFrames> {
   const root = resolve(session);
   const files = listSessionFiles(root, [], untrusted).files.flatMap(({ path }) => (isFitsName(path) ? [path] : []));
   const { frames } = await readHeaderFrames(root, files, { nowMs });
-  return frames
-    .filter(isDatedLight)
-    .map(({ file, exposure }) => ({ file, beginMs: exposure.startMs, seconds: durationMs(exposure) / 1000 }))
-    .sort((a, b) => a.beginMs - b.beginMs);
+  return {
+    frames: frames
+      .filter(isDatedLight)
+      .map(({ file, exposure }) => ({ file, beginMs: exposure.startMs, seconds: durationMs(exposure) / 1000 }))
+      .sort((a, b) => a.beginMs - b.beginMs),
+    place: frames.find(({ site }) => site !== undefined)?.site ?? null,
+  };
 }
 
 /** The local date of the evening on which frames begin, `YYYY-MM-DD`; nothing where there are none. */

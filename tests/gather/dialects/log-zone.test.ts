@@ -97,4 +97,41 @@ describe('the draft of a log that prints no zone', () => {
     rmSync(rig);
     expect(await draft('utc', DUSK + 9e9)).toMatch(/zone: site/);
   });
+
+  it('is in universal time where headers place the camera so that it would have daylight otherwise', async () => {
+    await draft('utc', DUSK + 9e9);
+    const session = mkdtempSync(join(folder, 'session-'));
+    // A light of the night before, which agrees with no exposure of the log.
+    const cards = {
+      SIMPLE: 'T',
+      BITPIX: '16',
+      NAXIS: '2',
+      NAXIS1: '1',
+      NAXIS2: '1',
+      IMAGETYP: "'Light'",
+      'DATE-OBS': "'2026-08-13T22:00:00'",
+      EXPTIME: '60.0',
+      SITELAT: '40.42',
+      SITELONG: '-1.12',
+    };
+    const head = [...Object.entries(cards).map(([key, value]) => `${key.padEnd(8)}= ${value}`), 'END'];
+    writeFileSync(
+      join(session, 'a.fits'),
+      head
+        .map((card) => card.padEnd(80))
+        .join('')
+        .padEnd(2880) + '\0'.repeat(2880),
+    );
+    const beside = await draftFor(log, { zone: ZONE, session, nowMs: DUSK });
+    expect(beside.yaml).toMatch(/zone: 'utc' +# LOOK AT THIS: .*daylight/);
+    rmSync(session, { recursive: true });
+  });
+
+  it('says that a rig file above it cannot be read', async () => {
+    const rig = join(folder, 'rig.yaml');
+    writeFileSync(rig, 'trains: [ { id: heron\n');
+    const { summary } = await draftFor(log, { zone: ZONE, nowMs: DUSK });
+    expect(summary[0]).toMatch(/^look at: .*rig\.yaml cannot be read, so neither its site and zone nor its trains/);
+    rmSync(rig);
+  });
 });

@@ -20,6 +20,12 @@ export function namedBehind(kind: Kind, pair: readonly [Slot, Slot]): readonly [
   return own === 'ra' ? pair : [second, first];
 }
 
+/** Whether a value is called by an axis of the sky, not by one of the camera such as `dx`. */
+export function namesAxis({ path, before }: Slot): boolean {
+  const words = path === null ? before.slice(0, 3) : plainWords(path).split(' ');
+  return words.some((word) => RA.test(word) || DEC.test(word));
+}
+
 /** What stands in front of the two, between them and behind them, in one of the kind's lines. */
 function around({ slots, examples: [line = ''] }: Kind, first: Slot, second: Slot): string[] {
   const places = new Map<Slot, number>();

@@ -2,6 +2,7 @@ import type { EventName } from '../../../model/index.js';
 import { batchedGuiding } from './guiding-batches.js';
 import { guessGuiding } from './guiding-guess.js';
 import { listedGuiding, type ListedGuiding } from './guiding-lists.js';
+import { scaleLine } from './guiding-scale.js';
 import { steadyGuiding } from './guiding-rhythm.js';
 import type { Kind } from './kinds/kind.js';
 import { joinedBy } from './layout/record-groups.js';
@@ -55,7 +56,7 @@ export function guidingIn(
     caught: batches === null || batches.caught === null ? [] : [batches.caught],
     section: batches?.section ?? null,
     isAll: isGuidingLog(guess?.kind, kinds),
-    samples: new Set([...(guess === null ? [] : [guess.kind]), ...held]),
+    samples: new Set([...(guess === null ? [] : [guess.kind]), ...held, ...kinds.filter(statesScale)]),
     evidence: () => new Map(),
   };
 }
@@ -80,6 +81,12 @@ function ofLists(kinds: readonly Kind[], { guiding, caught, lines }: ListedGuidi
 function isHeld({ lines }: Kind, held: ReadonlySet<number>): boolean {
   return lines.filter((line) => held.has(line)).length > 0.5 * lines.length;
 }
+
+/** Whether lines state how large the guide camera's pixels are, and nothing else. */
+function statesScale({ examples, count }: Kind): boolean {
+  return count <= FEW && examples.every((text) => scaleLine([text]) !== null);
+}
+const FEW = 3;
 
 /** A log of samples, with a few lines on what the guiding does. */
 function isGuidingLog(samples: Kind | undefined, kinds: readonly Kind[]): boolean {

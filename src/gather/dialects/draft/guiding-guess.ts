@@ -3,7 +3,7 @@ import { numberIn } from './kinds/values.js';
 import { plainWords } from './lexicon/plain-words.js';
 import { isAboutZero } from './guiding-columns.js';
 import { scaleLine } from './guiding-scale.js';
-import { namedBehind } from './guiding-axes.js';
+import { namedBehind, namesAxis } from './guiding-axes.js';
 import { milliIn } from './guiding-unit.js';
 import { ARCSEC, DEC, ERROR, IN_ARCSEC, PIXEL, PULSE, RA, SNR } from './guiding-words.js';
 import type { GuidingDraft } from './report.js';
@@ -85,11 +85,14 @@ function errorPair(kind: Kind, head: readonly string[]): readonly [Slot, Slot] |
     ranked(DEC).find(({ slot }) => slot !== ra?.slot && !named(slot, PULSE)) ??
     ranked(DEC).find(({ slot }) => slot !== ra?.slot);
   if (ra !== undefined && dec !== undefined) return [ra.slot, dec.slot];
-  return one !== undefined && other !== undefined && more === undefined ? [one.slot, other.slot] : null;
+  if (one === undefined || other === undefined) return null;
+  // `raw 0.1 -0.2 smoothed 0.0 -0.1`: of several pairs the one that is called the error.
+  const isFirstPair = more !== undefined && named(one.slot, ERROR) && other.slot.before.length === 0;
+  return more === undefined || isFirstPair ? [one.slot, other.slot] : null;
 }
 
 function quality(slot: Slot): number {
-  return (named(slot, ERROR) ? 2 : 0) - (named(slot, PULSE) ? 3 : 0);
+  return (named(slot, ERROR) ? 2 : 0) - (named(slot, PULSE) ? 3 : 0) + (namesAxis(slot) ? 1 : 0);
 }
 
 function named(slot: Slot, words: RegExp): boolean {

@@ -29,7 +29,7 @@ export function fieldKinds(
   byShape: boolean,
 ): Kind[] {
   const facts = factsOf(lines, timePaths);
-  const message = messagePath(facts, lines.length);
+  const message = messagePath(facts, lines);
   if (message !== null) {
     // What a sentence is about may stand in a field of its own.
     const others = facts.filter(
@@ -38,22 +38,22 @@ export function fieldKinds(
     );
     const told = tellingPaths(others, lines);
     const isSilent = ({ fields }: FieldLine): boolean => (fields.get(message) ?? '').trim() === '';
+    const without = (kind: Kind): Kind => ({
+      ...kind,
+      when: (groups) => whenApart(kind.when(groups), { [message]: '^$' }),
+    });
+    const quiet = lines.filter(isSilent);
+    const saying = (): Kind[] => messageKinds(lines, { path: message, subjects: told, timePaths, decimalComma });
+    if (quiet.length > lines.length / 2)
+      return [...saying(), ...fieldKinds(quiet, timePaths, decimalComma, byShape).map(without)].sort(byCount);
     // A row may leave its sentence out: the fields beside it say enough.
-    const silent = groupBy(lines.filter(isSilent), ({ fields }) =>
-      told.map((path) => fields.get(path) ?? '').join('\0'),
-    );
+    const silent = groupBy(quiet, ({ fields }) => valuesOf(fields, told));
     return [
-      ...messageKinds(lines, { path: message, subjects: told, timePaths, decimalComma }),
+      ...saying(),
       ...[...silent]
         .filter(([key]) => key.replace(/\0/g, '') !== '')
-        .map(([, own]) => {
-          const kind = fieldKind(own, told, timePaths, decimalComma, false, new Set(), null);
-          return {
-            ...kind,
-            when: (groups: ReadonlyMap<Slot, string>) => whenApart(kind.when(groups), { [message]: '^$' }),
-          };
-        }),
-    ].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+        .map(([, own]) => without(fieldKind(own, told, timePaths, decimalComma, false, new Set(), null))),
+    ].sort(byCount);
   }
   const words = tellingPaths(facts, lines);
   const telling = [...words, ...statePaths(facts, words, lines)];
@@ -79,7 +79,12 @@ export function fieldKinds(
         ? kind
         : { ...kind, when: (groups: ReadonlyMap<Slot, string>) => whenApart(kind.when(groups), apart) };
     })
-    .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+    .sort(byCount);
+}
+
+/** Commonest first. */
+function byCount(a: Kind, b: Kind): number {
+  return b.count - a.count || a.firstLine - b.firstLine;
 }
 
 function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): PathFacts[] {

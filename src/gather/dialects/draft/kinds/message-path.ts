@@ -1,3 +1,4 @@
+import type { FieldLine } from './field-line.js';
 import { isFilterName, isFrameFile, isNumber } from './values.js';
 
 const YES_NO = /^(?:true|false|yes|no|ok|null|none)$/i;
@@ -13,11 +14,38 @@ export interface PathFacts {
   readonly values: Map<string, number>;
 }
 
+/** Records with sentences among others that hold but values, such as guiding samples: as many, and their share. */
+const MIN_SENTENCES = 20;
+const FEW = 0.05;
+/** Different values of the fields beside a sentence, for each different sentence, where these leave it to tell. */
+const BESIDE = 0.3;
+
 /** The field with sentences, whose wording must be sorted like that of a text log. */
-export function messagePath(facts: readonly PathFacts[], total: number): string | null {
+export function messagePath(facts: readonly PathFacts[], lines: readonly FieldLine[]): string | null {
+  return sentencePath(facts, lines.length / 2) ?? rarerPath(facts, lines);
+}
+
+/** Such a field that fewer records have, where the fields beside it do not say what happened. */
+function rarerPath(facts: readonly PathFacts[], lines: readonly FieldLine[]): string | null {
+  const path = sentencePath(facts, Math.max(MIN_SENTENCES, FEW * lines.length));
+  if (path === null) return null;
+  const own = lines.filter(({ fields }) => (fields.get(path) ?? '') !== '');
+  const said = new Set(own.map(({ fields }) => fields.get(path)));
+  const beside = new Set(
+    own.map(({ fields }) =>
+      [...fields]
+        .filter(([other, value]) => other !== path && value !== '' && !isValue(value) && !/\d/.test(value))
+        .map(([, value]) => value)
+        .join('\0'),
+    ),
+  );
+  return beside.size <= BESIDE * said.size ? path : null;
+}
+
+function sentencePath(facts: readonly PathFacts[], least: number): string | null {
   const sentences = facts.filter(
     (one) =>
-      one.count > total / 2 &&
+      one.count > least &&
       wordShare(one) > 0.8 &&
       (one.values.size > MAX_DISTINCT || sentenceShare(one) > 0.5) &&
       [...one.values.keys()].some((value) => /\d/.test(value) && /\s/.test(value)),

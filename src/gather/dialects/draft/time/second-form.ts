@@ -11,7 +11,7 @@ const READS = 0.3;
 /** Steps of both together that go forward. */
 const FORWARD = 0.97;
 /** Of a log that is read anywhere in its lines, what two forms at their beginnings must read. */
-const AS_MUCH = 0.95;
+const AS_MUCH = 0.99;
 const LOOKED_AT = 3000;
 
 /**
@@ -24,7 +24,14 @@ export function withSecondForm(guess: StampGuess | null, all: readonly string[])
   if (guess.at === 'start') return added(guess, lines) ?? guess;
   const first = guessStamp(lines, false, [], ['start']);
   const both = first === null || first.pattern.includes('{elapsed') ? null : added(first, lines);
-  return both !== null && both.coverage >= AS_MUCH * guess.coverage ? both : guess;
+  // The same stamp behind other words is found anywhere.
+  const isOther = both?.more?.some((one) => stampIn(one) !== stampIn(both.pattern)) === true;
+  return both !== null && isOther && both.coverage >= AS_MUCH * guess.coverage ? both : guess;
+}
+
+/** A pattern without what stands around its placeholders. */
+function stampIn(pattern: string): string {
+  return /\{.*\}/.exec(pattern)?.[0] ?? '';
 }
 
 function added(guess: StampGuess, lines: readonly string[]): StampGuess | null {

@@ -6,6 +6,8 @@ import { guessStamp } from './stamp-guess.js';
 const SAMPLED = 500;
 /** Steps that go forward: rows are written when things end, and may state by a date when these began. */
 const FORWARD = { dated: 0.6, other: 0.9 } as const;
+/** Steps of one from row to row, where a column counts these. */
+const ROW_BY_ROW = 0.95;
 const HAS_DATE = /year|epoch|julian|mjd/;
 
 /** The cells that tell a row's time, and how. */
@@ -26,7 +28,7 @@ export function timeInCells(
   const counts = new Map<string, number>();
   for (const row of sample) for (const path of row.keys()) counts.set(path, (counts.get(path) ?? 0) + 1);
   const common = [...counts].filter(([, count]) => count >= 0.8 * sample.length).map(([path]) => path);
-  const guesses = common.flatMap((path) => {
+  const all = common.flatMap((path) => {
     const stamp = guessStamp(
       sample.map((row) => row.get(path) ?? ''),
       hasBase,
@@ -37,6 +39,9 @@ export function timeInCells(
       ? []
       : [{ paths: [path], isFirst: false, stamp }];
   });
+  // Rows may be numbered: such a count goes forward as none else, yet is no time where another column is one.
+  const others = all.filter(({ paths: [path = ''] }) => !numbersRows(sample, path));
+  const guesses = others.length > 0 ? others : all;
   // A cell that states the date needs none from another, which may be when what it tells of began.
   const undated = guesses.filter(({ stamp }) => !HAS_DATE.test(stamp.pattern));
   const pairs = undated.flatMap(({ paths: [path = ''] }) =>
@@ -52,6 +57,13 @@ export function timeInCells(
     }),
   );
   return [...guesses, ...pairs].sort((a, b) => rank(b.stamp) - rank(a.stamp))[0] ?? null;
+}
+
+/** Whether a column counts the rows, one by one. */
+function numbersRows(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
+  const counts = rows.flatMap((row) => row.get(path) ?? []).map((text) => (/^\d+$/.test(text) ? Number(text) : NaN));
+  const steps = counts.filter((count, i) => i > 0 && count === (counts[i - 1] ?? NaN) + 1);
+  return counts.length > 2 && steps.length >= ROW_BY_ROW * (counts.length - 1);
 }
 
 function rank({ pattern, coverage, forward, at }: StampGuess): number {
