@@ -30,7 +30,8 @@ export function partsOf(whole: Kind, ownStamp: OwnStamp): Part[] {
     (slot) =>
       slot.type === 'clock' &&
       !(ownStamp === 'of-day' && isOwnTime(whole, slot)) &&
-      !isOtherZone(whole.atMs.map((atMs, i) => timeOf(slot, i, atMs) - atMs)),
+      !isOtherZone(whole.atMs.map((atMs, i) => timeOf(slot, i, atMs) - atMs)) &&
+      !tellsSameTime(whole, slot),
   );
   return clocks.map((slot) => {
     const words = [...slot.before].reverse();
@@ -93,6 +94,7 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
   // In a text the second stamp stands right behind the first; elsewhere a time is part of what is told.
   if (slot.path === null && !/^\W*#/.test(whole.wording)) return null;
   if (slot.path === null && slot.before.length > 0) return null;
+  if (counted === undefined && slot.path === null && tellsSameTime(whole, slot)) return null;
   const other = whole.atMs.map((atMs, i) =>
     counted === undefined ? timeOf(slot, i, atMs) : counted(slot.perLine[i] ?? '', whole.lines[i] ?? 0, atMs),
   );
@@ -107,6 +109,17 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
     kind: { ...whole, slots: whole.slots.filter((one) => one !== slot), atMs: isEnd ? other : whole.atMs },
     tookMs: away.map(Math.abs),
   };
+}
+
+/** Two programs that pass a line on stamp it within this of each other, ms, on nearly all lines. */
+const SAME_MS = 1000;
+const NEARLY_ALL = 0.9;
+const MIN_LINES = 4;
+
+/** Whether a time in the text of lines is their own once more: the program's, inside that of what wrote the log. */
+function tellsSameTime({ atMs }: Kind, slot: Slot): boolean {
+  const same = atMs.filter((ms, i) => Math.abs(timeOf(slot, i, ms) - ms) <= SAME_MS);
+  return atMs.length >= MIN_LINES && same.length >= NEARLY_ALL * atMs.length;
 }
 
 /** The time that a slot holds on an occurrence of its kind, ms; NaN where it holds none. */

@@ -4,7 +4,7 @@ import { plainWords, wordList } from './plain-words.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
 
 /** `waiting → exposing`: a device leaves one state and enters another. */
-const ARROW = /^(.*\S)\s*(?:→|⇒|->|=>|»)\s*(\S.*)$/su;
+const ARROW = /^(.*\S)(?:\s*(?:→|⇒|->|=>|»)\s*|\s>\s)(\S.*)$/su;
 
 /** The number of the state that is left, and of the one that is entered, with words behind it. */
 const CODE_LEFT = /(?:^|\s)\p{L}{0,3}[-_]?\d+$/u;
