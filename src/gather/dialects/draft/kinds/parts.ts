@@ -1,5 +1,5 @@
 import { plainWords } from '../lexicon/plain-words.js';
-import { isSubject } from '../lexicon/said.js';
+import { isSubject, isTelling } from '../lexicon/said.js';
 import { SUBJECTS } from '../lexicon/subjects.js';
 import { nearTime } from '../time/rough-clock.js';
 import type { Kind, Slot } from './kind.js';
@@ -94,11 +94,11 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
   // In a text the second stamp stands right behind the first; elsewhere a time is part of what is told.
   if (slot.path === null && !/^\W*#/.test(whole.wording)) return null;
   if (slot.path === null && slot.before.length > 0) return null;
-  if (counted === undefined && slot.path === null && tellsSameTime(whole, slot)) return null;
   const other = whole.atMs.map((atMs, i) =>
     counted === undefined ? timeOf(slot, i, atMs) : counted(slot.perLine[i] ?? '', whole.lines[i] ?? 0, atMs),
   );
   const away = other.map((atMs, i) => atMs - (whole.atMs[i] ?? NaN));
+  if (counted === undefined && slot.path === null && (tellsSameTime(whole, slot) || isOtherZone(away))) return null;
   const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);
   if (isOtherZone(away)) return null;
   const isEnd = share((ms) => ms > 200) >= MOSTLY;
@@ -112,13 +112,15 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
 }
 
 /** Two programs that pass a line on stamp it within this of each other, ms, on nearly all lines. */
-const SAME_MS = 1000;
+const PASSED_ON_MS = 1000;
 const NEARLY_ALL = 0.9;
 const MIN_LINES = 4;
 
 /** Whether a time in the text of lines is their own once more: the program's, inside that of what wrote the log. */
 function tellsSameTime({ atMs }: Kind, slot: Slot): boolean {
-  const same = atMs.filter((ms, i) => Math.abs(timeOf(slot, i, ms) - ms) <= SAME_MS);
+  // Prose states its times where it says what took place.
+  if (slot.before.some(isTelling)) return false;
+  const same = atMs.filter((ms, i) => Math.abs(timeOf(slot, i, ms) - ms) <= PASSED_ON_MS);
   return atMs.length >= MIN_LINES && same.length >= NEARLY_ALL * atMs.length;
 }
 

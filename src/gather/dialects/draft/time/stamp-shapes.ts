@@ -45,6 +45,7 @@ import {
   nightTokens,
   timeTokens,
 } from './time-forms.js';
+import { COUNTS } from './count-shapes.js';
 import { withWeekdays } from './weekdays.js';
 
 /** Between date and time: a mark, a word such as `at`, `um` or `ore`, a day of the week. */
@@ -73,8 +74,6 @@ const DATES: readonly [string, (groups: Groups) => string | null][] = [
   ],
 ];
 
-/** What may stand before a count at the beginning of a line: blanks, marks, a name such as `T+` or `t=`. */
-const COUNT_BEFORE = String.raw`(?=\d)(?<=^\s*[^\p{L}\d\s]{0,3}\s{0,8}(?:\p{L}{1,10}\s?[=:+]\s?)?)`;
 const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 
 /** Times of day, dates and counts from a fixed instant. */
@@ -176,19 +175,6 @@ const INSTANTS: readonly Shape[] = [
   ),
   shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens, [HAS_DOTTED]),
   shape(String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}(?![\d.,:])`, timeTokens, [HAS_SIX_DIGITS]),
-];
-
-/** Counts from an instant of the log's own, which stand at the beginnings of lines. */
-const COUNTS: readonly Shape[] = [
-  shape(String.raw`${COUNT_BEFORE}\d{1,12}(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
-  shape(
-    String.raw`${COUNT_BEFORE}\d{1,4}:\d{2}(?::\d{2})?(?:[.,]\d{1,6})?(?![\d.,:]|\s?[AaPp]\.?[Mm]\b)`,
-    () => '{elapsed}',
-  ),
-  shape(
-    String.raw`${COUNT_BEFORE}(?:\d{1,3}\s?h\s?)?\d{1,4}\s?m(?:in|n)?\.?\s?\d{1,2}(?:[.,]\d{1,3})?\s?s(?:ec|ek)?(?![\p{L}\d])`,
-    () => '{elapsed-spelt}',
-  ),
 ];
 
 const SHAPES: readonly Shape[] = [...INSTANTS, ...COUNTS];
