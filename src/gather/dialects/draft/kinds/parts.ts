@@ -117,9 +117,9 @@ const NEARLY_ALL = 0.9;
 const MIN_LINES = 4;
 
 /** Whether a time in the text of lines is their own once more: the program's, inside that of what wrote the log. */
-function tellsSameTime({ atMs }: Kind, slot: Slot): boolean {
-  // Prose states its times where it says what took place.
-  if (slot.before.some(isTelling)) return false;
+function tellsSameTime({ atMs, slots }: Kind, slot: Slot): boolean {
+  // Prose and reports state their times where they say what took place; one of several is that of the whole.
+  if (slot.before.some(isTelling) || slots.filter(({ type }) => type === 'clock').length > 1) return false;
   const same = atMs.filter((ms, i) => Math.abs(timeOf(slot, i, ms) - ms) <= PASSED_ON_MS);
   return atMs.length >= MIN_LINES && same.length >= NEARLY_ALL * atMs.length;
 }
