@@ -20,13 +20,25 @@ import { simulate } from './simulate.js';
 
 /** Runs behind every figure, and the frames that all of them together may take: a night of thousands has fewer runs. */
 const MOST_RUNS = 12;
+let mostRuns = MOST_RUNS;
 const LEAST_RUNS = 4;
 const FRAMES = 4000;
+
+/**
+ * Has every replay from now on made of fewer runs, by who reads its form and no figure.
+ *
+ * @returns how many it was before
+ */
+export function replayAtMost(runs: number): number {
+  const before = mostRuns;
+  mostRuns = runs;
+  return before;
+}
 
 /** How many runs a night is given. More frames average chance out among themselves. */
 export function runsFor({ trains }: Course): number {
   const frames = sum(trains.flatMap((t) => t.blocks.map((b) => b.frames)));
-  return Math.min(MOST_RUNS, Math.max(LEAST_RUNS, Math.floor(FRAMES / Math.max(1, frames))));
+  return Math.min(mostRuns, Math.max(LEAST_RUNS, Math.floor(FRAMES / Math.max(1, frames))));
 }
 
 /** Measures rules against the night's own. */

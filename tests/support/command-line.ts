@@ -1,6 +1,7 @@
 /** The program called as a function, as a shell would call it: arguments and a working folder in, exit code and text out. */
 import type { Surroundings } from '../../src/cli/context.js';
 import { run } from '../../src/cli/main.js';
+import { replayAtMost } from '../../src/replay/compare.js';
 import { drawBy } from '../../src/report/charts/thread.js';
 import { undrawn } from './drawn-once.js';
 import { TEST_NOW_MS } from './sample-night.js';
@@ -12,7 +13,8 @@ export interface Ran {
 }
 
 /**
- * Runs one command line in this process. Its pages have empty charts, with their labels and tables.
+ * Runs one command line in this process. Its pages have empty charts, with their labels and tables, and its replays
+ * two runs.
  *
  * @param folder the working folder meanwhile; relative paths among the arguments start there
  */
@@ -34,6 +36,7 @@ export async function nightledgerAt(
   });
   const before = process.cwd();
   const drawing = drawBy(undrawn);
+  const runs = replayAtMost(2);
   process.chdir(folder);
   try {
     const status = await run(args, {
@@ -47,5 +50,6 @@ export async function nightledgerAt(
   } finally {
     process.chdir(before);
     drawBy(drawing);
+    replayAtMost(runs);
   }
 }
