@@ -36,23 +36,22 @@ const LASTS_OTHERWISE = -0.4;
 /** A mean over the occurrences of each kind, by its index; 0 where nothing speaks. */
 export type Fits = Float64Array;
 
-/** Where one train stands: its last event. */
-interface Chain {
-  kind: number;
-  state: number;
-  atMs: number;
-  opensMs: number;
+/** Where the trains stand, each by its number: their last events. */
+interface Chains {
+  /** −1 before the first. */
+  readonly kind: Int32Array;
+  readonly state: Int32Array;
+  readonly atMs: Float64Array;
+  readonly opensMs: Float64Array;
 }
-
-const newChain = (): Chain => ({ kind: -1, state: -1, atMs: 0, opensMs: NaN });
 
 /** Tells how well the lines of a log make a night, whatever each kind of line is taken for. */
 export class NightFit {
   private readonly kindAt: Int32Array;
   private readonly atMs: Float64Array;
-  private readonly nth: Int32Array;
   private readonly trainAt: Int32Array;
-  private readonly chains: readonly Chain[];
+  private readonly trains: number;
+  private readonly chains: Chains;
   private readonly grammars = new Map<number, Grammar>();
   private readonly ways = new Map<string, readonly Way[]>();
   /** By line and train how its last step fitted: most steps stay as they are when one kind is taken otherwise. */
@@ -63,8 +62,9 @@ export class NightFit {
   private readonly begins: Int8Array;
   private readonly sums: Float64Array;
   private readonly counts: Float64Array;
-  private readonly opensMs: (readonly number[] | undefined)[];
-  private readonly tookMs: (readonly number[] | undefined)[];
+  /** By line what is known of its times. */
+  private readonly opensMs: Float64Array;
+  private readonly tookMs: Float64Array;
   private readonly isRow: readonly boolean[];
 
   constructor(
@@ -78,19 +78,25 @@ export class NightFit {
     const seen = new Int32Array(kinds.length);
     this.kindAt = Int32Array.from(own, ({ kind }) => index.get(kind) ?? 0);
     this.atMs = Float64Array.from(own, ({ atMs }) => atMs);
-    this.nth = this.kindAt.map((kind) => (seen[kind] = (seen[kind] ?? 0) + 1) - 1);
-    this.trainAt = Int32Array.from(own, ({ kind }, i) => trains?.of(kind, this.nth[i] ?? 0) ?? -1);
-    this.chains = Array.from({ length: Math.max(1, trains?.names.length ?? 1) }, newChain);
+    const nths = this.kindAt.map((kind) => (seen[kind] = (seen[kind] ?? 0) + 1) - 1);
+    this.trainAt = Int32Array.from(own, ({ kind }, i) => trains?.of(kind, nths[i] ?? 0) ?? -1);
+    this.trains = Math.max(1, trains?.names.length ?? 1);
+    this.chains = {
+      kind: new Int32Array(this.trains),
+      state: new Int32Array(this.trains),
+      atMs: new Float64Array(this.trains),
+      opensMs: new Float64Array(this.trains),
+    };
     this.sums = new Float64Array(kinds.length);
     this.counts = new Float64Array(kinds.length);
-    const steps = own.length * this.chains.length;
+    const steps = own.length * this.trains;
     this.lastWays = new Array<null>(steps).fill(null);
     this.lastSeconds = new Float64Array(steps);
     this.lastFit = new Float64Array(steps);
     this.states = new Int8Array(kinds.length);
     this.begins = new Int8Array(kinds.length);
-    this.opensMs = kinds.map((kind) => times.opensMs.get(kind));
-    this.tookMs = kinds.map((kind) => times.tookMs.get(kind));
+    this.opensMs = Float64Array.from(own, ({ kind }, i) => times.opensMs.get(kind)?.[nths[i] ?? 0] ?? NaN);
+    this.tookMs = Float64Array.from(own, ({ kind }, i) => times.tookMs.get(kind)?.[nths[i] ?? 0] ?? NaN);
     this.isRow = kinds.map((kind) => times.rows.has(kind));
   }
 
@@ -117,29 +123,30 @@ export class NightFit {
     }
     const closes = (told & (1 << CLOSED)) !== 0;
     let stars: { readonly kind: number; readonly atMs: number }[] = [];
-    const chains = this.chains;
-    for (const chain of chains) Object.assign(chain, newChain());
-    for (let i = 0; i < this.kindAt.length; i++) {
-      const kind = this.kindAt[i] ?? 0;
+    const { kindAt, trainAt, trains, chains } = this;
+    chains.kind.fill(-1);
+    chains.state.fill(-1);
+    for (let i = 0; i < kindAt.length; i++) {
+      const kind = kindAt[i] ?? 0;
       const state = states[kind] ?? -1;
-      const atMs = this.atMs[i] ?? 0;
-      const train = this.trainAt[i] ?? -1;
       if (state < 0) {
         const label = labels[kind] ?? UNTAKEN;
         if (label === UNTAKEN) continue;
-        if (toldAfter && (label === STAR_LOST || label === STAR_FOUND)) stars.push({ kind, atMs });
-        else this.beside(kind, label, chains[Math.max(0, train)] ?? newChain(), atMs);
+        if (toldAfter && (label === STAR_LOST || label === STAR_FOUND)) stars.push({ kind, atMs: this.atMs[i] ?? 0 });
+        else this.beside(kind, label, Math.max(0, trainAt[i] ?? -1), this.atMs[i] ?? 0);
         continue;
       }
-      const nth = this.nth[i] ?? 0;
-      const tookMs = (begins[kind] ?? -1) >= 0 ? (this.tookMs[kind]?.[nth] ?? NaN) : NaN;
+      const atMs = this.atMs[i] ?? 0;
+      const train = trainAt[i] ?? -1;
+      const begin = begins[kind] ?? -1;
+      const tookMs = begin >= 0 ? (this.tookMs[i] ?? NaN) : NaN;
       const isWhole = !Number.isNaN(tookMs);
-      const around = this.around(labels[kind] ?? UNTAKEN, this.tookMs[kind]?.[nth] ?? NaN, this.isRow[kind] === true);
+      const around = this.isRow[kind] === true ? aroundFit(labels[kind] ?? UNTAKEN, this.tookMs[i] ?? NaN) : null;
       if (around !== null) {
         this.add(kind, around);
         continue;
       }
-      const first = isWhole ? (begins[kind] ?? state) : state;
+      const first = isWhole ? begin : state;
       if (stars.length > 0) {
         for (const star of stars)
           this.add(star.kind, isWhole && first === OPEN && star.atMs > atMs - tookMs ? 0.5 : -0.6);
@@ -148,49 +155,42 @@ export class NightFit {
       if (isWhole) this.add(kind, grammar.score(first, state, tookMs / 1000));
       const fromMs = atMs - (isWhole ? tookMs : 0);
       // What mount and guider do is every train's, but for those whose shutter is open meanwhile.
-      let best: Chain | null = null;
+      const from = Math.max(0, train);
+      const to = train < 0 ? trains : train + 1;
+      let best = -1;
       let fit = 0;
-      for (let t = 0; t < chains.length; t++) {
-        const chain = chains[t];
-        if (chain === undefined || (train >= 0 && t !== train)) continue;
-        const value = chain.kind < 0 ? 0 : this.step(grammar, chain, first, fromMs, i * chains.length + t);
-        if (best === null || value > fit) {
-          best = chain;
+      for (let t = from; t < to; t++) {
+        const value = (chains.kind[t] ?? -1) < 0 ? 0 : this.step(grammar, t, first, fromMs, i * trains + t);
+        if (best < 0 || value > fit) {
+          best = t;
           fit = value;
         }
       }
-      if (best !== null && best.kind >= 0) {
-        this.add(best.kind, fit);
+      const before = chains.kind[best] ?? -1;
+      if (before >= 0) {
+        this.add(before, fit);
         this.add(kind, fit);
       }
-      for (let t = 0; t < chains.length; t++) {
-        const chain = chains[t];
-        if (chain === undefined || (train >= 0 ? t !== train : chain !== best && chain.state === OPEN)) continue;
-        chain.kind = kind;
-        chain.state = state;
-        chain.atMs = atMs;
-        chain.opensMs = state === OPEN ? (this.opensMs[kind]?.[nth] ?? NaN) : NaN;
+      for (let t = from; t < to; t++) {
+        if (train < 0 && t !== best && chains.state[t] === OPEN) continue;
+        const opensMs = state === OPEN ? (this.opensMs[i] ?? NaN) : NaN;
         // No line says that the shutter closes: it does when the stated seconds are over.
-        if (state === OPEN && !closes && !Number.isNaN(chain.opensMs)) {
-          chain.state = CLOSED;
-          chain.atMs = atMs + chain.opensMs;
-        }
+        const isClosed = state === OPEN && !closes && !Number.isNaN(opensMs);
+        chains.kind[t] = kind;
+        chains.state[t] = isClosed ? CLOSED : state;
+        chains.atMs[t] = isClosed ? atMs + opensMs : atMs;
+        chains.opensMs[t] = opensMs;
       }
     }
     for (let kind = 0; kind < sums.length; kind++) sums[kind] = (sums[kind] ?? 0) / Math.max(1, counts[kind] ?? 0);
     return sums;
   }
 
-  /** Rows of what lasts while other things are done stand in no order among them: how long they last is what tells. */
-  private around(label: number, tookMs: number, isRow: boolean): number | null {
-    const [shortMs, longMs] = (isRow ? AROUND.get(label) : undefined) ?? [];
-    if (shortMs === undefined || longMs === undefined) return null;
-    return tookMs >= shortMs && tookMs <= longMs ? LASTS_SO : LASTS_OTHERWISE;
-  }
-
   /** @param at the line and the train, by number */
-  private step(grammar: Grammar, { state, atMs, opensMs }: Chain, to: number, toMs: number, at: number): number {
-    const seconds = (toMs - atMs) / 1000;
+  private step(grammar: Grammar, train: number, to: number, toMs: number, at: number): number {
+    const state = this.chains.state[train] ?? -1;
+    const opensMs = this.chains.opensMs[train] ?? NaN;
+    const seconds = (toMs - (this.chains.atMs[train] ?? 0)) / 1000;
     if (state === OPEN && to === CLOSED && !Number.isNaN(opensMs))
       return 1 - timeCost(seconds, opensMs / 1000 - 1, opensMs / 1000 + 6);
     const ways = grammar.waysBetween(state, to);
@@ -203,9 +203,11 @@ export class NightFit {
   }
 
   /** Stars are lost while the shutter is open, frames saved soon after it has closed. */
-  private beside(kind: number, label: number, { kind: last, state, atMs: lastMs }: Chain, atMs: number): void {
-    if (last < 0) return;
-    const sinceMs = atMs - lastMs;
+  private beside(kind: number, label: number, train: number, atMs: number): void {
+    const { chains } = this;
+    if ((chains.kind[train] ?? -1) < 0) return;
+    const state = chains.state[train] ?? -1;
+    const sinceMs = atMs - (chains.atMs[train] ?? 0);
     const open = state === OPEN || (state === CLOSED && sinceMs < 0);
     if (label === STAR_LOST || label === STAR_FOUND)
       this.add(kind, open ? 0.5 : state === CLOSED || state === ABORTED ? -0.6 : -0.1);
@@ -229,4 +231,11 @@ export class NightFit {
     }
     return grammar;
   }
+}
+
+/** Rows of what lasts while other things are done stand in no order among them: how long they last is what tells. */
+function aroundFit(label: number, tookMs: number): number | null {
+  const [shortMs, longMs] = AROUND.get(label) ?? [];
+  if (shortMs === undefined || longMs === undefined) return null;
+  return tookMs >= shortMs && tookMs <= longMs ? LASTS_SO : LASTS_OTHERWISE;
 }
