@@ -33,6 +33,9 @@ const AROUND: ReadonlyMap<number, readonly [shortMs: number, longMs: number]> = 
 const LASTS_SO = 0.6;
 const LASTS_OTHERWISE = -0.4;
 
+/** The one way from a beginning that says for how long to its end. */
+const AS_STATED: readonly Way[] = [];
+
 /** A mean over the occurrences of each kind, by its index; 0 where nothing speaks. */
 export type Fits = Float64Array;
 
@@ -54,9 +57,13 @@ export class NightFit {
   private readonly chains: Chains;
   private readonly grammars = new Map<number, Grammar>();
   private readonly ways = new Map<string, readonly Way[]>();
-  /** By line and train how its last step fitted: most steps stay as they are when one kind is taken otherwise. */
+  /**
+   * By line and train how its last step fitted: most steps stay as they are when one kind is taken otherwise. Numbers
+   * stand in arrays here: handed from function to function each would be allocated, a million for a log.
+   */
   private readonly lastWays: (readonly Way[] | null)[];
   private readonly lastSeconds: Float64Array;
+  private readonly lastOpens: Float64Array;
   private readonly lastFit: Float64Array;
   private readonly states: Int8Array;
   private readonly begins: Int8Array;
@@ -92,6 +99,7 @@ export class NightFit {
     const steps = own.length * this.trains;
     this.lastWays = new Array<null>(steps).fill(null);
     this.lastSeconds = new Float64Array(steps);
+    this.lastOpens = new Float64Array(steps).fill(NaN);
     this.lastFit = new Float64Array(steps);
     this.states = new Int8Array(kinds.length);
     this.begins = new Int8Array(kinds.length);
@@ -123,7 +131,7 @@ export class NightFit {
     }
     const closes = (told & (1 << CLOSED)) !== 0;
     let stars: { readonly kind: number; readonly atMs: number }[] = [];
-    const { kindAt, trainAt, trains, chains } = this;
+    const { kindAt, trainAt, trains, chains, lastWays, lastSeconds, lastOpens, lastFit } = this;
     chains.kind.fill(-1);
     chains.state.fill(-1);
     for (let i = 0; i < kindAt.length; i++) {
@@ -160,7 +168,22 @@ export class NightFit {
       let best = -1;
       let fit = 0;
       for (let t = from; t < to; t++) {
-        const value = (chains.kind[t] ?? -1) < 0 ? 0 : this.step(grammar, t, first, fromMs, i * trains + t);
+        let value = 0;
+        if ((chains.kind[t] ?? -1) >= 0) {
+          const last = chains.state[t] ?? -1;
+          const seconds = (fromMs - (chains.atMs[t] ?? 0)) / 1000;
+          const opensMs = chains.opensMs[t] ?? NaN;
+          const isStated = last === OPEN && first === CLOSED && !Number.isNaN(opensMs);
+          const ways = isStated ? AS_STATED : grammar.waysBetween(last, first);
+          const at = i * trains + t;
+          if (lastWays[at] !== ways || lastSeconds[at] !== seconds || (isStated && lastOpens[at] !== opensMs)) {
+            lastWays[at] = ways;
+            lastSeconds[at] = seconds;
+            lastOpens[at] = opensMs;
+            this.fit(at);
+          }
+          value = lastFit[at] ?? 0;
+        }
         if (best < 0 || value > fit) {
           best = t;
           fit = value;
@@ -168,8 +191,10 @@ export class NightFit {
       }
       const before = chains.kind[best] ?? -1;
       if (before >= 0) {
-        this.add(before, fit);
-        this.add(kind, fit);
+        sums[before] = (sums[before] ?? 0) + fit;
+        sums[kind] = (sums[kind] ?? 0) + fit;
+        counts[before] = (counts[before] ?? 0) + 1;
+        counts[kind] = (counts[kind] ?? 0) + 1;
       }
       for (let t = from; t < to; t++) {
         if (train < 0 && t !== best && chains.state[t] === OPEN) continue;
@@ -186,20 +211,12 @@ export class NightFit {
     return sums;
   }
 
-  /** @param at the line and the train, by number */
-  private step(grammar: Grammar, train: number, to: number, toMs: number, at: number): number {
-    const state = this.chains.state[train] ?? -1;
-    const opensMs = this.chains.opensMs[train] ?? NaN;
-    const seconds = (toMs - (this.chains.atMs[train] ?? 0)) / 1000;
-    if (state === OPEN && to === CLOSED && !Number.isNaN(opensMs))
-      return 1 - timeCost(seconds, opensMs / 1000 - 1, opensMs / 1000 + 6);
-    const ways = grammar.waysBetween(state, to);
-    if (this.lastWays[at] === ways && this.lastSeconds[at] === seconds) return this.lastFit[at] ?? 0;
-    const fit = fitOf(ways, seconds);
-    this.lastWays[at] = ways;
-    this.lastSeconds[at] = seconds;
-    this.lastFit[at] = fit;
-    return fit;
+  /** How the step fits that is noted there. @param at the line and the train, by number */
+  private fit(at: number): void {
+    const ways = this.lastWays[at] ?? AS_STATED;
+    const seconds = this.lastSeconds[at] ?? 0;
+    const opens = (this.lastOpens[at] ?? NaN) / 1000;
+    this.lastFit[at] = ways === AS_STATED ? 1 - timeCost(seconds, opens - 1, opens + 6) : fitOf(ways, seconds);
   }
 
   /** Stars are lost while the shutter is open, frames saved soon after it has closed. */
