@@ -1,4 +1,5 @@
 import type { Kind } from '../kinds/kind.js';
+import { aroundFit } from './around.js';
 import { fitOf, Grammar, STATES, timeCost, type Way } from './grammar.js';
 import { BEGIN_STATE_OF, labelOf, type Labels, STATE_OF, UNTAKEN } from './labels.js';
 import type { Occurrence } from './occurrences.js';
@@ -22,16 +23,6 @@ const ABORTED = STATES.indexOf('exposure-abort');
 const STAR_LOST = labelOf('star-gap-begin');
 const STAR_FOUND = labelOf('star-gap-end');
 const SAVED = labelOf('frame-saved');
-
-const MINUTE_MS = 60_000;
-/** How long guiding goes on, rests, and a train waits for the other (common practice, no source). */
-const AROUND: ReadonlyMap<number, readonly [shortMs: number, longMs: number]> = new Map([
-  [labelOf('guiding-end'), [12 * MINUTE_MS, 900 * MINUTE_MS]],
-  [labelOf('guiding-rest-end'), [0.3 * MINUTE_MS, 12 * MINUTE_MS]],
-  [labelOf('dither-ready'), [0, 30 * MINUTE_MS]],
-]);
-const LASTS_SO = 0.6;
-const LASTS_OTHERWISE = -0.4;
 
 /** The one way from a beginning that says for how long to its end. */
 const AS_STATED: readonly Way[] = [];
@@ -248,11 +239,4 @@ export class NightFit {
     }
     return grammar;
   }
-}
-
-/** Rows of what lasts while other things are done stand in no order among them: how long they last is what tells. */
-function aroundFit(label: number, tookMs: number): number | null {
-  const [shortMs, longMs] = AROUND.get(label) ?? [];
-  if (shortMs === undefined || longMs === undefined) return null;
-  return tookMs >= shortMs && tookMs <= longMs ? LASTS_SO : LASTS_OTHERWISE;
 }

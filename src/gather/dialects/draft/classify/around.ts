@@ -1,0 +1,18 @@
+import { labelOf } from './labels.js';
+
+const MINUTE_MS = 60_000;
+/** How long guiding goes on, rests, and a train waits for the other (common practice, no source). */
+const AROUND: ReadonlyMap<number, readonly [shortMs: number, longMs: number]> = new Map([
+  [labelOf('guiding-end'), [12 * MINUTE_MS, 900 * MINUTE_MS]],
+  [labelOf('guiding-rest-end'), [0.3 * MINUTE_MS, 12 * MINUTE_MS]],
+  [labelOf('dither-ready'), [0, 30 * MINUTE_MS]],
+]);
+const LASTS_SO = 0.6;
+const LASTS_OTHERWISE = -0.4;
+
+/** Rows of what lasts while other things are done stand in no order among them: how long they last is what tells. */
+export function aroundFit(label: number, tookMs: number): number | null {
+  const [shortMs, longMs] = AROUND.get(label) ?? [];
+  if (shortMs === undefined || longMs === undefined) return null;
+  return tookMs >= shortMs && tookMs <= longMs ? LASTS_SO : LASTS_OTHERWISE;
+}
