@@ -228,7 +228,7 @@ describe('planNights', () => {
     );
   });
 
-  const [many, fortnight] = inFull([12, 14], [6, 11]);
+  const [many, fortnight] = inFull([12, 14], [6, 8]);
   it(`fills most of ${many} targets’ goals over ${fortnight} nights, and none beyond them`, () => {
     const targets = Array.from({ length: many }, (_, i) =>
       target(`T ${i}`, { Ha: 1 + (i % 5), OIII: 2 + (i % 3), L: 1 + (i % 4) }, { priority: 1 + (i % 3) / 10 }),
