@@ -4,6 +4,7 @@
 import {
   ACCOUNT_TABLE,
   interval,
+  itemAt,
   type Account,
   type Certainty,
   type Interval,
@@ -33,16 +34,15 @@ export function settleClaims(claims: readonly Claim[], window: Interval): Ledger
     }))
     .filter((c) => c.endMs > c.startMs)
     .sort((a, b) => a.startMs - b.startMs);
-  const edges = [...new Set([window.startMs, window.endMs, ...inside.flatMap((c) => [c.startMs, c.endMs])])].sort(
-    (a, b) => a - b,
-  );
+  const edges = edgesOf(window, inside);
 
   const segments: LedgerSegment[] = [];
   let active: typeof inside = [];
   let next = 0;
   for (let i = 0; i + 1 < edges.length; i++) {
-    const startMs = edges[i]!;
-    const endMs = edges[i + 1]!;
+    const startMs = itemAt(edges, i);
+    const endMs = itemAt(edges, i + 1);
+    if (startMs === endMs) continue;
     if (active.some((c) => c.endMs <= startMs)) active = active.filter((c) => c.endMs > startMs);
     while (next < inside.length && inside[next]!.startMs <= startMs) active.push(inside[next++]!);
     const winner = active.reduce<(typeof inside)[number] | null>(
@@ -52,6 +52,17 @@ export function settleClaims(claims: readonly Claim[], window: Interval): Ledger
     append(segments, winner?.claim ?? null, startMs, endMs);
   }
   return segments;
+}
+
+/** Every instant at which something begins or ends, in order; some come several times. */
+function edgesOf(window: Interval, spans: readonly Interval[]): Float64Array {
+  const edges = new Float64Array(2 * spans.length + 2);
+  let next = 0;
+  for (const { startMs, endMs } of [window, ...spans]) {
+    edges[next++] = startMs;
+    edges[next++] = endMs;
+  }
+  return edges.sort();
 }
 
 function append(segments: LedgerSegment[], claim: Claim | null, startMs: number, endMs: number): void {

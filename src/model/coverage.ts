@@ -56,25 +56,53 @@ function sameTemperature(group: LightGroup, frame: Frame): boolean {
 }
 
 function groupsOf(frames: readonly Frame[]): LightGroup[] {
-  const groups = new Map<string, LightGroup>();
+  const groups = new Map<string, Counted>();
+  // Frame after frame of a train is of one group: nothing is made for it.
+  const latest = new Map<string, Counted>();
   for (const frame of frames) {
-    const [binning, temperatureC] = [binningOf(frame), temperatureOf(frame)];
-    const { filter, header } = frame;
-    const group: LightGroup = {
-      train: frame.train,
-      seconds: secondsOf(frame),
-      lights: 1,
-      ...(filter === undefined ? {} : { filter }),
-      ...(header?.gain === undefined ? {} : { gain: header.gain }),
-      ...(header?.offset === undefined ? {} : { offset: header.offset }),
-      ...(binning === undefined ? {} : { binning }),
-      ...(temperatureC === undefined ? {} : { temperatureC }),
-    };
-    const key = JSON.stringify([group.train, filter, group.gain, group.offset, binning, temperatureC, group.seconds]);
-    const old = groups.get(key);
-    groups.set(key, old === undefined ? group : { ...old, lights: old.lights + 1 });
+    const last = latest.get(frame.train);
+    const counted = last !== undefined && isOf(last.group, frame) ? last : counting(groups, groupOf(frame));
+    counted.lights++;
+    latest.set(frame.train, counted);
   }
-  return [...groups.values()];
+  return [...groups.values()].map(({ group, lights }) => ({ ...group, lights }));
+}
+
+interface Counted {
+  readonly group: LightGroup;
+  lights: number;
+}
+
+function counting(groups: Map<string, Counted>, group: LightGroup): Counted {
+  const { train, filter, gain, offset, binning, temperatureC, seconds } = group;
+  const key = JSON.stringify([train, filter, gain, offset, binning, temperatureC, seconds]);
+  const counted = groups.get(key) ?? { group, lights: 0 };
+  groups.set(key, counted);
+  return counted;
+}
+
+function groupOf(frame: Frame): LightGroup {
+  const [binning, temperatureC] = [binningOf(frame), temperatureOf(frame)];
+  const { filter, header } = frame;
+  return {
+    train: frame.train,
+    seconds: secondsOf(frame),
+    lights: 0,
+    ...(filter === undefined ? {} : { filter }),
+    ...(header?.gain === undefined ? {} : { gain: header.gain }),
+    ...(header?.offset === undefined ? {} : { offset: header.offset }),
+    ...(binning === undefined ? {} : { binning }),
+    ...(temperatureC === undefined ? {} : { temperatureC }),
+  };
+}
+
+function isOf(group: LightGroup, frame: Frame): boolean {
+  return (
+    sameCamera(group, frame) &&
+    frame.filter === group.filter &&
+    secondsOf(frame) === group.seconds &&
+    temperatureOf(frame) === group.temperatureC
+  );
 }
 
 /** Frames that calibrate lights. */

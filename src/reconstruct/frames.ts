@@ -167,7 +167,9 @@ function toFrame(train: string, pairing: Pairing, clocksDisagree: boolean, namin
   const exposure = exposureOf(pairing, clocksDisagree);
   const target = header?.target ?? log?.target;
   const filter = header?.filter ?? log?.filter;
-  const sources: Source[] = [...(header ? [{ file: header.file, card: 'DATE-OBS' }] : []), ...(log?.sources ?? [])];
+  const stamped: Source[] = header ? [{ file: header.file, card: 'DATE-OBS' }] : [];
+  // Lists that grow as they are spread have room for seventeen more.
+  const sources = log === undefined ? stamped : stamped.concat(log.sources);
   return {
     id: frameId(train, exposure.startMs),
     train,

@@ -53,10 +53,20 @@ export function worthBounds({ moonless, moon, transparency, sky, air, isVisual, 
       moonless * ratio(-skyMag) + moon * moonDown,
       air === 'modelled' ? transparency : transparency * ratio(CLEAR_NIGHTS_MAG),
     ),
-    doubts: [
+    doubts: shared([
       air === 'modelled' ? 'clear-air' : 'clear-nights',
       ...(isModelledMoon ? (['moon-model'] as const) : []),
       ...(sky === 'rig-file' ? [] : (['sky-of-nights'] as const)),
-    ],
+    ]),
   };
+}
+
+const lists = new Map<string, readonly WorthDoubt[]>();
+
+/** There are eight lists of doubts, and tens of thousands of frames that have one of them. */
+function shared(doubts: readonly WorthDoubt[]): readonly WorthDoubt[] {
+  const key = doubts.join(' ');
+  const known = lists.get(key) ?? doubts;
+  lists.set(key, known);
+  return known;
 }

@@ -61,7 +61,8 @@ export interface Applied {
   readonly cleared: readonly Cleared[];
 }
 
-const NOTHING: Applied = { causes: [], cleared: [] };
+/** What a cause says that a frame passes. */
+export const NOTHING: Applied = { causes: [], cleared: [] };
 
 /**
  * Puts one cause to a frame.

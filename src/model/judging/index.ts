@@ -4,7 +4,7 @@
  */
 import { CAUSE_KINDS, type CauseKind, type Rules, type Verdict } from '../../vocabulary/index.js';
 import type { Frame } from '../frame.js';
-import { applyCause, factsOf, type Applied, type LossCause, type Surroundings } from './cause.js';
+import { applyCause, factsOf, NOTHING, type Applied, type LossCause, type Surroundings } from './cause.js';
 import { cutShort } from './cut-short.js';
 import { dimmed } from './dimmed.js';
 import type { ExposureFacts } from './facts.js';
@@ -36,10 +36,18 @@ export interface JudgedLight extends Applied {
   readonly verdict: Verdict;
 }
 
+const UNHARMED: JudgedLight = { verdict: 'kept', ...NOTHING };
+
 /** Judges one frame by every cause: kept unless one speaks against it, lost when any loses it. */
 export function judgeFrame(frame: Frame, around: Surroundings): JudgedLight {
   const facts = factsOf(frame, around);
-  const applied = LOSS_CAUSES.map((cause) => applyCause(cause, frame, around, facts));
+  const applied: Applied[] = [];
+  for (const cause of LOSS_CAUSES) {
+    const one = applyCause(cause, frame, around, facts);
+    if (one !== NOTHING) applied.push(one);
+  }
+  // Most frames of most nights: no lists are made for them.
+  if (applied.length === 0) return UNHARMED;
   const causes = applied.flatMap((a) => a.causes);
   const verdict = causes.some((c) => c.verdict === 'lost') ? 'lost' : causes.length > 0 ? 'doubtful' : 'kept';
   return { verdict, causes, cleared: applied.flatMap((a) => a.cleared) };

@@ -12,14 +12,23 @@ function sharedBy({ verdict, causes }: JudgedFrame): string | null {
   return kinds.length > 0 && kinds.every((kind) => LASTING.has(kind)) ? `${verdict} ${kinds.join(' ')}` : null;
 }
 
-/** Neighbours on one train with the same key, in order. */
+interface Neighbours {
+  readonly key: string | null;
+  readonly frames: JudgedFrame[];
+}
+
+/** Neighbours on one train that are not kept, with the same key, in order. */
 function neighboursOf(lights: readonly JudgedFrame[]): JudgedFrame[][] {
-  const runs: { readonly key: string | null; readonly frames: JudgedFrame[] }[] = [];
+  const runs: Neighbours[] = [];
+  let last: Neighbours | undefined;
   for (const frame of lights) {
-    const key = frame.verdict === 'kept' ? null : sharedBy(frame);
-    const last = runs.at(-1);
+    if (frame.verdict === 'kept') {
+      last = undefined;
+      continue;
+    }
+    const key = sharedBy(frame);
     if (key !== null && last?.key === key) last.frames.push(frame);
-    else runs.push({ key, frames: [frame] });
+    else runs.push((last = { key, frames: [frame] }));
   }
   return runs.map(({ frames }) => frames);
 }
@@ -35,7 +44,7 @@ export function harmedRuns(lights: readonly JudgedFrame[]): FrameRun[] {
     .flatMap((frames) => (frames.length < SHORTEST_RUN ? frames.map((frame) => [frame]) : [frames]))
     .flatMap((frames): FrameRun[] => {
       const [first, last] = [frames[0], frames.at(-1)];
-      return first && last && first.verdict !== 'kept' ? [{ first, last, frames }] : [];
+      return first && last ? [{ first, last, frames }] : [];
     })
     .sort((a, b) => a.first.exposure.startMs - b.first.exposure.startMs);
 }

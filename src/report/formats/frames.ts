@@ -76,7 +76,7 @@ function rowsOf(night: Night): Row[] {
 /** Four decimals at most: finer than anything measured here. */
 function tidy(value: string | number | null | undefined): string | number {
   if (value === null || value === undefined) return '';
-  return typeof value === 'number' ? Number(value.toFixed(4)) : value;
+  return typeof value === 'number' && !Number.isInteger(value) ? Number(value.toFixed(4)) : value;
 }
 
 /** Every light as CSV (RFC 4180). Texts that a spreadsheet would run as a formula begin with an apostrophe. */
