@@ -3,6 +3,7 @@ import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { isTook, tookUnit } from '../group-names.js';
 import { isNoise, saysNothing } from '../lexicon/said.js';
+import { alternating } from './alternating.js';
 import { asPassed, setBackAt } from './clock-set-back.js';
 import { contradicting } from './consistency.js';
 import type { Ranking } from './decode.js';
@@ -166,13 +167,16 @@ function classified(candidates: readonly Candidate[]): Classified {
     });
   }
   const trainOf: TrainOf = (kind, nth) => trains?.of(kind, nth) ?? -1;
+  const ranges = new Set(candidates.flatMap(({ kind, tookMs }) => (tookMs === undefined ? [] : [kind])));
+  const scoreOf = (kind: Kind): number => verdicts.get(kind)?.score ?? 0;
+  for (const [kind, event] of alternating(takenOf(verdicts, ranges), timeline, trainOf))
+    withdraw(verdicts, kind, event);
   const taken = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
   for (const kind of [...retold(taken), ...contradicting(taken, timeline, trainOf)]) withdraw(verdicts, kind, null);
-  const ranges = new Set(candidates.flatMap(({ kind, tookMs }) => (tookMs === undefined ? [] : [kind])));
   const left = takenOf(verdicts, ranges);
   for (const [kind, event] of withdrawn(left, timeline, trainOf)) withdraw(verdicts, kind, event);
   const events = new Map([...takenOf(verdicts, ranges)].map(([kind, { event }]) => [kind, event] as const));
-  const isSure = (kind: Kind): boolean => (verdicts.get(kind)?.score ?? 0) >= SURE;
+  const isSure = (kind: Kind): boolean => scoreOf(kind) >= SURE;
   for (const kind of stray(events, timeline, trainOf, isSure)) withdraw(verdicts, kind, null);
   for (const [kind, share] of disputed(takenOf(verdicts, ranges), timeline, trainOf)) {
     const verdict = verdicts.get(kind);

@@ -1,7 +1,7 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import { isPixels, statesTook } from '../group-names.js';
 import type { Kind, Slot } from '../kinds/kind.js';
-import { endsSomething, moveEvidence, namesWheel, saysClosed } from '../lexicon/said.js';
+import { endsSomething, moveEvidence, namesWheel, saysClosed, saysLost } from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { wordList } from '../lexicon/plain-words.js';
 import { numberIn, type ValueType } from '../kinds/values.js';
@@ -60,6 +60,8 @@ export function ownEvidence(
     if (before === undefined && event.startsWith('exposure') && value < UNNAMED_EXPOSURE) continue;
     if (before !== undefined || value >= 2 || (!named && kind.count > 1)) evidence.set(event, (before ?? 0) + value);
   }
+  // `Giving up on wren-0004.fits`: no file came of it.
+  if (types.has('file') && saysLost(kind.wording.slice(kind.lead))) evidence.delete('frame-saved');
   // A row that names the file it saves has the filter of the frame: no wheel turns.
   if (types.has('file') && !namesWheel(kind.wording))
     for (const event of ['filter-begin', 'filter-end'] as const) evidence.delete(event);

@@ -26,12 +26,24 @@ export function stray(
   const kinds = new Set(idle(taken, timeline));
   const unanswered = contradicted(taken, timeline, trainOf);
   for (const [kind, event] of taken) {
+    if (isAimless(kind, event, taken)) kinds.add(kind);
     if (kind.count > FEW_LINES || isSure(kind)) continue;
     const other = beginOf(event) ?? endOf(event);
     const others = [...taken].reduce((sum, [one, name]) => sum + (name === other ? one.count : 0), 0);
     if (others >= TOLD && (unanswered.get(kind) ?? 0) >= kind.count) kinds.add(kind);
   }
+  // What ended was no slew either.
+  const aimed = new Map([...taken].filter(([kind]) => !kinds.has(kind)));
+  for (const [kind, count] of contradicted(aimed, timeline, trainOf))
+    if (aimed.get(kind) === 'slew-end' && kind.count <= FEW_LINES && count >= kind.count) kinds.add(kind);
   return kinds;
+}
+
+/** A line or two on the mount that names no target, where others do: it may change its side, or be parked. */
+function isAimless(kind: Kind, event: EventName, taken: ReadonlyMap<Kind, EventName>): boolean {
+  const isAimed = ({ slots }: Kind): boolean => slots.some(({ type }) => type === 'designation');
+  if (event !== 'slew-begin' || kind.count > FEW_LINES || isAimed(kind)) return false;
+  return [...taken].some(([one, name]) => name === event && isAimed(one));
 }
 
 /** Lines that all stand after the last exposure. */

@@ -82,6 +82,16 @@ export function twinsOf(kinds: readonly Kind[], names: readonly string[]): Twins
   });
 }
 
+/** Whether two kinds say the same but for one word, and their values are alike: the word may be a train's name. */
+export function isTwin(a: Kind, b: Kind): boolean {
+  if (formOf(a) !== formOf(b)) return false;
+  const [own, other] = [wordsIn(a.wording), wordsIn(b.wording)];
+  // `heron-cam-1` and `wren-cam-1` are names, whatever they hold.
+  const withoutNames = (words: readonly string[]): string =>
+    words.map((word) => (/^\p{L}+[-_.]/u.test(word) ? word.replace(/^\p{L}+/u, '') : word)).join(' ');
+  return difference(own, other) !== null || withoutNames(own) === withoutNames(other);
+}
+
 function formOf({ slots }: Kind): string {
   return slots.map(({ path, type }) => `${path ?? ''} ${type}`).join('\0');
 }

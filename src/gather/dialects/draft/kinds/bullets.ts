@@ -5,7 +5,8 @@ const COMMON = 0.6;
 /** A mark that would say that something fails stands in front of few lines. */
 const FAILING = /^(?:!{1,2}|x|✗|×)$/u;
 const COMMON_FAILING = 0.25;
-const LEADING = /^[^\p{L}\p{N}#\s]{1,2}(?=\s?[\p{L}\p{N}#])/u;
+/** What opens a bracket that is closed later on is no bullet. */
+const LEADING = /^(?![([{]|<[^<>]*>)[^\p{L}\p{N}#\s]{1,2}(?=\s?[\p{L}\p{N}#])/u;
 
 /**
  * The kinds without the mark that stands in front of most lines: `■`, `-` or `>` as a bullet says nothing, while `+`

@@ -121,24 +121,29 @@ export const COURSE_WORDS = {
   },
   arrive: {
     en:
-      'in_focus best_focus arriv* reached at$ (?:filter|wheel)_(?:set_to|is_now|now) in_place in_position ' +
+      'in_focus best_focus is_in_the_(?:middle|centre|center) arriv* reached at$ ' +
+      '(?:filter|wheel)_(?:set_to|is_now|now) in_place in_position ' +
       'on_target at_target landed got_there on_the_spot ' +
       'we_are_there here_we_are',
     de:
-      'bester_fokus beste_scharfe scharf_bei eingelegt eingesetzt erreicht angekommen am_ziel ' +
+      'ist_in_der_mitte bester_fokus beste_scharfe scharf_bei eingelegt eingesetzt erreicht angekommen am_ziel ' +
       ' eingerastet in_position angelangt eingetroffen ziel_erreicht steht_auf',
     fr:
-      'meilleure_mise_au_point meilleur_foyer meilleure_position arrive arrivee atteint atteinte en_place ' +
+      'est_au_(?:centre|milieu) meilleure_mise_au_point meilleur_foyer meilleure_position arrive arrivee atteint ' +
+      'atteinte en_place ' +
       'en_position sur_cible sur_la_cible y_est on_y_est',
-    it: 'miglior_fuoco fuoco_migliore arrivat* raggiunt* a_posto in_posizione sul_bersaglio ci_siamo giunto giunta',
+    it:
+      'e_(?:al|in)_centro miglior_fuoco fuoco_migliore arrivat* raggiunt* a_posto in_posizione sul_bersaglio ' +
+      'ci_siamo giunto giunta',
     es:
-      'mejor_foco mejor_enfoque llega llegad* colocad* en_posicion en_su_sitio alcanzad* situad* en_el_objetivo ' +
+      'esta_(?:en_el|al)_centro mejor_foco mejor_enfoque llega llegad* colocad* en_posicion en_su_sitio ' +
+      'alcanzad* situad* en_el_objetivo ' +
       'ya_esta_alli llego ' +
       'hemos_llegado',
     pt: 'melhor_foco chega chegou chegad* colocad* em_posicao no_sitio atingid* no_alvo ja_esta_la chegamos',
     nl: 'beste_focus beste_scherpte aangekomen bereikt op_plaats op_zijn_plek in_positie aangeland op_doel ter_plaatse',
-    pl: 'najlepsz* dotarl* osiagn* na_miejscu ustawion* na_pozycji u_celu dojech* na_celu',
-    cs: 'nejleps* dorazil* dosazen* na_miste nastaven* v_poloze v_cili u_cile dojet*',
+    pl: 'jest_na_srodku najlepsz* dotarl* osiagn* na_miejscu ustawion* na_pozycji u_celu dojech* na_celu',
+    cs: 'je_(?:na_stredu|uprostred) nejleps* dorazil* dosazen* na_miste nastaven* v_poloze v_cili u_cile dojet*',
     ja: '到着 到達 定位置 着い 定位',
     zh: '到达 到達 到位 抵达 就位 到了 已到',
   },

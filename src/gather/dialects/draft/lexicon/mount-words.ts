@@ -31,7 +31,8 @@ export const MOUNT_WORDS = {
       'center* centre* centring plate_solv* recentr* recenter* in_the_middle fine_position* ' +
       'position_refine* position_refinement',
     de:
-      'zentrier* einmitt* eingemittet nachzentr* zielkorrektur* feinausricht* feinposition* in_die_mitte ' +
+      'richtet?e?_fein_aus fein_ausgericht* zentrier* einmitt* eingemittet nachzentr* zielkorrektur* ' +
+      'feinausricht* feinposition* in_die_mitte ' +
       'bildmitte feinjust*',
     fr: 'centrage centre_ centree recentr* cadrage recadr* astrometr* au_centre au_milieu pointage_fin ' + 'recalage',
     it:

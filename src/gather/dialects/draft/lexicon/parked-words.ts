@@ -6,6 +6,8 @@ export const PARKED = wordList(
     w_domu
    do_domu domov domu 回家 帰還 stowed in_ruhe au_repos a_riposo en_reposo em_repouso
    for_the_night fur_die_nacht pour_la_nuit per_la_notte por_la_noche pela_noite voor_de_nacht na_noc
+   parkstellung ruhelage ruhestellung grundstellung heimposition position_de_(?:parc|repos) posizione_di_riposo
+   posicion_de_reposo posicao_de_repouso parkeerstand ruststand pozycj*_parkow* parkovac* berth
    park parks parked parking parkt geparkt parkpos* parcheggi* aparc* estacion* parqu* garer gare_ garee parkeren
    zaparkowan*
    parkowan* zaparkov* parkov* to_bed 停放 归位 パーク 格納`,

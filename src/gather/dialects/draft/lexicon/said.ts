@@ -39,6 +39,14 @@ export function endsSomething(text: string): boolean {
   return ['stop', 'arrive', 'did', 'fail', 'abort'].some((motion) => motions.has(motion as Motion));
 }
 
+/** Whether a line with a file's name says that nothing came of it. */
+export function saysLost(text: string): boolean {
+  const words = withUmlauts(plainWords(text));
+  const motions = motionsIn(text, words);
+  const isSaved = SUBJECTS.some(({ id, strong }) => id === 'frame' && strong.test(words));
+  return !isSaved && (motions.has('fail') || motions.has('abort') || motions.has('lose'));
+}
+
 /** Whether words say what becomes of something. */
 export function saysMotion(text: string): boolean {
   const words = plainWords(text);
@@ -52,11 +60,16 @@ export function saidBy(text: string): number {
   return Number(names) + Number(saysMotion(text));
 }
 
+/** `Feld wird zentriert` and `Feld ist zentriert` are two things. */
+const HELPING =
+  /^(?:wird|werden|wurden?|ist|sind|hat|worden|wordt|werd|is|are|was|has|have|being|been|est|sont|sta|viene|esta|fue|jest|nicht|not|niet)$/;
+
 /** Whether a word belongs to the trade or says what becomes of something: it tells lines apart and is no value. */
 export function isTelling(word: string): boolean {
   const plain = plainWords(word);
   if (plain === '' || /^\d/.test(plain)) return false;
   return (
+    HELPING.test(plain) ||
     SUBJECTS.some((subject) => subject.strong.test(plain) || subject.weak.test(plain)) ||
     Object.values(MOTIONS).some((motion) => motion.test(plain))
   );

@@ -134,6 +134,8 @@ function begunIn(state: string, source: string): [EventName, number][] {
     const strength = strong.test(words) ? STRONG : weak.test(words) ? WEAK : 0;
     if (id === 'guiding' && has('pause')) return [['guiding-rest-begin', Math.max(strength, WEAK) + 0.5]];
     if (strength === 0 || id === 'noise') return [];
+    // A guider that holds its star is held up by nothing.
+    if (id === 'hold' && ownerOf(source) === 'guiding') return [];
     if (id === 'star' || id === 'guiding') {
       if (has('lose')) return [['star-gap-begin', strength + 0.5]];
       if (has('pause')) return [['guiding-rest-begin', strength + 0.5]];

@@ -88,7 +88,8 @@ export const SUBJECT_WORDS = {
       'calm* quieten* damp* damping die_down dies_down toleran* ' +
       'unsettled unsteady restless stilled ring_down ringing_down',
     de:
-      'beruhig* ruhig einschwing* ausschwing* eingeschwungen ausgeschwungen schwingt schwingt_aus ' +
+      'pendelt_(?:sich_)?(?:aus|ein) beruhig* ruhig einschwing* ausschwing* eingeschwungen ausgeschwungen ' +
+      'schwingt schwingt_aus ' +
       'schwingt_ein abkling* abgeklungen einpendel* ausgependelt zur_ruhe toleranz* unruhig* nachwipp* ' +
       'stillstand',
     fr: 'stabil* calm* amort* apais* tranquill* retour_au_calme toleran* instable* immobile',

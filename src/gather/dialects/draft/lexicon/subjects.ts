@@ -156,7 +156,8 @@ export const SUBJECTS: readonly Subject[] = [
     'flip',
     `swap_over cross*_over crosses_the_pier over_the_pier pier_swap seitenwechsel wechselt_die_seite pfeilerseit*
       cambio_de_lado cambia_de_lado cambio_lato passe_de_l_autre passage_au_meridien passaggio_al_meridiano
-      passagem_meridian* kantwissel* zmiana_strony zmena_strany klap_om klapt_om preklap* przelozen* prehoz* 换边 換邊
+      passagem_meridian* kantwissel* zmiana_strony zmena_strany klap_om klapt_om preklap* przelozon* przelozen*
+     prehoz* 换边 換邊
       過子午 反転 flip* flp meridian* meridien* meridien umschlag* umgeschlag* durchschlag* umschwenk* voltea* volteo
       vuelta* da_la_vuelta retourn* bascul* ribalt* capovol* capovolg* inversion_ inversione virada viragem
       meridiano* omklap* omgeklapt omslaan odwroc* przerzuc* przerzut* poludnik* preklop* preloz* prekloz* 翻转 翻轉 反転
@@ -206,7 +207,8 @@ export const SUBJECTS: readonly Subject[] = [
     `chill* kuehl* kaelte* gekuhlt raffr* raffredda* enfri* resfri* chlodn* ochlaz* ochlad* 冷 冷却機 cool* kuhl*
       refriger* enfria* frio froid* refroid* raffredd* fredd* arrefec* koel* koeling chlodz* schlodz* chlad* chlaz*
       冷却 制冷 製冷 setpoint* cold sensor_temp ccd_temp chip_temp tec`,
-    `chip temp* temper* sensor* soll consigna* consigne* want wants grad* 温度 溫度`,
+    `matryc* capteur* sensore* snimac* センサー 素子 传感器 芯片 感光元件 chip temp* temper* sensor* soll consigna* consigne* want
+     wants grad* 温度 溫度`,
   ),
   subject(
     'noise',

@@ -1,0 +1,75 @@
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import type { Kind } from '../kinds/kind.js';
+import type { Occurrence } from './occurrences.js';
+import { isTwin } from './twins.js';
+import type { Taken, TrainOf } from './withdrawal.js';
+
+/** Fewer lines alternate by accident. */
+const MIN_LINES = 2;
+const IN_TURN = 0.8;
+/** Where the other side is told by so many lines, of as many as these, nothing is missing. */
+const TOLD = 0.3;
+
+/**
+ * Kinds that are taken for the same beginning, or the same end, and come strictly in turn: what begins twice in turn,
+ * always by the same two lines, begins by the first and ends by the second, where no other line tells the end.
+ *
+ * @returns what such kinds are instead
+ */
+export function alternating(
+  taken: ReadonlyMap<Kind, Taken>,
+  timeline: readonly Occurrence[],
+  trainOf: TrainOf,
+): Map<Kind, EventName> {
+  const changed = new Map<Kind, EventName>();
+  const counts = new Map<EventName, number>();
+  for (const [kind, { event }] of taken) counts.set(event, (counts.get(event) ?? 0) + kind.count);
+  const kinds = [...taken].filter(([kind]) => kind.count >= MIN_LINES);
+  for (const [i, [a, { event }]] of kinds.entries()) {
+    const other = endOf(event) ?? beginOf(event);
+    // Exposures are told apart by their seconds.
+    if (other === undefined || event.startsWith('exposure')) continue;
+    for (const [b, { event: same }] of kinds.slice(i + 1)) {
+      if (same !== event || changed.has(a) || changed.has(b) || isTwin(a, b) || areApart(a, b, trainOf)) continue;
+      const turns = (counts.get(other) ?? 0) >= TOLD * (a.count + b.count) ? null : turnsOf(a, b, timeline);
+      if (turns === null) continue;
+      const [first, second, gapMs, restMs] = turns;
+      if (gapMs < restMs) changed.set(endOf(event) === undefined ? first : second, other);
+    }
+  }
+  return changed;
+}
+
+/** Whether the two are about different trains. */
+function areApart(a: Kind, b: Kind, trainOf: TrainOf): boolean {
+  const [one, other] = [trainOf(a, 0), trainOf(b, 0)];
+  return one >= 0 && other >= 0 && one !== other;
+}
+
+/**
+ * The two in the order in which they follow each other at once, and how long it is from the first to the second and
+ * from there to the first again, the middle of all times; `null` where they do not come in turn.
+ */
+function turnsOf(
+  a: Kind,
+  b: Kind,
+  timeline: readonly Occurrence[],
+): readonly [first: Kind, second: Kind, gapMs: number, restMs: number] | null {
+  const own = timeline.filter(({ kind }) => kind === a || kind === b);
+  const afterA: number[] = [];
+  const afterB: number[] = [];
+  for (const [i, { kind, atMs }] of own.entries()) {
+    const next = own[i + 1];
+    if (next === undefined || next.kind === kind) continue;
+    (kind === a ? afterA : afterB).push(next.atMs - atMs);
+  }
+  if (afterA.length + afterB.length < IN_TURN * (own.length - 1)) return null;
+  const [gapA, gapB] = [middle(afterA), middle(afterB)];
+  const [begun] = own;
+  const isA = begun?.kind === a;
+  return isA ? [a, b, gapA, gapB] : [b, a, gapB, gapA];
+}
+
+function middle(values: readonly number[]): number {
+  return [...values].sort((x, y) => x - y)[values.length >> 1] ?? Infinity;
+}
