@@ -34,7 +34,8 @@ export function stray(
   }
   // What ended was no slew either.
   const aimed = new Map([...taken].filter(([kind]) => !kinds.has(kind)));
-  for (const [kind, count] of contradicted(aimed, timeline, trainOf))
+  const isLess = [...taken].some(([kind, event]) => isAimless(kind, event, taken));
+  for (const [kind, count] of isLess ? contradicted(aimed, timeline, trainOf) : [])
     if (aimed.get(kind) === 'slew-end' && kind.count <= FEW_LINES && count >= kind.count) kinds.add(kind);
   return kinds;
 }

@@ -90,8 +90,8 @@ export const COURSE_WORDS = {
       'gestaakt afgesloten',
     pl: 'koniec zakoncz* skoncz* gotow* zatrzyman* wylaczon* koncze konczymy przestaje zakonczon* wylaczam',
     cs: 'konec hotov* dokonc* skonc* ukonc* zastaven* vypnut* koncim prestav* vypinam dokonceno',
-    ja: '終了 完了 終わ 停止 済み 終えた 止める 止めた 停める',
-    zh: '结束 結束 完成 停止 完毕 做完 停下 关掉 收尾',
+    ja: '終了 完了 終わ (?<!一時)停止 済み 終えた 止める 止めた 停める',
+    zh: '结束 結束 完成 (?<!一時)停止 完毕 做完 停下 关掉 收尾',
   },
   grab: {
     en: 'grab* acquir* locked lock lock_on locked_on latched',

@@ -39,11 +39,13 @@ const BEEN_DONE = wordList(
 
 const NEGATION = wordList(allWords(NEGATION_WORDS));
 
-const GERUND = /(?<![a-z])[a-z]{3,}(?:ando|iendo|endo|indo)(?![a-z])/gu;
+/** `Estabilizando`, `a estabilizar`; and `překlopeno`. */
+const GERUND = /(?<![a-z])(?:[a-z]{3,}(?:ando|iendo|endo|indo)|a [a-z]{3,}[aei]r)(?![a-z])/gu;
+const PARTICIPLE = /(?<![a-z])[a-z]{3,}(?:eno|ano|eto)(?![a-z])/gu;
 
-/** Whether a verb in the form of what goes on names what a line is about. */
-function goesOnIn(words: string): boolean {
-  const found: readonly string[] = words.match(GERUND) ?? [];
+/** Whether a verb in such a form names what a line is about. */
+function isVerbIn(words: string, form: RegExp): boolean {
+  const found: readonly string[] = words.match(form) ?? [];
   return found.some((word) => SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(word)));
 }
 
@@ -56,7 +58,8 @@ export function motionsIn(wording: string, words: string): Set<Motion> {
   // `Schwenke zu NGC 281` closes nothing.
   if (/(?:^|\s)zu\s+#/iu.test(wording)) motions.delete('close');
   // `Estabilizando`: what goes on, by its ending.
-  if (motions.size === 0 && goesOnIn(words)) motions.add('doing');
+  if (motions.size === 0 && isVerbIn(words, GERUND)) motions.add('doing');
+  if (motions.size === 0 && isVerbIn(words, PARTICIPLE)) motions.add('did');
   if (READY_FOR.test(words)) {
     for (const over of ['stop', 'did', 'clear'] as const) motions.delete(over);
     motions.add('ready');

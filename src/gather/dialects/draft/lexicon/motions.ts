@@ -46,7 +46,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      zacin* spust* zapnut* zapn* 開始 开始 启动 啟動 開い turned_on switched_on is_on are_on guiding_on activ* aktiv* engag*
      enabl* running lauft laeuft angesprungen en_marche attiv* ativ* aan ingeschakeld go goes
      here_goes off_we embark* let_us lets_ let_s take*_off undertak* parte sale salen setzt_an starting another
-     begint begonn* rusza zaczyna jde_na 入(?!力|れ|庫|り) 始め 始動 出発 here_we_go having_a_go have_a_go giving_the gives_the`,
+     begint begonn* rusza zaczyna jde_na (?<!導|挿)入(?!力|れ|庫|り) 始め 始動 出発 here_we_go having_a_go have_a_go giving_the gives_the`,
   stop: `wrapped_up concluded dropped over_with is_over beschlossen vollendet abgetan rematad* terminat*
      finalizad* achev* afgerond voorbij skonczon* dokoncen* dokonal* 收工 结束了 完工 完 了$ 终
      stop stops stopped end ends ended ending finish* done complete* completed is_over all_over termin* acab* fin
@@ -55,7 +55,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      acheve* arret* fini finie finis finit* conclus* conclu* spent* ferma fermat* desactiv* deslig* ligou_ encerr*
      klaar gestopt beeindigd einde uit uitgeschakeld zakoncz* koniec skoncz* wylacz* zatrzyman* ukonc* konec vypnut*
      dokonc* hotov* zastaven*
-     終了 完了 结束 結束 完成 停止 終 off(?!_(?:to|we|toward|towards)\\b)
+     終了 完了 结束 結束 完成 (?<!一時)停止 終 off(?!_(?:to|we|toward|towards)\\b)
      disabl* deactiv* quit quits
      consummat* accomplish* all_done in_the_bag time_s_up that_is_all over_and_done over$ over_at$ come_to_rest
      comes_to_rest termina acaba logra logrado lograda quieta quieto fertig zeit_um klar 切(?!替|り|換|换|到) 終わり 終える 済`,
@@ -127,7 +127,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      weer_in_beeld znow_widoczn* zase_videt opet_videt 又见 找到 見えた
      found find recover* reacquir* regain* back is_back recuper* encontr* reencontr* wiedergefunden gefunden zuruck
      wieder_da da vuelve_a_ver aparec* reaparec* retrouv* revenu* ritrov* trovat* ricompar* achad* gevonden
-     teruggevonden terug odnalez* znalez* wrocil* nalez* zpet* vratil* 発見 找回 恢复 恢復 復帰 再捕捉 重新 returned returns again
+     teruggevonden terug odnalez* znalez* wrocil* nalez* zpet* vratil* 発見 找回 復帰 再捕捉 重新 returned returns again
      con_estrella mit_stern avec_etoile con_stella com_estrela seen again_found once_more_seen 再発見`,
   fail: `mangled botched unsuccessful erfolglos infruct* infrutt* senza_esito sem_exito sans_succes
      zonder_resultaat bez_skutku bezskut* bez_uspech* porazk* 不成 未成 未能

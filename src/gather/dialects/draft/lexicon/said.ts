@@ -44,7 +44,7 @@ export function saysLost(text: string): boolean {
   const words = withUmlauts(plainWords(text));
   const motions = motionsIn(text, words);
   const isSaved = SUBJECTS.some(({ id, strong }) => id === 'frame' && strong.test(words));
-  return !isSaved && (motions.has('fail') || motions.has('abort') || motions.has('lose'));
+  return !isSaved && (motions.has('fail') || motions.has('abort'));
 }
 
 /** Whether words say what becomes of something. */

@@ -225,7 +225,8 @@ function withSource(said: Map<Subject, number>, source: string, words: string): 
     if (subject.id === 'noise') {
       strengths.set(subject, 0);
       for (const [other, value] of said) strengths.set(other, Math.max(0, value - NOISE));
-    } else if (before !== undefined) strengths.set(subject, before + HINT / 2);
+    } else if (before !== undefined)
+      strengths.set(subject, Math.max(before + HINT / 2, subject.id === 'cooler' ? strength : 0));
     else if (strength < STRONG) strengths.set(subject, moves && !isSaid ? WEAK : HINT / 2);
     // A cooler states what it is asked for and what it has reached: nothing becomes of it.
     else if (subject.id === 'cooler') strengths.set(subject, strength);

@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import { alternating } from '../../../src/gather/dialects/draft/classify/alternating.js';
+import { timelineOf } from '../../../src/gather/dialects/draft/classify/occurrences.js';
+import { stray } from '../../../src/gather/dialects/draft/classify/stray.js';
+import type { Taken } from '../../../src/gather/dialects/draft/classify/withdrawal.js';
+import type { EventName } from '../../../src/model/index.js';
+import { kindLike, kindsOf, rounds } from './support/kinds.js';
+
+const taken = (event: EventName): Taken => ({ event, next: null });
+const noTrain = (): number => -1;
+
+describe('two kinds that begin the same in turn', () => {
+  const kinds = kindsOf(
+    rounds(6, 600, (from) => [
+      [from, 'wheel asked for band two'],
+      [from + 4, 'wheel band two'],
+    ]),
+  );
+  const asked = kindLike(kinds, 'wheel asked');
+  const there = kindLike(kinds, 'wheel band');
+
+  it('are its beginning and its end where no line tells the end', () => {
+    const both = new Map([
+      [asked, taken('filter-begin')],
+      [there, taken('filter-begin')],
+    ]);
+    expect([...alternating(both, timelineOf(kinds), noTrain)]).toEqual([[there, 'filter-end']]);
+    const ends = new Map([
+      [asked, taken('filter-end')],
+      [there, taken('filter-end')],
+    ]);
+    expect([...alternating(ends, timelineOf(kinds), noTrain)]).toEqual([[asked, 'filter-begin']]);
+  });
+
+  it('are left alone where they are of two trains', () => {
+    const trains = kindsOf(
+      rounds(6, 600, (from) => [
+        [from, 'heron-cam: wheel turns'],
+        [from + 4, 'wren-cam: wheel turns'],
+      ]),
+    );
+    const both = new Map(trains.map((kind) => [kind, taken('filter-begin')]));
+    expect(alternating(both, timelineOf(trains), noTrain).size).toBe(0);
+  });
+});
+
+describe('a line on the mount that names no target', () => {
+  it('is no slew where others name theirs', () => {
+    const kinds = kindsOf([
+      [0, 'slewing to NGC 281'],
+      [40, 'slew done'],
+      [4000, 'slewing to NGC 891'],
+      [4040, 'slew done'],
+      [8000, 'slewing to M 33'],
+      [8040, 'slew done'],
+      [9000, 'mount swings over'],
+      [9100, 'mount has swung over'],
+    ]);
+    const events = new Map<(typeof kinds)[number], EventName>([
+      [kindLike(kinds, 'slewing'), 'slew-begin'],
+      [kindLike(kinds, 'slew done'), 'slew-end'],
+      [kindLike(kinds, 'mount swings'), 'slew-begin'],
+      [kindLike(kinds, 'mount has'), 'slew-end'],
+    ]);
+    const found = stray(events, timelineOf(kinds), noTrain, () => true);
+    expect([...found].map(({ examples }) => examples[0])).toEqual(['mount swings over', 'mount has swung over']);
+  });
+});
