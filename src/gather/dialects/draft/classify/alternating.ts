@@ -9,6 +9,9 @@ const MIN_LINES = 2;
 const IN_TURN = 0.8;
 /** Where the other side is told by so many lines, of as many as these, nothing is missing. */
 const TOLD = 0.3;
+/** What lasts is shorter than what lies between (common practice, no source): two filters in turn are no end. */
+const SHORTER = 0.3;
+const LONGEST_MS = 600_000;
 
 /**
  * Kinds that are taken for the same beginning, or the same end, and come strictly in turn: what begins twice in turn,
@@ -34,7 +37,8 @@ export function alternating(
       const turns = (counts.get(other) ?? 0) >= TOLD * (a.count + b.count) ? null : turnsOf(a, b, timeline);
       if (turns === null) continue;
       const [first, second, gapMs, restMs] = turns;
-      if (gapMs < restMs) changed.set(endOf(event) === undefined ? first : second, other);
+      if (gapMs < SHORTER * restMs && gapMs < LONGEST_MS)
+        changed.set(endOf(event) === undefined ? first : second, other);
     }
   }
   return changed;
