@@ -33,4 +33,26 @@ describe('where the date of a log comes from whose stamps have none', () => {
     const when = new RegExp(source.from === 'header' ? source.when : '$.', 'u');
     expect(lines.filter(({ text }) => when.test(text))).toHaveLength(minutes.length);
   });
+
+  it('takes the day that the titles of blocks state, whatever else they say', () => {
+    const titles = ['冷却', '導入', '撮影', '撮影', '撮影', '調整', '撮影'].map((job, i) => ({
+      text: `【00${i}】${job}　2026年10月30日`,
+      number: 1 + 5 * i,
+    }));
+    const known = { days: [], writtenMs: NaN };
+    const source = dateSource('time', 'night.log', [], [], [], known, titles);
+    expect(source).toMatchObject({ from: 'header', pattern: '{year}年{month}月{day}日', evening: false });
+    const when = new RegExp(source.from === 'header' ? source.when : '$.', 'u');
+    expect(titles.every(({ text }) => when.exec(text)?.groups?.date === '2026年10月30日')).toBe(true);
+  });
+
+  it('takes no day on which a program was built', () => {
+    const head = [
+      { text: 'hutrunner v2.1.0, built 2024-03-01', number: 1 },
+      { text: 'night of 2026-10-14', number: 2 },
+    ];
+    expect(dateSource('time', 'night.log', head)).toMatchObject({ from: 'header', line: 2 });
+    const named = dateSource('time', 'night_2026-10-14.log', head.slice(0, 1));
+    expect(named).toMatchObject({ from: 'file', pattern: '{year}-{month}-{day}' });
+  });
 });

@@ -86,6 +86,35 @@ const LAYOUTS: readonly (readonly [string, readonly string[], number])[] = [
     1,
   ],
   [
+    'sentences that name the axes behind the errors',
+    SAMPLES.map(({ s, ra, dec }) => `${stamp(s)} vamos con error de ${dec}" en Dec y ${ra}" en AR`),
+    1,
+  ],
+  [
+    'raw errors before smoothed ones',
+    SAMPLES.map(({ s, ra, dec }) => `${stamp(s)} raw ${ra} ${dec} smoothed ${ra / 2} ${dec / 2} arcsec`),
+    1,
+  ],
+  [
+    'a table that counts its rows and seconds',
+    [
+      `guiding from ${stamp(0)}`,
+      'row,t_s,dx,dy,ra,dec',
+      ...SAMPLES.map(({ s, ra, dec }, i) => `${i + 1},${s.toFixed(2)},${ra / 2},${dec / 2},${ra},${dec}`),
+    ],
+    1,
+  ],
+  [
+    'objects beside others with sentences',
+    [
+      ...Array.from({ length: 30 }, (_, i) =>
+        JSON.stringify({ at: T0 - 900 + i * 30, says: `exposure started: ${i} s, frame ${i}` }),
+      ),
+      ...SAMPLES.map(({ s, ra, dec }) => JSON.stringify({ at: T0 + s, ra, dec })),
+    ],
+    1,
+  ],
+  [
     'thousandths of an arcsecond',
     SAMPLES.map(
       ({ s, ra, dec }) => `${stamp(s)} residual ra_mas=${Math.round(ra * 1000)} dec_mas=${Math.round(dec * 1000)}`,

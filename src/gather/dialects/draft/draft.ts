@@ -140,6 +140,7 @@ function surveyOf(
       reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
       stamp?.at === 'anywhere' ? lines : [],
       { days: frames.map(({ beginMs }) => beginMs), writtenMs: sample.writtenMs ?? NaN },
+      reading.titles,
     ),
     sample.lines,
     sample.file,
@@ -167,6 +168,7 @@ function surveyOf(
     zoneBy: zone?.by ?? null,
     zone:
       zone?.name ??
+      stamp?.zone ??
       zoneIn([...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths]),
     orderBy,
     orderIsOpen: stamp?.dayFirstAssumed === true || dated.isOpen || counted.some(({ isOpen }) => isOpen),

@@ -42,13 +42,26 @@ export function guessGuiding(
   return {
     kind,
     guiding: {
-      when: withNumbers(kind.when(groups), pair, decimalComma),
+      when: withNumbers(inMoreKinds(kind, pair, kinds) ? {} : kind.when(groups), pair, decimalComma),
       ra: `${name(ra, 'ra')}${times}`,
       dec: `${name(dec, 'dec')}${times}`,
       ...(snr === undefined ? {} : { snr: name(snr, 'snr') }),
       scale,
     },
   };
+}
+
+/** Samples in rows of other kinds, for each of this one's, from which on the kind does not tell them. */
+const ELSEWHERE = 0.2;
+
+/** Whether the columns of errors are filled in rows of other kinds as well: in a table that has the state of all. */
+function inMoreKinds(kind: Kind, [ra, dec]: readonly [Slot, Slot], kinds: readonly Kind[]): boolean {
+  if (ra.path === null || dec.path === null) return false;
+  const filled = (one: Kind, path: string | null): number =>
+    one.slots.find((slot) => slot.path === path)?.perLine.filter((text) => !Number.isNaN(numberIn(text))).length ?? 0;
+  const others = kinds.filter((one) => one !== kind);
+  const sum = others.reduce((all, one) => all + Math.min(filled(one, ra.path), filled(one, dec.path)), 0);
+  return sum > ELSEWHERE * kind.count;
 }
 
 /** In a table, rows with samples are those that have numbers in both columns. */

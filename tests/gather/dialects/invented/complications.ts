@@ -73,6 +73,10 @@ export const COMPLICATIONS: readonly StampStyle[] = [
   style('some-lines-without-the-day', (all) =>
     all.map((line) => (/wind|focus/.test(line.text) ? `${ofDay(line.atMs)} ${line.text}` : plain(line))),
   ),
+  style('two-clocks-of-two-zones', (all) => [
+    'left: the wall, right: UT',
+    ...all.map(({ atMs, text }) => `[${stamp(atMs).slice(0, 19)} | ${iso(atMs).slice(11, 23)} UT] ${text}`),
+  ]),
   style('topics', (all) => all.map(({ atMs, text }) => `${iso(atMs)} hut/left/${text.split(' ')[0]} ${text}`)),
   {
     id: 'seconds-of-the-day',

@@ -31,7 +31,8 @@ export function recordsOfDocument(
   const fields = timeFields(nodes);
   const timesOf = (node: DocumentNode): Map<string, string> =>
     new Map([...node.scalars, ...node.texts].filter(([key, value]) => fields.has(key) && isTime(value)));
-  const times = firstFields(spread(nodes, LOOKED_AT).map(timesOf), ALL);
+  const common = firstFields(spread(nodes, LOOKED_AT).map(timesOf), ALL);
+  const times = [...common, ...timesOfSamples(nodes, new Set(common))];
   const chosen = new Set(times);
   const records = nodes.filter((node) => isRecord(node, chosen));
   const lists = [...groupBy(records, ({ name }) => name).values()].sort((a, b) => b.length - a.length);
@@ -41,9 +42,21 @@ export function recordsOfDocument(
   if (isMost && telling.length === records.length) return null;
   const names = new Set(telling.map(({ name }) => name));
   const nested = telling.filter((node) => node.children.some((child) => holdsTime(child, chosen))).length;
-  const isTold = times.length > 1 ? names.size > 1 : nested > 0 && names.size >= MIN_NAMES;
+  const isTold = common.length > 1 ? names.size > 1 : nested > 0 && names.size >= MIN_NAMES;
   if (telling.length < MIN_RECORDS || !isTold) return null;
   return { lines: documentRecords(root, chosen), times };
+}
+
+/** Rows that what holds guiding samples has at least. */
+const MIN_ROWS = 20;
+
+/** The fields with the instants that samples count from, which may stand once in the document. */
+function timesOfSamples(nodes: readonly DocumentNode[], chosen: ReadonlySet<string>): string[] {
+  const holders = nodes.filter(
+    (node) =>
+      !isRecord(node, chosen) && node.children.length >= MIN_ROWS && node.children.filter(isRow).length >= MIN_ROWS,
+  );
+  return [...new Set(holders.flatMap(({ scalars }) => [...scalars].find(([, value]) => isTime(value))?.[0] ?? []))];
 }
 
 /** Whether elements hold nothing but a time and numbers, as samples do. */

@@ -51,7 +51,7 @@ export function fieldReading(
   const { stamp, bases, doubtfulTimes } = settled(
     guess,
     times,
-    [...lines.filter(({ number }) => taken.has(number)), ...loose].sort((a, b) => a.number - b.number),
+    [...lines.filter(({ number }) => taken.has(number)).map(titleOf), ...loose].sort((a, b) => a.number - b.number),
     name,
   );
   const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at);
@@ -79,6 +79,11 @@ export function fieldReading(
     counted: null,
     join: null,
   };
+}
+
+/** Of a record of several lines the first: what stands on two lines is no time. */
+function titleOf({ text, number }: HeadLine): HeadLine {
+  return { text: text.split('\n')[0] ?? '', number };
 }
 
 function singleLines({ text, number }: HeadLine): HeadLine[] {

@@ -27,6 +27,8 @@ export interface Reading {
   readonly unstamped: readonly HeadLine[];
   /** All lines without a stamp, those of entries as well: headings of days stand among them. */
   readonly loose: readonly HeadLine[];
+  /** The titles of blocks, where these are records: they may state the day. */
+  readonly titles?: readonly HeadLine[];
   /** The lines that state what the times count from, where they do, one a form. */
   readonly bases: readonly BaseLine[];
   /** Times of day and times that count fit equally well. */

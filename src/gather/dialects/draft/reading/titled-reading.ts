@@ -9,6 +9,9 @@ import type { Reading } from './reading.js';
 
 /** Titles that blocks may begin with. */
 const STARTS = [String.raw`^\s*\[[^\]]+\]\s*$`, String.raw`^\S`] as const;
+/** The same where lines are set in by blanks of Chinese or of no break, which are none in the syntax of a dialect. */
+const WIDE_START = '^[^\\s\u3000\u00a0]';
+const WIDE_BLANK = /^[\u3000\u00a0]/;
 const MIN_BLOCKS = 10;
 /** Blocks that state a time in a field of its own, of all. */
 const TIMED = 0.7;
@@ -29,7 +32,9 @@ export function titledReading(
   stated: readonly number[],
   name: string,
 ): Reading | null {
-  for (const start of STARTS) {
+  const isWide = lines.some(({ text }) => WIDE_BLANK.test(text));
+  for (const form of STARTS) {
+    const start = isWide && form === STARTS[1] ? WIDE_START : form;
     const begins = new RegExp(start, 'u');
     const below = lines.filter(({ text }) => !begins.test(text)).length;
     if (below < BELOW * lines.length) continue;
@@ -48,7 +53,7 @@ export function titledReading(
     const texts = times.flatMap((own) => firstOf(own, paths) ?? []);
     const stamp = guessStamp(texts, hasBase, stated);
     if (stamp === null || stamp.coverage < TIMED) continue;
-    return fieldReading(
+    const read = fieldReading(
       entries,
       { kind: 'records', form: 'titled', start },
       rows,
@@ -56,6 +61,7 @@ export function titledReading(
       hasBase,
       name,
     );
+    return { ...read, titles: entries.map(({ text, number }) => ({ text: text.split('\n')[0] ?? '', number })) };
   }
   return null;
 }

@@ -1,7 +1,7 @@
 import { basename } from 'node:path/posix';
 import type { StampKind } from '../../time/stamp.js';
 import type { DateSource } from '../report.js';
-import { dateIn, type HeadLine, lead } from './base-lines.js';
+import { dateIn, form, type HeadLine, lead } from './base-lines.js';
 import { escapeBraces } from './counting.js';
 import { findDate } from './date-shapes.js';
 import { instant, type NightEvidence } from './night-evidence.js';
@@ -25,6 +25,7 @@ const NEAR_MS = 1.75 * 86_400_000;
  * @param unstamped lines without a stamp
  * @param stamped what lines with a stamp say besides it
  * @param lines whole lines, of which some may have the date in front of their time of day
+ * @param titles of blocks that are records
  * @param known what tells the night besides: of several dates at the head the one is meant that falls on it
  */
 export function dateSource(
@@ -34,9 +35,10 @@ export function dateSource(
   stamped: readonly HeadLine[] = [],
   lines: readonly HeadLine[] = [],
   known: NightEvidence = { days: [], writtenMs: NaN },
+  titles: readonly HeadLine[] = [],
 ): DateSource {
   if (kind !== 'time' && kind !== 'month-day-time') return { from: 'line' };
-  const before = kind === 'time' ? dateBeforeTime(lines) : null;
+  const before = kind === 'time' ? (dateBeforeTime(lines) ?? dateInTitles(titles)) : null;
   if (before !== null) return before;
   const name = basename(file);
   const named = findDate(name);
@@ -74,6 +76,17 @@ function dateBeforeTime(lines: readonly HeadLine[]): (DateSource & { from: 'head
   const dated = new RegExp(when, 'u');
   const all = lines.filter(({ text }) => dated.test(text));
   if (all.length < MIN_DATED) return null;
+  return { from: 'header', when, pattern: date.pattern, line: first.number, evening: false };
+}
+
+/** The day that the titles of blocks state, whatever else they say. */
+function dateInTitles(titles: readonly HeadLine[]): (DateSource & { from: 'header' }) | null {
+  const [first, ...others] = titles.filter(({ text }) => findDate(text) !== null);
+  const date = first === undefined ? null : findDate(first.text);
+  if (first === undefined || date === null) return null;
+  const same = others.filter(({ text }) => findDate(text)?.pattern === date.pattern);
+  if (same.length < MIN_DATED || same.length < 0.5 * titles.length) return null;
+  const when = `^\\S.*?(?<date>${form(first.text.slice(date.start, date.end))})`;
   return { from: 'header', when, pattern: date.pattern, line: first.number, evening: false };
 }
 

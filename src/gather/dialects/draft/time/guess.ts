@@ -6,6 +6,8 @@ export interface StampGuess {
   readonly pattern: string;
   /** The patterns of lines that are stamped otherwise, where there are any. */
   readonly more?: readonly string[];
+  /** The zone, where a second clock in the lines tells it. */
+  readonly zone?: string;
   /** Where in the line it stands. */
   readonly at: StampPlace;
   /** Share of the lines that it reads. */

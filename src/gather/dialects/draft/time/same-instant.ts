@@ -8,6 +8,7 @@ const MIN_LINES = 5;
 /** Two clocks of the same instant are this far from each other over the whole log, seconds. */
 const STEADY_S = 2.1;
 const DAY_S = 86_400;
+const HALF_HOUR_S = 1800;
 /** Sidereal seconds in a second of time (IAU 2006: 86,636.555 in a day). */
 const SIDEREAL = 1.002_737_909;
 /** A log must be this long before the two paces can be told apart, seconds. */
@@ -50,7 +51,28 @@ export function withoutSecondClock(guess: StampGuess, lines: readonly string[]):
   const isOther = pace === 1 ? first.own % DAY_S < STARTED_S && first.other % DAY_S >= STARTED_S : pace < 1;
   return !hasDate && isOther
     ? { ...guess, pattern: `{skip}${escapeBraces(marks)}{hour}:{minute}:{second}${offsetOf(tail)}` }
-    : { ...guess, pattern: `${guess.pattern}${/\s/.test(marks) ? ' ' : ''}{skip}${/^\s/.test(tail) ? ' {skip}' : ''}` };
+    : {
+        ...guess,
+        pattern: `${guess.pattern}${marksText(marks)}{skip}${/^\s/.test(tail) ? ' {skip}' : ''}`,
+        ...(/Z|UT|GMT/.test(tail) && pace === 1 ? { zone: zoneBeside(pairs) } : {}),
+      };
+}
+
+/** The zone of the first clock where the second is in universal time: the site's where it changes. */
+function zoneBeside(pairs: readonly TwoClocks[]): string {
+  const halves = pairs.map(({ own, other }) => Math.round((own - other) / HALF_HOUR_S));
+  const hours = new Set(halves.map((half) => ((((half + 24) % 48) + 48) % 48) - 24));
+  const [half = 0] = hours;
+  if (hours.size > 1) return 'site';
+  if (half === 0) return 'utc';
+  const two = (value: number): string => String(Math.floor(value)).padStart(2, '0');
+  return `${half < 0 ? '-' : '+'}${two(Math.abs(half) / 2)}:${Math.abs(half) % 2 === 0 ? '00' : '30'}`;
+}
+
+/** Marks between two clocks, where they stand apart from both. */
+function marksText(marks: string): string {
+  if (/^\s\S+\s$/.test(marks)) return escapeBraces(marks);
+  return /\s/.test(marks) ? ' ' : '';
 }
 
 function offsetOf(tail: string): string {
@@ -74,8 +96,10 @@ function areSteady(pairs: readonly TwoClocks[], pace: number): boolean {
   if (pace !== 1 && sinceFirst(first, pairs.at(-1) ?? first) < TOLD_APART_S) return false;
   const steps = new Set(pairs.map(({ own }) => Math.round(own)));
   const steady = pairs.filter((pair) => {
-    const away = (((sinceFirst(first, pair) * pace - (pair.other - first.other)) % DAY_S) + DAY_S) % DAY_S;
-    return Math.min(away, DAY_S - away) <= STEADY_S;
+    // Clocks of two zones come nearer or further by an hour at the end of summer time.
+    const turn = pace === 1 ? HALF_HOUR_S : DAY_S;
+    const away = (((sinceFirst(first, pair) * pace - (pair.other - first.other)) % turn) + turn) % turn;
+    return Math.min(away, turn - away) <= STEADY_S;
   });
   return steps.size >= MIN_LINES && steady.length >= SHARE * pairs.length;
 }

@@ -13,6 +13,10 @@ const AT_END = 0.7;
 /** A night that the head states begins within this of its first line, and speaks for the order of the date. */
 const NEAR_MS = 2 * 86_400_000;
 const AS_STATED = 1.1;
+const DAY_MS = 86_400_000;
+/** Nights begin after this by the clock of any place. */
+const EVENING_MS = 15 * 3_600_000;
+const CLOCK = /^\W{0,3}\d{1,2}:\d{2}:\d{2}/;
 /** A reading that holds the date says more than one that does not, and anything more than a bare number. */
 const WORTH = {
   epoch: 1.15,
@@ -52,6 +56,9 @@ export function guessStamp(
       if (!places.includes(guess.at)) continue;
       // A column of measured values is no clock.
       if (kind === 'elapsed' && proof.forward < MIN_FORWARD) continue;
+      // A clock that stands in the evening at first is one of the day, in whatever order its lines are.
+      if (kind === 'elapsed' && proof.firstMs > EVENING_MS && proof.firstMs < DAY_MS && CLOCK.test(lines[0] ?? ''))
+        continue;
       // A count of lines in front of a time of day is no day of the year.
       if (guess.pattern.includes('{day-of-year}') && proof.days > MOST_DAYS) continue;
       // Times at the ends of a few lines are what these lines state.
