@@ -32,6 +32,11 @@ export class BlockSplitter {
     this.buffer = memory?.text ?? Buffer.allocUnsafeSlow(MAX_LINE_BYTES);
   }
 
+  /** Where the next chunk may stand, so that it need not be copied; nowhere in an ordinary memory. */
+  get room(): Buffer | undefined {
+    return this.buffer === this.memory?.text ? this.buffer.subarray(this.used) : undefined;
+  }
+
   push(chunk: Buffer): void {
     const rest = this.dropped > 0 ? this.afterDropped(chunk) : chunk;
     if (rest.length === 0) return;
@@ -60,7 +65,8 @@ export class BlockSplitter {
       this.buffer.copy(larger, 0, 0, this.used);
       this.buffer = larger;
     }
-    bytes.copy(this.buffer, this.used);
+    const isThere = bytes.buffer === this.buffer.buffer && bytes.byteOffset === this.buffer.byteOffset + this.used;
+    if (!isThere) bytes.copy(this.buffer, this.used);
     this.used = needed;
     // Without a line feed in sight, a line beyond the limit is given up before it fills the memory.
     if (this.used > MAX_LINE_BYTES && bytes[bytes.length - 1] !== LF) {

@@ -58,11 +58,14 @@ export class FileChunks {
   /**
    * The file's bytes, unpacked when gzipped (known by its first two bytes, not by the name). Each chunk is good until
    * the next.
+   *
+   * @param room where a chunk may be read that is not unpacked, so that it need not be copied; where it says nothing,
+   *   memory of its own is taken
    */
-  async *chunks(): AsyncGenerator<Buffer> {
+  async *chunks(room: () => Buffer | undefined = () => undefined): AsyncGenerator<Buffer> {
     try {
       if (this.isGzip()) yield* this.unpacked();
-      else yield* this.raw(Buffer.allocUnsafeSlow(READ_BYTES));
+      else yield* this.raw(Buffer.allocUnsafeSlow(READ_BYTES), room);
     } finally {
       // The digest is of the whole file, however much of it was of use.
       for (const _ of this.raw(Buffer.allocUnsafeSlow(READ_BYTES)));
@@ -79,10 +82,10 @@ export class FileChunks {
   /**
    * Bytes as they stand on disk, from where the last call stopped. Without a buffer each chunk is the caller's to keep.
    */
-  private *raw(shared?: Buffer): Generator<Buffer> {
+  private *raw(shared?: Buffer, room: () => Buffer | undefined = () => undefined): Generator<Buffer> {
     while (this.position < this.sizeBytes) {
-      const buffer = shared ?? Buffer.allocUnsafeSlow(READ_BYTES);
-      const wanted = Math.min(READ_BYTES, this.sizeBytes - this.position);
+      const buffer = room() ?? shared ?? Buffer.allocUnsafeSlow(READ_BYTES);
+      const wanted = Math.min(READ_BYTES, buffer.length, this.sizeBytes - this.position);
       const bytesRead = this.read(buffer, wanted);
       if (bytesRead === 0) return;
       const chunk = buffer.subarray(0, bytesRead);

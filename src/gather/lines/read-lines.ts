@@ -68,7 +68,7 @@ export async function readLinesAndForm(
   };
   const passed = (text: Buffer): Buffer => whole?.push(text) ?? text;
   try {
-    for await (const chunk of file.chunks()) splitter.push(divided(passed(decoder.decode(chunk))));
+    for await (const chunk of file.chunks(() => splitter.room)) splitter.push(divided(passed(decoder.decode(chunk))));
     splitter.push(divided(passed(decoder.finish())));
     if (whole !== null) {
       const rest = whole.finish();
