@@ -99,7 +99,7 @@ const LAYOUTS: readonly (readonly [string, readonly string[], number])[] = [
     'a table that counts its rows and seconds',
     [
       `guiding from ${stamp(0)}`,
-      'row,t_s,dx,dy,ra,dec',
+      'row,seconds,dx,dy,ra,dec',
       ...SAMPLES.map(({ s, ra, dec }, i) => `${i + 1},${s.toFixed(2)},${ra / 2},${dec / 2},${ra},${dec}`),
     ],
     1,
