@@ -13,6 +13,9 @@ const SUM_WORKER = fileURLToPath(new URL('./sum-worker.js', import.meta.url));
 /** Starting a thread takes as long as some dozens of records. */
 const FEWEST = 100;
 
+/** What is kept beside so many records is read as soon as a thread has started. */
+const READ_AT_ONCE = 2000;
+
 export interface SumAheadOptions {
   readonly counting: Counting;
   readonly onProgress?: (done: number) => void;
@@ -32,14 +35,16 @@ export async function sumAhead(
   files: readonly string[],
   { counting, onProgress, program = SUM_WORKER, fewest = FEWEST }: SumAheadOptions,
 ): Promise<ReadonlyMap<string, SummedNight>> {
-  const sums = new Map<string, SummedNight>();
   const threads = files.length < fewest ? 0 : threadsOf(program);
-  if (threads < 2) return new Map(files.flatMap((file) => entry(file, keptSums(archive, file, counting))));
-  const task = sumTask(archive, files, counting);
-  let done = 0;
+  const isShort = threads < 2 || files.length <= READ_AT_ONCE;
+  const sums = new Map(isShort ? files.flatMap((file) => entry(file, keptSums(archive, file, counting))) : []);
+  const left = files.filter((file) => !sums.has(file));
+  if (threads < 2 || left.length < fewest) return sums;
+  const task = sumTask(archive, left, counting);
+  let done = sums.size;
   const take = (found: SumsFound): void => {
     for (const [place, night] of found) {
-      const file = files[place];
+      const file = left[place];
       if (file !== undefined && night !== null) sums.set(file, night);
     }
     done += found.length;

@@ -1,11 +1,13 @@
-import { existsSync, readdirSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { archivedNights } from '../../../src/archive.js';
 import { recordText } from '../../../src/record/index.js';
+import { keepSums } from '../../../src/record/archive/kept-sums.js';
 import { sumAhead } from '../../../src/record/archive/sum-ahead.js';
+import { writeAtomically } from '../../../src/report/index.js';
 import { frameOf, sessionOf } from '../../support/records.js';
 import { cleanUp, tempFolder } from '../../support/temp-folder.js';
 
@@ -49,6 +51,14 @@ describe('records summed up in threads', () => {
     expect(together).toEqual(alone);
     expect(seen).toEqual([...new Set(seen)].sort((a, b) => a - b));
     expect(seen.at(-1)).toBe(32);
+  });
+
+  it('are the same where some have their sums beside them', async () => {
+    const archive = oddArchive();
+    const read = await archivedNights(oddArchive(), { thread: { fewest: Infinity } });
+    for (const file of readdirSync(archive).filter((name) => name.startsWith('2026-09-1')))
+      await keepSums(archive, file, readFileSync(join(archive, file), 'utf8'), writeAtomically);
+    expect(await archivedNights(archive, { thread: { program, fewest: 1 } })).toEqual(read);
   });
 
   it('are all found but what is no sound record, and no file is touched', async () => {
