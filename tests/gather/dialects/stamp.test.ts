@@ -16,6 +16,40 @@ function read(pattern: string, text: string): { time: string; offset: number; re
   };
 }
 
+describe('the usual form of time', () => {
+  it('reads what its placeholders read one by one', () => {
+    // The same pattern, but for a blank that makes it no usual one: any number of blanks may stand there.
+    const [usual, other] = [' ', '  '].map(
+      (blanks) => new StampPattern(`{year}-{month}-{day}${blanks}{hour}:{minute}:{second}`),
+    );
+    const two = fc.oneof(
+      fc.integer({ min: 0, max: 61 }).map((n) => String(n).padStart(2, '0')),
+      fc.constantFrom('9', 'x1', '1x', '123'),
+    );
+    const fraction = fc.constantFrom('', '.5', ',25', '.2504', '.', '.x', '/');
+    const parts = fc.tuple(fc.constantFrom('2026', '2024', '202', '20x6'), fc.nat(13), fc.nat(32), two, two, two);
+    fc.assert(
+      fc.property(
+        parts,
+        fraction,
+        fc.constantFrom(' ', '  ', '\t', 'T'),
+        fc.nat(26),
+        (numbers, part, blank, length) => {
+          const [year, month, day, hour, minute, second] = numbers.map((n) => String(n).padStart(2, '0'));
+          const bytes = Buffer.from(`x${year}-${month}-${day}${blank}${hour}:${minute}:${second}${part} y`);
+          const [found, expected] = [usual, other].map((pattern) => {
+            const stamp = newStamp();
+            const isRead = pattern?.readAt(bytes, 1, Math.min(bytes.length, 1 + length), stamp);
+            return isRead ? stamp : null;
+          });
+          expect(found).toEqual(expected);
+        },
+      ),
+      runs(5000),
+    );
+  });
+});
+
 describe('time patterns', () => {
   it.each([
     [

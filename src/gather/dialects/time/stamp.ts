@@ -1,6 +1,7 @@
 import { blankLength, COMMA, isBlank, isDigit, POINT } from './bytes.js';
 import { StampParts } from './stamp-parts.js';
 import { newStamp, TIME_TOKENS, type Stamp, type StampKind, type StampPlace, type TimeToken } from './stamp-tokens.js';
+import { markOfUsual, readUsual } from './usual-stamp.js';
 
 export { newStamp, TIME_TOKENS, type Stamp, type StampKind, type StampPlace };
 
@@ -22,6 +23,7 @@ export class StampPattern {
   private readonly steps: readonly Step[];
   private readonly fractionMarks: ReadonlySet<number>;
   private readonly tokens: ReadonlySet<string>;
+  private readonly usualMark: number | undefined;
 
   /** @throws TimePatternError when the pattern has unknown placeholders or cannot tell a time */
   constructor(readonly source: string) {
@@ -29,6 +31,7 @@ export class StampPattern {
     this.tokens = new Set(this.steps.flatMap((step) => ('token' in step ? [step.token] : [])));
     this.kind = kindOf(this.tokens);
     this.fractionMarks = fractionMarks(this.steps);
+    this.usualMark = markOfUsual(source);
   }
 
   /** Whether the pattern itself says how far the clock is from UTC. */
@@ -50,6 +53,7 @@ export class StampPattern {
 
   /** Reads the pattern at byte `start`; nothing beyond `end` is looked at. */
   readAt(bytes: Uint8Array, start: number, end: number, stamp: Stamp): boolean {
+    if (this.usualMark !== undefined && readUsual(bytes, start, end, this.usualMark, stamp)) return true;
     const parts = scratch;
     parts.reset();
     stamp.start = start;
