@@ -24,13 +24,13 @@ describe('the lines that drafts leave to choose', () => {
     const sum = (of: 'told' | 'offered' | 'before' | 'after'): number => walks.reduce((all, one) => all + one[of], 0);
     const questions = walks.map((one) => one.questions).sort((a, b) => a - b);
     // Floors that only rise.
-    expect(sum('offered') / sum('told')).toBeGreaterThanOrEqual(inFull(0.82, 0.95));
+    expect(sum('offered') / sum('told')).toBeGreaterThanOrEqual(inFull(0.86, 0.95));
     expect(sum('after') / walks.length).toBeGreaterThanOrEqual(inFull(0.98, 0.95));
     expect(sum('after')).toBeGreaterThan(sum('before'));
     expect(questions[questions.length >> 1] ?? 0).toBeLessThanOrEqual(inFull(13, QUESTIONS));
     expect(Math.max(...questions)).toBeLessThanOrEqual(QUESTIONS);
     expect(QUESTIONS * SECONDS_EACH).toBeLessThan(FIFTEEN_MINUTES);
-    expect(Math.max(...walks.map(({ keys }) => keys))).toBeLessThanOrEqual(QUESTIONS * 4);
+    expect(Math.max(...walks.map(({ keys }) => keys))).toBeLessThanOrEqual(QUESTIONS * 7);
   });
 
   it('stand in the folder', () => {

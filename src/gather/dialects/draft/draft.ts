@@ -32,7 +32,6 @@ import { writeDraft } from './write-draft.js';
 
 /** Lines at the beginning that may state the date, the zone or the base of relative times. */
 const HEAD_LINES = 60;
-/** Stamped lines at the beginning that may state the zone. */
 const STAMPED_HEAD = 5;
 /** Stamped lines among which one may state the date. */
 const STAMPED_LOOKED_AT = 5000;

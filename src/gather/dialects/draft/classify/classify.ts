@@ -1,4 +1,4 @@
-import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import type { EventName } from '../../../../model/index.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { isTook, tookUnit } from '../group-names.js';
@@ -6,11 +6,11 @@ import { isNoise, saysNothing } from '../lexicon/said.js';
 import { alternating } from './alternating.js';
 import { asPassed, setBackAt } from './clock-set-back.js';
 import { contradicting } from './consistency.js';
-import type { Ranking } from './decode.js';
 import { decodeUndisturbed, isSensible } from './disturbing.js';
 import { statedDurations, type Stated } from './durations.js';
 import { stateIndex } from './grammar.js';
 import { NightFit, type StatedTimes } from './night-fit.js';
+import { likeliestOf, offersFor } from './offers.js';
 import { timelineOf } from './occurrences.js';
 import { hasTime, type Candidate } from './own-evidence.js';
 import { priorOf } from './priors.js';
@@ -46,11 +46,6 @@ export const NOTHING_SAID: Verdict = { event: null, score: 0, margin: 0, nearest
 /** How much better the night must be for it, and how far it must be ahead of the next. */
 const TAKEN = 0.4;
 const LEAD = 0.5;
-/** So many of the likeliest events are offered to choose from. */
-const OFFERED = 4;
-const FEW_OFFERED = 3;
-/** Events that make the night worse by more than this are not. */
-const FAR = 3.5;
 /**
  * Where it fits the night less than well it must be further ahead, and far ahead where it hardly fits. On the open
  * formats a third of the events nearer than that were wrong, and they were 2 % of all.
@@ -163,7 +158,7 @@ function classified(candidates: readonly Candidate[]): Classified {
       score,
       margin,
       next: second !== undefined && second[1] > -MENDS ? second[0] : null,
-      nearest: offered(all),
+      nearest: likeliestOf(all),
     });
   }
   const trainOf: TrainOf = (kind, nth) => trains?.of(kind, nth) ?? -1;
@@ -182,18 +177,12 @@ function classified(candidates: readonly Candidate[]): Classified {
     const verdict = verdicts.get(kind);
     if (verdict !== undefined && share > DISPUTED) verdicts.set(kind, { ...verdict, margin: 0 });
   }
+  const counts = new Map<EventName, number>();
+  for (const [kind, { event }] of verdicts)
+    if (event !== null) counts.set(event, (counts.get(event) ?? 0) + kind.count);
+  for (const [kind, verdict] of verdicts)
+    if (verdict.event === null) verdicts.set(kind, { ...verdict, nearest: offersFor(kind, verdict.nearest, counts) });
   return { verdicts, stated, trains };
-}
-
-/** The likeliest events, and at the end the other sides of the two likeliest, where its line may stand there. */
-function offered(all: Ranking): EventName[] {
-  const near = all.filter(([, value]) => value > -FAR);
-  // Where nothing comes near, what comes nearest is still better than a list of all events.
-  const likeliest = (near.length >= FEW_OFFERED ? near : all.slice(0, FEW_OFFERED))
-    .slice(0, OFFERED)
-    .map(([event]) => event);
-  const others = likeliest.slice(0, 2).flatMap((event) => endOf(event) ?? beginOf(event) ?? []);
-  return [...new Set([...likeliest, ...others])];
 }
 
 /** How far ahead of the next an event must be that fits the night so well; 0: nothing speaks. */

@@ -25,6 +25,7 @@ export const STATED = 4;
 /** Values that speak for an exposure this little are those of many other lines. */
 const UNNAMED_EXPOSURE = 1.7;
 const CLOSED = 0.3;
+const COOLS = 0.6;
 const ARCSECONDS = /^(?:arcsec\w*|asec|as|["″]|秒角|角秒)$/u;
 const OF_PLACE = ['slew-begin', 'slew-end', 'centre-begin', 'centre-end'] as const;
 const MEASURED = 1.8;
@@ -65,6 +66,8 @@ export function ownEvidence(
   // A row that names the file it saves has the filter of the frame: no wheel turns.
   if (types.has('file') && !namesWheel(kind.wording))
     for (const event of ['filter-begin', 'filter-end'] as const) evidence.delete(event);
+  // One temperature asked for, and one that comes to it: whatever is said of it.
+  if (reachesSetpoint(kind)) evidence.set('cooler', Math.max(0, ...evidence.values()) + COOLS);
   // `Closes heron, saved as heron_001.fits`: that the shutter closes is what happens then.
   if (types.has('file') && saysClosed(kind.wording.slice(kind.lead)))
     evidence.set(

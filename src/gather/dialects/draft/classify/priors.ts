@@ -58,7 +58,8 @@ export function priorOf(kind: Kind, exposures: number): Map<EventName, number> {
   for (const state of STATES) {
     // Exposures are told by their seconds or by words: else whatever comes again and again would be one.
     if (state === 'exposure-begin' || state === 'exposure-end') continue;
-    if (isMeasured && /^(?:slew|centre)-begin/.test(state)) continue;
+    // How far off the place is says nothing of wheels, shutters and clouds.
+    if (isMeasured && !/^(?:centre-end|settling|dither)/.test(state)) continue;
     // What was cut short was not saved, and it comes seldom.
     if (state === 'exposure-abort' && (has('file') || kind.count > ABORTED * exposures)) continue;
     let value = (RARE.get(state) ?? 0) + againstValues(kind, state, exposures);

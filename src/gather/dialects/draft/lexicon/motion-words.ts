@@ -41,7 +41,7 @@ const NEGATION = wordList(allWords(NEGATION_WORDS));
 
 /** `Estabilizando`, `a estabilizar`; and `překlopeno`. */
 const GERUND = /(?<![a-z])(?:[a-z]{3,}(?:ando|iendo|endo|indo)|a [a-z]{3,}[aei]r)(?![a-z])/gu;
-const PARTICIPLE = /(?<![a-z])[a-z]{3,}(?:eno|ano|eto)(?![a-z])/gu;
+const PARTICIPLE = /(?<![a-z])[a-z]{3,}eno(?![a-z])/gu;
 
 /** Whether a verb in such a form names what a line is about. */
 function isVerbIn(words: string, form: RegExp): boolean {

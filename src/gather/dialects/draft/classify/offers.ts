@@ -1,0 +1,68 @@
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import type { Kind } from '../kinds/kind.js';
+import { isNoise, saysNothing } from '../lexicon/said.js';
+import type { Ranking } from './decode.js';
+
+/** So many of the likeliest events are offered to choose from. */
+const OFFERED = 4;
+const FEW_OFFERED = 3;
+const MOST = 6;
+/** Events that make the night worse by more than this are not. */
+const FAR = 3.5;
+/** A line or two of a night, of which nothing is known, are what happens once or twice. */
+const SELDOM_LINES = 3;
+const SELDOM: readonly EventName[] = [
+  'hold-begin',
+  'hold-end',
+  'star-gap-begin',
+  'star-gap-end',
+  'flip-begin',
+  'flip-end',
+];
+/** What logs tell both sides of, or leave out: an abort is the end of what has its own. */
+const IN_PAIRS: readonly EventName[] = [
+  'hold-begin',
+  'star-gap-begin',
+  'flip-begin',
+  'guiding-rest-begin',
+  'guiding-begin',
+  'filter-begin',
+  'focus-begin',
+  'slew-begin',
+  'centre-begin',
+  'settling-begin',
+  'dither-begin',
+];
+
+/** The likeliest events, and at the end the other sides of the two likeliest, where its line may stand there. */
+export function likeliestOf(all: Ranking): EventName[] {
+  const near = all.filter(([, value]) => value > -FAR);
+  // Where nothing comes near, what comes nearest is still better than a list of all events.
+  const likeliest = (near.length >= FEW_OFFERED ? near : all.slice(0, FEW_OFFERED))
+    .slice(0, OFFERED)
+    .map(([event]) => event);
+  const others = likeliest.slice(0, 2).flatMap((event) => endOf(event) ?? beginOf(event) ?? []);
+  return [...new Set([...likeliest, ...others])];
+}
+
+/**
+ * What to offer of a kind that nothing is made of: what is likeliest, then the sides that are missing where the log
+ * tells the other side of a thing, then what happens seldom.
+ *
+ * @param counts how many lines tell each event
+ */
+export function offersFor(
+  kind: Kind,
+  nearest: readonly EventName[],
+  counts: ReadonlyMap<EventName, number>,
+): readonly EventName[] {
+  if (kind.count > SELDOM_LINES || nearest.length >= MOST || isNoise(kind.wording) || saysNothing(kind.wording))
+    return nearest;
+  const count = (event: EventName): number => counts.get(event) ?? 0;
+  const missing = IN_PAIRS.flatMap((begin): { event: EventName; lines: number }[] => {
+    const end = endOf(begin) ?? begin;
+    const lines = count(begin) - count(end);
+    return lines === 0 ? [] : [{ event: lines > 0 ? end : begin, lines: Math.abs(lines) }];
+  }).sort((a, b) => Math.abs(a.lines - kind.count) - Math.abs(b.lines - kind.count));
+  return [...new Set([...nearest, ...missing.map(({ event }) => event), ...SELDOM])].slice(0, MOST);
+}
