@@ -25,6 +25,13 @@ const STATEMENTS: readonly (readonly [string, string])[] = [
 ];
 
 describe('the zone that the head of a log states', () => {
+  it('is that of the clock from which the log goes on, where the head states two', () => {
+    const head = ['local 2026-10-21 21:07:39 = 19:07:39 UTC'];
+    const at = (hours: number): number => (hours * 3600 + 7 * 60 + 41) * 1000;
+    expect(zoneIn(head, at(21))).toBe('+02:00');
+    expect(zoneIn(head, at(19))).toBe('utc');
+  });
+
   it.each(STATEMENTS)('%s', (text, zone) => {
     expect(zoneIn(['LOG OF A NIGHT', text])).toBe(zone);
   });

@@ -17,6 +17,7 @@ import type { OwnStamp } from './kinds/parts.js';
 import { showsStates } from './kinds/snapshots.js';
 import { withSources } from './kinds/sources.js';
 import { textKinds } from './kinds/text-kinds.js';
+import { usesDecimalComma } from './reading/decimal-comma.js';
 import { jobsIn } from './reading/jobs.js';
 import { readingOf } from './reading/reading-of.js';
 import type { Reading } from './reading/reading.js';
@@ -168,7 +169,12 @@ function surveyOf(
     zone:
       zone?.name ??
       stamp?.zone ??
-      zoneIn([...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths]),
+      zoneIn(
+        [...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths],
+        [...reading.messages.slice(0, HEAD_LINES), ...reading.fieldLines.slice(0, 1)].find(
+          ({ atMs }) => !Number.isNaN(atMs),
+        )?.atMs,
+      ),
     orderBy,
     orderIsOpen: stamp?.dayFirstAssumed === true || dated.isOpen || counted.some(({ isOpen }) => isOpen),
     date: dated.date,
@@ -234,16 +240,4 @@ function layoutDraft({ layout, timePaths, timeIsFirst = false, join }: Reading):
 /** A row without words is no kind that a rule could tell. */
 function isListed({ when }: UnusedLines): boolean {
   return typeof when === 'string' || Object.keys(when).length > 0;
-}
-
-function usesDecimalComma({ messages, fieldLines }: Reading): boolean {
-  let commas = 0;
-  let points = 0;
-  const count = (text: string): void => {
-    if (/(?<![\d.,])\d+,\d+(?![\d.,])/.test(text)) commas++;
-    if (/(?<![\p{L}\d.,/])\d+\.\d+(?![\p{L}\d.,])/u.test(text)) points++;
-  };
-  for (const { text } of messages.slice(0, 5000)) count(text);
-  for (const { fields } of fieldLines.slice(0, 5000)) for (const value of fields.values()) count(value);
-  return commas > 2 * points;
 }

@@ -106,6 +106,7 @@ const DATED: readonly StampStyle[] = [
   inFront('dots-dotted', (atMs) => local(atMs, 'dd.MM.yyyy HH.mm.ss')),
   inFront('year-dots', (atMs) => local(atMs, 'yyyy.MM.dd HH:mm:ss.SSS')),
   inFront('month-first', (atMs) => local(atMs, 'MM/dd/yyyy hh:mm:ss a')),
+  inFront('month-name-short-year', (atMs) => local(atMs, 'dd-LLL-yy HH:mm:ss')),
   inFront('month-name', (atMs) => local(atMs, 'dd-LLL-yyyy HH:mm:ss')),
   inFront('month-name-year-last', (atMs) => local(atMs, 'EEE LLL dd HH:mm:ss yyyy')),
   inFront('day-first-zone', (atMs) => local(atMs, "EEE dd. LLL HH:mm:ss 'CEST' yyyy")),

@@ -18,6 +18,8 @@ export const DATE_SPACED = String.raw`(?<a>\d{1,2})\. (?<b>\d{1,2})\. (?<y4>\d{4
 export const DATE_MD = String.raw`(?<!\d[-/.])(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})`;
 /** `14 October`, `14 de octubre de 2026` */
 export const DATE_D_MON = String.raw`(?<d>\d{1,2})(?<s1>(?:\.|º|er|st|nd|rd|th)?(?: de | of | d['’]|[ /-]))(?<mon>\p{L}{3,12}\.?)(?:(?<s2>,?(?: de | del |[ /-]))(?<y>(?:19|20)\d{2}))?`;
+/** `14-Oct-26` */
+export const DATE_D_MON_Y2 = String.raw`(?<d>\d{1,2})(?<s1>[-/. ])(?<mon>\p{L}{3,12})\k<s1>(?<y2>\d{2})(?![\d:])`;
 /** `October 14th, 2026` */
 export const DATE_MON_D = String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2}|[/-])(?<d>\d{1,2})(?:(?<s2>(?:st|nd|rd|th)?,? |[/-])(?<y>(?:19|20)\d{2}))?`;
 /** The number is no part of a longer one; a name and a colon may stand right before it, `time:2026-10-14`. */

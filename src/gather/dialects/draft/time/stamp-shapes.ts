@@ -5,6 +5,7 @@ import {
   DATE_ABC,
   DATE_CJK,
   DATE_D_MON,
+  DATE_D_MON_Y2,
   DATE_ERA,
   DATE_MD,
   DATE_MON_D,
@@ -62,6 +63,7 @@ const DATES: readonly [string, (groups: Groups) => string | null][] = [
   [DATE_MD, ({ d1 }) => `{a}${d1}{b}`],
   [COMPACT_DATE, () => '{year}{month}{day}'],
   [COMPACT_ABC, () => '{a}{b}{c}'],
+  [DATE_D_MON_Y2, ({ s1, mon }) => (isMonth(mon) ? `{day}${s1}{month-name}${s1}{year2}` : null)],
   [
     DATE_D_MON,
     ({ s1, s2, y, mon }) =>

@@ -20,9 +20,15 @@ const AHEAD =
   /ahead|before|fast|\bvor\b|voraus|delante|adelant|avance|avanti|frente|adiantad|voor|przed|naprz[oó]d|nap[rř]ed|p[rř]ed\b|進|早|先/iu;
 const BEHIND = /behind|slow|\bnach\b|hinter|atras|retard|indietro|atrás|achter|za\b|opó[zź]n|遅|晚|慢/iu;
 
-/** The zone that the beginning of a log states; the site's where it says nothing. */
-export function zoneIn(texts: readonly string[]): ZoneDraft {
+/**
+ * The zone that the beginning of a log states; the site's where it says nothing.
+ *
+ * @param firstMs the first time of the log by its own clock, of any day, ms
+ */
+export function zoneIn(texts: readonly string[], firstMs = NaN): ZoneDraft {
   for (const text of texts) {
+    const beside = zoneBesideUtc(text, firstMs);
+    if (beside !== null) return beside;
     const offset = OFFSET.exec(text) ?? SUM.exec(text);
     if (offset !== null) {
       const [, sign = '+', hours = '0', minutes = '00'] = offset;
@@ -55,4 +61,30 @@ function hoursAway(text: string): number | null {
   const digits = new RegExp(`(?<![\\d.,:])(\\d{1,2})\\s?(?:${HOURS})(?!\\p{L})`, 'iu').exec(text);
   const hours = digits === null ? spelt + 1 : Number(digits[1]);
   return hours >= 1 && hours <= 14 ? hours * (ahead ? 1 : -1) : null;
+}
+
+const CLOCKS = /(?<![\d:])([012]?\d):([0-5]\d)(?::([0-5]\d)(?:[.,]\d+)?)?(\s?(?:Z|UTC?|GMT)(?![\p{L}\d]))?/gu;
+const DAY_S = 86_400;
+const HALF_HOUR_S = 1800;
+/** A log begins this soon after its head has told the time, seconds. */
+const SOON_S = 2700;
+
+/**
+ * The zone by a line that states an instant by two clocks, of which one is that of universal time: the log goes on from
+ * the one or the other. `null` where the line states no two, or the log goes on from neither.
+ */
+function zoneBesideUtc(text: string, firstMs: number): ZoneDraft | null {
+  const clocks = [...text.matchAll(CLOCKS)].map(([, h, m, s = '0', mark]) => ({
+    seconds: Number(h) * 3600 + Number(m) * 60 + Number(s),
+    isUtc: mark !== undefined,
+  }));
+  const [utc, other] = [clocks.find(({ isUtc }) => isUtc), clocks.find(({ isUtc }) => !isUtc)];
+  if (utc === undefined || other === undefined || clocks.length !== 2) return null;
+  const ahead = ((other.seconds - utc.seconds + 1.5 * DAY_S) % DAY_S) - DAY_S / 2;
+  const halves = Math.round(ahead / HALF_HOUR_S);
+  if (halves === 0 || Math.abs(ahead - halves * HALF_HOUR_S) > 2) return null;
+  const goesOn = ({ seconds }: { readonly seconds: number }): boolean =>
+    (firstMs / 1000 - seconds + 2 * DAY_S) % DAY_S < SOON_S;
+  if (goesOn(utc)) return 'utc';
+  return goesOn(other) ? zone(halves, Math.abs(halves) >> 1, halves % 2 === 0 ? '00' : '30') : null;
 }
