@@ -15,6 +15,7 @@ import { withoutLevels } from './kinds/levels.js';
 import type { Kind } from './kinds/kind.js';
 import type { OwnStamp } from './kinds/parts.js';
 import { showsStates } from './kinds/snapshots.js';
+import { withoutSeparators } from './kinds/separators.js';
 import { withSources } from './kinds/sources.js';
 import { textKinds } from './kinds/text-kinds.js';
 import { usesDecimalComma } from './reading/decimal-comma.js';
@@ -121,7 +122,7 @@ function surveyOf(
   const found = guidingIn(kinds, lines, listed, headTexts, decimalComma);
   const legend = legendOf(legendLines(reading, headTexts));
   const rest = kinds.filter((kind) => !found.samples.has(kind));
-  const ofEvents = inLanguage(withSources(withoutLevels(withoutBullets(rest)))).map((kind) =>
+  const ofEvents = inLanguage(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))).map((kind) =>
     explained(kind, legend, found.isAll),
   );
   const { rules, unused, usesCaughtTimes } = draftRules(
