@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { withoutSeparators } from '../../../src/gather/dialects/draft/kinds/separators.js';
 import { stateChange } from '../../../src/gather/dialects/draft/lexicon/state-changes.js';
+import { kindsOf } from './support/kinds.js';
 
 describe('a change of state', () => {
   it.each([
@@ -41,5 +43,23 @@ describe('a change of state', () => {
   it('is none where numbers stand before and after', () => {
     expect(stateChange('star width # -> #')).toBeNull();
     expect(stateChange('shutter closed')).toBeNull();
+  });
+});
+
+describe('a bare >', () => {
+  const wordings = (lines: readonly string[]): string[] =>
+    withoutSeparators(kindsOf(lines.map((text, i): [number, string] => [20 * i, text]))).map(({ wording }) => wording);
+
+  it('divides states where those that are entered are left again', () => {
+    const states = ['idle > exposing', 'exposing > reading (done)', 'reading > idle'];
+    expect(wordings(states)).toEqual(states);
+  });
+
+  it('sets a device off from what it says elsewhere', () => {
+    expect(wordings(['guida > guida fermata', 'guida > assestata', 'camera > posa finita'])).toEqual([
+      'guida : guida fermata',
+      'guida : assestata',
+      'camera : posa finita',
+    ]);
   });
 });

@@ -144,7 +144,9 @@ function classified(candidates: readonly Candidate[]): Classified {
     const isState = best !== undefined && stateIndex(best[0]) !== undefined;
     const isNamed = best !== undefined && (own.get(kind)?.get(best[0]) ?? 0) > 0;
     const mayFit = isState && exposures > 0 && !(isNamed && kind.count <= FEW_BREAKS && INTERRUPTS.test(best[0]));
-    const least = best !== undefined && !isState ? Math.min(wanted, FITS_BESIDE) : wanted;
+    // What opens or closes the shutter on time is borne out, whatever else is misread.
+    const isTimed = stated.some(({ begin, end }) => begin === kind || end === kind);
+    const least = isTimed ? CONTRADICTS : best !== undefined && !isState ? Math.min(wanted, FITS_BESIDE) : wanted;
     // Cooling goes on whatever else is done.
     const stands = best?.[0] === 'cooler' || fit >= least;
     const contradicts = disturbing.has(kind) || (kind.count >= MIN_LINES && !stands && exposures > 0);
