@@ -27,7 +27,6 @@ import type { LogSample } from './sample.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
 import { dateInOrder, nightOf, sectionInOrder, stampInOrder } from './time/settled-order.js';
 import { zoneIn } from './time/zone-statement.js';
-import { usesDecimalComma } from './decimal-comma.js';
 import { caughtPatterns } from './time/caught-pattern.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
 import { isUsable } from './usable-pattern.js';
