@@ -12,6 +12,7 @@ const MIN_EXPOSURES = 12;
 const ABORTED = 0.15;
 const TOO_OFTEN = -0.9;
 const MANY_HOLDS = 8;
+const DEGREES = /^(?:°\s?c?|c|℃|celsius|grad\w*|stopn\w*|stupn\w*|degr\w*|graden|度)$/i;
 /** A wheel that turns names the filter, mostly. */
 const NO_FILTER = -0.7;
 const NO_POSITION = -0.2;
@@ -55,6 +56,7 @@ export function priorOf(kind: Kind, exposures: number): Map<EventName, number> {
   const has = (type: string): boolean => kind.slots.some((slot) => slot.type === type);
   const prior = new Map<EventName, number>();
   const isMeasured = measuresPlace(kind);
+  const isWarm = kind.slots.some(({ type, after }) => type === 'number' && DEGREES.test(after));
   for (const state of STATES) {
     // Exposures are told by their seconds or by words: else whatever comes again and again would be one.
     if (state === 'exposure-begin' || state === 'exposure-end') continue;
@@ -62,6 +64,8 @@ export function priorOf(kind: Kind, exposures: number): Map<EventName, number> {
     if (isMeasured && !/^(?:centre-end|settling|dither)/.test(state)) continue;
     // What was cut short was not saved, and it comes seldom.
     if (state === 'exposure-abort' && (has('file') || kind.count > ABORTED * exposures)) continue;
+    // Degrees are those of the air, of a chip or of a tube that is focused.
+    if (isWarm && state !== 'focus-end') continue;
     let value = (RARE.get(state) ?? 0) + againstValues(kind, state, exposures);
     if (state.startsWith('filter') && !has('filter')) value += NO_FILTER;
     if (!/^(?:filter|exposure)/.test(state) && has('filter')) value += NO_FILTER;

@@ -173,9 +173,13 @@ function wordsBefore(template: Template, i: number): string[] {
   return words;
 }
 
+const OF_ARC = /^(?:d['’])?(?:arco?|łuku|luku|oblouku)$/iu;
+
 /** The word or arrow right after a token. */
 function wordAfter(template: Template, i: number): string {
   const next = template.tokens[i + 1] ?? '';
   if (next === '-' && template.tokens[i + 2] === '>') return '->';
+  // `14,4 sekundy łuku`, `secondi d’arco` are angles.
+  if (template.tokens.slice(i + 2, i + 4).some((token) => token !== null && OF_ARC.test(token))) return 'arcsec';
   return plainWords(next) === '' ? next : plainWords(next);
 }
