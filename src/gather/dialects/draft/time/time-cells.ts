@@ -34,16 +34,16 @@ export function timeInCells(
       hasBase,
       stated,
     );
-    const least = stamp !== null && HAS_DATE.test(stamp.pattern) ? FORWARD.dated : FORWARD.other;
-    return stamp === null || stamp.coverage < 0.7 || stamp.forward < least
+    return stamp === null || stamp.coverage < 0.7 || stamp.forward < FORWARD.dated
       ? []
       : [{ paths: [path], isFirst: false, stamp }];
   });
   // Rows may be numbered: such a count goes forward as none else, yet is no time where another column is one.
   const others = all.filter(({ paths: [path = ''] }) => !numbersRows(sample, path));
-  const guesses = others.length > 0 ? others : all;
+  const found = others.length > 0 ? others : all;
+  const guesses = found.filter(({ stamp }) => HAS_DATE.test(stamp.pattern) || stamp.forward >= FORWARD.other);
   // A cell that states the date needs none from another, which may be when what it tells of began.
-  const undated = guesses.filter(({ stamp }) => !HAS_DATE.test(stamp.pattern));
+  const undated = found.filter(({ stamp }) => !HAS_DATE.test(stamp.pattern));
   const pairs = undated.flatMap(({ paths: [path = ''] }) =>
     common.flatMap((date) => {
       if (date === path || findDate(sample[0]?.get(date) ?? '') === null) return [];
