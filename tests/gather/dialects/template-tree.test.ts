@@ -105,7 +105,7 @@ describe('the wording of a line', () => {
     ['cloud cover 12 %', null],
     ['filter wheel has 7 positions', null],
     ['guide rms 0.4', null],
-    ['download took 2 s', null],
+    ['download took 2 s', 'exposure-end'],
     ['focuser at 8 C', null],
     ['', null],
   ])('%j says %s', (text, event) => {
