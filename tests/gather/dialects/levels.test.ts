@@ -34,6 +34,23 @@ describe('the word for how much a line matters', () => {
     expect(kinds.map(({ wording }) => wording).sort()).toEqual(['shutter closed', 'shutter open', 'wheel slow']);
   });
 
+  it('is no second half of a name that stands in its column', () => {
+    const kinds = withoutLevels(
+      kindsOf(
+        rounds(8, 300, (from) => [
+          [from, 'hut camd-heron info opens'],
+          [from + 200, 'hut guided info calm'],
+          [from + 210, 'hut guided warning rough'],
+        ]),
+      ),
+    );
+    expect(kinds.map(({ wording }) => wording.replaceAll(/\s+/g, ' ')).sort()).toEqual([
+      'hut camd-heron info opens',
+      'hut guided calm',
+      'hut guided rough',
+    ]);
+  });
+
   it('is no word of what is told', () => {
     const kinds = kindsOf(
       rounds(8, 300, (from) => [

@@ -36,6 +36,8 @@ export function withoutLevels(kinds: readonly Kind[]): readonly Kind[] {
     const word = heads[i]?.[column];
     if (word === undefined) return kind;
     const [text] = word;
+    // The `heron` of `camd-heron` stands where others have their level, and is the second half of a name.
+    if (!LEVELS.has(text.toLowerCase()) && /\p{L}[-_]$/u.test(kind.wording.slice(0, word.index))) return kind;
     const front = kind.wording.slice(0, word.index).replace(/[[(<{/|.:-]$/u, '');
     const back = kind.wording.slice(word.index + text.length).replace(/^[\])>}/|.:-]+/u, '');
     const wording = (front === '' ? back.trimStart() : `${front}${back}`).trimStart();
