@@ -84,8 +84,10 @@ function survey(sample: LogSample, hints: DraftHints): DraftReport {
     text.trim() === '' ? [] : [{ text, number: i + 1 }],
   );
   const document = sample.document ?? null;
-  const report = surveyOf(sample, hints, lines, readingOf(lines, sample.file, document));
+  const reading = readingOf(lines, sample.file, document);
+  const report = surveyOf(sample, hints, lines, reading);
   if (report.layout === null || document !== null || shareTold(report) >= TOO_LITTLE) return report;
+  if (showsStates(reading.fieldLines, reading.timePaths)) return report;
   // What looks like records or rows may be sentences all the same.
   const asText = surveyOf(sample, hints, lines, readingOf(lines, sample.file, null, true));
   return shareTold(asText) > MUCH_MORE * shareTold(report) ? asText : report;
