@@ -149,7 +149,7 @@ function classified(candidates: readonly Candidate[]): Classified {
     const least = isTimed ? CONTRADICTS : best !== undefined && !isState ? Math.min(wanted, FITS_BESIDE) : wanted;
     // Cooling goes on whatever else is done.
     const stands = best?.[0] === 'cooler' || fit >= least;
-    const contradicts = disturbing.has(kind) || (kind.count >= MIN_LINES && !stands && exposures > 0);
+    const contradicts = (disturbing.has(kind) && !isTimed) || (kind.count >= MIN_LINES && !stands && exposures > 0);
     const score = best?.[1] ?? 0;
     const margin = best === undefined ? 0 : Math.min(rival, score - Math.max(0, second?.[1] ?? 0));
     verdicts.set(kind, {

@@ -69,6 +69,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
   arrive: `gets_there at_its_place in_its_place am_platz am_ort sits_in en_su_sitio in_posizione no_lugar
      op_zijn_plaats op_plaats na_swoim_miejscu na_svem_miste stoi_w stoji_na 就绪 到位 换好 着いた 着き
      arriv* reach* there in_place in_position lleg* encaj* eingerastet steht angekommen erreicht atteint* en_place
+     puesto colocad*
      sur_place raggiunt* cheg* aangekomen bereikt dotar* osiagn* doje* dojel* dosaz* na_miejscu na_miste 到着 到达 到達 就位
      selected seleccion* ausgewahlt selectionn* selezion* selecion* gekozen wybran* vybran* clavad* landed lands
      locked inser* engage* obrocon* otocen* posicionad* position_reached
