@@ -12,11 +12,3 @@ export function isDebug({ wording, slots, isDetail }: Kind): boolean {
       path !== null && type === 'text' && values.length > 0 && values.every((value) => DEBUG.test(value)),
   );
 }
-
-const LEVEL =
-  /^(?:trace|debug|dbg|info|information|hinweis|notice|note|warn(?:ing|ung)?|aviso|avis|avviso|error|err|fehler|erreur|errore|fatal|critical|crit)$/i;
-
-/** Whether a word says how grave a line is, and names nothing. */
-export function isLevel(word: string): boolean {
-  return LEVEL.test(word);
-}

@@ -2,7 +2,7 @@ import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { isTook, tookUnit } from '../group-names.js';
 import { saysMotion } from '../lexicon/said.js';
-import { isLevel } from './levels.js';
+import { isLevel } from '../kinds/levels.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
 import { nameKey, twinNames, wordsIn } from './twins.js';

@@ -11,6 +11,12 @@ const LEVELS = new Set(
      verb
    情報 警告 注意 詳細 エラー 異常 信息 调试 错误 提示`.split(/\s+/),
 );
+
+/** Whether a word says how much a line matters, and names nothing. */
+export function isLevel(word: string): boolean {
+  return LEVELS.has(word.toLowerCase());
+}
+
 const DETAILS = new Set(
   `debug dbg trace trc fine finer finest fin detail details detalle dettaglio detalhe détail szczegół podrobnost verbose
    verb 詳細 调试 d t v`.split(/\s+/),
@@ -37,7 +43,7 @@ export function withoutLevels(kinds: readonly Kind[]): readonly Kind[] {
     if (word === undefined) return kind;
     const [text] = word;
     // The `heron` of `camd-heron` stands where others have their level, and is the second half of a name.
-    if (!LEVELS.has(text.toLowerCase()) && /\p{L}[-_]$/u.test(kind.wording.slice(0, word.index))) return kind;
+    if (!isLevel(text) && /\p{L}[-_]$/u.test(kind.wording.slice(0, word.index))) return kind;
     const front = kind.wording.slice(0, word.index).replace(/[[(<{/|.:-]$/u, '');
     const back = kind.wording.slice(word.index + text.length).replace(/^[\])>}/|.:-]+/u, '');
     const wording = (front === '' ? back.trimStart() : `${front}${back}`).trimStart();
@@ -64,7 +70,7 @@ function isOfLevels(kinds: readonly Kind[], heads: readonly RegExpExecArray[][],
   if (words.length < 2 || words.length > MOST || words.some((word) => word.length > LONGEST)) return false;
   // A letter each: most lines are for information.
   if (words.every((word) => LETTERS.test(word))) return (counts.get('I') ?? 0) >= KNOWN * total;
-  const known = words.filter((word) => LEVELS.has(word.toLowerCase()));
+  const known = words.filter(isLevel);
   const marked = known.reduce((sum, word) => sum + (counts.get(word) ?? 0), 0);
   return known.length >= 2 && words.length - known.length <= UNKNOWN && marked >= KNOWN * total;
 }
