@@ -85,11 +85,11 @@ function survey(sample: LogSample, hints: DraftHints): DraftReport {
   );
   const document = sample.document ?? null;
   const reading = readingOf(lines, sample.file, document);
-  const report = surveyOf(sample, hints, lines, reading);
+  const report = surveyOf(sample, hints, isText, lines, reading);
   if (report.layout === null || document !== null || shareTold(report) >= TOO_LITTLE) return report;
   if (showsStates(reading.fieldLines, reading.timePaths)) return report;
   // What looks like records or rows may be sentences all the same.
-  const asText = surveyOf(sample, hints, lines, readingOf(lines, sample.file, null, true));
+  const asText = surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true));
   return shareTold(asText) > MUCH_MORE * shareTold(report) ? asText : report;
 }
 
@@ -102,10 +102,10 @@ function shareTold({ rules, guiding, linesSeen }: DraftReport): number {
 function surveyOf(
   sample: LogSample,
   { frames = [], zone }: DraftHints,
+  isText: boolean,
   lines: readonly HeadLine[],
   reading: Reading,
 ): DraftReport {
-  const isText = !isBinary(sample.lines);
   const night = nightOf(sample, lines.slice(0, HEAD_LINES), frames);
   const { stamp, orderBy } = stampInOrder(reading, lines, night);
   const pattern = stamp === null ? null : new StampPattern(stamp.pattern);

@@ -116,7 +116,8 @@ function classified(candidates: readonly Candidate[]): Classified {
   const stated = statedExposures(mayOpen, timeline).filter(({ begin }) => durations.get(begin) !== 'past');
   const { own, exposures } = weighedEvidence(candidates, timeline, stated, durations);
   const trains = trainsIn(stated, kinds, timeline);
-  const night = new NightFit(kinds, timeline, statedTimes(candidates, stated, durations), trains);
+  const times = statedTimes(candidates, stated, durations);
+  const night = new NightFit(kinds, timeline, times, trains);
   const twins = trains === null ? [] : twinsOf(kinds, trains.names);
   const { decoded, disturbing } = decodeUndisturbed(
     candidates.map(({ kind, only }) => ({
@@ -164,8 +165,7 @@ function classified(candidates: readonly Candidate[]): Classified {
     });
   }
   const trainOf: TrainOf = (kind, nth) => trains?.of(kind, nth) ?? -1;
-  const ranges = new Set(candidates.flatMap(({ kind, tookMs }) => (tookMs === undefined ? [] : [kind])));
-  const scoreOf = (kind: Kind): number => verdicts.get(kind)?.score ?? 0;
+  const ranges = times.rows;
   for (const [kind, event] of alternating(takenOf(verdicts, ranges), timeline, trainOf))
     withdraw(verdicts, kind, event);
   const taken = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
@@ -173,7 +173,7 @@ function classified(candidates: readonly Candidate[]): Classified {
   const left = takenOf(verdicts, ranges);
   for (const [kind, event] of withdrawn(left, timeline, trainOf)) withdraw(verdicts, kind, event);
   const events = new Map([...takenOf(verdicts, ranges)].map(([kind, { event }]) => [kind, event] as const));
-  const isSure = (kind: Kind): boolean => scoreOf(kind) >= SURE;
+  const isSure = (kind: Kind): boolean => (verdicts.get(kind)?.score ?? 0) >= SURE;
   for (const kind of stray(events, timeline, trainOf, isSure)) withdraw(verdicts, kind, null);
   for (const [kind, share] of disputed(takenOf(verdicts, ranges), timeline, trainOf)) {
     const verdict = verdicts.get(kind);

@@ -1,7 +1,7 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Motion } from './motions.js';
 import { wordList } from './plain-words.js';
-import type { SubjectId } from './subjects.js';
+import { SUBJECTS, type SubjectId } from './subjects.js';
 
 /** What a camera does as soon as its shutter has closed. */
 const READOUT = wordList(
@@ -35,24 +35,8 @@ export function saidAtOnce(
   // One shutter may be open for longer than the other: the train that is done waits for the next dither.
   if (motions.has('wait') && OTHER_TRAIN.test(words) && !isNamed('settling') && !isNamed('focus'))
     return new Map([['dither-ready', FOR_OTHER]]);
-  const namesNothing = !ALL.some(isNamed);
+  const namesNothing = !SUBJECTS.some(({ id }) => id !== 'noise' && id !== 'session' && isNamed(id));
   if (namesNothing && motions.has('clear') && (motions.has('resume') || AGAIN.test(words)))
     return new Map([['hold-end', CLEAR_AGAIN]]);
   return null;
 }
-
-const ALL: readonly SubjectId[] = [
-  'exposure',
-  'frame',
-  'dither',
-  'settling',
-  'focus',
-  'filter',
-  'slew',
-  'centre',
-  'flip',
-  'guiding',
-  'star',
-  'hold',
-  'cooler',
-];

@@ -70,9 +70,9 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
   const [first = '', ...others] = wording.slice(lead).split(CLAUSE);
   if (others.length === 0) return evidence;
   const told = evidenceOf(wording.slice(0, lead) + first, hints, lead);
-  const sides = [best[0], next[0]].map((event) => [event, told.get(event) ?? 0] as const);
-  if (Math.abs((sides[0]?.[1] ?? 0) - (sides[1]?.[1] ?? 0)) <= TIE) return evidence;
-  return new Map([...evidence, ...sides]);
+  const one = told.get(best[0]) ?? 0;
+  const other = told.get(next[0]) ?? 0;
+  return Math.abs(one - other) <= TIE ? evidence : new Map([...evidence, [best[0], one], [next[0], other]]);
 }
 
 function evidenceOf(wording: string, hints: string, lead: number): Map<EventName, number> {
