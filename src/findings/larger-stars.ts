@@ -6,6 +6,7 @@ import {
   groupBy,
   median,
   percent,
+  sensorScaleArcsec,
   sum,
   times as countedTimes,
   type NightFacts,
@@ -25,8 +26,10 @@ interface Seen {
   readonly sized: readonly SizedFrame[];
   /** Median size at the zenith, arcseconds. */
   readonly arcsec: number;
-  /** Arcseconds a pixel. */
+  /** Arcseconds per pixel as stored. */
   readonly scale: number;
+  /** Arcseconds per pixel that sizes are given in: the sensor's where the pixels were measured, else as stored. */
+  readonly sizeScale: number;
   readonly apertureMm: number | undefined;
 }
 
@@ -122,7 +125,8 @@ function adviceOf(train: string, stayed: boolean): string {
 function hasStayed({ large, best }: Pair, focusedMs: number, ratio: number, minimumFrames: number): boolean {
   const after = large.sized.filter(({ frame }) => frame.exposure.startMs >= focusedMs);
   return (
-    after.length >= minimumFrames && median(after.map((s) => s.zenith)) * large.scale >= ratio * explained(large, best)
+    after.length >= minimumFrames &&
+    median(after.map((s) => s.zenith)) * large.sizeScale >= ratio * explained(large, best)
   );
 }
 
@@ -136,16 +140,26 @@ function describe({ large, best }: Pair): string {
 }
 
 /** A train's stars through each filter, where its pixel scale is known. */
-function seenBy({ id: train, pixelScaleArcsec: scale, apertureMm }: Train, night: NightFacts): Seen[] {
+function seenBy(optics: Train, night: NightFacts): Seen[] {
+  const { id: train, pixelScaleArcsec: scale, apertureMm } = optics;
   if (scale === undefined) return [];
   const sized = lightsOf(night, train).flatMap((f) => sizedFrame(f, night));
-  return [...groupBy(sized, ({ frame, by }) => JSON.stringify([frame.target, frame.filter, by]))].map(([key, own]) => ({
-    key,
-    filter: own[0]?.frame.filter ?? 'no filter',
-    train,
-    sized: own,
-    arcsec: median(own.map((s) => s.zenith)) * scale,
-    scale,
-    apertureMm,
-  }));
+  return [...groupBy(sized, keyOf)].map(([key, own]) => {
+    const sizeScale = (own[0]?.by === 'pixels' ? sensorScaleArcsec(optics) : undefined) ?? scale;
+    return {
+      key,
+      filter: own[0]?.frame.filter ?? 'no filter',
+      train,
+      sized: own,
+      arcsec: median(own.map((s) => s.zenith)) * sizeScale,
+      scale,
+      sizeScale,
+      apertureMm,
+    };
+  });
+}
+
+function keyOf({ frame, by }: SizedFrame): string {
+  const measure = by === 'pixels' ? by : frame.header?.starSize?.measure;
+  return JSON.stringify([frame.target, frame.filter, measure]);
 }

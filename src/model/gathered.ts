@@ -17,10 +17,13 @@ export interface Train {
   readonly pixelScaleArcsec?: number;
 }
 
-/** Arcseconds per pixel of the sensor, whatever the binning; `undefined` where optics or sensor are not known. */
-export function sensorScaleArcsec({ focalLengthMm, pixelSizeUm }: Train): number | undefined {
+/**
+ * Arcseconds per pixel of the sensor, whatever the binning, in which measured widths are given; the scale as stored
+ * where a train has no other, `undefined` where it has none.
+ */
+export function sensorScaleArcsec({ focalLengthMm, pixelSizeUm, pixelScaleArcsec }: Train): number | undefined {
   // 206.265 arcseconds are a thousandth of a radian: µm over mm.
-  return focalLengthMm && pixelSizeUm ? (206.265 * pixelSizeUm) / focalLengthMm : undefined;
+  return focalLengthMm && pixelSizeUm ? (206.265 * pixelSizeUm) / focalLengthMm : pixelScaleArcsec;
 }
 
 /** What the rig file says of a train's camera and filters, for the worth of its frames. */

@@ -3,6 +3,7 @@
  */
 import { counted, decimal } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
+import { sensorScaleArcsec } from '../gathered.js';
 import type { LossCause } from './cause.js';
 import { shapeless, sizeRatio, swelling } from './evidence/pixels.js';
 import { usualOf } from './evidence/words.js';
@@ -12,8 +13,9 @@ export const swollen: LossCause = {
   judge: (facts, rules) => swelling(facts, rules),
   instances(frame, around, verdict) {
     const { rules, train, usual, stars } = around;
+    const scale = sensorScaleArcsec(train);
     const inUnits = (px: number): string =>
-      train.pixelScaleArcsec === undefined ? `${decimal(px, 2)} px` : `${decimal(px * train.pixelScaleArcsec, 2)}″`;
+      scale === undefined ? `${decimal(px, 2)} px` : `${decimal(px * scale, 2)}″`;
     const fwhm = stars?.fwhm ?? null;
     const ratio = sizeRatio(around, rules);
     const without = shapeless(around, rules);

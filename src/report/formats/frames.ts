@@ -4,6 +4,7 @@ import {
   extended,
   fwhmPixels,
   ownValue,
+  sensorScaleArcsec,
   type FrameStars,
   type JudgedFrame,
   type Night,
@@ -15,7 +16,7 @@ import type { Format } from './format.js';
 interface Row extends JudgedFrame {
   readonly stars: FrameStars | undefined;
   readonly weight: number | undefined;
-  readonly pixelScaleArcsec: number | undefined;
+  readonly sensorScaleArcsec: number | undefined;
 }
 
 /** Columns with their units in their names; times are RFC 3339 in UTC. */
@@ -40,7 +41,7 @@ const COLUMNS: readonly (readonly [string, (frame: Row) => string | number | nul
   ],
   ['weight', (f) => f.weight],
   ['fwhm_px', (f) => f.stars?.fwhm],
-  ['fwhm_arcsec', (f) => arcsec(f.stars?.fwhm, f.pixelScaleArcsec)],
+  ['fwhm_arcsec', (f) => arcsec(f.stars?.fwhm, f.sensorScaleArcsec)],
   ['elongation', (f) => f.stars?.elongation],
   ['stars', (f) => f.stars?.count],
   ['flux', (f) => f.stars?.flux],
@@ -63,12 +64,12 @@ function arcsec(pixels: number | null | undefined, scale: number | undefined): n
 
 function rowsOf(night: Night): Row[] {
   const weights = stackWeights(night);
-  const scales = new Map(night.gathered.trains.map(({ id, pixelScaleArcsec }) => [id, pixelScaleArcsec]));
+  const scales = new Map(night.gathered.trains.map((train) => [train.id, sensorScaleArcsec(train)]));
   return night.accounts.lights.map((light) =>
     extended(light, {
       stars: ownValue(night.stars?.frames, light.id),
       weight: weights.get(light.id),
-      pixelScaleArcsec: scales.get(light.train),
+      sensorScaleArcsec: scales.get(light.train),
     }),
   );
 }

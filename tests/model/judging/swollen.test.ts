@@ -31,6 +31,18 @@ describe('swollen stars', () => {
     expect(causesBy(swollen, frame, around({ ...none, stars: stars({ fwhm: null, count: 8 }) }))).toEqual([]);
   });
 
+  it('are given in arcseconds of the sensor’s pixels, in which they are measured, however these were binned', () => {
+    const train = {
+      id: 'wren',
+      role: 'companion',
+      focalLengthMm: 600,
+      pixelSizeUm: 3.76,
+      pixelScaleArcsec: 2.585,
+    } as const;
+    const [cause] = causesBy(swollen, frame, around({ train, stars: stars({ fwhm: 6 }), usual: usual() }));
+    expect(cause?.evidence).toContain('FWHM 7.76″');
+  });
+
   it('say of which frames the usual is', () => {
     const [cause] = causesBy(
       swollen,

@@ -1,7 +1,7 @@
 /** The usual width of each train's stars, as the sigma of a Gaussian: what a movement is measured against. */
 import { groupBy, ownValue } from '../../collections.js';
 import type { Frame } from '../../frame.js';
-import type { Train } from '../../gathered.js';
+import { sensorScaleArcsec, type Train } from '../../gathered.js';
 import type { NightStars } from '../../stars.js';
 import { fwhmPixels } from '../../star-size.js';
 import { median } from '../../statistics.js';
@@ -10,8 +10,8 @@ import { median } from '../../statistics.js';
 const SIGMA_PER_FWHM = 1 / Math.sqrt(8 * Math.LN2);
 
 /**
- * Medians over a train's lights: of the FWHM measured in the pixels, else of the star size in the headers, where its
- * measure is known.
+ * Medians over a train's lights: of the FWHM measured in the pixels (of the sensor, whatever the binning), else of the
+ * star size in the headers (pixels as stored), where its measure is known.
  *
  * @returns arcseconds by train; absent where neither size nor pixel scale is known
  */
@@ -24,12 +24,13 @@ export function starSigmas({
   readonly trains: readonly Train[];
   readonly stars: Pick<NightStars, 'frames'> | null;
 }): ReadonlyMap<string, number> {
-  const scales = new Map(trains.map((train) => [train.id, train.pixelScaleArcsec]));
+  const known = new Map(trains.map((train) => [train.id, train]));
   return new Map(
     [...groupBy(lights, (frame) => frame.train)].flatMap(([train, frames]) => {
-      const scale = scales.get(train);
+      const optics = known.get(train);
       const measured = frames.flatMap(({ id }) => ownValue(stars?.frames, id)?.fwhm ?? []);
       const stated = frames.flatMap(({ header }) => fwhmPixels(header) ?? []);
+      const scale = optics && (measured.length > 0 ? sensorScaleArcsec(optics) : optics.pixelScaleArcsec);
       const pixels = median(measured.length > 0 ? measured : stated) * SIGMA_PER_FWHM;
       return scale !== undefined && pixels > 0 ? [[train, pixels * scale] as const] : [];
     }),

@@ -4,15 +4,15 @@
 import { counted, decimal } from '../../../vocabulary/index.js';
 import { groupBy, ownValue } from '../../collections.js';
 import type { Frame } from '../../frame.js';
-import type { GatheredNight } from '../../gathered.js';
+import { sensorScaleArcsec, type GatheredNight } from '../../gathered.js';
 import type { NightStars } from '../../stars.js';
 import { median } from '../../statistics.js';
 import type { Warning } from '../../warning.js';
 import { AGREEMENT_MIN } from './pixels.js';
 
 /**
- * Stars usually wider than both are wide, whatever the sampling: arcseconds of seeing and focus, pixels of a short
- * focal length. Common practice, no source.
+ * Stars usually wider than both are wide, whatever the sampling: arcseconds of seeing and focus, pixels as stored of a
+ * short focal length or of binning. Common practice, no source.
  */
 const WIDE_ARCSEC = 3.5;
 const WIDE_PX = 3;
@@ -31,7 +31,8 @@ export function wholeNightNotices({ gathered: { trains, rules }, timeline, stars
     timeline.frames.filter(({ kind }) => kind === 'light'),
     ({ train }) => train,
   );
-  return trains.flatMap(({ id, pixelScaleArcsec }): Warning[] => {
+  return trains.flatMap((train): Warning[] => {
+    const { id, pixelScaleArcsec } = train;
     const speaking = (byTrain.get(id) ?? []).flatMap((frame) => {
       const { count = 0, fwhm = null, elongation = null, agreement = null } = ownValue(stars.frames, frame.id) ?? {};
       if (fwhm === null || elongation === null || agreement === null || count < rules.minimumStars) return [];
@@ -39,13 +40,17 @@ export function wholeNightNotices({ gathered: { trains, rules }, timeline, stars
     });
     if (speaking.length < rules.minimumGroupFrames) return [];
     const usual = (of: (one: (typeof speaking)[number]) => number): number => median(speaking.map(of));
-    const fwhm = usual((one) => one.fwhm);
-    const arcsec = pixelScaleArcsec === undefined ? null : fwhm * pixelScaleArcsec;
+    // Widths are of sensor pixels.
+    const sensorScale = sensorScaleArcsec(train);
+    const arcsec = sensorScale === undefined ? null : usual((one) => one.fwhm) * sensorScale;
+    const stored = arcsec === null || pixelScaleArcsec === undefined ? null : arcsec / pixelScaleArcsec;
     const elongation = usual((one) => one.elongation);
-    const isWide = arcsec !== null && arcsec > WIDE_ARCSEC && fwhm > WIDE_PX;
+    const isWide = arcsec !== null && stored !== null && arcsec > WIDE_ARCSEC && stored > WIDE_PX;
     const isTrailed = elongation > rules.trailedDoubtfulElongation && usual((one) => one.agreement) > AGREEMENT_MIN;
     const traits = [
-      ...(isWide ? [`wide (${decimal(arcsec, 1)}″ or ${decimal(fwhm, 1)} px usual; ${WIDE_LIMIT} is called so)`] : []),
+      ...(isWide
+        ? [`wide (${decimal(arcsec, 1)}″ or ${decimal(stored, 1)} px usual; ${WIDE_LIMIT} is called so)`]
+        : []),
       ...(isTrailed ? [`trailed (axis ratio ${decimal(elongation, 2)} usual)`] : []),
     ];
     if (traits.length === 0) return [];
