@@ -79,7 +79,8 @@ export function inferFromGaps(
     }
   }
   const dithers = mountLogged ? [] : commonRests(rests, busy);
-  return [...readouts, ...dithers, ...changes(rests, dithers)];
+  const lights = trains.flatMap(({ frames }) => frames.filter(isLight));
+  return [...readouts, ...dithers, ...changes(rests, dithers, lights)];
 }
 
 /** Whether an activity was concluded from a gap; another frame in the gap may tell otherwise. */
@@ -87,8 +88,11 @@ export function isFromGaps({ certainty, why }: Activity): boolean {
   return certainty === 'inferred' && why === FROM_GAPS;
 }
 
-/** What changed in each rest, over the part of it that no dither took. */
-function changes(rests: readonly Rest[], dithers: readonly Activity[]): Activity[] {
+/**
+ * What changed in each rest, over the part of it that no dither took. All trains ride on one mount: it turned to another
+ * field while none of them exposed, if they left it any time to.
+ */
+function changes(rests: readonly Rest[], dithers: readonly Activity[], lights: readonly Frame[]): Activity[] {
   const moved = indexSpans(dithers, (d) => d.span);
   return rests.flatMap((rest) => {
     if (rest.change === null) return [];
@@ -97,8 +101,18 @@ function changes(rests: readonly Rest[], dithers: readonly Activity[]): Activity
       [rest.span],
       moved.touching(rest.span).map((d) => d.span),
     ).at(-1);
-    return left ? [inferred(rest.change, left, rest)] : [];
+    if (!left) return [];
+    const others = isPointing(rest.change) ? lights.filter(({ train }) => train !== rest.train) : [];
+    const free = subtract(
+      [left],
+      others.map((f) => f.exposure),
+    ).sort((a, b) => durationMs(b) - durationMs(a));
+    return [inferred(rest.change, free[0] ?? left, rest)];
   });
+}
+
+function isLight({ kind }: Frame): boolean {
+  return kind === 'light';
 }
 
 function gapsOf(train: string, frames: readonly Frame[]): Gap[] {
@@ -159,18 +173,20 @@ function ownChange(gap: Gap, rest: Interval): ActivityKind | null {
 
 /**
  * Rests that all trains share are dithers: nobody exposes, the mount moves once the last train is ready, and all
- * start again. A train's rest before the move is its wait. A single train's rests count when they recur.
+ * start again. A train's rest before the move is its wait. A single train's rests count when they recur. Nobody dithers
+ * between flats or darks.
  */
 function commonRests(rests: readonly Rest[], busy: ReadonlyMap<string, readonly Interval[]>): Activity[] {
   const active = [...busy].filter(([, spans]) => spans.length > 1);
   const [first, ...others] = active;
   if (!first) return [];
-  if (others.length === 0) return recurringRests(rests.filter((r) => r.change === null));
+  const between = rests.filter(({ before, after }) => isLight(before) && isLight(after));
+  if (others.length === 0) return recurringRests(between.filter((r) => r.change === null));
   const changed = indexSpans(
     rests.filter((r) => r.change !== null),
     (r) => r.span,
   );
-  const found = rests
+  const found = between
     .filter((r) => r.train === first[0])
     .flatMap((rest) => {
       const span = others.reduce<Interval | null>((common, [, spans]) => {

@@ -68,6 +68,26 @@ describe('gaps without a log', () => {
     ).toEqual(['slew']);
   });
 
+  it('are no dithers between flats', () => {
+    const flats = blocks('heron', '17:00:00', 12, 30, () => ({ kind: 'flat' }));
+    const found = inferFromGaps([{ id: 'heron', frames: flats, logged: false }], false);
+    expect(found.filter((a) => a.kind === 'dither-move')).toEqual([]);
+  });
+
+  it('are a slew only while no train exposed, whose stars would show it', () => {
+    const target = (i: number) => ({ target: i < 3 ? 'M 31' : 'M 33' });
+    const trains = [
+      { id: 'heron', frames: blocks('heron', '21:00:00', 6, 60, target), logged: false },
+      // Its last sub of the first field ends 10 s later, and its first of the next begins 30 s later.
+      { id: 'wren', frames: blocks('wren', '21:00:10', 6, 80, target), logged: false },
+    ];
+    const slews = inferFromGaps(trains, false).filter((a) => a.kind === 'slew');
+    expect(slews).toHaveLength(2);
+    for (const { span } of slews)
+      for (const { exposure } of trains.flatMap((t) => t.frames))
+        expect(span.startMs >= exposure.endMs || span.endMs <= exposure.startMs).toBe(true);
+  });
+
   it('stay unexplained when nothing explains them', () => {
     const frames = [light('heron', '21:00:00', 180), light('heron', '21:03:03', 180), light('heron', '21:59:00', 180)];
     expect(inferFromGaps([{ id: 'heron', frames, logged: false }], false).map((a) => a.kind)).toEqual([
