@@ -16,6 +16,7 @@ import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
 import { sessionPaths } from './session-paths.js';
 import { placeFrames, sessionOf, type Session } from './session.js';
+import { unservedWarnings } from './unserved-trains.js';
 import { readUnderUserRig, readUserRigs, type UserRig } from './user-rigs.js';
 
 export type { GatherOptions } from './options.js';
@@ -78,6 +79,9 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
       ...(written?.warnings ??
         (taken ? [userRigTaken(taken)] : [noRigFile(rig), ...inferenceWarnings(headers.frames)])),
       ...headers.warnings,
+      ...(written || taken
+        ? unservedWarnings(rig.trains, { paths: fits.map((f) => f.path), read: headers.frames, placed: placed.frames })
+        : []),
       ...session.warnings,
     ]),
   };

@@ -9,6 +9,7 @@ import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import { isWithin } from '../files/within.js';
 import {
   append,
+  counted,
   mergeGuiding,
   type GuidingSeries,
   type InputFile,
@@ -19,6 +20,7 @@ import type { CompiledDialect } from './dialects/reading.js';
 import { readEventLog } from './event-log/index.js';
 import { readGuidingCsv } from './guiding-log/index.js';
 import { withKnownTrains } from './known-trains.js';
+import type { LogRead } from './lines/log-read.js';
 import { ToldEvents } from './repeated-events.js';
 
 import type { SessionFile } from './session-files.js';
@@ -77,7 +79,8 @@ export async function gatherLogs(
     const fresh = told?.add(known.events) ?? { events: known.events, warnings: [] };
     append(events, fresh.events);
     if (read.guiding && !isOpen) series.push(read.guiding);
-    append(warnings, [...read.warnings, ...known.warnings, ...fresh.warnings]);
+    const strange = dialect ? [] : withoutDialect(job, read);
+    append(warnings, [...(strange.length > 0 ? strange : read.warnings), ...known.warnings, ...fresh.warnings]);
     inputs.push({
       file: job.file.path,
       role: job.role,
@@ -89,6 +92,26 @@ export async function gatherLogs(
     });
   }
   return { events, guiding: mergeGuiding(series), inputs, warnings };
+}
+
+/** A log named without a dialect of which no line is our own: said once, with what to do, instead of line by line. */
+function withoutDialect(
+  { file, train, role }: LogJob,
+  { lines, events, warnings }: Pick<LogRead, 'lines' | 'events' | 'warnings'>,
+): Warning[] {
+  if (role !== 'event-log' || events.length > 0 || !warnings.some((w) => w.code === 'broken-line')) return [];
+  if (warnings.some((w) => w.code !== 'broken-line' && w.code !== 'unfinished-line')) return [];
+  return [
+    {
+      code: 'log-without-dialect',
+      message:
+        `none of the ${counted(lines, 'line')} of ${file.path}${train === undefined ? '' : ` (${train})`} is one of ` +
+        'nightledger’s own event log, so that nothing of it is in this report: name a dialect: beside it in the rig ' +
+        `file (nightledger dialect draft "${file.path}" writes a starter)`,
+      source: { file: file.path },
+      count: lines,
+    },
+  ];
 }
 
 function select(

@@ -115,6 +115,14 @@ describe('a night with something wrong in it is still reported', () => {
     expect(record.warnings.some((w) => w.source === 'logs/heron.jsonl:21')).toBe(true);
   });
 
+  it('a log of another program without a dialect is told once, with what to do', async () => {
+    const { nights } = await report(new Map([['logs/heron.jsonl', 'shutter opens\nshutter shut\n'.repeat(50)]]));
+    const [about, ...more] = told(nights[0]).filter(({ source }) => source?.file === 'logs/heron.jsonl');
+    expect(about?.code).toBe('log-without-dialect');
+    expect(about?.message).toContain('none of the 100 lines of logs/heron.jsonl (heron)');
+    expect(more).toEqual([]);
+  });
+
   it('a log that is missing is told', async () => {
     writeFiles(folder, sound.files);
     rmSync(join(folder, 'logs/wren.jsonl'));
