@@ -7,10 +7,8 @@ import { root } from '../prepare.mjs';
 
 /** The longest, in their order; what a fresh clone cannot know, for it has no run behind it. */
 const LONGEST = [
-  'page/page',
-  'page/pdf',
+  'page/pages',
   'gather/dialects/draft',
-  'page/progress',
   'gather/dialects/strangers',
   'package/pack',
   'hostile/crowds',
@@ -22,8 +20,6 @@ const LONGEST = [
   'plan/plan',
   'gather/dialects/offers',
   'hostile/hangs',
-  'page/share-pdf',
-  'page/any-night',
 ].map((name) => `tests/${name}.test`);
 
 for (const name of LONGEST)

@@ -16,10 +16,10 @@ const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 /** The page of a night, by the name that the gallery gives it. */
 export async function renderedNight(name: string): Promise<string> {
   const folder = inject('renderedPages');
-  if (folder === undefined) return pageOf(name);
-  const file = join(folder, `${name}.html`);
-  if (existsSync(file)) return readFileSync(file, 'utf8');
-  const html = await pageOf(name);
+  const file = join(folder ?? '', `${name}.html`);
+  if (folder !== undefined && existsSync(file)) return readFileSync(file, 'utf8');
+  const { html } = await exhibit(name);
+  if (folder === undefined) return html;
   // Written beside and renamed: another file's tests may look for it meanwhile.
   mkdirSync(folder, { recursive: true });
   const beside = `${file}.${process.pid}`;
@@ -30,25 +30,28 @@ export async function renderedNight(name: string): Promise<string> {
 
 /** The page of a night with empty charts, for who reads its words: drawing takes half of a page's time. */
 export function undrawnNight(name: string): Promise<string> {
-  return withoutDrawing(() => pageOf(name));
-}
-
-async function pageOf(name: string): Promise<string> {
-  const [exhibit] = await exhibits(ROOT, [name]);
-  if (!exhibit) throw new RangeError(`the gallery shows nothing called ${name}`);
-  return exhibit.html;
+  return withoutDrawing(async () => (await shown(name)).html);
 }
 
 /** What is printed of a night, set anew for each printing. */
 export async function printOf(name: string, edition: PrintEdition): Promise<PrintWork> {
-  const known = views.get(name) ?? exhibits(ROOT, [name]).then(([exhibit]) => exhibit);
-  views.set(name, known);
-  const exhibit = await known;
-  if (!exhibit) throw new RangeError(`the gallery shows nothing called ${name}`);
-  return exhibit.pages.print(edition);
+  return (await exhibit(name)).pages.print(edition);
 }
 
-const views = new Map<string, Promise<Exhibit | undefined>>();
+const known = new Map<string, Promise<Exhibit>>();
+
+/** For page and print of a night together; made once in a process. */
+function exhibit(name: string): Promise<Exhibit> {
+  const one = known.get(name) ?? shown(name);
+  known.set(name, one);
+  return one;
+}
+
+async function shown(name: string): Promise<Exhibit> {
+  const [one] = await exhibits(ROOT, [name]);
+  if (!one) throw new RangeError(`the gallery shows nothing called ${name}`);
+  return one;
+}
 
 declare module 'vitest' {
   interface ProvidedContext {

@@ -30,9 +30,9 @@ export const SECRETS = [
   'Quillon 26M',
 ] as const;
 
-/** The invented night with secrets wherever a careless log or header could put one. */
-export function revealingNight(): Night {
-  const night = namedNight('twin-night');
+/** An invented night with secrets wherever a careless log or header could put one. */
+export function revealingNight(name = 'twin-night'): Night {
+  const night = namedNight(name);
   const [firstFrame, ...frames] = night.accounts.lights;
   const [firstHold, ...activities] = night.timeline.activities;
   const [firstFinding, ...findings] = night.findings.ranked;

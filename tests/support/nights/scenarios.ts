@@ -65,6 +65,8 @@ const TWO_HOURS: Happening = {
     wren: turnsOf('IC 1396', 285, 'L'),
   }),
 };
+/** Three hours with a star that was lost. */
+const EVENING: Happening = { ...TWIN, ...QUIET, starLost: TWIN.starLost ?? [], end: '2026-10-19T21:48:00.000Z' };
 const NORTHERN_LEDGE: Site = {
   ...CIERZO_HILL,
   name: 'Northern Ledge',
@@ -180,9 +182,9 @@ const FRAME_COUNTS: Readonly<Record<string, NamedScenario>> = Object.fromEntries
   ),
 );
 
-/** A night of subs of one second. @param factor how many stand for one of the plan */
-const shortSubs = (factor: number): NamedScenario => {
-  const happening = subsOf(TWIN, 1, factor);
+/** A night of subs of one second. */
+const shortSubs = (base: Happening, ditherEvery: number): NamedScenario => {
+  const happening = subsOf(base, 1, ditherEvery);
   const trains = happening.trains.map((train) => ({ ...train, readoutMs: 700 }));
   return night({ ...happening, trains }, { targets: TWIN_TARGETS });
 };
@@ -206,6 +208,7 @@ export const COUNTED: Readonly<Record<string, NamedScenario>> = {
     date: '2026-12-12',
   }),
   'twenty-frames': night(subsOf(TWO_HOURS, 600, 1), { targets: [IC_1396] }),
-  'two-thousand-frames': shortSubs(5),
-  'twenty-thousand-frames': shortSubs(50),
+  evening: night(EVENING, { targets: TWIN_TARGETS }),
+  'two-thousand-frames': shortSubs(EVENING, 5),
+  'twenty-thousand-frames': shortSubs(TWIN, 50),
 };

@@ -2,11 +2,11 @@
 /// <reference lib="dom.iterable" />
 import type { ElementHandle } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { kindsOn, violationsOf, violationsOfNew } from '../support/axe.js';
-import { openDesk, type Desk, type OpenPage } from '../support/browser.js';
-import { namedNight, NIGHT_NAMES } from '../support/nights.js';
-import { renderedNight } from '../support/rendered.js';
-import { inFull, some } from '../support/runs.js';
+import { kindsOn, violationsOf, violationsOfNew } from '../../support/axe.js';
+import { openDesk, type Desk, type OpenPage } from '../../support/browser.js';
+import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
+import { renderedNight } from '../../support/rendered.js';
+import { inFull, some } from '../../support/runs.js';
 
 /** A whole session of the folder of samples, through the whole pipeline: it has every section there is. */
 const SAMPLE = 'sample-twin-night';

@@ -1,12 +1,12 @@
 /** The printed shared report, read back from the PDF as anybody would who was sent it. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { nightPages, PRINT_EDITIONS, type NightPages, type PrintEdition } from '../../src/report/index.js';
-import { shareNight } from '../../src/share.js';
-import { openDesk, type Desk } from '../support/browser.js';
-import { titlesOf } from '../support/pdf-reader.js';
-import { expectWellSet, printed, type Printed } from '../support/printed.js';
-import { inFull } from '../support/runs.js';
-import { revealingNight, SECRETS } from '../support/secrets.js';
+import { nightPages, PRINT_EDITIONS, type NightPages, type PrintEdition } from '../../../src/report/index.js';
+import { shareNight } from '../../../src/share.js';
+import { openDesk, type Desk } from '../../support/browser.js';
+import { titlesOf } from '../../support/pdf-reader.js';
+import { expectWellSet, printed, type Printed } from '../../support/printed.js';
+import { inFull } from '../../support/runs.js';
+import { revealingNight, SECRETS } from '../../support/secrets.js';
 
 const CONTEXT = { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0' };
 
@@ -20,8 +20,12 @@ beforeAll(async () => {
 });
 afterAll(() => desk.close());
 
-const pagesOf = (share: boolean): Promise<NightPages> =>
-  nightPages(share ? shareNight(revealingNight()) : revealingNight(), { ...CONTEXT, share });
+const NIGHT = inFull('twin-night', 'two-hours');
+
+const pagesOf = (share: boolean): Promise<NightPages> => {
+  const night = revealingNight(NIGHT);
+  return nightPages(share ? shareNight(night) : night, { ...CONTEXT, share });
+};
 
 /** `npm test` prints the edition that is sent, and reads what the other is printed from. */
 const PRINTED = inFull<readonly PrintEdition[]>(PRINT_EDITIONS, ['brief']);

@@ -1,12 +1,12 @@
 /** What is printed of 20, 300 and 900 frames of one, two and three trains. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { BRIEF_PAGES, nightPages, PRINT_EDITIONS, type NightPages } from '../../src/report/index.js';
-import type { Paper } from '../../src/report/pdf/index.js';
-import { openDesk, type Desk } from '../support/browser.js';
-import { namedNight } from '../support/nights.js';
-import { FRAME_COUNT_NAMES } from '../support/nights/scenarios.js';
-import { expectWellSet, printed } from '../support/printed.js';
-import { TEST_NOW_MS } from '../support/sample-night.js';
+import { BRIEF_PAGES, nightPages, PRINT_EDITIONS, type NightPages } from '../../../src/report/index.js';
+import type { Paper } from '../../../src/report/pdf/index.js';
+import { openDesk, type Desk } from '../../support/browser.js';
+import { namedNight } from '../../support/nights.js';
+import { FRAME_COUNT_NAMES } from '../../support/nights/scenarios.js';
+import { expectWellSet, printed } from '../../support/printed.js';
+import { TEST_NOW_MS } from '../../support/sample-night.js';
 
 /** Printed where `PRINTED_NIGHTS` asks for many; tests/page/pdf.test.ts and its neighbours have the corners. */
 const isThorough = process.env.PRINTED_NIGHTS !== undefined;

@@ -1,14 +1,14 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { renderProgress } from '../../src/report/index.js';
-import { pdfOf } from '../../src/report/pdf/index.js';
-import { kindsOn, violationsOf } from '../support/axe.js';
-import { withoutDrawing } from '../support/drawn-once.js';
-import { openDesk, type Desk, type OpenPage } from '../support/browser.js';
-import { namedProgress, PROGRESS_NAMES } from '../support/progresses.js';
-import { readPdf, titlesOf } from '../support/pdf-reader.js';
-import { some } from '../support/runs.js';
+import { renderProgress } from '../../../src/report/index.js';
+import { pdfOf } from '../../../src/report/pdf/index.js';
+import { kindsOn, violationsOf } from '../../support/axe.js';
+import { withoutDrawing } from '../../support/drawn-once.js';
+import { openDesk, type Desk, type OpenPage } from '../../support/browser.js';
+import { namedProgress, PROGRESS_NAMES } from '../../support/progresses.js';
+import { readPdf, titlesOf } from '../../support/pdf-reader.js';
+import { some } from '../../support/runs.js';
 
 const OPTIONS = {
   nowMs: Date.parse('2026-11-25T08:00:00Z'),
