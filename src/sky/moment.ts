@@ -85,7 +85,8 @@ export class Station {
  *
  * Directions are apparent places but for refraction: light time, aberration, precession and nutation are in, and the
  * Sun and Moon are seen from the site, not from the Earth's centre. UT1 is taken as UTC (0.9 s at most). Plain numbers,
- * where the library's vectors and matrices would be thirty objects a moment; the figures are the same to the last digit.
+ * where the library's vectors and matrices would be thirty objects a moment; the figures are the same to the last
+ * digit.
  */
 export class SkyMoment {
   readonly atMs: number;

@@ -2,9 +2,12 @@ import { MAX_FIELDS } from './limits.js';
 
 /** Marks of a list or a tree in front of a field. */
 const MARKS = /^[\s├└│┌┬─╰╭|*•·>+\u2022-]*(?=\p{L})/u;
-/** A name of up to four words, dots or another mark that leads to the value, and the value. */
-const LETTER = String.raw`[\p{L}\p{M}\d_.'’°()/#-]`;
-const LEAD = String.raw`\s*(?:[.·…_]{2,}|[:=：＝→]|->|=>|\t|\s{2,})[\s.·…_]*`;
+/**
+ * A name of up to four words, dots or another mark (`·…`, `：＝→`) that leads to the value, and the value. By numbers,
+ * since in a raw string one letter beyond ASCII makes V8 keep the whole bundle as letters of two bytes.
+ */
+const LETTER = String.raw`[\p{L}\p{M}\d_.'\u2019\u00b0()/#-]`;
+const LEAD = String.raw`\s*(?:[.\u00b7\u2026_]{2,}|[:=\uff1a\uff1d\u2192]|->|=>|\t|\s{2,})[\s.\u00b7\u2026_]*`;
 const FIELD = new RegExp(String.raw`^(\p{L}${LETTER}*(?: ${LETTER}+){0,3}?)${LEAD}(\S.*)$`, 'u');
 
 /** In a column of values the longest name stands one blank before a number. */
