@@ -1,22 +1,32 @@
 /**
  * Dithers that come back to the same place: the same pixels see the same sky again.
  */
-import { counted, type DitherSpread } from '../model/index.js';
+import { counted, groupBy, sum, type DitherSpread } from '../model/index.js';
 import type { FindingDraft, FindingModule } from './finding.js';
 import { clock, firstOf } from './wording.js';
 
-export const ditherRepeats: FindingModule<{ readonly minimumPairs: number; readonly minimumShare: number }> = {
+/** Places within this of one another count as one, px: the pairs that the spread was measured with. */
+const SAME_PLACE_PX = 1;
+
+export const ditherRepeats: FindingModule<{
+  readonly minimumPairs: number;
+  readonly minimumShare: number;
+  readonly timesChance: number;
+}> = {
   id: 'dither-repeats',
   title: 'Dithers back to the same place',
   needs: ['dither-places'],
-  // A pair among many places is chance (common practice, no source).
-  defaults: { minimumPairs: 2, minimumShare: 0.25 },
-  find(night, { minimumPairs, minimumShare }) {
+  // A pair among many places is chance, and so are as many as random places of this spread have (common practice, no
+  // source). Where the spread itself is small, `dither-spread` says so.
+  defaults: { minimumPairs: 2, minimumShare: 0.25, timesChance: 2 },
+  find(night, { minimumPairs, minimumShare, timesChance }) {
     return (night.stars?.pointings ?? []).flatMap(({ train, target, dithers }): FindingDraft[] => {
       if (!dithers) return [];
       const { places, repeats } = dithers;
       const again = new Set(repeats.map(({ second }) => second)).size;
       if (repeats.length < minimumPairs || again < minimumShare * places.length) return [];
+      const byChance = pairsByChance(dithers);
+      if (repeats.length < timesChance * byChance) return [];
       return [
         {
           title:
@@ -27,6 +37,7 @@ export const ditherRepeats: FindingModule<{ readonly minimumPairs: number; reado
           evidence: [
             `${counted(repeats.length, 'pair')} within a pixel on one side of the pier: ` +
               `${firstOf(pairs(dithers, (ms) => clock(ms, night))).join('; ')}`,
+            `places at random with this spread would have ${Math.round(byChance)} such pairs`,
             `a stack rejects the sensor’s pattern by ${places.length - again} places instead of ${places.length}`,
           ],
           advice:
@@ -39,6 +50,15 @@ export const ditherRepeats: FindingModule<{ readonly minimumPairs: number; reado
     });
   },
 };
+
+/**
+ * Pairs within a pixel among as many places at random: the difference of two has twice the variance of each, so that
+ * a share 1 − exp(−r²/4σ²) lies within r (Gaussian on both axes; derived here).
+ */
+function pairsByChance({ places, scatterPx }: DitherSpread): number {
+  const ofSides = [...groupBy(places, ({ flipped }) => flipped).values()].map(({ length: n }) => (n * (n - 1)) / 2);
+  return sum(ofSides) * -Math.expm1(-(SAME_PLACE_PX ** 2) / (4 * scatterPx.x * scatterPx.y));
+}
 
 function pairs({ places, repeats }: DitherSpread, time: (atMs: number) => string): readonly string[] {
   return repeats.flatMap(({ first, second, apartPx }) => {

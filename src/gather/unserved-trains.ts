@@ -1,6 +1,6 @@
 /**
- * Trains of the rig file that no frame belongs to: a slip in a glob must not make a train that imaged all night one that
- * did not.
+ * Trains of the rig file that no frame belongs to: a slip in a glob must not make a train that imaged all night one
+ * that did not.
  */
 import type { TrainConfig } from '../config/index.js';
 import { counted, type HeaderFrame, type Warning } from '../model/index.js';

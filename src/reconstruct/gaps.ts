@@ -89,8 +89,8 @@ export function isFromGaps({ certainty, why }: Activity): boolean {
 }
 
 /**
- * What changed in each rest, over the part of it that no dither took. All trains ride on one mount: it turned to another
- * field while none of them exposed, if they left it any time to.
+ * What changed in each rest, over the part of it that no dither took. All trains ride on one mount: it turned to
+ * another field while none of them exposed, if they left it any time to.
  */
 function changes(rests: readonly Rest[], dithers: readonly Activity[], lights: readonly Frame[]): Activity[] {
   const moved = indexSpans(dithers, (d) => d.span);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { ditherRepeats } from '../../src/findings/dither-repeats.js';
+import { seeded } from '../support/generator/random.js';
 import { EVEN_PLACES, pointed, pointingOf, spreadOf } from '../support/pointing.js';
 import { ask, found, lights, nightOf } from './support.js';
 
@@ -21,6 +22,14 @@ describe('dithers back to the same place', () => {
     const once = spreadOf([...EVEN_PLACES, [0.2, 0.1]]);
     expect(found(ditherRepeats, pointed(plain, { pointings: [pointingOf('heron', { dithers: once })] }))).toEqual([]);
     expect(found(ditherRepeats, pointed(plain))).toEqual([]);
+  });
+
+  it('are not found where random places of such a spread come as near: seeded, 5 px on each axis', () => {
+    const random = seeded(7);
+    const places = Array.from({ length: 120 }, () => [random.normal(0, 5), random.normal(0, 5)] as const);
+    const dithers = spreadOf(places, { scatterPx: { x: 5, y: 5 } });
+    expect(dithers.repeats.length).toBeGreaterThan(30);
+    expect(found(ditherRepeats, pointed(plain, { pointings: [pointingOf('heron', { dithers })] }))).toEqual([]);
   });
 
   it('are not assessed without places', () => {

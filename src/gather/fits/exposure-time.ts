@@ -25,8 +25,8 @@ export interface ExposureTime {
   readonly span?: Interval;
 }
 
-/** Longer than any single exposure; milliseconds written for seconds show here. */
-const MAX_EXPOSURE_SECONDS = 86_400;
+/** Longer than any exposure (common practice, no source): milliseconds for seconds show here, and sums of stacks. */
+const MAX_EXPOSURE_SECONDS = 4 * 3600;
 const EXPOSURE_RANGE = { from: 0, to: MAX_EXPOSURE_SECONDS };
 /** 1990 to 2099, as of dates: beyond, the clock or the card is wrong, and no record holds the night. */
 const MJD_RANGE = { from: 47_892, to: 88_069, zeroIsUnknown: true };

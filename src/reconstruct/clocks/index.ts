@@ -4,6 +4,7 @@
  * determined is brought to the time that most trains agree on, and the rest is said to be unknown.
  */
 import {
+  counted,
   groupBy,
   isDatedLight,
   midpointMs,
@@ -210,8 +211,9 @@ function favoured({ headersAhead }: TrainStreams, source: ClockSource): number[]
 }
 
 function witnesses({ witnesses: n }: OffsetEstimate, { pauses }: Reference, hasShared: boolean): string {
-  const kind = pauses[0]?.by === 'log' ? 'dithers' : 'gaps that look like dithers';
-  return hasShared ? `${n} dithers and events that both wrote down` : `${n} ${kind}`;
+  if (hasShared) return `${n} dithers and events that both wrote down`;
+  if (pauses[0]?.by === 'log') return counted(n, 'dither');
+  return counted(n, 'gap that looks like a dither', 'gaps that look like dithers');
 }
 
 /** A train's headers, by the exposures that its log has too. */

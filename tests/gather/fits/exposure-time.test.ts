@@ -218,7 +218,7 @@ describe('exposure time', () => {
     ['-nan(ind)', 'unreadable-number'],
     ['five minutes', 'unreadable-number'],
     [-300, 'absurd-value'],
-    [300_000, 'absurd-value'],
+    [60_000, 'absurd-value'],
     [1e300, 'absurd-value'],
   ])('of %s is told, and the fact is absent', async (value, code) => {
     const read = await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['EXPTIME', value]);

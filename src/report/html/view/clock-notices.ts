@@ -88,6 +88,6 @@ function subject({ subject: words }: ClockStatement): string {
 
 function alternatives({ aheadMs, second, by }: ClockNote): string {
   if (by === NO_WITNESS) return ', for nothing was written that both saw';
-  if (!second) return `, for no offset fits what both did (${by})`;
+  if (!second) return `, for no offset fits what both did so well that it can be counted on (by ${by})`;
   return `: ${decimal(aheadMs / 1000, 1)} s fits best, ${decimal(second.aheadMs / 1000, 1)} s is not excluded`;
 }
