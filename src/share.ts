@@ -52,7 +52,7 @@ export function shareNight(night: Night): Night {
   return {
     ...facts,
     pictures: sharedPictures(night.pictures, how),
-    findings: sharedFindings(night.findings, findAll(facts)),
+    findings: sharedFindings(night, findAll(facts)),
   };
 }
 
@@ -147,12 +147,21 @@ function sharedCause(cause: Cause, light: JudgedFrame, how: Redaction): Cause {
   return { kind, verdict, by, span, overlapMs, causedBy, certainty, evidence, sources: [] };
 }
 
+/** Findings on the size of the stars, which grows with the air mass: without it some would be found that are none. */
+const BY_AIR_MASS: ReadonlySet<string> = new Set(['larger-stars', 'overdue-focus', 'refocus-too-seldom']);
+
 /** What is found in the rest of the night; of what the sky decides, the cost to the half hour. */
-function sharedFindings(whole: NightFindings, rest: NightFindings): NightFindings {
+function sharedFindings({ findings: whole, gathered }: Night, rest: NightFindings): NightFindings {
+  const subjectOf = ({ id, title }: Finding): string =>
+    [id, ...gathered.trains.flatMap((train) => (title.includes(train.id) ? [train.id] : []))].join(' ');
+  const found = new Set(whole.ranked.map(subjectOf));
   const coarse = whole.ranked.filter((f) => SKY_FINDINGS.has(f.id)).map(coarseFinding);
   const coarsened = new Set(coarse.map((f) => f.id));
   return {
-    ranked: [...rest.ranked.filter((f) => !SKY_FINDINGS.has(f.id)), ...coarse].sort(mostRecoverableFirst),
+    ranked: [
+      ...rest.ranked.filter((f) => !SKY_FINDINGS.has(f.id) && (!BY_AIR_MASS.has(f.id) || found.has(subjectOf(f)))),
+      ...coarse,
+    ].sort(mostRecoverableFirst),
     notAssessed: rest.notAssessed.flatMap(({ id, title, missing }) => {
       if (coarsened.has(id)) return [];
       const isOfSky = SKY_FINDINGS.has(id);

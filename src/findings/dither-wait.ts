@@ -31,6 +31,11 @@ const FEW_SHARE = 0.15;
 /** Gains below this are none, ms. */
 const LEAST_MS = 60_000;
 
+/** `59 dithers`, `84 of 85 dithers`. */
+function ofAll(count: number, all: number): string {
+  return count === all ? counted(count, 'dither') : `${count} of ${counted(all, 'dither')}`;
+}
+
 /** The waits of one train. */
 interface Case {
   readonly holder: string;
@@ -70,7 +75,7 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
           title: `${train} waited ${duration(costMs)} for dithers`,
           costMs,
           evidence: [
-            `${counted(own.length, 'dither')}: ${train} waited ` +
+            `${ofAll(own.length, night.accounts.dithers.length)}: ${train} waited ` +
               `${duration(median(own.map((w) => w.wait.waitMs)))} each time (median), ` +
               `${duration(Math.max(...own.map((w) => w.wait.waitMs)))} at most`,
             ...(holder

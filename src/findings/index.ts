@@ -28,6 +28,7 @@ import { moonNear } from './moon-near.js';
 import { pairOffset } from './pair-offset.js';
 import { pairRotation } from './pair-rotation.js';
 import { asChoices } from './one-length.js';
+import { withoutPromises } from './never-dark.js';
 import { overdueFocus } from './overdue-focus.js';
 import { partnerRefocus } from './partner-refocus.js';
 import { refocusTooOften } from './refocus-too-often.js';
@@ -98,7 +99,7 @@ export function findAll(night: NightFacts): NightFindings {
     if (missing.size > 0) notAssessed.push({ id: module.id, title: module.title, missing: [...missing].join(', ') });
     else drafts.push(...module.find(night, module.defaults).map((draft) => ({ id: module.id, ...draft })));
   }
-  return { ranked: asChoices(countOnce(drafts)), notAssessed };
+  return { ranked: asChoices(countOnce(withoutPromises(drafts, night))), notAssessed };
 }
 
 /** Needs that the sky of the site answers. */

@@ -22,10 +22,11 @@ import {
   refocusWin,
   swollenCostMs,
   swollenMinutes,
+  winEvidence,
   type Swollen,
   type SwollenStretch,
 } from './swollen.js';
-import { clock, firstOf } from './wording.js';
+import { clock, countedInWords, firstOf } from './wording.js';
 
 interface Overdue extends SwollenStretch {
   readonly run: FocusRun;
@@ -62,7 +63,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
           own.length === 1 && first !== undefined
             ? `${train}’s refocus at ${clock(first.run.span.startMs, night)} was overdue: stars ` +
               `${percent(worst)} smaller after it`
-            : `${counted(own.length, 'refocus', 'refocuses')} on ${train} were overdue: stars up to ` +
+            : `${countedInWords(own.length)} refocuses on ${train} were overdue: stars up to ` +
               `${percent(worst)} smaller after them`,
         costMs,
         ...(costMs === 0 ? { price: `stars ${percent(worst)} larger` } : {}),
@@ -70,11 +71,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
         evidence: [
           ...firstOf(own.map((o) => describe(o, night))),
           ...(costMs > 0
-            ? [
-                'the cost is counted for point sources, by the square of the stars’ size',
-                `recoverable: that, less growth below ${percent(growth)}, which stays, and the time of ` +
-                  `${counted(win.refocuses, 'refocus', 'refocuses')}, ${duration(win.spentMs)} on all trains together`,
-              ]
+            ? ['the cost is counted for point sources, by the square of the stars’ size', winEvidence(win, growth)]
             : ['no star sizes are known before it through the filter that followed: what it cost is not known']),
         ],
         advice:

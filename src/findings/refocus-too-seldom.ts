@@ -26,6 +26,7 @@ import {
   refocusWin,
   swollenCostMs,
   swollenMinutes,
+  winEvidence,
   type SwollenStretch,
 } from './swollen.js';
 import { clock, firstOf, frameLinks } from './wording.js';
@@ -54,6 +55,7 @@ export const refocusTooSeldom: FindingModule<{
       const frames = swollen.map((s) => s.frame);
       const win = refocusWin(night, id, stretches, growth);
       const dim = dimAt(swollen.at(-1)?.frame, night);
+      const hasAirMass = frames.every(({ sky }) => sky !== null);
       const hasFocused = night.timeline.activities.some((a) => a.kind === 'focus' && a.train === id);
       return [
         {
@@ -68,17 +70,19 @@ export const refocusTooSeldom: FindingModule<{
             ...(dim === null
               ? []
               : [`meanwhile no more than ${percent(dim)} of the light arrived: dew or haze makes stars larger too`]),
-            'the cost is counted for point sources, by the square of the stars’ size; growth that the air mass ' +
-              'explains is left out',
-            `recoverable: that, less growth below ${percent(growth)}, which stays, and the time of ` +
-              `${counted(win.refocuses, 'refocus', 'refocuses')}, ${duration(win.spentMs)} on all trains together`,
+            `the cost is counted for point sources, by the square of the stars’ size${
+              hasAirMass ? '; growth that the air mass explains is left out' : ''
+            }`,
+            hasAirMass
+              ? winEvidence(win, growth)
+              : 'no air mass is known: a target that sinks makes stars larger as well, and nothing is promised',
           ],
           advice:
             (dim === null ? '' : `Look for dew on ${id} first. `) +
             `Refocus ${id} when its stars have grown by ${percent(growth)}.${temperatureStep(night, id, growth)}`,
-          winMs: win.winMs,
+          ...(hasAirMass ? { winMs: win.winMs } : {}),
           // Seeing makes stars grow as well.
-          confidence: hasFocused ? ('medium' as const) : ('low' as const),
+          confidence: hasFocused && hasAirMass ? ('medium' as const) : ('low' as const),
           links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
           minutes: swollenMinutes(stretches),
         },

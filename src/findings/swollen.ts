@@ -1,7 +1,18 @@
 /**
  * What frames with swollen stars cost point sources, and what refocuses in time would have won of it.
  */
-import { durationMs, extended, intersect, median, midpointMs, sum, type NightFacts } from '../model/index.js';
+import {
+  counted,
+  duration,
+  durationMs,
+  extended,
+  intersect,
+  median,
+  midpointMs,
+  percent,
+  sum,
+  type NightFacts,
+} from '../model/index.js';
 import type { FindingDraft } from './finding.js';
 import { exposures } from './trains.js';
 import { theilSen } from './robust-line.js';
@@ -103,6 +114,15 @@ export function refocusWin(
   // Noise in the sizes must not win more than was lost.
   const mostMs = swollenCostMs(stretches.flatMap(({ swollen }) => swollen));
   return { winMs: Math.round(Math.max(0, Math.min(savedMs, mostMs) - spentMs)), refocuses: atStart + later, spentMs };
+}
+
+/** How the recoverable time was counted, in words. */
+export function winEvidence({ refocuses, spentMs }: ReturnType<typeof refocusWin>, limit: number): string {
+  const spent =
+    refocuses === 0
+      ? ''
+      : `, and the time of ${counted(refocuses, 'refocus', 'refocuses')}, ${duration(spentMs)} on all trains together`;
+  return `recoverable: that, less growth below ${percent(limit)}, which stays${spent}`;
 }
 
 /** Growth about a frame: the median of as many neighbours on either side. */

@@ -109,7 +109,8 @@ function findingOf(own: readonly Idle[], night: NightFacts): FindingDraft {
       { text: 'Ledger', anchor: 'ledger' },
       { text: 'Timeline', anchor: 'strips' },
     ],
-    ...(own.length > 1 ? { caution: CAUTION } : {}),
+    // What to look for may be mains and cabling; to add logs touches nothing.
+    ...(own.length > 1 && !night.timeline.headersOnly ? { caution: CAUTION } : {}),
     minutes: [...own.flatMap(({ train, spans }) => spans.map((span) => ({ train, span }))), ...waiting],
   };
 }

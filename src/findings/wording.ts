@@ -18,6 +18,13 @@ export function firstOf(lines: readonly string[], limit = 4): string[] {
   return lines.length <= limit + 1 ? [...lines] : [...lines.slice(0, limit), `and ${lines.length - limit} more`];
 }
 
+const COUNT_WORDS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine'];
+
+/** A count that begins a title: beside the finding's own number a second figure would be misread. */
+export function countedInWords(count: number): string {
+  return COUNT_WORDS[count] ?? String(count);
+}
+
 /** Links to frames, at most `limit` of them. */
 export function frameLinks(
   frames: readonly JudgedFrame[],

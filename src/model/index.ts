@@ -24,6 +24,7 @@ export * from './json.js';
 export * from './judging/index.js';
 export * from './ledger.js';
 export * from './merge-guiding.js';
+export * from './never-dark.js';
 export * from './night.js';
 export * from './outlook.js';
 export * from './pair.js';

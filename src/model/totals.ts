@@ -3,7 +3,7 @@
  * and for the archive.
  */
 import type { Verdict } from '../vocabulary/index.js';
-import { groupBy, textsKey } from './collections.js';
+import { groupBy, sortedBy, textsKey } from './collections.js';
 import { UNNAMED, type Total, type VerdictTally } from './ledger.js';
 
 /** What of a frame decides to which total it belongs, and as what. */
@@ -24,13 +24,13 @@ export interface Tallying<F> {
   readonly unnamed?: string;
 }
 
-/** Sums frames, in order of first appearance. */
+/** Sums frames: targets in order of first appearance, of each its filters, and of each of those the trains. */
 export function totalIntegration<F extends Judged>(
   frames: readonly F[],
   { lengthMs, keptMs = lengthMs, unnamed = UNNAMED }: Tallying<F>,
 ): Total[] {
   const groups = groupBy(frames, (f) => textsKey(f.target ?? unnamed, f.filter ?? unnamed, f.train));
-  return [...groups.values()].flatMap((members): Total[] => {
+  const totals = [...groups.values()].flatMap((members): Total[] => {
     const [first] = members;
     if (first === undefined) return [];
     return [
@@ -47,6 +47,12 @@ export function totalIntegration<F extends Judged>(
       },
     ];
   });
+  const trains = [...new Set(totals.map(({ train }) => train))];
+  return [...groupBy(totals, ({ target }) => target).values()].flatMap((own) =>
+    [...groupBy(own, ({ filter }) => filter).values()].flatMap((of) =>
+      sortedBy(of, ({ train }) => trains.indexOf(train)),
+    ),
+  );
 }
 
 function tally<F extends Judged>(

@@ -27,6 +27,9 @@ describe('stars that grow without a refocus', () => {
     expect(finding?.costMs).toBe(Math.round(cost));
     expect(finding?.advice).toMatch(/when its stars have grown by 10 %\. On this night that took \d\.\d °C/);
     expect(finding?.confidence).toBe('low');
+    // Nor is it known that it was not the air mass.
+    expect(finding).not.toHaveProperty('winMs');
+    expect(finding?.evidence.join(' ')).toContain('no air mass is known');
   });
 
   it('are told of dew first where the light went as well', () => {

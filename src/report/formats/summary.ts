@@ -48,7 +48,7 @@ export const summary: Format = {
     const context = viewContext(night, { share });
     const front = frontView(context);
     const findings = findingsView(context);
-    const { actions, over } = tonightView(
+    const { actions, caution, over } = tonightView(
       context,
       [...findings.first, ...findings.rest].map(({ id }) => id),
     );
@@ -63,11 +63,13 @@ export const summary: Format = {
             'Next time:',
             actions
               .map(
-                ({ what, win, needsDarks }, index) =>
+                ({ what, win, cost, needsDarks }, index) =>
                   `${index + 1}. ${plain(what)}` +
-                  (win === '' ? '' : ` Recoverable: ${win}${over}${needsDarks ? '; needs new darks' : ''}.`),
+                  (win === '' ? '' : ` Recoverable: ${win}${over}${needsDarks ? '; needs new darks' : ''}.`) +
+                  (cost === '' ? '' : ` It cost ${cost}${over}.`),
               )
               .join('\n'),
+            ...(caution === undefined ? [] : [plain(caution)]),
           ]),
       ...front.notices.map(plain),
       `nightledger ${version}`,

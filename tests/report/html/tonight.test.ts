@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Cause, Finding } from '../../../src/model/index.js';
+import { withoutPromises } from '../../../src/findings/never-dark.js';
 import { viewContext } from '../../../src/report/html/view/context.js';
 import { tonightView } from '../../../src/report/html/view/tonight.js';
 import { altered } from '../../support/altered.js';
@@ -103,11 +104,55 @@ describe('tonight', () => {
     expect(actions.map(({ what }) => what)).toEqual(['Focus h-0001 (a|b) and w-0002.* before their first sub.']);
   });
 
-  it('names the twilight where it never grew dark', () => {
+  it('names the twilight where it never grew dark, and nothing is promised then', () => {
     const night = namedNight('polar-summer');
     const lights = night.accounts.lights.map((f) => ({ ...f, causes: [{ kind: 'twilight' } as Cause] }));
-    const none = tonightView(viewContext(altered(night, { findings: { ranked: [] }, accounts: { lights } })), []).none;
+    const ranked = [finding('settle-time', 400_000)];
+    const { none, actions } = tonightView(
+      viewContext(altered(night, { findings: { ranked }, accounts: { lights } })),
+      [],
+    );
     expect(none).toMatch(/^It never grew dark enough/);
+    expect(actions).toEqual([]);
+    expect(withoutPromises(ranked, night)[0]).not.toHaveProperty('winMs');
+    expect(withoutPromises(ranked, namedNight('twin-night'))).toEqual(ranked);
+  });
+
+  it('gives the last place to the dearest loss of which nobody can tell what is won', () => {
+    const dear = { ...finding('low-target', undefined), costMs: 20_000_000, caution: 'Mind the mount.' };
+    const some = [finding('settle-time', 400_000), finding('slow-readout', 300_000)];
+    const free = view([...some, dear]);
+    expect(free.actions.map(({ win, cost }) => [win, cost])).toEqual([
+      ['7 min', ''],
+      ['5 min', ''],
+      ['', '5.6 h'],
+    ]);
+    expect(free.caution).toBe('Mind the mount.');
+    const more = [finding('filter-offsets', 1_000_000), ...some];
+    expect(view([...more, dear]).actions.map(({ cost }) => cost)).toEqual(['', '', '5.6 h']);
+    // It takes the place of nothing that wins as much, and moonlight is a matter of the plan.
+    expect(view([...more, { ...dear, costMs: 900_000 }]).actions.map(({ cost }) => cost)).toEqual(['', '', '']);
+    expect(view([...some, { ...dear, id: 'moon-cost' }]).actions).toHaveLength(2);
+  });
+
+  it('names what else wins much after the three', () => {
+    const { actions, further } = view([
+      finding('unequal-exposures', 1_500_000),
+      finding('unused-darkness', 1_400_000),
+      finding('low-target', 1_300_000),
+      finding('settle-time', 900_000),
+      finding('slow-readout', 300_000),
+    ]);
+    expect(actions.map(({ win }) => win)).toEqual(['23 min', '22 min', '15 min']);
+    expect(further.map(({ win, needsDarks }) => [win, needsDarks])).toEqual([['25 min', true]]);
+  });
+
+  it('says of a night without lights that there is nothing to judge', () => {
+    expect(tonightView(viewContext(namedNight('no-frames')), []).none).toMatch(/^There is no light to judge/);
+  });
+
+  it('calls mishaps no reason to change nothing', () => {
+    expect(view([{ ...finding('star-gap', undefined), costMs: 200_000 }]).none).toMatch(/stands under Findings/);
   });
 
   it('draws each goal’s bar no longer than the goal', () => {

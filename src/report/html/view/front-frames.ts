@@ -5,6 +5,9 @@ import { whichFrames } from '../../figures/which-frames.js';
 export interface FrontFrames {
   /** `223 frames to stack, 12 to look at (mostly target low), 3 to reject, 2 never saved and 1 missing on disk`. */
   readonly text: string;
+  readonly stack: number;
+  /** Whether any is not to be stacked as it is. */
+  readonly harmed: boolean;
   /** Where the lists lie, relative to the report. */
   readonly folder: string;
 }
@@ -49,6 +52,8 @@ export function frontFrames({ accounts: { lights }, pictures }: FramedNight): Fr
       `${counted(stack, 'frame')} to stack`,
       ...parts.flatMap(([count, what]) => (count === 0 ? [] : [`${whole(count)} ${what}`])),
     ]),
+    stack,
+    harmed: parts.some(([count]) => count > 0),
     folder: 'frames',
   };
 }

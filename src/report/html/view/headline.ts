@@ -1,6 +1,7 @@
 import {
   about,
   duration,
+  isNeverDark,
   isNarrowband,
   listed,
   sum,
@@ -96,8 +97,7 @@ function noneText(night: Night): string {
 /** Why, where it never grew dark enough for any of them; else empty. */
 function neverDarkText({ sky, accounts }: Night): string {
   const window = sky.almanac?.window;
-  if (window === undefined || window.kind === window.asked) return '';
-  if (!accounts.lights.every(({ causes }) => causes.some(({ kind }) => kind === 'twilight'))) return '';
+  if (window === undefined || window.kind === window.asked || !isNeverDark({ sky, accounts })) return '';
   const degrees = (deg: number, decimals: number): string => `${deg.toFixed(decimals).replace('-', '−')}°`;
   return (
     `: the Sun never went below ${degrees(TWILIGHTS[window.asked].sunAltitudeDeg, 0)}, ` +

@@ -1,0 +1,17 @@
+/** Nights that grew dark enough for none of their frames: what is done faster on them is not kept either. */
+import { isNeverDark, type NightFacts } from '../model/index.js';
+import type { FindingDraft } from './finding.js';
+
+type Draft = FindingDraft & { readonly id: string };
+
+/** Takes back what the findings promise where it never grew dark. */
+export function withoutPromises(drafts: readonly Draft[], night: NightFacts): readonly Draft[] {
+  return isNeverDark(night) ? drafts.map(promisingNothing) : drafts;
+}
+
+function promisingNothing(draft: Draft): Draft {
+  const { winMs = 0, rule: _, ...rest } = draft;
+  return winMs === 0
+    ? draft
+    : { ...rest, evidence: [...draft.evidence, 'it never grew dark enough for any frame: nothing is promised'] };
+}
