@@ -110,7 +110,7 @@ function startOffsets({ trains }: Course): Question[] {
       (minutes): Question => ({
         id: `start-offset-${train.id}-${minutes}`,
         group: 'start-offset',
-        short: `${train.id} after ${minutes} min`,
+        short: minutes === 0 ? `${train.id} with ${pilot.id}` : `${train.id} after ${minutes} min`,
         title:
           minutes === 0
             ? `${train.id} starts together with ${pilot.id}`

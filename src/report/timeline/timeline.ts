@@ -72,6 +72,8 @@ export const STRIP_SIZES: TimelineSizes = {
 
 const MINUTE = 60_000;
 const HOUR = 60 * MINUTE;
+/** What lasts for hours in which nothing is done. */
+const IDLE_KINDS: ReadonlySet<string> = new Set(['guiding-on', 'guiding-stopped']);
 /** A night has no more strips, whatever an old record says of its length. */
 const MAX_STRIPS = 24;
 
@@ -96,7 +98,7 @@ export function stripSpans(night: Night, clock: Clock, hours: number): Interval[
   for (let startMs = first; startMs < all.endMs; startMs += length) spans.push(interval(startMs, startMs + length));
   const done = [
     ...night.accounts.lights.map(({ exposure }) => exposure),
-    ...night.timeline.activities.flatMap((a) => (a.kind === 'guiding-on' ? [] : [a.span])),
+    ...night.timeline.activities.flatMap((a) => (IDLE_KINDS.has(a.kind) ? [] : [a.span])),
   ];
   return spans.filter((span) => done.some((one) => overlapMs(one, span) > 0));
 }

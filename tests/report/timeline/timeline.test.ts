@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { clip, coveredMs, durationMs, intersect, type Night } from '../../../src/model/index.js';
 import { paletteOf } from '../../../src/report/design/filters.js';
+import { activityOf } from '../../support/activities.js';
 import { altered } from '../../support/altered.js';
 import { clockOf } from '../../../src/vocabulary/index.js';
 import {
@@ -129,6 +130,10 @@ describe('strips', () => {
     const spans = stripSpans(short, clock(night), 2);
     expect(spans.length).toBeLessThan(4);
     for (const { exposure } of early) expect(coveredMs(clip(spans, exposure))).toBe(durationMs(exposure));
+    // That the guiding was stopped and stays so is nothing that happens.
+    const stop = activityOf('guiding-stopped', night.span, {});
+    const stopped = altered(short, { timeline: { activities: [stop] } });
+    expect(stripSpans(stopped, clock(night), 2)).toEqual(spans);
   });
 });
 

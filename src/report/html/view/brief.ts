@@ -48,8 +48,10 @@ function shortRow(row: Row): Row {
   return { ...row, cells: cells.map(({ anchor: _, ...cell }) => cell) };
 }
 
-function cut(table: Table | null, most: number): { readonly table: Table | null; readonly left: number } {
+function cut(table: Table | null, limit: number): { readonly table: Table | null; readonly left: number } {
   if (table === null) return { table, left: 0 };
+  // To say that one more row is left out takes as much room as the row.
+  const most = table.rows.length === limit + 1 ? limit + 1 : limit;
   return {
     table: { ...table, rows: table.rows.slice(0, most).map(shortRow) },
     left: Math.max(0, table.rows.length - most),
@@ -72,7 +74,9 @@ function goalsWithin(goals: TonightView['goals'], most: number): TonightView['go
 export function briefView(view: NightView, level: number): BriefView {
   const limits = LIMITS[Math.min(level, LIMITS.length - 1)] ?? LIMITS[0];
   const harmed = cut(view.harmed?.table ?? null, limits.harmed);
-  const framesLeft = (view.harmed?.framesOfRows ?? []).slice(limits.harmed).reduce((sum, count) => sum + count, 0);
+  const framesLeft = (view.harmed?.framesOfRows ?? [])
+    .slice(harmed.table?.rows.length ?? 0)
+    .reduce((sum, count) => sum + count, 0);
   const totals = cut(view.totals, limits.totals);
   const findings = [...view.findings.first, ...view.findings.rest];
   return {

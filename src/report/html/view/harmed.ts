@@ -12,14 +12,11 @@ import { frameName } from '../../figures/frame-name.js';
 import { harmedRuns } from '../../figures/harmed-runs.js';
 import { MOST_LISTED, type FrameRun } from '../../figures/listed.js';
 import type { ViewContext } from './context.js';
+import { sentence } from '../../text/sentence.js';
 import { exposureText, verdictCell } from './frames.js';
 import { column, figures, words, type Cell, type Row, type Table } from './table.js';
 
 type Statement = NonNullable<Cell['statements']>[number];
-
-/** Evidence is a clause in the findings and a sentence here. */
-const sentence = (text: string): string =>
-  `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
 
 function statementOf(cause: Cause, { clock }: ViewContext): Statement {
   const by = cause.causedBy === undefined ? '' : ` by ${cause.causedBy}`;

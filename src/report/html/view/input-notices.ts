@@ -3,6 +3,7 @@
  * stand in the notes on the data.
  */
 import { counted, groupBy, listed, warningsOf, type Night, type Warning } from '../../../model/index.js';
+import { sentence } from '../../text/sentence.js';
 
 /** Warnings that are said in full. */
 const IN_FULL: readonly string[] = [
@@ -88,8 +89,4 @@ function unplacedTargets({ sky, timeline }: Night): string[] {
       (names.length > 1 ? ', and so for each' : '') +
       '.',
   ];
-}
-
-function sentence(message: string): string {
-  return `${message.charAt(0).toUpperCase()}${message.slice(1)}${/[.!?]$/.test(message) ? '' : '.'}`;
 }

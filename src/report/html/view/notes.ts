@@ -1,4 +1,5 @@
 import { counted, decimal, formatSource, listed, warningsOf, whole, type Warning } from '../../../model/index.js';
+import { sentence } from '../../text/sentence.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Table } from './table.js';
 
@@ -13,11 +14,11 @@ export interface NotesView {
   readonly statements: readonly string[];
 }
 
-function warningView(warning: Warning): NotesView['warnings'][number] {
+function warningView(warning: Warning, trains: readonly string[]): NotesView['warnings'][number] {
   const count = warning.count ?? 1;
   return {
     code: warning.code,
-    message: warning.message,
+    message: sentence(warning.message, trains),
     source: warning.source === undefined ? '' : formatSource(warning.source),
     count: count > 1 ? `${count} times` : '',
   };
@@ -47,8 +48,9 @@ function provenanceStatements({ night }: ViewContext): string[] {
 /** What the reader must know about the data: warnings, clocks, and what stands on one side only. */
 export function notesView(context: ViewContext): NotesView {
   const { night } = context;
+  const trains = night.gathered.trains.map(({ id }) => id);
   return {
-    warnings: warningsOf(night).map(warningView),
+    warnings: warningsOf(night).map((warning) => warningView(warning, trains)),
     statements: provenanceStatements(context),
     clocks:
       night.timeline.clocks.length === 0

@@ -170,6 +170,12 @@ function trustSentence({ exact, actualKeptMs, errorShare, errorShares, confidenc
   return `${error} Confidence: ${confidence}${doubts.length === 0 ? '' : `, because ${listed(doubts)}`}.`;
 }
 
+/** ` (+28 to +39 min)`; empty where all runs gain the same. */
+function rangeOf({ gain }: WhatIf): string {
+  const range = gainRange(gain);
+  return range === signedDuration(gain.meanMs) ? '' : ` (${range})`;
+}
+
 /** A gain smaller than what the replay is off by on the night's own rules is said to be so. */
 function withinError({ gain }: WhatIf, { exact, actualKeptMs }: Replay): string {
   const kept = Object.values(actualKeptMs).reduce((sum, ms) => sum + ms, 0);
@@ -193,7 +199,7 @@ export function replayView({ night }: ViewContext): ReplayView {
     trust: trustSentence(replay),
     best: best && {
       title: `${best.title}${remarks(best)}`,
-      gain: `${signedDuration(best.gain.meanMs)} (${gainRange(best.gain)})${withinError(best, replay)}`,
+      gain: `${signedDuration(best.gain.meanMs)}${rangeOf(best)}${withinError(best, replay)}`,
       settings: best.settings.map((s) => `--set ${s}`).join(' '),
       caution: best.handsOn ? CAUTION : '',
     },

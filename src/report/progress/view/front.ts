@@ -4,6 +4,7 @@ import type { Phrase } from '../../html/view/headline.js';
 import { nameOf, type ProgressContext } from '../context.js';
 import { summaryOf } from '../../plan/wording.js';
 import { dateText, spanText } from '../dates.js';
+import { sentence } from '../../text/sentence.js';
 import { goalFigure, type GoalFigure } from './goal-figures.js';
 import { seasonText } from './outlook.js';
 
@@ -136,7 +137,7 @@ export function frontView(context: ProgressContext): ProgressFront {
     notices: progress.notices
       .filter((n) => n.code === 'effective-hours' || n.code === 'damaged-record' || n.code === 'near-duplicate-targets')
       .slice(0, 3)
-      .map((n) => n.message),
+      .map((n) => sentence(n.message)),
     figures: figuresOf(context),
     goals: targets.slice(0, MOST_FIGURES).map((target) => goalFigure(context, target)),
     more:

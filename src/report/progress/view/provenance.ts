@@ -1,5 +1,6 @@
 import { madeText } from '../../made.js';
 import { counted, formatSource } from '../../../model/index.js';
+import { sentence } from '../../text/sentence.js';
 import type { ProgressContext } from '../context.js';
 
 export interface ProgressNotes {
@@ -41,7 +42,7 @@ export function notesView({ progress, version, nowMs, share }: ProgressContext):
   const headersOnly = progress.nights.filter((n) => n.headersOnly).length;
   return {
     warnings: progress.notices.map(({ message, code, source, count }) => ({
-      message,
+      message: sentence(message),
       code,
       source: source && !share ? formatSource(source) : '',
       count: count !== undefined && count > 1 ? String(count) : '',
