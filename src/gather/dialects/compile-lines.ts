@@ -13,6 +13,7 @@ export function compileLine(context: CompileContext, rule: LineFile, path: Path)
   if (when === null) return null;
   const events = typeof rule.event === 'string' ? [rule.event] : rule.event;
   const known = context.namesFor(when);
+  const ago = rule.ago === undefined ? null : context.formula(rule.ago, [...path, 'ago'], known);
   const lasted = rule.lasted === undefined ? null : context.formula(rule.lasted, [...path, 'lasted'], known);
   const lasts = rule.lasts === undefined ? null : context.formula(rule.lasts, [...path, 'lasts'], known);
   if (lasted !== null && !events.some((event) => beginOf(event) !== undefined)) {
@@ -32,6 +33,7 @@ export function compileLine(context: CompileContext, rule: LineFile, path: Path)
   return {
     when,
     events,
+    ago,
     lasted,
     lasts,
     at: ownTimes(context, rule, when, events, path),

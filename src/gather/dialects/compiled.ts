@@ -27,6 +27,8 @@ export interface LineRule {
   readonly events: readonly EventName[];
   readonly fields: readonly FieldRule[];
   readonly train: Template | null;
+  /** Seconds since it happened. */
+  readonly ago: Formula | null;
   /** Seconds since what ends here began. */
   readonly lasted: Formula | null;
   /** Seconds until what begins here ends. */

@@ -34,8 +34,9 @@ export class EventMaker {
   /**
    * @param clock says the instant of a time that the line states besides its own, UTC ms or NaN
    */
-  make(rule: LineRule, lookup: Lookup, atMs: number, line: number, clock: Pick<LogClock, 'readCaught'>): void {
+  make(rule: LineRule, lookup: Lookup, lineMs: number, line: number, clock: Pick<LogClock, 'readCaught'>): void {
     const train = this.trainOf(rule, lookup);
+    const atMs = lineMs - (this.spanMs(rule.ago, 'ago', lookup, line) ?? 0);
     for (const end of rule.closes) {
       if (this.spans.beginningFor(end, train) !== undefined) this.add(end, atMs, train, line);
     }
@@ -48,19 +49,24 @@ export class EventMaker {
         if (begin !== undefined) this.add(begin, atMs - lastedMs, train, line);
       }
     }
+    const madeMs = new Map<EventName, number>();
     for (const event of rule.events) {
       const name = rule.at.get(event);
       const text = name === undefined ? undefined : lookup(name);
-      const eventMs = name === undefined ? atMs : text === undefined ? NaN : clock.readCaught(String(text), atMs, line);
+      const eventMs =
+        name === undefined ? atMs : text === undefined ? NaN : clock.readCaught(String(text), lineMs, line);
       // A time that a line of this form may leave out: no event.
-      if (!Number.isNaN(eventMs)) this.add(event, eventMs, train, line);
+      if (Number.isNaN(eventMs)) continue;
+      this.add(event, eventMs, train, line);
+      madeMs.set(event, eventMs);
     }
     const lastsMs = this.spanMs(rule.lasts, 'lasts', lookup, line);
     if (lastsMs !== null) {
       for (const event of rule.events) {
         const end = endOf(event);
-        if (end === undefined) continue;
-        const made = this.add(end, atMs + lastsMs, train, line);
+        const begunMs = madeMs.get(event);
+        if (end === undefined || begunMs === undefined) continue;
+        const made = this.add(end, begunMs + lastsMs, train, line);
         if (end === 'exposure-end') this.planned.set(train, made);
       }
     }

@@ -85,6 +85,7 @@ const line = z.strictObject({
   fields: z.partialRecord(z.enum(FIELD_NAMES), fieldValue).default({}),
   train: text.optional(),
   at: z.partialRecord(eventName, z.string().min(1).max(200)).default({}),
+  ago: text.optional(),
   lasted: text.optional(),
   lasts: text.optional(),
   closes: z.union([z.enum(END_EVENTS), z.array(z.enum(END_EVENTS)).min(1).max(20)]).optional(),

@@ -73,6 +73,22 @@ lines:
     expect(codes(log)).toEqual(['wrong-duration', 'wrong-duration']);
   });
 
+  it('places what its line tells late, and counts a length from the time that the line states', async () => {
+    const log = await read(
+      `${STAMPED}lines:
+  - { when: 'downloaded in (?<took>[\\d.]+) s', event: exposure-end, ago: took }
+  - { when: 'begun (?<t>[\\d:]+), (?<n>\\d+) s', event: [exposure-begin, frame-saved], at: { exposure-begin: t }, lasts: n }
+`.replace('time: {', "time: { caught: '{hour}:{minute}:{second}',"),
+      '2026-10-14 21:10:02 downloaded in 1.9 s\n2026-10-14 21:20:10 saved, begun 21:15:03, 300 s\n',
+    );
+    expect(brief(log)).toEqual([
+      '2026-10-14T21:10:00.100Z exposure-end',
+      '2026-10-14T21:15:03.000Z exposure-begin',
+      '2026-10-14T21:20:10.000Z frame-saved',
+      '2026-10-14T21:20:03.000Z exposure-end',
+    ]);
+  });
+
   it('closes what is open where a log tells beginnings alone', async () => {
     const log = await read(
       `${STAMPED}lines:

@@ -1,6 +1,6 @@
 import { isMap, isSeq, parseDocument } from 'yaml';
 import type { EventName } from '../../../model/index.js';
-import { ruleFor } from './draft-rules.js';
+import { ruleFor } from './rule-of.js';
 import type { WhenText } from './kinds/kind.js';
 import type { DraftReport, UnusedLines } from './report.js';
 import { writeDraft } from './write-draft.js';

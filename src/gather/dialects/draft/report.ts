@@ -53,6 +53,8 @@ export interface DraftRule {
   readonly fields: Readonly<Record<string, string>>;
   /** The train that the lines name: a name, or a template. */
   readonly train?: string;
+  /** Seconds by which the line comes too late, as a formula; so are the next two. */
+  readonly ago?: string;
   readonly lasted?: string;
   readonly lasts?: string;
   readonly count: number;

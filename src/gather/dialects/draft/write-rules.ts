@@ -80,6 +80,7 @@ function ruleLines(rule: DraftRule): string[] {
     ...(at.length > 0 ? [`    at: { ${at.join(', ')} }`] : []),
     ...(fields.length > 0 ? [`    fields: { ${fields.join(', ')} }`] : []),
     ...(rule.train === undefined ? [] : [`    train: ${quoted(rule.train)}`]),
+    ...(rule.ago === undefined ? [] : [`    ago: ${scalar(rule.ago)}`]),
     ...(rule.lasted === undefined ? [] : [`    lasted: ${scalar(rule.lasted)}`]),
     ...(rule.lasts === undefined ? [] : [`    lasts: ${scalar(rule.lasts)}`]),
   ];

@@ -115,7 +115,8 @@ export function lead(line: string, end: number, isCut = false): string {
   const escaped = text
     .replace(/[\\$.*+?()[\]{}|]/g, '\\$&')
     .replace(/\d+/g, '\\d+')
-    .replace(/(?<=[\s"'(])\p{L}{3,},?(\s+)$/u, '\\S+$1');
+    .replace(/(?<=[\s"'(])\p{L}{3,},?(\s+)$/u, '\\S+$1')
+    .replace(/\s/g, '\\s');
   return words.length <= 4 && !isCut && tag <= 0 ? `^${escaped}` : escaped;
 }
 

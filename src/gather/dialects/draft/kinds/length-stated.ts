@@ -1,0 +1,32 @@
+import { tookUnit } from '../group-names.js';
+import type { Slot } from './kind.js';
+import { numberIn } from './values.js';
+
+/** A frame is read out and written within this, a thing told of long after it was over, ms. */
+const MOST_LATE_MS = 90_000;
+/** Stamps and lengths are rounded to a second: less than this is no delay. */
+const ROUNDED_MS = 1100;
+const SHORTEST_MS = 10_000;
+const MIN_LINES = 3;
+const NEARLY_ALL = 0.9;
+
+/**
+ * The length that rows state beside the beginning, where it is over before the row is written: `saved m101.fits, begun
+ * 22:28:52, 240 s`, written ten seconds after those 240. The end is then the beginning and the length, not the row's
+ * own time. Nothing where rows stand at the end itself.
+ *
+ * @param sinceMs from the stated beginnings to the rows' own times, ms, by occurrence
+ */
+export function lengthStated(slots: readonly Slot[], sinceMs: readonly number[]): Slot | undefined {
+  if (sinceMs.length < MIN_LINES) return undefined;
+  return slots.find((slot) => {
+    const unit = slot.type === 'number' ? (tookUnit(slot) ?? 1) : 0;
+    const lengthsMs = slot.perLine.map((value) => numberIn(value) * unit * 1000);
+    const late = sinceMs.map((ms, i) => ms - (lengthsMs[i] ?? NaN));
+    const isLate = late.filter(
+      (ms, i) => (lengthsMs[i] ?? 0) >= SHORTEST_MS && ms >= -ROUNDED_MS && ms <= MOST_LATE_MS,
+    );
+    const delayed = isLate.filter((ms) => ms > ROUNDED_MS);
+    return isLate.length >= NEARLY_ALL * sinceMs.length && delayed.length >= NEARLY_ALL * isLate.length;
+  });
+}

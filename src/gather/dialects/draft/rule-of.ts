@@ -1,0 +1,177 @@
+import { beginOf, endOf, type EventName } from '../../../model/index.js';
+import { isFieldName } from '../../lines/event-fields.js';
+import { NOTHING_SAID, type Verdict } from './classify/classify.js';
+import type { StatedExposure } from './classify/structure.js';
+import type { Trains } from './classify/trains.js';
+import { placeOf, scaledTook } from './formulas.js';
+import { slotNames, tookUnit, type SlotName } from './group-names.js';
+import type { Spanning } from './kinds/begin-stamped.js';
+import type { Kind, Slot } from './kinds/kind.js';
+import { lengthStated } from './kinds/length-stated.js';
+import type { Part, Ranged } from './kinds/parts.js';
+import { toldLate } from './kinds/told-late.js';
+import type { DraftEvent, DraftRule } from './report.js';
+
+/** What a kind makes, before it is written as a rule. */
+export interface Plan {
+  readonly kind: Kind;
+  readonly verdict: Verdict;
+  readonly event: EventName | null;
+  readonly parts: readonly { readonly part: Part; readonly event: EventName }[];
+  /** Its rows state both ends of the thing. */
+  readonly range?: Ranged;
+  /** Its lines stand where a thing begins, and say how long it took. */
+  readonly span?: Spanning;
+}
+
+/** Events with times of their own that a rule makes, besides the two that its line may be about: six are the most. */
+const MOST_PARTS = 4;
+
+/** The rule that makes one event of a kind, for a kind that somebody has decided on. */
+export function ruleFor(kind: Kind, event: EventName, logged: ReadonlySet<EventName>): DraftRule {
+  const verdict: Verdict = { ...NOTHING_SAID, event, nearest: [event] };
+  return ruleOf({ kind, verdict, event, parts: [] }, logged, [], null);
+}
+
+/** The rule that a plan comes to; `logged` are the events that the whole log has. */
+export function ruleOf(
+  { kind, verdict, event, parts, range, span }: Plan,
+  logged: ReadonlySet<EventName>,
+  stated: readonly StatedExposure[],
+  trains: Trains | null,
+): DraftRule {
+  const groups = new Map<Slot, string>();
+  const train = trains === null ? undefined : trainOf(kind, trains, groups);
+  const events: DraftEvent[] = [];
+  for (const { part, event: partEvent } of parts) {
+    if (events.length >= MOST_PARTS || events.some((one) => one.event === partEvent)) continue;
+    const name = part.slot.path ?? `at${events.length + 1}`;
+    groups.set(part.slot, name);
+    events.push({ event: partEvent, at: name });
+  }
+  const begun = event === null ? undefined : beginOf(event);
+  // It began where its line stands.
+  if (begun !== undefined && span !== undefined) {
+    if (span.slot.path === null) groups.set(span.slot, 'took');
+    events.push({ event: begun });
+  }
+  const length = begun === undefined || range === undefined ? lengthOfPart(kind, parts, logged) : lengthOfRow(range);
+  if (event !== null && range !== undefined && begun !== undefined) {
+    const name = range.slot.path ?? 'at1';
+    groups.set(range.slot, name);
+    events.push(range.isEnd ? { event: begun } : { event: begun, at: name });
+    if (length === undefined) events.push(range.isEnd ? { event, at: name } : { event });
+    // Written when it was over for a while: with a file, when that was saved.
+    else if (event === 'exposure-end' && !logged.has('frame-saved') && hasFile(kind))
+      events.push({ event: 'frame-saved' });
+  }
+  const opened = event === null ? undefined : endOf(event);
+  if (event !== null && range !== undefined && begun === undefined && event !== 'dither-ready' && range.isEnd) {
+    const name = range.slot.path ?? 'at1';
+    groups.set(range.slot, name);
+    // What only happens has happened at the end of its row; what begins has ended there.
+    if (opened !== undefined) events.push({ event }, { event: opened, at: name });
+    else events.push({ event, at: name });
+  }
+  // A report of several times names the file behind the time at which it was saved.
+  const saved = event === 'frame-saved' && parts.length > 0 ? clockBeforeFile(kind) : undefined;
+  if (saved !== undefined && saved.path === null && !groups.has(saved)) {
+    const name = `at${events.length + 1}`;
+    groups.set(saved, name);
+    events.push({ event: 'frame-saved', at: name });
+  }
+  const spans = begun !== undefined && span !== undefined;
+  const isLate = length !== undefined && range !== undefined && begun !== undefined;
+  if (event !== null && !spans && !isLate && !events.some((one) => one.event === event)) events.push({ event });
+  const own = stated.find((one) => one.begin === kind);
+  const names = new Map<Slot, SlotName>();
+  for (const one of events) {
+    const taken = new Set(names.values());
+    for (const [slot, name] of slotNames(kind, one.event, own?.seconds ?? length ?? null))
+      if (!names.has(slot) && !taken.has(name) && !groups.has(slot)) names.set(slot, name);
+  }
+  const fields: Record<string, string> = {};
+  let took: string | undefined;
+  let seconds: string | undefined;
+  for (const [slot, name] of names) {
+    groups.set(slot, name);
+    const place = placeOf(slot, name);
+    const scaled =
+      name === 'seconds' && own !== undefined && own.unitSeconds !== 1 ? `${place} * ${own.unitSeconds}` : place;
+    const unit = tookUnit(slot);
+    if (name === 'took') took = unit === null || unit === 1 ? place : `${place} * ${unit}`;
+    if (name === 'seconds') seconds = scaled;
+    if (isFieldName(name) && (slot.path !== null || scaled !== name))
+      fields[name] = slot.type === 'number' ? scaled : `{${slot.path ?? name}}`;
+  }
+  const main = spans ? begun : (event ?? undefined);
+  const begin = main === undefined ? undefined : beginOf(main);
+  const late = event === 'exposure-end' && range === undefined && !spans ? toldLate(kind, stated) : undefined;
+  if (late !== undefined && late.path === null && !groups.has(late)) groups.set(late, 'took');
+  const lasted =
+    begin !== undefined && !logged.has(begin) && range === undefined
+      ? // What was asked for is not what it came to when it was cut short.
+        (took ?? (main?.startsWith('exposure') && main !== 'exposure-abort' ? seconds : undefined))
+      : undefined;
+  const end = main === undefined ? undefined : endOf(main);
+  // Where exposures may be cut short, or another line says that they are over, planned seconds are no end.
+  const endsOtherwise = logged.has('exposure-abort') || logged.has('frame-saved');
+  const planned =
+    main === 'exposure-begin' && end !== undefined && !logged.has(end) && !endsOtherwise ? seconds : undefined;
+  if (length !== undefined && length.path === null && !groups.has(length)) groups.set(length, 'took');
+  const lasts = spans ? scaledTook(span.slot) : length === undefined ? planned : lengthOf(length, groups);
+  return {
+    // A rule makes each of its events once: what the row is about counts more than a time that it states besides.
+    events: events.filter(({ event: name }, i) => events.findLastIndex((one) => one.event === name) === i),
+    when: kind.when(groups),
+    fields,
+    ...(train === undefined ? {} : { train }),
+    ...(lasted === undefined ? {} : { lasted }),
+    ...(lasts === undefined ? {} : { lasts }),
+    ...(late === undefined ? {} : { ago: lengthOf(late, groups) }),
+    count: kind.count,
+    firstLine: kind.firstLine,
+    examples: kind.examples,
+    score: verdict.score,
+    margin: verdict.margin,
+    kind,
+  };
+}
+
+/** The length that a row states beside its beginning, when it was written later than its end. */
+export function lengthOfRow({ kind, isEnd, tookMs }: Ranged): Slot | undefined {
+  return isEnd ? undefined : lengthStated(kind.slots, tookMs);
+}
+
+/** The length of what began at the one time that a line states, where nothing tells that it ended. */
+function lengthOfPart(kind: Kind, parts: Plan['parts'], logged: ReadonlySet<EventName>): Slot | undefined {
+  const [own, ...others] = parts.filter(({ event }) => endOf(event) !== undefined);
+  const end = own === undefined ? undefined : endOf(own.event);
+  if (own === undefined || others.length > 0 || end === undefined || logged.has(end)) return undefined;
+  return lengthStated(
+    kind.slots,
+    kind.atMs.map((atMs, i) => atMs - (own.part.kind.atMs[i] ?? NaN)),
+  );
+}
+
+/** A length of time as a formula, its group named already. */
+function lengthOf(slot: Slot, groups: ReadonlyMap<Slot, string>): string {
+  const unit = tookUnit(slot) ?? 1;
+  const place = placeOf(slot, groups.get(slot) ?? 'took');
+  return unit === 1 ? place : `${place} * ${unit}`;
+}
+
+const hasFile = ({ slots }: Kind): boolean => slots.some(({ type }) => type === 'file');
+
+function clockBeforeFile({ slots }: Kind): Slot | undefined {
+  const before = slots[slots.findIndex(({ type }) => type === 'file') - 1];
+  return before?.type === 'clock' ? before : undefined;
+}
+
+/** The train as a rule says it: the name in all of its lines, or the field with the name; a group is given its name. */
+function trainOf(kind: Kind, trains: Trains, groups: Map<Slot, string>): string | undefined {
+  const slot = trains.slotOf(kind);
+  if (slot === null) return trains.nameOf(kind) ?? undefined;
+  groups.set(slot, 'train');
+  return slot.path === null ? undefined : `{${slot.path}}`;
+}
