@@ -32,7 +32,7 @@ import {
   zoneOf,
 } from './sky/index.js';
 import { follow, journey, stage } from './stages.js';
-import { starsOfNight, type NightPixels } from './stars/index.js';
+import { clocksBySteps, starsOfNight, type ClockBySteps, type NightPixels } from './stars/index.js';
 import { assessWorth, type SkyModel } from './worth/index.js';
 
 /** The sky stage as worth and plan ask for it. */
@@ -112,11 +112,21 @@ export async function nightFrom(
   onStage?: () => void,
 ): Promise<Night> {
   const span = nightSpan(date, session.cutZone ?? zoneOf(session.rig.site));
-  return follow(STAGES, { date, span, session: settled(session, span), pixels: null, ...known }, onStage);
+  const through = (bySteps?: ReadonlyMap<string, ClockBySteps>): Promise<Night> =>
+    follow(STAGES, { date, span, session: settled(session, span, bySteps), pixels: null, ...known }, onStage);
+  const night = await through();
+  const bySteps = unsettledClocks(night);
+  return bySteps.size === 0 ? night : through(bySteps);
+}
+
+/** Clocks that were not known before the stars were measured, and are by them. */
+function unsettledClocks({ gathered, timeline, stars }: Night): ReadonlyMap<string, ClockBySteps> {
+  const isOpen = timeline.clocks.some(({ isKnown, jump }) => !isKnown && !jump);
+  return isOpen && stars ? clocksBySteps({ ...gathered, timeline, stars }) : new Map();
 }
 
 /** The session on one clock, as this night tells it: before anything is cut or compared. */
-function settled(session: Session, span: Interval): Session {
+function settled(session: Session, span: Interval, bySteps?: ReadonlyMap<string, ClockBySteps>): Session {
   const [pilot, ...others] = pilotFirst(session.rig.trains).map((t) => t.id);
   if (pilot === undefined) return session;
   const { headers, events } = eveningOf(session, span);
@@ -125,7 +135,7 @@ function settled(session: Session, span: Interval): Session {
   return onOneClock(
     session,
     pilot,
-    compareClocks({ trains: [pilot, ...others], headers, events, byHandMs, isImpossible }),
+    compareClocks({ trains: [pilot, ...others], headers, events, byHandMs, isImpossible, bySteps }),
   );
 }
 

@@ -1,4 +1,5 @@
 /** Stars in the pixels: frames → what their stars say, and where the trains looked. */
+export { clocksBySteps, type ClockBySteps } from './clock-by-steps.js';
 export { defaultCacheFolder, MEASUREMENT_VERSION } from './cache.js';
 export { cutOuts, type GreyPicture, type Pictured, type Place, stretchedAlike, wholePicture } from './cut-outs.js';
 export { frameToMeasure, starsOfNight, type NightPixels } from './night.js';

@@ -15,6 +15,7 @@ import {
   type LogEvent,
   type NightClocks,
 } from '../../model/index.js';
+import { seenInSteps, type ClockOfSteps } from './by-steps.js';
 import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, type Shutter } from './cadence.js';
 import { isWellDetermined } from './differences.js';
 import { excludedBySky, type LightSky } from './daylight.js';
@@ -43,6 +44,8 @@ export interface ClockInput {
   readonly events: readonly LogEvent[];
   /** How far a train's computer is ahead by the rig file (`clockOffset`), ms. */
   readonly byHandMs: ReadonlyMap<string, number>;
+  /** What the trains' stars tell of clocks that nothing else does; absent before they are measured. */
+  readonly bySteps?: ReadonlyMap<string, ClockOfSteps>;
   /** Whether no light can have been taken of a field at an instant, UTC ms; absent where the site is not known. */
   readonly isImpossible?: LightSky;
 }
@@ -60,7 +63,11 @@ export function compareClocks(input: ClockInput): NightClocks {
   const isByHand = (train: string): boolean => input.byHandMs.has(train);
   const compared = streams
     .filter((own) => !isByHand(own.train))
-    .flatMap((own) => (own === pilot ? ownHeaders(own, KNOWN_AT_ZERO, reference) : ofCompanion(own, reference)));
+    .flatMap((own) =>
+      own === pilot
+        ? ownHeaders(own, KNOWN_AT_ZERO, reference)
+        : ofCompanion(own, reference).map((c) => seenInSteps(c, own, input.bySteps)),
+    );
   const origin: ComparedClock = {
     train: pilot.train,
     source: reference.source,

@@ -1,0 +1,28 @@
+/**
+ * Clocks that nothing but the trains' stars tells: a companion that exposes on its own, whatever the mount does.
+ */
+import { counted } from '../../model/index.js';
+import type { Compared } from './notes.js';
+import type { TrainStreams } from './streams.js';
+
+/** How far a train's clock is ahead of the reference, by the steps of both trains' stars. */
+export interface ClockOfSteps {
+  readonly aheadMs: number;
+  readonly uncertaintyMs: number;
+  /** Moves of the mount that both saw. */
+  readonly moves: number;
+}
+
+/** The clock that a train's frames go by, settled by its stars where nothing else did. */
+export function seenInSteps(
+  clock: Compared,
+  own: TrainStreams,
+  bySteps: ReadonlyMap<string, ClockOfSteps> | undefined,
+): Compared {
+  const steps = bySteps?.get(own.train);
+  const goesBy = own.log.length > 0 || own.sharedMs.size > 0 ? 'log' : 'headers';
+  if (!steps || clock.isKnown || clock.jump || clock.source !== goesBy) return clock;
+  const { second: _second, ...rest } = clock;
+  const { aheadMs, uncertaintyMs, moves } = steps;
+  return { ...rest, aheadMs, uncertaintyMs, isKnown: true, by: `the steps of its stars at ${counted(moves, 'move')}` };
+}

@@ -1,0 +1,178 @@
+/**
+ * Clocks by the stars: all trains ride on one mount, so that each dither moves the stars of every one of them alike.
+ * A companion that exposes on its own, whatever the mount does, tells its clock by the frames between which its stars
+ * step. Derived here.
+ */
+import {
+  groupBy,
+  median,
+  ownValue,
+  partitionPoint,
+  type Frame,
+  type NightStars,
+  type Timeline,
+  type Train,
+} from '../model/index.js';
+
+/** How far a train's clock is ahead of the reference train's, by the steps of both. */
+export interface ClockBySteps {
+  readonly aheadMs: number;
+  readonly uncertaintyMs: number;
+  /** Moves of the mount that the train's stars show. */
+  readonly moves: number;
+}
+
+/** Two frames of a train in succession, and how its stars moved between them. */
+interface Step {
+  /** Middles of both exposures: the place of a frame is where it was for most of its time. */
+  readonly fromMs: number;
+  readonly toMs: number;
+  /** When the shutter was closed between them. */
+  readonly closedMs: number;
+  readonly openedMs: number;
+  /** Arcseconds in the sensor's own axes. */
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A move of the mount by the reference train's stars. */
+interface Move extends Pick<Step, 'x' | 'y'> {
+  readonly atMs: number;
+}
+
+const REACH_MS = 2 * 3600_000 + 600_000;
+const SEARCH_STEP_MS = 2000;
+/** A step smaller than this is guiding, px of the reference train. Common practice, no source. */
+const LEAST_STEP_PX = 1.5;
+/** The mount moved some time in this; in a longer rest nobody knows when. */
+const LONGEST_REST_MS = 120_000;
+/** Fewer moves than this agree by chance. */
+const FEWEST_MOVES = 8;
+/** Of one clock the steps of both trains are the same but for guiding and rounding; under any other they are not. */
+const LEAST_CORRELATION = 0.85;
+const MOST_ELSEWHERE = 0.6;
+/** What a frame in whose midst the mount moved leaves open, ms. */
+const LEAST_UNCERTAINTY_MS = 2000;
+/** A clock known no better loses and keeps the same frames as one that is not known. */
+const MOST_UNCERTAINTY_MS = 20_000;
+/** A turn of the field between two frames, degrees: a flip, or another reference. */
+const SAME_ROTATION_DEG = 0.3;
+
+/** Clocks of the trains beside the first, where the stars of both tell them. */
+export function clocksBySteps({
+  trains,
+  timeline,
+  stars,
+}: {
+  readonly trains: readonly Train[];
+  readonly timeline: Pick<Timeline, 'frames' | 'activities'>;
+  readonly stars: Pick<NightStars, 'frames'>;
+}): Map<string, ClockBySteps> {
+  const lights = groupBy(
+    timeline.frames.filter(({ kind }) => kind === 'light'),
+    ({ train }) => train,
+  );
+  const stepsOf = (train: Train): Step[] => steps(lights.get(train.id) ?? [], train, stars);
+  const [pilot, ...others] = trains;
+  const scale = pilot?.pixelScaleArcsec;
+  if (pilot === undefined || scale === undefined || others.length === 0) return new Map();
+  const logged = timeline.activities
+    .filter(({ kind, certainty }) => kind === 'dither-move' && certainty === 'measured')
+    .map(({ span }) => (span.startMs + span.endMs) / 2);
+  const moves = movesOf(stepsOf(pilot), LEAST_STEP_PX * scale, logged);
+  return new Map(
+    others.flatMap((train): [string, ClockBySteps][] => {
+      const clock = clockOf(moves, stepsOf(train));
+      return clock ? [[train.id, clock]] : [];
+    }),
+  );
+}
+
+function steps(frames: readonly Frame[], { pixelScaleArcsec }: Train, stars: Pick<NightStars, 'frames'>): Step[] {
+  if (pixelScaleArcsec === undefined) return [];
+  const placed = [...frames]
+    .sort((a, b) => a.exposure.startMs - b.exposure.startMs)
+    .flatMap((frame) => {
+      const shift = ownValue(stars.frames, frame.id)?.shift ?? null;
+      return shift === null ? [] : [{ ...frame.exposure, target: frame.target, shift }];
+    });
+  return placed.slice(1).flatMap((after, i): Step[] => {
+    const before = placed[i]!;
+    const turn = Math.abs(after.shift.rotation - before.shift.rotation);
+    if (after.target !== before.target || Math.min(turn, 360 - turn) > SAME_ROTATION_DEG) return [];
+    return [
+      {
+        fromMs: (before.startMs + before.endMs) / 2,
+        toMs: (after.startMs + after.endMs) / 2,
+        closedMs: before.endMs,
+        openedMs: after.startMs,
+        x: (after.shift.x - before.shift.x) * pixelScaleArcsec,
+        y: (after.shift.y - before.shift.y) * pixelScaleArcsec,
+      },
+    ];
+  });
+}
+
+/** The steps of the train that steers, each at its dither in the log, else in the midst of its rest. */
+function movesOf(own: readonly Step[], leastArcsec: number, logged: readonly number[]): Move[] {
+  return own.flatMap(({ closedMs, openedMs, x, y }): Move[] => {
+    if (Math.hypot(x, y) < leastArcsec || openedMs - closedMs > LONGEST_REST_MS) return [];
+    const within = logged.filter((ms) => ms >= closedMs && ms <= openedMs);
+    return [{ x, y, atMs: within.length === 1 ? within[0]! : (closedMs + openedMs) / 2 }];
+  });
+}
+
+/**
+ * The offset under which both trains' steps are the same vectors, turned and mirrored as the cameras are: all offsets
+ * that fit as well make up the uncertainty.
+ */
+function clockOf(moves: readonly Move[], own: readonly Step[]): ClockBySteps | null {
+  if (moves.length < FEWEST_MOVES || own.length < FEWEST_MOVES) return null;
+  const offsets = Array.from({ length: 2 * (REACH_MS / SEARCH_STEP_MS) + 1 }, (_, i) => i * SEARCH_STEP_MS - REACH_MS);
+  const summed = runningSquares(own);
+  const fits = offsets.map((aheadMs) => fitOf(moves, own, summed, aheadMs));
+  const enough = 0.5 * Math.max(...fits.map((f) => f.moves));
+  const counted = fits.map((f) => (f.moves >= Math.max(FEWEST_MOVES, enough) ? f.correlation : 0));
+  const best = Math.max(...counted);
+  if (best < LEAST_CORRELATION) return null;
+  // One move between other frames lowers the fit by more than this.
+  const like = offsets.filter((_, i) => counted[i]! >= best - 0.25 / Math.max(FEWEST_MOVES, fits[i]!.moves));
+  const [first, last] = [like[0]!, like.at(-1)!];
+  const uncertaintyMs = Math.max(LEAST_UNCERTAINTY_MS, (last - first) / 2);
+  if (uncertaintyMs > MOST_UNCERTAINTY_MS) return null;
+  const cycleMs = median(own.map(({ fromMs, toMs }) => toMs - fromMs));
+  const elsewhere = offsets.some(
+    (ms, i) => (ms < first - cycleMs || ms > last + cycleMs) && counted[i]! > MOST_ELSEWHERE * best,
+  );
+  const at = offsets.indexOf(first);
+  return elsewhere ? null : { aheadMs: (first + last) / 2, uncertaintyMs, moves: fits[at]!.moves };
+}
+
+/** Squares of the steps added up: of none, of one, of two… */
+function runningSquares(own: readonly Step[]): readonly number[] {
+  const sums = [0];
+  for (const { x, y } of own) sums.push(sums.at(-1)! + x * x + y * y);
+  return sums;
+}
+
+/** How alike the steps are under an offset, 0…1, and by how many moves. */
+function fitOf(moves: readonly Move[], own: readonly Step[], summed: readonly number[], aheadMs: number) {
+  const sums = { re: 0, im: 0, mirroredRe: 0, mirroredIm: 0, moved: 0 };
+  let count = 0;
+  for (const { atMs, x, y } of moves) {
+    const k = partitionPoint(own, (s) => s.toMs > atMs + aheadMs);
+    const step = own[k];
+    if (!step || step.fromMs > atMs + aheadMs) continue;
+    count++;
+    sums.moved += x * x + y * y;
+    sums.re += step.x * x + step.y * y;
+    sums.im += step.y * x - step.x * y;
+    sums.mirroredRe += step.x * x - step.y * y;
+    sums.mirroredIm += step.y * x + step.x * y;
+  }
+  const [from, to] = [moves[0]!.atMs + aheadMs, moves.at(-1)!.atMs + aheadMs];
+  const seen = summed[partitionPoint(own, (s) => s.fromMs >= to)]! - summed[partitionPoint(own, (s) => s.toMs > from)]!;
+  const same = Math.max(Math.hypot(sums.re, sums.im), Math.hypot(sums.mirroredRe, sums.mirroredIm));
+  const size = Math.sqrt(sums.moved * seen);
+  return { moves: count, correlation: size > 0 ? same / size : 0 };
+}
