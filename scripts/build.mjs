@@ -54,7 +54,7 @@ await build({
 await build({ ...bundled(root, { outDir: 'dist', input: { cli: join(root, 'src/cli.ts') } }), define });
 writeFileSync(join(root, 'dist/package.json'), '{ "type": "commonjs" }\n');
 
-await writeTypes(root, ['public/record.ts', 'public/archive.ts'], join(root, 'dist/types'));
+writeTypes(root, ['public/record.ts', 'public/archive.ts'], join(root, 'dist/types'));
 
 for (const name of ['source-sans-3', 'source-serif-4']) {
   const from = dirname(require.resolve(`@fontsource/${name}/package.json`));

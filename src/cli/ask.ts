@@ -9,7 +9,7 @@ const MAX_WIDTH = 100;
 /** Shows examples of a kind of line and offers what it may be, the likeliest events first. */
 export async function askInTerminal({ count, firstLine, examples, nearest, left, beyond }: Question): Promise<Answer> {
   const later = beyond === 0 ? '' : ` and ${beyond} for another walk`;
-  const { select, Separator } = await import('@inquirer/prompts');
+  const { default: select, Separator } = await import('@inquirer/select');
   const others = [...EVENT_NAMES].filter((event) => !nearest.includes(event)).sort();
   const choice = (event: (typeof EVENT_NAMES)[number]) => ({
     name: `${event}  (${eventLabel(event)})`,

@@ -4,7 +4,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, unlinkSync, w
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, expect, it } from 'vitest';
-import { drawFrame, scatter } from '../support/drawing/draw-stars.js';
+import { drawQuickly, scatter } from '../support/drawing/draw-stars.js';
 import { writeFits } from '../support/fits-writer.js';
 import { seeded } from '../support/generator/random.js';
 import { inFull } from '../support/runs.js';
@@ -21,7 +21,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 function session(): string {
   const frames = join(folder, 'session');
   mkdirSync(frames);
-  const pixels = drawFrame({
+  const pixels = drawQuickly({
     ...SIZE,
     stars: scatter(seeded(8), SIZE, 60, { from: 8_000, to: 80_000 }),
     shape: { profile: { kind: 'gaussian', fwhm: 3 } },

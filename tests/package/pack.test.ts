@@ -128,19 +128,6 @@ describe('the packed program, installed into an empty place', () => {
       expect(compiled('consumer.ts', text, { skipLibCheck: false, types: [] })).toBe('');
     });
 
-    test('has the very types that a record is checked by', () => {
-      const text = `
-        import type { NightRecord, SessionRecord } from 'nightledger/record';
-        import type * as ours from ${JSON.stringify(join(ROOT, 'src/record/schema.js').replaceAll('\\', '/'))};
-        export const there = (record: ours.NightRecord): NightRecord => record;
-        export const back = (record: NightRecord): ours.NightRecord => record;
-        export const sessionThere = (record: ours.SessionRecord): SessionRecord => record;
-        export const sessionBack = (record: SessionRecord): ours.SessionRecord => record;
-      `;
-      const options = { skipLibCheck: true, types: ['node'], typeRoots: [join(ROOT, 'node_modules/@types')] };
-      expect(compiled('same.ts', text, options)).toBe('');
-    });
-
     test('is imported, reads a record and sums up an archive', () => {
       const archive = join(ROOT, 'sample-sessions/autumn-archive');
       const copy = join(consumer, 'archive');

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
@@ -27,6 +28,17 @@ describe('the night record', async () => {
       readFileSync(new URL('../../schema/night-1.schema.json', import.meta.url), 'utf8'),
     );
     expect(published).toEqual(JSON.parse(JSON.stringify(nightJsonSchema())));
+  });
+
+  it('has types that were made of that very schema', () => {
+    const [schema, types] = ['night-1.schema.json', 'night-1.d.ts'].map((file) =>
+      readFileSync(new URL(`../../schema/${file}`, import.meta.url), 'utf8').replaceAll('\r\n', '\n'),
+    );
+    expect(types).toContain(
+      createHash('sha256')
+        .update(schema ?? '')
+        .digest('hex'),
+    );
   });
 
   it('survives its own validation unchanged', () => {

@@ -2,7 +2,7 @@ import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { isMeasured, type MeasuredFrame, measureStars, relativeFlux } from '../../src/stars/index.js';
-import { type DrawnFrame, drawFrame, recordedFwhm, scatter } from '../support/drawing/draw-stars.js';
+import { type DrawnFrame, drawQuickly, recordedFwhm, scatter } from '../support/drawing/draw-stars.js';
 import { writeFits } from '../support/fits-writer.js';
 import { seeded } from '../support/generator/random.js';
 import { tempFolder } from '../support/temp-folder.js';
@@ -34,7 +34,7 @@ async function measured(pixels: ArrayLike<number>, bitpix: 8 | 16 = 16): Promise
 
 describe('difficult frames', () => {
   it('a satellite across the frame is no star, and leaves the widths alone', async () => {
-    const pixels = drawFrame(FRAME);
+    const pixels = drawQuickly(FRAME);
     // Between the rows of stars, rising slowly.
     for (let x = 0; x < SIDE; x++)
       for (let j = -3; j <= 3; j++) {
@@ -48,14 +48,14 @@ describe('difficult frames', () => {
 
   it('two stars that touch are told apart, and spoil no median', async () => {
     const beside = STARS.slice(0, 8).map(({ x, y, flux }) => ({ x: x + 8, y: y + 2, flux: flux * 0.8 }));
-    const { stars } = await measured(drawFrame({ ...FRAME, stars: [...STARS, ...beside] }));
+    const { stars } = await measured(drawQuickly({ ...FRAME, stars: [...STARS, ...beside] }));
     expect(stars.count).toBe(STARS.length + 8);
     expect(Math.abs((stars.fwhm ?? NaN) / recordedFwhm(FRAME.shape.profile) - 1)).toBeLessThan(0.01);
     expect(stars.elongation).toBeLessThan(1.02);
   });
 
   it('a gradient leaves widths and counts alone', async () => {
-    const { stars } = await measured(drawFrame({ ...FRAME, gradient: 150 }));
+    const { stars } = await measured(drawQuickly({ ...FRAME, gradient: 150 }));
     expect(stars.count).toBe(STARS.length);
     expect(Math.abs((stars.fwhm ?? NaN) / recordedFwhm(FRAME.shape.profile) - 1)).toBeLessThan(0.01);
     expect(Math.abs(stars.background - 500)).toBeLessThan(10);
@@ -63,8 +63,8 @@ describe('difficult frames', () => {
 
   it('a tilted sensor shows in the zones', async () => {
     const dense = { ...FRAME, stars: scatter(seeded(22), FRAME, 46, { from: 30_000, to: 150_000 }) };
-    const left = drawFrame(dense);
-    const right = drawFrame({ ...dense, shape: { profile: { kind: 'gaussian', fwhm: 4.5 } } });
+    const left = drawQuickly(dense);
+    const right = drawQuickly({ ...dense, shape: { profile: { kind: 'gaussian', fwhm: 4.5 } } });
     const { stars } = await measured(left.map((value, at) => (at % SIDE < 300 ? value : (right[at] ?? 0))));
     const row = stars.zones?.slice(3, 6) ?? [];
     expect(Math.abs((row[0] ?? NaN) / recordedFwhm({ kind: 'gaussian', fwhm: 3 }) - 1)).toBeLessThan(0.02);
@@ -74,8 +74,8 @@ describe('difficult frames', () => {
   it('a field of few stars has zones too, each with its error', async () => {
     // Four stars a zone, some of one alone; wider to the right by a fifth.
     const few = scatter(seeded(23), { width: SIDE, height: SIDE }, 80, { from: 30_000, to: 150_000 });
-    const left = drawFrame({ ...FRAME, stars: few });
-    const right = drawFrame({ ...FRAME, stars: few, shape: { profile: { kind: 'gaussian', fwhm: 3.6 } } });
+    const left = drawQuickly({ ...FRAME, stars: few });
+    const right = drawQuickly({ ...FRAME, stars: few, shape: { profile: { kind: 'gaussian', fwhm: 3.6 } } });
     const { stars } = await measured(left.map((value, at) => (at % SIDE < 360 ? value : (right[at] ?? 0))));
     const { zones = [], zoneUncertainties = [] } = stars;
     expect(zones).toHaveLength(9);
@@ -89,7 +89,9 @@ describe('difficult frames', () => {
   });
 
   it('BITPIX 8', async () => {
-    const pixels = drawFrame({ ...FRAME, background: 1000, full: 8000 }).map((v) => Math.min(255, Math.round(v / 25)));
+    const pixels = drawQuickly({ ...FRAME, background: 1000, full: 8000 }).map((v) =>
+      Math.min(255, Math.round(v / 25)),
+    );
     const { stars } = await measured(pixels, 8);
     expect(Math.abs(stars.background - 40)).toBeLessThan(0.5);
     expect(stars.count).toBe(STARS.length);
@@ -100,7 +102,7 @@ describe('difficult frames', () => {
 
   it('hot pixels and particles’ tracks by the thousand are hardly ever stars, and leave the widths alone', async () => {
     const random = seeded(77);
-    const pixels = drawFrame(FRAME);
+    const pixels = drawQuickly(FRAME);
     const add = (x: number, y: number, value: number): void => {
       const at = (Math.floor(y + SIDE) % SIDE) * SIDE + (Math.floor(x + SIDE) % SIDE);
       pixels[at] = Math.round((pixels[at] ?? 0) + value);
@@ -123,7 +125,7 @@ describe('difficult frames', () => {
       const stars = STARS.map(({ x, y, flux }) =>
         n === 3 ? { x: 511 - x, y: 511 - y, flux } : { x: x + 3 * n, y, flux: flux * share },
       );
-      const { list } = await measured(drawFrame({ ...FRAME, stars, seed: 30 + n }));
+      const { list } = await measured(drawQuickly({ ...FRAME, stars, seed: 30 + n }));
       // Places count from 1: 511 − x from 0 is 513 − x from 1.
       const shift =
         n === 3 ? { x: 513, y: 513, rotation: 180, matched: 36 } : { x: 3 * n, y: 0, rotation: 0, matched: 36 };

@@ -7,7 +7,7 @@ import {
   type DrawnFrame,
   type DrawnShape,
   type DrawnStar,
-  drawFrame,
+  drawQuickly,
   recordedFwhm,
   scatter,
   straightPath,
@@ -30,7 +30,7 @@ function frameOf(shape: DrawnShape, flux: { from: number; to: number }, spacing 
 async function measured(frame: DrawnFrame): Promise<MeasuredFrame> {
   const path = join(folder, 'drawn.fits');
   const { width, height } = frame;
-  writeFileSync(path, writeFits({ cards: [], width, height, bitpix: 16, pixels: drawFrame(frame) }));
+  writeFileSync(path, writeFits({ cards: [], width, height, bitpix: 16, pixels: drawQuickly(frame) }));
   const one = { id: 'drawn.fits', path, sizeBytes: 0, changedMs: 0, electronsPerAdu: frame.electronsPerAdu };
   const result = (await measureStars([one], { by: 'full' })).measured.get('drawn.fits');
   if (result === undefined || !isMeasured(result)) throw new Error(result?.reason ?? 'not measured');

@@ -3,7 +3,7 @@ import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isMeasured, type MeasuredFrame, measureStars, relativeFlux } from '../../src/stars/index.js';
-import { drawFrame, scatter } from '../support/drawing/draw-stars.js';
+import { drawQuickly, scatter } from '../support/drawing/draw-stars.js';
 import { writeFits } from '../support/fits-writer.js';
 import { seeded } from '../support/generator/random.js';
 import { tempFolder } from '../support/temp-folder.js';
@@ -25,7 +25,7 @@ beforeAll(async () => {
   measured = [];
   for (const [n, light] of LIGHT.entries()) {
     const path = join(folder, `f${n}.fits`);
-    const pixels = drawFrame({
+    const pixels = drawQuickly({
       width: SIDE,
       height: SIDE,
       stars: STARS,

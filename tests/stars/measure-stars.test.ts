@@ -12,7 +12,7 @@ import {
   stretchedAlike,
   wholePicture,
 } from '../../src/stars/index.js';
-import { type DrawnFrame, drawFrame, scatter } from '../support/drawing/draw-stars.js';
+import { type DrawnFrame, drawQuickly, scatter } from '../support/drawing/draw-stars.js';
 import { writeFits } from '../support/fits-writer.js';
 import { seeded } from '../support/generator/random.js';
 import { tempFolder } from '../support/temp-folder.js';
@@ -24,7 +24,7 @@ const SIZE = { width: 640, height: 512 };
 const STARS = scatter(seeded(5), SIZE, 64, { from: 8_000, to: 150_000 });
 
 function drawn(changes: Partial<DrawnFrame> = {}): Float64Array {
-  return drawFrame({
+  return drawQuickly({
     ...SIZE,
     stars: STARS,
     shape: { profile: { kind: 'gaussian', fwhm: 3 } },

@@ -5,7 +5,7 @@ import { warningsOf, type FrameStars, type Night } from '../../src/model/index.j
 import { nightOfRecord } from '../../src/again.js';
 import { readNights } from '../../src/pipeline.js';
 import { toRecord } from '../../src/record/index.js';
-import { drawFrame, scatter } from '../support/drawing/draw-stars.js';
+import { drawQuickly, scatter } from '../support/drawing/draw-stars.js';
 import { writeFits } from '../support/fits-writer.js';
 import { seeded } from '../support/generator/random.js';
 import { sampleFolder, TEST_NOW_MS } from '../support/sample-night.js';
@@ -31,7 +31,7 @@ function nameOf(index: number): string {
 
 /** A light with drawn stars, ten minutes after the one before it. */
 function drawnLight(share: number, index: number, seconds: number): Buffer {
-  const pixels = drawFrame({
+  const pixels = drawQuickly({
     width: SIDE,
     height: SIDE,
     stars: STARS.map((star) => ({ x: star.x + index, y: star.y, flux: star.flux * share })),

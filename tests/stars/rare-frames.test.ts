@@ -3,7 +3,7 @@ import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { type FrameMeasurement, isMeasured, type MeasuredFrame, measureStars } from '../../src/stars/index.js';
-import { type DrawnFrame, drawFrame, recordedFwhm, scatter, straightPath } from '../support/drawing/draw-stars.js';
+import { type DrawnFrame, drawQuickly, recordedFwhm, scatter, straightPath } from '../support/drawing/draw-stars.js';
 import { writeFits } from '../support/fits-writer.js';
 import { seeded } from '../support/generator/random.js';
 import { some } from '../support/runs.js';
@@ -39,7 +39,7 @@ async function measured(
   cards: Parameters<typeof writeFits>[0]['cards'] = [],
 ): Promise<MeasuredFrame> {
   const { width, height } = frame;
-  const result = await answer(writeFits({ cards, width, height, bitpix: 16, pixels: drawFrame(frame) }));
+  const result = await answer(writeFits({ cards, width, height, bitpix: 16, pixels: drawQuickly(frame) }));
   if (!isMeasured(result)) throw new Error(result.reason);
   return result;
 }
@@ -72,7 +72,7 @@ describe('rare frames', () => {
   });
 
   it('nebulosity, wide and bright, is no star and leaves the widths alone', async () => {
-    const pixels = drawFrame(FRAME);
+    const pixels = drawQuickly(FRAME);
     for (let y = 0; y < SIDE; y++)
       for (let x = 0; x < SIDE; x++)
         pixels[y * SIDE + x] =
@@ -91,8 +91,8 @@ describe('rare frames', () => {
   });
 
   it('three planes of colour: the second, green, is measured', async () => {
-    const flat = drawFrame({ ...FRAME, stars: [], background: 300 });
-    const green = drawFrame(FRAME);
+    const flat = drawQuickly({ ...FRAME, stars: [], background: 300 });
+    const green = drawQuickly(FRAME);
     const pixels = [...flat, ...green, ...flat];
     const cube = writeFits({ cards: [['NAXIS3', 3]], width: SIDE, height: 3 * SIDE, bitpix: 16, pixels });
     // The writer makes planes only; the header says that the rows are three of them.
@@ -109,7 +109,7 @@ describe('rare frames', () => {
   });
 
   it('BLANK pixels are no numbers: a masked corner changes nothing elsewhere', async () => {
-    const pixels = drawFrame(FRAME);
+    const pixels = drawQuickly(FRAME);
     for (let y = 0; y < 60; y++) for (let x = 0; x < 60; x++) pixels[y * SIDE + x] = 0;
     const bytes = writeFits({ cards: [['BLANK', -32768]], width: SIDE, height: SIDE, bitpix: 16, pixels });
     const result = await answer(bytes);
@@ -122,7 +122,7 @@ describe('rare frames', () => {
   });
 
   it('NaN and infinite pixels of a float frame count as missing', async () => {
-    const pixels = Float64Array.from(drawFrame(FRAME));
+    const pixels = Float64Array.from(drawQuickly(FRAME));
     for (let i = 0; i < 400; i++)
       pixels[(i * 653) % pixels.length] = i % 2 === 0 ? Number.NaN : Number.POSITIVE_INFINITY;
     const result = await answer(writeFits({ cards: [], width: SIDE, height: SIDE, bitpix: -32, pixels }));

@@ -42,7 +42,7 @@ export function starListOf(stars: readonly Star[], without: readonly PixelPoint[
 
 function expectedError(star: Star): number {
   const noise = star.fwhm > 0 && star.snr > 0 ? star.fwhm / (2.355 * star.snr) : 0.2;
-  return Math.hypot(noise, FLOOR_PX, star.saturated ? SATURATED_PX : 0);
+  return Math.sqrt(noise ** 2 + FLOOR_PX ** 2 + (star.saturated ? SATURATED_PX ** 2 : 0));
 }
 
 function isNearAny(star: PixelPoint, places: readonly PixelPoint[], apartPx: number): boolean {

@@ -39,14 +39,11 @@ export function neighbourTriangles(list: StarList, most: number, neighbours: num
   const found = new Builder(list, (n * neighbours * (neighbours - 1)) / 2);
   const seen = new Set<number>();
   for (let star = 0; star < n; star++) {
-    const near = Array.from({ length: n }, (_, i) => i)
-      .filter((i) => i !== star)
-      .map((i) => ({ i, square: (list.x[i]! - list.x[star]!) ** 2 + (list.y[i]! - list.y[star]!) ** 2 }))
-      .sort((a, b) => a.square - b.square || a.i - b.i)
-      .slice(0, neighbours);
+    const near = nearestOf(list, n, star, neighbours);
     for (const [at, p] of near.entries()) {
       for (const q of near.slice(at + 1)) {
-        const [i, j, k] = [star, p.i, q.i].sort((a, b) => a - b) as [number, number, number];
+        const [i, k] = [Math.min(star, p, q), Math.max(star, p, q)];
+        const j = star + p + q - i - k;
         const name = (i * n + j) * n + k;
         if (!seen.has(name)) found.add(i, j, k);
         seen.add(name);
@@ -54,6 +51,25 @@ export function neighbourTriangles(list: StarList, most: number, neighbours: num
     }
   }
   return found.finish();
+}
+
+/** The nearest of the `n` brightest to one of them, the nearest first; of two as near the brighter one. */
+function nearestOf({ x, y }: StarList, n: number, star: number, most: number): number[] {
+  const near: number[] = [];
+  const squares: number[] = [];
+  for (let i = 0; i < n; i++) {
+    if (i === star) continue;
+    const square = (x[i]! - x[star]!) ** 2 + (y[i]! - y[star]!) ** 2;
+    if (near.length === most && square >= squares[most - 1]!) continue;
+    let at = Math.min(near.length, most - 1);
+    for (; at > 0 && squares[at - 1]! > square; at--) {
+      near[at] = near[at - 1]!;
+      squares[at] = squares[at - 1]!;
+    }
+    near[at] = i;
+    squares[at] = square;
+  }
+  return near;
 }
 
 class Builder {
@@ -81,9 +97,9 @@ class Builder {
     let p = i;
     let q = j;
     let r = k;
-    let a = Math.hypot(x[j]! - x[k]!, y[j]! - y[k]!);
-    let b = Math.hypot(x[i]! - x[k]!, y[i]! - y[k]!);
-    let c = Math.hypot(x[i]! - x[j]!, y[i]! - y[j]!);
+    let a = lengthOf(x[j]! - x[k]!, y[j]! - y[k]!);
+    let b = lengthOf(x[i]! - x[k]!, y[i]! - y[k]!);
+    let c = lengthOf(x[i]! - x[j]!, y[i]! - y[j]!);
     if (a < b) [a, b, p, q] = [b, a, q, p];
     if (b < c) [b, c, q, r] = [c, b, r, q];
     if (a < b) [a, b, p, q] = [b, a, q, p];
@@ -94,7 +110,9 @@ class Builder {
     this.shortest[at] = c / a;
     const area = (x[q]! - x[p]!) * (y[r]! - y[p]!) - (y[q]! - y[p]!) * (x[r]! - x[p]!);
     this.turn[at] = area < 0 ? -1 : 1;
-    this.corners.set([p, q, r], 3 * at);
+    this.corners[3 * at] = p;
+    this.corners[3 * at + 1] = q;
+    this.corners[3 * at + 2] = r;
   }
 
   finish(): Triangles {
@@ -103,24 +121,55 @@ class Builder {
   }
 }
 
+/** Of a vector on a sensor. Math.hypot takes far longer, for squares that no number holds: here there are none. */
+function lengthOf(x: number, y: number): number {
+  return Math.sqrt(x * x + y * y);
+}
+
 /** Triangles in the order of their middle side, to look alike ones up. */
 export function sortByShape(triangles: Triangles): Triangles {
-  const order = Uint32Array.from({ length: triangles.count }, (_, i) => i);
-  order.sort((p, q) => triangles.middle[p]! - triangles.middle[q]! || p - q);
-  const corners = new Int32Array(3 * triangles.count);
-  for (let i = 0; i < order.length; i++) {
-    const from = 3 * order[i]!;
-    corners.set(triangles.corners.subarray(from, from + 3), 3 * i);
-  }
+  const { list, count } = triangles;
+  const order = orderOf(triangles.middle.subarray(0, count));
+  const corners = new Int32Array(3 * count);
+  for (let i = 0; i < count; i++)
+    for (let corner = 0; corner < 3; corner++) corners[3 * i + corner] = triangles.corners[3 * order[i]! + corner]!;
   return {
-    list: triangles.list,
-    count: triangles.count,
-    longest: Float64Array.from(order, (i) => triangles.longest[i]!),
-    middle: Float64Array.from(order, (i) => triangles.middle[i]!),
-    shortest: Float64Array.from(order, (i) => triangles.shortest[i]!),
+    list,
+    count,
+    longest: taken(triangles.longest, order),
+    middle: taken(triangles.middle, order),
+    shortest: taken(triangles.shortest, order),
     turn: Int8Array.from(order, (i) => triangles.turn[i]!),
     corners,
   };
+}
+
+function taken(values: Float64Array, order: Uint32Array): Float64Array {
+  const out = new Float64Array(order.length);
+  for (let i = 0; i < order.length; i++) out[i] = values[order[i]!]!;
+  return out;
+}
+
+/** Parts of 1 by which values are sorted at first, and room for their places beside: 53 bits together. */
+const PARTS = 2 ** 31;
+const PLACES = 2 ** 22;
+
+/**
+ * The places of values between 0 and 1 in their order; equal ones stay as they are. Numbers alone are sorted many times
+ * faster than by a function that compares: each value is rounded down, its place put behind it, and what then is less
+ * than a part out of order is exchanged.
+ */
+function orderOf(values: Float64Array): Uint32Array {
+  if (values.length > PLACES) return Uint32Array.from(values.keys()).sort((p, q) => values[p]! - values[q]! || p - q);
+  const sorted = values.map((value, place) => Math.floor(value * (PARTS - 1)) * PLACES + place).sort();
+  const order = Uint32Array.from(sorted, (both) => both % PLACES);
+  for (let i = 1; i < order.length; i++) {
+    const place = order[i]!;
+    let at = i;
+    for (; at > 0 && values[order[at - 1]!]! > values[place]!; at--) order[at] = order[at - 1]!;
+    order[at] = place;
+  }
+  return order;
 }
 
 /** What may differ between two triangles of the same stars. */

@@ -97,7 +97,8 @@ export function drawn(sky: readonly SkyStar[], drawing: Drawing): Star[] {
 
 export function starAt(place: PixelPoint, flux: number, snr: number): Star {
   return {
-    ...place,
+    x: place.x,
+    y: place.y,
     flux,
     snr,
     fwhm: FWHM,

@@ -32,7 +32,7 @@ export interface DrawnFrame {
   readonly pixel?: 'area' | 'point';
 }
 
-/** Values of a frame, ADU, with noise; whole numbers. */
+/** Values of a frame, ADU, with noise; whole numbers. The same for ever: samples are drawn so, and frames that others read. */
 export function drawFrame(frame: DrawnFrame): Float64Array {
   const { width, height, background, gradient = 0, clear = 1, electronsPerAdu, readNoise, full = 65_535 } = frame;
   const values = sharedLight(frame).slice();
@@ -44,6 +44,40 @@ export function drawFrame(frame: DrawnFrame): Float64Array {
   }
   if (values.length !== width * height) throw new RangeError('a frame of another size');
   return values;
+}
+
+/**
+ * A frame as {@link drawFrame} draws it, in a third of the time: the noise of photons, where they are more than 60, and
+ * that of reading are one normal deviate a pixel, from a stock that begins elsewhere for each seed.
+ */
+export function drawQuickly(frame: DrawnFrame): Float64Array {
+  const { width, background, gradient = 0, clear = 1, electronsPerAdu, readNoise, full = 65_535 } = frame;
+  const light = sharedLight(frame);
+  const values = new Float64Array(light.length);
+  const random = seeded(frame.seed);
+  const normals = stockOfNormals();
+  let next = random.whole(0, STOCK - 1);
+  for (let at = 0; at < values.length; at++) {
+    const expected = clear * (light[at] ?? 0) + background + gradient * ((at % width) / width - 0.5);
+    const mean = expected * electronsPerAdu;
+    const deviate = normals[next++ % STOCK] ?? 0;
+    const electrons =
+      mean > MANY
+        ? mean + Math.sqrt(mean + readNoise * readNoise) * deviate
+        : poisson(random, mean) + readNoise * deviate;
+    values[at] = Math.min(full, Math.max(0, Math.round(electrons / electronsPerAdu)));
+  }
+  return values;
+}
+
+/** More normal deviates than most frames have pixels. */
+const STOCK = 2 ** 19;
+let stock: Float64Array | undefined;
+
+function stockOfNormals(): Float64Array {
+  const random = seeded(20261014);
+  stock ??= Float64Array.from({ length: STOCK }, () => random.normal(0, 1));
+  return stock;
 }
 
 interface KnownLight {
@@ -148,9 +182,12 @@ export function scatter(
   return stars;
 }
 
+/** Photons whose number is as good as normal. */
+const MANY = 60;
+
 function poisson(random: Random, mean: number): number {
   if (mean <= 0) return 0;
-  if (mean > 60) return Math.round(random.normal(mean, Math.sqrt(mean)));
+  if (mean > MANY) return Math.round(random.normal(mean, Math.sqrt(mean)));
   const limit = Math.exp(-mean);
   let count = 0;
   for (let product = random.next(); product > limit; product *= random.next()) count++;
