@@ -6,6 +6,8 @@ import type { Kind, WhenText } from './kinds/kind.js';
 import { partsOf, rangeOf, type OtherTime, type OwnStamp, type Ranged } from './kinds/parts.js';
 import { inOrder } from './rule-order.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
+import { statesIn } from './states/states.js';
+import { eventsTold, mainEvent } from './states/told.js';
 import { alsoTold, isBefore } from './two-at-once.js';
 import type { DraftRule, UnusedLines } from './report.js';
 
@@ -44,22 +46,32 @@ export function draftRules(
     ),
   );
   const withParts = new Set(parts.map(({ whole }) => whole).filter((kind) => !ranges.has(kind)));
+  const states = only === undefined ? statesIn(kinds, extra) : null;
   const candidates: Candidate[] = [
-    ...kinds.map(
-      (kind): Candidate => ({
-        kind: (ranges.get(kind) ?? spans.get(kind))?.kind ?? kind,
-        ...(ranges.has(kind) || spans.has(kind) ? { tookMs: (ranges.get(kind) ?? spans.get(kind))?.tookMs ?? [] } : {}),
-        // What a report tells with times of its own has happened then, not when the report was written.
-        ...(withParts.has(kind) ? { only: ['frame-saved'] as const } : only === undefined ? {} : { only }),
-        ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
-      }),
-    ),
+    ...(states?.candidates ?? []),
+    ...kinds
+      .filter((kind) => states?.has(kind) !== true)
+      .map(
+        (kind): Candidate => ({
+          kind: (ranges.get(kind) ?? spans.get(kind))?.kind ?? kind,
+          ...(ranges.has(kind) || spans.has(kind)
+            ? { tookMs: (ranges.get(kind) ?? spans.get(kind))?.tookMs ?? [] }
+            : {}),
+          // What a report tells with times of its own has happened then, not when the report was written.
+          ...(withParts.has(kind) ? { only: ['frame-saved'] as const } : only === undefined ? {} : { only }),
+          ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
+        }),
+      ),
     // A row that states both ends of a thing states a third time besides: when what came of it was saved, say.
     ...parts.map(({ kind, whole }) => (ranges.has(whole) ? { kind, only: BESIDE_RANGE } : { kind })),
   ];
   const { verdicts, stated, trains } = classify(candidates);
+  const changes = states?.told(verdicts);
   const plans = withWhole(
     kinds.map((kind): Plan => {
+      const change = changes?.get(kind);
+      if (change !== undefined)
+        return { kind, verdict: change.verdict, event: mainEvent(change), parts: [], told: change };
       const range = ranges.get(kind);
       const span = spans.get(kind);
       const verdict = verdicts.get((range ?? span)?.kind ?? kind) ?? NOTHING_SAID;
@@ -77,7 +89,10 @@ export function draftRules(
     }),
   );
   const logged = new Set(
-    plans.flatMap(({ event, parts: own }) => [...(event ? [event] : []), ...own.map((one) => one.event)]),
+    plans.flatMap(({ event, parts: own, told: change }) => [
+      ...(change !== undefined ? eventsTold(change) : event === null ? [] : [event]),
+      ...own.map((one) => one.event),
+    ]),
   );
   const told = plans.flatMap(({ kind, event }) => (event === null ? [] : [[kind, event] as const]));
   const used = plans.filter(
@@ -115,11 +130,12 @@ function withWhole(plans: readonly Plan[]): readonly Plan[] {
 
 /** The rule with what its lines tell besides. */
 function withNext(
-  { kind, event, parts, range, span }: Plan,
+  { kind, event, parts, range, span, told: change }: Plan,
   rule: DraftRule,
   told: readonly (readonly [Kind, EventName])[],
   trains: Trains | null,
 ): DraftRule {
+  if (change !== undefined) return { ...rule, events: eventsTold(change).map((name) => ({ event: name })) };
   const trainOf = (one: Kind, nth: number): number => trains?.of(one, nth) ?? -1;
   const also = event === null || parts.length > 0 || range || span ? null : alsoTold(kind, event, told, trainOf);
   if (also === null || event === null) return rule;

@@ -11,6 +11,7 @@ import { lengthStated } from './kinds/length-stated.js';
 import type { Part, Ranged } from './kinds/parts.js';
 import { toldLate } from './kinds/told-late.js';
 import type { DraftEvent, DraftRule } from './report.js';
+import { eventsTold, statedOf, type Told } from './states/told.js';
 
 /** What a kind makes, before it is written as a rule. */
 export interface Plan {
@@ -22,6 +23,8 @@ export interface Plan {
   readonly range?: Ranged;
   /** Its lines stand where a thing begins, and say how long it took. */
   readonly span?: Spanning;
+  /** Its lines say which state is left and which is entered. */
+  readonly told?: Told;
 }
 
 /** Events with times of their own that a rule makes, besides the two that its line may be about: six are the most. */
@@ -35,7 +38,7 @@ export function ruleFor(kind: Kind, event: EventName, logged: ReadonlySet<EventN
 
 /** The rule that a plan comes to; `logged` are the events that the whole log has. */
 export function ruleOf(
-  { kind, verdict, event, parts, range, span }: Plan,
+  { kind, verdict, event, parts, range, span, told }: Plan,
   logged: ReadonlySet<EventName>,
   stated: readonly StatedExposure[],
   trains: Trains | null,
@@ -83,7 +86,8 @@ export function ruleOf(
   const spans = begun !== undefined && span !== undefined;
   const isLate = length !== undefined && range !== undefined && begun !== undefined;
   if (event !== null && !spans && !isLate && !events.some((one) => one.event === event)) events.push({ event });
-  const own = stated.find((one) => one.begin === kind);
+  const own = statedOf(kind, told, stated);
+  if (told !== undefined) for (const name of eventsTold(told)) if (name !== event) events.push({ event: name });
   const names = new Map<Slot, SlotName>();
   for (const one of events) {
     const taken = new Set(names.values());

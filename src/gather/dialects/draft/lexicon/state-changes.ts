@@ -1,4 +1,4 @@
-import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import { beginOf, endOf, type EventName, type SpanName } from '../../../../model/index.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { plainWords, wordList } from './plain-words.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
@@ -26,6 +26,9 @@ const IDLE = wordList(
 );
 /** Devices that do one thing, and rest else. */
 const DEVICES = SUBJECTS.filter(({ id }) => ['exposure', 'focus', 'filter', 'slew'].includes(id));
+
+/** A guider without its star. */
+const STARLESS = /(?:star.?lost|lost.?star|no.?star)/;
 
 /** What begins with the state of each subject. */
 const BEGINS: Readonly<Partial<Record<SubjectId, EventName>>> = {
@@ -121,12 +124,46 @@ function ownerOf(source: string): 'guiding' | 'hold' | null {
   return names('guiding') ? 'guiding' : names('hold') ? 'hold' : null;
 }
 
+/** Whether the words of a device's name are those of one that guides. */
+export function isGuider(source: string): boolean {
+  return ownerOf(source) === 'guiding';
+}
+
+/** What each device does, as far as it is one of those that do one thing or few. */
+const DONE_BY: Readonly<Partial<Record<SubjectId, readonly SpanName[]>>> = {
+  exposure: ['exposure'],
+  focus: ['focus'],
+  filter: ['filter'],
+  centre: ['centre', 'slew'],
+  slew: ['slew', 'centre', 'flip', 'hold', 'dither', 'settling'],
+  guiding: ['guiding', 'dither', 'settling', 'guiding-rest', 'star-gap'],
+};
+
+/** What begins and ends with the states of a device of such a name; `null` where that is not known. */
+export function doneBy(source: string): ReadonlySet<SpanName> | null {
+  const named = SUBJECTS.flatMap(({ id, strong, weak }) =>
+    strong.test(source) || weak.test(source) ? [DONE_BY[id]] : [],
+  );
+  const [spans] = named;
+  return named.length === 1 && spans !== undefined ? new Set(spans) : null;
+}
+
+/** Whether a state of such a name is that of a device that does nothing. */
+export function isIdle(state: string): boolean {
+  return IDLE.test(plainWords(state));
+}
+
+/** Whether something begins in a guider's state of such a name: it settles, rests, or has lost its star. */
+export function isBeginning(state: string): boolean {
+  return begunIn(state, 'guider').some(([event]) => event !== 'guiding-begin');
+}
+
 /** What begins in a state of such a name. */
 function begunIn(state: string, source: string): [EventName, number][] {
   const words = plainWords(state);
   // A guider that is blind has lost its star, one that is frozen rests.
   if (ownerOf(source) === 'guiding') {
-    if (MOTIONS.lose.test(words)) return [['star-gap-begin', STRONG]];
+    if (MOTIONS.lose.test(words) || STARLESS.test(words)) return [['star-gap-begin', STRONG]];
     if (MOTIONS.pause.test(words)) return [['guiding-rest-begin', STRONG]];
   }
   const has = (motion: Motion): boolean => MOTIONS[motion].test(words);

@@ -1,0 +1,73 @@
+import { spanEndedBy, type EventName, type SpanName } from '../../../../model/index.js';
+import { doneBy, isGuider, isIdle, stateChange } from '../lexicon/state-changes.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import type { Transition } from './transitions.js';
+
+/** What only a guider does, and what none does. */
+const OF_GUIDER: readonly SpanName[] = ['settling', 'dither', 'guiding-rest', 'star-gap'];
+const NOT_OF_GUIDER: readonly SpanName[] = ['exposure', 'focus', 'filter', 'slew', 'centre', 'flip'];
+/** Said of a state in which a device does nothing in particular, too. */
+const VAGUE: readonly SpanName[] = ['hold', 'guiding', 'guiding-rest'];
+/** States beside one in the middle of others. */
+const HUB = 3;
+const BESIDE_HUB = 0.6;
+/** The name of a state says what a device does in it. */
+const NAMED = 3;
+
+/** A device with its states. */
+export interface Machine {
+  readonly words: string;
+  readonly isGuider: boolean;
+  /** What begins and ends with its states, as far as its name says. */
+  readonly spans: ReadonlySet<SpanName> | null;
+  /** What the names of its states say begins in each. */
+  readonly named: ReadonlyMap<string, ReadonlySet<SpanName>>;
+  /** The states in which it does nothing. */
+  readonly rests: ReadonlySet<string>;
+}
+
+/** What a device does in its states, as far as names and the places of the states among the others say. */
+export function machineOf(device: string, own: readonly Transition[]): Machine {
+  const words = plainWords(device);
+  const states = [...new Set(own.flatMap(({ left, entered }) => [left, entered]))];
+  const named = new Map(
+    states.map((state) => {
+      const change = stateChange(`${state} → ·`, words) ?? new Map<EventName, number>();
+      return [
+        state,
+        new Set([...change].flatMap(([event, value]) => (value >= NAMED ? (spanEndedBy(event) ?? []) : []))),
+      ] as const;
+    }),
+  );
+  const all = new Set([...named.values()].flatMap((spans) => [...spans]));
+  const guides =
+    isGuider(words) ||
+    (device !== '' && OF_GUIDER.some((span) => all.has(span)) && !NOT_OF_GUIDER.some((span) => all.has(span)));
+  const [first] = [...own].sort((a, b) => a.kind.firstLine - b.kind.firstLine);
+  const hub = hubOf(states, own);
+  const tellsNothing = (state: string): boolean => [...(named.get(state) ?? [])].every((span) => VAGUE.includes(span));
+  const rests = states.filter(
+    (state) =>
+      /^\W*#/.test(state) ||
+      (!guides && isIdle(state)) ||
+      (tellsNothing(state) && (state === first?.left || state === hub)),
+  );
+  return {
+    words: guides ? `${words} guider` : words,
+    isGuider: guides,
+    spans: guides ? doneBy('guider') : doneBy(words),
+    named,
+    rests: new Set(rests),
+  };
+}
+
+/** The state between most others of a device that has several. */
+function hubOf(states: readonly string[], own: readonly Transition[]): string | undefined {
+  const beside = (state: string): number =>
+    new Set(own.flatMap(({ left, entered }) => (left === state ? [entered] : entered === state ? [left] : []))).size;
+  const [hub] = states
+    .map((state) => ({ state, count: beside(state) }))
+    .sort((a, b) => b.count - a.count)
+    .filter(({ count }) => states.length > HUB && count >= Math.max(HUB, BESIDE_HUB * (states.length - 1)));
+  return hub?.state;
+}

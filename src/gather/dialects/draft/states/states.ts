@@ -1,0 +1,95 @@
+import {
+  beginOf,
+  EVENT_NAMES,
+  groupBy,
+  spanBegunBy,
+  spanEndedBy,
+  type EventName,
+  type SpanName,
+} from '../../../../model/index.js';
+import type { Candidate, Verdict } from '../classify/classify.js';
+import type { Kind } from '../kinds/kind.js';
+import { stateChange } from '../lexicon/state-changes.js';
+import { guiderTurns } from './guider-turns.js';
+import { halvesOf, type Half } from './halves.js';
+import { machineOf, type Machine } from './machine.js';
+import { toldBy, type Told } from './told.js';
+import { transitionsIn } from './transitions.js';
+
+/** A guider's states say by themselves when it guides. */
+const OF_GUIDING = /^guiding-(?:begin|end)$/;
+
+/** What begins as a state is entered, and what happens then without beginning anything. */
+const ENTERING: readonly EventName[] = EVENT_NAMES.filter(
+  (event) =>
+    spanBegunBy(event) !== undefined || ['dither-ready', 'frame-saved', 'cooler', 'guiding-end'].includes(event),
+);
+/** What ends as one is left. */
+const LEAVING: readonly EventName[] = EVENT_NAMES.filter((event) => beginOf(event) !== undefined);
+/** What a device does that does nothing else but rest. */
+const ALONE: readonly SpanName[] = ['exposure', 'focus', 'filter', 'slew'];
+
+/** The states of a log whose lines say which is left and which is entered; `null` where it is no such log. */
+export interface States {
+  readonly candidates: readonly Candidate[];
+  has(kind: Kind): boolean;
+  /** What the kinds tell, once all is decided on. */
+  told(verdicts: ReadonlyMap<Kind, Verdict>): ReadonlyMap<Kind, Told>;
+}
+
+/** The states that devices, or the program, go through. */
+export function statesIn(
+  kinds: readonly Kind[],
+  extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>>,
+): States | null {
+  const transitions = transitionsIn(kinds);
+  if (transitions.length === 0) return null;
+  const halves = halvesOf(transitions);
+  const own = new Set(transitions.map(({ kind }) => kind));
+  const machines = new Map(
+    [...groupBy(transitions, ({ family }) => family)].map(([family, of]) => [family, machineOf(family, of)] as const),
+  );
+  const hasGuider = [...machines.values()].some(({ isGuider }) => isGuider);
+  return {
+    candidates: halves.flatMap((half) => {
+      const machine = machines.get(half.family);
+      return machine === undefined ? [] : [candidateOf(half, machine, hasGuider, extra)];
+    }),
+    has: (kind) => own.has(kind),
+    told: (verdicts) =>
+      toldBy(
+        transitions,
+        halves,
+        guiderTurns(transitions.filter(({ family }) => machines.get(family)?.isGuider === true)),
+        verdicts,
+      ),
+  };
+}
+
+/** What enters or leaves a state, with the events that it can be. */
+function candidateOf(
+  { kind, isEntered, wholes, state }: Half,
+  { words, spans, named, rests }: Machine,
+  hasGuider: boolean,
+  extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>>,
+): Candidate {
+  // What another state of the device is called after does not begin in this one.
+  const elsewhere = new Set([...named].flatMap(([name, own]) => (name === state ? [] : [...own])));
+  for (const span of named.get(state) ?? []) elsewhere.delete(span);
+  const only = (isEntered ? ENTERING : LEAVING).filter((event) => {
+    const span = isEntered ? spanBegunBy(event) : spanEndedBy(event);
+    if (rests.has(state)) return event === 'frame-saved' || event === 'cooler';
+    if (hasGuider && OF_GUIDING.test(event)) return false;
+    return span === undefined || (!(ALONE.includes(span) && elsewhere.has(span)) && spans?.has(span) !== false);
+  });
+  const more = new Map<EventName, number>();
+  const bare = stateChange(kind.wording.slice(kind.lead), words) ?? new Map<EventName, number>();
+  for (const whole of wholes) {
+    const share = whole.count / kind.count;
+    // `idle → turning`: a device that leaves its rest does what it is there for.
+    for (const [event, value] of stateChange(whole.wording.slice(whole.lead), words) ?? [])
+      more.set(event, (more.get(event) ?? 0) + share * Math.max(0, value - (bare.get(event) ?? 0)));
+    for (const [event, value] of extra.get(whole) ?? []) more.set(event, (more.get(event) ?? 0) + share * value);
+  }
+  return { kind, only, extra: new Map([...more].filter(([event]) => only.includes(event))) };
+}

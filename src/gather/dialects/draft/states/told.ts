@@ -1,0 +1,158 @@
+import { EVENT_NAMES, groupBy, spanBegunBy, spanEndedBy, type EventName } from '../../../../model/index.js';
+import { hasFile } from '../classify/own-evidence.js';
+import type { Verdict } from '../classify/classify.js';
+import type { StatedExposure } from '../classify/structure.js';
+import type { Kind } from '../kinds/kind.js';
+import { isIdle } from '../lexicon/state-changes.js';
+import type { Half } from './halves.js';
+import type { Transition } from './transitions.js';
+
+/** A guider's states say by themselves when it guides. */
+const OF_GUIDING = /^guiding-(?:begin|end)$/;
+
+/** Stays in a state during which a dither begins, of all, where a camera waits for it. */
+const WAITED = 0.7;
+const WAIT_SLACK_MS = 1000;
+const MOST_OFFERED = 6;
+
+/** What the lines of a kind tell: what ends as they leave a state, and what begins as they enter another. */
+export interface Told {
+  readonly left: EventName | null;
+  readonly entered: EventName | null;
+  readonly guiding: EventName | null;
+  readonly saved: EventName | null;
+  readonly verdict: Verdict;
+  /** The kind that was decided on in its place: its slots are those of the kind, in their order. */
+  readonly half: Kind;
+}
+
+/** What the kinds tell, once the lines that leave and that enter each state are decided on. */
+export function toldBy(
+  transitions: readonly Transition[],
+  halves: readonly Half[],
+  turns: ReadonlyMap<Kind, EventName>,
+  verdicts: ReadonlyMap<Kind, Verdict>,
+): ReadonlyMap<Kind, Told> {
+  const events = eventsOfHalves(halves, verdicts);
+  const namesFiles = halves.some((half) => hasFile(half.kind) && events.get(half) === 'frame-saved');
+  const halfOf = (kind: Kind, isEntered: boolean): Half | undefined =>
+    halves.find((half) => half.isEntered === isEntered && half.wholes.includes(kind));
+  return new Map(
+    transitions.flatMap(({ kind }): [Kind, Told][] => {
+      const [left, entered] = [halfOf(kind, false), halfOf(kind, true)];
+      const [ending, beginning] = [left, entered].map((half) => half && verdicts.get(half.kind));
+      if (left === undefined || entered === undefined || ending === undefined || beginning === undefined) return [];
+      const guiding = turns.get(kind) ?? null;
+      const ended = events.get(left) ?? null;
+      const next = events.get(entered) ?? null;
+      // Where lines name the files that were saved, no other line says so.
+      const isSaved = namesFiles ? hasFile(kind) : next === 'frame-saved';
+      const nearest = [...beginning.nearest.slice(0, 3), ...ending.nearest.slice(0, 3), ...beginning.nearest];
+      const told: Told = {
+        // A star that is lost is not found because the guiding stops.
+        left: guiding === 'guiding-end' && ended === 'star-gap-end' ? null : ended,
+        saved: isSaved ? 'frame-saved' : null,
+        guiding,
+        entered: next === 'frame-saved' ? null : next,
+        verdict: { ...(next === null ? ending : beginning), nearest: [...new Set(nearest)].slice(0, MOST_OFFERED) },
+        half: entered.kind,
+      };
+      return [[kind, told]];
+    }),
+  );
+}
+
+/** What lines that change states tell, in its order. */
+export function eventsTold({ left, saved, guiding, entered }: Told): EventName[] {
+  const isOff = guiding === 'guiding-end';
+  return [left, saved, ...(isOff ? [entered, guiding] : [guiding, entered])].filter((event) => event !== null);
+}
+
+/** What of it a rule is named after. */
+export function mainEvent({ left, saved, guiding, entered }: Told): EventName | null {
+  return entered ?? guiding ?? saved ?? left;
+}
+
+/** The exposure that a kind opens, with the slot of its length. */
+export function statedOf(
+  kind: Kind,
+  told: Told | undefined,
+  stated: readonly StatedExposure[],
+): StatedExposure | undefined {
+  const own = stated.find(({ begin }) => begin === (told?.half ?? kind));
+  if (told === undefined || own === undefined) return own;
+  const seconds = kind.slots[told.half.slots.indexOf(own.seconds)];
+  return seconds === undefined ? undefined : { ...own, begin: kind, seconds };
+}
+
+function eventsOfHalves(
+  halves: readonly Half[],
+  verdicts: ReadonlyMap<Kind, Verdict>,
+): ReadonlyMap<Half, EventName | null> {
+  const events = new Map<Half, EventName | null>();
+  for (const own of groupBy(halves, ({ family }) => family).values())
+    for (const [half, event] of agreed(own, verdicts)) events.set(half, event);
+  const ofHalves = new Set(halves.map(({ kind }) => kind));
+  const dithersMs = [
+    ...[...events].flatMap(([{ kind }, event]) => (event === 'dither-begin' ? kind.atMs : [])),
+    ...[...verdicts].flatMap(([kind, { event }]) => (event === 'dither-begin' && !ofHalves.has(kind) ? kind.atMs : [])),
+  ];
+  for (const own of groupBy(halves, ({ device }) => device).values()) {
+    const waiting = own.some((half) => events.get(half) === 'exposure-begin') ? waitIn(own, events, dithersMs) : null;
+    for (const half of own) if (half.isEntered && half.state === waiting) events.set(half, 'dither-ready');
+  }
+  return events;
+}
+
+/** The state that a camera waits in for dithers: they begin during nearly all of its stays; `null` where none is. */
+function waitIn(
+  own: readonly Half[],
+  events: ReadonlyMap<Half, EventName | null>,
+  dithersMs: readonly number[],
+): string | null {
+  const entries = own
+    .flatMap((half) => (half.isEntered ? half.kind.atMs.map((atMs) => ({ atMs, half })) : []))
+    .sort((a, b) => a.atMs - b.atMs);
+  const stays = new Map<string, { all: number; during: number }>();
+  entries.forEach(({ atMs, half }, i) => {
+    const one = stays.get(half.state) ?? { all: 0, during: 0 };
+    stays.set(half.state, one);
+    one.all++;
+    const nextMs = entries[i + 1]?.atMs ?? Infinity;
+    if (dithersMs.some((ms) => ms >= atMs - WAIT_SLACK_MS && ms < nextMs - WAIT_SLACK_MS)) one.during++;
+  });
+  const isFree = (state: string): boolean =>
+    own.every((half) => half.state !== state || (events.get(half) ?? null) === null);
+  const [best] = [...stays].filter(
+    ([state, { all, during }]) => all > 1 && during >= WAITED * all && isFree(state) && !isIdle(state),
+  );
+  return best?.[0] ?? null;
+}
+
+/** What the lines say that enter and that leave the states of a device: what begins in one state ends there. */
+function agreed(own: readonly Half[], verdicts: ReadonlyMap<Kind, Verdict>): [Half, EventName | null][] {
+  const weights = new Map<string, { state: string; span: string; weight: number }>();
+  for (const { kind, isEntered, state } of own) {
+    const { event = null, score = 0 } = verdicts.get(kind) ?? {};
+    const span = event === null ? undefined : isEntered ? spanBegunBy(event) : spanEndedBy(event);
+    if (span === undefined) continue;
+    const key = `${state}\0${span}`;
+    const one = weights.get(key) ?? { state, span, weight: 0 };
+    weights.set(key, one);
+    one.weight += score * kind.count;
+  }
+  // A device does one thing in a state, and each thing in one.
+  const meaning = new Map<string, string>();
+  for (const { state, span } of [...weights.values()].sort((a, b) => b.weight - a.weight))
+    if (!meaning.has(state) && ![...meaning.values()].includes(span)) meaning.set(state, span);
+  return own.map((half) => {
+    const { event = null } = verdicts.get(half.kind) ?? {};
+    const span = meaning.get(half.state);
+    if (event !== null && (half.isEntered ? spanBegunBy(event) : spanEndedBy(event)) === undefined)
+      return [half, event];
+    if (span === undefined) return [half, null];
+    const meant = EVENT_NAMES.find((name) => (half.isEntered ? spanBegunBy(name) : spanEndedBy(name)) === span) ?? null;
+    // A guider that enters another state goes on guiding.
+    return [half, meant !== null && OF_GUIDING.test(meant) && event !== meant ? null : meant];
+  });
+}

@@ -1,0 +1,137 @@
+import { groupBy } from '../../../../model/index.js';
+import type { Kind } from '../kinds/kind.js';
+
+/** A kind whose lines say which state a device leaves and which it enters: `guider  settling -> locked`. */
+export interface Transition {
+  readonly kind: Kind;
+  /** Whose states they are; '' where the program as a whole has them. */
+  readonly device: string;
+  /** Devices that are named alike, by one name with a place for what tells them apart. */
+  readonly family: string;
+  readonly left: string;
+  readonly entered: string;
+  /** What stands behind the name of the state that is entered. */
+  readonly rest: string;
+}
+
+/** Names of the device and of the state that is left, the mark between, and what is entered with what follows. */
+const ARROW = /^(.*?\S)(?:\s*(?:→|⇒|->|=>|»)\s*|\s?>\s?)(\S.*)$/su;
+/** What divides the name of a device from that of its state. */
+const DEVICE = /^(.*(?:\s{2,}|[:|\]]\s+|[:|\]](?=\S)))?(\S.*)$/su;
+/** What stands behind the name of a state. */
+const BEHIND = /\s{2,}|\s*[([{,;:|]|\s+(?:\d|[#=])|\s+\p{L}+=/su;
+/** States by number: what they are stands behind them in words. */
+const CODE = /^\p{L}{0,3}[-_]?\d+$/u;
+const LAST_WORD = /^(.*\S)\s+(\S+)$/su;
+const MAX_NAME = 30;
+/** Lines of a device from which on the states it goes through are looked at, and how many go on from the one before. */
+const MIN_LINES = 4;
+const GOES_ON = 0.8;
+/** Lines of a log that are such changes of state, of all that have a time. */
+const MIN_ALL = 10;
+const SHARE = 0.3;
+
+/**
+ * The kinds of a log in which devices, or the program, go from state to state: each enters what the next line of the
+ * same device leaves. Empty where the log is none.
+ */
+export function transitionsIn(kinds: readonly Kind[]): readonly Transition[] {
+  const halves = kinds.flatMap((kind) => {
+    const [, front, behind] = ARROW.exec(kind.wording) ?? [];
+    if (front === undefined || behind === undefined) return [];
+    const lead = kind.lead > 0 && kind.lead < front.length ? kind.lead : 0;
+    const [, before = '', left = ''] = DEVICE.exec(front.slice(lead)) ?? [];
+    const name = left.trim();
+    return name === '' || name.length > MAX_NAME || /#.|.#/su.test(name) || CODE.test(name)
+      ? []
+      : [{ kind, device: `${front.slice(0, lead)}${before}`.trim(), left: name, behind }];
+  });
+  const lasts = lastWords(halves.map(({ left }) => left));
+  const states = new Set(halves.map(({ left }) => asState(left, lasts).left));
+  const found = halves.flatMap(({ kind, device: before, left: name, behind }): Omit<Transition, 'family'>[] => {
+    const { of, left } = asState(name, lasts);
+    const device = `${before} ${of}`.trim();
+    const entered = enteredIn(behind, states);
+    const rest = behind.slice(entered.length);
+    return entered === '' || entered.length > MAX_NAME || entered === left
+      ? []
+      : [{ kind, device, left, entered, rest }];
+  });
+  const families = familiesOf(new Set(found.map(({ device }) => device)));
+  const all = found.map((one): Transition => ({ ...one, family: families.get(one.device) ?? one.device }));
+  const chained = [...groupBy(all, ({ family }) => family).values()].filter(goesOn).flat();
+  const lines = chained.reduce((sum, { kind }) => sum + kind.count, 0);
+  const timed = kinds.reduce((sum, { atMs, count }) => sum + (atMs.some((ms) => !Number.isNaN(ms)) ? count : 0), 0);
+  return lines >= MIN_ALL && lines >= SHARE * timed ? chained : [];
+}
+
+/** The last words of names of several, by what stands in front of them. */
+function lastWords(names: readonly string[]): ReadonlyMap<string, ReadonlySet<string>> {
+  const lasts = new Map<string, Set<string>>();
+  for (const name of names) {
+    const [, of, last] = LAST_WORD.exec(name) ?? [];
+    if (of !== undefined && last !== undefined) lasts.set(of, (lasts.get(of) ?? new Set()).add(last));
+  }
+  return lasts;
+}
+
+/** `centre IDLE` is the state of a device whose others are `centre RUN`, say. */
+function asState(name: string, lasts: ReadonlyMap<string, ReadonlySet<string>>): { of: string; left: string } {
+  const [, of = '', last = ''] = LAST_WORD.exec(name) ?? [];
+  return (lasts.get(of)?.size ?? 0) > 1 ? { of, left: last } : { of: '', left: name };
+}
+
+/** `camera.#` is one family with `camera.wren`, which some kinds of its lines name. */
+function familiesOf(devices: ReadonlySet<string>): ReadonlyMap<string, string> {
+  const open = [...devices].filter((device) => device.includes('#'));
+  return new Map(
+    [...devices].map((device) => {
+      const words = device.split(/(?<=\W)|(?=\W)/);
+      return [
+        device,
+        open.find((one) => one !== device && fits(one.split(/(?<=\W)|(?=\W)/), words)) ?? device,
+      ] as const;
+    }),
+  );
+}
+
+function fits(pattern: readonly string[], words: readonly string[]): boolean {
+  return pattern.length === words.length && pattern.every((word, i) => word === '#' || word === words[i]);
+}
+
+/** The name of the state that is entered: the longest that some line leaves, else what stands in front of the rest. */
+function enteredIn(behind: string, known: ReadonlySet<string>): string {
+  const [longest] = [...known]
+    .filter((name) => behind.startsWith(name) && !/^[\p{L}\p{N}_-]/u.test(behind.slice(name.length)))
+    .sort((a, b) => b.length - a.length);
+  return longest ?? behind.split(BEHIND)[0]?.trim() ?? '';
+}
+
+/** Whether each line of a device leaves what the one before it entered; a value may say which of two devices it is. */
+function goesOn(own: readonly Transition[]): boolean {
+  const texts = new Set(
+    own.flatMap(({ kind }) => kind.slots.flatMap(({ path, type }) => (path !== null && type === 'text' ? [path] : []))),
+  );
+  return [undefined, ...texts].some((path) => followsItself(own, path));
+}
+
+/** @param path the field that tells devices apart which are named alike */
+function followsItself(own: readonly Transition[], path: string | undefined): boolean {
+  const steps = own
+    .flatMap(({ kind, device, left, entered }) =>
+      kind.lines.map((line, i) => ({ line, left, entered, of: nameOn(kind, device, i, path) })),
+    )
+    .sort((a, b) => a.line - b.line);
+  const devices = [...groupBy(steps, ({ of }) => of).values()];
+  const following = devices.map((one) => one.filter(({ left }, i) => i > 0 && left === one[i - 1]?.entered).length);
+  const all = steps.length - devices.length;
+  const goingOn = following.reduce((sum, count) => sum + count, 0);
+  return all > 0 && (steps.length < MIN_LINES ? goingOn === all : goingOn >= GOES_ON * all);
+}
+
+/** The device's name on a line of a kind, with the values in it. */
+function nameOn({ slots }: Kind, device: string, i: number, path: string | undefined): string {
+  if (path !== undefined) return slots.find((slot) => slot.path === path)?.perLine[i] ?? '';
+  let place = 0;
+  return device.replace(/#/g, () => slots[place++]?.perLine[i] ?? '#');
+}
