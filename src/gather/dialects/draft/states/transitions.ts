@@ -42,7 +42,7 @@ export function transitionsIn(kinds: readonly Kind[]): readonly Transition[] {
     const lead = kind.lead > 0 && kind.lead < front.length ? kind.lead : 0;
     const [, before = '', left = ''] = DEVICE.exec(front.slice(lead)) ?? [];
     const name = left.trim();
-    return name === '' || name.length > MAX_NAME || /#.|.#/su.test(name) || CODE.test(name)
+    return name === '' || name.length > MAX_NAME || /#.|.#/su.test(name)
       ? []
       : [{ kind, device: `${front.slice(0, lead)}${before}`.trim(), left: name, behind }];
   });
@@ -53,7 +53,7 @@ export function transitionsIn(kinds: readonly Kind[]): readonly Transition[] {
     const device = `${before} ${of}`.trim();
     const entered = enteredIn(behind, states);
     const rest = behind.slice(entered.length);
-    return entered === '' || entered.length > MAX_NAME || entered === left
+    return entered === '' || entered.length > MAX_NAME || entered === left || CODE.test(left)
       ? []
       : [{ kind, device, left, entered, rest }];
   });
