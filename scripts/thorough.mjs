@@ -9,7 +9,7 @@ import { prepare, root } from './prepare.mjs';
 /** Read by the tests: `THOROUGH` by all (tests/support/runs.ts), the others by those that count nights and pairs. */
 const MANY = { THOROUGH: '1', CLOCK_NIGHTS: '25', UNRELATED_PAIRS: '1000', PRINTED_NIGHTS: '12' };
 const COUNTING =
-  /support\/(?:runs|star-night)\.js'|\bUSUAL_NAMES\b|process\.env\.(?:CLOCK_NIGHTS|UNRELATED_PAIRS)|'\.\/parts\//;
+  /support\/(?:runs|star-night|child)\.js'|\bUSUAL_NAMES\b|process\.env\.(?:CLOCK_NIGHTS|UNRELATED_PAIRS)|'\.\/parts\//;
 
 /** A property in full takes its minutes, many on a busy machine. */
 const PATIENCE = ['--testTimeout=1800000', '--hookTimeout=1800000'];

@@ -23,7 +23,7 @@ lines:
 const NUMBERS = ['1e8', '1e13', '1e308', '-1', '86400.5'];
 
 describe('numbers that cannot be', () => {
-  it('are reported with file and line, and the night is still reported, in bounded time and memory', () => {
+  it('are reported with file and line, and the night is still reported, in bounded time and memory', async () => {
     const session = tempFolder();
     const log = [
       '{"at":"2026-10-14T21:00:00Z","event":"exposure-begin","seconds":60,"target":"NGC 281","filter":"Ha"}',
@@ -65,7 +65,7 @@ describe('numbers that cannot be', () => {
       ]),
     );
     const out = join(tempFolder(), 'report');
-    const run = nightledger(['report', '.', '--out', out, '--no-pdf'], { cwd: session, seconds: 60 });
+    const run = await nightledger(['report', '.', '--out', out, '--no-pdf'], { cwd: session, seconds: 60 });
     expect(run).toMatchObject({ status: 0, withinBounds: true });
     const record = readFileSync(join(out, 'night.json'), 'utf8');
     for (const place of [

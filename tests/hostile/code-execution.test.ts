@@ -6,7 +6,7 @@ import { writeFiles } from '../support/generator/samples.js';
 import { shortNight } from '../support/generator/short-night.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
-import { nightledger, ROOT } from './support/child.js';
+import { ROOT, started } from './support/child.js';
 
 interface LockFile {
   readonly packages: Readonly<
@@ -130,7 +130,7 @@ describe('a session folder runs nothing', () => {
     mkdirSync(join(session, 'bin'));
     for (const command of ['chromium', 'google-chrome', 'chrome']) symlinkSync(browser, join(session, 'bin', command));
     const out = join(tempFolder(), 'report');
-    const run = nightledger(['report', '.', '--out', out, '--share'], {
+    const run = started(['report', '.', '--out', out, '--share'], {
       cwd: session,
       env: { PATH: `bin:.:${process.env.PATH ?? ''}`, NODE_ENV: 'production' },
       seconds: 60,

@@ -17,13 +17,16 @@ const TARGETS = inFull(6000, 800);
 /** A machine that does other work as well: each took minutes, gigabytes or the whole report. */
 const BOUNDS = { seconds: 100, megabytes: 900 };
 
-function report(files: Map<string, string | Buffer>): {
+async function report(files: Map<string, string | Buffer>): Promise<{
   readonly run: ChildRun;
   readonly record: () => string;
-} {
+}> {
   const [session, out] = [tempFolder(), join(tempFolder(), 'report')];
   writeFiles(session, files);
-  const run = nightledger(['report', '.', '--out', out, '--no-pdf', '--stars', 'off'], { cwd: session, ...BOUNDS });
+  const run = await nightledger(['report', '.', '--out', out, '--no-pdf', '--stars', 'off'], {
+    cwd: session,
+    ...BOUNDS,
+  });
   return { run, record: () => readFileSync(join(out, 'night.json'), 'utf8') };
 }
 
@@ -34,12 +37,12 @@ const light = (i: number, telescope: string): Buffer =>
   smallLight(at(i * 2000).slice(0, 19), 1, [['TELESCOP', telescope]]);
 
 describe('more than any night holds', () => {
-  it('of events of every kind is cut, and reported', { timeout: 120_000 }, () => {
+  it('of events of every kind is cut, and reported', { timeout: 120_000 }, async () => {
     const kinds = ['dither-begin', 'dither-end', 'focus-begin', 'star-gap-begin', 'hold-begin'];
     // One of each, and then notes: what each kind costs shows with fewer of them.
     const order = [...kinds, ...Array.from({ length: inFull(0, 9) * kinds.length }, () => 'note')];
     const log = Array.from({ length: inFull(200_000, 101_000) }, (_, i) => line(i, order[i % order.length] ?? 'note'));
-    const { run, record } = report(
+    const { run, record } = await report(
       new Map<string, string | Buffer>([
         ['rig.yaml', RIG],
         ['a.jsonl', log.join('\n')],
@@ -50,12 +53,12 @@ describe('more than any night holds', () => {
     expect(record()).toContain('one night holds 100000 events of logs or more');
   });
 
-  it('of targets and filters share a name', { timeout: 120_000 }, () => {
+  it('of targets and filters share a name', { timeout: 120_000 }, async () => {
     const log = Array.from({ length: TARGETS }, (_, i) => [
       line(i * 2000, 'exposure-begin', { seconds: 1, target: `target ${i}`, filter: `filter ${i}` }),
       line(i * 2000 + 1000, 'exposure-end'),
     ]).flat();
-    const { run, record } = report(
+    const { run, record } = await report(
       new Map<string, string | Buffer>([
         ['rig.yaml', RIG],
         ['a.jsonl', log.join('\n')],
@@ -68,20 +71,20 @@ describe('more than any night holds', () => {
     expect(record()).toContain('"filter": "further filters"');
   });
 
-  it('of trains by their headers belongs to none, and those with most frames stay', { timeout: 120_000 }, () => {
+  it('of trains by their headers belongs to none, and those with most frames stay', { timeout: 120_000 }, async () => {
     const files = new Map<string, string | Buffer>(
       Array.from({ length: 400 }, (_, i) => [`o${i}.fits`, light(i, `other ${i}`)]),
     );
     for (let i = 0; i < 3; i++) files.set(`h${i}.fits`, light(1000 + i, 'heron'));
-    const { run, record } = report(files);
+    const { run, record } = await report(files);
     expect(run).toMatchObject({ status: 0, withinBounds: true });
     expect(record()).toContain('377 frames belong to no train');
     expect(record()).toContain('"id": "heron"');
   });
 
-  it('of keys and nesting in a rig file is refused in few words', { timeout: 60_000 }, () => {
+  it('of keys and nesting in a rig file is refused in few words', { timeout: 60_000 }, async () => {
     const keys = (count: number): string => Array.from({ length: count }, (_, i) => `k${i}: ${i}\n`).join('');
-    const few = report(
+    const few = await report(
       new Map<string, string | Buffer>([
         ['rig.yaml', RIG + keys(inFull(20_000, 5_000))],
         ['a.fits', light(0, 'heron')],
@@ -89,15 +92,15 @@ describe('more than any night holds', () => {
     );
     expect(few.run).toMatchObject({ status: 0, withinBounds: true });
     for (const text of [keys(100_000), `site: ${'['.repeat(30_000)}`, `site: { timezone: "${'A/'.repeat(90_000)}" }`]) {
-      const { run } = report(new Map<string, string | Buffer>([['rig.yaml', RIG + text]]));
+      const { run } = await report(new Map<string, string | Buffer>([['rig.yaml', RIG + text]]));
       expect(run).toMatchObject({ status: 1, withinBounds: true });
       expect(run.stderr.length).toBeLessThan(20_000);
     }
   });
 
-  it('of lists within lists in a field of the event log costs that field', { timeout: 60_000 }, () => {
+  it('of lists within lists in a field of the event log costs that field', { timeout: 60_000 }, async () => {
     const deep = `{"at":"${at(0)}","event":"note","text":${'['.repeat(400_000)}${']'.repeat(400_000)}}`;
-    const { run, record } = report(
+    const { run, record } = await report(
       new Map<string, string | Buffer>([
         ['rig.yaml', RIG],
         ['a.jsonl', `${deep}\n${line(1, 'note', { text: 'x' })}`],
@@ -141,10 +144,10 @@ describe('a record', () => {
         ),
       'expected array to have <=24',
     ],
-  ])('%s is refused', { timeout: 60_000 }, (_, change, why) => {
+  ])('%s is refused', { timeout: 60_000 }, async (_, change, why) => {
     const folder = tempFolder();
     writeFiles(folder, new Map<string, string | Buffer>([['night.json', withStages(change)]]));
-    const run = nightledger(['report', 'night.json', '--out', 'out', '--no-pdf'], { cwd: folder, ...BOUNDS });
+    const run = await nightledger(['report', 'night.json', '--out', 'out', '--no-pdf'], { cwd: folder, ...BOUNDS });
     expect(run).toMatchObject({ status: 1, withinBounds: true });
     expect(run.stderr).toContain(why);
   });

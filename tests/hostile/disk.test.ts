@@ -105,12 +105,12 @@ describe('a stranger’s session folder', () => {
     }
   });
 
-  it('with thousands of stray files gives a page of bounded size that counts them', () => {
+  it('with thousands of stray files gives a page of bounded size that counts them', async () => {
     const [session, stray] = [tempFolder(), inFull(3000, 600)];
     const junk = Array.from({ length: stray }, (_, i) => [`frames/heron/junk-${i}.fits`, 'no fits'] as const);
     writeFiles(session, new Map([...writeSession(shortNight(SHORT)).files, ...junk]));
     const out = join(tempFolder(), 'out');
-    const run = nightledger(['report', '.', '--out', out, '--no-pdf', '-q'], { cwd: session, seconds: 110 });
+    const run = await nightledger(['report', '.', '--out', out, '--no-pdf', '-q'], { cwd: session, seconds: 110 });
     expect(run, run.stderr).toMatchObject({ status: 0, withinBounds: true });
     const page = readFileSync(join(out, 'report.html'), 'utf8');
     expect(page).toContain(`${stray - 20} more like these (not-fits)`);

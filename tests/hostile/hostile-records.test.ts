@@ -150,7 +150,7 @@ describe('a plan', () => {
 });
 
 describe('trains named like what every object has', () => {
-  it('come into an archive from headers as others do, in bounded time and memory', () => {
+  it('come into an archive from headers as others do, in bounded time and memory', async () => {
     const ids = ['constructor', 'toString', 'hasOwnProperty', '__proto__'];
     const folder = tempFolder();
     const rig = ids
@@ -159,7 +159,7 @@ describe('trains named like what every object has', () => {
       .join('\n');
     writeFiles(folder, new Map([['rig.yaml', `trains:\n${rig}\n`]]));
     const samples = new URL('../../sample-sessions/headers-only', import.meta.url).pathname;
-    const run = nightledger(['archive', 'add', samples, '--archive', 'archive', '--rig', 'rig.yaml'], {
+    const run = await nightledger(['archive', 'add', samples, '--archive', 'archive', '--rig', 'rig.yaml'], {
       cwd: folder,
       seconds: 60,
     });

@@ -31,6 +31,8 @@ export interface Found {
 }
 
 const KM_PER_DEG = 111.2;
+/** A step of ten metres: what is asked of a place is kilometres. */
+const SETTLED_DEG = 1e-4;
 const SUN_BELOW = { civil: -6, nautical: -12, astronomical: -18 } as const;
 /** Somewhere in ten degrees: a uniform spread has this standard deviation. */
 const SITE_STEP_SIGMA_DEG = 10 / Math.sqrt(12);
@@ -174,7 +176,7 @@ export function invert(clues: readonly Clue[], start: Place, isClockKnown: boole
     // No step helps: this is the place.
     if (cost(after) > cost(left)) break;
     [place, left] = [next, after];
-    if (Math.abs(share * (step[0] ?? 0)) + Math.abs(share * (step[1] ?? 0)) < 1e-7) break;
+    if (Math.abs(share * (step[0] ?? 0)) + Math.abs(share * (step[1] ?? 0)) < SETTLED_DEG) break;
   }
   const inverse = invertMatrix(normal(place, left).matrix);
   return {

@@ -7,7 +7,6 @@ import { findBrowser } from '../../src/report/pdf/find-browser.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { shortNight } from '../support/generator/short-night.js';
 import { writeSession, type SessionFiles } from '../support/generator/write-session.js';
-import { sampleFolder } from '../support/sample-night.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger, ROOT } from './support/child.js';
 
@@ -19,12 +18,9 @@ afterEach(() => {
   for (const pid of started.splice(0)) spawnSync('kill', ['-9', String(pid)]);
 });
 
-/** A quarter of an hour by headers alone. */
-const fewFrames = (): SessionFiles =>
-  writeSession(shortNight({ begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T19:45:00.000Z' }), {
-    rig: false,
-    logs: false,
-  }).files;
+/** A quarter of an hour or so by headers alone. */
+const fewFrames = (end: string): SessionFiles =>
+  writeSession(shortNight({ begin: '2026-10-14T19:30:00.000Z', end }), { rig: false, logs: false }).files;
 
 function hasBrowser(): boolean {
   try {
@@ -34,18 +30,18 @@ function hasBrowser(): boolean {
   }
 }
 
-/** A report with its PDF, where there is a browser, and the session it is of. */
-const [whole, session] = ['set', 'few'].map((name) => mkdtempSync(join(tmpdir(), `nightledger-${name}-`))) as [
-  string,
-  string,
-];
-beforeAll(() => {
-  writeFiles(session, fewFrames());
-  const made = nightledger(['report', session, '--out', whole], { cwd: tmpdir(), seconds: 100 });
+/** A report with its PDF, where there is a browser, the session it is of, and another. */
+const [whole, session, other] = ['set', 'few', 'other'].map((name) =>
+  mkdtempSync(join(tmpdir(), `nightledger-${name}-`)),
+) as [string, string, string];
+beforeAll(async () => {
+  writeFiles(session, fewFrames('2026-10-14T19:45:00.000Z'));
+  writeFiles(other, fewFrames('2026-10-14T19:50:00.000Z'));
+  const made = await nightledger(['report', session, '--out', whole], { cwd: tmpdir(), seconds: 100 });
   expect(made.status, made.stderr).toBe(0);
 });
 afterAll(() => {
-  for (const folder of [whole, session]) rmSync(folder, { recursive: true, force: true });
+  for (const folder of [whole, session, other]) rmSync(folder, { recursive: true, force: true });
 });
 
 const WITHOUT_PDF = ['.nightledger.json', 'frames', 'frames.csv', 'night.json', 'report.html'];
@@ -60,14 +56,10 @@ describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that i
     cpSync(whole, out, { recursive: true });
     const contents = (): Buffer[] => ['report.html', 'report.pdf'].map((name) => readFileSync(join(out, name)));
     const before = contents();
-    const child = spawn(
-      process.execPath,
-      [join(ROOT, 'dist/cli.js'), 'report', sampleFolder('headers-only'), '--out', out],
-      {
-        stdio: ['ignore', 'ignore', 'pipe'],
-        env: { ...process.env, TMPDIR: join(temp, 'tmp') },
-      },
-    );
+    const child = spawn(process.execPath, [join(ROOT, 'dist/cli.js'), 'report', other, '--out', out], {
+      stdio: ['ignore', 'ignore', 'pipe'],
+      env: { ...process.env, TMPDIR: join(temp, 'tmp') },
+    });
     started.push(child.pid ?? 0);
     let said = '';
     child.stderr.on('data', (text) => (said += String(text)));
@@ -99,13 +91,13 @@ describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that i
 });
 
 describe('a PDF that cannot be made', () => {
-  it('is said even when told to be quiet, and an old one does not stay beside the new page', () => {
+  it('is said even when told to be quiet, and an old one does not stay beside the new page', async () => {
     const [out, cwd] = [tempFolder(), tempFolder()];
     cpSync(whole, out, { recursive: true });
     const report = ['report', session, '--out', out, '-q'];
     const broken = join(cwd, 'browser');
     writeFileSync(broken, '#!/bin/sh\necho "no display" >&2\nexit 3\n', { mode: 0o755 });
-    const run = nightledger(report, { cwd, seconds: 100, env: { NIGHTLEDGER_BROWSER: broken } });
+    const run = await nightledger(report, { cwd, seconds: 100, env: { NIGHTLEDGER_BROWSER: broken } });
     expect(run).toMatchObject({ status: 0, stdout: '' });
     expect(run.stderr).toMatch(/No PDF was made: the browser failed \(it ended at once: no display\)/);
     expect(readdirSync(out).sort()).toEqual(WITHOUT_PDF);

@@ -45,7 +45,7 @@ const good = (...cards: CardInput[]): Buffer =>
   });
 
 describe('frames that no camera wrote', () => {
-  it('cost themselves only, in bounded time and memory, their pixels being asked for', () => {
+  it('cost themselves only, in bounded time and memory, their pixels being asked for', async () => {
     const session = tempFolder();
     writeFiles(
       session,
@@ -82,7 +82,7 @@ describe('frames that no camera wrote', () => {
       ]),
     );
     const out = join(tempFolder(), 'out');
-    const run = nightledger(['report', '.', '--out', out, '--no-pdf', '--stars', 'full'], {
+    const run = await nightledger(['report', '.', '--out', out, '--no-pdf', '--stars', 'full'], {
       cwd: session,
       seconds: 110,
     });

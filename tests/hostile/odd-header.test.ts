@@ -26,7 +26,7 @@ const HERON: CardInput[] = [
 /** The header that says least goes to the compiled program, which has to keep its bounds; others, in this process. */
 async function answerTo(cards: readonly CardInput[], args: readonly string[], cwd: string) {
   if (inFull(false, cards.length > 0)) return nightledgerIn(cwd, ...args);
-  const run = nightledger(args, { cwd, seconds: 60 });
+  const run = await nightledger(args, { cwd, seconds: 60 });
   expect(run.withinBounds, run.stderr).toBe(true);
   return run;
 }

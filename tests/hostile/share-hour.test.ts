@@ -14,12 +14,12 @@ const HOUR = /\d{1,2}:\d{2}(?::\d{2})? UTC/;
 
 /** With `--wait` a report is made when the Sun is up: its hour, of some nights, is the place of the site. */
 describe('the hour at which it was made', () => {
-  it('stands neither in a shared edition nor in the times of its files', { timeout: 180_000 }, () => {
+  it('stands neither in a shared edition nor in the times of its files', { timeout: 180_000 }, async () => {
     const out = join(tempFolder(), 'shared');
     const session = tempFolder();
     const night = shortNight({ begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T19:50:00.000Z' });
     writeFiles(session, writeSession(night).files);
-    const run = nightledger(['report', session, '--out', out, '--share', '--stars', 'off', '--quiet'], {
+    const run = await nightledger(['report', session, '--out', out, '--share', '--stars', 'off', '--quiet'], {
       cwd: tempFolder(),
       seconds: 150,
     });

@@ -80,7 +80,7 @@ function copyOf(sample, to, pattern) {
 // One night: to plan for the goals of many would take longest of all.
 copyOf('autumn-archive', join(disk, 'nights'), /2026-11-22\.json$/);
 const session = copyOf('headers-only', join(elsewhere, 'headers'), /_000[1-8]\.fits/);
-const starry = copyOf('star-night', join(elsewhere, 'starry'), /rig\.yaml$|_000[1-4]\.fits/);
+const starry = copyOf('star-night', join(elsewhere, 'starry'), /rig\.yaml$|heron_\w+_0001\.fits/);
 const plain = ['--stars', 'off'];
 /** What is run, and the folder that it writes to. With room it is run once before where a former state matters. */
 const STEPS = [
