@@ -40,7 +40,11 @@ interface Move extends Pick<Step, 'x' | 'y'> {
   readonly atMs: number;
 }
 
+/** Any offset within this is looked at; beyond, those of clocks that keep another zone's time. */
 const REACH_MS = 2 * 3600_000 + 600_000;
+const ZONES_REACH_MS = 13 * 3600_000;
+const ZONE_MS = 1800_000;
+const ABOUT_ZONE_MS = 120_000;
 const SEARCH_STEP_MS = 2000;
 /** A step smaller than this is guiding, px of the reference train. Common practice, no source. */
 const LEAST_STEP_PX = 1.5;
@@ -50,7 +54,12 @@ const LONGEST_REST_MS = 120_000;
 const FEWEST_MOVES = 8;
 /** Of one clock the steps of both trains are the same but for guiding and rounding; under any other they are not. */
 const LEAST_CORRELATION = 0.85;
-const MOST_ELSEWHERE = 0.6;
+/**
+ * How much better an offset explains the steps than chance does, in natural logarithms: of ten thousand offsets one
+ * comes to 8 by chance. Any other offset may have this share of the best one's. Common practice, no source.
+ */
+const LEAST_EVIDENCE = 25;
+const MOST_ELSEWHERE = 0.5;
 /** What a frame in whose midst the mount moved leaves open, ms. */
 const LEAST_UNCERTAINTY_MS = 2000;
 /** A clock known no better loses and keeps the same frames as one that is not known. */
@@ -79,13 +88,21 @@ export function clocksBySteps({
   const logged = timeline.activities
     .filter(({ kind, certainty }) => kind === 'dither-move' && certainty === 'measured')
     .map(({ span }) => (span.startMs + span.endMs) / 2);
-  const moves = movesOf(stepsOf(pilot), LEAST_STEP_PX * scale, logged);
+  const pilots = stepsOf(pilot);
+  const moves = movesOf(pilots, LEAST_STEP_PX * scale, logged);
   return new Map(
     others.flatMap((train): [string, ClockBySteps][] => {
-      const clock = clockOf(moves, stepsOf(train));
+      const own = stepsOf(train);
+      // Without a log the dithers may be the companion's, and the pilot the one that heeds none.
+      const turned = (): ClockBySteps | null => clockOf(movesOf(own, LEAST_STEP_PX * scale, []), pilots);
+      const clock = clockOf(moves, own) ?? (logged.length === 0 ? negated(turned()) : null);
       return clock ? [[train.id, clock]] : [];
     }),
   );
+}
+
+function negated(clock: ClockBySteps | null): ClockBySteps | null {
+  return clock && { ...clock, aheadMs: -clock.aheadMs };
 }
 
 function steps(frames: readonly Frame[], { pixelScaleArcsec }: Train, stars: Pick<NightStars, 'frames'>): Step[] {
@@ -128,7 +145,7 @@ function movesOf(own: readonly Step[], leastArcsec: number, logged: readonly num
  */
 function clockOf(moves: readonly Move[], own: readonly Step[]): ClockBySteps | null {
   if (moves.length < FEWEST_MOVES || own.length < FEWEST_MOVES) return null;
-  const offsets = Array.from({ length: 2 * (REACH_MS / SEARCH_STEP_MS) + 1 }, (_, i) => i * SEARCH_STEP_MS - REACH_MS);
+  const offsets = searched();
   const summed = runningSquares(own);
   const fits = offsets.map((aheadMs) => fitOf(moves, own, summed, aheadMs));
   const enough = 0.5 * Math.max(...fits.map((f) => f.moves));
@@ -141,11 +158,27 @@ function clockOf(moves: readonly Move[], own: readonly Step[]): ClockBySteps | n
   const uncertaintyMs = Math.max(LEAST_UNCERTAINTY_MS, (last - first) / 2);
   if (uncertaintyMs > MOST_UNCERTAINTY_MS) return null;
   const cycleMs = median(own.map(({ fromMs, toMs }) => toMs - fromMs));
-  const elsewhere = offsets.some(
-    (ms, i) => (ms < first - cycleMs || ms > last + cycleMs) && counted[i]! > MOST_ELSEWHERE * best,
-  );
-  const at = offsets.indexOf(first);
-  return elsewhere ? null : { aheadMs: (first + last) / 2, uncertaintyMs, moves: fits[at]!.moves };
+  const isElsewhere = (ms: number): boolean => ms < first - cycleMs || ms > last + cycleMs;
+  const evidence = offsets.map((_, i) => evidenceOf(fits[i]!.moves, counted[i]!));
+  const most = Math.max(...evidence);
+  if (most < LEAST_EVIDENCE || offsets.some((ms, i) => isElsewhere(ms) && evidence[i]! > MOST_ELSEWHERE * most))
+    return null;
+  return { aheadMs: (first + last) / 2, uncertaintyMs, moves: fits[offsets.indexOf(first)]!.moves };
+}
+
+/** Of normal steps: their number times the logarithm of what the fit leaves unexplained; no fit is perfect. */
+function evidenceOf(moves: number, correlation: number): number {
+  return -moves * Math.log(Math.max(0.01, 1 - correlation ** 2));
+}
+
+/** Offsets to look at, ms, in order. */
+function searched(): number[] {
+  const found: number[] = [];
+  for (let ms = -ZONES_REACH_MS; ms <= ZONES_REACH_MS; ms += SEARCH_STEP_MS) {
+    const fromZone = Math.abs(ms - Math.round(ms / ZONE_MS) * ZONE_MS);
+    if (Math.abs(ms) <= REACH_MS || fromZone <= ABOUT_ZONE_MS) found.push(ms);
+  }
+  return found;
 }
 
 /** Squares of the steps added up: of none, of one, of two… */
