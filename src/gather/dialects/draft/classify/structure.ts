@@ -3,6 +3,7 @@ import type { Kind, Slot } from '../kinds/kind.js';
 import { isPixels, isTook, tookUnit } from '../group-names.js';
 import { numberIn } from '../kinds/values.js';
 import type { Occurrence } from './occurrences.js';
+import { withoutRemaining } from './remaining.js';
 
 /** A kind whose lines state for how many seconds the shutter opens, and the kind that closes it on time. */
 export interface StatedExposure {
@@ -27,6 +28,10 @@ const UNITS = [1, 0.001, 60] as const;
  * seconds later, again and again.
  */
 export function statedExposures(kinds: readonly Kind[], timeline: readonly Occurrence[]): StatedExposure[] {
+  return withoutRemaining(exposuresOf(kinds, timeline));
+}
+
+function exposuresOf(kinds: readonly Kind[], timeline: readonly Occurrence[]): StatedExposure[] {
   const found = exposuresIn(kinds, timeline, false);
   // Another shutter may open meanwhile: the log can be of two trains. What only seems to be timed is seldom.
   const several = exposuresIn(kinds, timeline, true);

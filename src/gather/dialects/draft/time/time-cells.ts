@@ -1,5 +1,6 @@
 import type { StampGuess } from './guess.js';
 import { findDate } from './date-shapes.js';
+import { firstFields, firstOf, isTime } from './first-fields.js';
 import { guessStamp } from './stamp-guess.js';
 
 /** Rows whose cells are compared to find the time. */
@@ -8,6 +9,8 @@ const SAMPLED = 500;
 const FORWARD = { dated: 0.6, other: 0.9 } as const;
 /** Steps of one from row to row, where a column counts these. */
 const ROW_BY_ROW = 0.95;
+/** Rows that one of several names gives a time. */
+const FIRST_COVERED = 0.9;
 const HAS_DATE = /year|epoch|julian|mjd/;
 
 /** The cells that tell a row's time, and how. */
@@ -18,11 +21,16 @@ export interface TimeCells {
   readonly stamp: StampGuess;
 }
 
-/** The field, or date and time of day in two fields, that tells the time best. */
+/**
+ * The field, or date and time of day in two fields, that tells the time best.
+ *
+ * @param mayDiffer whether rows may name their times differently, as records do
+ */
 export function timeInCells(
   rows: readonly ReadonlyMap<string, string>[],
   hasBase: boolean,
   stated: readonly number[],
+  mayDiffer = false,
 ): TimeCells | null {
   const sample = rows.slice(0, SAMPLED);
   const counts = new Map<string, number>();
@@ -56,7 +64,27 @@ export function timeInCells(
       return stamp === null || stamp.coverage < 0.7 ? [] : [{ paths, isFirst: false, stamp }];
     }),
   );
-  return [...guesses, ...pairs].sort((a, b) => rank(b.stamp) - rank(a.stamp))[0] ?? null;
+  const [best] = [...guesses, ...pairs].sort((a, b) => rank(b.stamp) - rank(a.stamp));
+  return best ?? (mayDiffer ? firstTimes(sample, hasBase, stated) : null);
+}
+
+/** Rows that call their time by different names, as what it is the time of: the first of these that each has. */
+function firstTimes(
+  rows: readonly ReadonlyMap<string, string>[],
+  hasBase: boolean,
+  stated: readonly number[],
+): TimeCells | null {
+  const times = rows.map((row) => new Map([...row].filter(([, value]) => isTime(value))));
+  const paths = firstFields(times);
+  const texts = times.flatMap((own) => firstOf(own, paths) ?? []);
+  if (paths.length < 2 || texts.length < FIRST_COVERED * rows.length) return null;
+  const stamp = guessStamp(texts, hasBase, stated);
+  return stamp === null ||
+    !HAS_DATE.test(stamp.pattern) ||
+    stamp.coverage < FIRST_COVERED ||
+    stamp.forward < FORWARD.dated
+    ? null
+    : { paths, isFirst: true, stamp };
 }
 
 /** Whether a column counts the rows, one by one. */
