@@ -12,4 +12,12 @@ export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 /** The command line asks for something that makes no sense. */
 export class UsageError extends Error {
   override readonly name = 'UsageError';
+
+  /** @param more lines of our own that follow the message: what could be asked for instead */
+  constructor(
+    message: string,
+    readonly more: readonly string[] = [],
+  ) {
+    super(message);
+  }
 }

@@ -52,7 +52,6 @@ export async function run(args: readonly string[], surroundings: Surroundings = 
     .description('Says what a night with two imaging trains on one mount was worth, and where every second went.')
     .version(context.version)
     .addHelpText('after', FIRST_STEPS)
-    .showHelpAfterError('(nightledger --help shows how it is used)')
     .configureOutput({
       writeOut: (text) => void stdout.write(text),
       writeErr: (text) => void stderr.write(text.split('\n').map(printable).join('\n')),
@@ -67,6 +66,7 @@ export async function run(args: readonly string[], surroundings: Surroundings = 
   addProgress(program, context);
   addPlan(program, context);
   throwInsteadOfExiting(program);
+  program.hook('preAction', (_, command) => refuseEmpty(command));
   try {
     await program.parseAsync([...args], { from: 'user' });
     return EXIT.made;
@@ -141,10 +141,23 @@ function systemMessage({ code, path, message }: SystemError): string {
   }
 }
 
-/** Errors of the command line reach `explain` from commands within commands too. */
-function throwInsteadOfExiting(command: Command): void {
-  command.exitOverride();
-  for (const inner of command.commands) throwInsteadOfExiting(inner);
+/** Errors of the command line reach `explain` from commands within commands too, and name the help of the one meant. */
+function throwInsteadOfExiting(command: Command, name = command.name()): void {
+  command.exitOverride().showHelpAfterError(`(${name} --help shows how it is used)`);
+  for (const inner of command.commands) throwInsteadOfExiting(inner, `${name} ${inner.name()}`);
+}
+
+/**
+ * An empty text is a variable of the shell that is not set: as a path it would be the folder that one stands in.
+ *
+ * @throws UsageError when an argument or an option's value is empty
+ */
+function refuseEmpty(command: Command): void {
+  const isEmpty = (value: unknown): boolean =>
+    value === '' || (Array.isArray(value) && value.some((one) => one === ''));
+  const option = command.options.find((one) => isEmpty(command.getOptionValue(one.attributeName())));
+  const empty = option?.long ?? command.registeredArguments.find((_, i) => isEmpty(command.processedArgs[i]))?.name();
+  if (empty !== undefined) throw new UsageError(`${empty} is empty; name it, or see whether a variable is not set`);
 }
 
 function explain(error: unknown, { stdout, stderr, env }: Surroundings): ExitCode {
@@ -153,6 +166,7 @@ function explain(error: unknown, { stdout, stderr, env }: Surroundings): ExitCod
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.made : EXIT.usage;
   if (error instanceof UsageError) {
     messages.fail(error.message);
+    for (const line of error.more) stderr.write(`${printable(line)}\n`);
     return EXIT.usage;
   }
   if (isSystemError(error)) {

@@ -58,7 +58,7 @@ export function addReplay(program: Command, context: Context): void {
     .addOption(untrustedOption())
     .option('--json', 'print JSON instead of a table')
     .option('-q, --quiet', 'say nothing but the answer and errors')
-    .addHelpText('after', `\nSettings:\n${SETTINGS}\n${EXAMPLES}`)
+    .addHelpText('after', `\nSettings:\n${SETTINGS.join('\n')}\n${EXAMPLES}`)
     .action(async (session: string, options: ReplayOptions) => {
       const messages = context.messages(options);
       const root = sessionFolder(session);
@@ -76,13 +76,13 @@ export function addReplay(program: Command, context: Context): void {
       const own = options.set === undefined ? null : replayWith(night, options.set);
       if (own && 'missing' in own) throw new Error(`the night cannot be replayed: it lacks ${own.missing}`);
       if (own && 'problems' in own) {
-        throw new UsageError([...own.problems, 'the settings are:', SETTINGS].join('\n'));
+        throw new UsageError(own.problems.join('; '), ['The settings are:', ...SETTINGS]);
       }
       context.answer(options.json ? asJson(night, night.replay, own) : asTable(night, night.replay, own));
     });
 }
 
-const SETTINGS = REPLAY_SETTINGS.map(({ usage, meaning }) => `  ${usage.padEnd(34)}${meaning}`).join('\n');
+const SETTINGS = REPLAY_SETTINGS.map(({ usage, meaning }) => `  ${usage.padEnd(34)}${meaning}`);
 
 function chosenNight(nights: readonly Night[], wanted: string | undefined, session: string): Night {
   const found = nights.map((n) => n.date).join(', ');

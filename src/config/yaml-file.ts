@@ -78,10 +78,14 @@ export function readYaml(text: string): YamlReading {
     });
     if (document.errors.some(({ message }) => message.includes(STACK_FULL))) return refused(TOO_DEEP);
     const [first, ...more] = [
-      ...document.errors.map(({ pos: [start], message }) => ({ start, message })),
+      // What follows the first few follows from them.
+      ...document.errors.slice(0, MOST_SYNTAX_ERRORS).map(({ pos: [start], message }) => ({ start, message })),
       ...repeatedKeys(document),
     ]
-      .map(({ start, message }) => ({ line: lines.linePos(start).line, message: `not valid YAML: ${message}` }))
+      .map(({ start, message }) => ({
+        line: lines.linePos(start).line,
+        message: `not valid YAML: ${message}${hintOf(message)}`,
+      }))
       .filter(isAnother);
     if (first !== undefined) return refused(first, ...more);
     const value: unknown = document.toJS({ maxAliasCount: MAX_ALIASES });
@@ -93,6 +97,19 @@ export function readYaml(text: string): YamlReading {
     if (why.includes(STACK_FULL)) return refused(TOO_DEEP);
     return refused({ message: `${why}; write the values out, with fewer aliases and less nesting` });
   }
+}
+
+const MOST_SYNTAX_ERRORS = 3;
+/** What mostly lies behind an error of the library, by a part of its words. */
+const HINTS: readonly (readonly [RegExp, string])[] = [
+  [/^Implicit (?:map )?keys need to be/, 'is a colon missing after a key, or before its value?'],
+  [/^All mapping items must start/, 'do the keys of one map begin in one column?'],
+  [/^Nested mappings are not allowed/, 'does a text with a colon lack its quotes, or a line its break?'],
+];
+
+function hintOf(message: string): string {
+  const hint = HINTS.find(([words]) => words.test(message))?.[1];
+  return hint === undefined ? '' : `; ${hint}`;
 }
 
 function isLongerThan(most: number, pieces: Iterable<unknown>): boolean {

@@ -93,10 +93,16 @@ describe('nightledger report', () => {
     [['report', '.', '--out', 'x', '--night', 'yesterday']],
     [['divine', 'the', 'future']],
     [['report', '.', '--out', 'x', '--no-such-option']],
+    // A variable of the shell that is not set: the folder that one stands in is not meant.
+    [['report', '', '--out', 'x']],
+    [['report', '.', '--out', '']],
+    [['archive', 'add', 'a', '', '--archive', 'x']],
   ])('ends with 2 for %j', async (args) => {
     const run = await nightledger(...args);
     expect(run.status).toBe(2);
     expect(run.stderr).not.toBe('');
+    if (args.includes('')) expect(run.stderr).toMatch(/ is empty; name it, or see whether a variable is not set$/m);
+    if (args.join(' ') === 'report .') expect(run.stderr).toContain('nightledger report --help');
   });
 
   it('never writes among the frames', async () => {

@@ -54,7 +54,7 @@ describe('nightledger replay', () => {
     expect(status).toBe(2);
     expect(stderr).toContain('there is no setting dither');
     expect(stderr).toContain('there is no train hern; there are heron, wren');
-    expect(stderr).toContain('guiding=off-axis|guide-scope');
+    expect(stderr).toMatch(/^ {2}guiding=off-axis\|guide-scope {2,}whether/m);
     expect(stdout).toBe('');
   });
 

@@ -90,6 +90,10 @@ describe('a rig file', () => {
 
   it('says where YAML is broken', () => {
     expect(problemsOf('trains:\n  - id: [heron\n')[0]).toMatch(/^rig\.yaml:\d+: not valid YAML/);
+    // Of what follows from one slip no more than a few lines are said, and what mostly lies behind it.
+    const slip = problemsOf(`trains\n${'  - id: heron\n    role: pilot\n'.repeat(9)}site: { name: Hill }\n`);
+    expect(slip.length).toBeLessThanOrEqual(3);
+    expect(slip[0]).toMatch(/^rig\.yaml:1: not valid YAML: .*; is a colon missing/);
   });
 
   it('says so when empty', () => {

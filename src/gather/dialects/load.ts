@@ -40,6 +40,8 @@ export function loadDialect(path: string, text: string): LoadedDialect {
   });
   if (content === null || typeof content !== 'object')
     return refused(1, 'it must be a map of keys that begins with "dialect: 1"');
+  if (!('dialect' in content) && ('site' in content || 'targets' in content))
+    return refused(1, 'it looks like a rig file; name a dialect, which begins with "dialect: 1"');
   const result = dialectSchema.safeParse(content, { reportInput: true });
   if (!result.success) return tell(explainIssues(result.error.issues, dialectSchema));
   const compiled = compileDialect(result.data, path, lineOf);

@@ -79,6 +79,7 @@ describe('loading a dialect', () => {
     ['name: Tern', 'name: &a [*a, *a]', /^2: /],
     ['name: Tern', 'name: Tern\nname: Gull', /^3: .*not valid YAML: Map keys must be unique/],
     ['name: Tern', 'name: "Tern', /not valid YAML/],
+    ['dialect: 1', 'site: { name: Cierzo Hill }', /1: .*it looks like a rig file; name a dialect/],
   ])('names the line and the fix: %j → %j', (from, to, message) => {
     const found = messages(from, to);
     expect(found.length).toBeGreaterThan(0);

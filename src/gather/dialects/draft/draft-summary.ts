@@ -1,4 +1,4 @@
-import type { LogEvent } from '../../../model/index.js';
+import { counted, type LogEvent } from '../../../model/index.js';
 import type { CheckReport } from '../check/check.js';
 import { guidingCheck } from '../check/guiding-check.js';
 import type { Contradiction } from '../check/contradictions.js';
@@ -40,7 +40,7 @@ export function draftSummary(report: DraftReport, { lines, read, contradictions 
           `sure: ${sure} of ${report.rules.length} rules${unsure.length === 0 ? '' : `; look at: ${unsure.map(({ events }) => events.map(({ event }) => event).join(' and ')).join(', ')}`}`,
           contradictions.length === 0
             ? 'nothing in it contradicts itself'
-            : `look at: ${contradictions.length} contradictions, the first on line ${contradictions[0]?.source.line ?? 0} (${contradictions[0]?.message ?? ''})`,
+            : `look at: ${counted(contradictions.length, 'contradiction')}, the first on line ${contradictions[0]?.source.line ?? 0} (${contradictions[0]?.message ?? ''})`,
         ]),
   ];
 }
