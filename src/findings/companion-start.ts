@@ -21,7 +21,7 @@ import { clock, firstOf, frameLinks } from './wording.js';
 export const companionStart: FindingModule<{ readonly usualMinutes: number; readonly lateMinutes: number }> = {
   id: 'companion-start',
   title: 'Start of the companion',
-  needs: ['two-trains', 'lights'],
+  needs: ['two-trains', 'lights', 'times-by-the-sky'],
   // Two to three minutes after the pilot's first exposure, when centring and guiding have proved good: common practice,
   // no source.
   defaults: { usualMinutes: 3, lateMinutes: 10 },

@@ -3,6 +3,7 @@
  */
 import {
   calibrationOf,
+  contradictsTimes,
   weighedTotals,
   type Finding,
   type Interval,
@@ -68,6 +69,10 @@ export const NEEDS = {
     has: (night: NightFacts) => calibrationOf(night).length > 0,
   },
   sky: { missing: 'the site', has: (night: NightFacts) => night.sky.almanac !== null },
+  'times-by-the-sky': {
+    missing: 'times that the sky allows (lights stand in daylight)',
+    has: (night: NightFacts) => !contradictsTimes(night.sky),
+  },
   'target-place': {
     missing: 'the site and the targets’ places',
     has: (night: NightFacts) => night.sky.curves.length > 0,

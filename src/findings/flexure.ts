@@ -8,7 +8,7 @@ import { fromTo } from './wording.js';
 export const flexure: FindingModule<{ readonly harmlessPx: number }> = {
   id: 'flexure',
   title: 'Drift of the companion against the guided train',
-  needs: ['pair-flexure'],
+  needs: ['pair-flexure', 'times-by-the-sky'],
   // Common practice, no source.
   defaults: { harmlessPx: 0.5 },
   find(night, { harmlessPx }) {

@@ -20,7 +20,7 @@ import { clock, frameLinks } from './wording.js';
 export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
   id: 'low-target',
   title: 'Target too low',
-  needs: ['target-place', 'lights'],
+  needs: ['target-place', 'lights', 'times-by-the-sky'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
     const low = night.accounts.lights.filter((f) => f.target !== undefined && f.causes.some((c) => c.kind === 'low'));

@@ -20,7 +20,7 @@ import type { FindingModule } from './finding.js';
 export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly minimumWinMinutes: number }> = {
   id: 'moon-cost',
   title: 'What the Moon cost',
-  needs: ['worth'],
+  needs: ['worth', 'times-by-the-sky'],
   defaults: { minimumMinutes: 10, minimumWinMinutes: 5 },
   find(night, { minimumMinutes, minimumWinMinutes }) {
     return [...groupBy(weighedTotals(night), (t) => t.train)].flatMap(([train, totals]) => {

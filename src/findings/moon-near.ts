@@ -35,7 +35,7 @@ export const moonNear: FindingModule<{
 }> = {
   id: 'moon-near',
   title: 'Moon too near for the filter',
-  needs: ['target-place', 'lights'],
+  needs: ['target-place', 'lights', 'times-by-the-sky'],
   // Distances to keep from a full Moon, less with a smaller one: common practice, no source.
   defaults: {
     broadbandDeg: MOON_DISTANCE_DEG.broad,

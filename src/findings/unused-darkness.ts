@@ -55,7 +55,7 @@ interface Idle {
 export const unusedDarkness: FindingModule<{ readonly minimumMinutes: number; readonly setupMinutes: number }> = {
   id: 'unused-darkness',
   title: 'Darkness unused at dusk and dawn',
-  needs: ['sky', 'lights'],
+  needs: ['sky', 'lights', 'times-by-the-sky'],
   // Pointing, focusing and starting the guiding take about five minutes; common practice, no source.
   defaults: { minimumMinutes: 15, setupMinutes: 5 },
   find(night, { minimumMinutes, setupMinutes }) {

@@ -73,3 +73,11 @@ export interface NightSky {
   readonly curves: readonly TargetCurve[];
   readonly warnings: readonly Warning[];
 }
+
+/** What is said where lights stand in daylight: their clock, their zone or the place is wrong. */
+const IN_DAYLIGHT: readonly string[] = ['local-time-suspected', 'lights-in-daylight'];
+
+/** Whether the sky contradicts the times of some train: what follows from when it imaged is then not known. */
+export function contradictsTimes({ warnings }: Pick<NightSky, 'warnings'>): boolean {
+  return warnings.some(({ code }) => IN_DAYLIGHT.includes(code));
+}

@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { lossesOf } from '../../src/report/figures/losses.js';
 import { readNights } from '../../src/pipeline.js';
 import { toRecord } from '../../src/record/index.js';
 import { writeFits } from '../support/fits-writer.js';
@@ -142,6 +143,13 @@ describe('headers in local time by mistake', () => {
     });
     const found = await nightOf(inLocalTime(written.files, -5));
     expect(warningsOf(found).map((w) => w.code)).toContain('local-time-suspected');
+    // What follows from when it imaged is not known, and neither promised nor counted as lost.
+    const lateness = ['unused-darkness', 'companion-start', 'low-target', 'moon-near'];
+    expect(found.findings.ranked.filter(({ id }) => lateness.includes(id))).toEqual([]);
+    expect(found.findings.notAssessed).toContainEqual(
+      expect.objectContaining({ id: 'unused-darkness', missing: expect.stringContaining('lights stand in daylight') }),
+    );
+    expect(lossesOf(found).map(({ label }) => label)).not.toContain('unused darkness');
   });
 });
 

@@ -1,5 +1,6 @@
 import {
   clip,
+  contradictsTimes,
   coveredMs,
   intersect,
   interval,
@@ -48,13 +49,19 @@ export function lossesOf(night: Night): Loss[] {
   const { window } = night.sky;
   const working = intersect(window, lights);
   const ledgers = night.accounts.ledgers.map(({ train, segments }) => ({ train, segments }));
+  // Where a train's times are wrong by the sky, nobody knows how early it began.
+  const isDated = !contradictsTimes(night.sky);
   return [
-    ...unused(night, window, lights),
+    ...(isDated ? unused(night, window, lights) : []),
     ...holds(ledgers),
     ...waits(night, ledgers),
     ...(working === null
       ? []
-      : [...lateAndEarly(night, ledgers, working), ...work(ledgers), ...unexplained(night, ledgers, working)]),
+      : [
+          ...(isDated ? lateAndEarly(night, ledgers, working) : []),
+          ...work(ledgers),
+          ...unexplained(night, ledgers, working),
+        ]),
   ]
     .filter(({ ms }) => ms > 0)
     .sort((a, b) => b.ms - a.ms);
