@@ -20,6 +20,7 @@ import {
   type Interval,
   type Source,
 } from '../model/index.js';
+import { isOfMissingFrames } from './missing-frames.js';
 
 /** Longer gaps are not explained by a change of filter, focus or dither, ms. Common practice, no source. */
 const LONGEST_FILTER_CHANGE_MS = 60_000;
@@ -222,7 +223,7 @@ function idleAround(busy: readonly Interval[], span: Interval): Interval | null 
 
 /** With one train alone, a rest is a dither when rests of like length come again and again. */
 function recurringRests(rests: readonly Gap[]): Activity[] {
-  const short = rests.filter((r) => durationMs(r.span) <= LONGEST_DITHER_MS);
+  const short = rests.filter((r) => durationMs(r.span) <= LONGEST_DITHER_MS && !isOfMissingFrames(r));
   if (short.length < 3) return [];
   const typicalMs = median(short.map((r) => durationMs(r.span)));
   return short

@@ -68,6 +68,15 @@ describe('gaps without a log', () => {
     ).toEqual(['slew']);
   });
 
+  it('are no dithers where a frame is missing: sorted out before the report', () => {
+    const subs = blocks('heron', '21:00:00', 30, 0);
+    const short = subs.map((f, i) => ({ ...f, exposure: { startMs: i * 63_000, endMs: i * 63_000 + 60_000 } }));
+    const kept = short.filter((_, i) => ![4, 9, 15, 21, 22].includes(i));
+    expect(inferFromGaps([{ id: 'heron', frames: kept, logged: false }], false)).not.toContainEqual(
+      expect.objectContaining({ kind: 'dither-move' }),
+    );
+  });
+
   it('are no dithers between flats', () => {
     const flats = blocks('heron', '17:00:00', 12, 30, () => ({ kind: 'flat' }));
     const found = inferFromGaps([{ id: 'heron', frames: flats, logged: false }], false);

@@ -33,7 +33,33 @@ const MOST_NAMES = 4;
 export function inputNotices(night: Night): string[] {
   const warnings = warningsOf(night);
   const full = warnings.filter((w) => IN_FULL.includes(w.code)).map((w) => sentence(w.message));
-  return [...new Set([...full, ...impossibleTimes(warnings), ...oneSided(warnings), ...unplacedTargets(night)])];
+  return [
+    ...new Set([
+      ...full,
+      ...uncounted(warnings, night),
+      ...impossibleTimes(warnings),
+      ...oneSided(warnings),
+      ...unplacedTargets(night),
+    ]),
+  ];
+}
+
+/** A smaller share of the lights may stand in the notes alone. */
+const FEW_UNCOUNTED = 0.05;
+const UNCOUNTED: ReadonlyMap<string, string> = new Map([
+  ['missing-date', 'without a date'],
+  ['frame-without-length', 'without an exposure time'],
+]);
+
+/** Frames whose headers lack what counts them. */
+function uncounted(warnings: readonly Warning[], { accounts }: Night): string[] {
+  const groups = [...groupBy(warnings, (w) => UNCOUNTED.get(w.code))].flatMap(([why, own]) =>
+    why === undefined ? [] : [{ why, count: own.reduce((sum, w) => sum + (w.count ?? 1), 0), first: own[0]?.source }],
+  );
+  const all = groups.reduce((sum, { count }) => sum + count, 0);
+  if (all <= FEW_UNCOUNTED * accounts.lights.length) return [];
+  const parts = groups.map(({ why, count, first }) => `${count} ${why}${first ? ` (${first.file})` : ''}`);
+  return [`${counted(all, 'frame')} ${all === 1 ? 'is' : 'are'} counted nowhere: ${listed(parts)}.`];
 }
 
 /** Logs whose lines were left out for the times they give. */
