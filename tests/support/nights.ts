@@ -1,6 +1,7 @@
 /** The invented nights by their names, each made once. */
 import type { Night } from '../../src/model/index.js';
 import { DEFAULT_RULES } from '../../src/model/index.js';
+import { keeper } from './kept.js';
 import { nightOf } from './nights/night-of.js';
 import { COUNTED, NIGHTS } from './nights/scenarios.js';
 import { inFull } from './runs.js';
@@ -23,13 +24,9 @@ export const USUAL_NAMES = inFull(
 /** Names of the nights that stand for their number of frames. */
 export const COUNTED_NAMES = Object.keys(COUNTED);
 
-const nights = new Map<string, Night>();
-
 /** One of the named nights; made once. Whoever changes something makes a copy. */
-export function namedNight(name: string): Night {
+export const namedNight = keeper('night', (name): Night => {
   const named = NIGHTS[name] ?? COUNTED[name];
   if (!named) throw new RangeError(`no invented night is called ${name}; there are ${NIGHT_NAMES.join(', ')}`);
-  const night = nights.get(name) ?? nightOf(named);
-  nights.set(name, night);
-  return night;
-}
+  return nightOf(named);
+});

@@ -20,7 +20,7 @@ describe('the registry of charts', () => {
     expect(new Set(CHARTS.map((chart) => chart.id)).size).toBe(CHARTS.length);
   });
 
-  it.each(some(NIGHT_NAMES, 8))('draws every chart of every night, or says what is missing: %s', async (name) => {
+  it.each(some(NIGHT_NAMES, 6))('draws every chart of every night, or says what is missing: %s', async (name) => {
     const night = namedNight(name);
     const draw = await chartDrawer();
     const context = { clock: clockOf(night.gathered.site?.timezone ?? 'UTC'), palette: paletteOf(night) };

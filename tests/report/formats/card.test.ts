@@ -3,6 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { canvasWithFonts } from '../../../src/report/canvas-fonts.js';
 import { card } from '../../../src/report/formats/card.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
+import { inFull } from '../../support/runs.js';
+
+/** With all that a card shows, with most lines, with the longest, and with each part empty. */
+const CORNERS = ['twin-night', 'three-trains', 'long-names', 'none-kept', 'no-frames', 'no-site'];
 
 async function pixels(name: string): Promise<{ width: number; height: number; data: Uint8ClampedArray }> {
   const { createCanvas } = await canvasWithFonts();
@@ -22,16 +26,19 @@ function inked({ width, data }: { width: number; data: Uint8ClampedArray }, top:
 }
 
 describe('the card', () => {
-  it.each(NIGHT_NAMES)('is a picture of 1200 × 630 with ink in each of its parts: %s', async (name) => {
-    const picture = await pixels(name);
-    expect([picture.width, picture.height]).toEqual([1200, 630]);
-    for (const [top, bottom] of [
-      [40, 76],
-      [95, 300],
-      [374, 600],
-    ] as const)
-      expect(inked(picture, top, bottom), `${top} to ${bottom}`).toBeGreaterThan(0.005);
-  });
+  it.each(inFull(NIGHT_NAMES, CORNERS))(
+    'is a picture of 1200 × 630 with ink in each of its parts: %s',
+    async (name) => {
+      const picture = await pixels(name);
+      expect([picture.width, picture.height]).toEqual([1200, 630]);
+      for (const [top, bottom] of [
+        [40, 76],
+        [95, 300],
+        [374, 600],
+      ] as const)
+        expect(inked(picture, top, bottom), `${top} to ${bottom}`).toBeGreaterThan(0.005);
+    },
+  );
 
   it('keeps its margins free', async () => {
     const { width, height, data } = await pixels('long-names');
