@@ -117,7 +117,7 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
     return [
       {
         run,
-        isFromStart: i === 0 && grownAtStart >= growth,
+        isFromStart: i === 0 && grownAtStart >= growth && before[0]?.frame.id === lightsOf(night, train)[0]?.id,
         sizes: { before: sizeBefore, after: sizeAfter },
         excess: sizeBefore / sizeAfter - 1,
         swollen: grown.filter((s) => s.growth >= growth),

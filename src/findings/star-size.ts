@@ -16,11 +16,12 @@ export interface SizedFrame {
 }
 
 /**
- * The frame with the size of its stars; empty where it is not known. Kept frames only: in others the stars may be drawn
- * out, and their minutes are counted elsewhere.
+ * The frame with the size of its stars; empty where it is not known. Frames that are kept, and those that nothing but
+ * their swollen stars makes doubtful or lost: in others the stars may be drawn out, and their minutes are counted
+ * elsewhere.
  */
 export function sizedFrame(frame: JudgedFrame, night: NightFacts): SizedFrame[] {
-  if (frame.verdict !== 'kept') return [];
+  if (!frame.causes.every(({ kind }) => kind === 'swollen')) return [];
   const measured = ownValue(night.stars?.frames, frame.id)?.fwhm ?? null;
   const size = measured ?? frame.header?.starSize?.pixels;
   if (size === undefined || size <= 0) return [];

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { overdueFocus } from '../../src/findings/overdue-focus.js';
-import { act, ask, found, lights, minutes, nightOf, sizeOf } from './support.js';
+import { extended } from '../../src/model/index.js';
+import { act, ask, found, lights, minutes, nightOf, sizeOf, span } from './support.js';
 
 /** Ten frames, a refocus with its sizes by the log, ten frames. */
 function nightWith(before: number, after: number, more: { filterBefore?: boolean; sizes?: boolean } = {}) {
@@ -30,9 +31,37 @@ describe('an overdue refocus', () => {
     expect(minutes(finding?.winMs)).toBeCloseTo(50 * (1 - (2.12 / 2.45) ** 2) - 2, 3);
   });
 
+  it('counts frames that their swollen stars alone make doubtful, which are the worst of it', () => {
+    const night = nightWith(4.1, 2.6);
+    const swollen = {
+      kind: 'swollen' as const,
+      verdict: 'doubtful' as const,
+      by: 'pixels' as const,
+      span: span(0, 3000),
+      overlapMs: 300_000,
+      evidence: '',
+      certainty: 'measured' as const,
+      sources: [],
+    };
+    const accounts = {
+      ...night.accounts,
+      lights: night.accounts.lights.map((f, i) =>
+        i < 10 ? extended(f, { verdict: 'doubtful' as const, causes: [swollen] }) : f,
+      ),
+    };
+    const [finding] = found(overdueFocus, { ...night, accounts });
+    expect(finding?.frames).toBe(10);
+    expect(minutes(finding?.costMs)).toBeCloseTo(50 * (1 - (2.6 / 4.1) ** 2), 3);
+  });
+
   it('of stars that were large from the first frame on is advice to focus at the start', () => {
     expect(found(overdueFocus, nightWith(2.45, 2.12))[0]?.advice).toMatch(/^Focus heron before its first sub\. /);
     expect(found(overdueFocus, nightWith(2.45, 2.12, { sizes: false }))[0]?.advice).toMatch(/^Refocus heron when /);
+    // Frames through another filter came first: nobody knows how large these stars were then.
+    const { timeline } = nightWith(2.45, 2.12);
+    const frames = [...lights('heron', { from: -900, seconds: 300, count: 2, filter: 'L' }), ...timeline.frames];
+    const [later] = found(overdueFocus, nightOf({ frames, activities: [...timeline.activities] }));
+    expect(later?.advice).toMatch(/^Refocus heron when /);
   });
 
   it('is found without sizes in the frames, and says that its cost is not known', () => {
