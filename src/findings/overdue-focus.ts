@@ -6,6 +6,7 @@ import {
   duration,
   groupBy,
   median,
+  ownValue,
   percent,
   type NightFacts,
   focusRunsOf,
@@ -70,6 +71,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
         ...(frames > 0 ? { frames } : {}),
         evidence: [
           ...firstOf(own.map((o) => describe(o, night))),
+          ...firstOf(own.flatMap((o) => inPixels(o, night))),
           ...(costMs > 0
             ? ['the cost is counted for point sources, by the square of the stars’ size', winEvidence(win, growth)]
             : ['no star sizes are known before it through the filter that followed: what it cost is not known']),
@@ -125,6 +127,19 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
       },
     ];
   });
+}
+
+/** What the pixels of the frames beside it say, which the log's own sizes are not of the measure of. */
+function inPixels({ run: { train, span } }: Overdue, night: NightFacts): string[] {
+  const lights = lightsOf(night, train);
+  const before = lights.filter(({ exposure }) => exposure.endMs <= span.startMs).slice(-FEW_FRAMES);
+  const after = lights.filter(({ exposure }) => exposure.startMs >= span.endMs).slice(0, FEW_FRAMES);
+  const [from, to] = [before, after].map((frames) =>
+    frames.flatMap(({ id }) => ownValue(night.stars?.frames, id)?.fwhm ?? []),
+  );
+  return from === undefined || to === undefined || from.length === 0 || to.length === 0
+    ? []
+    : [`in the pixels of the frames beside it: FWHM from ${median(from).toFixed(2)} to ${median(to).toFixed(2)} px`];
 }
 
 function describe({ run, sizes, swollen }: Overdue, night: NightFacts): string {

@@ -4,6 +4,7 @@
 import type { ActivityOf } from './activity.js';
 import type { Interval } from './interval.js';
 import { lightsOf, type AccountedNight } from './night.js';
+import { fwhmPixels } from './star-size.js';
 import { median } from './statistics.js';
 import type { JudgedFrame } from './accounts.js';
 
@@ -58,7 +59,7 @@ export function focusRunsOf(night: Pick<AccountedNight, 'timeline' | 'accounts'>
 }
 
 function sizeOf(frames: readonly JudgedFrame[]): number | null {
-  const sizes = frames.flatMap((f) => f.header?.starSize?.pixels ?? []);
+  const sizes = frames.flatMap((f) => fwhmPixels(f.header) ?? f.header?.starSize?.pixels ?? []);
   return sizes.length === 0 ? null : median(sizes);
 }
 

@@ -24,6 +24,8 @@ import { skyShades, skySpan } from './sky-span.js';
 const NOTHING_MAG = 0.01;
 /** A night whose curves stay below this would be a chart of zeros, magnitudes. */
 const FLAT_MAG = 0.1;
+/** Strokes that lie this near to each other look as one, magnitudes. */
+const ALIKE_MAG = 0.15;
 /** Frames of a filter further apart than this are not one run. */
 const GAP_MS = 30 * 60_000;
 
@@ -82,6 +84,15 @@ function frameStrokes(night: Night, context: ChartContext) {
   );
 }
 
+/** Trains that take one filter at one time see one brightening: its name stands there once. */
+function isSaidFirst({ text, x, y }: DirectLabel, index: number, all: readonly DirectLabel[]): boolean {
+  return !all
+    .slice(0, index)
+    .some(
+      (one) => one.text === text && Math.abs(one.x - x) < 2 * GAP_MS && one.y - y < ALIKE_MAG && y - one.y < ALIKE_MAG,
+    );
+}
+
 function whyNone({ gathered, worth }: Night): string {
   if (gathered.site === null) return 'the site is not known';
   return worth === null ? 'the brightness of the sky was not computed' : 'the place of no target is known';
@@ -121,7 +132,13 @@ export const moonlight: Chart = {
       ),
       ...frames.map(({ dataset }) => dataset),
     ];
-    const labels = [...names, ...frames.filter(({ isLit }) => isLit).map(({ label }) => label)];
+    const labels = [
+      ...names,
+      ...frames
+        .filter(({ isLit }) => isLit)
+        .map(({ label }) => label)
+        .filter(isSaidFirst),
+    ];
     return {
       config: timeChart(
         datasets,

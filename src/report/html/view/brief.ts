@@ -88,7 +88,11 @@ export function briefView(view: NightView, level: number): BriefView {
     findingsMore: more(Math.max(0, findings.length - limits.findings), 'finding'),
     tonight: {
       ...view.tonight,
-      actions: view.tonight.actions.slice(0, limits.actions),
+      // Where room is scarcest the findings alone have their titles.
+      actions: view.tonight.actions
+        .slice(0, limits.actions)
+        .map((action) => (level < 3 ? action : { ...action, title: '' })),
+      further: level < 3 ? view.tonight.further : [],
       goals: goalsWithin(view.tonight.goals, limits.goals),
     },
     has: {

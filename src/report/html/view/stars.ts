@@ -1,6 +1,7 @@
 import {
   decimal,
   durationMs,
+  fwhmPixels,
   listed,
   median,
   ownValue,
@@ -14,7 +15,7 @@ import { starTable } from './star-table.js';
 import { zoneMaps, type ZoneMap } from './star-zones.js';
 import { column, figures, words, type Row, type Table } from './table.js';
 
-/** Frames on either side of a refocus whose middle is what it did, as the pixels have it. */
+/** Frames on either side of a refocus whose middle is what it did. */
 const NEAR_FRAMES = 3;
 
 export interface StarsView {
@@ -97,13 +98,15 @@ function change(before: number | undefined, after: number | undefined): string {
   return before === undefined && after === undefined ? UNKNOWN : `${decimal(before, 2)} to ${decimal(after, 2)}`;
 }
 
-/** The width in the train's frames next to a refocus. */
+/** The width in the train's frames next to a refocus, by the pixels, else by the headers; px. */
 function widthBeside({ span, train }: ActivityOf<'focus'>, night: Night, side: 'before' | 'after'): number | undefined {
   const own = night.accounts.lights.filter(
     ({ train: of, exposure }) =>
       of === train && (side === 'before' ? exposure.endMs <= span.startMs : exposure.startMs >= span.endMs),
   );
   const near = side === 'before' ? own.slice(-NEAR_FRAMES) : own.slice(0, NEAR_FRAMES);
-  const widths = near.flatMap(({ id }) => ownValue(night.stars?.frames ?? {}, id)?.fwhm ?? []);
+  const widths = near.flatMap(
+    ({ id, header }) => ownValue(night.stars?.frames ?? {}, id)?.fwhm ?? fwhmPixels(header) ?? [],
+  );
   return widths.length === 0 ? undefined : median(widths);
 }
