@@ -157,6 +157,18 @@ describe('a draft', () => {
     expect(yaml).toContain('lasts: seconds');
   });
 
+  it('derives them where some are cut short and the ends of other things are logged', () => {
+    const round = (h: number): string[] => [
+      `2026-10-14 2${h}:00:00 filter wheel turns to Ha`,
+      `2026-10-14 2${h}:00:05 filter Ha in place`,
+      ...[1, 6, 11].map((m) => `2026-10-14 2${h}:${String(m).padStart(2, '0')}:00 exposing 280 s with Ha`),
+    ];
+    const log = [...round(1), '2026-10-14 21:12:30 exposure aborted', ...round(2), ...round(3)];
+    const { yaml } = draftDialect(sampleOf(log.join('\n')));
+    expect(yaml).toContain('event: exposure-abort');
+    expect(yaml).toContain('lasts: seconds');
+  });
+
   it('tells encoding, line endings and what it did not use', async () => {
     const text =
       '2026-10-14 21:00:00 señal débil\r\n2026-10-14 21:00:01 guiding started\r\n2026-10-14 21:00:02 señal débil\r\n';

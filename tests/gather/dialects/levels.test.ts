@@ -34,6 +34,33 @@ describe('the word for how much a line matters', () => {
     expect(kinds.map(({ wording }) => wording).sort()).toEqual(['shutter closed', 'shutter open', 'wheel slow']);
   });
 
+  it("may be the program's own, and stands on no heading", () => {
+    const kinds = withoutLevels(
+      kindsOf([
+        [0, 'saturday night'],
+        ...rounds(12, 300, (from) => [
+          [from, 'note <camera> frame begins'],
+          [from + 20, 'crumbs <camera> still well'],
+          [from + 30, 'crumbs <sky> wind mild'],
+          [from + 200, 'note <camera> frame ends'],
+          [from + 210, 'warning <sky> gusts'],
+        ]),
+        [3000, 'plan: more of it'],
+        [3001, 'hosts: none'],
+      ]),
+    );
+    expect(kinds.map(({ wording }) => wording.trim()).sort()).toEqual([
+      '<camera> frame begins',
+      '<camera> frame ends',
+      '<camera> still well',
+      '<sky> gusts',
+      '<sky> wind mild',
+      'hosts: none',
+      'plan: more of it',
+      'saturday night',
+    ]);
+  });
+
   it('is no second half of a name that stands in its column', () => {
     const kinds = withoutLevels(
       kindsOf(

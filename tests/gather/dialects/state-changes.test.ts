@@ -40,6 +40,13 @@ describe('a change of state', () => {
     expect([first?.[0], second?.[0]]).toEqual(['settling-begin', 'dither-end']);
   });
 
+  it('is a wait for the dither where a camera that was still waits', () => {
+    for (const wording of ['idle -> waiting  (for dither)', 'idle > queueing', 'waiting -> READY_FOR_SHIFT'])
+      expect([...(stateChange(wording, 'camera') ?? [])].map(([event]) => event)).toEqual(['dither-ready']);
+    expect(stateChange('waiting -> idle', 'camera')).toEqual(new Map());
+    expect([...(stateChange('idle -> waiting', 'guider') ?? new Map()).keys()]).not.toContain('dither-ready');
+  });
+
   it('is none where numbers stand before and after', () => {
     expect(stateChange('star width # -> #')).toBeNull();
     expect(stateChange('shutter closed')).toBeNull();

@@ -27,6 +27,9 @@ export interface Plan {
   readonly told?: Told;
 }
 
+/** A log that tells none of these only tells what begins, and of an exposure that is cut short. */
+const OVER: readonly EventName[] = ['filter-end', 'focus-end', 'slew-end', 'settling-end', 'dither-end'];
+
 /** Events with times of their own that a rule makes, besides the two that its line may be about: six are the most. */
 const MOST_PARTS = 4;
 
@@ -118,8 +121,9 @@ export function ruleOf(
         (took ?? (main?.startsWith('exposure') && main !== 'exposure-abort' ? seconds : undefined))
       : undefined;
   const end = main === undefined ? undefined : endOf(main);
-  // Where exposures may be cut short, or another line says that they are over, planned seconds are no end.
-  const endsOtherwise = logged.has('exposure-abort') || logged.has('frame-saved');
+  // Where another line says that exposures are over, or may do so, planned seconds are no end.
+  const endsOtherwise =
+    logged.has('frame-saved') || (logged.has('exposure-abort') && !OVER.some((one) => logged.has(one)));
   const planned =
     main === 'exposure-begin' && end !== undefined && !logged.has(end) && !endsOtherwise ? seconds : undefined;
   if (length !== undefined && length.path === null && !groups.has(length)) groups.set(length, 'took');

@@ -123,7 +123,7 @@ function classified(candidates: readonly Candidate[]): Classified {
     candidates.map(({ kind, only }) => ({
       kind,
       own: own.get(kind) ?? new Map<EventName, number>(),
-      prior: isOpen(kind) && exposures >= ANCHORS ? priorOf(kind, exposures) : null,
+      prior: isOpen(kind) && exposures >= ANCHORS ? priorOf(kind, exposures, durations.get(kind)) : null,
       only,
     })),
     night,

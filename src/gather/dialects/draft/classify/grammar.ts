@@ -52,6 +52,8 @@ const EDGES: readonly (readonly [from: State, to: string, within: Window, cost?:
   ['exposure-end', AFTER_EXPOSURE, SOON],
   ['exposure-abort', AFTER_EXPOSURE, [0, 60], 0.1],
   ['dither-ready', 'dither-begin', [0, 120]],
+  // The log of a train that rides along tells its own waits alone.
+  ['dither-ready', 'exposure-begin filter-begin focus-begin', [3, 300], 0.25],
   ['dither-begin', 'dither-end', [0.2, 5]],
   ['dither-end', 'settling-begin', [0, 2]],
   ['settling-begin', 'settling-end', [3, 90]],

@@ -1,5 +1,8 @@
-import type { EventName } from '../../../../model/index.js';
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import { statesTook } from '../group-names.js';
 import type { Kind } from '../kinds/kind.js';
+import { permits } from '../lexicon/said.js';
+import type { Stated } from './durations.js';
 import { STATES } from './grammar.js';
 import { measuresPlace } from './own-evidence.js';
 
@@ -16,6 +19,8 @@ const DEGREES = /^(?:°\s?c?|c|℃|celsius|grad\w*|stopn\w*|stupn\w*|degr\w*|gra
 /** A wheel that turns names the filter, mostly. */
 const NO_FILTER = -0.7;
 const NO_POSITION = -0.2;
+/** What says how long it took is over. */
+const OVER = 0.5;
 /** To be ready has no size. */
 const READY_WITH_NUMBER = -0.6;
 const RARE: ReadonlyMap<EventName, number> = new Map([
@@ -52,11 +57,13 @@ export function againstValues(kind: Kind, event: EventName, exposures: number): 
  *
  * @param exposures how many exposures the log tells
  */
-export function priorOf(kind: Kind, exposures: number): Map<EventName, number> {
+export function priorOf(kind: Kind, exposures: number, duration?: Stated): Map<EventName, number> {
   const has = (type: string): boolean => kind.slots.some((slot) => slot.type === type);
   const prior = new Map<EventName, number>();
   const isMeasured = measuresPlace(kind);
   const isWarm = kind.slots.some(({ type, after }) => type === 'number' && DEGREES.test(after));
+  const isOver = duration === 'past' || (duration === undefined && statesTook(kind));
+  const isLeave = permits(kind.wording.slice(kind.lead));
   for (const state of STATES) {
     // Exposures are told by their seconds or by words: else whatever comes again and again would be one.
     if (state === 'exposure-begin' || state === 'exposure-end') continue;
@@ -66,11 +73,15 @@ export function priorOf(kind: Kind, exposures: number): Map<EventName, number> {
     if (state === 'exposure-abort' && (has('file') || kind.count > ABORTED * exposures)) continue;
     // Degrees are those of the air, of a chip or of a tube that is focused.
     if (isWarm && state !== 'focus-end') continue;
+    // What only gives leave to go on does nothing.
+    if (isLeave && state !== 'dither-ready' && state !== 'hold-end') continue;
     let value = (RARE.get(state) ?? 0) + againstValues(kind, state, exposures);
     if (state.startsWith('filter') && !has('filter')) value += NO_FILTER;
     if (!/^(?:filter|exposure)/.test(state) && has('filter')) value += NO_FILTER;
     if (state === 'focus-end' && !has('number')) value += NO_POSITION;
     if (has('file')) value -= 1;
+    if (isOver && beginOf(state) !== undefined) value += OVER;
+    else if (isOver && endOf(state) !== undefined) value -= OVER;
     prior.set(state, value);
   }
   return prior;

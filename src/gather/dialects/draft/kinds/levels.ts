@@ -30,17 +30,23 @@ const MOST = 8;
 const UNKNOWN = 2;
 /** Levels that are known mark so many of the lines. */
 const KNOWN = 0.5;
+/** Days, titles and lines that go on have no level: other words in its column, on so few of all lines together. */
+const WITHOUT = 0.06;
 
 /**
  * The kinds without the word that only says how much a line matters: `suivi/fin`, `Detail`. Details are marked as such.
  */
 export function withoutLevels(kinds: readonly Kind[]): readonly Kind[] {
   const heads = kinds.map(({ wording }) => [...wording.slice(0, 80).matchAll(/\p{L}+/gu)].slice(0, COLUMNS));
-  const column = Array.from({ length: COLUMNS }, (_, i) => i).find((i) => isOfLevels(kinds, heads, i));
-  if (column === undefined) return kinds;
+  const found = Array.from({ length: COLUMNS }, (_, i) => i).flatMap((column) => {
+    const levels = levelsIn(kinds, heads, column);
+    return levels === null ? [] : [{ column, levels }];
+  })[0];
+  if (found === undefined) return kinds;
+  const { column, levels } = found;
   return kinds.map((kind, i) => {
     const word = heads[i]?.[column];
-    if (word === undefined) return kind;
+    if (word === undefined || !levels.has(word[0])) return kind;
     const [text] = word;
     // The `heron` of `camd-heron` stands where others have their level, and is the second half of a name.
     if (!isLevel(text) && /\p{L}[-_]$/u.test(kind.wording.slice(0, word.index))) return kind;
@@ -57,20 +63,36 @@ export function withoutLevels(kinds: readonly Kind[]): readonly Kind[] {
   });
 }
 
-function isOfLevels(kinds: readonly Kind[], heads: readonly RegExpExecArray[][], column: number): boolean {
-  const counts = new Map<string, number>();
+/** The words that say how much a line matters, where such a column is; `null` where it is not. */
+function levelsIn(
+  kinds: readonly Kind[],
+  heads: readonly RegExpExecArray[][],
+  column: number,
+): ReadonlySet<string> | null {
+  const counts = new Map<string, { lines: number; kinds: number }>();
   let total = 0;
   for (const [i, { count }] of kinds.entries()) {
     const word = heads[i]?.[column]?.[0] ?? '';
     total += count;
-    counts.set(word, (counts.get(word) ?? 0) + count);
+    const own = counts.get(word) ?? { lines: 0, kinds: 0 };
+    counts.set(word, { lines: own.lines + count, kinds: own.kinds + 1 });
   }
   counts.delete('');
-  const words = [...counts.keys()];
-  if (words.length < 2 || words.length > MOST || words.some((word) => word.length > LONGEST)) return false;
+  const linesOf = (words: readonly string[]): number =>
+    words.reduce((sum, word) => sum + (counts.get(word)?.lines ?? 0), 0);
+  const all = [...counts.keys()];
   // A letter each: most lines are for information.
-  if (words.every((word) => LETTERS.test(word))) return (counts.get('I') ?? 0) >= KNOWN * total;
-  const known = words.filter(isLevel);
-  const marked = known.reduce((sum, word) => sum + (counts.get(word) ?? 0), 0);
-  return known.length >= 2 && words.length - known.length <= UNKNOWN && marked >= KNOWN * total;
+  if (all.length >= 2 && all.length <= MOST && all.every((word) => LETTERS.test(word)))
+    return linesOf(['I']) >= KNOWN * total ? new Set(all) : null;
+  const known = all.filter(isLevel);
+  if (known.length < 2 || linesOf(known) < KNOWN * total) return null;
+  const others = all.filter((word) => !isLevel(word));
+  if (others.length <= UNKNOWN) return isShort(all) ? new Set(all) : null;
+  const own = others.filter((word) => (counts.get(word)?.kinds ?? 0) > 1).sort((a, b) => linesOf([b]) - linesOf([a]));
+  const levels = [...known, ...own.slice(0, UNKNOWN)];
+  return isShort(levels) && linesOf(all) - linesOf(levels) <= WITHOUT * total ? new Set(levels) : null;
+}
+
+function isShort(words: readonly string[]): boolean {
+  return words.length <= MOST && words.every((word) => word.length <= LONGEST);
 }

@@ -18,11 +18,12 @@ const MARKS: readonly (readonly [RegExp, Motion])[] = [
 ];
 
 /** Ready for something, where the same word alone says that it is done: `klaar voor verschuiving`. */
-const READY_FOR = wordList(
+export const READY_FOR = wordList(
   `klaar_voor klaar_om fertig_fur fertig_zum bereit_fur bereit_zum pret_pour prete_pour pret_a prete_a pronto_per
      pronta_per
      pronto_a listo_para lista_para pronto_para pronta_para gotow[aey]?_do gotow[aey]?_na pripraven[aoy]?_(?:na|k)
-     free_to free_for ready_to ready_for may_be done_and_waiting clear_to frei_fur libre_pour libero_per`,
+     free_to free_for ready_to ready_for listo_a lista_a klar_fur klar_zum prest[oa]_a clear_for may_be done_and_waiting
+     clear_to frei_fur libre_pour libero_per`,
 );
 
 /** What is being done, and what has been done, where the verb itself says no more than what: `wird versetzt`. */

@@ -2,6 +2,7 @@ import type { EventName } from '../../../../model/index.js';
 import type { Motion } from './motions.js';
 import { wordList } from './plain-words.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
+import { isReadyToDither } from './told-part.js';
 
 /** What a camera does as soon as its shutter has closed. */
 const READOUT = wordList(
@@ -21,6 +22,11 @@ const OTHER_TRAIN = wordList(
      另一 对方`,
 );
 const FOR_OTHER = 2.6;
+const READY_TO_DITHER = 4.4;
+/** What a train that is ready for something else names. */
+const OF_OTHERS: readonly SubjectId[] = ['focus', 'filter', 'slew', 'flip', 'centre', 'settling', 'exposure', 'hold'];
+const namesOther = (words: string): boolean =>
+  SUBJECTS.some(({ id, strong }) => OF_OTHERS.includes(id) && strong.test(words));
 const AGAIN = wordList('again wieder de_nouveau otra_vez di_nuovo outra_vez weer znow opet zase 再び 又');
 const CLEAR_AGAIN = 1.8;
 
@@ -35,6 +41,7 @@ export function saidAtOnce(
   // One shutter may be open for longer than the other: the train that is done waits for the next dither.
   if (motions.has('wait') && OTHER_TRAIN.test(words) && !isNamed('settling') && !isNamed('focus'))
     return new Map([['dither-ready', FOR_OTHER]]);
+  if (isReadyToDither(words) && !namesOther(words)) return new Map([['dither-ready', READY_TO_DITHER]]);
   const namesNothing = !SUBJECTS.some(({ id }) => id !== 'noise' && id !== 'session' && isNamed(id));
   if (namesNothing && motions.has('clear') && (motions.has('resume') || AGAIN.test(words)))
     return new Map([['hold-end', CLEAR_AGAIN]]);

@@ -53,6 +53,12 @@ export function saysMotion(text: string): boolean {
   return Object.values(MOTIONS).some((motion) => motion.test(words));
 }
 
+/** Whether a line only gives leave to go on, or asks for it: `via libera`, `all clear`, `may go`. */
+export function permits(text: string): boolean {
+  const motions = motionsIn(text, withUmlauts(plainWords(text)));
+  return motions.size > 0 && [...motions].every((motion) => motion === 'clear' || motion === 'ready');
+}
+
 /** How much words say by themselves: what a line is about, what becomes of it, or both. */
 export function saidBy(text: string): number {
   const words = plainWords(text);

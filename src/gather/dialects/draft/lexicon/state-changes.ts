@@ -2,9 +2,14 @@ import { beginOf, endOf, type EventName, type SpanName } from '../../../../model
 import { MOTIONS, type Motion } from './motions.js';
 import { plainWords, wordList } from './plain-words.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
+import { isReadyToDither } from './told-part.js';
 
 /** `waiting → exposing`: a device leaves one state and enters another. */
 const ARROW = /^(.*\S)(?:\s*(?:→|⇒|->|=>|»)\s*|\s>\s)(\S.*)$/su;
+
+const DITHER = SUBJECTS.find(({ id }) => id === 'dither');
+const waits = (state: string): boolean => MOTIONS.wait.test(plainWords(state));
+const isStill = (state: string): boolean => IDLE.test(plainWords(state));
 
 /** The number of the state that is left, and of the one that is entered, with words behind it. */
 const CODE_LEFT = /(?:^|\s)\p{L}{0,3}[-_]?\d+$/u;
@@ -51,15 +56,24 @@ const BEGINS: Readonly<Partial<Record<SubjectId, EventName>>> = {
  * @param source the words of the device whose state it is, '' where it is not named
  */
 export function stateChange(wording: string, source = ''): Map<EventName, number> | null {
-  const [, left, told] = ARROW.exec(wording) ?? [];
+  const [, left, told = ''] = ARROW.exec(wording) ?? [];
   // What stands in brackets behind says why, or with which values.
-  const right = told?.replace(/\s*[([{（].*$/su, '') || told;
+  const right = told.replace(/\s*[([{（].*$/su, '') || told;
   // Numbers before and after, as in `width 2.9 -> 2.1`, are no states.
-  if (left === undefined || right === undefined || /#\s*$/.test(left)) return null;
+  if (left === undefined || /#\s*$/.test(left)) return null;
   // `wheel: turning -> Ha`: what it did is over once it is where it was to go.
   if (/^#/.test(right)) return reached(plainWords(left), source);
   // `S110->S115 filter in position`: states by number, and behind them in words what has happened.
   if (CODE_LEFT.test(left) && CODE_ENTERED.test(right)) return null;
+  // `camera idle -> waiting (for the dither)`: what follows a wait is told by what begins then.
+  if (isReadyToDither(plainWords(told)) && ownerOf(source) === null)
+    return new Map([['dither-ready', STRONG + ENTERS]]);
+  if (waits(right) && ownerOf(source) === null) {
+    if (DITHER?.strong.test(plainWords(told)) === true) return new Map([['dither-ready', STRONG + ENTERS]]);
+    if (isStill(left) || begunIn(left, source).some(([event]) => event === 'exposure-begin'))
+      return new Map([['dither-ready', WEAK]]);
+  }
+  if (waits(left) && (isStill(right) || waits(right))) return new Map();
   const evidence = new Map<EventName, number>();
   const add = (event: EventName, value: number): void =>
     void evidence.set(event, Math.max(evidence.get(event) ?? 0, value));
@@ -90,6 +104,12 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
     evidence.delete('guiding-end');
   }
   return evidence;
+}
+
+/** Whether a change of state ends a wait: whatever was waited for, its words do not tell that it is waited for. */
+export function leavesWait(wording: string): boolean {
+  const [, left] = ARROW.exec(wording) ?? [];
+  return left !== undefined && waits(left);
 }
 
 /** What ends where a device that was at work has come to a value. */

@@ -1,4 +1,5 @@
 import { MOTIONS, type Motion } from './motions.js';
+import { READY_FOR } from './motion-words.js';
 import { plainWords } from './plain-words.js';
 import { SUBJECTS } from './subjects.js';
 
@@ -7,6 +8,12 @@ const REASON =
   /^(.*?\p{L}.*?)\s*(?::\s|\(|（|;\s|\s[-–—]\s|,\s|\s(?:because|due to|on account of|wegen|weil|por|porque|a cause|pour|per(?= (?:il|lo|la|le|l|via|nuv))|causa|vanwege|wegens|z powodu|kvuli|kvůli)\s|因|のため)/su;
 
 const HOLD = SUBJECTS.find(({ id }) => id === 'hold');
+const DITHER = SUBJECTS.find(({ id }) => id === 'dither');
+
+/** `Still, ready for the shift`: what a train is ready for is what the line tells. */
+export function isReadyToDither(words: string): boolean {
+  return READY_FOR.test(words) && (DITHER?.strong.test(words) === true || DITHER?.weak.test(words) === true);
+}
 
 /** `kuehlung` is `kühlung`, written without umlauts: both are looked up. */
 export function withUmlauts(words: string): string {
@@ -22,7 +29,7 @@ export function withUmlauts(words: string): string {
  */
 export function withoutReason(wording: string, isNamed = false): string {
   const [, front] = REASON.exec(wording) ?? [];
-  if (front === undefined) return wording;
+  if (front === undefined || isReadyToDither(plainWords(wording))) return wording;
   const words = plainWords(front);
   const moves = (Object.entries(MOTIONS) as [Motion, RegExp][]).some(
     ([motion, pattern]) => motion !== 'doing' && motion !== 'danger' && pattern.test(words),

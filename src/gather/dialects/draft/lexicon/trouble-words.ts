@@ -7,7 +7,7 @@ import type { Words } from './languages.js';
  */
 export const TROUBLE_WORDS = {
   wait: {
-    en: 'wait* barrier rendezvous await* sitting_tight holding_for',
+    en: 'wait* queueing queuing barrier rendezvous await* sitting_tight holding_for',
     de: 'wartet warten warte harren abwarten',
     fr: 'attend attente attendre patiente on_attend j_attends',
     it: 'attende attesa aspetta aspetto aspettando attendo si_attende',

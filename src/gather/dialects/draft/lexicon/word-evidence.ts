@@ -7,7 +7,7 @@ import { holdOutcomes } from './hold-outcomes.js';
 import { PARKED } from './parked-words.js';
 import { plainWords, wordList } from './plain-words.js';
 import { saidAtOnce } from './said-at-once.js';
-import { stateChange } from './state-changes.js';
+import { leavesWait, stateChange } from './state-changes.js';
 import { withoutReason, withUmlauts } from './told-part.js';
 import { namesOnlyCamera, NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
 
@@ -78,7 +78,7 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
 function evidenceOf(wording: string, hints: string, lead: number): Map<EventName, number> {
   const source = withUmlauts(plainWords(wording.slice(0, lead).replace(/(?<=\p{L})(?=\d)/gu, ' ')));
   const change = stateChange(wording.slice(lead), source);
-  if (change !== null && change.size > 0) return change;
+  if (change !== null && (change.size > 0 || leavesWait(wording.slice(lead)))) return change;
   const told = withoutReason(wording.slice(lead), source !== '' && saidOf(source));
   const words = withUmlauts(plainWords(told));
   if (NOTHING.test(words) && !GIVES_UP.test(words)) return new Map();
@@ -104,6 +104,7 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   };
   const givesUp =
     GIVES_UP.test(words) && [...strengths].some(([{ id }, value]) => id === 'settling' && value >= STRONG);
+  const waitsForCalm = motions.has('wait') && isNamed(strengths, 'settling');
   const isGuided = [...strengths].some(([{ id }, strength]) => id === 'guiding' && strength >= STRONG);
   for (const [subject, strength] of strengths) {
     if (subject.id === 'noise') continue;
@@ -132,6 +133,8 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
     const moved = outcomes.filter(
       ([motion]) =>
         motions.has(motion) &&
+        // `Waiting for the guiding to settle after the dither`
+        !(subject.id === 'dither' && motion === 'wait' && waitsForCalm) &&
         (!failed || motion === 'fail' || motion === 'abort') &&
         (motion !== 'doing' || isDone(subject, words)),
     );
