@@ -16,7 +16,7 @@ import {
  * The way in which records are summed up. To be raised with whatever makes the same record come to other sums: a test
  * holds the sums of the sample records.
  */
-export const SUMS_FORMAT = 'nightledger/sums/1';
+export const SUMS_FORMAT = 'nightledger/sums/2';
 
 /** What stands beside a record, counted by the clock. */
 export interface KeptSums {

@@ -58,7 +58,7 @@ describe('the sums kept beside records', () => {
       format: sums[0]?.format,
       records: digest(sums.map(({ record }) => record)),
       sums: digest(sums.map(({ begins, night }, i) => [begins, night, lines[i]?.[1]])),
-    }).toEqual({ format: 'nightledger/sums/1', records: '517e9684276f4826', sums: '960f29bd1f4d0f6e' });
+    }).toEqual({ format: 'nightledger/sums/2', records: '517e9684276f4826', sums: '3d351618a85f34fc' });
   });
 
   it('are written with every record that is added, merged ones too', async () => {
@@ -97,7 +97,7 @@ describe('the sums kept beside records', () => {
 
   it.each([
     ['no JSON', () => '{'],
-    ['another format', (text: string) => text.replace('sums/1', 'sums/2')],
+    ['another format', (text: string) => text.replace('sums/2', 'sums/3')],
     ['another record’s', (text: string) => text.replaceAll('2026-09-08.json', '2026-09-12.json')],
     ['text for a number', (text: string) => text.replace(/"kept":[\d.]+/, '"kept":"<b>"')],
     ['a number beyond all', (text: string) => text.replace(/"seconds":\d+/, '"seconds":1e999')],
