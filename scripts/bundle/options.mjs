@@ -1,4 +1,5 @@
 // How vite bundles the program, and stages of it for the benchmarks.
+import { ascii } from './ascii.mjs';
 import { libraries } from './libraries.mjs';
 
 /**
@@ -17,7 +18,7 @@ export function bundled(root, { outDir, input, external = [], plugins = [] }) {
     envDir: false,
     logLevel: 'error',
     publicDir: false,
-    plugins: [libraries(), ...plugins],
+    plugins: [libraries(), ascii(), ...plugins],
     ssr: { noExternal: true, external: [...external] },
     build: {
       ssr: true,
@@ -33,10 +34,8 @@ export function bundled(root, { outDir, input, external = [], plugins = [] }) {
           chunkFileNames: '[name]-[hash].js',
           format: 'cjs',
           dynamicImportInCjs: false,
-          // Comments are a third of what would be read at every start; the licences among them stand in LICENCES.md.
-          // One letter beyond ASCII, and V8 keeps a whole file as letters of two bytes.
+          // A third of what would be read at every start; the licences among them stand in LICENCES.md.
           comments: false,
-          minify: { compress: false, mangle: false, codegen: { removeWhitespace: false, asciiOnly: true } },
         },
       },
     },

@@ -1,5 +1,5 @@
 import type { LogEvent } from '../../model/index.js';
-import { blockText, lineEnd, lineStart, type LineBlock } from '../lines/read-lines.js';
+import { blockText, lineEnd, lineStart, trimmedText, type LineBlock } from '../lines/read-lines.js';
 import type { SampleColumns } from '../lines/sample-columns.js';
 import type { WarningTally } from '../lines/warning-tally.js';
 import { CandidateFinder } from './candidates.js';
@@ -117,7 +117,7 @@ export class DialectReader {
     const inCells = this.taker.rows?.timeInCells === true;
     const after = !inCells || count > 0 ? this.clock.readLine(block.bytes, start, end, line) : -1;
     if (count === 0 && this.taker.rows === null && this.jobs === null && this.observer === null) return;
-    const own = this.message(block, start, end, inCells ? -1 : after).trim();
+    const own = this.message(block, start, end, inCells ? -1 : after, trimmedText);
     const text = this.jobs?.take(own) ?? own;
     // What a job is about may match what the line alone does not.
     const roles = text === own ? candidates : this.allRoles;
@@ -128,11 +128,11 @@ export class DialectReader {
   }
 
   /** What a line says besides its stamp, which ends at `after`; −1 where it has none. */
-  private message(block: LineBlock, start: number, end: number, after: number): string {
+  private message(block: LineBlock, start: number, end: number, after: number, textOf = blockText): string {
     const { at } = this.dialect.time;
     const from = after < 0 || at !== 'start' ? start : after;
     const upTo = after < 0 || at !== 'end' ? end : this.clock.stampStart;
-    return blockText(block, from, Math.min(upTo, from + this.maxText));
+    return textOf(block, from, Math.min(upTo, from + this.maxText));
   }
 
   private timeOf(stampEnd: number): number {

@@ -40,7 +40,7 @@ export class EventMaker {
     for (const end of rule.closes) {
       if (this.spans.beginningFor(end, train) !== undefined) this.add(end, atMs, train, line);
     }
-    if (rule.events.includes('exposure-abort')) this.cancelEnd(atMs, train);
+    if (this.planned.size > 0 && rule.events.includes('exposure-abort')) this.cancelEnd(atMs, train);
     const first = this.events.length;
     const lastedMs = this.spanMs(rule.lasted, 'lasted', lookup, line);
     if (lastedMs !== null) {
@@ -51,7 +51,7 @@ export class EventMaker {
     }
     const madeMs = new Map<EventName, number>();
     for (const event of rule.events) {
-      const name = rule.at.get(event);
+      const name = rule.at.size === 0 ? undefined : rule.at.get(event);
       const text = name === undefined ? undefined : lookup(name);
       const eventMs =
         name === undefined ? atMs : text === undefined ? NaN : clock.readCaught(String(text), lineMs, line);

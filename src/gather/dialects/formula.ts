@@ -44,10 +44,13 @@ export function compileFormula(source: string, decimalComma: boolean): Formula {
 /** A value as a number, or NaN. */
 export function numberOf(value: string | number | undefined, decimalComma: boolean): number {
   if (typeof value !== 'string') return value ?? NaN;
+  if (!decimalComma && NUMBER.test(value)) return Number(value);
   const text = value.trim().replace('\u2212', '-');
   const plain = decimalComma ? text.replace(/\./g, '').replace(',', '.') : text;
-  return /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : NaN;
+  return NUMBER.test(plain) ? Number(plain) : NaN;
 }
+
+const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
 
 const AMOUNT = String.raw`(\d+(?:\.\d+)?)\s*`;
 const HOURS = String.raw`(?:${AMOUNT}h[a-z]*\.?\s*)?`;

@@ -1,4 +1,4 @@
-import { readYaml } from '../../config/index.js';
+import { readYaml } from '../../config/yaml-file.js';
 import { formatPath, type Warning } from '../../model/index.js';
 import { compileDialect } from './compile.js';
 import type { CompiledDialect } from './compiled.js';
@@ -42,7 +42,8 @@ export function loadDialect(path: string, text: string): LoadedDialect {
     return refused(1, 'it must be a map of keys that begins with "dialect: 1"');
   if (!('dialect' in content) && ('site' in content || 'targets' in content))
     return refused(1, 'it looks like a rig file; name a dialect, which begins with "dialect: 1"');
-  const result = dialectSchema.safeParse(content, { reportInput: true });
+  // Read once: to compile a check takes longer than to make it.
+  const result = dialectSchema.safeParse(content, { reportInput: true, jitless: true });
   if (!result.success) return tell(explainIssues(result.error.issues, dialectSchema));
   const compiled = compileDialect(result.data, path, lineOf);
   return 'file' in compiled ? { dialect: compiled, warnings: [] } : tell(compiled);

@@ -2,6 +2,7 @@ import { itemAt } from '../../model/collections.js';
 import type { TextMemory } from './text-memory.js';
 
 const CR = 0x0d;
+const BLANK = 0x20;
 
 /** Some whole lines of a log as UTF-8. Good only until the callback returns. */
 export interface LineBlock {
@@ -34,4 +35,14 @@ export function lineEnd(block: LineBlock, i: number): number {
 /** The text of bytes `[start, end)` of a block. */
 export function blockText(block: LineBlock, start: number, end: number): string {
   return block.bytes.toString(block.ascii ? 'latin1' : 'utf8', start, end);
+}
+
+/** The same without blanks at both ends: of most lines no second text is made for it. */
+export function trimmedText(block: LineBlock, start: number, end: number): string {
+  const { bytes } = block;
+  let from = start;
+  let upTo = end;
+  while (from < upTo && bytes[from] === BLANK) from++;
+  while (upTo > from && bytes[upTo - 1] === BLANK) upTo--;
+  return blockText(block, from, upTo).trim();
 }
