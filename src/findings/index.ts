@@ -5,6 +5,7 @@ import { clockOffset } from './clock-offset.js';
 import { companionStart } from './companion-start.js';
 import { cooling } from './cooling.js';
 import { countOnce } from './count-once.js';
+import { dimmedAlone } from './dimmed-alone.js';
 import { ditherOften } from './dither-often.js';
 import { ditherRepeats } from './dither-repeats.js';
 import { ditherSpread } from './dither-spread.js';
@@ -65,6 +66,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(guidingAltitude),
   register(guidingGusts),
   register(starGap),
+  register(dimmedAlone),
   register(unusedDarkness),
   register(hold),
   register(lowTarget),

@@ -26,7 +26,7 @@ const QUALITY = [
   'clock-offset',
 ];
 /** A cost that nobody can promise to win back; what `calibration` lacks is made up for at the desk. */
-const COST_ALONE = ['star-gap', 'hold', 'guiding-gusts', 'guiding-altitude', 'calibration'];
+const COST_ALONE = ['star-gap', 'hold', 'guiding-gusts', 'guiding-altitude', 'calibration', 'dimmed-alone'];
 const tests = readdirSync(new URL('./', import.meta.url))
   .filter((name) => name.endsWith('.test.ts') && name !== 'coverage.test.ts')
   .map((name) => readFileSync(new URL(name, import.meta.url), 'utf8'))

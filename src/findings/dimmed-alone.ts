@@ -1,0 +1,95 @@
+/**
+ * Stars that lost their light on one train while another's on the same field did not: no cloud, but dew, frost or
+ * something in its way.
+ */
+import {
+  CAUTION,
+  counted,
+  durationMs,
+  groupBy,
+  intersect,
+  itemAt,
+  median,
+  ownValue,
+  percent,
+  type JudgedFrame,
+  type NightFacts,
+} from '../model/index.js';
+import type { FindingDraft, FindingModule } from './finding.js';
+import { exposedMs, exposures } from './trains.js';
+import { clock, frameLinks } from './wording.js';
+
+/** A dimmed frame, and what arrived on it and on the other trains at the same time, as shares of their best. */
+interface Dimmed {
+  readonly frame: JudgedFrame;
+  readonly own: number;
+  readonly others: number;
+}
+
+export const dimmedAlone: FindingModule<{
+  readonly minimumFrames: number;
+  readonly clearShare: number;
+  readonly mostShare: number;
+}> = {
+  id: 'dimmed-alone',
+  title: 'Light lost on one train alone',
+  needs: ['two-trains', 'sized-stars', 'lights'],
+  // The others' light counts as whole from this share on; most of the train's dimmed frames must be so. Common
+  // practice, no source.
+  defaults: { minimumFrames: 3, clearShare: 0.85, mostShare: 0.7 },
+  find(night, { minimumFrames, clearShare, mostShare }) {
+    return night.gathered.trains.flatMap(({ id }): FindingDraft[] => {
+      const compared = night.accounts.lights.flatMap((frame) => (frame.train === id ? dimmedBeside(frame, night) : []));
+      const alone = compared.filter(({ others }) => others >= clearShare);
+      if (alone.length < minimumFrames || alone.length < mostShare * compared.length) return [];
+      const frames = alone.map(({ frame }) => frame);
+      return [
+        {
+          title: `${id}’s stars lost light in ${counted(frames.length, 'frame')} while another’s did not`,
+          costMs: exposedMs(frames),
+          frames: frames.length,
+          evidence: [
+            ...[itemAt(alone, 0), ...(alone.length > 1 ? [itemAt(alone, alone.length - 1)] : [])].map(
+              ({ frame, own, others }) =>
+                `${clock(frame.exposure.startMs, night)}: ${percent(own)} of the light of ${id}’s best frames, ` +
+                `${percent(others)} on another’s`,
+            ),
+            'a cloud takes light from both',
+          ],
+          advice:
+            `Look for dew or frost on ${id}: heater and its power, dew shield, front lens or mirrors; then for what ` +
+            'may have stood in its way (a cable, a cap, an edge of the roof or a tree), and whether it was out of focus.',
+          confidence: 'medium',
+          caution: CAUTION,
+          links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
+          minutes: exposures(frames),
+        },
+      ];
+    });
+  },
+};
+
+/** The frame where dimmed stars are what harmed it, and others of the same field were measured meanwhile. */
+function dimmedBeside(frame: JudgedFrame, night: NightFacts): Dimmed[] {
+  const own = fluxOf(frame, night);
+  const isDimmed = frame.causes.some(({ kind }) => kind === 'dimmed');
+  if (own === null || !isDimmed || !frame.causes.every(({ kind }) => kind === 'dimmed' || kind === 'swollen'))
+    return [];
+  const beside = night.accounts.lights.filter((other) => other.train !== frame.train && isBeside(other, frame));
+  const shares = [...groupBy(beside, ({ train }) => train).values()].flatMap((frames) => {
+    const known = frames.flatMap((other) => fluxOf(other, night) ?? []);
+    return known.length > 0 ? [median(known)] : [];
+  });
+  return shares.length === 0 ? [] : [{ frame, own, others: Math.max(...shares) }];
+}
+
+/** On the same target, for half of the shorter exposure at least. */
+function isBeside(other: JudgedFrame, frame: JudgedFrame): boolean {
+  const common = intersect(other.exposure, frame.exposure);
+  const shorterMs = Math.min(durationMs(other.exposure), durationMs(frame.exposure));
+  return other.target === frame.target && common !== null && durationMs(common) >= shorterMs / 2;
+}
+
+function fluxOf({ id }: JudgedFrame, night: NightFacts): number | null {
+  return ownValue(night.stars?.frames, id)?.flux ?? null;
+}

@@ -1,0 +1,66 @@
+import { describe, expect, it } from 'vitest';
+import { dimmedAlone } from '../../src/findings/dimmed-alone.js';
+import { extended, type Night } from '../../src/model/index.js';
+import { CLEAR_STARS } from '../support/starry-night.js';
+import { ask, found, lights, minutes, nightOf, span } from './support.js';
+
+/** Ten subs of both trains; wren's from the sixth on have a share of its light, heron's too where it was cloud. */
+function nightWith(wren: number, heron = 0.98): Night {
+  const frames = ['heron', 'wren'].flatMap((train) => lights(train, { from: 0, seconds: 300, count: 10 }));
+  const night = nightOf({ frames });
+  const shareOf = (id: string, i: number): number => (i < 5 ? 0.97 : id.startsWith('wren') ? wren : heron);
+  const orderOf = (id: string, train: string): number =>
+    frames.filter((f) => f.train === train).findIndex((f) => f.id === id);
+  const dimmed = {
+    kind: 'dimmed' as const,
+    verdict: 'doubtful' as const,
+    by: 'pixels' as const,
+    span: span(0, 3000),
+    overlapMs: 300_000,
+    evidence: '',
+    certainty: 'measured' as const,
+    sources: [],
+  };
+  return {
+    ...night,
+    stars: {
+      frames: Object.fromEntries(
+        frames.map(({ id, train }) => [id, { ...CLEAR_STARS, flux: shareOf(id, orderOf(id, train)) }]),
+      ),
+      pairs: [],
+      pointings: [],
+      warnings: [],
+    },
+    accounts: {
+      ...night.accounts,
+      lights: night.accounts.lights.map((f) =>
+        shareOf(f.id, orderOf(f.id, f.train)) < 0.7
+          ? extended(f, { verdict: 'doubtful' as const, causes: [dimmed] })
+          : f,
+      ),
+    },
+  };
+}
+
+describe('light lost on one train alone', () => {
+  it('is found with what arrived on both, and its frames as the cost', () => {
+    const [finding, ...more] = found(dimmedAlone, nightWith(0.55));
+    expect(more).toEqual([]);
+    expect(finding?.title).toBe('wren’s stars lost light in 5 frames while another’s did not');
+    expect(finding?.evidence[0]).toMatch(/: 55 % of the light of wren’s best frames, 98 % on another’s$/);
+    expect(minutes(finding?.costMs)).toBeCloseTo(25, 6);
+    expect(finding?.winMs).toBeUndefined();
+    expect(finding?.advice).toMatch(/^Look for dew or frost on wren/);
+  });
+
+  it('is not found under a cloud, which takes it from both, or where all arrived', () => {
+    expect(found(dimmedAlone, nightWith(0.55, 0.6))).toEqual([]);
+    expect(found(dimmedAlone, nightWith(0.9))).toEqual([]);
+  });
+
+  it('is not assessed where no stars were measured', () => {
+    expect(ask(dimmedAlone, nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 3 }) }))).toHaveProperty(
+      'notAssessed',
+    );
+  });
+});
