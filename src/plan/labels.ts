@@ -71,16 +71,20 @@ export function bestLabel(
 /** The rank of the last of so many best ways; −∞ where there are no more than these. */
 function cutOf(labels: readonly Label[], many: number): number {
   if (labels.length <= many) return -Infinity;
-  return Float64Array.from(labels, ({ rank }) => rank).sort()[labels.length - many]!;
+  const ranks = new Float64Array(labels.length);
+  for (let i = 0; i < ranks.length; i++) ranks[i] = labels[i]!.rank;
+  return ranks.sort()[labels.length - many]!;
 }
 
 function grow(board: Board, search: Search, { slot, isBegin }: Place, label: Label, ahead: Ahead, next: Label[]): void {
   const { choices, trains, kinds, isOpen, lineOf, groupAt, worth, hours, effort } = board;
+  const lacking = new Float64Array(label.left.length);
   for (let to = 0; to < choices.length; to++) {
     const cell = slot * choices.length + to;
     if (isOpen[cell] === 0) continue;
     const at = cell * kinds + kindOf(board, isBegin, label.last, to);
     let value = label.value - effort[at]!;
+    // Copied where something is taken of it, to a place of its own only if the way may be kept.
     let left = label.left;
     let on = 0;
     for (let train = 0; train < trains; train++) {
@@ -90,12 +94,17 @@ function grow(board: Board, search: Search, { slot, isBegin }: Place, label: Lab
       if (group >= 0) on |= 1 << group;
       const taken = Math.min(left[line]!, hours[at * trains + train]!);
       if (taken <= 0) continue;
-      if (left === label.left) left = Float64Array.from(left);
+      if (left === label.left) {
+        for (let i = 0; i < lacking.length; i++) lacking[i] = left[i]!;
+        left = lacking;
+      }
       left[line] = left[line]! - taken;
       value += worth[cell * trains + train]! * taken;
     }
     const most = value + pricedLeft(board, search.prices, left, on) + ahead[to]!;
-    if (most > search.floor) next.push({ last: to, value, left, most, rank: most + TILT * value, before: label });
+    if (most <= search.floor) continue;
+    if (left === lacking) left = lacking.slice();
+    next.push({ last: to, value, left, most, rank: most + TILT * value, before: label });
   }
 }
 

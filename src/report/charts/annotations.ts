@@ -59,7 +59,7 @@ function spread(placed: Placed[], floor: number): void {
 }
 
 /** Draws labels. */
-export function drawLabels({ labels }: LabelsMark): Plugin<'scatter' | 'bar'> {
+export function drawLabels({ labels }: LabelsMark): Plugin {
   return {
     id: 'direct-labels',
     afterDatasetsDraw(chart) {
@@ -84,7 +84,7 @@ export function drawLabels({ labels }: LabelsMark): Plugin<'scatter' | 'bar'> {
 }
 
 /** Draws areas over the whole height behind the curves. */
-export function drawBackdrop({ spans }: BackdropMark): Plugin<'scatter' | 'bar'> {
+export function drawBackdrop({ spans }: BackdropMark): Plugin {
   return {
     id: 'backdrop',
     beforeDraw(chart) {
@@ -103,7 +103,7 @@ export function drawBackdrop({ spans }: BackdropMark): Plugin<'scatter' | 'bar'>
 }
 
 /** Draws vertical lines at instants. */
-export function drawUprights({ at }: UprightsMark): Plugin<'scatter' | 'bar'> {
+export function drawUprights({ at }: UprightsMark): Plugin {
   return {
     id: 'uprights',
     beforeDatasetsDraw(chart) {

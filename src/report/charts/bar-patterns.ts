@@ -53,7 +53,7 @@ function lay(pen: Pen, box: Box, pattern: PatternName, colour: string): void {
 }
 
 /** Lays each bar down in its data set's pattern. */
-export function drawBarPatterns({ patterns }: BarPatternsMark): Plugin<'scatter' | 'bar'> {
+export function drawBarPatterns({ patterns }: BarPatternsMark): Plugin {
   return {
     id: 'bar-patterns',
     afterDatasetsDraw(chart) {

@@ -6,7 +6,7 @@ import { drawDitherTicks, drawMoonLine } from './night-marks.js';
 import { drawWhiskers } from './whiskers.js';
 
 /** Hands a mark to what draws it. */
-export function pluginOf(mark: Mark): Plugin<'scatter' | 'bar'> {
+export function pluginOf(mark: Mark): Plugin {
   switch (mark.mark) {
     case 'backdrop':
       return drawBackdrop(mark);

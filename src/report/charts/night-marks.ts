@@ -5,7 +5,7 @@ import type { DitherTicksMark, MoonLineMark } from './marks.js';
 const TICK_PX = 6;
 
 /** Ticks at the foot of the chart. */
-export function drawDitherTicks({ atMs: instants }: DitherTicksMark): Plugin<'scatter' | 'bar'> {
+export function drawDitherTicks({ atMs: instants }: DitherTicksMark): Plugin {
   return {
     id: 'dither-ticks',
     beforeDatasetsDraw({ ctx, chartArea, scales }) {
@@ -26,7 +26,7 @@ export function drawDitherTicks({ atMs: instants }: DitherTicksMark): Plugin<'sc
 }
 
 /** A line along the top of the chart. */
-export function drawMoonLine({ spans }: MoonLineMark): Plugin<'scatter' | 'bar'> {
+export function drawMoonLine({ spans }: MoonLineMark): Plugin {
   return {
     id: 'moon-line',
     beforeDatasetsDraw({ ctx, chartArea, scales }) {

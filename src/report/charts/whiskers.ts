@@ -5,7 +5,7 @@ import type { WhiskersMark } from './marks.js';
 const CAP_PX = 3;
 
 /** Draws thin lines with caps over the bars of the first data set. */
-export function drawWhiskers({ spreads, along }: WhiskersMark): Plugin<'scatter' | 'bar'> {
+export function drawWhiskers({ spreads, along }: WhiskersMark): Plugin {
   return {
     id: 'whiskers',
     afterDatasetsDraw(chart) {
