@@ -25,7 +25,7 @@ export default defineConfig({
     // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
     testTimeout: 240_000,
     hookTimeout: 240_000,
-    env: quickTemporaryFolder(),
+    env: { ...quickTemporaryFolder(), COMPILED_SOURCES: join(compiled, 'src') },
     experimental: { viteModuleRunner: false, nodeLoader: false },
   },
 });

@@ -9,13 +9,14 @@ import type { Ran } from '../support/command-line.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { shortNight } from '../support/generator/short-night.js';
 import { writeSession } from '../support/generator/write-session.js';
+import { some } from '../support/runs.js';
 
 /** Compiled before the tests: by `npm test`, and by the set-up of the tests where it is older than its sources. */
 const PROGRAM = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'nightledger-process-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const DATES = ['2026-10-14', '2026-10-15', '2026-10-16'] as const;
+const DATES = some(['2026-10-14', '2026-10-15', '2026-10-16'], 2);
 for (const date of DATES) {
   const night = shortNight({ begin: `${date}T19:30:00.000Z`, end: `${date}T19:50:00.000Z` });
   writeFiles(join(folder, `of-${date}`), writeSession(night).files);
@@ -55,19 +56,19 @@ describe('nightledger as a process', () => {
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
   });
 
-  it('serves three writers of one archive at once, one after the other', async () => {
+  it('serves several writers of one archive at once, one after the other', async () => {
     const shared = join(folder, 'shared');
     const runs = await Promise.all(
       DATES.map((date) => start('report', `of-${date}`, '--out', join(folder, date), '--no-pdf', '--archive', shared)),
     );
-    expect(runs.map((run) => run.status)).toEqual([0, 0, 0]);
+    expect(runs.map((run) => run.status)).toEqual(DATES.map(() => 0));
     DATES.forEach((date, i) => {
       expect(runs[i]?.stdout.trim().split('\n')).toEqual(
         ['report.html', 'night.json', 'frames.csv', 'frames'].map((file) => join(folder, date, file)),
       );
       expect(runs[i]?.stderr).toContain('.json of the archive: a new night');
     });
-    expect(readdirSync(shared).filter((name) => name.endsWith('.json'))).toHaveLength(3);
+    expect(readdirSync(shared).filter((name) => name.endsWith('.json'))).toHaveLength(DATES.length);
   });
 
   it('answers the same with the compiled code of the run before, and with none that could be kept', async () => {

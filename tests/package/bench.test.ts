@@ -1,9 +1,10 @@
 /** The benchmarks run: small, for that they do, not for what they find. */
 import { execFileSync } from 'node:child_process';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { inFull } from '../support/runs.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 
 const BENCH = fileURLToPath(new URL('../../bench', import.meta.url));
@@ -15,15 +16,28 @@ const run = (script: string, args: readonly string[], env: NodeJS.ProcessEnv = {
 
 cleanUp();
 
+/** The one that needs most: it bundles stages and a thread's program, and calls other tools. */
+const OF_LOGS = ['--lines', '1000', '--rows', '1000', '--runs', '1', '--cold-runs', '1', '--share', '0.2'];
+
 describe('a benchmark', () => {
-  it('bundles the stages it measures, and says of each goal whether it is met', () => {
-    const said = run('logs/run.mjs', [
-      ...['--lines', '1000', '--rows', '1000', '--runs', '1', '--cold-runs', '1', '--share', '0.2'],
-    ]);
-    const lines = said.split('\n').filter((line) => line.includes('goal ≤'));
-    expect(lines).toHaveLength(4);
-    for (const line of lines) expect(line).toMatch(/: (met|MISSED|not measured)$/);
+  it('bundles stages that there are', () => {
+    const bundled = readdirSync(BENCH, { recursive: true, encoding: 'utf8' })
+      .filter((file) => file.endsWith('.mjs'))
+      .flatMap((file) => readFileSync(join(BENCH, file), 'utf8').match(/await bundle\([^;]+\);/g) ?? [])
+      .flatMap((call) => [...call.matchAll(/'([\w/-]+\.ts)'/g)].map((match) => match[1] ?? ''));
+    expect(bundled.length).toBeGreaterThan(6);
+    expect(bundled.filter((path) => !existsSync(join(BENCH, '../src', path)))).toEqual([]);
   });
+
+  it.each(inFull([OF_LOGS], []))(
+    'bundles the stages it measures, and says of each goal whether it is met',
+    (...args) => {
+      const said = run('logs/run.mjs', args);
+      const lines = said.split('\n').filter((line) => line.includes('goal ≤'));
+      expect(lines).toHaveLength(4);
+      for (const line of lines) expect(line).toMatch(/: (met|MISSED|not measured)$/);
+    },
+  );
 
   it('is one of a run that ends with a table of all goals, and is named by --only', () => {
     const said = run('run.mjs', ['--only', 'start', '--runs', '1']);

@@ -194,7 +194,12 @@ describe('planNights', () => {
   });
 
   it('focuses all trains at once, and none goes without for much more than the usual time', () => {
-    const [night] = planNights(question([target('M 33', { L: 5, R: 2, Ha: 1 })], [{ slots: 14 }]));
+    const [night] = planNights(
+      question(
+        [target('M 33', inFull<Record<string, number>>({ L: 5, R: 2, Ha: 1 }, { L: 5, R: 2 }))],
+        [{ slots: 12 }],
+      ),
+    );
     const blocks = night?.blocks ?? [];
     expect(blocks.length).toBeGreaterThan(1);
     let lastMs = blocks[0]?.span.startMs ?? NaN;

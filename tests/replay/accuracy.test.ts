@@ -121,7 +121,6 @@ describe('the replay of simulated nights with other habits keeps what the night 
     plan: [{ target: 'NGC 281', filter: 'L', seconds: 90, count: 400 }],
   };
   const cases: Record<string, Scenario> = {
-    'short subs, impatient': { ...TWIN_NIGHT, seed: 11, ditherEvery: 5, trains: trains([120, 75], { patienceMs: 0 }) },
     'long subs, patient': {
       ...TWIN_NIGHT,
       seed: 12,
@@ -129,6 +128,7 @@ describe('the replay of simulated nights with other habits keeps what the night 
       trains: trains([600, 480], { patienceMs: 120_000 }),
     },
     'dithered at every frame': { ...TWIN_NIGHT, seed: 13, ditherEvery: 1 },
+    'short subs, impatient': { ...TWIN_NIGHT, seed: 11, ditherEvery: 5, trains: trains([120, 75], { patienceMs: 0 }) },
     'a late companion': { ...TWIN_NIGHT, seed: 14, trains: trains([300, 240], { startOffsetMin: 41 }) },
     'three trains': { ...TWIN_NIGHT, seed: 15, trains: [...trains([300, 240]), third] },
     'one train': { ...TWIN_NIGHT, seed: 16, trains: trains([300]).slice(0, 1) },

@@ -10,6 +10,7 @@ import { card } from '../../src/report/formats/card.js';
 import { frames } from '../../src/report/formats/frames.js';
 import { FORMATS } from '../../src/report/formats/index.js';
 import { nightPages } from '../../src/report/index.js';
+import { withoutDrawing } from '../support/drawn-once.js';
 import { CIERZO_HILL, HERON, WREN } from '../support/generator/scenarios.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { nightledgerIn } from '../support/command-line.js';
@@ -93,7 +94,7 @@ describe.each(some(EVENINGS, 1))('a night whose zone is the longitude’s hour, 
     const [only] = nights;
     if (!only || nights.length !== 1) throw new Error('one night was to be read');
     night = only;
-    const { page, print } = await nightPages(night, { nowMs: TEST_NOW_MS, version: 'test' });
+    const { page, print } = await withoutDrawing(() => nightPages(night, { nowMs: TEST_NOW_MS, version: 'test' }));
     const summary = await FORMATS[0].render(night, { nowMs: TEST_NOW_MS, version: 'test' });
     texts = new Map([
       ['page', page],

@@ -48,7 +48,7 @@ const WORDINGS: Readonly<Partial<Record<Happening['event'], (facts: Happening['f
 const NIGHT = inventedNight(11);
 
 describe('the times of an untouched draft', () => {
-  it.each([...some(STAMP_STYLES, 6), ...some(COMPLICATIONS, 4)])(
+  it.each([...some(STAMP_STYLES, 4), ...some(COMPLICATIONS, 3)])(
     'are right where stamps are $id',
     async ({ id, write }) => {
       const { name, lines } = write(

@@ -10,7 +10,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const FORMATS = some(
   Array.from({ length: 20 }, (_, i) => 101 + i),
-  3,
+  2,
 );
 
 /**
