@@ -4,6 +4,7 @@ import type { Pattern } from './pattern/pattern.js';
 import { Problems, type Path } from './problems.js';
 import type { DialectFile } from './schema.js';
 import { suggestion } from './schema-messages.js';
+import { CHANGE_NAMES } from './state-rows.js';
 
 /** What every part of a dialect is compiled with: the file, the names that rules can use, where problems are noted. */
 export class CompileContext {
@@ -19,7 +20,8 @@ export class CompileContext {
   ) {
     this.comma = file.decimal === ',';
     this.shared = Object.keys(file.constants);
-    this.columns = file.csv?.columns ?? file.csv?.header ?? [];
+    const columns = file.csv?.columns ?? file.csv?.header ?? [];
+    this.columns = file.states === undefined ? columns : [...columns, ...CHANGE_NAMES];
   }
 
   pattern(source: string, path: Path): Pattern | null {

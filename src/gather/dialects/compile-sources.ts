@@ -49,6 +49,15 @@ export function compileRecords(context: CompileContext, csv: CsvRules | null): R
   return { form, time: typeof time === 'string' ? [time] : time, timeIsFirst: false, join };
 }
 
+/** Columns or fields of which only what changes from row to row tells something. */
+export function compileStates(context: CompileContext): readonly string[] {
+  const { states = [], csv, records } = context.file;
+  if (states.length > 0 && csv === undefined && records === undefined)
+    context.problems.add(['states'], 'rows or records have states; describe them by "csv" or "records"');
+  if (csv !== undefined) context.checkColumns(states, ['states']);
+  return states;
+}
+
 /** Values that stand fast or are picked up on the way. */
 export function compileConstants(context: CompileContext): ConstantRule[] {
   return Object.entries(context.file.constants).map(([name, rule]) => {

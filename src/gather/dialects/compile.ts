@@ -8,6 +8,7 @@ import {
   compileJobs,
   compileRecords,
   compileSections,
+  compileStates,
   compileTrain,
 } from './compile-sources.js';
 import { compileTime } from './compile-time.js';
@@ -57,6 +58,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
   const jobs = compileJobs(context);
   const csv = compileCsv(context);
   const records = compileRecords(context, csv);
+  const states = compileStates(context);
   const constants = compileConstants(context);
   const sections = compileSections(context);
   const baseInName = compileBaseInName(context);
@@ -95,6 +97,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     jobs,
     csv,
     records,
+    states,
     train: compileTrain(context),
     trains: new Map(Object.entries(file.trains)),
     constants,

@@ -137,6 +137,8 @@ export interface CompiledDialect {
   readonly jobs: JobRules | null;
   readonly csv: CsvRules | null;
   readonly records: RecordRules | null;
+  /** Columns or fields that each row states, whatever has changed; empty where a row says what happens. */
+  readonly states: readonly string[];
   /** The train of the whole log: by name, or by a pattern on the file's name. */
   readonly train: string | Pattern | null;
   /** Names in the log → ids in the rig file. */

@@ -208,6 +208,8 @@ export class DialectReader {
     if (fate !== 'unmatched') this.matched += lines;
     if (fate !== 'unmatched' && fate !== 'unusable') this.understood += lines;
     this.observer?.(line, lines, text, fate, this.taker.matchedRule);
+    for (const rule of this.taker.alsoMatched) this.observer?.(line, 0, text, fate, rule);
+    this.taker.alsoMatched = [];
     this.taker.matchedRule = -1;
   }
 }

@@ -11,6 +11,7 @@ import { RecordRows } from './records/record-rows.js';
 import { rolesOf, type Context, type Role } from './roles.js';
 import type { RowSource } from './rows.js';
 import { SampleTaker } from './sample-taker.js';
+import { StateRows } from './state-rows.js';
 import type { LogClock } from './time/log-clock.js';
 import { isUsableTime } from './usable-time.js';
 
@@ -21,6 +22,9 @@ export class LineTaker {
   readonly rows: RowSource | null;
   /** Index of the rule that took the last text in `lines` or `ignore`; −1 where there was none. */
   matchedRule = -1;
+  /** Rules that took a row's changes besides that one: a row may tell several. */
+  alsoMatched: readonly number[] = [];
+  private readonly states: StateRows | null;
   private readonly guiding: SampleTaker;
   private readonly maker: EventMaker;
   private readonly values = new LineValues();
@@ -35,12 +39,14 @@ export class LineTaker {
     this.guiding = new SampleTaker(dialect.decimalComma, clock, tally, this.values);
     this.maker = new EventMaker(file, dialect.lines, dialect.trains, train, tally);
     this.roles = rolesOf(dialect);
-    this.rows =
+    const rows =
       dialect.csv !== null
         ? new CsvRows(dialect.csv)
         : dialect.records !== null
           ? new RecordRows(dialect.records)
           : null;
+    this.states = rows === null || dialect.states.length === 0 ? null : new StateRows(rows, dialect.states);
+    this.rows = this.states ?? rows;
     for (const { name, initial } of dialect.constants)
       if (initial !== undefined) this.values.constants.set(name, initial);
   }
@@ -140,22 +146,53 @@ export class LineTaker {
     if (!csv.takeRow(text)) return 'unmatched';
     const atMs = csv.timeInCells ? this.clock.readText(csv.time(), line) : stampMs;
     const { values } = this;
-    const { lines, guiding, ignore } = this.dialect;
+    const { guiding, ignore } = this.dialect;
     values.useRow(csv);
     const isSampled = guiding !== null && (guiding.when === null || values.matchCells(csv, guiding.when));
     // A record that holds samples may tell of the guiding as well.
     const ofList =
       isSampled && guiding.list !== null ? this.guiding.takeList(guiding, guiding.list, text, atMs, line) : null;
-    this.matchedRule = lines.findIndex((rule) => values.matchCells(csv, rule.when));
-    const rule = lines[this.matchedRule];
-    if (rule !== undefined) return this.makeEvents(rule, atMs, line);
+    const told = this.states === null ? this.takeByRule(csv, atMs, line) : this.takeChanges(this.states, atMs, line);
+    if (told !== 'unmatched' && told !== 'ignored') {
+      if (this.states !== null && isSampled && guiding.list === null) this.takeSample(guiding, csv, atMs, line);
+      return told;
+    }
     if (ofList !== null && ofList !== 'unmatched') return ofList;
     if (isSampled && guiding.list === null) {
-      if (guiding.when !== null) values.matchCells(csv, guiding.when);
-      return this.guiding.takeOne(guiding, atMs, line);
+      return this.takeSample(guiding, csv, atMs, line);
     }
+    if (told === 'ignored') return told;
     this.matchedRule = ignore.findIndex(({ when }) => values.matchCells(csv, when));
     return this.matchedRule < 0 ? 'unmatched' : 'ignored';
+  }
+
+  /** What the first rule that matches makes of a row. */
+  private takeByRule(csv: RowSource, atMs: number, line: number): Fate {
+    const { lines } = this.dialect;
+    this.matchedRule = lines.findIndex((rule) => this.values.matchCells(csv, rule.when));
+    const rule = lines[this.matchedRule];
+    return rule === undefined ? 'unmatched' : this.makeEvents(rule, atMs, line);
+  }
+
+  /** What the rules make of all that has changed since the row before; a row that repeats it says nothing. */
+  private takeChanges(states: StateRows, atMs: number, line: number): Fate {
+    const changes = states.changes();
+    const rules: number[] = [];
+    let fate: Fate = changes.length === 0 ? 'ignored' : 'unmatched';
+    for (const change of changes) {
+      states.lookAt(change);
+      const own = this.takeByRule(states, atMs, line);
+      if (this.matchedRule >= 0) rules.push(this.matchedRule);
+      if (own !== 'unmatched' && fate !== 'events') fate = own;
+    }
+    states.lookAt(null);
+    [this.matchedRule = -1, ...this.alsoMatched] = rules;
+    return fate;
+  }
+
+  private takeSample(guiding: GuidingRule, csv: RowSource, atMs: number, line: number): Fate {
+    if (guiding.when !== null) this.values.matchCells(csv, guiding.when);
+    return this.guiding.takeOne(guiding, atMs, line);
   }
 
   private makeEvents(rule: LineRule, atMs: number, line: number): Fate {

@@ -127,6 +127,7 @@ export const dialectSchema = z.strictObject({
   jobs: jobs.optional(),
   csv: csv.optional(),
   records: records.optional(),
+  states: z.array(z.string().min(1).max(200)).min(1).max(100).optional(),
   train: z.union([text, z.strictObject({ file: pattern })]).optional(),
   trains: z.record(z.string(), z.string()).default({}),
   constants: z.record(z.string(), constant).default({}),

@@ -1,49 +1,122 @@
 import { describe, expect, it } from 'vitest';
-import { showsStates } from '../../../src/gather/dialects/draft/kinds/snapshots.js';
+import { stateColumns } from '../../../src/gather/dialects/draft/kinds/snapshots.js';
+import { loadDialect } from '../../../src/gather/dialects/index.js';
 import { drafted } from './support/drafted.js';
+import { brief, read } from './support/read.js';
 
 const at = (seconds: number): string => new Date(Date.UTC(2026, 9, 14, 20, 0, seconds)).toISOString();
+const HEAD = ['time', 'mount', 'guider', 'camera', 'wheel', 'seconds', 'air'];
 
 /** A row whenever a device changes, with the states of all of them. */
-const ROWS = Array.from({ length: 12 }, (_, i) =>
-  [
-    [0, 'guides', 'exposes'],
-    [200, 'guides', 'reads'],
-    [203, 'dithers', 'waits'],
-    [206, 'settles', 'waits'],
-    [218, 'guides', 'waits'],
-  ].map(([after, guider, camera]) => [
-    at(i * 220 + Number(after)),
-    'runs',
-    i < 6 ? 'tracks' : 'follows',
-    String(guider),
-    String(camera),
-    ['rests', 'turns', 'sharp'][Math.floor(i / 4)] ?? '',
-    ['Ha in', 'OIII in', 'SII in'][Math.floor(i / 4)] ?? '',
-    ['calm', 'gusts', 'haze'][Math.floor(i / 4)] ?? '',
-    ['high', 'low', 'setting'][Math.floor(i / 4)] ?? '',
-  ]),
-).flat();
-const HEAD = ['time', 'night', 'mount', 'guider', 'camera', 'focuser', 'wheel', 'air', 'moon'];
+const ROWS = [
+  [0, 'parked', 'off', 'idle', 'L', '', '9.8'],
+  [10, 'slewing', 'off', 'idle', 'L', '', '9.8'],
+  [60, 'tracking', 'off', 'idle', 'L', '', '9.7'],
+  [70, 'tracking', 'settling', 'idle', 'L', '', '9.7'],
+  [80, 'tracking', 'guiding', 'idle', 'L', '', '9.7'],
+  ...Array.from({ length: 10 }, (_, i) =>
+    [
+      [0, 'turning to Ha', 'idle', 'guiding', ''],
+      [6, 'Ha', 'idle', 'guiding', ''],
+      [7, 'Ha', 'exposing', 'guiding', '180'],
+      [187, 'Ha', 'reading', 'guiding', ''],
+      [190, 'Ha', 'idle', 'guiding', ''],
+      [191, 'Ha', 'idle', 'dithering', ''],
+      [194, 'Ha', 'idle', 'settling', ''],
+      [206, 'Ha', 'idle', 'guiding', ''],
+    ]
+      .filter((_row, k) => i % 4 === 0 || k > 1)
+      .map(([after, wheel, camera, guider, seconds]) => [
+        100 + i * 220 + Number(after),
+        'tracking',
+        guider,
+        camera,
+        String(wheel).replace('Ha', i < 4 ? 'Ha' : 'OIII'),
+        seconds,
+        '9.5',
+      ]),
+  ).flat(),
+].map(([seconds, ...cells]) => [at(Number(seconds)), ...cells.map(String)]);
 
 describe('a table that shows the states of all devices, whatever has changed', () => {
-  it('is known by columns that hardly ever change', () => {
-    const lines = ROWS.map((row, i) => ({
-      fields: new Map(row.map((cell, k) => [HEAD[k] ?? '', cell])),
-      line: i + 2,
-      atMs: Date.parse(row[0] ?? ''),
-    }));
-    expect(showsStates(lines, ['time'])).toBe(true);
-    const events = lines.map(({ fields, ...rest }, i) => ({
+  const lines = ROWS.map((row, i) => ({
+    fields: new Map(row.flatMap((cell, k) => (cell === '' ? [] : [[HEAD[k] ?? '', cell] as const]))),
+    line: i + 2,
+    atMs: Date.parse(row[0] ?? ''),
+  }));
+
+  it('is known by rows that change now in this column, now in that one alone', () => {
+    expect(stateColumns(lines, ['time'])).toEqual(['mount', 'guider', 'camera', 'wheel']);
+    const events = lines.map(({ fields, ...rest }) => ({
       ...rest,
-      fields: new Map([...fields].map(([path, cell], k) => [path, k > 4 && (i + k) % 3 > 0 ? '' : `${cell} ${i % 3}`])),
+      fields: new Map([
+        ['time', ''],
+        ['device', 'camera'],
+        ['level', 'info'],
+        ['what', [...fields.values()].join(' ')],
+      ]),
     }));
-    expect(showsStates(events, ['time'])).toBe(false);
+    expect(stateColumns(events, ['time'])).toEqual([]);
   });
 
-  it('makes no event of any row, and leaves all of them to choose', () => {
-    const { report } = drafted([HEAD.join(';'), ...ROWS.map((row) => row.join(';'))]);
-    expect(report.rules).toEqual([]);
-    expect(report.unused.length).toBeGreaterThan(3);
+  it('is drafted by what has changed from row to row', async () => {
+    const texts = [HEAD, ...ROWS].map((row) => row.join(';'));
+    const { yaml } = drafted(texts);
+    expect(yaml).toContain("states: ['mount', 'guider', 'camera', 'wheel']");
+    const { events } = await read(yaml, texts.join('\n'));
+    const times = (event: string): number => events.filter((one) => one.event === event).length;
+    expect(events.slice(0, 5).map(({ event }) => event)).toEqual([
+      'slew-begin',
+      'slew-end',
+      'guiding-begin',
+      'settling-begin',
+      'settling-end',
+    ]);
+    for (const event of ['exposure-begin', 'exposure-end', 'dither-begin', 'dither-end']) expect(times(event)).toBe(10);
+    expect([times('settling-end'), times('filter-begin'), times('filter-end')]).toEqual([11, 3, 3]);
+  });
+});
+
+describe('states in a dialect', () => {
+  const DIALECT = `
+dialect: 1
+time: { pattern: "{hour}:{minute}:{second}", zone: utc, date: session }
+csv: { delimiter: ",", header: [at, camera, mount], time: at }
+states: [camera, mount]
+lines:
+  - { when: { changed: ^mount$, now: ^slewing$ }, event: slew-begin }
+  - { when: { changed: ^mount$, was: ^slewing$ }, event: slew-end }
+  - { when: { changed: ^camera$, now: '^open (?<seconds>\\d+)' }, event: exposure-begin, fields: { target: "{object}" } }
+  - { when: { changed: ^camera$, was: ^open }, event: exposure-end }
+`;
+
+  it('are rows of their own wherever one has changed, two at once as well', async () => {
+    const log = await read(
+      DIALECT.replace('mount], time', 'mount, object], time'),
+      [
+        'at,camera,mount,object',
+        '21:00:00,rests,tracks,',
+        '21:00:05,rests,tracks,',
+        '21:00:10,open 300 s,slewing,M 33',
+        '21:05:10,rests,tracks,',
+      ].join('\n'),
+      { sessionDate: '2026-10-14' },
+    );
+    expect(brief(log)).toEqual([
+      '2026-10-14T21:00:10.000Z exposure-begin {"target":"M 33","seconds":300}',
+      '2026-10-14T21:00:10.000Z slew-begin',
+      '2026-10-14T21:05:10.000Z exposure-end',
+      '2026-10-14T21:05:10.000Z slew-end',
+    ]);
+    expect(log.warnings).toEqual([]);
+  });
+
+  it('need rows or records, and columns that are there', () => {
+    const wrong = (from: string, to: string): string =>
+      loadDialect('d.yaml', DIALECT.replace(from, to))
+        .warnings.map(({ message }) => message)
+        .join();
+    expect(wrong('states: [camera', 'states: [camra')).toMatch(/no column "camra".*camera/);
+    expect(wrong(/csv:.*/.exec(DIALECT)?.[0] ?? '', '')).toMatch(/"csv" or "records"/);
   });
 });

@@ -14,7 +14,8 @@ import { jobKinds } from './kinds/job-kinds.js';
 import { withoutLevels } from './kinds/levels.js';
 import type { Kind } from './kinds/kind.js';
 import type { OwnStamp } from './kinds/parts.js';
-import { showsStates } from './kinds/snapshots.js';
+import { stateColumns } from './kinds/snapshots.js';
+import { stateKinds } from './kinds/state-kinds.js';
 import { withoutSeparators } from './kinds/separators.js';
 import { withSources } from './kinds/sources.js';
 import { textKinds } from './kinds/text-kinds.js';
@@ -58,9 +59,6 @@ const OF_GUIDING: readonly EventName[] = [
   'star-gap-end',
 ];
 
-/** Rows that show the states of all devices, whatever has changed, tell nothing by themselves. */
-const OF_STATES: readonly EventName[] = [];
-
 /** What else is known of a log's night. */
 export interface DraftHints {
   /** The session's frames: lines that coincide with them open the shutter, files that are among them were saved. */
@@ -87,7 +85,7 @@ function survey(sample: LogSample, hints: DraftHints): DraftReport {
   const reading = readingOf(lines, sample.file, document);
   const report = surveyOf(sample, hints, isText, lines, reading);
   if (report.layout === null || document !== null || shareTold(report) >= TOO_LITTLE) return report;
-  if (showsStates(reading.fieldLines, reading.timePaths)) return report;
+  if (report.states.length > 0) return report;
   // What looks like records or rows may be sentences all the same.
   const asText = surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true));
   return shareTold(asText) > MUCH_MORE * shareTold(report) ? asText : report;
@@ -123,7 +121,9 @@ function surveyOf(
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
   const found = guidingIn(kinds, lines, listed, headTexts, decimalComma);
   const legend = legendOf(legendLines(reading, headTexts));
-  const rest = kinds.filter((kind) => !found.samples.has(kind));
+  const states = found.isAll ? [] : stateColumns(fieldLines, reading.timePaths);
+  const rest =
+    states.length > 0 ? stateKinds(fieldLines, states, decimalComma) : kinds.filter((kind) => !found.samples.has(kind));
   const ofEvents = inLanguage(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))).map((kind) =>
     explained(kind, legend, found.isAll),
   );
@@ -131,7 +131,7 @@ function surveyOf(
     ofEvents,
     frameEvidence(ofEvents, frames, found.evidence),
     ownStampOf(reading),
-    found.isAll ? OF_GUIDING : showsStates(fieldLines, reading.timePaths) ? OF_STATES : undefined,
+    found.isAll ? OF_GUIDING : undefined,
     reading.counted?.read,
   );
   const { bases, doubtfulTimes } = reading;
@@ -184,6 +184,7 @@ function surveyOf(
     sections: [...counted.map(({ section }) => section), ...(found.section === null ? [] : [found.section])],
     doubtfulTimes,
     entries: reading.entries,
+    states,
     jobs,
     decimalComma,
     ...(caught.length > 0 ? { caught: [...new Set(caught)] } : {}),

@@ -1,36 +1,76 @@
 import type { FieldLine } from './field-line.js';
-import { isNumber } from './values.js';
+import { isFrameFile, isNumber } from './values.js';
 
-/** A table of states has so many columns of words at least, each of few values. */
-const MIN_COLUMNS = 4;
-const MAX_STATES = 40;
+/** A table of states has so many columns of words at least, and rows. */
+const MIN_COLUMNS = 3;
 const MIN_ROWS = 20;
-/** The share of rows in which such a column is filled, and in which it says what the row above said. */
+/** The share of rows in which such a column is filled, and different states that it has. */
 const FILLED = 0.7;
+const MAX_STATES = 60;
+/** Columns that say for long what they said. */
 const SAME = 0.75;
+const MIN_SAME = 2;
+/** Rows with one column alone that has changed, of those with any; how often a column is that, and the most of one. */
+const ALONE = 0.5;
+const TIMES_ALONE = 2;
+const MOST_OF_ONE = 0.85;
+const MOSTLY = 0.8;
 
-/**
- * Whether each row of a table tells the states of all devices, whatever has changed: what happens then stands in no row
- * but in the difference of two.
- */
-export function showsStates(lines: readonly FieldLine[], timePaths: readonly string[]): boolean {
-  if (lines.length < MIN_ROWS) return false;
-  const paths = new Set(lines.slice(0, 200).flatMap(({ fields }) => [...fields.keys()]));
-  let columns = 0;
-  for (const path of paths) {
-    if (timePaths.includes(path)) continue;
-    const values = lines.map(({ fields }) => fields.get(path) ?? '');
-    const filled = values.filter((value) => value !== '');
-    const states = new Set(filled);
-    const isOfStates =
-      states.size > 2 && states.size <= MAX_STATES && filled.filter(isWord).length > 0.8 * filled.length;
-    if (!isOfStates || filled.length < FILLED * lines.length) continue;
-    const same = values.filter((value, i) => i > 0 && value !== '' && value === values[i - 1]).length;
-    if (same >= SAME * filled.length) columns++;
-  }
-  return columns >= MIN_COLUMNS;
+interface Column {
+  readonly path: string;
+  readonly values: readonly string[];
+  /** Rows in which it says something else than above. */
+  readonly changes: readonly boolean[];
 }
 
-function isWord(value: string): boolean {
-  return !isNumber(value) && /\p{L}{2}/u.test(value);
+/**
+ * The columns of a table, or the fields of records, that state what all devices do, whatever has changed: what happens
+ * then stands in no row but in the difference of two. Now this one changes alone, now that one, and the others go on.
+ * Empty where rows say by themselves what happens.
+ */
+export function stateColumns(lines: readonly FieldLine[], timePaths: readonly string[]): readonly string[] {
+  if (lines.length < MIN_ROWS) return [];
+  const paths = [...new Set(lines.slice(0, 200).flatMap(({ fields }) => [...fields.keys()]))];
+  const columns = paths.filter((path) => !timePaths.includes(path)).map((path) => columnOf(lines, path));
+  const words = columns.filter(isOfStates);
+  const steady = words.filter(({ changes }) => count(changes) <= (1 - SAME) * lines.length);
+  if (words.length < MIN_COLUMNS || steady.length < MIN_SAME) return [];
+  const changed = lines.map((_, i) => words.filter(({ changes }) => changes[i] === true));
+  const alone = changed.flatMap(([first, second]) => (first !== undefined && second === undefined ? [first] : []));
+  const times = words.map((column) => alone.filter((one) => one === column).length);
+  const any = changed.filter(({ length }) => length > 0).length;
+  const isOfDevices =
+    alone.length >= ALONE * any &&
+    times.filter((one) => one >= TIMES_ALONE).length >= MIN_COLUMNS &&
+    Math.max(...times) <= MOST_OF_ONE * alone.length;
+  if (!isOfDevices) return [];
+  const files = columns.filter(
+    (one) => !words.includes(one) && filledOf(one).filter(isFrameFile).length > MOSTLY * filledOf(one).length,
+  );
+  return [...words, ...files].map(({ path }) => path);
+}
+
+function columnOf(lines: readonly FieldLine[], path: string): Column {
+  const values = lines.map(({ fields }) => fields.get(path) ?? '');
+  return { path, values, changes: values.map((value, i) => i > 0 && value !== values[i - 1]) };
+}
+
+function isOfStates(column: Column): boolean {
+  const filled = filledOf(column);
+  const states = new Set(filled).size;
+  return (
+    filled.length >= FILLED * column.values.length &&
+    states > 1 &&
+    states <= MAX_STATES &&
+    filled.filter((value) => !isNumber(value) && /\p{L}/u.test(value) && !isFrameFile(value)).length >
+      MOSTLY * filled.length
+  );
+}
+
+function filledOf({ values }: Column): readonly string[] {
+  return values.filter((value) => value !== '');
+}
+
+function count(changes: readonly boolean[]): number {
+  return changes.filter(Boolean).length;
 }

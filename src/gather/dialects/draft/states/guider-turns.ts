@@ -1,6 +1,6 @@
 import { groupBy, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
-import type { Transition } from './transitions.js';
+import { NOTHING, type Transition } from './transitions.js';
 import { isBeginning } from '../lexicon/state-changes.js';
 import { MOTIONS } from '../lexicon/motions.js';
 import { plainWords } from '../lexicon/plain-words.js';
@@ -23,6 +23,7 @@ export function guiderTurns(transitions: readonly Transition[]): ReadonlyMap<Kin
     if (off.size === 0 || off.size === states.size) continue;
     const starting = new Set([...states].filter((state) => isStart(state, own, off)));
     for (const { kind, left, entered } of own) {
+      if (left === NOTHING) continue;
       const wasOff = off.has(left) || starting.has(left);
       const isOff = off.has(entered) || starting.has(entered);
       if (wasOff && !isOff) turns.set(kind, 'guiding-begin');

@@ -1,7 +1,8 @@
 import { spanEndedBy, type EventName, type SpanName } from '../../../../model/index.js';
 import { doneBy, isGuider, isIdle, stateChange } from '../lexicon/state-changes.js';
 import { plainWords } from '../lexicon/plain-words.js';
-import type { Transition } from './transitions.js';
+import { MOTIONS } from '../lexicon/motions.js';
+import { stepsOf, type Transition } from './transitions.js';
 
 /** What only a guider does, and what none does. */
 const OF_GUIDER: readonly SpanName[] = ['settling', 'dither', 'guiding-rest', 'star-gap'];
@@ -10,6 +11,9 @@ const NOT_OF_GUIDER: readonly SpanName[] = ['exposure', 'focus', 'filter', 'slew
 const VAGUE: readonly SpanName[] = ['hold', 'guiding', 'guiding-rest'];
 /** States beside one in the middle of others. */
 const HUB = 3;
+/** What takes a minute or two each time. */
+const BRIEF: readonly SpanName[] = ['focus', 'filter'];
+const LONG_MS = 600_000;
 const BESIDE_HUB = 0.6;
 /** The name of a state says what a device does in it. */
 const NAMED = 3;
@@ -20,6 +24,8 @@ export interface Machine {
   readonly isGuider: boolean;
   /** What begins and ends with its states, as far as its name says. */
   readonly spans: ReadonlySet<SpanName> | null;
+  /** What it does in the one state in which it does anything. */
+  readonly only: SpanName | null;
   /** What the names of its states say begins in each. */
   readonly named: ReadonlyMap<string, ReadonlySet<SpanName>>;
   /** The states in which it does nothing. */
@@ -46,8 +52,13 @@ export function machineOf(device: string, own: readonly Transition[]): Machine {
   const [first] = [...own].sort((a, b) => a.kind.firstLine - b.kind.firstLine);
   const hub = hubOf(states, own);
   const tellsNothing = (state: string): boolean => [...(named.get(state) ?? [])].every((span) => VAGUE.includes(span));
+  const spans = guides ? doneBy('guider') : doneBy(words);
+  const isBrief = spans?.size === 1 && BRIEF.some((span) => spans.has(span));
+  const long = isBrief ? new Set([...meanStaysMs(own)].flatMap(([state, ms]) => (ms > LONG_MS ? [state] : []))) : null;
   const rests = states.filter(
     (state) =>
+      // No wheel turns for ten minutes, whatever it is said to do; what has failed is over.
+      (long !== null && (long.has(state) || MOTIONS.fail.test(plainWords(state)))) ||
       /^\W*#/.test(state) ||
       (!guides && isIdle(state)) ||
       (tellsNothing(state) && (state === first?.left || state === hub)),
@@ -55,10 +66,24 @@ export function machineOf(device: string, own: readonly Transition[]): Machine {
   return {
     words: guides ? `${words} guider` : words,
     isGuider: guides,
-    spans: guides ? doneBy('guider') : doneBy(words),
-    named,
+    spans,
+    named: new Map([...named].filter(([state]) => !rests.includes(state))),
+    only: spans?.size === 1 && states.length === rests.length + 1 ? ([...spans][0] ?? null) : null,
     rests: new Set(rests),
   };
+}
+
+/** How long the states of a device last, on the average, ms. */
+function meanStaysMs(own: readonly Transition[]): ReadonlyMap<string, number> {
+  const stays = new Map<string, { count: number; ms: number }>();
+  for (const steps of stepsOf(own))
+    steps.forEach(({ entered, atMs }, i) => {
+      const ms = (steps[i + 1]?.atMs ?? NaN) - atMs;
+      if (Number.isNaN(ms)) return;
+      const one = stays.get(entered) ?? { count: 0, ms: 0 };
+      stays.set(entered, { count: one.count + 1, ms: one.ms + ms });
+    });
+  return new Map([...stays].map(([state, { count, ms }]) => [state, ms / count]));
 }
 
 /** The state between most others of a device that has several. */

@@ -26,6 +26,8 @@ const ENTERING: readonly EventName[] = EVENT_NAMES.filter(
 );
 /** What ends as one is left. */
 const LEAVING: readonly EventName[] = EVENT_NAMES.filter((event) => beginOf(event) !== undefined);
+/** The one state in which a device does anything is what it is there for. */
+const AT_WORK = 3;
 /** What a device does that does nothing else but rest. */
 const ALONE: readonly SpanName[] = ['exposure', 'focus', 'filter', 'slew'];
 
@@ -69,7 +71,7 @@ export function statesIn(
 /** What enters or leaves a state, with the events that it can be. */
 function candidateOf(
   { kind, isEntered, wholes, state }: Half,
-  { words, spans, named, rests }: Machine,
+  { words, spans, named, rests, only: does }: Machine,
   hasGuider: boolean,
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>>,
 ): Candidate {
@@ -82,7 +84,11 @@ function candidateOf(
     if (hasGuider && OF_GUIDING.test(event)) return false;
     return span === undefined || (!(ALONE.includes(span) && elsewhere.has(span)) && spans?.has(span) !== false);
   });
-  const more = new Map<EventName, number>();
+  const more = new Map<EventName, number>(
+    only.flatMap((event): [EventName, number][] =>
+      does !== null && (isEntered ? spanBegunBy(event) : spanEndedBy(event)) === does ? [[event, AT_WORK]] : [],
+    ),
+  );
   const bare = stateChange(kind.wording.slice(kind.lead), words) ?? new Map<EventName, number>();
   for (const whole of wholes) {
     const share = whole.count / kind.count;

@@ -14,6 +14,8 @@ export interface Transition {
   readonly rest: string;
 }
 
+/** No state: that of a device before its first. */
+export const NOTHING = '·';
 /** Names of the device and of the state that is left, the mark between, and what is entered with what follows. */
 const ARROW = /^(.*?\S)(?:\s*(?:→|⇒|->|=>|»)\s*|\s?>\s?)(\S.*)$/su;
 /** What divides the name of a device from that of its state. */
@@ -41,8 +43,9 @@ export function transitionsIn(kinds: readonly Kind[]): readonly Transition[] {
     if (front === undefined || behind === undefined) return [];
     const lead = kind.lead > 0 && kind.lead < front.length ? kind.lead : 0;
     const [, before = '', left = ''] = DEVICE.exec(front.slice(lead)) ?? [];
-    const name = left.trim();
-    return name === '' || name.length > MAX_NAME || /#.|.#/su.test(name)
+    // Which value a state has counts no more than behind the one that is entered.
+    const name = (left.trim().startsWith('#') ? left : (left.split(BEHIND)[0] ?? '')).trim();
+    return name === '' || name.length > MAX_NAME || /#./su.test(name)
       ? []
       : [{ kind, device: `${front.slice(0, lead)}${before}`.trim(), left: name, behind }];
   });
@@ -117,16 +120,40 @@ function goesOn(own: readonly Transition[]): boolean {
 
 /** @param path the field that tells devices apart which are named alike */
 function followsItself(own: readonly Transition[], path: string | undefined): boolean {
+  const devices = stepsOf(own, path);
+  const following = devices.map((one) => one.filter(({ left }, i) => i > 0 && left === one[i - 1]?.entered).length);
+  const lines = devices.reduce((sum, { length }) => sum + length, 0);
+  const all = lines - devices.length;
+  const goingOn = following.reduce((sum, count) => sum + count, 0);
+  return all > 0 && (lines < MIN_LINES ? goingOn === all : goingOn >= GOES_ON * all);
+}
+
+/** One line of a device, by what it leaves and enters. */
+interface Step {
+  readonly line: number;
+  readonly atMs: number;
+  readonly left: string;
+  readonly entered: string;
+}
+
+/**
+ * The lines of devices, each in their order.
+ *
+ * @param path the field that tells devices apart which are named alike
+ */
+export function stepsOf(own: readonly Transition[], path?: string): readonly (readonly Step[])[] {
   const steps = own
     .flatMap(({ kind, device, left, entered }) =>
-      kind.lines.map((line, i) => ({ line, left, entered, of: nameOn(kind, device, i, path) })),
+      kind.lines.map((line, i) => ({
+        line,
+        atMs: kind.atMs[i] ?? NaN,
+        left,
+        entered,
+        of: nameOn(kind, device, i, path),
+      })),
     )
     .sort((a, b) => a.line - b.line);
-  const devices = [...groupBy(steps, ({ of }) => of).values()];
-  const following = devices.map((one) => one.filter(({ left }, i) => i > 0 && left === one[i - 1]?.entered).length);
-  const all = steps.length - devices.length;
-  const goingOn = following.reduce((sum, count) => sum + count, 0);
-  return all > 0 && (steps.length < MIN_LINES ? goingOn === all : goingOn >= GOES_ON * all);
+  return [...groupBy(steps, ({ of }) => of).values()];
 }
 
 /** The device's name on a line of a kind, with the values in it. */

@@ -1,0 +1,68 @@
+import type { RowSource } from './rows.js';
+
+/** What a rule can ask of a change: the column or field that has changed, and what it said before and says now. */
+export const CHANGE_NAMES = ['changed', 'was', 'now'] as const;
+
+/** A column whose cell is another than in the row above. */
+interface Change {
+  readonly changed: string;
+  readonly was: string | undefined;
+  readonly now: string | undefined;
+}
+
+/**
+ * The rows of a table, or records, that state the same things each time, whatever has changed: what happens stands in
+ * the difference of two. Each column that has changed is a row of its own, with `changed`, `was` and `now` beside the
+ * cells of the whole. In the first row everything is new.
+ */
+export class StateRows implements RowSource {
+  private readonly last = new Map<string, string | undefined>();
+  private current: Change | null = null;
+
+  constructor(
+    private readonly rows: RowSource,
+    private readonly columns: readonly string[],
+  ) {}
+
+  get timeInCells(): boolean {
+    return this.rows.timeInCells;
+  }
+
+  takeHeader(text: string): boolean {
+    return this.rows.takeHeader(text);
+  }
+
+  takeRow(text: string): boolean {
+    this.current = null;
+    return this.rows.takeRow(text);
+  }
+
+  cell(name: string): string | undefined {
+    if (this.current !== null && isChangeName(name)) return this.current[name];
+    return this.rows.cell(name);
+  }
+
+  time(): string {
+    return this.rows.time();
+  }
+
+  /** What has changed since the row before. Call once a row. */
+  changes(): Change[] {
+    return this.columns.flatMap((changed): Change[] => {
+      const now = this.rows.cell(changed);
+      const was = this.last.get(changed);
+      const isNew = !this.last.has(changed);
+      this.last.set(changed, now);
+      return now === was && !(isNew && now !== undefined) ? [] : [{ changed, was, now }];
+    });
+  }
+
+  /** From now on the cells are those of this change; `null`: of the row as a whole. */
+  lookAt(change: Change | null): void {
+    this.current = change;
+  }
+}
+
+function isChangeName(name: string): name is (typeof CHANGE_NAMES)[number] {
+  return CHANGE_NAMES.some((one) => one === name);
+}
