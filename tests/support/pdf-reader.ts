@@ -20,9 +20,10 @@ export interface ReadPdf {
   readonly outline: readonly OutlineEntry[];
   /** What the file says of itself, as JSON. */
   readonly about: string;
+  /** How many links it has; null where that was not asked. */
+  readonly links: number | null;
   readonly pages: readonly {
     readonly size: readonly [number, number];
-    readonly links: number;
     readonly lines: readonly Line[];
   }[];
 }
@@ -47,11 +48,11 @@ function started(): Worker {
 }
 
 /** Reads a PDF. */
-export async function readPdf(data: Uint8Array): Promise<ReadPdf> {
+export async function readPdf(data: Uint8Array, { withLinks = false } = {}): Promise<ReadPdf> {
   const id = asked++;
   const answer = await new Promise<Answer>((resolve) => {
     waiting.set(id, resolve);
-    started().postMessage({ id, data });
+    started().postMessage({ id, data, withLinks });
   });
   waiting.delete(id);
   if ('failure' in answer) throw new Error(`the PDF could not be read: ${answer.failure}`);

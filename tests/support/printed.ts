@@ -21,7 +21,6 @@ export interface PrintedPage {
   /** How far down the room between head and foot reaches what is printed, 0 to 1. */
   readonly fill: number;
   readonly size: readonly [number, number];
-  readonly links: number;
 }
 
 export interface Printed {
@@ -29,23 +28,29 @@ export interface Printed {
   readonly outline: ReadPdf['outline'];
   readonly about: string;
   readonly isTagged: boolean;
+  readonly links: ReadPdf['links'];
   readonly pages: readonly PrintedPage[];
 }
 
 /** Prints, and reads what was printed. */
-export async function printed(work: PrintWork, browser: Browser, paper: Paper): Promise<Printed> {
+export async function printed(
+  work: PrintWork,
+  browser: Browser,
+  paper: Paper,
+  options: { readonly withLinks?: boolean } = {},
+): Promise<Printed> {
   const data = await impressionOf(work, browser, paper);
-  const { pages, ...rest } = await readPdf(data);
+  const { pages, ...rest } = await readPdf(data, options);
   return { bytes: data.byteLength, ...rest, pages: pages.map(measured) };
 }
 
-function measured({ size, links, lines }: ReadPdf['pages'][number], index: number): PrintedPage {
+function measured({ size, lines }: ReadPdf['pages'][number], index: number): PrintedPage {
   const [, height] = size;
   const top = index === 0 ? height - 30 : height - HEAD;
   const body = lines.filter((line) => line.y > FOOT && line.y < top);
   const lowest = Math.min(top, ...body.map((line) => line.y));
   const text = lines.map((line) => line.text).join(' ');
-  return { text, lines, body, fill: (top - lowest) / (top - FOOT), size, links };
+  return { text, lines, body, fill: (top - lowest) / (top - FOOT), size };
 }
 
 /** Lines that lie over one another, as `one | other`. A line's box has room above and below its letters. */

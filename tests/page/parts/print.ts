@@ -57,7 +57,7 @@ function pdf(name: string, edition: PrintEdition, paper: Paper): Promise<Printed
   const key = `${name} ${edition} ${paper}`;
   const work = works.get(`${name} ${edition}`);
   if (!work) throw new RangeError(`${name} was not rendered`);
-  const known = done.get(key) ?? printed(work, desk.browser, paper);
+  const known = done.get(key) ?? printed(work, desk.browser, paper, { withLinks: edition === 'full' && name === READ });
   done.set(key, known);
   return known;
 }
@@ -174,7 +174,7 @@ describe('the full edition', () => {
       'limit 25°',
     ])
       expect(wholeText(whole)).toContain(words);
-    expect(whole.pages.reduce((sum, page) => sum + page.links, 0)).toBeGreaterThan(20);
+    expect(whole.links).toBeGreaterThan(20);
     const one = wholeText(await pdf(MANY_FRAMES, 'full', 'a4'));
     const night = namedNight(MANY_FRAMES);
     for (const frame of night.accounts.lights.filter((_, index) => index % 25 === 0))
