@@ -58,7 +58,8 @@ export const dimmedAlone: FindingModule<{
           ],
           advice:
             `Look for dew or frost on ${id}: heater and its power, dew shield, front lens or mirrors; then for what ` +
-            'may have stood in its way (a cable, a cap, an edge of the roof or a tree), and whether it was out of focus.',
+            'may have stood in its way (a cable, a cap, an edge of the roof or a tree), and whether it was out of ' +
+            'focus.',
           confidence: 'medium',
           caution: CAUTION,
           links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
