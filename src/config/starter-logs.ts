@@ -8,6 +8,8 @@ import type { TrainConfig } from './types.js';
 export interface FoundLogs {
   /** Log-like files, by their paths in the session folder. */
   readonly logs: readonly string[];
+  /** Those in nightledger's own formats, which need no dialect. */
+  readonly ownFormat: readonly string[];
   /** The user's dialects that fit, by paths of logs. */
   readonly dialects: Readonly<Record<string, string>>;
 }
@@ -20,6 +22,9 @@ const EXAMPLE = '# logs: [ { files: "logs/*.jsonl" } ]   # or { files: "…", di
 export function trainLogLines(train: TrainConfig, trains: readonly TrainConfig[], found: FoundLogs): string[] {
   const logs = ownLogs(train, trains, found.logs);
   const fitting = Object.entries(found.dialects);
+  const isOwn = (log: string): boolean => found.ownFormat.includes(log);
+  const ready = logs.filter((log) => isOwn(log) && (trains.length === 1 || bears(log, train)));
+  if (ready.length > 0) return readyLines(ready, logs, fitting);
   if (fitting.length > 0) {
     const own = fitting.filter(([log]) => trains.length === 1 || bears(log, train));
     if (own.length === 0)
@@ -39,18 +44,38 @@ export function trainLogLines(train: TrainConfig, trains: readonly TrainConfig[]
     '    # Found in this folder. Leave what is this train’s, draft a dialect of each, and remove the # of the last ' +
       'lines;',
     '    # a log in nightledger’s own format needs no dialect.',
-    ...logs.slice(0, MOST_LOGS).map((log) => `    #   ${draftCommand(log)}`),
+    ...logs.slice(0, MOST_LOGS).flatMap((log) => (isOwn(log) ? [] : [`    #   ${draftCommand(log)}`])),
     '    # logs:',
-    ...logs.slice(0, MOST_LOGS).map((log) => `    #   - ${selector(log)}`),
+    ...logs.slice(0, MOST_LOGS).map((log) => `    #   - ${isOwn(log) ? `{ files: ${scalar(log)} }` : selector(log)}`),
+  ];
+}
+
+/** Logs that are read as they are, and beside them, to look at, those that are not. */
+function readyLines(
+  ready: readonly string[],
+  logs: readonly string[],
+  fitting: readonly (readonly [string, string])[],
+): string[] {
+  const fitted = fitting.filter(([log]) => logs.includes(log) && !ready.includes(log));
+  const others = logs.filter((log) => !ready.includes(log) && !fitted.some(([own]) => own === log)).slice(0, MOST_LOGS);
+  return [
+    '    logs:',
+    ...ready.map((log) => `      - { files: ${scalar(log)} }   # in nightledger’s own format`),
+    ...fitted.map(
+      ([log, dialect]) => `      - { files: ${scalar(log)}, dialect: ${scalar(dialect)} }   # your dialect fits`,
+    ),
+    ...others.flatMap((log) => [`      # ${draftCommand(log)}`, `      # - ${selector(log)}`]),
   ];
 }
 
 /** The logs of the guiding section: those that are called so. */
-export function guidingLogLine({ logs }: FoundLogs): string {
+export function guidingLogLine({ logs, ownFormat }: FoundLogs): string {
   const own = logs.filter(isOfGuiding).slice(0, MOST_LOGS);
-  return own.length === 0
-    ? '#   logs: [ "logs/guiding*.csv" ]'
-    : `#   logs: [ ${own.map(selector).join(', ')} ]   # ${own.map(draftCommand).join('; ')}`;
+  if (own.length === 0) return '#   logs: [ "logs/guiding*.csv" ]';
+  const isReady = (log: string): boolean => ownFormat.includes(log);
+  const selectors = own.map((log) => (isReady(log) ? `{ files: ${scalar(log)} }` : selector(log)));
+  const commands = own.filter((log) => !isReady(log)).map(draftCommand);
+  return `#   logs: [ ${selectors.join(', ')} ]${commands.length === 0 ? '' : `   # ${commands.join('; ')}`}`;
 }
 
 /** The command that describes a log. A name that a shell might read otherwise is left for the user to write. */

@@ -75,7 +75,7 @@ export function splitOf(frames: readonly HeaderFrame[]): Split | null {
 /** Warns of trains of a rig file that overlap themselves, with the likely split. */
 export function overlapWarnings(frames: readonly (HeaderFrame & { readonly train: string })[]): Warning[] {
   return [...groupBy(frames, (f) => f.train)].flatMap(([train, own]): Warning[] => {
-    const pairs = overlapsOf(own);
+    const pairs = provingOverlaps(own);
     const first = pairs[0];
     if (!first) return [];
     const split = splitOf(own);
@@ -94,6 +94,15 @@ export function overlapWarnings(frames: readonly (HeaderFrame & { readonly train
       },
     ];
   });
+}
+
+/** Overlaps without what may be copies: of the same begin and length, fewer than two cameras would make. */
+function provingOverlaps(frames: readonly HeaderFrame[]): Overlap[] {
+  const pairs = overlapsOf(frames);
+  const others = pairs.filter(
+    ([a, b]) => a.exposure?.startMs !== b.exposure?.startMs || a.exposure?.endMs !== b.exposure?.endMs,
+  );
+  return pairs.length - others.length < PROVING_PAIRS ? others : pairs;
 }
 
 /** Says why a train was taken for several. */

@@ -9,6 +9,7 @@ import { isFitsName, readHeaderFrames } from './fits/index.js';
 import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
+import { ownFormatLogs } from './own-format.js';
 import { steeringTrain } from './pilot-evidence.js';
 import { named } from './session.js';
 import { pilotFirst } from './trains.js';
@@ -57,6 +58,7 @@ export async function starterRig(root: string, options: StarterOptions): Promise
   );
   const rig = steering === null ? inferred : withPilot(inferred, steering);
   const unplaced = unplacedNames(frames, rig);
+  const ownFormat = ownFormatLogs(root, logs);
   const fitting =
     options.dialectFolder === undefined
       ? new Map<string, string>()
@@ -68,6 +70,7 @@ export async function starterRig(root: string, options: StarterOptions): Promise
     ),
     unplaced,
     logs: logs.map(({ path }) => path),
+    ownFormat,
     dialects: Object.fromEntries(fitting),
   });
   return {
@@ -86,7 +89,9 @@ export async function starterRig(root: string, options: StarterOptions): Promise
       ...[...fitting].map(([log, dialect]) => `log ${log}: the dialect ${dialect} fits`),
       `check which train is the pilot (${rig.trains[0]?.id ?? 'none'} is taken for it` +
         `${steering === null ? '' : ': its log steers the mount'})` +
-        (logs.length > 0 && fitting.size === 0 ? ', then describe the logs: the rig file has the commands' : '') +
+        (logs.some(({ path }) => !ownFormat.includes(path)) && fitting.size === 0
+          ? ', then describe the logs: the rig file has the commands'
+          : '') +
         '; then nightledger report',
     ],
     warnings: [...listing.warnings, ...headers.warnings, ...inferenceWarnings(frames), ...assigned.warnings],

@@ -13,7 +13,15 @@ trains:
 ).rig;
 
 function starter(facts: Partial<StarterFacts> = {}): string {
-  return starterYaml(HEADERS, { frames: {}, filters: {}, unplaced: [], logs: [], dialects: {}, ...facts });
+  return starterYaml(HEADERS, {
+    frames: {},
+    filters: {},
+    unplaced: [],
+    logs: [],
+    ownFormat: [],
+    dialects: {},
+    ...facts,
+  });
 }
 
 /** The part of a train, from its id to the next one or the guiding. */
@@ -45,6 +53,15 @@ describe('a starter rig file', () => {
     expect(partOf(yaml, 'heron')).not.toMatch(/Wren|guide-errors/);
     expect(partOf(yaml, 'wren')).toContain('#   - { files: "logs/Wren.log", dialect: "dialects/Wren.yaml" }');
     expect(yaml).toContain('#   logs: [ { files: "guide-errors.csv", dialect: "dialects/guide-errors.yaml" } ]');
+  });
+
+  it('names logs in our own formats as they are: they need no dialect', () => {
+    const logs = ['logs/heron.jsonl', 'logs/heron old.log', 'guiding.csv'];
+    const yaml = starter({ logs, ownFormat: ['logs/heron.jsonl', 'guiding.csv'] });
+    expect(parseRig('rig.yaml', yaml).rig.trains[0]?.logs).toEqual([{ files: ['logs/heron.jsonl'] }]);
+    expect(partOf(yaml, 'heron')).toContain('# nightledger dialect draft "logs/heron old.log"');
+    expect(yaml).toContain('#   logs: [ { files: "guiding.csv" } ]\n');
+    expect(yaml).not.toMatch(/draft "(logs\/heron\.jsonl|guiding\.csv)"/);
   });
 
   it('offers a log that bears no train’s name to each train that has none of its own', () => {

@@ -43,6 +43,12 @@ describe('two trains in one', () => {
     );
   });
 
+  it('are not proved by one copy whose header is damaged', () => {
+    const [first, ...others] = folders.filter((f) => f.file.includes('left')).map((f) => ({ ...f, train: 'left' }));
+    const copy = { ...first!, file: 'NGC 281/left/copy.fits', headerHash: 'cut' };
+    expect(overlapWarnings([first!, copy, ...others])).toEqual([]);
+  });
+
   it('are told apart by a part of the file name', () => {
     const frames = twins((train, i) => `lights/NGC281_Ha_${train === 0 ? 'A' : 'B'}_${i}.fits`);
     expect(splitOf(frames)).toMatchObject({ by: 'file name', groups: [{ mark: 'A' }, { mark: 'B' }] });
