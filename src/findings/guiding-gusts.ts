@@ -62,10 +62,10 @@ export const guidingGusts: FindingModule<{
             : []),
         ],
         advice:
+          'Shield the mount, shorten dew shields and cable loops, or take shorter subs while it blows. ' +
           (windy.length > 0
-            ? 'It was the wind, by the log’s own holds. '
-            : 'It looks like gusts, or someone at the pier: compare with the wind. ') +
-          'Shield the mount, shorten dew shields and cable loops, or take shorter subs while it blows.',
+            ? 'It was the wind, by the log’s own holds.'
+            : 'It looks like gusts, or someone at the pier: compare with the wind.'),
         foldedAdvice: windy.length > 0 ? '' : 'The rough guiding looks like gusts: compare with the wind.',
         confidence: windy.length > 0 ? 'medium' : 'low',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],

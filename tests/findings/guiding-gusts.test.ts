@@ -26,7 +26,7 @@ describe('spells of rough guiding', () => {
       activities: [act('hold', 40 * 303, 40 * 303 + 900, { why: 'wind: roof closed' })],
     });
     const [finding] = found(guidingGusts, windy);
-    expect(finding?.advice).toMatch(/^It was the wind/);
+    expect(finding?.advice).toMatch(/It was the wind, by the log’s own holds\.$/);
     expect(finding?.evidence.at(-1)).toMatch(/^the log held for wind at \d\d:\d\d$/);
   });
 

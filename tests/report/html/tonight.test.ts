@@ -112,7 +112,14 @@ describe('tonight', () => {
       viewContext(altered(night, { findings: { ranked }, accounts: { lights } })),
       [],
     );
-    expect(none).toMatch(/^It never grew dark enough/);
+    // The Sun stays up: no filter is advised.
+    expect(none).toMatch(/^It never grew dark enough .* darks and flats/);
+    const almanac = night.sky.almanac && {
+      ...night.sky.almanac,
+      window: { ...night.sky.almanac.window, sunMinimumDeg: -8 },
+    };
+    const grey = altered(night, { findings: { ranked }, accounts: { lights }, sky: { almanac } });
+    expect(tonightView(viewContext(grey), []).none).toContain('narrow bands bear the twilight best');
     expect(actions).toEqual([]);
     expect(withoutPromises(ranked, night)[0]).not.toHaveProperty('winMs');
     expect(withoutPromises(ranked, namedNight('twin-night'))).toEqual(ranked);

@@ -1,4 +1,4 @@
-import { duration, isNeverDark, listed, percent, type Night } from '../../../model/index.js';
+import { duration, isNeverDark, listed, percent, TWILIGHTS, type Night } from '../../../model/index.js';
 import { solidArea, type AreaStyle } from '../../design/area.js';
 import { goalLinesOf, type GoalLine } from '../../figures/goals.js';
 import { actionsOf, type Action, type Actions } from './actions.js';
@@ -122,6 +122,11 @@ function noneOf(night: Night): string {
     return (
       'There is no light to judge. Either nothing was exposed, or “frames” in the rig file names another folder: ' +
       'the report’s Provenance has what was read.'
+    );
+  if (isNeverDark(night) && (night.sky.almanac?.window.sunMinimumDeg ?? -90) > TWILIGHTS.civil.sunAltitudeDeg)
+    return (
+      'It never grew dark enough for any frame, and no filter helps with the Sun so high: such nights are for ' +
+      'darks and flats, and for work on the instruments by daylight.'
     );
   if (isNeverDark(night))
     return (
