@@ -1,71 +1,17 @@
-import type { EventName } from '../../../model/index.js';
-import { StampPattern } from '../time/stamp.js';
-import type { FrameTimes } from '../check/agreement.js';
-import { frameEvidence } from './frame-evidence.js';
-import { draftRules } from './draft-rules.js';
-import { legendOf, withLegend, type Legend } from './legend.js';
 import { isBinary } from './binary.js';
-import { guidingIn, listedIn } from './guiding-found.js';
-import { withoutSamples } from './guiding-lists.js';
-import { withoutBullets } from './kinds/bullets.js';
-import { fieldKinds } from './kinds/field-kinds.js';
-import { inLanguage } from './kinds/in-language.js';
-import { jobKinds } from './kinds/job-kinds.js';
-import { withoutLevels } from './kinds/levels.js';
-import type { Kind } from './kinds/kind.js';
-import type { OwnStamp } from './kinds/parts.js';
-import { stateColumns } from './kinds/snapshots.js';
-import { stateKinds } from './kinds/state-kinds.js';
-import { withoutSeparators } from './kinds/separators.js';
-import { withSources } from './kinds/sources.js';
-import { textKinds } from './kinds/text-kinds.js';
-import { usesDecimalComma } from './reading/decimal-comma.js';
-import { jobsIn } from './reading/jobs.js';
 import { readingOf } from './reading/reading-of.js';
-import type { Reading } from './reading/reading.js';
-import type { Draft, DraftReport, LayoutDraft, UnusedLines, ZoneHint } from './report.js';
+import type { Draft, DraftReport } from './report.js';
 import type { LogSample } from './sample.js';
-import { dateSource, type HeadLine } from './time/date-source.js';
-import { dateInOrder, nightOf, sectionInOrder, stampInOrder } from './time/settled-order.js';
-import { zoneIn } from './time/zone-statement.js';
-import { caughtPatterns } from './time/caught-pattern.js';
-import { columnTitles, withTitles } from './layout/column-titles.js';
-import { isUsable } from './usable-pattern.js';
+import type { HeadLine } from './time/date-source.js';
+import { unnumbered } from './layout/line-numbers.js';
+import { type DraftHints, surveyOf } from './survey.js';
 import { writeDraft } from './write-draft.js';
-
-/** Lines at the beginning that may state the date, the zone or the base of relative times. */
-const HEAD_LINES = 60;
-const STAMPED_HEAD = 5;
-/** Stamped lines among which one may state the date. */
-const STAMPED_LOOKED_AT = 5000;
 
 /** A draft that makes something of fewer lines than this may have taken the log for what it is not. */
 const TOO_LITTLE = 0.05;
 const MUCH_MORE = 3;
 /** What samples of the guiding count for beside the lines of rules. */
 const GUIDED = 0.2;
-
-/** What a log of the guiding alone tells of. */
-const OF_GUIDING: readonly EventName[] = [
-  'guiding-begin',
-  'guiding-end',
-  'guiding-rest-begin',
-  'guiding-rest-end',
-  'dither-begin',
-  'dither-end',
-  'settling-begin',
-  'settling-end',
-  'star-gap-begin',
-  'star-gap-end',
-];
-
-/** What else is known of a log's night. */
-export interface DraftHints {
-  /** The session's frames: lines that coincide with them open the shutter, files that are among them were saved. */
-  readonly frames?: readonly FrameTimes[];
-  /** The zone of its times, where something else than the log tells it. */
-  readonly zone?: ZoneHint;
-}
 
 /**
  * Drafts a dialect for a log nobody has described yet: finds out how it is encoded, laid out and stamped, sorts its
@@ -81,6 +27,26 @@ function survey(sample: LogSample, hints: DraftHints): DraftReport {
   const lines = (isText ? sample.lines : []).flatMap((text, i): HeadLine[] =>
     text.trim() === '' ? [] : [{ text, number: i + 1 }],
   );
+  const numbered = (sample.document ?? null) === null ? numberedSurvey(sample, hints, lines) : null;
+  return numbered ?? plainSurvey(sample, hints, isText, lines);
+}
+
+/** The survey of a log that numbers its lines, where times stand right behind the numbers. */
+function numberedSurvey(sample: LogSample, hints: DraftHints, lines: readonly HeadLine[]): DraftReport | null {
+  const cut = unnumbered(lines);
+  if (cut === null) return null;
+  const rest = cut.lines.filter(({ text }) => text.trim() !== '');
+  const report = plainSurvey(sample, hints, true, rest);
+  const { stamp } = report;
+  if (stamp?.at !== 'start' || report.layout !== null) return null;
+  const behind = (pattern: string): string => `${cut.prefix}${pattern}`;
+  return {
+    ...report,
+    stamp: { ...stamp, pattern: behind(stamp.pattern), ...(stamp.more ? { more: stamp.more.map(behind) } : {}) },
+  };
+}
+
+function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, lines: readonly HeadLine[]): DraftReport {
   const document = sample.document ?? null;
   const reading = readingOf(lines, sample.file, document);
   const report = surveyOf(sample, hints, isText, lines, reading);
@@ -95,153 +61,4 @@ function survey(sample: LogSample, hints: DraftHints): DraftReport {
 function shareTold({ rules, guiding, linesSeen }: DraftReport): number {
   const told = rules.reduce((sum, { count }) => sum + count, 0) / Math.max(1, linesSeen);
   return told + (guiding === undefined ? 0 : GUIDED);
-}
-
-function surveyOf(
-  sample: LogSample,
-  { frames = [], zone }: DraftHints,
-  isText: boolean,
-  lines: readonly HeadLine[],
-  reading: Reading,
-): DraftReport {
-  const night = nightOf(sample, lines.slice(0, HEAD_LINES), frames);
-  const { stamp, orderBy } = stampInOrder(reading, lines, night);
-  const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
-  const head = reading.unstamped.slice(0, HEAD_LINES);
-  const decimalComma = usesDecimalComma(reading);
-  const jobs = jobsIn(reading.messages);
-  const listed = listedIn(reading, lines);
-  const fieldLines = listed === null ? reading.fieldLines : withoutSamples(reading.fieldLines, listed);
-  const kinds =
-    reading.layout.kind === 'text'
-      ? jobs === null
-        ? tableKinds(textKinds(reading.messages.slice(0), decimalComma), reading, sample)
-        : jobKinds(reading.messages, jobs, decimalComma)
-      : fieldKinds(fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
-  const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
-  const found = guidingIn(kinds, lines, listed, headTexts, decimalComma);
-  const legend = legendOf(legendLines(reading, headTexts));
-  const states = found.isAll ? [] : stateColumns(fieldLines, reading.timePaths);
-  const rest =
-    states.length > 0 ? stateKinds(fieldLines, states, decimalComma) : kinds.filter((kind) => !found.samples.has(kind));
-  const ofEvents = inLanguage(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))).map((kind) =>
-    explained(kind, legend, found.isAll),
-  );
-  const { rules, unused, usesCaughtTimes } = draftRules(
-    ofEvents,
-    frameEvidence(ofEvents, frames, found.evidence),
-    ownStampOf(reading),
-    found.isAll ? OF_GUIDING : undefined,
-    reading.counted?.read,
-  );
-  const { bases, doubtfulTimes } = reading;
-  const dated = dateInOrder(
-    dateSource(
-      bases.some(({ hasDay }) => !hasDay) ? 'time' : (pattern?.kind ?? null),
-      sample.file,
-      reading.loose,
-      reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
-      stamp?.at === 'anywhere' ? lines : [],
-      { days: frames.map(({ beginMs }) => beginMs), writtenMs: sample.writtenMs ?? NaN },
-      reading.titles,
-    ),
-    sample.lines,
-    sample.file,
-    night,
-  );
-  const counted = bases.map((base) => sectionInOrder(base, night));
-  const caught = [
-    ...(usesCaughtTimes
-      ? reading.counted === null
-        ? caughtPatterns(kinds, reading.otherPatterns ?? [])
-        : [reading.counted.pattern]
-      : []),
-    ...found.caught,
-  ];
-  return {
-    file: sample.file,
-    encoding: sample.encoding,
-    lineEnding: sample.lineEnding,
-    objects: sample.objects ?? 0,
-    document: sample.document ?? null,
-    totalLines: sample.totalLines,
-    linesSeen: lines.length,
-    layout: layoutDraft(reading),
-    stamp,
-    zoneBy: zone?.by ?? null,
-    zone:
-      zone?.name ??
-      stamp?.zone ??
-      zoneIn(
-        [...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths],
-        [...reading.messages.slice(0, HEAD_LINES), ...reading.fieldLines.slice(0, 1)].find(
-          ({ atMs }) => !Number.isNaN(atMs),
-        )?.atMs,
-      ),
-    orderBy,
-    orderIsOpen: stamp?.dayFirstAssumed === true || dated.isOpen || counted.some(({ isOpen }) => isOpen),
-    date: dated.date,
-    sections: [...counted.map(({ section }) => section), ...(found.section === null ? [] : [found.section])],
-    doubtfulTimes,
-    entries: reading.entries,
-    states,
-    jobs,
-    decimalComma,
-    ...(caught.length > 0 ? { caught: [...new Set(caught)] } : {}),
-    rules: rules.filter(({ when }) => isUsable(when)),
-    ...(found.guiding === undefined ? {} : { guiding: found.guiding }),
-    unused: unused.filter((one) => isListed(one) && isUsable(one.when)),
-    isText,
-    warnings: sample.warnings,
-  };
-}
-
-/** Prose states all of its times in its sentences; elsewhere one of them may be the line's own. */
-function ownStampOf({ stamp, entries }: Reading): OwnStamp {
-  if (stamp?.at !== 'anywhere' || (typeof entries === 'object' && entries !== null) || entries === 'stamps')
-    return 'apart';
-  return stamp.pattern.includes('{elapsed') ? 'counts' : 'of-day';
-}
-
-/**
- * The kind with what its log says of itself: the words of a legend for its marks, and for a log of guiding samples that
- * guiding is what its other lines are likely about.
- */
-function explained(kind: Kind, legend: Legend, guidingOnly: boolean): Kind {
-  const wording = withLegend(kind.wording, legend);
-  return {
-    ...kind,
-    wording: `${wording}${guidingOnly ? ' guider' : ''}`,
-    // What a legend says of a mark tells as much as the words would.
-    lead: wording === kind.wording ? kind.lead : 0,
-    hints: `${kind.hints} ${guidingOnly ? 'guiding' : ''}`.trim(),
-  };
-}
-
-/** Kinds of a table of fixed width, their values named by its head. */
-function tableKinds(kinds: readonly Kind[], { unstamped }: Reading, sample: LogSample): readonly Kind[] {
-  const columns = columnTitles(unstamped.slice(0, HEAD_LINES).flatMap(({ number }) => sample.lines[number - 1] ?? []));
-  return kinds.map((kind) => withTitles(kind, columns, (line) => sample.lines[line - 1] ?? ''));
-}
-
-/** In a text log legends stand among the lines without a stamp; in a log without any, at its head. */
-function legendLines({ stamp, unstamped, layout }: Reading, headTexts: readonly string[]): readonly string[] {
-  const lines = stamp === null || layout.kind !== 'text' ? headTexts : unstamped.map(({ text }) => text);
-  return lines.slice(0, HEAD_LINES);
-}
-
-function layoutDraft({ layout, timePaths, timeIsFirst = false, join }: Reading): LayoutDraft {
-  switch (layout.kind) {
-    case 'text':
-      return null;
-    case 'records':
-      return { kind: 'records', form: layout.form, start: layout.start, time: timePaths, timeIsFirst, join };
-    case 'csv':
-      return { ...layout, time: timePaths };
-  }
-}
-
-/** A row without words is no kind that a rule could tell. */
-function isListed({ when }: UnusedLines): boolean {
-  return typeof when === 'string' || Object.keys(when).length > 0;
 }

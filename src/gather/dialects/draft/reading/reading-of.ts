@@ -2,6 +2,7 @@ import { basename } from 'node:path/posix';
 import { joined, joinField } from '../layout/join-field.js';
 import { layoutOf, spread, type Layout } from '../layout/layout.js';
 import { joinedBy } from '../layout/record-groups.js';
+import { withCommonText } from '../time/common-text.js';
 import { baseInName, baseLinesIn, type HeadLine } from '../time/base-lines.js';
 import { HEAD_LINES } from '../time/settled-stamp.js';
 import { guessStamp } from '../time/stamp-guess.js';
@@ -70,7 +71,8 @@ export function readingOf(
   const inner = innerStamps(texts);
   if (inner !== null) return partsReading(lines, inner);
   const guess = guessStamp(spread(texts, STAMP_LINES), hasBase, stated);
-  const plain = textReading(lines, { kind: 'text' }, withSecondForm(guess, texts), name);
+  const stamp = withCommonText(withSecondForm(guess, texts), texts);
+  const plain = textReading(lines, { kind: 'text' }, stamp, name);
   return asBlocks(plain) ?? plain;
 }
 

@@ -24,10 +24,10 @@ export function textReading(
   const { stamp, bases, doubtfulTimes } = settled(guess, times, lines, name);
   const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at, stamp.more);
   const added = new Map<number, number>();
-  const read = lines.map(({ text, number }) => {
+  const read = lines.map(({ text, number, isCut = false }) => {
     const found = clock?.read(text) ?? null;
     if (found !== null) added.set(number, found.addedMs);
-    return { text: text.trim(), number, message: found?.rest.trim() ?? null, atMs: found?.atMs ?? NaN };
+    return { text: text.trim(), number, isCut, message: found?.rest.trim() ?? null, atMs: found?.atMs ?? NaN };
   });
   const paragraphs = paragraphsOf(lines, stamp);
   if (paragraphs !== null) return { ...common(layout, stamp, bases, doubtfulTimes), ...paragraphs };

@@ -1,4 +1,5 @@
 import type { BaseLine } from './base-lines.js';
+import { instant } from './night-evidence.js';
 import { isOtherDate } from './other-date.js';
 
 /** A line's time that counts, ms from wherever it counts from. */
@@ -12,6 +13,10 @@ const MAX_FORMS = 12;
 const SOON_MS = 45 * 60_000;
 /** A count goes back by more than this only where it begins anew. */
 const RESTART_MS = 60_000;
+
+/** What a log of tonight says of days before tonight begins no count. */
+const OLD = 60;
+const OLD_MS = 1.75 * 86_400_000;
 
 /** Words of a line that begins a count. */
 const BEGINS =
@@ -30,8 +35,11 @@ export function chosenBases(bases: readonly BaseLine[], times: readonly CountedL
     if (own === undefined) forms.set(key, [base]);
     else own.push(base);
   }
+  const instants = new Map([...forms.values()].map((own) => [own, instantOf(own)]));
+  const latest = Math.max(...[...instants.values()].filter((ms) => !Number.isNaN(ms)));
+  const isOld = (own: BaseLine[]): boolean => latest - (instants.get(own) ?? NaN) > OLD_MS;
   const ranked = [...forms.values()]
-    .map((own) => ({ own, rank: rankOf(own, times) }))
+    .map((own) => ({ own, rank: rankOf(own, times) - (isOld(own) ? OLD : 0) }))
     .sort((a, b) => b.rank - a.rank)
     .map(({ own }) => own);
   const [best, ...others] = ranked;
@@ -62,6 +70,13 @@ function rankOf(own: readonly BaseLine[], times: readonly CountedLine[]): number
     (next !== undefined && next.ms >= 0 && next.ms < SOON_MS ? 20 : 0) +
     (own.some((one) => restarts(one, times)) ? 20 : 0)
   );
+}
+
+/** The first instant that lines of a form state, UTC ms; NaN where they state a time of day alone. */
+function instantOf([base]: readonly BaseLine[]): number {
+  return base === undefined || !base.hasDay || 'file' in base.section || base.section.base === undefined
+    ? NaN
+    : instant(base.section.base, base.line.text.slice(base.stamp.start));
 }
 
 /** Whether the line states what the count stood at. */

@@ -135,8 +135,15 @@ function dateStart(pattern: string): number {
 }
 
 /** The date in a line as a pattern of the line and of the date. */
-export function dateIn(text: string, yearless = false): { readonly when: string; readonly pattern: string } | null {
+export function dateIn(
+  text: string,
+  yearless = false,
+  isCut = false,
+): { readonly when: string; readonly pattern: string } | null {
   const date = yearless ? findYearless(text) : findDate(text);
   if (date === null) return null;
-  return { when: `${lead(text, date.start)}(?<date>${form(text.slice(date.start, date.end))})`, pattern: date.pattern };
+  return {
+    when: `${lead(text, date.start, isCut)}(?<date>${form(text.slice(date.start, date.end))})`,
+    pattern: date.pattern,
+  };
 }

@@ -42,10 +42,12 @@ const DATE_SHAPES: readonly Shape[] = [
   shape(`${NO_DIGIT_BEFORE}${DATE_ABC}`, ({ d1, a, c }) =>
     Number(a) >= 20 && Number(c) <= 31 ? `{year2}${d1}{month}${d1}{day}` : `{day}${d1}{month}${d1}{year2}`,
   ),
-  shape('(?<!\\d)(?<a>\\d{2})(?<b>[01]\\d)(?<c>\\d{2})(?!\\d)', ({ a, c }) =>
-    Number(a) >= 20 && Number(c) <= 31 ? '{year2}{month}{day}' : '{day}{month}{year2}',
+  shape('(?<!\\d)(?<a>\\d{2})(?:0[1-9]|1[0-2])(?<c>\\d{2})(?!\\d)', ({ a, c }) =>
+    Number(a) >= 20 && isDay(c) ? '{year2}{month}{day}' : isDay(a) ? '{day}{month}{year2}' : null,
   ),
 ];
+
+const isDay = (digits: string | undefined): boolean => Number(digits) >= 1 && Number(digits) <= 31;
 
 /** Dates that leave the year to another place. */
 const YEARLESS_SHAPES: readonly Shape[] = [

@@ -46,21 +46,24 @@ export function dateSource(
   const isOfNight = nearNight(known, named === null ? NaN : instant(named.pattern, name));
   const [stated = null] = [
     ...statements.filter(isOfNight),
-    ...statements.filter(({ isOther }) => !isOther),
+    ...newestFirst(statements.filter(({ isOther }) => !isOther)),
     ...(named === null ? statements : []),
   ];
-  if (stated !== null && !(stated.isOther && stamped.length > 0 && statedBeside(stamped) !== null))
-    return stated.source;
   const onStamped = statedBeside(stamped);
+  const year =
+    kind === 'month-day-time'
+      ? statedYear(name, [...unstamped.slice(0, HEAD_LINES), ...stamped.slice(0, YEAR_LINES)])
+      : null;
+  // What is likely said of the program counts where nothing else is said.
+  if (stated !== null && !(stated.isOther && (onStamped !== null || year !== null))) return stated.source;
   if (onStamped !== null) return onStamped;
   const yearless = statedIn(unstamped, true)[0]?.source;
   // Headings of days say more than a name: they tell the day of each line.
   if (yearless !== undefined && (named === null || !yearless.evening)) {
-    const year = yearHint(name, unstamped);
-    if (year !== null) return { ...yearless, year };
+    const hint = yearHint(name, unstamped);
+    if (hint !== null) return { ...yearless, year: hint };
   }
   if (named !== null) return { from: 'file', pattern: named.pattern };
-  const year = kind === 'month-day-time' ? statedYear(name, [...unstamped, ...stamped]) : null;
   return year ?? { from: 'session' };
 }
 
@@ -95,10 +98,9 @@ const MIN_DATED = 5;
 
 /** The year alone, for stamps that have the month and the day: on a line of the head, or in the file's name. */
 function statedYear(name: string, lines: readonly HeadLine[]): DateSource | null {
-  const head = [...lines].sort((a, b) => a.number - b.number).slice(0, YEAR_LINES);
-  for (const { text, number } of head) {
+  for (const { text, number } of [...lines].sort((a, b) => a.number - b.number)) {
     const match = YEAR.exec(text);
-    if (match === null) continue;
+    if (match === null || isOtherDate(text)) continue;
     const when = `${unanchored(lead(text, match.index))}(?<date>\\d{4})`;
     return { from: 'header', when, pattern: '{year}', line: number, evening: false };
   }
@@ -149,11 +151,13 @@ interface Statement {
 }
 
 function statedIn(unstamped: readonly HeadLine[], yearless: boolean): Statement[] {
-  return unstamped.slice(0, HEAD_LINES).flatMap(({ text, number }) => {
-    const date = dateIn(text, yearless);
+  return unstamped.slice(0, HEAD_LINES).flatMap(({ text, number, isCut }) => {
+    const date = dateIn(text, yearless, isCut);
     if (date === null) return [];
     // A date that is told again during the night is the day's; one at the head is the evening's.
-    const again = unstamped.filter((line) => line.number > number && dateIn(line.text, yearless)?.when === date.when);
+    const again = unstamped.filter(
+      (line) => line.number > number && dateIn(line.text, yearless, line.isCut)?.when === date.when,
+    );
     const orders = [date.pattern, swappedOrder(date.pattern) ?? date.pattern];
     return [
       {
@@ -171,13 +175,21 @@ function nearNight({ days, writtenMs }: NightEvidence, namedMs: number): (statem
     [...days, namedMs, writtenMs].some((dayMs) => instants.some((ms) => Math.abs(ms - dayMs) < NEAR_MS));
 }
 
+/** A log of tonight may speak of what was made, measured or bought before: of dates far apart the latest is tonight's. */
+function newestFirst(statements: readonly Statement[]): Statement[] {
+  const known = statements.flatMap(({ instants: [ms = NaN] }) => (Number.isNaN(ms) ? [] : [ms]));
+  const latest = Math.max(...known);
+  const isOld = ({ instants: [ms = NaN] }: Statement): boolean => latest - ms > NEAR_MS;
+  return [...statements.filter((one) => !isOld(one)), ...statements.filter(isOld)];
+}
+
 const YEAR = /(?<![\d.,])20[2-5]\d(?!\d|[.,]\d)/;
 
 /** The year that the file's name or the head of the log states. */
 function yearHint(name: string, head: readonly HeadLine[]): number | 'file' | null {
   if (/(?<!\d)20\d{2}/.test(name)) return 'file';
   for (const { text } of head.slice(0, HEAD_LINES)) {
-    const year = YEAR.exec(text);
+    const year = isOtherDate(text) ? null : YEAR.exec(text);
     if (year !== null) return Number(year[0]);
   }
   return null;
