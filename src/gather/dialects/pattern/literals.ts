@@ -3,6 +3,8 @@ import type { Node } from './syntax.js';
 
 const MAX_EXACT = 16;
 const MAX_NEED = 32;
+/** Longer texts are not put together. */
+const MAX_TEXT = 200;
 /** Longer literals find nothing that these would not. */
 const MAX_LENGTH = 24;
 /** A shorter literal is on too many lines to be worth looking for. */
@@ -23,7 +25,8 @@ interface Facts {
  * with whole literals in place of trigrams.
  */
 export function requiredLiterals(pattern: Node): readonly string[] | null {
-  const need = better(asNeed(facts(pattern).exact), facts(pattern).need);
+  const { exact, need: other } = facts(pattern);
+  const need = better(asNeed(exact), other);
   return need === null ? null : withoutCovered(need);
 }
 
@@ -51,6 +54,9 @@ function facts(node: Node): Facts {
 
 /** One character, or one ASCII letter in both cases; other sets are no literal. */
 function exactOf(set: CharSet): readonly string[] | null {
+  const [first] = set;
+  // Nearly all are one character.
+  if (first !== undefined && set.length === 2 && set[1] === first) return [foldAscii(String.fromCodePoint(first))];
   if (sizeOf(set) > 4) return null;
   const texts = new Set<string>();
   for (const [lo, hi] of rangesOf(set)) {
@@ -93,12 +99,15 @@ function sequenceFacts(parts: readonly Facts[]): Facts {
 }
 
 function product(heads: readonly string[], tails: readonly string[]): readonly string[] | null {
+  const [head, tail] = [heads[0], tails[0]];
+  if (heads.length === 1 && tails.length === 1 && head !== undefined && tail !== undefined)
+    return head.length + tail.length <= MAX_TEXT ? [head + tail] : null;
   return limited(heads.flatMap((head) => tails.map((tail) => head + tail)));
 }
 
 function limited(texts: readonly string[]): readonly string[] | null {
   const distinct = [...new Set(texts)];
-  return distinct.length <= MAX_EXACT && distinct.every((text) => text.length <= 200) ? distinct : null;
+  return distinct.length <= MAX_EXACT && distinct.every((text) => text.length <= MAX_TEXT) ? distinct : null;
 }
 
 /** The texts as a requirement, cut to a useful length; `null` when one is too short to look for. */
