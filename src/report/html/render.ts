@@ -80,7 +80,8 @@ export function renderFullPrint(view: NightView, pageOf: PageNumbers): string {
 export function renderBriefPrint(view: NightView, level: number): string {
   const brief = briefView(view, level);
   const front = brief.has.almanac ? view.front : { ...view.front, almanac: [] };
-  const print = { ...view, print: true, front, tonight: brief.tonight, brief };
+  const pictures = brief.has.pictures ? view.pictures : { ...view.pictures, fields: [] };
+  const print = { ...view, print: true, front, tonight: brief.tonight, brief, pictures };
   return renderView(print, { template: 'print-brief.hbs', title: view.front.title, place: view.front.place });
 }
 

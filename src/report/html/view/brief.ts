@@ -14,7 +14,7 @@ export interface BriefView {
   readonly findings: readonly FindingView[];
   readonly findingsMore: string;
   /** What there is room for. */
-  readonly has: Readonly<Record<'integration' | 'gains' | 'almanac' | 'fields' | 'pairDithers', boolean>>;
+  readonly has: Readonly<Record<'integration' | 'gains' | 'almanac' | 'pictures' | 'fields' | 'pairDithers', boolean>>;
   readonly tonight: TonightView;
 }
 
@@ -99,6 +99,7 @@ export function briefView(view: NightView, level: number): BriefView {
       integration: level < 3,
       gains: level < 2,
       almanac: level < 2,
+      pictures: level < 2,
       fields: level < 2,
       pairDithers: level === 0 && view.pair !== null && view.pair.dithers !== null,
     },

@@ -32,7 +32,8 @@ const MOST_NAMES = 4;
 /** The notices, most telling first; none of a shared night, whose warnings have lost their details. */
 export function inputNotices(night: Night): string[] {
   const warnings = warningsOf(night);
-  const full = warnings.filter((w) => IN_FULL.includes(w.code)).map((w) => sentence(w.message));
+  const trains = night.gathered.trains.map(({ id }) => id);
+  const full = warnings.filter((w) => IN_FULL.includes(w.code)).map((w) => sentence(w.message, trains));
   return [
     ...new Set([
       ...full,
