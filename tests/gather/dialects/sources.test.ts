@@ -36,6 +36,11 @@ describe('what wrote a line', () => {
     expect(said(lines).every((text) => /^(?:focus|filter)/.test(text))).toBe(true);
   });
 
+  it('stands in brackets though the rest says less by itself', () => {
+    const lines = ['<pose> pose # begins', '<pose> waits', '<sky> # 5', '<sky> clouds', '<tube> # 12', '<tube> seeks'];
+    expect(said(lines).every((text) => !text.startsWith('<'))).toBe(true);
+  });
+
   it('stands in a field of few values, unless that is an action beside its phase', () => {
     const devices = [
       { who: 'mount', what: 'slew started' },

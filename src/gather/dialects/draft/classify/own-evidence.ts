@@ -1,7 +1,7 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import { isPixels, statesTook } from '../group-names.js';
 import type { Kind, Slot } from '../kinds/kind.js';
-import { endsSomething, moveEvidence, namesWheel, saysClosed, saysLost } from '../lexicon/said.js';
+import { endsSomething, moveEvidence, namesWheel, saysClosed, saysLost, shiftEvidence } from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { wordList } from '../lexicon/plain-words.js';
 import { numberIn, type ValueType } from '../kinds/values.js';
@@ -26,7 +26,7 @@ export const STATED = 4;
 const UNNAMED_EXPOSURE = 1.7;
 const CLOSED = 0.3;
 const COOLS = 0.6;
-const ARCSECONDS = /^(?:arcsec\w*|asec|as|["″]|秒角|角秒)$/u;
+const ARCSECONDS = /^(?:arc(?:sec|min)\w*|(?:bogen|boog)(?:sek|sec|min)\w*|asec|as|amin|["″′]|秒角|角秒|角分|分角)$/u;
 const OF_PLACE = ['slew-begin', 'slew-end', 'centre-begin', 'centre-end'] as const;
 const MEASURED = 1.8;
 const BY_PIXELS = [
@@ -51,6 +51,8 @@ export function ownEvidence(
   const types = new Set(kind.slots.map(({ type }) => type));
   if (evidence.size === 0 && types.has('designation') && !types.has('filter') && !types.has('file'))
     for (const [event, value] of moveEvidence(kind.wording.slice(kind.lead))) evidence.set(event, value);
+  if (evidence.size === 0 && kind.slots.some(isPixels))
+    for (const [event, value] of shiftEvidence(kind.wording.slice(kind.lead))) evidence.set(event, value);
   const named = evidence.size > 0;
   if (!hasTime(kind)) return new Map();
   const cools = evidence.has('cooler') || reachesSetpoint(kind);

@@ -19,6 +19,8 @@ const DEGREES = /^(?:°\s?c?|c|℃|celsius|grad\w*|stopn\w*|stupn\w*|degr\w*|gra
 /** A wheel that turns names the filter, mostly. */
 const NO_FILTER = -0.7;
 const NO_POSITION = -0.2;
+/** What names an object is about the way there. */
+const NO_OBJECT = -0.8;
 /** What says how long it took is over. */
 const OVER = 0.5;
 /** To be ready has no size. */
@@ -79,6 +81,7 @@ export function priorOf(kind: Kind, exposures: number, duration?: Stated): Map<E
     if (state.startsWith('filter') && !has('filter')) value += NO_FILTER;
     if (!/^(?:filter|exposure)/.test(state) && has('filter')) value += NO_FILTER;
     if (state === 'focus-end' && !has('number')) value += NO_POSITION;
+    if (has('designation') && !/^(?:slew|centre)/.test(state)) value += NO_OBJECT;
     if (has('file')) value -= 1;
     if (isOver && beginOf(state) !== undefined) value += OVER;
     else if (isOver && endOf(state) !== undefined) value -= OVER;

@@ -15,6 +15,8 @@ const MAX_TAGS = 3;
 /** A tag stands on lines of several kinds, and most kinds have one in its place. */
 const MIN_KINDS = 2;
 const MOSTLY = 0.6;
+/** What all lines have in brackets is a tag, though the rest says less by itself. */
+const SAID_BESIDE_BRACKETS = 0.5;
 
 /**
  * The kinds with the front of their wording marked off where it names the device or the part of the program that wrote
@@ -33,7 +35,9 @@ export function withSources(kinds: readonly Kind[]): readonly Kind[] {
     };
     const tagged = marked.filter(isTag);
     const said = tagged.reduce((sum, { wording, lead }) => sum + saidBy(wording.slice(lead).replace(TAG, '')), 0);
-    if (tagged.length < MOSTLY * marked.length || said < SAID * tagged.length) break;
+    const isBracketed = tagged.every((kind) => tags.get(kind)?.[1] !== undefined);
+    const least = isBracketed ? SAID_BESIDE_BRACKETS : SAID;
+    if (tagged.length < MOSTLY * marked.length || said < least * tagged.length) break;
     marked = marked.map((kind) =>
       isTag(kind) ? { ...kind, lead: kind.lead + (tags.get(kind)?.[0].length ?? 0) } : kind,
     );

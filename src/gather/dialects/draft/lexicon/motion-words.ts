@@ -38,6 +38,15 @@ const BEEN_DONE = wordList(
      已经 已被`,
 );
 
+/** What is looked for is not found yet, however good it is to be: `seeking best focus`, `cerco il fuoco`. */
+const SEEKING = wordList(
+  `seek seeks seeking looking_for look_for looks_for hunt hunting hunts search* suche sucht suchen suchlauf cherche
+     cherchons recherche_(?:de|du|d|en) cerco cerca cerchiamo cercando busco busca buscamos buscando procuro procura_(?:o|a|de|do|da)
+     procurando zoek zoekt zoeken szukam szuka szukanie hledam hleda hledani 探す 探し 探索中 搜索 寻找`,
+);
+
+const OVER: readonly Motion[] = ['find', 'stop', 'did', 'fail', 'lose', 'abort'];
+
 const NEGATION = wordList(allWords(NEGATION_WORDS));
 
 /** `Estabilizando`, `a estabilizar`; and `překlopeno`. */
@@ -64,6 +73,10 @@ export function motionsIn(wording: string, words: string): Set<Motion> {
   if (READY_FOR.test(words)) {
     for (const over of ['stop', 'did', 'clear'] as const) motions.delete(over);
     motions.add('ready');
+  }
+  if (SEEKING.test(words) && !OVER.some((motion) => motions.has(motion))) {
+    motions.delete('arrive');
+    motions.add('doing');
   }
   // `Das Feld wird versetzt`, and then `wurde versetzt`: the tense tells which of the two it is.
   const isBeing = BEING_DONE.test(words) && !BEEN_DONE.test(words);

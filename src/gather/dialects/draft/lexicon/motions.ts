@@ -127,7 +127,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
   find: `seen_again visible_again in_sight sighted de_volta di_ritorno de_retour zuruckgekehrt weer_terug
      weer_in_beeld znow_widoczn* zase_videt opet_videt 又见 找到 見えた
      found find recover* reacquir* regain* back is_back recuper* encontr* reencontr* wiedergefunden gefunden zuruck
-     wieder_da da vuelve_a_ver aparec* reaparec* retrouv* revenu* ritrov* trovat* ricompar* achad* gevonden
+     wieder_da ist_da sind_da
+    stern_da vuelve_a_ver aparec* reaparec* retrouv* revenu* ritrov* trovat* ricompar* achad* gevonden
      teruggevonden terug odnalez* znalez* wrocil* nalez* zpet* vratil* 発見 找回 復帰 再捕捉 重新 returned returns again
      con_estrella mit_stern avec_etoile con_stella com_estrela seen again_found once_more_seen 再発見`,
   fail: `mangled botched unsuccessful erfolglos infruct* infrutt* senza_esito sem_exito sans_succes

@@ -13,6 +13,13 @@ export function moveEvidence(wording: string): Map<EventName, number> {
   return motions.has('doing') || motions.has('start') ? new Map([['slew-begin', 1.8]]) : new Map();
 }
 
+/** What moves by pixels, and names nothing: `Moving 3 px to spread the noise`. */
+export function shiftEvidence(wording: string): Map<EventName, number> {
+  const motions = motionsIn(wording, withUmlauts(plainWords(wording)));
+  if (!motions.has('doing')) return new Map();
+  return new Map([[motions.has('stop') || motions.has('did') ? 'dither-end' : 'dither-begin', 1.8]]);
+}
+
 const FILE = SUBJECTS.find(({ id }) => id === 'frame')?.weak;
 
 /** Whether a line that names a file says that something has closed which is not the file. */

@@ -97,7 +97,10 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   if (strengths.size === 0 && source === '')
     for (const [motion, event] of NAMELESS) if (motions.has(motion)) evidence.set(event, NAMELESS_OTHER);
   // `heron ready`: what may go on now waits for the next dither, mostly.
-  if (motions.has('ready') && [...strengths.values()].every((strength) => strength < WEAK))
+  if (
+    (motions.has('ready') || (motions.has('wait') && !told.includes('#'))) &&
+    [...strengths.values()].every((strength) => strength < WEAK)
+  )
     evidence.set('dither-ready', NAMELESS_READY);
   const add = (event: EventName, value: number): void => {
     evidence.set(event, Math.max(evidence.get(event) ?? 0, value));
@@ -147,8 +150,14 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
       if (isOnlyCamera && !OF_SHUTTER.has(motion)) continue;
       add(event, strength + (ended && motion === 'doing' ? 0 : value * weight));
     }
+    // `Guiding again`: a star is back, or the guiding has rested.
+    if (subject.id === 'guiding' && motions.has('find') && !isNamed(strengths, 'star'))
+      add('guiding-rest-end', strength + 1.2);
     // `Found a guide star, guiding now`: the first star; what follows tells.
     if (subject.id === 'star' && motions.has('find') && goesOn(words)) add('guiding-begin', strength + 1.2);
+    // `guider: started, star found`
+    if (subject.id === 'star' && motions.has('find') && motions.has('start') && goesOn(source))
+      add('guiding-begin', strength + 2.2);
     if (moved.length === 0 && !failed && !isOnlyCamera)
       for (const [event, value] of BARE[subject.id]) add(event, strength * 0.7 + value);
   }
