@@ -88,6 +88,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     file: path,
     encoding: file.encoding,
     decimalComma: context.comma,
+    doubled: file.doubled,
     budget: context.problems.budget,
     time,
     other: null,

@@ -117,6 +117,8 @@ export interface CompiledDialect {
   readonly file: string;
   readonly encoding: string;
   readonly decimalComma: boolean;
+  /** Every line stands in the log twice: of two that are the same, one after the other, the second is left out. */
+  readonly doubled: boolean;
   /** What is left of the time that its patterns may take. */
   readonly budget: MatchBudget;
   readonly time: TimeRules;

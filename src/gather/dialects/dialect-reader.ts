@@ -55,6 +55,8 @@ export class DialectReader {
   private readonly jobs: Jobs | null;
   private entry: Entry | null = null;
   private readonly maxText: number;
+  /** The line that may come again. */
+  private first: string | null = null;
 
   constructor(
     private readonly dialect: CompiledDialect,
@@ -87,20 +89,34 @@ export class DialectReader {
 
   take(block: LineBlock): void {
     if (this.dialect.entryStart === 'stamps') {
-      for (let i = 0; i < block.count; i++) this.takeStampedParts(block, i);
+      for (let i = 0; i < block.count; i++) if (!this.isSecond(block, i)) this.takeStampedParts(block, i);
       return;
     }
     if (this.dialect.entryStart !== null) {
-      for (let i = 0; i < block.count; i++) this.takeEntryLine(block, i);
+      for (let i = 0; i < block.count; i++) if (!this.isSecond(block, i)) this.takeEntryLine(block, i);
       return;
     }
     const everyLine =
       this.taker.rows !== null ||
       this.jobs !== null ||
       this.observer !== null ||
+      this.dialect.doubled ||
       this.dialect.time.carry ||
       this.clock.mustFollow(block);
-    this.finder.forEach(block, everyLine, (i, candidates, count) => this.takeLine(block, i, candidates, count));
+    this.finder.forEach(block, everyLine, (i, candidates, count) => {
+      if (!this.isSecond(block, i)) this.takeLine(block, i, candidates, count);
+    });
+  }
+
+  /** Whether a line of a log in which all stand twice is the second of the two. */
+  private isSecond(block: LineBlock, i: number): boolean {
+    if (!this.dialect.doubled) return false;
+    const text = blockText(block, lineStart(block, i), lineEnd(block, i));
+    if (text === '') return false;
+    const isSecond = text === this.first;
+    this.first = isSecond ? null : text;
+    if (isSecond) this.settle(block.firstLine + i, 1, text, 'ignored');
+    return isSecond;
   }
 
   /** Ends the last entry. */

@@ -1,5 +1,6 @@
 import { basename } from 'node:path/posix';
-import type { Warning } from '../../model/index.js';
+import { itemAt } from '../../model/collections.js';
+import type { LogEvent, Warning } from '../../model/index.js';
 import type { LogRead } from '../lines/log-read.js';
 import { readLines } from '../lines/read-lines.js';
 import { WarningTally } from '../lines/warning-tally.js';
@@ -131,12 +132,28 @@ async function readInOrder(
     );
   }
   return {
-    events: reader.events,
+    events: inOrderOfTime(reader.events),
     ...(guiding === null ? {} : { guiding }),
     understood: reader.understood,
     ...file,
     warnings: tally.list(),
   };
+}
+
+/** Steps back, of those that go anywhere, in a log that begins with its last line. */
+const BACK = 0.8;
+const MIN_BACK = 10;
+
+/** The events of a log that begins with its last line, the other way round: what is of one instant has its order, too. */
+function inOrderOfTime(events: readonly LogEvent[]): readonly LogEvent[] {
+  let back = 0;
+  let moving = 0;
+  for (let i = 1; i < events.length; i++) {
+    const stepMs = itemAt(events, i).atMs - itemAt(events, i - 1).atMs;
+    if (stepMs !== 0) moving++;
+    if (stepMs < 0) back++;
+  }
+  return back >= MIN_BACK && back >= BACK * moving ? [...events].reverse() : events;
 }
 
 function makeClock(dialect: CompiledDialect, path: string, options: DialectLogOptions, tally: WarningTally): LogClock {

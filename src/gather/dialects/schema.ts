@@ -116,6 +116,7 @@ export const dialectSchema = z.strictObject({
   encoding: z.string().default('auto'),
   decimal: z.enum(['.', ',']).default('.'),
   ignoreCase: z.boolean().default(false),
+  doubled: z.boolean().default(false),
   time,
   entries: z
     .union([

@@ -1,4 +1,6 @@
 import { isBinary } from './binary.js';
+import { isDoubled, onceEach } from './reading/doubled.js';
+import { oldestFirst } from './reading/newest-first.js';
 import { readingOf } from './reading/reading-of.js';
 import type { Draft, DraftReport } from './report.js';
 import type { LogSample } from './sample.js';
@@ -24,11 +26,26 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
 
 function survey(sample: LogSample, hints: DraftHints): DraftReport {
   const isText = !isBinary(sample.lines);
-  const lines = (isText ? sample.lines : []).flatMap((text, i): HeadLine[] =>
+  const all = (isText ? sample.lines : []).flatMap((text, i): HeadLine[] =>
     text.trim() === '' ? [] : [{ text, number: i + 1 }],
   );
-  const numbered = (sample.document ?? null) === null ? numberedSurvey(sample, hints, lines) : null;
-  return numbered ?? plainSurvey(sample, hints, isText, lines);
+  const isDocument = (sample.document ?? null) !== null;
+  const doubled = !isDocument && isDoubled(all);
+  const lines = doubled ? onceEach(all) : all;
+  const numbered = isDocument ? null : numberedSurvey(sample, hints, lines);
+  return { ...(numbered ?? plainSurvey(sample, hints, isText, lines)), doubled };
+}
+
+/** The survey of a log that begins with its last line, as of one that ends with it. */
+function turnedSurvey(sample: LogSample, hints: DraftHints, lines: readonly HeadLine[]): DraftReport {
+  const ordered = lines.map(({ text }, i) => ({ text, number: i + 1 }));
+  const texts = { ...sample, lines: ordered.map(({ text }) => text) };
+  const report = surveyOf(texts, hints, true, ordered, readingOf(ordered, sample.file));
+  const written = <T extends { readonly firstLine: number }>(one: T): T => ({
+    ...one,
+    firstLine: lines[one.firstLine - 1]?.number ?? one.firstLine,
+  });
+  return { ...report, rules: report.rules.map(written), unused: report.unused.map(written) };
 }
 
 /** The survey of a log that numbers its lines, where times stand right behind the numbers. */
@@ -49,7 +66,10 @@ function numberedSurvey(sample: LogSample, hints: DraftHints, lines: readonly He
 function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, lines: readonly HeadLine[]): DraftReport {
   const document = sample.document ?? null;
   const reading = readingOf(lines, sample.file, document);
-  const report = surveyOf(sample, hints, isText, lines, reading);
+  const turned =
+    document === null ? oldestFirst(lines, reading, () => readingOf(lines.toReversed(), sample.file)) : null;
+  const report =
+    turned === null ? surveyOf(sample, hints, isText, lines, reading) : turnedSurvey(sample, hints, turned);
   if (report.layout === null || document !== null || shareTold(report) >= TOO_LITTLE) return report;
   if (report.states.length > 0) return report;
   // What looks like records or rows may be sentences all the same.

@@ -154,6 +154,8 @@ export interface DraftReport {
   /** Whether times are of the day or count from some instant could not be told. */
   readonly doubtfulTimes: boolean;
   readonly entries: EntriesDraft;
+  /** Every line stands in the log twice. */
+  readonly doubled: boolean;
   /** Columns or fields that each row states, whatever has changed; empty where a row says what happens. */
   readonly states: readonly string[];
   /** How messages name jobs by their numbers, `null` where they do not. */

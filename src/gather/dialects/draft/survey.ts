@@ -146,6 +146,7 @@ export function surveyOf(
     sections: [...counted.map(({ section }) => section), ...(found.section === null ? [] : [found.section])],
     doubtfulTimes,
     entries: reading.entries,
+    doubled: false,
     states,
     jobs,
     decimalComma,

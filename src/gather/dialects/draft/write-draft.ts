@@ -33,6 +33,7 @@ function head(report: DraftReport): string[] {
     `name: ${quoted(`draft for ${basename(report.file)}`)}`,
     ...(report.encoding === 'utf-8' ? [] : [`encoding: ${report.encoding}`]),
     ...(report.decimalComma ? ['decimal: ","'] : []),
+    ...(report.doubled ? ['doubled: true   # every line stands in the log twice'] : []),
   ];
 }
 
