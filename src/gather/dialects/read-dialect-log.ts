@@ -144,7 +144,7 @@ async function readInOrder(
 const BACK = 0.8;
 const MIN_BACK = 10;
 
-/** The events of a log that begins with its last line, the other way round: what is of one instant has its order, too. */
+/** The events of a log that begins with its last line, the other way round: those of one instant as well. */
 function inOrderOfTime(events: readonly LogEvent[]): readonly LogEvent[] {
   let back = 0;
   let moving = 0;

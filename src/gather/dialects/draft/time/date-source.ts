@@ -175,7 +175,7 @@ function nearNight({ days, writtenMs }: NightEvidence, namedMs: number): (statem
     [...days, namedMs, writtenMs].some((dayMs) => instants.some((ms) => Math.abs(ms - dayMs) < NEAR_MS));
 }
 
-/** A log of tonight may speak of what was made, measured or bought before: of dates far apart the latest is tonight's. */
+/** A log of tonight may speak of what was made or measured before: of dates far apart the latest is tonight's. */
 function newestFirst(statements: readonly Statement[]): Statement[] {
   const known = statements.flatMap(({ instants: [ms = NaN] }) => (Number.isNaN(ms) ? [] : [ms]));
   const latest = Math.max(...known);
