@@ -81,8 +81,28 @@ export function cutOf({ lines, size }: PrintedPage): string[] {
   return lines.filter((line) => line.x + line.width > size[0] - RIGHT).map((line) => line.text);
 }
 
+/** The texts of a page's highest or lowest row. */
+function rowAt({ body }: PrintedPage, end: 'top' | 'foot'): string {
+  const ys = body.map((line) => line.y);
+  const y = end === 'top' ? Math.max(...ys) : Math.min(...ys);
+  return body
+    .filter((line) => Math.abs(line.y - y) < 2)
+    .map((line) => line.text)
+    .join(' ');
+}
+
+/** Heads of tables at a page's foot: their rows stand on the next page, below the same head. */
+export function headsAlone(pages: readonly PrintedPage[]): string[] {
+  return pages.flatMap((page, index) => {
+    const next = pages[index + 1];
+    const foot = rowAt(page, 'foot');
+    return next !== undefined && next.body.length > 0 && foot === rowAt(next, 'top') ? [foot] : [];
+  });
+}
+
 /** No page under half full but the last, no heading alone, no word over another or cut, the paper's size and number. */
 export function expectWellSet({ pages }: Printed, paper: Paper): void {
+  expect(headsAlone(pages)).toEqual([]);
   for (const [index, page] of pages.entries()) {
     const where = `page ${index + 1} of ${pages.length}`;
     if (index < pages.length - 1) expect(page.fill, where).toBeGreaterThan(0.5);

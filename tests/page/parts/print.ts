@@ -20,7 +20,7 @@ const STARS = 'sample-star-night';
 const NIGHTS = inFull<Readonly<Record<PrintEdition, readonly string[]>>>(
   {
     brief: [SAMPLE, 'one-train', 'twenty-frames', 'longest', 'headers-only', 'no-frames', STARS],
-    full: [SAMPLE, STARS, 'one-train', 'twenty-frames', 'longest'],
+    full: [SAMPLE, STARS, 'one-train', 'twenty-frames', 'fourteen-hours', 'longest'],
   },
   { brief: ['longest', 'no-frames', STARS], full: [READ, 'twenty-frames'] },
 );
