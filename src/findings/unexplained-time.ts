@@ -10,6 +10,7 @@ import {
   intersect,
   interval,
   listed,
+  ownValue,
   sum,
   union,
   type Interval,
@@ -100,6 +101,7 @@ function findingOf(own: readonly Idle[], night: NightFacts): FindingDraft {
               `${duration(waitedMs)} in all`,
           ]
         : []),
+      ...flipsIn(own, night),
       ...(win ? [win.evidence] : []),
     ],
     advice: adviceOf(trains, night),
@@ -113,6 +115,29 @@ function findingOf(own: readonly Idle[], night: NightFacts): FindingDraft {
     ...(own.length > 1 && !night.timeline.headersOnly ? { caution: CAUTION } : {}),
     minutes: [...own.flatMap(({ train, spans }) => spans.map((span) => ({ train, span }))), ...waiting],
   };
+}
+
+/** How near to half a turn frames lie that a meridian flip parts, degrees. */
+const HALF_TURN_DEG = 5;
+
+/** Meridian flips that the stars show: what lies turned by half a turn on what was before. */
+function flipsIn(own: readonly Idle[], night: NightFacts): string[] {
+  const turned = own.flatMap(({ train, spans }) => {
+    const lights = lightsOf(night, train).flatMap(({ id, target, exposure }) => {
+      const shift = ownValue(night.stars?.frames, id)?.shift ?? null;
+      return shift === null ? [] : [{ target, exposure, rotation: shift.rotation }];
+    });
+    return spans.filter((span) => {
+      const before = lights.findLast(({ exposure }) => exposure.endMs <= span.startMs);
+      const after = lights.find(({ exposure }) => exposure.startMs >= span.endMs);
+      if (!before || !after || before.target !== after.target) return false;
+      const turn = Math.abs(after.rotation - before.rotation) % 360;
+      return Math.abs(turn - 180) <= HALF_TURN_DEG;
+    });
+  });
+  return union(turned).map(
+    (span) => `the stars lie turned by 180° after ${fromTo(span, night)}: a meridian flip falls into it`,
+  );
 }
 
 function adviceOf(trains: readonly string[], { timeline }: NightFacts): string {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { unexplainedTime } from '../../src/findings/unexplained-time.js';
+import { CLEAR_STARS } from '../support/starry-night.js';
 import { act, ask, found, HOUR, lights, minutes, nightOf, span } from './support.js';
 
 const frames = [
@@ -38,6 +39,20 @@ describe('idle time that nothing explains', () => {
       ...lights('wren', { from: 4600, seconds: 200, count: 4 }),
     ];
     expect(found(unexplainedTime, nightOf({ frames: turns, window }))).toHaveLength(2);
+  });
+
+  it('names a meridian flip that the stars show', () => {
+    const night = nightOf({ frames, window });
+    const stars = Object.fromEntries(
+      frames.map(({ id }, i) => {
+        const shift = { x: 0, y: 0, rotation: i < 3 ? 0.1 : -179.9, matched: 20 };
+        return [id, { ...CLEAR_STARS, shift }] as const;
+      }),
+    );
+    const turned = { ...night, stars: { frames: stars, pairs: [], pointings: [], warnings: [] } };
+    const said = expect.stringContaining('a meridian flip falls into it');
+    expect(found(unexplainedTime, turned)[0]?.evidence).toContainEqual(said);
+    expect(found(unexplainedTime, night)[0]?.evidence).not.toContainEqual(said);
   });
 
   it('is not found where a hold explains it', () => {

@@ -113,7 +113,7 @@ function holds(ledgers: readonly TrainSegments[]): Loss[] {
     ledgers.flatMap(({ train, segments }) =>
       segments
         .filter(({ account }) => account === 'hold')
-        .map(({ label, span }) => ({ label: label ?? 'hold without a reason', train, spans: [span] })),
+        .map(({ label, span }) => ({ label: label ?? 'hold, reason not stated', train, spans: [span] })),
     ),
   );
 }

@@ -103,6 +103,11 @@ describe('the first screen', () => {
 
   it('tells what the reader must know first', () => {
     expect(frontView(context('headers-only')).notices[0]).toContain('inferred');
+    const { night, ...more } = context('twin-night');
+    expect(frontView({ night, ...more }).trains).toContain('heron (pilot, ');
+    // Without a rig file nobody said which train is the pilot.
+    const gathered = { ...night.gathered, warnings: [{ code: 'no-rig-file', message: '' }] };
+    expect(frontView({ night: { ...night, gathered }, ...more }).trains).toContain('heron (taken for the pilot, ');
     expect(frontView(context('no-site')).notices[0]).toContain('site is not known');
   });
 });

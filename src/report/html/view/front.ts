@@ -8,6 +8,7 @@ import {
   SUNSET_ALTITUDE_DEG,
   TWILIGHTS,
   UNKNOWN,
+  warningsOf,
   WINDOWS,
   type Clock,
   type Interval,
@@ -80,14 +81,26 @@ function place(context: ViewContext): string {
   return parts.join(', ');
 }
 
-/** `heron (pilot, 480 mm f/6.0, 1.62″ a pixel)`, with what is known of it; a train alone is nobody's pilot. */
-function trainText({ id, role, focalLengthMm, apertureMm, pixelScaleArcsec }: Train, isAlone: boolean): string {
+interface Naming {
+  readonly isAlone: boolean;
+  /** Whether roles were worked out from headers. */
+  readonly isInferred: boolean;
+}
+
+/**
+ * `heron (pilot, 480 mm f/6.0, 1.62″ a pixel)`, with what is known of it; a train alone is nobody's pilot, and
+ * without a rig file nobody said which of several is.
+ */
+function trainText(
+  { id, role, focalLengthMm, apertureMm, pixelScaleArcsec }: Train,
+  { isAlone, isInferred }: Naming,
+): string {
   const ratio =
     focalLengthMm === undefined || apertureMm === undefined || apertureMm === 0
       ? ''
       : ` f/${decimal(focalLengthMm / apertureMm, 1)}`;
   const parts = [
-    ...(isAlone ? [] : [role]),
+    ...(isAlone ? [] : [isInferred && role === 'pilot' ? 'taken for the pilot' : role]),
     ...(focalLengthMm === undefined ? [] : [`${decimal(focalLengthMm, 0)} mm${ratio}`]),
     ...(pixelScaleArcsec === undefined ? [] : [`${decimal(pixelScaleArcsec, 2)}″ a pixel`]),
   ];
@@ -182,10 +195,13 @@ function notices({ night, clock, isShared }: ViewContext): string[] {
 /** The first screen: what the night was worth. */
 export function frontView(context: ViewContext): FrontView {
   const { night } = context;
+  const isInferred = warningsOf(night).some(({ code }) => code === 'no-rig-file');
   return {
     title: `Night of ${nightTitle(night.date)}`,
     place: place(context),
-    trains: listed(night.gathered.trains.map((train, _i, all) => trainText(train, all.length === 1))),
+    trains: listed(
+      night.gathered.trains.map((train, _i, all) => trainText(train, { isAlone: all.length === 1, isInferred })),
+    ),
     almanac: almanac(context),
     headline: headline(context),
     figures: figuresOf(context),
