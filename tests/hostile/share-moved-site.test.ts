@@ -12,6 +12,7 @@ import type { Night } from '../../src/model/index.js';
 import { toRecord } from '../../src/record/index.js';
 import { FORMATS, keepLists, nightPages, PRINT_EDITIONS } from '../../src/report/index.js';
 import { shareNight } from '../../src/share.js';
+import { digested, withoutDrawing } from '../support/drawn-once.js';
 import { inFull } from '../support/runs.js';
 import { sampleFolder, sampleNight } from '../support/sample-night.js';
 import { distanceKm } from './invert-site.js';
@@ -80,7 +81,8 @@ function withoutSky(shared: Night): Night {
 async function filesOf(night: Night): Promise<Map<string, string>> {
   const shared = withoutSky(shareNight(night));
   const files = new Map<string, string>();
-  const pages = await nightPages(shared, CONTEXT);
+  // Digests of the charts are the same where the charts are.
+  const pages = await withoutDrawing(() => nightPages(shared, CONTEXT), digested);
   files.set('report.html', pages.page);
   for (const edition of PRINT_EDITIONS)
     files.set(`${edition}.pdf`, pages.print(edition).html({ level: 0, pageOf: null }));
