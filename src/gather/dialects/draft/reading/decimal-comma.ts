@@ -1,7 +1,7 @@
 import type { Reading } from './reading.js';
 
 /** Whether numbers of a log are written with a comma for the decimal point. */
-export function usesDecimalComma({ messages, fieldLines }: Reading): boolean {
+export function usesDecimalComma({ messages, fieldLines, timePaths }: Reading): boolean {
   let commas = 0;
   let points = 0;
   const count = (text: string): void => {
@@ -9,6 +9,8 @@ export function usesDecimalComma({ messages, fieldLines }: Reading): boolean {
     if (/(?<![\p{L}\d.,/])\d+\.\d+(?![\p{L}\d.,])/u.test(text)) points++;
   };
   for (const { text } of messages.slice(0, 5000)) count(text);
-  for (const { fields } of fieldLines.slice(0, 5000)) for (const value of fields.values()) count(value);
+  // Fractions of a second have a point whatever the language.
+  for (const { fields } of fieldLines.slice(0, 5000))
+    for (const [path, value] of fields) if (!timePaths.includes(path)) count(value);
   return commas > 2 * points;
 }
