@@ -1,4 +1,4 @@
-import { counted, duration, increment, oncePer, type Finding, type Night } from '../../../model/index.js';
+import { counted, duration, groupBy, increment, oncePer, type Finding, type Night } from '../../../model/index.js';
 import { listing } from '../../figures/listed.js';
 import { winText } from '../../figures/win-text.js';
 import type { ViewContext } from './context.js';
@@ -24,7 +24,8 @@ export interface FindingsView {
   readonly rest: readonly FindingView[];
   /** What the fold of the rest says. */
   readonly restTitle: string;
-  readonly notAssessed: readonly { readonly title: string; readonly missing: string }[];
+  /** Questions by the input that they lack. */
+  readonly notAssessed: readonly { readonly titles: string; readonly need: string; readonly missing: string }[];
   readonly none: boolean;
 }
 
@@ -78,6 +79,10 @@ export function findingsView({ night }: ViewContext): FindingsView {
     rest: views.slice(FIRST),
     restTitle: counted(views.length - FIRST, 'more finding'),
     none: views.length === 0,
-    notAssessed: night.findings.notAssessed.map(({ title, missing }) => ({ title, missing })),
+    notAssessed: [...groupBy(night.findings.notAssessed, ({ missing }) => missing)].map(([missing, own]) => ({
+      titles: own.map(({ title }) => title).join('; '),
+      need: own.length > 1 ? 'need' : 'needs',
+      missing,
+    })),
   };
 }
