@@ -5,6 +5,11 @@ import type { FluxFrame } from './types.js';
 
 /** Frames needed for a best third. */
 const FRAMES_MIN = 3;
+/**
+ * Light that differs by more from one frame to the next is given in other units (numbers from 0 to 1, eight bits):
+ * through so much cloud no star is found. Common practice, no source.
+ */
+const OTHER_UNITS = 50;
 /** Wider stars than this, times the group's usual width, are no pivot's: a jump draws each twice. */
 const WIDE = 1.3;
 
@@ -14,23 +19,42 @@ const WIDE = 1.3;
  *
  * Every frame is compared with one pivot through matched stars (median ratio); the ratios are then scaled to the best
  * third. The pivot is the frame with the greatest flux in its bright stars, so that faint frames find theirs in it.
- * Standard errors are of the frame's own noise and of the best third's mean.
+ * Standard errors are of the frame's own noise and of the best third's mean. Frames in other units are compared with
+ * their like.
  */
 export function relativeFlux(frames: readonly FluxFrame[]): (FluxRatio | null)[] {
   const pivot = pivotOf(frames);
   if (pivot === undefined) return frames.map(() => null);
-  const ratios = frames.map((frame) => (frame === pivot ? { ratio: 1, uncertainty: null } : fluxRatio(frame, pivot)));
+  const ratios = frames.map((frame) => (frame === pivot ? PIVOT : fluxRatio(frame, pivot)));
   const known = ratios.flatMap((one) => one ?? []).sort((a, b) => b.ratio - a.ratio);
-  if (known.length < FRAMES_MIN) return frames.map(() => null);
+  const scaled = new Map(inLikeUnits(known).flatMap(toBest));
+  return ratios.map((one) => (one === null ? null : (scaled.get(one) ?? null)));
+}
+
+const PIVOT: FluxRatio = { ratio: 1, uncertainty: null };
+
+/** Ratios, greatest first, parted where one is so much less than the one before that it must be in other units. */
+function inLikeUnits(known: readonly FluxRatio[]): FluxRatio[][] {
+  const parts: FluxRatio[][] = [];
+  for (const one of known) {
+    const last = parts.at(-1)?.at(-1);
+    if (last !== undefined && last.ratio <= OTHER_UNITS * one.ratio) parts.at(-1)!.push(one);
+    else parts.push([one]);
+  }
+  return parts;
+}
+
+/** Each ratio, greatest first, with the same scaled to the mean of the best third; empty for too few. */
+function toBest(known: readonly FluxRatio[]): [FluxRatio, FluxRatio][] {
+  if (known.length < FRAMES_MIN) return [];
   const best = known.slice(0, Math.max(1, Math.round(known.length / 3)));
   const reference = mean(best.map(({ ratio }) => ratio));
   const pivotVariance = varianceOfOne(known.slice(0, Math.max(best.length, FRAMES_MIN)));
-  return ratios.map((one, at) => {
-    if (one === null) return null;
+  return known.map((one) => {
     const ratio = one.ratio / reference;
-    const variance = frames[at] === pivot ? pivotVariance : ownVariance(one, pivotVariance);
-    if (variance === null || pivotVariance === null) return { ratio, uncertainty: null };
-    return { ratio, uncertainty: ratio * Math.sqrt(variance + pivotVariance / best.length) };
+    const variance = one === PIVOT ? pivotVariance : ownVariance(one, pivotVariance);
+    if (variance === null || pivotVariance === null) return [one, { ratio, uncertainty: null }];
+    return [one, { ratio, uncertainty: ratio * Math.sqrt(variance + pivotVariance / best.length) }];
   });
 }
 

@@ -3,6 +3,7 @@ import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isMeasured, type MeasuredFrame, measureStars, relativeFlux } from '../../src/stars/index.js';
+import { extended } from '../../src/model/index.js';
 import { drawQuickly, scatter } from '../support/drawing/draw-stars.js';
 import { writeFits } from '../support/fits-writer.js';
 import { seeded } from '../support/generator/random.js';
@@ -63,6 +64,21 @@ describe('errors of drawn frames', () => {
     const all = pull(deviations);
     expect(all).toBeGreaterThan(0.5);
     expect(all).toBeLessThan(1.6);
+  });
+
+  it('leave out a frame in other units, by which all others would seem dark', () => {
+    const frames = measured.map(({ list }) => ({ list, shift: STILL }));
+    const flux = relativeFlux(
+      frames.map((frame, n) =>
+        n === 0
+          ? extended(frame, {
+              list: extended(frame.list, { stars: frame.list.stars.map((s) => extended(s, { flux: s.flux * 1e6 })) }),
+            })
+          : frame,
+      ),
+    );
+    expect(flux[0]).toBeNull();
+    expect(flux.slice(1).every((one, n) => Math.abs((one?.ratio ?? 0) - (LIGHT[n + 1] ?? 0)) < 0.05)).toBe(true);
   });
 
   it('of level and noise: what was drawn lies within a few of them', () => {
