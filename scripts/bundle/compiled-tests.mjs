@@ -22,6 +22,16 @@ const whereItsSourceIs = {
   },
 };
 
+/** A library of seven hundred modules that comes as one file too. */
+const inOneFile = {
+  name: 'nightledger-one-file',
+  enforce: 'pre',
+  resolveId(id) {
+    if (id !== '@cantoo/pdf-lib') return null;
+    return { id: pathToFileURL(join(root, 'node_modules', id, 'dist/pdf-lib.esm.js')).href, external: 'absolute' };
+  },
+};
+
 /** What many tests share stands in two files: a thousand small ones are each found, read and bound by themselves. */
 const SHARED = [
   { name: 'program', test: /[\\/]src[\\/]/ },
@@ -44,7 +54,7 @@ export async function compileModules(from, outDir, entries) {
     envDir: false,
     publicDir: false,
     logLevel: 'error',
-    plugins: [whereItsSourceIs, templates(from)],
+    plugins: [whereItsSourceIs, inOneFile, templates(from)],
     ssr: { external: true },
     build: {
       ssr: true,
