@@ -10,6 +10,7 @@ import { FINDINGS } from '../../../src/findings/index.js';
 import type { FindingDraft } from '../../../src/findings/finding.js';
 import { sum, type Night } from '../../../src/model/index.js';
 import { readNights } from '../../../src/pipeline.js';
+import { replayAtMost } from '../../../src/replay/compare.js';
 import { seeded } from '../../support/generator/random.js';
 import { writeFiles } from '../../support/generator/samples.js';
 import type { Scenario } from '../../support/generator/scenario.js';
@@ -17,11 +18,16 @@ import { CIERZO_HILL, HERON, TARGETS, WREN } from '../../support/generator/scena
 import { simulate } from '../../support/generator/simulate.js';
 import { truthOf } from '../../support/generator/truth.js';
 import { writeSession } from '../../support/generator/write-session.js';
+import { inFull } from '../../support/runs.js';
 import { TEST_NOW_MS } from '../../support/sample-night.js';
 
 export const MINUTE = 60_000;
 /** Nights over which the true gain is averaged; their ends are spread over the longest block between two dithers. */
-const RUNS = 15;
+const RUNS = inFull(15, 9);
+/** How far the ends of these nights lie apart, ms. */
+const SPREAD_MS = 14 * 80_000;
+/** Runs behind each figure of the replay. */
+const REPLAYED = inFull(12, 4);
 /** A win must hold within this share, or these minutes: the finding's own promise. */
 export const SHARE = 0.15;
 export const LEAST_MS = 3 * MINUTE;
@@ -69,7 +75,7 @@ export function gainMs(
 ): number {
   const runs = Array.from({ length: RUNS }, (_, i) => ({
     seed: before.seed + 1000 * i,
-    laterMs: (i - (RUNS - 1) / 2) * 80_000,
+    laterMs: Math.round((i / (RUNS - 1) - 0.5) * SPREAD_MS),
   }));
   const run = (scenario: Scenario, { seed, laterMs }: (typeof runs)[number]): number =>
     worthMs({ ...scenario, seed, end: new Date(Date.parse(scenario.end) + laterMs).toISOString() });
@@ -86,6 +92,7 @@ const UNADVISED = new WeakMap<Scenario, Map<(scenario: Scenario) => number, numb
 export async function reported(scenario: Scenario, isThere: (path: string) => boolean = () => true): Promise<Night> {
   // Gone with the night, not with the file of tests: several share this module.
   const root = mkdtempSync(join(tmpdir(), 'nightledger-advice-'));
+  const usual = replayAtMost(REPLAYED);
   try {
     const { files } = writeSession(scenario);
     writeFiles(root, new Map([...files].filter(([path]) => isThere(path))));
@@ -93,6 +100,7 @@ export async function reported(scenario: Scenario, isThere: (path: string) => bo
     if (!night) throw new Error(`${scenario.name} holds no night`);
     return night;
   } finally {
+    replayAtMost(usual);
     rmSync(root, { recursive: true, force: true });
   }
 }
