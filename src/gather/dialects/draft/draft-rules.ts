@@ -1,4 +1,4 @@
-import { EVENT_NAMES, type EventName } from '../../../model/index.js';
+import { beginOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
 import { classify, NOTHING_SAID, type Candidate } from './classify/classify.js';
 import type { Trains } from './classify/trains.js';
 import { beginStamped, type Spanning } from './kinds/begin-stamped.js';
@@ -98,8 +98,11 @@ export function draftRules(
   const used = plans.filter(
     ({ kind, event, parts: own }) => (event !== null || own.length > 0) && hasCondition(kind.when(new Map())),
   );
+  const made = used.map((plan) => [plan, ruleOf(plan, logged, stated, trains)] as const);
+  // What a later line dates by how long it took needs no second telling.
+  const dated = datedBegins(made.map(([, rule]) => rule));
   return {
-    rules: inOrder(used.map((plan) => withNext(plan, ruleOf(plan, logged, stated, trains), told, trains))),
+    rules: inOrder(made.map(([plan, rule]) => withNext(plan, rule, told, trains, dated))),
     unused: plans
       .filter((plan) => !used.includes(plan))
       .map(({ kind, verdict }) => ({
@@ -128,17 +131,34 @@ function withWhole(plans: readonly Plan[]): readonly Plan[] {
   );
 }
 
+/** What ends is dated by how long it took, in so many of its lines. */
+const DATED = 0.8;
+
+/** The beginnings that are known from the ends, nearly all of which say how long the thing took. */
+function datedBegins(rules: readonly DraftRule[]): ReadonlySet<EventName> {
+  const counts = new Map<EventName, { all: number; dated: number }>();
+  for (const { events, lasted, count } of rules)
+    for (const { event } of events) {
+      const begin = beginOf(event);
+      if (begin === undefined) continue;
+      const one = counts.get(begin) ?? { all: 0, dated: 0 };
+      counts.set(begin, { all: one.all + count, dated: one.dated + (lasted === undefined ? 0 : count) });
+    }
+  return new Set([...counts].flatMap(([begin, { all, dated }]) => (dated >= DATED * all ? [begin] : [])));
+}
+
 /** The rule with what its lines tell besides. */
 function withNext(
   { kind, event, parts, range, span, told: change }: Plan,
   rule: DraftRule,
   told: readonly (readonly [Kind, EventName])[],
   trains: Trains | null,
+  dated: ReadonlySet<EventName>,
 ): DraftRule {
   if (change !== undefined) return { ...rule, events: eventsTold(change).map((name) => ({ event: name })) };
   const trainOf = (one: Kind, nth: number): number => trains?.of(one, nth) ?? -1;
   const also = event === null || parts.length > 0 || range || span ? null : alsoTold(kind, event, told, trainOf);
-  if (also === null || event === null) return rule;
+  if (also === null || event === null || dated.has(also)) return rule;
   const events = isBefore(also, event) ? [{ event: also }, ...rule.events] : [...rule.events, { event: also }];
   return { ...rule, events };
 }

@@ -33,6 +33,8 @@ const BY_PIXELS = [
   ['slew-begin', 'dither-begin'],
   ['slew-end', 'dither-end'],
   ['exposure-begin', 'dither-begin'],
+  // What waits for a dither does not say how far it will go.
+  ['dither-ready', 'dither-begin'],
 ] as const;
 const PIXELS = 0.5;
 /** A line that says how long something took says that it is over. */
