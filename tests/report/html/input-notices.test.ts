@@ -25,6 +25,19 @@ describe('what the first screen says of the inputs', () => {
     expect(said).toContain('dialect check');
   });
 
+  it('is that lights are cut off, and that frames are counted nowhere where they are many', async () => {
+    const night = await sampleNight('twin-night');
+    const file = night.accounts.lights[0]?.file ?? '';
+    const said = await noticesWith([
+      { code: 'truncated-file', message: '', source: { file } },
+      { code: 'truncated-file', message: '', source: { file: 'darks/1.fits' } },
+      { code: 'missing-date', message: '', source: { file: 'a.fits' }, count: 50 },
+    ]);
+    expect(said).toContainEqual(expect.stringContaining(`1 frame is cut off, with pixels missing (${file})`));
+    expect(said).toContain('50 frames are counted nowhere: 50 without a date (a.fits).');
+    expect(await noticesWith([{ code: 'missing-date', message: '', source: { file: 'a.fits' } }])).toEqual([]);
+  });
+
   it('is that a log names trains which the rig does not have, and that a filter has two names', async () => {
     const said = await noticesWith([
       { code: 'unknown-train', message: 'the log speaks of left' },

@@ -38,6 +38,7 @@ export function inputNotices(night: Night): string[] {
     ...new Set([
       ...full,
       ...uncounted(warnings, night),
+      ...cutOff(warnings, night),
       ...impossibleTimes(warnings),
       ...oneSided(warnings),
       ...unplacedTargets(night),
@@ -61,6 +62,20 @@ function uncounted(warnings: readonly Warning[], { accounts }: Night): string[] 
   if (all <= FEW_UNCOUNTED * accounts.lights.length) return [];
   const parts = groups.map(({ why, count, first }) => `${count} ${why}${first ? ` (${first.file})` : ''}`);
   return [`${counted(all, 'frame')} ${all === 1 ? 'is' : 'are'} counted nowhere: ${listed(parts)}.`];
+}
+
+/** Lights whose pixels are missing: their headers count them, and what is there may be kept. */
+function cutOff(warnings: readonly Warning[], { accounts }: Night): string[] {
+  const lights = new Set(accounts.lights.map(({ file }) => file));
+  const own = warnings.filter(({ code, source }) => code === 'truncated-file' && source && lights.has(source.file));
+  const count = own.reduce((sum, w) => sum + (w.count ?? 1), 0);
+  const [first] = own.flatMap(({ source }) => source?.file ?? []);
+  if (first === undefined) return [];
+  const [are, they] = count === 1 ? ['is', 'it is'] : ['are', 'they are'];
+  return [
+    `${counted(count, 'frame')} ${are} cut off, with pixels missing (${first}${count === 1 ? '' : ', …'}): ${they} ` +
+      'counted by the header, so copy the files again or set them aside before stacking.',
+  ];
 }
 
 /** Logs whose lines were left out for the times they give. */
