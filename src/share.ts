@@ -10,6 +10,7 @@ import {
   increment,
   interval,
   isReplayed,
+  LEFT_OUT,
   type Accounts,
   type Cause,
   type Finding,
@@ -32,7 +33,6 @@ const WITHOUT_SKY =
 /** Costs that darkness and sky decide are reported to the half hour, ms. */
 const COST_STEP_MS = 30 * 60_000;
 
-const LEFT_OUT = 'the details are left out of the shared edition';
 const SKY_CAUSES = {
   low: 'the target stood below the site’s limit',
   twilight: 'the Sun was not yet far enough below the horizon, or no longer',

@@ -125,3 +125,6 @@ export function roundToSum(parts: readonly number[], unitMs: number): number[] {
   const up = new Set(order.slice(0, Math.max(0, spare)).map(({ index }) => index));
   return units.map(({ floor, index }) => (floor + (up.has(index) ? 1 : 0)) * unitMs);
 }
+
+/** Evidence that a shared edition does not give. */
+export const LEFT_OUT = 'the details are left out of the shared edition';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Cause, Finding } from '../../../src/model/index.js';
+import { LEFT_OUT, type Cause, type Finding } from '../../../src/model/index.js';
 import { withoutPromises } from '../../../src/findings/never-dark.js';
 import { viewContext } from '../../../src/report/html/view/context.js';
 import { tonightView } from '../../../src/report/html/view/tonight.js';
@@ -140,6 +140,8 @@ describe('tonight', () => {
     // It takes the place of nothing that wins as much, and moonlight is a matter of the plan.
     expect(view([...more, { ...dear, costMs: 900_000 }]).actions.map(({ cost }) => cost)).toEqual(['', '', '']);
     expect(view([...some, { ...dear, id: 'moon-cost' }]).actions).toHaveLength(2);
+    // A shared night has no advice of it.
+    expect(view([...some, { ...dear, evidence: [LEFT_OUT] }]).actions).toHaveLength(2);
   });
 
   it('names what else wins much after the three', () => {

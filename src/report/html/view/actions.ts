@@ -1,5 +1,5 @@
 /** What to do differently on the next night: at most three actions, from the advice of the findings. */
-import { duration, groupBy, listed, sum, type Finding } from '../../../model/index.js';
+import { LEFT_OUT, duration, groupBy, listed, sum, type Finding } from '../../../model/index.js';
 import { winText } from '../../figures/win-text.js';
 
 /** Something to do differently. */
@@ -144,8 +144,10 @@ export function actionsOf(
   const first = sorted.find((one) => one.needsDarks);
   const promised = sorted.filter((one) => !one.needsDarks || one === first);
   const [dearest] = of(
-    ({ id, isFirst, winMs, costMs }) =>
+    ({ id, isFirst, evidence, winMs, costMs }) =>
       isFirst !== true &&
+      // Of a shared night: its advice is left out.
+      !evidence.includes(LEFT_OUT) &&
       winMs === undefined &&
       costMs >= WORTH_NAMING_MS &&
       !FOR_THE_PLAN.has(id) &&
