@@ -164,6 +164,11 @@ function classified(candidates: readonly Candidate[]): Classified {
       nearest: likeliestOf(all),
     });
   }
+  // Where lines that state their seconds open the shutter, what hardly seems to open it does not.
+  const isTimedBegin = (kind: Kind): boolean => stated.some(({ begin }) => begin === kind);
+  if ([...verdicts].some(([kind, { event }]) => event === 'exposure-begin' && isTimedBegin(kind)))
+    for (const [kind, { event, score }] of verdicts)
+      if (event === 'exposure-begin' && score < SURE && !isTimedBegin(kind)) withdraw(verdicts, kind, null);
   const trainOf: TrainOf = (kind, nth) => trains?.of(kind, nth) ?? -1;
   const ranges = times.rows;
   for (const [kind, event] of alternating(takenOf(verdicts, ranges), timeline, trainOf))
