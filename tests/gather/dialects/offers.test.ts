@@ -8,7 +8,7 @@ import { logsIn } from './support/score-folder.js';
 import { walkThrough, type Walk } from './support/walk.js';
 
 const OPEN = join(dirname(fileURLToPath(import.meta.url)), 'strangers/open');
-/** A table whose rows show the states of all devices tells by what changes from row to row: no row has an answer. */
+/** Rows that show the states of all devices tell by what has changed from row to row, several things each at times. */
 const OF_STATES = 'wetterhahn.csv';
 /** Lines of a document are counted by its records, while the truth counts those of the file. */
 const LOGS = logsIn(OPEN).filter((log) => !/\.(?:xml|json)$/.test(log) && log !== OF_STATES);
