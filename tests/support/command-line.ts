@@ -1,9 +1,9 @@
 /** The program called as a function, as a shell would call it: arguments and a working folder in, exit code and text out. */
 import type { Surroundings } from '../../src/cli/context.js';
 import { run } from '../../src/cli/main.js';
-import { replayAtMost } from '../../src/replay/compare.js';
 import { drawBy } from '../../src/report/charts/thread.js';
 import { undrawn } from './drawn-once.js';
+import { fewReplays } from './few-replays.js';
 import { TEST_NOW_MS } from './sample-night.js';
 
 export interface Ran {
@@ -36,7 +36,7 @@ export async function nightledgerAt(
   });
   const before = process.cwd();
   const drawing = drawBy(undrawn);
-  const runs = replayAtMost(2);
+  const asUsual = fewReplays(2);
   process.chdir(folder);
   try {
     const status = await run(args, {
@@ -50,6 +50,6 @@ export async function nightledgerAt(
   } finally {
     process.chdir(before);
     drawBy(drawing);
-    replayAtMost(runs);
+    asUsual();
   }
 }

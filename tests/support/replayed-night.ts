@@ -1,8 +1,8 @@
 /** Invented nights with their replay and their findings, as the pipeline joins them. */
 import { findAll } from '../../src/findings/index.js';
 import type { Night } from '../../src/model/index.js';
-import { replayAtMost } from '../../src/replay/compare.js';
 import { replayNight } from '../../src/replay/index.js';
+import { fewReplays } from './few-replays.js';
 import { keeper } from './kept.js';
 import { inFull } from './runs.js';
 import { worthyNight } from './worthy-night.js';
@@ -16,10 +16,10 @@ export const replayedNight = keeper('replayed', (name): Night => {
 
 /** Of few runs: how true their figures are is asked of other nights (tests/replay/accuracy.test.ts). */
 function replayedSoon(night: Night): Night['replay'] {
-  const usual = replayAtMost(4);
+  const asUsual = fewReplays(4);
   try {
     return replayNight(night);
   } finally {
-    replayAtMost(usual);
+    asUsual();
   }
 }

@@ -10,7 +10,7 @@ import { FINDINGS } from '../../../src/findings/index.js';
 import type { FindingDraft } from '../../../src/findings/finding.js';
 import { sum, type Night } from '../../../src/model/index.js';
 import { readNights } from '../../../src/pipeline.js';
-import { replayAtMost } from '../../../src/replay/compare.js';
+import { fewReplays } from '../../support/few-replays.js';
 import { seeded } from '../../support/generator/random.js';
 import { writeFiles } from '../../support/generator/samples.js';
 import type { Scenario } from '../../support/generator/scenario.js';
@@ -92,7 +92,7 @@ const UNADVISED = new WeakMap<Scenario, Map<(scenario: Scenario) => number, numb
 export async function reported(scenario: Scenario, isThere: (path: string) => boolean = () => true): Promise<Night> {
   // Gone with the night, not with the file of tests: several share this module.
   const root = mkdtempSync(join(tmpdir(), 'nightledger-advice-'));
-  const usual = replayAtMost(REPLAYED);
+  const asUsual = fewReplays(REPLAYED);
   try {
     const { files } = writeSession(scenario);
     writeFiles(root, new Map([...files].filter(([path]) => isThere(path))));
@@ -100,7 +100,7 @@ export async function reported(scenario: Scenario, isThere: (path: string) => bo
     if (!night) throw new Error(`${scenario.name} holds no night`);
     return night;
   } finally {
-    replayAtMost(usual);
+    asUsual();
     rmSync(root, { recursive: true, force: true });
   }
 }
