@@ -3,7 +3,7 @@ import { briefView } from '../../../src/report/html/view/brief.js';
 
 type View = Parameters<typeof briefView>[0];
 
-it('the brief edition gives up the pictures of its first page before what to do tonight', () => {
+it('the brief edition gives up the pictures of its first page where room is scarcest', () => {
   const actions = ['a', 'b', 'c'].map((what) => ({ what, title: what }));
   const view = {
     harmed: null,
@@ -12,7 +12,7 @@ it('the brief edition gives up the pictures of its first page before what to do 
     findings: { first: [], rest: [] },
     tonight: { actions, further: [], goals: [] },
   } as unknown as View;
-  const levels = [0, 1, 2, 3].map((level) => briefView(view, level));
-  expect(levels.map(({ has }) => has.pictures)).toEqual([true, true, false, false]);
-  expect(levels.map(({ tonight }) => tonight.actions.length)).toEqual([3, 3, 3, 2]);
+  const levels = [0, 1, 2, 3, 4].map((level) => briefView(view, level));
+  expect(levels.map(({ has }) => has.pictures)).toEqual([true, true, true, true, false]);
+  expect(levels.map(({ tonight }) => tonight.actions.length)).toEqual([3, 3, 3, 2, 2]);
 });

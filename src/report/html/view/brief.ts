@@ -99,7 +99,7 @@ export function briefView(view: NightView, level: number): BriefView {
       integration: level < 3,
       gains: level < 2,
       almanac: level < 2,
-      pictures: level < 2,
+      pictures: level < 4,
       fields: level < 2,
       pairDithers: level === 0 && view.pair !== null && view.pair.dithers !== null,
     },
