@@ -17,7 +17,18 @@ beforeAll(async () => {
     ['with', []],
     ['without', ['--no-pictures']],
   ] as const) {
-    const run = await nightledgerIn(folder, 'report', 'session', '--out', out, '--also', 'card', ...more);
+    const run = await nightledgerIn(
+      folder,
+      'report',
+      'session',
+      '--out',
+      out,
+      '--edition',
+      'full',
+      '--also',
+      'card',
+      ...more,
+    );
     expect(run.status, run.stderr).toBe(0);
   }
 }, 240_000);
