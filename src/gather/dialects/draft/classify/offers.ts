@@ -1,24 +1,19 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
-import { isNoise, saysNothing } from '../lexicon/said.js';
+import { holdsOrResumes, isNoise, saysNothing } from '../lexicon/said.js';
 import type { Ranking } from './decode.js';
 
 /** So many of the likeliest events are offered to choose from. */
 const OFFERED = 4;
 const FEW_OFFERED = 3;
-const MOST = 6;
+const MOST = 7;
 /** Events that make the night worse by more than this are not. */
 const FAR = 3.5;
-/** A line or two of a night, of which nothing is known, are what happens once or twice. */
-const SELDOM_LINES = 3;
-const SELDOM: readonly EventName[] = [
-  'hold-begin',
-  'hold-end',
-  'star-gap-begin',
-  'star-gap-end',
-  'flip-begin',
-  'flip-end',
-];
+/** A few lines of a night, of which nothing is known, are what happens seldom; some of the weather, once or twice. */
+const SELDOM_LINES = 8;
+const FEW_LINES = 3;
+const HOLDS: readonly EventName[] = ['hold-begin', 'hold-end'];
+const SELDOM: readonly EventName[] = [...HOLDS, 'star-gap-begin', 'star-gap-end', 'flip-begin', 'flip-end'];
 /** What logs tell both sides of, or leave out: an abort is the end of what has its own. */
 const IN_PAIRS: readonly EventName[] = [
   'hold-begin',
@@ -56,8 +51,10 @@ export function offersFor(
   nearest: readonly EventName[],
   counts: ReadonlyMap<EventName, number>,
 ): readonly EventName[] {
-  if (kind.count > SELDOM_LINES || nearest.length >= MOST || isNoise(kind.wording) || saysNothing(kind.wording))
-    return nearest;
+  if (kind.count > SELDOM_LINES || nearest.length >= MOST || saysNothing(kind.wording)) return nearest;
+  // `Wind over 40 km/h, everybody waits`: the weather is chatter until it holds things up.
+  if (isNoise(kind.wording))
+    return kind.count <= FEW_LINES && holdsOrResumes(kind.wording) ? [...new Set([...nearest, ...HOLDS])] : nearest;
   const count = (event: EventName): number => counts.get(event) ?? 0;
   const missing = IN_PAIRS.flatMap((begin): { event: EventName; lines: number }[] => {
     const end = endOf(begin) ?? begin;

@@ -93,6 +93,12 @@ export function saysNothing(wording: string): boolean {
   return NOTHING.test(withUmlauts(plainWords(withoutReason(wording))));
 }
 
+/** Whether words say that all waits, or that it goes on. */
+export function holdsOrResumes(wording: string): boolean {
+  const motions = motionsIn(wording, withUmlauts(plainWords(wording)));
+  return ['wait', 'pause', 'resume', 'stop', 'danger'].some((motion) => motions.has(motion as Motion));
+}
+
 /** Whether the words are those of what happens in every log and matters to no account. */
 export function isNoise(wording: string): boolean {
   const words = plainWords(wording);
