@@ -93,6 +93,8 @@ export function briefView(view: NightView, level: number): BriefView {
         .slice(0, limits.actions)
         .map((action) => (level < 3 ? action : { ...action, title: '' })),
       further: level < 3 ? view.tonight.further : [],
+      // It stands with the findings as well.
+      caution: level < 2 ? view.tonight.caution : undefined,
       goals: goalsWithin(view.tonight.goals, limits.goals),
     },
     has: {
