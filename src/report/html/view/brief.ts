@@ -93,8 +93,11 @@ export function briefView(view: NightView, level: number): BriefView {
         .slice(0, limits.actions)
         .map((action) => (level < 3 ? action : { ...action, title: '' })),
       further: level < 3 ? view.tonight.further : [],
-      // It stands with the findings as well.
-      caution: level < 2 ? view.tonight.caution : undefined,
+      // Where room is scarce it stands once, with a finding of this edition that has it.
+      caution:
+        level < 2 || findings.slice(0, limits.findings).every(({ caution }) => caution === '')
+          ? view.tonight.caution
+          : undefined,
       goals: goalsWithin(view.tonight.goals, limits.goals),
     },
     has: {
