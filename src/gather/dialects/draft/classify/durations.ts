@@ -31,8 +31,8 @@ interface Overlaps {
  * under which more happens while a thing lasts. Numbers that are called the same mean the same on all kinds of line.
  */
 export function statedDurations(kinds: readonly Kind[], timeline: readonly Occurrence[]): Map<Kind, Stated> {
-  const stated = new Map(byNames(kinds, timeline));
   const slots = new Map(kinds.flatMap(secondsSlot));
+  const stated = new Map([...byNames(kinds, timeline), ...filedAtOnce(slots, timeline)]);
   const spans = spansOf(slots, timeline);
   const times = new Times(timeline.map(({ atMs }) => atMs));
   const overlaps = new Map<Kind, Overlaps>();
@@ -92,6 +92,26 @@ function byNames(kinds: readonly Kind[], timeline: readonly Occurrence[]): [Kind
     if (own.spans < MIN_SPANS || own.kinds.size < MIN_KINDS) return [];
     const isPast = own.after >= SIDED * own.spans && own.after >= MUCH_MORE * own.before;
     return isPast ? [...own.kinds].map((kind) => [kind, 'past']) : [];
+  });
+}
+
+/** A frame's file is told within this of its end, ms; fewer lines, or a smaller share of them, may be chance. */
+const FILED_MS = 12_000;
+const MIN_FILED = 8;
+const ALWAYS_FILED = 0.95;
+
+/**
+ * Kinds after each of whose lines a file is named at once, though they state much longer: the exposure is over. Files
+ * that are saved while the next frame is open follow its beginning only where frames follow each other without a pause.
+ */
+function filedAtOnce(slots: ReadonlyMap<Kind, Slot>, timeline: readonly Occurrence[]): [Kind, Stated][] {
+  const filesMs = timeline.flatMap(({ kind, atMs }) => (kind.slots.some(({ type }) => type === 'file') ? [atMs] : []));
+  return [...slots].flatMap(([kind, slot]): [Kind, Stated][] => {
+    const unitMs = (tookUnit(slot) ?? 1) * 1000;
+    const isLong = slot.values.every((value) => numberIn(value) * unitMs > 2 * FILED_MS);
+    if (!isLong || kind.count < MIN_FILED || kind.slots.some(({ type }) => type === 'file')) return [];
+    const filed = kind.atMs.filter((atMs) => filesMs.some((ms) => ms > atMs && ms - atMs <= FILED_MS));
+    return filed.length >= ALWAYS_FILED * kind.atMs.length ? [[kind, 'past']] : [];
   });
 }
 

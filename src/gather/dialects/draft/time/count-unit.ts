@@ -24,7 +24,7 @@ const SECOND = String.raw`s(?:ec|econds?|ek\w*|egundos?|econdes?|econdi)?\b`;
 const TICK = String.raw`(?:ticks?|counts?|units?|jiff\w+|takt\w*|impuls\w*|pulsos?|tics?|tikken?|tyk\w*)`;
 /** A line of the head that speaks of seconds. */
 const SECONDS_NAMED =
-  /(?<!\p{L})s(?:ec|ecs|econds?|ek\.?|ekunden?|egundos?|econdes?|econdi|econden|ekundy?)(?!\p{L})|秒/iu;
+  /(?<!\p{L})s(?:ec|ecs|econds?|ek\.?|ekunden?|egundos?|econdes?|econdi|econden|ekundy?|(?=\s(?:since|after|seit|nach|depuis|desde|dal|od|sinds)\b))(?!\p{L})|秒/iu;
 /** Statements of what one of a count is: the seconds of the first that a line makes. */
 const STATEMENTS: readonly (readonly [RegExp, (n: number) => number])[] = [
   [
@@ -70,6 +70,9 @@ export function countUnit(
       if (value > 0 && isFitting(ofUnit(value))) return ofUnit(value);
     }
   }
+  const isNamed = SECONDS_NAMED.test(head.map(({ text }) => text).join('\n'));
+  // `t: s since the beginning`: where seconds make a night, they are not tenths.
+  if (isNamed && isFitting(1)) return 1;
   const lengths = statedLengths(times, lines);
   const fitting = UNITS.filter(isFitting);
   const ranked = fitting
@@ -80,7 +83,7 @@ export function countUnit(
   const isSure = lengths.length >= MIN_STATED && best.share >= BORNE_OUT && best.share >= AHEAD * (next?.share ?? 0);
   if (isSure) return best.unit;
   // A log may well be shorter than a night; longer than one it cannot be.
-  const isShort = seconds < NIGHT_S.from && SECONDS_NAMED.test(head.map(({ text }) => text).join('\n'));
+  const isShort = seconds < NIGHT_S.from && isNamed;
   return isShort ? 1 : (fitting[0] ?? 1);
 }
 
