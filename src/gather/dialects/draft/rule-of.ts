@@ -3,8 +3,8 @@ import { isFieldName } from '../../lines/event-fields.js';
 import { NOTHING_SAID, type Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
 import type { Trains } from './classify/trains.js';
-import { placeOf, scaledTook } from './formulas.js';
-import { slotNames, tookUnit, type SlotName } from './group-names.js';
+import { placeOf, secondsOf } from './formulas.js';
+import { slotNames, type SlotName } from './group-names.js';
 import type { Spanning } from './kinds/begin-stamped.js';
 import type { Kind, Slot } from './kinds/kind.js';
 import { lengthStated } from './kinds/length-stated.js';
@@ -105,8 +105,7 @@ export function ruleOf(
     const place = placeOf(slot, name);
     const scaled =
       name === 'seconds' && own !== undefined && own.unitSeconds !== 1 ? `${place} * ${own.unitSeconds}` : place;
-    const unit = tookUnit(slot);
-    if (name === 'took') took = unit === null || unit === 1 ? place : `${place} * ${unit}`;
+    if (name === 'took') took = secondsOf(slot, name);
     if (name === 'seconds') seconds = scaled;
     if (isFieldName(name) && (slot.path !== null || scaled !== name))
       fields[name] = slot.type === 'number' ? scaled : `{${slot.path ?? name}}`;
@@ -127,7 +126,7 @@ export function ruleOf(
   const planned =
     main === 'exposure-begin' && end !== undefined && !logged.has(end) && !endsOtherwise ? seconds : undefined;
   if (length !== undefined && length.path === null && !groups.has(length)) groups.set(length, 'took');
-  const lasts = spans ? scaledTook(span.slot) : length === undefined ? planned : lengthOf(length, groups);
+  const lasts = spans ? secondsOf(span.slot) : length === undefined ? planned : secondsOf(length, groups.get(length));
   return {
     // A rule makes each of its events once: what the row is about counts more than a time that it states besides.
     events: events.filter(({ event: name }, i) => events.findLastIndex((one) => one.event === name) === i),
@@ -136,7 +135,7 @@ export function ruleOf(
     ...(train === undefined ? {} : { train }),
     ...(lasted === undefined ? {} : { lasted }),
     ...(lasts === undefined ? {} : { lasts }),
-    ...(late === undefined ? {} : { ago: lengthOf(late, groups) }),
+    ...(late === undefined ? {} : { ago: secondsOf(late, groups.get(late)) }),
     count: kind.count,
     firstLine: kind.firstLine,
     examples: kind.examples,
@@ -160,13 +159,6 @@ function lengthOfPart(kind: Kind, parts: Plan['parts'], logged: ReadonlySet<Even
     kind.slots,
     kind.atMs.map((atMs, i) => atMs - (own.part.kind.atMs[i] ?? NaN)),
   );
-}
-
-/** A length of time as a formula, its group named already. */
-function lengthOf(slot: Slot, groups: ReadonlyMap<Slot, string>): string {
-  const unit = tookUnit(slot) ?? 1;
-  const place = placeOf(slot, groups.get(slot) ?? 'took');
-  return unit === 1 ? place : `${place} * ${unit}`;
 }
 
 const hasFile = ({ slots }: Kind): boolean => slots.some(({ type }) => type === 'file');

@@ -1,5 +1,5 @@
 import type { BaseLine } from './base-lines.js';
-import { instant } from './night-evidence.js';
+import { instant, NEAR_MS } from './night-evidence.js';
 import { isOtherDate } from './other-date.js';
 
 /** A line's time that counts, ms from wherever it counts from. */
@@ -16,7 +16,6 @@ const RESTART_MS = 60_000;
 
 /** What a log of tonight says of days before tonight begins no count. */
 const OLD = 60;
-const OLD_MS = 1.75 * 86_400_000;
 
 /** Words of a line that begins a count. */
 const BEGINS =
@@ -37,7 +36,7 @@ export function chosenBases(bases: readonly BaseLine[], times: readonly CountedL
   }
   const instants = new Map([...forms.values()].map((own) => [own, instantOf(own)]));
   const latest = Math.max(...[...instants.values()].filter((ms) => !Number.isNaN(ms)));
-  const isOld = (own: BaseLine[]): boolean => latest - (instants.get(own) ?? NaN) > OLD_MS;
+  const isOld = (own: BaseLine[]): boolean => latest - (instants.get(own) ?? NaN) > NEAR_MS;
   const ranked = [...forms.values()]
     .map((own) => ({ own, rank: rankOf(own, times) - (isOld(own) ? OLD : 0) }))
     .sort((a, b) => b.rank - a.rank)

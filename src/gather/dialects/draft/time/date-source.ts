@@ -4,7 +4,7 @@ import type { DateSource } from '../report.js';
 import { dateIn, form, type HeadLine, lead } from './base-lines.js';
 import { escapeBraces } from './counting.js';
 import { findDate } from './date-shapes.js';
-import { instant, type NightEvidence } from './night-evidence.js';
+import { instant, NEAR_MS, type NightEvidence } from './night-evidence.js';
 import { isOtherDate } from './other-date.js';
 import { swappedOrder } from '../../time/swapped-order.js';
 
@@ -16,8 +16,6 @@ const HEAD_LINES = 60;
 const STAMPED_LINES = 12;
 const YEAR_LINES = 8;
 const MOST_DAYS = 4;
-/** The night's date is this near to the day that something else tells. */
-const NEAR_MS = 1.75 * 86_400_000;
 
 /**
  * Where the date of a log comes from whose stamps have none: a header line, the file's name, or the night.

@@ -3,7 +3,7 @@ import { swappedOrder } from '../../time/swapped-order.js';
 
 const DAY_MS = 86_400_000;
 /** A night's log begins within this of the night that is known. */
-const NEAR_MS = 1.75 * DAY_MS;
+export const NEAR_MS = 1.75 * DAY_MS;
 
 /** What is known of a log's night besides the log. */
 export interface NightEvidence {
