@@ -2,7 +2,7 @@
  * What one log says and another has said already: a log that was copied into the folder, or named twice, would count
  * all its exposures twice.
  */
-import { counted, type LogEvent, type Warning } from '../model/index.js';
+import { counted, saidBy, type LogEvent, type Warning } from '../model/index.js';
 
 /** Events of the logs read so far. */
 export class ToldEvents {
@@ -53,6 +53,5 @@ function isSame(one: LogEvent, other: LogEvent): boolean {
 }
 
 function fieldsOf(event: LogEvent): string {
-  const fields = Object.entries(event).filter(([name]) => name !== 'source');
-  return JSON.stringify(fields.sort(([a], [b]) => (a < b ? -1 : 1)));
+  return JSON.stringify(Object.entries(saidBy(event)).sort(([a], [b]) => (a < b ? -1 : 1)));
 }

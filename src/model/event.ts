@@ -12,6 +12,8 @@ interface Happening<E extends EventName> {
   /** The train whose log said so; absent for logs of no train (a guide computer, say). */
   readonly train?: string;
   readonly source: Source;
+  /** The rule of a dialect that made it of its line; absent for events of our own event log. */
+  readonly rule?: Source;
 }
 
 /** An event of that name, with the fields that such an event has. */
@@ -21,10 +23,23 @@ export type EventOf<E extends EventName> = E extends EventName ? Happening<E> & 
 export type LogEvent = EventOf<EventName>;
 
 /** An event without fields; `setField` gives it those that its name allows. */
-export function bareEvent(event: EventName, atMs: number, train: string | undefined, source: Source): LogEvent {
-  const made: Happening<EventName> = train === undefined ? { atMs, event, source } : { atMs, event, train, source };
+export function bareEvent(
+  event: EventName,
+  atMs: number,
+  train: string | undefined,
+  source: Source,
+  rule?: Source,
+): LogEvent {
+  const made: { -readonly [K in keyof Happening<EventName>]: Happening<EventName>[K] } =
+    train === undefined ? { atMs, event, source } : { atMs, event, train, source };
+  if (rule !== undefined) made.rule = rule;
   // Every field of every event may be absent: without fields, any name is whole.
   return made as LogEvent;
+}
+
+/** What an event says, without where it was read. */
+export function saidBy({ source: _source, rule: _rule, ...said }: LogEvent): Omit<LogEvent, 'source' | 'rule'> {
+  return said;
 }
 
 /** Whether an event is one of those named. */

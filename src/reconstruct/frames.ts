@@ -6,8 +6,10 @@ import {
   CLOCK_TOLERANCE_MS,
   durationMs,
   increment,
+  formatSource,
   interval,
   isDated,
+  listed,
   partition,
   partitionPoint,
   type DatedHeader,
@@ -73,6 +75,8 @@ export function trainFrames(
 
 /** No exposure of a light is shorter, seconds (common practice, no source). */
 const SHORTEST_MS = 1000;
+/** So many rules of dialects are named at most. */
+const RULES_NAMED = 3;
 
 /**
  * A beginning that states no length, has no end and no file, and after which the log goes on at once: a line of
@@ -84,15 +88,19 @@ function isEmpty({ header, log }: Pairing): boolean {
 }
 
 function withoutLength(train: string, empty: readonly Pairing[]): Warning {
-  const [first] = empty.flatMap(({ log }) => log?.sources ?? []);
+  const logged = empty.flatMap(({ log }) => log ?? []);
+  const rules = [...new Set(logged.flatMap(({ rule }) => (rule === undefined ? [] : formatSource(rule))))];
   const count = empty.length;
+  const remedy =
+    rules.length === 0
+      ? 'Let what writes the log state "seconds" in exposure-begin, or write exposure-end'
+      : `Correct what makes exposure-begin of such lines: ${listed(rules.slice(0, RULES_NAMED))}`;
   return {
     code: 'exposure-without-length',
     message:
       `${train}: ${count} exposure${count === 1 ? '' : 's'} of the log, of which this line begins the first, have ` +
-      'neither length nor end nor file and are over at once: counted nowhere. Correct the rule of the dialect ' +
-      'that makes exposure-begin of such lines',
-    source: first,
+      `neither length nor end nor file and are over at once: counted nowhere. ${remedy}`,
+    source: logged[0]?.sources[0],
     count,
   };
 }

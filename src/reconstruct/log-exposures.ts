@@ -16,6 +16,8 @@ export interface LogExposure {
   readonly savedMs?: number;
   readonly aborted: boolean;
   readonly sources: readonly Source[];
+  /** The rule of a dialect that made its beginning; absent where the log states none, or needs no dialect. */
+  readonly rule?: Source;
 }
 
 /** When a log ends: its latest instant, UTC ms. Events in any order, notes among them. */
@@ -35,6 +37,7 @@ interface Draft {
   savedMs?: number;
   aborted: boolean;
   sources: Source[];
+  readonly rule?: Source;
 }
 
 /**
@@ -75,6 +78,7 @@ export function logExposures(
           target,
           aborted: false,
           sources: [event.source],
+          rule: event.rule,
         };
         drafts.push(open);
         break;
@@ -155,6 +159,7 @@ function finish(draft: Draft, next: Draft | undefined, untilMs: number | undefin
     savedMs: draft.savedMs,
     aborted: draft.aborted,
     sources: draft.sources,
+    rule: draft.rule,
   };
 }
 

@@ -51,7 +51,7 @@ describe('frames of a train', () => {
   });
 
   it('are none where a line begins an exposure without length, end or file, and the log goes on at once', () => {
-    const guessed = { endKnown: false, askedMs: undefined };
+    const guessed = { endKnown: false, askedMs: undefined, rule: { file: 'dialects/tern.yaml', line: 12 } };
     const { frames, warnings } = trainFrames(
       'heron',
       [],
@@ -60,8 +60,16 @@ describe('frames of a train', () => {
     );
     expect(frames.map(({ exposure }) => exposure.startMs)).toEqual([at('21:20:00')]);
     expect(warnings).toContainEqual(
-      expect.objectContaining({ code: 'exposure-without-length', count: 2, source: { file: 'log', line: 1 } }),
+      expect.objectContaining({
+        code: 'exposure-without-length',
+        message: expect.stringMatching(/such lines: dialects\/tern\.yaml:12$/),
+        count: 2,
+        source: { file: 'log', line: 1 },
+      }),
     );
+    // Our own event log has no dialect to correct.
+    const own = trainFrames('heron', [], [logged('21:00:00', 0.3, { ...guessed, rule: undefined })], naming);
+    expect(own.warnings[0]?.message).toMatch(/"seconds" in exposure-begin/);
     // A stated length, a stated end, or a file: it is one however short.
     const short = [logged('21:00:00', 0.3, { endKnown: false }), logged('21:10:00', 0.3, { askedMs: undefined })];
     expect(trainFrames('heron', [], short, naming).frames).toHaveLength(2);

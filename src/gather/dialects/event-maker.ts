@@ -1,8 +1,16 @@
 import { itemAt } from '../../model/collections.js';
-import { bareEvent, beginOf, endOf, type EventName, type FieldName, type LogEvent } from '../../model/index.js';
+import {
+  bareEvent,
+  beginOf,
+  endOf,
+  type EventName,
+  type FieldName,
+  type LogEvent,
+  type Source,
+} from '../../model/index.js';
 import { fieldExpectation, setField } from '../lines/event-fields.js';
 import type { WarningTally } from '../lines/warning-tally.js';
-import type { FieldRule, LineRule } from './compiled.js';
+import type { CompiledDialect, FieldRule, LineRule } from './compiled.js';
 import type { Formula, Lookup } from './formula.js';
 import { OpenSpans } from './spans.js';
 import type { LogClock } from './time/log-clock.js';
@@ -17,24 +25,30 @@ export class EventMaker {
   /** The ends that exposures are expected to have, by train, until they are over. */
   private readonly planned = new Map<string | undefined, LogEvent>();
 
-  /**
-   * @param trains names in the log → ids in the rig file
-   * @param train the train of events whose line names none
-   */
+  /** Names in the log → ids in the rig file. */
+  private readonly trains: ReadonlyMap<string, string>;
+  /** Where the rules stand in the dialect. */
+  private readonly places: ReadonlyMap<LineRule, Source>;
+  /** The rule that the line at hand matched. */
+  private rule: Source | undefined;
+
+  /** @param train the train of events whose line names none */
   constructor(
     private readonly file: string,
-    rules: readonly LineRule[],
-    private readonly trains: ReadonlyMap<string, string>,
+    { file: dialect, lines, trains }: Pick<CompiledDialect, 'file' | 'lines' | 'trains'>,
     private readonly train: string | undefined,
     private readonly tally: WarningTally,
   ) {
-    this.tracksSpans = rules.some((rule) => rule.closes.length > 0);
+    this.trains = trains;
+    this.places = new Map(lines.map((rule) => [rule, { file: dialect, line: rule.line }]));
+    this.tracksSpans = lines.some((rule) => rule.closes.length > 0);
   }
 
   /**
    * @param clock says the instant of a time that the line states besides its own, UTC ms or NaN
    */
   make(rule: LineRule, lookup: Lookup, lineMs: number, line: number, clock: Pick<LogClock, 'readCaught'>): void {
+    this.rule = this.places.get(rule);
     const train = this.trainOf(rule, lookup);
     const atMs = lineMs - (this.spanMs(rule.ago, 'ago', lookup, line) ?? 0);
     for (const end of rule.closes) {
@@ -74,7 +88,7 @@ export class EventMaker {
   }
 
   private add(event: EventName, atMs: number, train: string | undefined, line: number): LogEvent {
-    const made = bareEvent(event, atMs, train, { file: this.file, line });
+    const made = bareEvent(event, atMs, train, { file: this.file, line }, this.rule);
     this.events.push(made);
     if (this.tracksSpans) this.spans.note(made);
     return made;

@@ -37,7 +37,7 @@ export class LineTaker {
     private readonly tally: WarningTally,
   ) {
     this.guiding = new SampleTaker(dialect.decimalComma, clock, tally, this.values);
-    this.maker = new EventMaker(file, dialect.lines, dialect.trains, train, tally);
+    this.maker = new EventMaker(file, dialect, train, tally);
     this.roles = rolesOf(dialect);
     const rows =
       dialect.csv !== null

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { agreement, agreementNote } from '../../../src/gather/dialects/check/agreement.js';
+import { saidBy } from '../../../src/model/index.js';
 import { checkJson, eventLogText } from '../../../src/gather/dialects/check/check-json.js';
 import { checkDialect, loadDialect } from '../../../src/gather/dialects/index.js';
 import { readEventLog } from '../../../src/gather/event-log/index.js';
@@ -47,9 +48,7 @@ describe('a check as data', () => {
       const { read } = await checkDialect(root, name, dialect);
       await withLog(eventLogText(read.events), async (again, log) => {
         const events = (await readEventLog(again, log)).events;
-        expect(events.map(({ source: _source, ...event }) => event)).toEqual(
-          read.events.map(({ source: _source, ...event }) => event),
-        );
+        expect(events.map(saidBy)).toEqual(read.events.map(saidBy));
       });
     });
   });

@@ -5,7 +5,7 @@ import { loadDialect, readDialectLog } from '../../../src/gather/dialects/index.
 import { TIME_TOKENS } from '../../../src/gather/dialects/time/stamp.js';
 import { readEventLog } from '../../../src/gather/event-log/index.js';
 import { readGuidingCsv } from '../../../src/gather/guiding-log/index.js';
-import { EVENT_NAMES, FIELD_NAMES, hasField, type LogEvent } from '../../../src/model/index.js';
+import { EVENT_NAMES, FIELD_NAMES, hasField, saidBy, type LogEvent } from '../../../src/model/index.js';
 import { withLog } from '../lines/support/temp-log.js';
 
 const page = (name: string): string =>
@@ -37,7 +37,7 @@ function completed(part: string): string {
   ].join('\n');
 }
 
-const bare = (events: readonly LogEvent[]): unknown[] => events.map(({ source, ...event }) => event);
+const bare = (events: readonly LogEvent[]): unknown[] => events.map(saidBy);
 
 describe('docs/dialects.md', () => {
   const fences = fencesOf(page('dialects.md'));

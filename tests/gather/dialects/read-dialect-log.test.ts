@@ -28,6 +28,10 @@ ignore: ['^fan']
       { file: 'night.log', line: 1 },
       { file: 'night.log', line: 2 },
     ]);
+    expect(log.events.map((event) => event.rule)).toEqual([
+      { file: 'tern.yaml', line: 4 },
+      { file: 'tern.yaml', line: 5 },
+    ]);
   });
 
   it('converts fields: formulas, templates, maps, words for yes and no, decimal commas', async () => {

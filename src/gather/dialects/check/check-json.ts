@@ -1,4 +1,4 @@
-import type { LogEvent } from '../../../model/index.js';
+import { saidBy, type LogEvent } from '../../../model/index.js';
 import type { CheckReport } from './check.js';
 import { guidingCheck } from './guiding-check.js';
 
@@ -36,7 +36,8 @@ export function eventLogText(events: readonly LogEvent[]): string {
     .join('');
 }
 
-function eventRow({ atMs, event, source: _source, ...facts }: LogEvent): CheckJson['events'][number] {
+function eventRow(read: LogEvent): CheckJson['events'][number] {
+  const { atMs, event, ...facts } = saidBy(read);
   return { at: new Date(atMs).toISOString(), event, ...facts };
 }
 

@@ -1,4 +1,4 @@
-import type { EventName, GuidingSeries, LogEvent } from '../../../model/index.js';
+import { saidBy, type EventName, type GuidingSeries, type LogEvent } from '../../../model/index.js';
 import type { CheckReport, RuleUse } from './check.js';
 import { guidingCheck, guidingDoubts } from './guiding-check.js';
 import { timelineRows } from './timeline.js';
@@ -107,12 +107,13 @@ function events({ read }: CheckReport): string[] {
   ];
 }
 
-function eventLine({ atMs, event, train, source, ...fields }: LogEvent): string {
+function eventLine(read: LogEvent): string {
+  const { atMs, event, train, ...fields } = saidBy(read);
   const facts = Object.entries(fields)
     .map(([name, value]) => `${name} ${String(value)}`)
     .join(', ');
   return cut(
-    `  ${time(atMs)}  line ${String(source.line ?? 0).padEnd(6)} ` +
+    `  ${time(atMs)}  line ${String(read.source.line ?? 0).padEnd(6)} ` +
       `${event}${train === undefined ? '' : ` (${train})`}${facts === '' ? '' : `: ${facts}`}`,
   );
 }

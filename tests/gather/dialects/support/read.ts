@@ -4,6 +4,7 @@ import {
   type CompiledDialect,
   type DialectLogOptions,
 } from '../../../../src/gather/dialects/index.js';
+import { saidBy } from '../../../../src/model/index.js';
 import type { LogRead } from '../../../../src/gather/lines/log-read.js';
 import { withLog } from '../../lines/support/temp-log.js';
 
@@ -26,7 +27,8 @@ export function read(
 
 /** Events in short: `2026-10-14T19:42:10.250Z exposure-begin heron {"filter":"Ha"}`. */
 export function brief(log: LogRead): string[] {
-  return log.events.map(({ atMs, event, train, source, ...fields }) => {
+  return log.events.map((read) => {
+    const { atMs, event, train, ...fields } = saidBy(read);
     const facts = Object.keys(fields).length === 0 ? '' : ` ${JSON.stringify(fields)}`;
     return `${new Date(atMs).toISOString()} ${event}${train === undefined ? '' : ` ${train}`}${facts}`;
   });
