@@ -6,6 +6,12 @@ import type { StarReading } from '../model/index.js';
 import { frameMeasurer, type MeasureFrame } from './measure-frame.js';
 import type { FrameMeasurement, FrameToMeasure } from './types.js';
 
+/**
+ * Node 20 can abort the whole process when a thread ends while the engine still compiles its code in the background: a
+ * thread is ended only when it has been idle for so long, or with the process.
+ */
+const QUIET_MS = 1000;
+
 /** The thread's program beside this module. */
 export const STAR_WORKER = fileURLToPath(new URL('./star-worker.js', import.meta.url));
 
@@ -92,7 +98,11 @@ class ThreadLane implements Lane {
 
   stop(): void {
     this.stopped = true;
-    void this.worker?.terminate();
+    const worker = this.worker;
+    if (worker === undefined) return;
+    this.settle(undefined, worker);
+    worker.unref();
+    setTimeout(() => void worker.terminate(), QUIET_MS).unref();
   }
 
   /** Its listeners stay for as long as the thread lives: one answer is awaited at a time. */
