@@ -120,6 +120,8 @@ interface FileFacts {
   /** Path relative to the session folder. */
   readonly file: string;
   readonly sizeBytes: number;
+  /** The file ends before the last of the pixels that its header describes. */
+  readonly isCutOff?: boolean;
   /** SHA-256 (hex) over the header's cards: the frame's identity when files are moved or renamed. */
   readonly headerHash: string;
   /** Raw values of the keywords the rig file tells trains apart by. */

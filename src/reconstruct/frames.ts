@@ -6,10 +6,8 @@ import {
   CLOCK_TOLERANCE_MS,
   durationMs,
   increment,
-  formatSource,
   interval,
   isDated,
-  listed,
   partition,
   partitionPoint,
   type DatedHeader,
@@ -20,6 +18,7 @@ import {
   type Warning,
 } from '../model/index.js';
 import { offsetOf, type ClockOffset } from './clocks/differences.js';
+import { isEmpty, withoutLength } from './empty-exposures.js';
 import type { LogExposure } from './log-exposures.js';
 import { isBoth, pairByName, type FilePairing, type Pairing } from './pair-by-name.js';
 
@@ -73,38 +72,6 @@ export function trainFrames(
   };
 }
 
-/** No exposure of a light is shorter, seconds (common practice, no source). */
-const SHORTEST_MS = 1000;
-/** So many rules of dialects are named at most. */
-const RULES_NAMED = 3;
-
-/**
- * A beginning that states no length, has no end and no file, and after which the log goes on at once: a line of
- * something else that a rule takes for an exposure.
- */
-function isEmpty({ header, log }: Pairing): boolean {
-  if (header !== undefined || log === undefined || log.endKnown || log.file !== undefined) return false;
-  return log.askedMs === undefined && log.endMs - log.beginMs < SHORTEST_MS;
-}
-
-function withoutLength(train: string, empty: readonly Pairing[]): Warning {
-  const logged = empty.flatMap(({ log }) => log ?? []);
-  const rules = [...new Set(logged.flatMap(({ rule }) => (rule === undefined ? [] : formatSource(rule))))];
-  const count = empty.length;
-  const remedy =
-    rules.length === 0
-      ? 'Let what writes the log state "seconds" in exposure-begin, or write exposure-end'
-      : `Correct what makes exposure-begin of such lines: ${listed(rules.slice(0, RULES_NAMED))}`;
-  return {
-    code: 'exposure-without-length',
-    message:
-      `${train}: ${count} exposure${count === 1 ? '' : 's'} of the log, of which this line begins the first, have ` +
-      `neither length nor end nor file and are over at once: counted nowhere. ${remedy}`,
-    source: logged[0]?.sources[0],
-    count,
-  };
-}
-
 function offsetOfPairs(pairings: readonly Pairing[]): ClockOffset | null {
   return offsetOf(pairings.filter(isBoth).map(({ header, log }) => header.exposure.startMs - log.beginMs));
 }
@@ -117,7 +84,9 @@ function withoutDuplicates(headers: readonly DatedHeader[]): {
   const unique: DatedHeader[] = [];
   const duplicates: [DatedHeader, DatedHeader][] = [];
   const seen = new Map<string, DatedHeader>();
-  for (const header of headers) {
+  // Of a copy that is cut off and one that is whole the whole one is the frame.
+  const [whole, cutOff] = partition(headers, ({ isCutOff }) => isCutOff !== true);
+  for (const header of [...whole, ...cutOff]) {
     const keys = [header.headerHash, `${header.exposure.startMs}/${header.exposureSeconds}/${header.kind}`];
     const original = keys.map((k) => seen.get(k)).find((h) => h !== undefined);
     if (original) duplicates.push([header, original]);

@@ -30,6 +30,7 @@ export class Examination {
       lengthMs: 0,
       askedMs: 0,
       aborted: false,
+      isCutOff: false,
       motionMs: 0,
       sureMotionMs: 0,
       awayMs: 0,

@@ -107,6 +107,22 @@ describe('a night with something wrong in it is still reported', () => {
     expect(record.warnings.filter((w) => w.code === 'duplicate-frame')).toHaveLength(1);
   });
 
+  it('a light whose file is cut off in its pixels is lost, and the whole copy counts where there is one', async () => {
+    const [path, bytes] = [...sound.files].find(([name]) => name.startsWith('frames/heron/'))! as [string, Buffer];
+    // 2880 bytes a block (FITS Standard 4.0, 3.1); the last block has the pixels.
+    const cut = new Map([[path, bytes.subarray(0, bytes.length - 2880)]]);
+    const verdictOf = (record: Awaited<ReturnType<typeof report>>['record']) =>
+      record.frames.filter(({ file }) => file?.endsWith(path.split('/').at(-1)!)).map(({ verdict }) => verdict);
+    const asIs = verdictOf((await report()).record);
+    expect(asIs).toEqual(['kept']);
+    const { record } = await report(cut);
+    expect(verdictOf(record)).toEqual(['lost']);
+    expect(record.frames.find(({ file }) => file === path)?.causes[0]).toMatchObject({ kind: 'cut-short' });
+    expect(
+      verdictOf((await report(new Map([...cut, [`frames/heron/whole/${path.split('/').at(-1)}`, bytes]]))).record),
+    ).toEqual(asIs);
+  });
+
   it('a broken log line costs that line', async () => {
     const log = String(sound.files.get('logs/heron.jsonl')).split('\n');
     log.splice(20, 0, '{"at":"2026-10-14T19:', 'not json at all');

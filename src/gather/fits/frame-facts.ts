@@ -12,7 +12,7 @@ import { readKind } from './frame-kind.js';
 import { headerHash } from './header-hash.js';
 import { normalKeyword } from './keyword-set.js';
 import type { KeywordTable } from './keywords.js';
-import type { HeaderNote } from './notes.js';
+import { tellCutOff, type HeaderNote } from './notes.js';
 import { fieldPlace } from './places.js';
 import type { FitsHeader } from './read-header.js';
 
@@ -62,6 +62,7 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   const frame = {
     file,
     sizeBytes: header.sizeBytes,
+    isCutOff: tellCutOff(header.notes) ? true : undefined,
     headerHash: headerHash(header, table),
     cards: keep.length === 0 ? undefined : keptCards(header, keep),
     exposureSeconds: seconds,

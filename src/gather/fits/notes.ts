@@ -104,6 +104,11 @@ export function withoutEnd(ending: 'truncated' | 'no-end-card' | 'too-long', mos
   }
 }
 
+/** Whether a file's notes say that it ends before the last of what it should hold. */
+export function tellCutOff(notes: readonly HeaderNote[]): boolean {
+  return notes.some(({ code }) => code === 'truncated-file' || code === 'truncated-header');
+}
+
 export function truncatedFile(sizeBytes: number, neededBytes: number): HeaderNote {
   return {
     code: 'truncated-file',

@@ -104,6 +104,7 @@ export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
     lengthMs: durationMs(frame.exposure),
     askedMs: frame.askedMs ?? null,
     aborted: frame.aborted === true,
+    isCutOff: frame.header?.isCutOff === true,
     ...ofMotion,
     sureMotionMs: sure(leeway.motion, ofMotion.motionMs),
     unguidedMs,

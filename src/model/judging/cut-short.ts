@@ -1,8 +1,10 @@
 /**
- * The exposure is shorter than asked: aborted, or the header states less than the log wanted.
+ * The exposure is shorter than asked: aborted, or the header states less than the log wanted. Or its file is: cut off
+ * before its last pixel.
  */
-import { duration } from '../../vocabulary/index.js';
+import { duration, fileSize } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
+import type { Frame } from '../frame.js';
 import type { LossCause } from './cause.js';
 
 /** Shorter by no more than this is rounding, not a cut: half a second or one percent, the larger. */
@@ -11,25 +13,31 @@ const ROUNDING_SHARE = 0.01;
 
 export const cutShort: LossCause = {
   id: 'cut-short',
-  judge({ aborted, askedMs, lengthMs }) {
+  judge({ aborted, isCutOff, askedMs, lengthMs }) {
     const isShort = askedMs !== null && askedMs - lengthMs > Math.max(ROUNDING_MS, ROUNDING_SHARE * askedMs);
-    return aborted || isShort ? 'lost' : null;
+    return aborted || isCutOff || isShort ? 'lost' : null;
   },
   instances(frame, _around, verdict) {
-    const lengthMs = durationMs(frame.exposure);
-    const ofAsked = frame.askedMs === undefined ? '' : ` of ${duration(frame.askedMs)}`;
     return [
       {
         kind: 'cut-short',
         verdict,
         span: frame.exposure,
-        overlapMs: lengthMs,
-        evidence: frame.aborted
-          ? `the exposure was aborted after ${duration(lengthMs)}${ofAsked}`
-          : `the header states ${duration(lengthMs)}${ofAsked} asked for`,
+        overlapMs: durationMs(frame.exposure),
+        evidence: evidenceOf(frame),
         certainty: 'measured',
         sources: frame.sources,
       },
     ];
   },
 };
+
+function evidenceOf({ aborted, askedMs, exposure, header }: Frame): string {
+  const length = duration(durationMs(exposure));
+  const ofAsked = askedMs === undefined ? '' : ` of ${duration(askedMs)}`;
+  if (aborted === true) return `the exposure was aborted after ${length}${ofAsked}`;
+  if (header?.isCutOff === true) {
+    return `the file is cut off after ${fileSize(header.sizeBytes)}: pixels that its header describes are missing`;
+  }
+  return `the header states ${length}${ofAsked} asked for`;
+}

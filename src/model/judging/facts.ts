@@ -34,6 +34,8 @@ export interface ExposureFacts {
   readonly lengthMs: number;
   readonly askedMs: number | null;
   readonly aborted: boolean;
+  /** Its file lacks pixels. */
+  readonly isCutOff: boolean;
   /** Mount in motion or settling, summed over the exposure. */
   readonly motionMs: number;
   /** The least of that which is sure, whatever the train's clock is off the mount's within what is known of it. */

@@ -15,6 +15,7 @@ const maybeHidden = <T>(schema: z.ZodType<T>): Field<T | undefined> =>
 const common = {
   file,
   sizeBytes: hidden(count, 0),
+  isCutOff: optional(open(flag)),
   headerHash: hidden(text, ''),
   cards: maybeHidden(z.record(z.string(), z.union([z.string(), z.number(), z.boolean()]))),
   exposure: optional(span),

@@ -99,7 +99,9 @@ function placed({ scale }: Drawing, { startMs, endMs }: Interval): Omit<Block, '
   return { x: scale.x(startMs), width: scale.width(startMs, endMs), xEnd: scale.x(endMs) };
 }
 
-function causeText(cause: Cause): string {
+function causeText(cause: Cause, { header }: JudgedFrame): string {
+  // What is short is the file, after an exposure of any length.
+  if (cause.kind === 'cut-short' && header?.isCutOff === true) return 'file cut off';
   return (
     `${CAUSES[cause.kind].label} ${cause.kind === 'cut-short' ? 'after' : 'for'} ` +
     `${duration(cause.overlapMs)}${cause.causedBy === undefined ? '' : `, by ${cause.causedBy}`}`
@@ -116,7 +118,7 @@ function frameTitle(frame: JudgedFrame, { clock, palette }: Drawing): string {
     `${clock.seconds(exposure.startMs)} to ${clock.seconds(exposure.endMs)}`,
     ...(sky === null ? [] : [`altitude ${decimal(sky.altitudeDeg, 0)}°`]),
     ...(guiding === null ? [] : [`guiding ${decimal(guiding.totalRmsArcsec, 2)}″`]),
-    ...frame.causes.map(causeText),
+    ...frame.causes.map((cause) => causeText(cause, frame)),
   ];
   return parts.join(' · ');
 }

@@ -250,6 +250,7 @@ describe('odd headers that are read all the same', () => {
       pixels: Uint16Array.from({ length: 10_000 }, (_, i) => (i * 7919) % 60_000),
     });
     expect(notesOf('short.fits.fz', fz.subarray(0, fz.length - 6000))).toEqual(['truncated-file']);
+    expect(notesOf('by-one-byte.fits', whole.subarray(0, 2880 + 19_999))).toEqual(['truncated-file']);
   });
 
   it('finds END behind a card that is not text', () => {

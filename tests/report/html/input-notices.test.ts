@@ -27,13 +27,13 @@ describe('what the first screen says of the inputs', () => {
 
   it('is that lights are cut off, and that frames are counted nowhere where they are many', async () => {
     const night = await sampleNight('twin-night');
-    const file = night.accounts.lights[0]?.file ?? '';
-    const said = await noticesWith([
-      { code: 'truncated-file', message: '', source: { file } },
-      { code: 'truncated-file', message: '', source: { file: 'darks/1.fits' } },
-      { code: 'missing-date', message: '', source: { file: 'a.fits' }, count: 50 },
-    ]);
-    expect(said).toContainEqual(expect.stringContaining(`1 frame is cut off, with pixels missing (${file})`));
+    const lights = night.accounts.lights.map((light, i) =>
+      i === 3 && light.header ? { ...light, header: { ...light.header, isCutOff: true } } : light,
+    );
+    expect(inputNotices({ ...night, accounts: { ...night.accounts, lights } })).toContainEqual(
+      expect.stringContaining(`1 light is cut off, with pixels missing (${lights[3]?.file})`),
+    );
+    const said = await noticesWith([{ code: 'missing-date', message: '', source: { file: 'a.fits' }, count: 50 }]);
     expect(said).toContain('50 frames are counted nowhere: 50 without a date (a.fits).');
     expect(await noticesWith([{ code: 'missing-date', message: '', source: { file: 'a.fits' } }])).toEqual([]);
   });

@@ -38,7 +38,7 @@ export function inputNotices(night: Night): string[] {
     ...new Set([
       ...full,
       ...uncounted(warnings, night),
-      ...cutOff(warnings, night),
+      ...cutOff(night),
       ...impossibleTimes(warnings),
       ...oneSided(warnings),
       ...unplacedTargets(night),
@@ -64,17 +64,15 @@ function uncounted(warnings: readonly Warning[], { accounts }: Night): string[] 
   return [`${counted(all, 'frame')} ${all === 1 ? 'is' : 'are'} counted nowhere: ${listed(parts)}.`];
 }
 
-/** Lights whose pixels are missing: their headers count them, and what is there may be kept. */
-function cutOff(warnings: readonly Warning[], { accounts }: Night): string[] {
-  const lights = new Set(accounts.lights.map(({ file }) => file));
-  const own = warnings.filter(({ code, source }) => code === 'truncated-file' && source && lights.has(source.file));
-  const count = own.reduce((sum, w) => sum + (w.count ?? 1), 0);
-  const [first] = own.flatMap(({ source }) => source?.file ?? []);
+/** Lights whose pixels are missing: they are lost here, and whole ones may lie where they were copied from. */
+function cutOff({ accounts }: Night): string[] {
+  const files = accounts.lights.flatMap(({ header }) => (header?.isCutOff === true ? header.file : []));
+  const [first] = files;
   if (first === undefined) return [];
-  const [are, they] = count === 1 ? ['is', 'it is'] : ['are', 'they are'];
+  const [is, more, it] = files.length === 1 ? ['is', '', 'it is'] : ['are', ', …', 'they are'];
   return [
-    `${counted(count, 'frame')} ${are} cut off, with pixels missing (${first}${count === 1 ? '' : ', …'}): ${they} ` +
-      'counted by the header, so copy the files again or set them aside before stacking.',
+    `${counted(files.length, 'light')} ${is} cut off, with pixels missing (${first}${more}): ${it} ` +
+      `lost here until copied whole from the camera computer.`,
   ];
 }
 
