@@ -38,7 +38,10 @@ export function draftRules(
   );
   // Where rows with both ends stand at the end, what states how long it took does so, too.
   const spans = [...ranges.values()].every(({ isEnd }) => isEnd)
-    ? beginStamped(kinds.filter((kind) => !ranges.has(kind)))
+    ? beginStamped(
+        kinds.filter((kind) => !ranges.has(kind)),
+        [...ranges.values()].some(({ length }) => length !== undefined),
+      )
     : new Map<Kind, Spanning>();
   const parts = kinds.flatMap((kind) =>
     partsOf(kind, ownStamp).filter(

@@ -20,6 +20,12 @@ const EPOCH_S = 1_000_000_000;
 const TOKEN =
   /(?<![\p{L}\d_.])(?:(?:[0-3]\d{2}\/)?\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?|[-+\u2212]?\d+(?:[.,]\d+)?)(?![\p{L}\d_:]|[.]\d)/gu;
 
+/** The pattern that reads the times of a log that counts, and the seconds from its first line to its last. */
+export interface OwnCount {
+  readonly pattern: string;
+  readonly seconds: number;
+}
+
 interface Numbers {
   readonly line: HeadLine;
   readonly index: number;
@@ -33,8 +39,14 @@ interface Numbers {
 /**
  * Guiding samples that are no kind of line of their own: several to a line, or rows of bare numbers inside records and
  * entries, the first number a time. `null` where there are none.
+ *
+ * @param own what the log counts its lines by, where it counts
  */
-export function batchedGuiding(lines: readonly HeadLine[], decimalComma: boolean): BatchedGuiding | null {
+export function batchedGuiding(
+  lines: readonly HeadLine[],
+  decimalComma: boolean,
+  own: OwnCount | null = null,
+): BatchedGuiding | null {
   const all = lines.slice(0, LOOKED_AT);
   const forms = new Map<string, { samples: number; rows: { numbers: Numbers; from: number }[]; gaps: string[] }>();
   all.forEach((line, index) => {
@@ -62,7 +74,8 @@ export function batchedGuiding(lines: readonly HeadLine[], decimalComma: boolean
   const when = patternOf(best.gaps, ra, dec, decimalComma);
   const heads = best.rows.map(({ numbers }) => numbers);
   const section = counts ? baseOf(heads, time.map(numberOf), all) : null;
-  if (counts && section === null) return null;
+  const asLog = section === null && own !== null && isOfLog(time.map(numberOf), own);
+  if (counts && section === null && !asLog) return null;
   const scale = scaleLine(all.map(({ text }) => text));
   const times = scale === null ? '' : ' * scale';
   return {
@@ -74,7 +87,13 @@ export function batchedGuiding(lines: readonly HeadLine[], decimalComma: boolean
       scale: scale === null ? 'none' : { when: scale },
     },
     lines: new Set(heads.map(({ line }) => line.number)),
-    caught: clock ? `${withDay ? '{day-of-year}/' : ''}{hour}:{minute}:{second}` : counts ? '{elapsed}' : '{epoch}',
+    caught: clock
+      ? `${withDay ? '{day-of-year}/' : ''}{hour}:{minute}:{second}`
+      : asLog
+        ? own.pattern
+        : counts
+          ? '{elapsed}'
+          : '{epoch}',
     section,
   };
 }
@@ -129,6 +148,17 @@ function patternOf(gaps: readonly string[], ra: number, dec: number, decimalComm
   const group = (k: number): string =>
     k === 0 ? '(?<time>[\\d:.,/]*\\d)' : k === ra ? `(?<ra>${number})` : k === dec ? `(?<dec>${number})` : number;
   return gaps.reduce((pattern, gap, i) => `${pattern}${spacedPattern(gap)}${group(i + 1)}`, group(0));
+}
+
+/** Samples that count as the log does lie all over its night, and hardly outside of it. */
+const OF_NIGHT = { from: 0.4, to: 1.1 } as const;
+
+function isOfLog(times: readonly number[], { pattern, seconds }: OwnCount): boolean {
+  const whole = /^\{elapsed\}$/.test(pattern);
+  const lastS = times.at(-1) ?? NaN;
+  return (
+    whole && lastS - (times[0] ?? NaN) >= OF_NIGHT.from * seconds && lastS <= OF_NIGHT.to * seconds + OVER_MS / 1000
+  );
 }
 
 /** The line that states what a batch counts from: itself, or one just above. */

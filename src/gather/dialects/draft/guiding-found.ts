@@ -1,5 +1,5 @@
 import type { EventName } from '../../../model/index.js';
-import { batchedGuiding } from './guiding-batches.js';
+import { batchedGuiding, type OwnCount } from './guiding-batches.js';
 import { guessGuiding } from './guiding-guess.js';
 import { listedGuiding, type ListedGuiding } from './guiding-lists.js';
 import { scaleLine } from './guiding-scale.js';
@@ -36,6 +36,13 @@ export function listedIn({ layout, stamp, timePaths }: Reading, lines: readonly 
   return listedGuiding(start === null || start === 'stamp' ? lines : joinedBy(lines, start), stamp, timePaths);
 }
 
+/** What a log counts its lines by, `null` where its stamps are no counts. */
+export function ownCountOf({ stamp, messages, fieldLines }: Reading): OwnCount | null {
+  if (stamp?.pattern.includes('{elapsed') !== true) return null;
+  const times = [...messages, ...fieldLines].map(({ atMs }) => atMs).filter((atMs) => !Number.isNaN(atMs));
+  return { pattern: stamp.pattern, seconds: ((times.at(-1) ?? NaN) - (times[0] ?? NaN)) / 1000 };
+}
+
 /** Finds the samples of a log, each form tried after the other. @param listed those that its records hold */
 export function guidingIn(
   kinds: readonly Kind[],
@@ -43,13 +50,14 @@ export function guidingIn(
   listed: ListedGuiding | null,
   headTexts: readonly string[],
   decimalComma: boolean,
+  own: OwnCount | null = null,
 ): FoundGuiding {
   const steady = listed === null || listed.guiding.rhythm !== undefined ? steadyGuiding(lines, decimalComma) : null;
   // Which sample a time is that of, a line may say.
   if (listed !== null && steady?.guiding.rhythm?.isStated !== true) return ofLists(kinds, listed);
   const texts = lines.map(({ text }) => text);
   const guess = guessGuiding(kinds, headTexts, texts, decimalComma);
-  const batches = steady ?? (guess === null ? batchedGuiding(lines, decimalComma) : null);
+  const batches = steady ?? (guess === null ? batchedGuiding(lines, decimalComma, own) : null);
   const held = batches === null ? [] : kinds.filter((kind) => isHeld(kind, batches.lines));
   return {
     guiding: batches?.guiding ?? guess?.guiding,

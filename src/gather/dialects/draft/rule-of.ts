@@ -69,7 +69,7 @@ export function ruleOf(
     if (length === undefined) events.push(range.isEnd ? { event, at: name } : { event });
     // Written when it was over for a while: with a file, when that was saved.
     else if (event === 'exposure-end' && !logged.has('frame-saved') && hasFile(kind))
-      events.push({ event: 'frame-saved' });
+      events.push(range.isEnd ? { event: 'frame-saved', at: name } : { event: 'frame-saved' });
   }
   const opened = event === null ? undefined : endOf(event);
   if (event !== null && range !== undefined && begun === undefined && event !== 'dither-ready' && range.isEnd) {
@@ -145,9 +145,9 @@ export function ruleOf(
   };
 }
 
-/** The length that a row states beside its beginning, when it was written later than its end. */
-export function lengthOfRow({ kind, isEnd, tookMs }: Ranged): Slot | undefined {
-  return isEnd ? undefined : lengthStated(kind.slots, tookMs);
+/** The length that a row states beside its beginning, when it was written or saved later than its end. */
+export function lengthOfRow({ kind, isEnd, tookMs, length }: Ranged): Slot | undefined {
+  return isEnd ? length : lengthStated(kind.slots, tookMs);
 }
 
 /** The length of what began at the one time that a line states, where nothing tells that it ended. */

@@ -4,7 +4,7 @@ import type { FrameTimes } from '../check/agreement.js';
 import { frameEvidence } from './frame-evidence.js';
 import { draftRules } from './draft-rules.js';
 import { legendOf, withLegend, type Legend } from './legend.js';
-import { guidingIn, listedIn } from './guiding-found.js';
+import { guidingIn, listedIn, ownCountOf } from './guiding-found.js';
 import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { fieldKinds } from './kinds/field-kinds.js';
@@ -81,7 +81,7 @@ export function surveyOf(
         : jobKinds(reading.messages, jobs, decimalComma)
       : fieldKinds(fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
-  const found = guidingIn(kinds, lines, listed, headTexts, decimalComma);
+  const found = guidingIn(kinds, lines, listed, headTexts, decimalComma, ownCountOf(reading));
   const legend = legendOf(legendLines(reading, headTexts));
   const states = found.isAll ? [] : stateColumns(fieldLines, reading.timePaths);
   const rest =

@@ -1,3 +1,4 @@
+import { groupBy } from '../../../../model/index.js';
 import { tookUnit } from '../group-names.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
@@ -57,7 +58,34 @@ export function statedDurations(kinds: readonly Kind[], timeline: readonly Occur
     if (forward >= 0.3 * compared && back <= 0.1 * compared && !isLimit) stated.set(kind, 'past');
     else if (back >= 0.3 * compared && forward <= 0.1 * compared) stated.set(kind, 'planned');
   }
-  return stated;
+  return new Map([...stated, ...bracketed(slots, stated, overlaps)]);
+}
+
+/** Seconds in brackets at the end of a line. */
+const BRACKETED = /[([{]# ?\p{L}+\.?[)\]}]$/u;
+
+/**
+ * What a log puts in brackets at the end of its lines, `filter in place (5.1 s)`, means the same on all of them, for
+ * whatever it is too short to tell.
+ */
+function bracketed(
+  slots: ReadonlyMap<Kind, Slot>,
+  stated: ReadonlyMap<Kind, Stated>,
+  overlaps: ReadonlyMap<Kind, Overlaps>,
+): [Kind, Stated][] {
+  const byEnd = groupBy(
+    [...slots].filter(([{ wording, slots: all }, slot]) => all.at(-1) === slot && BRACKETED.test(wording)),
+    ([{ wording }]) => BRACKETED.exec(wording)?.[0] ?? '',
+  );
+  return [...byEnd.values()].flatMap((own): [Kind, Stated][] => {
+    const sum = (side: 'forward' | 'back'): number =>
+      own.reduce((all, [kind]) => all + (overlaps.get(kind)?.[side] ?? 0), 0);
+    const told = own.flatMap(([kind]) => stated.get(kind) ?? []);
+    const isPast =
+      (told.length >= MIN_KINDS && told.every((one) => one === 'past')) ||
+      (sum('forward') >= MIN_SPANS && sum('back') <= 0.1 * sum('forward'));
+    return own.length >= MIN_KINDS && isPast ? own.map(([kind]) => [kind, 'past']) : [];
+  });
 }
 
 /** Spans of which more happens on one side than on the other, for a name of theirs to be told. */

@@ -1,8 +1,11 @@
+import { isTook, tookUnit } from '../group-names.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { isSubject, isTelling } from '../lexicon/said.js';
 import { SUBJECTS } from '../lexicon/subjects.js';
 import { nearTime } from '../time/rough-clock.js';
 import type { Kind, Slot } from './kind.js';
+import { lengthStated } from './length-stated.js';
+import { numberIn } from './values.js';
 
 /**
  * A time of its own that the lines of a kind state, seen as a kind: `opened 21:03:10` inside a report of the whole
@@ -67,6 +70,8 @@ export interface Ranged {
   readonly kind: Kind;
   /** How long they had taken, ms, by occurrence. */
   readonly tookMs: readonly number[];
+  /** The length that rows at the beginning state as well, where it is over before the other time. */
+  readonly length?: Slot;
 }
 
 const MOSTLY = 0.6;
@@ -103,10 +108,18 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
   if (isOtherZone(away)) return null;
   const isEnd = share((ms) => ms > 200) >= MOSTLY;
   if (!isEnd && share((ms) => ms < -200) < MOSTLY) return null;
+  const slots = whole.slots.filter((one) => one !== slot);
+  // Begun, taken so long, and saved at the other time: that is not when it was over.
+  const length = isEnd ? lengthStated(slots.filter(isTook), away) : undefined;
+  if (length !== undefined) {
+    const tookMs = length.perLine.map((value) => numberIn(value) * (tookUnit(length) ?? 1) * 1000);
+    const atMs = whole.atMs.map((ms, i) => ms + (tookMs[i] ?? NaN));
+    return { slot, isEnd, kind: { ...whole, slots, atMs }, tookMs, length };
+  }
   return {
     slot,
     isEnd,
-    kind: { ...whole, slots: whole.slots.filter((one) => one !== slot), atMs: isEnd ? other : whole.atMs },
+    kind: { ...whole, slots, atMs: isEnd ? other : whole.atMs },
     tookMs: away.map(Math.abs),
   };
 }

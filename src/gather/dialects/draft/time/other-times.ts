@@ -13,6 +13,10 @@ const FORWARD = 0.7;
 const DIFFER = 0.1;
 /** Rows with a count beside their own, of all. */
 const COUNTED = 0.8;
+/** A count of fewer rows is so near to their own, ms, on a range that is so many times as long. */
+const TRACKS_MS = 20 * 60_000;
+const MIN_TRACKING = 8;
+const RANGE = 6;
 
 /** A row with its own time. */
 export interface TimedRow {
@@ -53,9 +57,9 @@ export function otherTimes(
         const text = row.fields.get(path)?.trim() ?? '';
         return text === '' || Number.isNaN(row.atMs) ? [] : [{ row, atMs: timeIn(text, pattern, row) }];
       });
-      // A number that grows may be anything: only a column of nearly all rows counts as these do.
-      if (pattern.kind === 'elapsed' && read.length < COUNTED * rows.length) continue;
-      if (!isOtherEnd(read)) continue;
+      // A number that grows may be anything: one of a few rows must go along with their own times.
+      const isFew = pattern.kind === 'elapsed' && read.length < COUNTED * rows.length;
+      if (!(isFew ? goesAlong(read) : isOtherEnd(read))) continue;
       patterns.add(pattern.source);
       for (const { row, atMs } of read)
         byLine.set(row.line, (byLine.get(row.line) ?? new Map<string, number>()).set(path, atMs));
@@ -78,6 +82,18 @@ function timeIn(text: string, pattern: StampPattern, { atMs, addedMs }: TimedRow
   if (!pattern.readAt(bytes, 0, bytes.length, stamp) || stamp.end !== bytes.length) return NaN;
   if (pattern.kind !== 'time') return stamp.ms + addedMs;
   return stamp.ms + Math.round((atMs - stamp.ms) / DAY_MS) * DAY_MS;
+}
+
+/** Whether counts go along with the rows' own times all night, a little behind them. */
+function goesAlong(read: readonly { readonly row: TimedRow; readonly atMs: number }[]): boolean {
+  const away = read.map(({ row, atMs }) => atMs - row.atMs);
+  const first = read[0]?.atMs ?? NaN;
+  const last = read.at(-1)?.atMs ?? NaN;
+  return (
+    read.length >= MIN_TRACKING &&
+    away.every((ms) => ms > 0 && ms <= TRACKS_MS) &&
+    last - first >= RANGE * Math.max(...away)
+  );
 }
 
 function isOtherEnd(read: readonly { readonly row: TimedRow; readonly atMs: number }[]): boolean {
