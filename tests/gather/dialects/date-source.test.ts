@@ -7,6 +7,19 @@ describe('where the date of a log comes from whose stamps have none', () => {
     ['LOG 0.7 grinding the evening of Saturday 10 October 2026', '{day} {month-name} {year}', '10 October 2026'],
     ['rev 3 lists what was done on 4 May, evening of Tuesday May 5, 2026', '{month-name} {day}, {year}', 'May 5, 2026'],
     ['<?xml version="1.0"?> <log evening="Saturday, July 18, 2026">', '{month-name} {day}, {year}', 'July 18, 2026'],
+    [
+      'vigilia de la noche de 9 para 10 de marzo de 2026',
+      '{day} para {number} de {month-name} de {year}',
+      '9 para 10 de marzo de 2026',
+    ],
+    [
+      'in der Nacht vom 9. auf den 10. März 2026',
+      '{day}. auf den {number}. {month-name} {year}',
+      '9. auf den 10. März 2026',
+    ],
+    ['from 31 March to 1 April 2026', '{day} {month-name} to 1 April {year}', '31 March to 1 April 2026'],
+    // Nights follow each other: these numbers are no two days.
+    ['Sheet 4 made on 20 May 2026', '{day} {month-name} {year}', '20 May 2026'],
   ])('%s', (text, pattern, date) => {
     const source = dateSource('time', 'night.log', [{ text, number: 1 }]);
     expect(source).toMatchObject({ from: 'header', pattern, line: 1, evening: true });

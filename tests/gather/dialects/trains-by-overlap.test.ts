@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { statedDurations } from '../../../src/gather/dialects/draft/classify/durations.js';
 import { timelineOf } from '../../../src/gather/dialects/draft/classify/occurrences.js';
 import { statedExposures } from '../../../src/gather/dialects/draft/classify/structure.js';
 import { trainsIn } from '../../../src/gather/dialects/draft/classify/trains.js';
@@ -51,6 +52,20 @@ describe('two trains in one log', () => {
     const { yaml } = drafted(['done,who,what,filter,took_s,file', ...lines], 'hut.csv');
     expect(yaml).toMatch(/'who': '\^heron\$'[^#]*event: exposure-end[^#]*train: 'heron'\n *lasted: took_s/);
     expect(yaml).toMatch(/'who': '\^wren\$'[^#]*event: exposure-end[^#]*train: 'wren'\n *lasted: took_s/);
+  });
+
+  it('are found where only one of them changes its filter', () => {
+    const kinds = kindsOf(
+      rounds(24, 330, (from, i) => [
+        [from + 300, `<west> plate closed after 300 s by ${i % 2 === 0 ? 'Ha' : 'OIII'}, object M ${10 + (i % 3)}`],
+        [from + 301, `<east> plate closed after 298 s by L, object M ${10 + (i % 3)}`],
+        [from + 318, 'moved a little'],
+      ]),
+    );
+    const timeline = timelineOf(kinds);
+    const durations = statedDurations(kinds, timeline);
+    const trains = trainsIn(statedExposures(kinds, timeline), kinds, timeline, durations);
+    expect([...(trains?.names ?? [])].sort()).toEqual(['east', 'west']);
   });
 
   it('are found beside other lines that state a length at their beginning', () => {

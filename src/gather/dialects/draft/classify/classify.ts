@@ -115,7 +115,7 @@ function classified(candidates: readonly Candidate[]): Classified {
   );
   const stated = statedExposures(mayOpen, timeline).filter(({ begin }) => durations.get(begin) !== 'past');
   const { own, exposures } = weighedEvidence(candidates, timeline, stated, durations);
-  const trains = trainsIn(stated, kinds, timeline);
+  const trains = trainsIn(stated, kinds, timeline, durations);
   const times = statedTimes(candidates, stated, durations);
   const night = new NightFit(kinds, timeline, times, trains);
   const twins = trains === null ? [] : twinsOf(kinds, trains.names);

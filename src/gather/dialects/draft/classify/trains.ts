@@ -3,6 +3,7 @@ import { numberIn } from '../kinds/values.js';
 import { isTook, tookUnit } from '../group-names.js';
 import { saysMotion } from '../lexicon/said.js';
 import { isLevel } from '../kinds/levels.js';
+import type { Stated } from './durations.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
 import { nameKey, twinNames, wordsIn } from './twins.js';
@@ -17,6 +18,8 @@ const SHARE = 0.12;
 const COVERED = 0.95;
 /** What took less than this may be something else than an exposure. */
 const LONG_MS = 20_000;
+/** What a line on an exposure names. */
+const OF_EXPOSURE = /^(?:file|filter|designation)$/;
 const MAX_NAMES = 60;
 const MAX_TRAINS = 3;
 
@@ -46,9 +49,10 @@ export function trainsIn(
   stated: readonly StatedExposure[],
   kinds: readonly Kind[],
   timeline: readonly Occurrence[],
+  durations: ReadonlyMap<Kind, Stated> = new Map(),
 ): Trains | null {
-  const names =
-    namesOfMost(stated) ?? namesByOverlap(kinds.flatMap(openingsBefore)) ?? twinNames(kinds, timeline, stated);
+  const before = kinds.flatMap((kind) => openingsBefore(kind, durations.get(kind) === 'past'));
+  const names = namesOfMost(stated) ?? namesByOverlap(before) ?? twinNames(kinds, timeline, stated);
   return names === null ? null : named(names.map((name) => asWritten(name, kinds)));
 }
 
@@ -101,10 +105,16 @@ function openingsOf({ begin, seconds, unitSeconds }: StatedExposure): Opening[] 
   });
 }
 
-/** Exposures of which only the end is told, with how long they took: a filter or a file beside a long time. */
-function openingsBefore(kind: Kind): Opening[] {
-  const took = kind.slots.find(isTook);
-  if (took === undefined || !kind.slots.some(({ type }) => type === 'file' || type === 'filter')) return [];
+/**
+ * Exposures of which only the end is told, with how long they took: a filter, a file or an object beside a long time.
+ *
+ * @param isPast the night bears out that its lines state seconds that have passed
+ */
+function openingsBefore(kind: Kind, isPast: boolean): Opening[] {
+  const took =
+    kind.slots.find(isTook) ??
+    (isPast ? kind.slots.find((slot) => slot.type === 'number' && tookUnit(slot) !== null) : undefined);
+  if (took === undefined || !kind.slots.some(({ type }) => OF_EXPOSURE.test(type))) return [];
   const words = wordsOf(kind);
   return kind.atMs.flatMap((endMs, i) => {
     const lastsMs = numberIn(took.perLine[i]) * (tookUnit(took) ?? 1) * 1000;

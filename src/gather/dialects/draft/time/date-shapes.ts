@@ -1,3 +1,4 @@
+import { monthNumber } from '../../time/month-names.js';
 import {
   COMPACT_DATE,
   DATE_AB,
@@ -16,8 +17,18 @@ import { type FoundStamp, isMonth, matched, ordinal, shape, type Shape } from '.
 /** Dates alone, as they stand in a header line or a file's name; a night of two dates gives its evening. */
 const DATE_SHAPES: readonly Shape[] = [
   shape(
-    `(?<!\\d)(?<d>\\d{1,2})(?<r1>\\.?)(?<r2>\\s?[^\\d\\s{}]{1,3}\\s?)(?<e>\\d{1,2})(?<s1>\\.?(?: de | of |[ -]))(?<mon>\\p{L}{3,12})(?<s2>,?(?: de | del |[ -]))(?<y>(?:19|20)\\d{2})`,
-    ({ r1, r2, s1, mon, s2 }) => (isMonth(mon) ? `{day}${r1}${r2}{number}${s1}{month-name}${s2}{year}` : null),
+    `(?<!\\d)(?<d>\\d{1,2})(?<r1>\\.?)(?<r2>\\s?(?:[^\\d\\s{}]{1,3}|\\p{L}{2,6}(?:\\s\\p{L}{2,3})?)\\s?)(?<e>\\d{1,2})(?<s1>\\.?(?: de | of |[ -]))(?<mon>\\p{L}{3,12})(?<s2>,?(?: de | del |[ -]))(?<y>(?:19|20)\\d{2})`,
+    ({ d, r1, r2, e, s1, mon, s2 }) =>
+      isMonth(mon) && (!/\p{L}{4}|\p{L}\s\p{L}/u.test(r2 ?? '') || Number(e) === Number(d) + 1)
+        ? `{day}${r1}${r2}{number}${s1}{month-name}${s2}{year}`
+        : null,
+  ),
+  shape(
+    `(?<!\\d)(?<d>\\d{1,2})(?<s1>\\.?(?: de | of |[ -]))(?<mon>\\p{L}{3,12})(?<r>\\s[^\\d{}]{1,12}?\\s)1(?<s3>(?:\\.|º|er|st)?(?: de | of |[ -]))(?<next>\\p{L}{3,12})(?<s2>,?(?: de | del |[ -]))(?<y>(?:19|20)\\d{2})`,
+    ({ s1, mon, r, s3, next, s2 }) =>
+      isMonth(mon) && monthNumber(next ?? '') === monthNumber(mon ?? '') + 1
+        ? `{day}${s1}{month-name}${r}1${s3}${next}${s2}{year}`
+        : null,
   ),
   shape(`${NO_DIGIT_BEFORE}${DATE_YMD}(?!\\d)`, ({ d1 }) => `{year}${d1}{month}${d1}{day}`),
   shape(`(?<!\\d)${DATE_CJK}`, ({ d1, d2 }) => `{year}${d1}{month}${d2}{day}日`),

@@ -34,12 +34,14 @@ import {
   HAS_CJK,
   HAS_DASHED,
   HAS_DOTTED,
+  HAS_RUN_TOGETHER,
   HAS_SIX_DIGITS,
   HAS_SPELT,
   HAS_TEN_DIGITS,
   HAS_TIME,
   HAS_TIMES,
   OFFSET,
+  RUN_TOGETHER,
   SPELT_TIME,
   TIME,
   TIME_CJK,
@@ -176,6 +178,7 @@ const INSTANTS: readonly Shape[] = [
     [HAS_TIME],
   ),
   shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens, [HAS_DOTTED]),
+  shape(`(?<![\\p{L}\\d.,:/-])${RUN_TOGETHER}${OFFSET}(?![\\p{L}\\d])`, timeTokens, [HAS_RUN_TOGETHER]),
   shape(String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}(?![\d.,:])`, timeTokens, [HAS_SIX_DIGITS]),
 ];
 

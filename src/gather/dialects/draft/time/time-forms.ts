@@ -5,6 +5,8 @@ import { type Groups, Part } from './shape.js';
 export const TIME = String.raw`(?<ap0>(?:午前|午後|上午|下午)\s?)?(?<h>\d{1,2})(?<hs>[:h]|時|时|点|點)(?<mi>\d{2})(?:(?<ms>[:m]|分)(?:(?<se>\d{2})(?<fr>[.,]\d{1,9}|(?<fc>:)\d{3}(?!\d))?(?<su>s(?![a-z])|秒)?)?)?(?<ap>\s?(?:[AaPp]\.?\s?[Mm]\.?(?![a-z])))?`;
 export const DOTTED_TIME = String.raw`(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?<ms>\.)(?<se>[0-5]\d)(?<fr>[,]\d{1,9})?`;
 export const COMPACT_TIME = String.raw`(?<ch>[012]\d)(?<cm>[0-5]\d)(?<cs>[0-6]\d)(?<cf>[.,]\d{1,9})?`;
+/** `1802:40`, `1802.40Z`, `1802Z`: hours and minutes run together, as in a ship's log; `1802.40` is a number. */
+export const RUN_TOGETHER = String.raw`(?<rh>[012]\d)(?<mi>[0-5]\d)(?:(?<ms>:|\.(?=\d{2}(?:[.,]\d{1,9})?\s?[Zz]))(?<se>[0-5]\d)(?<fr>[.,]\d{1,9})?(?![\d:])|(?=\s?[Zz]\b))`;
 const BLANK = String.raw`[\s\u00a0\u202f]`;
 const AND = `(?:,|${BLANK}(?:et|and|und|y|e|en|i|a))`;
 const HOUR_WORD = String.raw`(?:[Hh]|[Hh]rs?|[Hh]ours?|[Uu]hr|[Ss]tunden?|[Hh]eures?|[Hh]oras?|[Oo]r[ae]|[Uu]ur|[Gg]odz\p{L}*|[Hh]od\p{L}*)\.?`;
@@ -23,6 +25,7 @@ export const HAS_CJK = new Part('[時时点點]');
 export const HAS_SPELT = new Part(String.raw`\d${BLANK}?${HOUR_WORD}${AND}?${BLANK}\d`);
 export const HAS_DASHED = new Part(String.raw`\d[-_][0-5]\d[-_][0-6]\d`);
 export const HAS_DOTTED = new Part(String.raw`\d\.[0-5]\d\.[0-5]\d`);
+export const HAS_RUN_TOGETHER = new Part(String.raw`\d{4}(?:[:.]\d{2}|\s?[Zz])`);
 export const HAS_TIMES = new Part(String.raw`\d[:h時时点點]\d{2}|\d{6}`);
 export const HAS_SIX_DIGITS = new Part(String.raw`\d{6}`);
 export const HAS_TEN_DIGITS = new Part(String.raw`\d{10}`);
@@ -31,6 +34,7 @@ export const HAS_TEN_DIGITS = new Part(String.raw`\d{10}`);
 export function timeTokens(groups: Groups): string {
   const offset = groups.of === undefined ? '' : `${/^\s/.test(groups.of) ? ' ' : ''}{offset}`;
   if (groups.ch !== undefined) return `{hour}{minute}{second}${offset}`;
+  if (groups.rh !== undefined) return `{hour}{minute}${groups.ms === undefined ? '' : `${groups.ms}{second}`}${offset}`;
   const half = groups.ap === undefined ? '' : `${/^\s/.test(groups.ap) ? ' ' : ''}{am-pm}`;
   const before = groups.ap0 === undefined ? '' : `{am-pm}${/\s$/.test(groups.ap0) ? ' ' : ''}`;
   const seconds =
