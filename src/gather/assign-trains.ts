@@ -3,6 +3,7 @@
  */
 import { ConfigError, type TrainConfig } from '../config/index.js';
 import { pathMatcher } from '../files/glob.js';
+import { KEYWORDS } from './fits/keywords.js';
 import { extended, ownValue, type HeaderFrame, type Warning } from '../model/index.js';
 
 /** A frame whose train is known. */
@@ -14,6 +15,8 @@ export function wantedFrameFiles(paths: readonly string[], trains: readonly Trai
   const wanted = pathMatcher(trains.flatMap((t) => t.frames));
   return paths.filter(wanted);
 }
+
+const LENGTH_KEYWORDS: readonly string[] = KEYWORDS.exposureSeconds;
 
 /** Keywords whose raw values are needed to tell trains apart. */
 export function matchKeywords(trains: readonly TrainConfig[]): string[] {
@@ -42,7 +45,7 @@ export function assignTrains(
     const claims = rules.filter(
       (rule) =>
         rule.inGlobs(frame.file) &&
-        rule.match.every(([keyword, value]) => normal(ownValue(frame.cards, keyword)) === value),
+        rule.match.every(([keyword, value]) => normal(headerValue(frame, keyword)) === value),
     );
     if (claims.length > 1) disputed.push({ file: frame.file, ids: claims.map((c) => c.id) });
     else if (claims[0]) assigned.push(extended(frame, { train: claims[0].id }));
@@ -52,6 +55,12 @@ export function assignTrains(
   const emptying = disputed.find(({ ids }) => ids.some((id) => !served.has(id)));
   if (emptying) throw new ConfigError([`${claimed(emptying)}; ${REMEDY}`]);
   return { frames: assigned, warnings: [...strayWarnings(strays), ...disputeWarnings(disputed)] };
+}
+
+/** A header's value of a keyword; a length of exposure under whichever of its keywords the header states it. */
+function headerValue(frame: HeaderFrame, keyword: string): string | number | boolean | undefined {
+  const stated = ownValue(frame.cards, keyword);
+  return stated === undefined && LENGTH_KEYWORDS.includes(keyword) ? frame.exposureSeconds : stated;
 }
 
 /** A frame that more than one train claims. */
@@ -66,21 +75,28 @@ function claimed({ file, ids }: Disputed): string {
   return `${file} is claimed by the trains ${ids.join(' and ')}`;
 }
 
+/** Lights by themselves: they are integration that counts nowhere. */
 function strayWarnings(strays: readonly HeaderFrame[]): Warning[] {
-  const [first] = strays;
-  if (!first) return [];
-  const one = strays.length === 1;
+  const lights = strays.filter(({ kind }) => kind === 'light');
+  const others = strays.filter(({ kind }) => kind !== 'light');
   return [
-    {
-      code: 'frame-of-no-train',
-      message:
-        `${strays.length} frame${one ? ' belongs' : 's belong'} to no train ` +
-        `(${first.file}${one ? '' : ', …'}) and ${one ? 'is' : 'are'} left out; extend frames: or ` +
-        'match: in the rig file',
-      source: { file: first.file },
-      count: strays.length,
-    },
-  ];
+    { code: 'light-of-no-train', own: lights },
+    { code: 'frame-of-no-train', own: others },
+  ].flatMap(({ code, own }): Warning[] => {
+    const [first] = own;
+    if (!first) return [];
+    const one = own.length === 1;
+    return [
+      {
+        code,
+        message:
+          `${own.length} frame${one ? ' belongs' : 's belong'} to no train (${first.file}${one ? '' : ', …'}) and ${one ? 'is' : 'are'} left out; extend frames: or ` +
+          'match: in the rig file',
+        source: { file: first.file },
+        count: own.length,
+      },
+    ];
+  });
 }
 
 function disputeWarnings(disputed: readonly Disputed[]): Warning[] {

@@ -12,6 +12,7 @@ import { fewWarnings } from './few-warnings.js';
 import { isFitsName, readHeaderFrames, type ExtraKeywords, type HeaderFrames } from './fits/index.js';
 import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import { gatherLogs } from './logs.js';
+import { withOneZone } from './mixed-zones.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
 import { sessionPaths } from './session-paths.js';
@@ -63,8 +64,9 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
   const { taken, headers } = written
     ? { taken: null, headers: await read(written.rig.keywords) }
     : await readUnderUserRig(own.rigs, read);
-  const rig = written?.rig ?? taken?.rig ?? inferRig(headers.frames);
-  const placed = placeFrames(headers.frames, rig);
+  const zoned = withOneZone(headers.frames);
+  const rig = written?.rig ?? taken?.rig ?? inferRig(zoned.frames);
+  const placed = placeFrames(zoned.frames, rig);
   const logs = await gatherLogs(root, listing.files, rig, {
     evening: firstEvening(placed.frames, rig),
     untrusted: options.untrusted ?? false,
@@ -76,9 +78,9 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
     warnings: fewWarnings([
       ...listing.warnings,
       ...own.warnings,
-      ...(written?.warnings ??
-        (taken ? [userRigTaken(taken)] : [noRigFile(rig), ...inferenceWarnings(headers.frames)])),
+      ...(written?.warnings ?? (taken ? [userRigTaken(taken)] : [noRigFile(rig), ...inferenceWarnings(zoned.frames)])),
       ...headers.warnings,
+      ...zoned.warnings,
       ...(written || taken
         ? unservedWarnings(rig.trains, { paths: fits.map((f) => f.path), read: headers.frames, placed: placed.frames })
         : []),

@@ -6,6 +6,7 @@ import { placeZone } from '../config/index.js';
 import { slug } from '../files/slug.js';
 import { firstToBegin } from './pilot-evidence.js';
 import { LENGTH_KEYWORD, SERIAL_KEYWORDS, splitOf, splitReason } from './self-overlap.js';
+import { markedGroups, TELLTALE_KEYWORDS, withoutOdd } from './telltales.js';
 import type { Rig, TargetConfig, TrainConfig } from '../config/index.js';
 import {
   circularMedianDeg,
@@ -20,17 +21,8 @@ import {
   type Warning,
 } from '../model/index.js';
 
-/** Header keywords that tell trains apart, and the fact each one fills. */
-const TELLTALES = [
-  ['TELESCOP', 'telescope'],
-  ['INSTRUME', 'instrument'],
-  ['FOCALLEN', 'focalLengthMm'],
-] as const;
-
 /** A train's id is no longer than this. */
 const ID_LENGTH = 24;
-
-const TELLTALE_KEYWORDS: readonly string[] = TELLTALES.map(([keyword]) => keyword);
 
 /** Keywords `inferRig` needs raw values of. */
 export const INFERENCE_KEYWORDS: readonly string[] = [...TELLTALE_KEYWORDS, ...SERIAL_KEYWORDS, LENGTH_KEYWORD];
@@ -75,23 +67,13 @@ function firstBegunFirst(groups: readonly Group[]): readonly Group[] {
 }
 
 function groupFrames(frames: readonly HeaderFrame[]): Group[] {
-  const valuesOf = (frame: HeaderFrame): Values =>
-    Object.fromEntries(
-      TELLTALES.flatMap(([keyword, fact]) => {
-        const value = frame[fact];
-        return value === undefined || value === '' ? [] : [[keyword, typeof value === 'number' ? value : value.trim()]];
-      }),
-    );
-  const groups = [...groupBy(frames, (f) => JSON.stringify(valuesOf(f)).toLowerCase()).values()].flatMap(
-    (members): Marked[] => members.slice(0, 1).map((first) => ({ frames: members, values: valuesOf(first) })),
-  );
+  const { groups, marks } = markedGroups(frames);
   const only = groups[0];
   if (groups.length === 1 && only && Object.keys(only.values).length === 0) return groupByFolder(only.frames);
-  const marks = sufficientMarks(groups);
   return withoutOdd(groups, marks)
     .map(
       (g): Group => ({
-        frames: g.frames,
+        frames: [...g.frames],
         // A keyword that these frames lack tells them apart as well: its value is empty.
         values: Object.fromEntries(marks.map((mark) => [mark, g.values[mark] ?? ''])),
         name: null,
@@ -99,37 +81,6 @@ function groupFrames(frames: readonly HeaderFrame[]): Group[] {
       }),
     )
     .sort((a, b) => b.frames.length - a.frames.length || compare(a.frames[0]?.file, b.frames[0]?.file));
-}
-
-type Telltale = (typeof TELLTALES)[number][0];
-type Values = Readonly<Partial<Record<Telltale, string | number>>>;
-
-interface Marked {
-  readonly frames: HeaderFrame[];
-  readonly values: Values;
-}
-
-/**
- * Leaves out what is no train of its own: a few frames whose headers lack a mark that the others have, no more of them
- * than there are of the smallest train. They belong to none, and are reported so when frames are assigned.
- */
-function withoutOdd(groups: readonly Marked[], marks: readonly Telltale[]): readonly Marked[] {
-  const isWhole = ({ values }: Marked): boolean => marks.every((mark) => values[mark] !== undefined);
-  const smallest = Math.min(...groups.filter(isWhole).map((g) => g.frames.length));
-  return groups.filter((g) => isWhole(g) || smallest === Infinity || g.frames.length > smallest);
-}
-
-/** The fewest keywords, taken in their order, that tell the groups apart. With a single group, none. */
-function sufficientMarks(groups: readonly Marked[]): Telltale[] {
-  const marks: Telltale[] = [];
-  const distinct = (): number => new Set(groups.map((g) => JSON.stringify(marks.map((m) => g.values[m] ?? null)))).size;
-  for (const [keyword] of TELLTALES) {
-    const before = distinct();
-    if (before === groups.length) break;
-    marks.push(keyword);
-    if (distinct() === before) marks.pop();
-  }
-  return marks;
 }
 
 /** Headers say nothing: the folder that holds the frames is the only mark, at the first level where folders differ. */

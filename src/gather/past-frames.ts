@@ -4,6 +4,7 @@
 import type { Rig } from '../config/index.js';
 import { groupBy, siteKeys, type HeaderFrame, type Warning } from '../model/index.js';
 import { inferRig } from './infer-rig.js';
+import { withOneZone } from './mixed-zones.js';
 
 /** Digital cameras on telescopes are younger than this; an earlier date is a clock that was never set. */
 const EARLIEST_MS = Date.UTC(1990, 0, 1);
@@ -25,7 +26,12 @@ export function pastLights(frames: readonly HeaderFrame[], nowMs: number): PastL
   const isPlausible = ({ exposure }: HeaderFrame): boolean =>
     exposure !== undefined && exposure.startMs >= EARLIEST_MS && exposure.startMs <= nowMs + AHEAD_MS;
   const bad = distinct.filter((f) => !isPlausible(f));
-  return { lights: distinct.filter(isPlausible), copies: all.length - distinct.length, warnings: implausible(bad) };
+  const zoned = withOneZone(distinct.filter(isPlausible));
+  return {
+    lights: zoned.frames,
+    copies: all.length - distinct.length,
+    warnings: [...implausible(bad), ...zoned.warnings],
+  };
 }
 
 function implausible(bad: readonly HeaderFrame[]): Warning[] {

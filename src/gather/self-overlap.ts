@@ -40,7 +40,7 @@ export const LENGTH_KEYWORD = 'EXPTIME';
 /** Starts and lengths written to the second may seem to overlap by this, ms. */
 const ROUNDING_MS = 2000;
 /** One pair may be a slip of one header; a second camera makes many. */
-const PROVING_PAIRS = 2;
+export const PROVING_PAIRS = 2;
 /** More trains than this on one mount are a mark that tells something else (dates, numbers). */
 const MOST_TRAINS = 6;
 
@@ -166,7 +166,8 @@ function bySerial(frames: readonly HeaderFrame[]): Split {
 }
 
 function byLength(frames: readonly HeaderFrame[]): Split {
-  return byCard('exposure length', LENGTH_KEYWORD, frames, (f) => f.exposureSeconds);
+  const split = byCard('exposure length', LENGTH_KEYWORD, frames, (f) => f.exposureSeconds);
+  return { ...split, groups: split.groups.map((group) => ({ ...group, mark: `${group.mark} s` })) };
 }
 
 function byCard(

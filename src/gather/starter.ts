@@ -7,6 +7,7 @@ import { assignTrains } from './assign-trains.js';
 import { fittingDialects } from './fitting-dialects.js';
 import { isFitsName, readHeaderFrames } from './fits/index.js';
 import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
+import { withOneZone } from './mixed-zones.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
 import { ownFormatLogs } from './own-format.js';
@@ -43,7 +44,8 @@ export async function starterRig(root: string, options: StarterOptions): Promise
   });
   if (headers.frames.length === 0)
     throw new Error(`none of the ${fits.length} FITS files in ${root} has a header that can be read`);
-  const frames = headers.frames.map(named);
+  const zoned = withOneZone(headers.frames);
+  const frames = zoned.frames.map(named);
   const inferred = inferRig(frames);
   const assigned = assignTrains(frames, inferred.trains);
   const byTrain = groupBy(
@@ -94,7 +96,13 @@ export async function starterRig(root: string, options: StarterOptions): Promise
           : '') +
         '; then nightledger report',
     ],
-    warnings: [...listing.warnings, ...headers.warnings, ...inferenceWarnings(frames), ...assigned.warnings],
+    warnings: [
+      ...listing.warnings,
+      ...headers.warnings,
+      ...zoned.warnings,
+      ...inferenceWarnings(frames),
+      ...assigned.warnings,
+    ],
   };
 }
 

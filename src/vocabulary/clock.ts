@@ -39,7 +39,8 @@ export interface Clock {
   ticks(startMs: number, endMs: number, minutes: number): readonly number[];
 }
 
-function offsetText(minutes: number): string {
+/** Minutes ahead of UTC as a reader sees them: `UTC+2`, `UTC−3:30`, `UTC`. */
+export function offsetText(minutes: number): string {
   if (minutes === 0) return 'UTC';
   const size = Math.abs(minutes);
   return `UTC${minutes < 0 ? '−' : '+'}${Math.floor(size / 60)}${size % 60 === 0 ? '' : `:${two(size % 60)}`}`;

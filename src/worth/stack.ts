@@ -1,5 +1,23 @@
 /** Worth of a stack of frames that differ. */
 
+/** Frames are of one length up to this many times the shortest of them: shutters and logs differ by less. */
+const ONE_LENGTH = 1.1;
+
+/**
+ * Frames of each length by themselves, shortest first: nobody averages half a second for a bright core with minutes for
+ * what surrounds it. What the stacks are worth adds up.
+ */
+export function stacksByLength<F extends { readonly exposureMs: number }>(frames: readonly F[]): F[][] {
+  const stacks: F[][] = [];
+  for (const frame of [...frames].sort((a, b) => a.exposureMs - b.exposureMs)) {
+    const last = stacks.at(-1);
+    const shortest = last?.[0];
+    if (last && shortest && frame.exposureMs <= ONE_LENGTH * shortest.exposureMs) last.push(frame);
+    else stacks.push([frame]);
+  }
+  return stacks;
+}
+
 /**
  * Worth of a plain mean of frames: N²/Σ(1/e), each `e` a frame's effective time. 0 for no frames, or for one that is
  * worth nothing.

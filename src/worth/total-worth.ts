@@ -9,7 +9,7 @@ import {
   type WorthOrigin,
 } from '../model/index.js';
 import type { MaybeWeighed } from './maybe-weighed.js';
-import { bestMeanSize, lowersMean, plainMeanWorth } from './stack.js';
+import { bestMeanSize, lowersMean, plainMeanWorth, stacksByLength } from './stack.js';
 
 /**
  * Sums up kept frames that have a worth.
@@ -28,23 +28,20 @@ export function totalWorth(
   );
   const first = weighed[0];
   if (!first || weighed.length < kept.length) return null;
-  const bestFirst = [...weighed].sort((a, b) => b.worth.effectiveMs - a.worth.effectiveMs);
-  const effective = bestFirst.map(({ worth }) => worth.effectiveMs);
-  const best = effective.slice(0, bestMeanSize(effective));
+  const means = stacksByLength(weighed).map(plainMean);
   return {
-    effectiveMs: sum(effective),
+    effectiveMs: sum(weighed.map(({ worth }) => worth.effectiveMs)),
     lowMs: sum(weighed.map(({ exposureMs, worth }) => exposureMs * worth.lowShare)),
     highMs: sum(weighed.map(({ exposureMs, worth }) => exposureMs * worth.highShare)),
     doubts: WORTH_DOUBTS.filter((doubt) => weighed.some(({ worth }) => worth.doubts.includes(doubt))),
     moonLossMs: sum(weighed.map(({ exposureMs, worth }) => exposureMs * (worth.moonlessShare - worth.share))),
     moonShutterMs: sum(weighed.map(({ exposureMs, worth }) => exposureMs * (1 - worth.share / worth.moonlessShare))),
-    plainMeanMs: plainMeanWorth(effective),
-    bestMeanMs: plainMeanWorth(best),
-    marginal: bestFirst
-      .slice(best.length)
-      .filter(({ worth }) => lowersMean(worth.effectiveMs, best))
-      .map(({ id }) => id)
-      .reverse(),
+    plainMeanMs: sum(means.map(({ allMs }) => allMs)),
+    bestMeanMs: sum(means.map(({ bestMs }) => bestMs)),
+    marginal: means
+      .flatMap(({ marginal }) => marginal)
+      .sort((a, b) => a.worth.share - b.worth.share)
+      .map(({ id }) => id),
     ...reference,
     noise: first.worth.noise,
     sky: common(
@@ -56,6 +53,24 @@ export function totalWorth(
       (worth) => worth.transparencyFrom,
     ),
     sub,
+  };
+}
+
+interface Weighed {
+  readonly id: string;
+  readonly exposureMs: number;
+  readonly worth: FrameWorth;
+}
+
+/** A plain mean of a stack: with all its frames, and without those that lower it. */
+function plainMean(stack: readonly Weighed[]) {
+  const bestFirst = [...stack].sort((a, b) => b.worth.effectiveMs - a.worth.effectiveMs);
+  const effective = bestFirst.map(({ worth }) => worth.effectiveMs);
+  const best = effective.slice(0, bestMeanSize(effective));
+  return {
+    allMs: plainMeanWorth(effective),
+    bestMs: plainMeanWorth(best),
+    marginal: bestFirst.slice(best.length).filter(({ worth }) => lowersMean(worth.effectiveMs, best)),
   };
 }
 

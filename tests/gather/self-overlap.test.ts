@@ -65,7 +65,10 @@ describe('two trains in one', () => {
       exposureSeconds: 300,
     }));
     expect(splitOf(serials)?.by).toBe('serial number');
-    expect(splitOf(twins(name))).toMatchObject({ by: 'exposure length', groups: [{ mark: '300' }, { mark: '240' }] });
+    expect(splitOf(twins(name))).toMatchObject({
+      by: 'exposure length',
+      groups: [{ mark: '300 s' }, { mark: '240 s' }],
+    });
   });
 
   it('are warned of where a rig file makes one of them, with the frames and the likely split', () => {

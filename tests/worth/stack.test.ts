@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { sum } from '../../src/model/index.js';
 import { effectiveShare, varianceRate } from '../../src/worth/noise.js';
-import { bestMeanSize, lowersMean, plainMeanWorth } from '../../src/worth/stack.js';
+import { bestMeanSize, lowersMean, plainMeanWorth, stacksByLength } from '../../src/worth/stack.js';
 import { seeded } from '../support/generator/random.js';
 import { runs } from '../support/runs.js';
 
@@ -112,5 +112,26 @@ describe('the worth of a stack, against frames drawn at random', () => {
       TOLERANCE,
     );
     expect(plainMeanWorth(effective)).toBeLessThan(0.7 * sum(effective));
+  });
+});
+
+describe('frames of several lengths', () => {
+  const frame = (exposureMs: number) => ({ exposureMs });
+
+  it('are a stack for each length, and what a shutter takes longer makes no other length', () => {
+    const stacks = stacksByLength([300_000, 500, 300_140, 60_000, 505, 299_900].map(frame));
+    expect(stacks.map((stack) => stack.map(({ exposureMs }) => exposureMs))).toEqual([
+      [500, 505],
+      [60_000],
+      [299_900, 300_000, 300_140],
+    ]);
+  });
+
+  it('do not chain: lengths that differ little from one to the next are not all one', () => {
+    const lengths = Array.from({ length: 30 }, (_, i) => frame(60_000 * 1.05 ** i));
+    for (const stack of stacksByLength(lengths)) {
+      expect(stack.at(-1)!.exposureMs / stack[0]!.exposureMs).toBeLessThanOrEqual(1.1);
+    }
+    expect(stacksByLength([])).toEqual([]);
   });
 });

@@ -17,6 +17,8 @@ const IN_FULL: readonly string[] = [
   'train-overlaps-itself',
   'trains-told-apart',
   'train-without-frames',
+  'header-local-time',
+  'header-zone-doubtful',
   'log-without-dialect',
   'stars-bad-all-night',
   'user-rig',
@@ -51,6 +53,7 @@ const FEW_UNCOUNTED = 0.05;
 const UNCOUNTED: ReadonlyMap<string, string> = new Map([
   ['missing-date', 'without a date'],
   ['frame-without-length', 'without an exposure time'],
+  ['light-of-no-train', 'of no train'],
 ]);
 
 /** Frames whose headers lack what counts them. */
