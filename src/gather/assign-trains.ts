@@ -90,8 +90,8 @@ function strayWarnings(strays: readonly HeaderFrame[]): Warning[] {
       {
         code,
         message:
-          `${own.length} frame${one ? ' belongs' : 's belong'} to no train (${first.file}${one ? '' : ', …'}) and ${one ? 'is' : 'are'} left out; extend frames: or ` +
-          'match: in the rig file',
+          `${own.length} frame${one ? ' belongs' : 's belong'} to no train (${first.file}${one ? '' : ', …'}) and ` +
+          `${one ? 'is' : 'are'} left out; extend frames: or match: in the rig file`,
         source: { file: first.file },
         count: own.length,
       },

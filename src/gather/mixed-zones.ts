@@ -1,7 +1,7 @@
 /**
  * Headers of one camera in two zones: a second program that writes its wall clock where the standard wants UTC. One
- * computer has one zone, so that a local time (`DATE-LOC`) equal to the begin tells of a begin in local time, once other
- * headers of the night show that the computer does not keep UTC.
+ * computer has one zone, so that a local time (`DATE-LOC`) equal to the begin tells of a begin in local time, once
+ * other headers of the night show that the computer does not keep UTC.
  */
 import {
   counted,
@@ -32,7 +32,7 @@ export function withOneZone(frames: readonly HeaderFrame[]): ZonedFrames {
   const moved = new Map<HeaderFrame, HeaderFrame>();
   const warnings: Warning[] = [];
   for (const own of groupBy(frames.filter(isDated), cameraOf).values()) {
-    const zoned = own.filter((f) => (f.localOffsetMinutes ?? 0) !== 0);
+    const zoned = own.filter((f) => f.localOffsetMinutes !== undefined && f.localOffsetMinutes !== 0);
     if (zoned.length === 0) continue;
     const suspects = own.flatMap((f) => (f.localOffsetMinutes === 0 ? inZoneOf(f, zoned) : []));
     const [first] = suspects;
@@ -91,12 +91,13 @@ function doubtWarning(suspects: readonly Suspect[]): Warning {
   };
 }
 
-/** `24 headers (b/0001.fits, …) state the same time in DATE-OBS and DATE-LOC, while others of that camera are at UTC−3`. */
+/** `24 headers (b/0001.fits, …) state the same time in DATE-OBS and DATE-LOC, while others … tell of UTC−3`. */
 function theyState(suspects: readonly Suspect[]): string {
   const [first] = suspects;
   const one = suspects.length === 1;
   return (
-    `${counted(suspects.length, 'header')} (${first!.written.file}${one ? '' : ', …'}) ${one ? 'states' : 'state'} the ` +
-    `same time in DATE-OBS and DATE-LOC, while others of that camera and night tell of ${offsetText(first!.offsetMinutes)}`
+    `${counted(suspects.length, 'header')} (${first!.written.file}${one ? '' : ', …'}) ${one ? 'states' : 'state'} ` +
+    'the same time in DATE-OBS and DATE-LOC, while others of that camera and night tell of ' +
+    offsetText(first!.offsetMinutes)
   );
 }

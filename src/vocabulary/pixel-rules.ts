@@ -143,7 +143,7 @@ export const PIXEL_RULES = {
     unit: '',
     decimals: 0,
     of: 'pixels',
-    meaning: 'with fewer stars than this the pixels say nothing',
-    brief: 'with fewer stars than this the pixels say nothing',
+    meaning: 'with fewer stars than this the pixels lose no frame; wide beyond all doubt, they make it doubtful',
+    brief: 'with fewer stars than this the pixels lose no frame',
   },
 } as const satisfies Readonly<Record<string, RuleRow>>;

@@ -5,7 +5,7 @@ import { counted, decimal } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
 import { sensorScaleArcsec } from '../gathered.js';
 import type { LossCause } from './cause.js';
-import { shapeless, sizeRatio, swelling } from './evidence/pixels.js';
+import { shapeless, sizeRatio, sparseRatio, swelling } from './evidence/pixels.js';
 import { usualOf } from './evidence/words.js';
 
 export const swollen: LossCause = {
@@ -17,7 +17,12 @@ export const swollen: LossCause = {
     const inUnits = (px: number): string =>
       scale === undefined ? `${decimal(px, 2)} px` : `${decimal(px * scale, 2)}″`;
     const fwhm = stars?.fwhm ?? null;
-    const ratio = sizeRatio(around, rules);
+    const sparse = sparseRatio(around, rules);
+    const ratio = sparse ?? sizeRatio(around, rules);
+    const few =
+      sparse === null || stars === null
+        ? ''
+        : `; of ${counted(stars.count, 'star')} alone, and fewer than ${rules.minimumStars} lose no frame`;
     const without = shapeless(around, rules);
     const evidence = without
       ? `none of ${counted(without.count, 'star')} has a width that can be measured, where ` +
@@ -25,7 +30,7 @@ export const swollen: LossCause = {
       : fwhm === null
         ? null
         : `FWHM ${inUnits(fwhm)}, ${decimal(ratio, 2)} × the usual (${usualOf(usual)}); doubtful above ` +
-          `${decimal(rules.swollenDoubtfulRatio, 2)} ×, lost above ${decimal(rules.swollenLostRatio, 2)} ×`;
+          `${decimal(rules.swollenDoubtfulRatio, 2)} ×, lost above ${decimal(rules.swollenLostRatio, 2)} ×${few}`;
     if (evidence === null) return [];
     return [
       {

@@ -31,6 +31,20 @@ describe('swollen stars', () => {
     expect(causesBy(swollen, frame, around({ ...none, stars: stars({ fwhm: null, count: 8 }) }))).toEqual([]);
   });
 
+  it('are doubted where too few are left to lose the frame by, and its like have enough', () => {
+    const few = (fwhm: number, count: number, best: number | null) =>
+      causesBy(swollen, frame, around({ stars: stars({ fwhm, count }), usual: usual({ count: best }) }));
+    expect(few(9, 9, 30)).toMatchObject([
+      {
+        verdict: 'doubtful',
+        evidence: expect.stringMatching(/3\.00 × the usual .*of 9 stars alone, and fewer than 10/),
+      },
+    ]);
+    // Less than what loses a frame, stars that could be one alone, and a field that never has more.
+    expect([few(5, 9, 30), few(9, 4, 30), few(9, 9, 9), few(9, 9, null)]).toEqual([[], [], [], []]);
+    expect(few(9, 10, 30)[0]?.verdict).toBe('lost');
+  });
+
   it('are given in arcseconds of the sensor’s pixels, in which they are measured, however these were binned', () => {
     const train = {
       id: 'wren',

@@ -61,9 +61,24 @@ export function shapeless({ stars, usual }: PixelFacts, rules: Rules): Shapeless
   return { count: stars.count, usualFwhm: usual.fwhm };
 }
 
+/** With fewer stars than this a median is one star's. Common practice, no source. */
+const FEWEST_STARS = 5;
+
+/**
+ * FWHM against the usual where too few stars are left to lose a frame by, while its like have enough: what swells sinks
+ * into the sky, so that the worst frames have the fewest stars. `null` where it is not above the limit of lost frames.
+ */
+export function sparseRatio({ stars, usual }: PixelFacts, rules: Rules): number | null {
+  if (stars === null || stars.count < FEWEST_STARS || stars.count >= rules.minimumStars) return null;
+  if (usual === null || usual.count === null || usual.count < rules.minimumStars) return null;
+  if (stars.fwhm === null || usual.fwhm === null) return null;
+  const ratio = stars.fwhm / usual.fwhm;
+  return ratio > rules.swollenLostRatio ? ratio : null;
+}
+
 /** What the star size makes of an exposure. */
 export function swelling(facts: PixelFacts, rules: Rules): 'doubtful' | 'lost' | null {
-  if (shapeless(facts, rules) !== null) return 'doubtful';
+  if (shapeless(facts, rules) !== null || sparseRatio(facts, rules) !== null) return 'doubtful';
   const ratio = sizeRatio(facts, rules);
   if (ratio === null || ratio <= rules.swollenDoubtfulRatio) return null;
   return ratio > rules.swollenLostRatio ? 'lost' : 'doubtful';
