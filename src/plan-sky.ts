@@ -5,6 +5,7 @@ import {
   durationMs,
   interval,
   isNarrowband,
+  itemAt,
   midpointMs,
   narrowMoonDistanceDeg,
   TWILIGHTS,
@@ -37,36 +38,38 @@ export function nightToPlan(
   const spans: Interval[] = [];
   for (let atMs = dark?.startMs ?? 0; dark !== null && dark.endMs - atMs >= LEAST_SLOT_MS; atMs += SLOT_MS)
     spans.push(interval(atMs, Math.min(atMs + SLOT_MS, dark.endMs)));
+  // All places at an instant before the next one: Sun and Moon are the same for each.
+  const above = (atMs: number): SkyPosition[] => places.map((place) => observer.position(place, atMs));
+  let endOfLast: SkyPosition[] | undefined;
   const slots = spans.map((span): Slot => {
-    const middle = midpointMs(span);
-    return {
-      span,
-      moonAltitudeDeg: observer.at(middle).moon.altitudeDeg,
-      targets: places.map((place) => targetInSlot(place, span, observer, elevationM, book)),
-    };
+    const middleMs = midpointMs(span);
+    // Slots follow each other.
+    const begins = endOfLast ?? above(span.startMs);
+    const middles = above(middleMs);
+    const moonAltitudeDeg = observer.at(middleMs).moon.altitudeDeg;
+    const ends = (endOfLast = above(span.endMs));
+    const through = places.map((_, i) => [itemAt(begins, i), itemAt(middles, i), itemAt(ends, i)] as const);
+    return { span, moonAltitudeDeg, targets: through.map((at) => targetInSlot(at, span, elevationM, book)) };
   });
   const middle = dark === null ? Date.parse(`${date}T23:59:00Z`) : midpointMs(dark);
   return { date, moonIllumination: observer.at(middle).moonPhase.illumination, slots };
 }
 
+/** @param through where the target stands at the slot's begin, middle and end */
 function targetInSlot(
-  place: Place,
+  through: readonly [SkyPosition, SkyPosition, SkyPosition],
   span: Interval,
-  observer: SkyObserver,
   elevationM: number,
   book: GoalsBook,
 ): TargetInSlot {
-  const [begin, middle, end] = [span.startMs, midpointMs(span), span.endMs].map((atMs) =>
-    observer.position(place, atMs),
-  );
-  if (!begin || !middle || !end) throw new RangeError('a slot has a begin, a middle and an end');
+  const [begin, middle, end] = through;
   const known = new Map<string, Worth>();
   const worthAt = (filter: string): Worth => {
-    const own = known.get(filter) ?? worthOf(filter, middle, [begin, middle, end], elevationM, book);
+    const own = known.get(filter) ?? worthOf(filter, middle, through, elevationM, book);
     known.set(filter, own);
     return own;
   };
-  const isUp = [begin, middle, end].every((at) => at.altitudeDeg > at.limitDeg);
+  const isUp = through.every((at) => at.altitudeDeg > at.limitDeg);
   return {
     isUp,
     altitudeDeg: { begin: begin.altitudeDeg, end: end.altitudeDeg },

@@ -35,7 +35,40 @@ export function readTextFile(path: string, options: ReadTextOptions): string {
  *
  * @throws UnsuitableFile when it is no regular file, or too large; the file system's own error, which names the path
  */
-export function readFileBytes(path: string, { maxBytes, name = path }: ReadTextOptions): Buffer {
+export function readFileBytes(path: string, options: ReadTextOptions): Buffer {
+  return withFile(path, options, (descriptor, sizeBytes) => {
+    const bytes = Buffer.allocUnsafe(sizeBytes);
+    return bytes.subarray(0, readUpTo(descriptor, bytes, 0));
+  });
+}
+
+/** Files are read through this where nothing of them is kept: fresh memory costs as much as the reading. */
+let piece: Buffer | undefined;
+const PIECE_BYTES = 1 << 18;
+
+/**
+ * Hands over the bytes of a regular file of bounded size one piece after another, under the same conditions.
+ *
+ * @param take a piece is there only while it is taken
+ */
+export function readInPieces(path: string, options: ReadTextOptions, take: (piece: Uint8Array) => void): void {
+  withFile(path, options, (descriptor, sizeBytes) => {
+    const buffer = (piece ??= Buffer.allocUnsafeSlow(PIECE_BYTES));
+    for (let from = 0; from < sizeBytes; from += buffer.length) {
+      const room = buffer.subarray(0, Math.min(buffer.length, sizeBytes - from));
+      const length = readUpTo(descriptor, room, from);
+      take(room.subarray(0, length));
+      if (length < room.length) break;
+    }
+  });
+}
+
+/** @param use gets a regular file of bounded size, and its size when it was opened */
+function withFile<T>(
+  path: string,
+  { maxBytes, name = path }: ReadTextOptions,
+  use: (descriptor: number, sizeBytes: number) => T,
+): T {
   // Without O_NONBLOCK, opening a named pipe would wait for a writer.
   const descriptor = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
   try {
@@ -46,22 +79,25 @@ export function readFileBytes(path: string, { maxBytes, name = path }: ReadTextO
       throw new UnsuitableFile(
         `${name} is larger than ${Math.round(maxBytes / 1e6)} MB and was not read; it cannot be a file of this kind`,
       );
-    return readUpTo(descriptor, stat.size);
+    return use(descriptor, stat.size);
   } finally {
     closeSync(descriptor);
   }
 }
 
-/** No more than the size at opening: a file that grows meanwhile is not followed. */
-function readUpTo(descriptor: number, sizeBytes: number): Buffer {
-  const bytes = Buffer.allocUnsafe(sizeBytes);
+/**
+ * Fills a buffer, which is no larger than the file was at opening: one that grows meanwhile is not followed.
+ *
+ * @returns how much of it was filled
+ */
+function readUpTo(descriptor: number, bytes: Buffer, from: number): number {
   let length = 0;
-  while (length < sizeBytes) {
-    const read = readSync(descriptor, bytes, length, sizeBytes - length, length);
+  while (length < bytes.length) {
+    const read = readSync(descriptor, bytes, length, bytes.length - length, from + length);
     if (read === 0) break;
     length += read;
   }
-  return bytes.subarray(0, length);
+  return length;
 }
 
 function decode(bytes: Buffer): string {

@@ -54,8 +54,12 @@ export function nightProblem(night: NightToPlan, lines: readonly OpenLine[], que
       pick && cadence ? itemAt(cadence.openShares, exposing++) * itemAt(trains, train).keptShare * focusing : 0,
     );
   });
-  const full = choices.map(({ target, picks }) =>
-    picks.map((pick, train) => (pick ? bestOf(night, target, pick.filter) * factor(pick.line, train, pick.filter) : 0)),
+  // The same in every slot.
+  const factors = choices.map(({ picks }) =>
+    picks.map((pick, train) => (pick ? factor(pick.line, train, pick.filter) : 0)),
+  );
+  const full = choices.map(({ target, picks }, index) =>
+    picks.map((pick, train) => (pick ? bestOf(night, target, pick.filter) * itemAt(itemAt(factors, index), train) : 0)),
   );
   /** The mount is there for all trains, whether or not they expose. */
   const bestHours = targets.map((_, target) => {
@@ -79,11 +83,12 @@ export function nightProblem(night: NightToPlan, lines: readonly OpenLine[], que
     slots: night.slots.map((slot, at) => ({
       hours: durationMs(slot.span) / HOUR_MS,
       flips: slot.targets.map(({ transitMs }) => (transitMs === null ? 0 : FLIP_MS / HOUR_MS)),
-      values: choices.map(({ target, picks }) =>
-        picks.map((pick, train) =>
-          pick ? soonness(at) * worthIn(slot, target, pick.filter) * factor(pick.line, train, pick.filter) : 0,
-        ),
-      ),
+      values: choices.map(({ target, picks }, index) => {
+        const own = itemAt(factors, index);
+        return picks.map((pick, train) =>
+          pick ? soonness(at) * worthIn(slot, target, pick.filter) * itemAt(own, train) : 0,
+        );
+      }),
       rates,
     })),
   };

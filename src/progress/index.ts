@@ -67,7 +67,11 @@ function sharesByTarget(
       own.push({ ...total, filter: filterName(total.filter) });
       tonight.set(target, own);
     }
-    for (const [target, totals] of tonight) shares.set(target, [...(shares.get(target) ?? []), { night, totals }]);
+    for (const [target, totals] of tonight) {
+      const own = shares.get(target);
+      if (own) own.push({ night, totals });
+      else shares.set(target, [{ night, totals }]);
+    }
   }
   return shares;
 }

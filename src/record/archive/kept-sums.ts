@@ -5,14 +5,14 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import type { z } from 'zod';
-import { readFileBytes, readTextFile } from '../../files/read-text.js';
+import { readInPieces, readTextFile } from '../../files/read-text.js';
 import { isObject, type Counting } from '../../model/index.js';
 import { readRecord } from '../read.js';
 import { MAX_BYTES } from './files.js';
 import { INDEX_FOLDER } from './header-index.js';
+import type { Guard } from './guards.js';
 import { beginsOf, type SummedNight } from './sum-file.js';
-import { SUMS_FORMAT, summarySchema, sumsSchema, type KeptSums } from './sums-schema.js';
+import { isKeptSums, isSummary, SUMS_FORMAT, type KeptSums } from './sums-shape.js';
 import { summarise } from './summary.js';
 import type { WriteFile } from './write-file.js';
 
@@ -36,7 +36,7 @@ export async function keepSums(archive: string, file: string, text: string, writ
   const { record } = reading;
   const sums: KeptSums = {
     format: SUMS_FORMAT,
-    record: digest(text),
+    record: createHash('sha256').update(text).digest('hex'),
     begins: beginsOf(record.frames),
     night: summarise({ file, record }, 'clock'),
   };
@@ -56,10 +56,10 @@ export function keptSums(archive: string, file: string, counting: Counting): Sum
   if (!existsSync(path)) return null;
   try {
     const [first = '', second = ''] = readTextFile(path, { maxBytes: MOST_BYTES }).split('\n');
-    const sums = checked(first, sumsSchema);
-    const effective = counting === 'clock' ? null : checked(second, summarySchema);
+    const sums = checked(first, isKeptSums);
+    const effective = counting === 'clock' ? null : checked(second, isSummary);
     if (sums.night.file !== file || (effective !== null && effective.file !== file)) return null;
-    if (digest(readFileBytes(join(archive, file), { maxBytes: MAX_BYTES })) !== sums.record) return null;
+    if (digestOf(join(archive, file)) !== sums.record) return null;
     const { date, site } = sums.night;
     return {
       night: date,
@@ -72,11 +72,11 @@ export function keptSums(archive: string, file: string, counting: Counting): Sum
   }
 }
 
-/** The value itself, rather than what the schema makes of it: that has its keys in another order. @throws Error */
-function checked<T>(text: string, schema: z.ZodType<T>): T {
+/** @throws Error when it is no JSON, or has another shape */
+function checked<T>(text: string, isSound: Guard<T>): T {
   const value: unknown = JSON.parse(text);
-  schema.parse(value);
-  return value as T;
+  if (!isSound(value)) throw new TypeError('not what was kept');
+  return value;
 }
 
 /** Whether a value comes back from JSON as it was; a field without a value is as good as none. */
@@ -87,6 +87,8 @@ export function survivesJson(value: unknown): boolean {
   return value === null || typeof value === 'string' || typeof value === 'boolean';
 }
 
-function digest(content: string | Uint8Array): string {
-  return createHash('sha256').update(content).digest('hex');
+function digestOf(path: string): string {
+  const hash = createHash('sha256');
+  readInPieces(path, { maxBytes: MAX_BYTES }, (piece) => hash.update(piece));
+  return hash.digest('hex');
 }

@@ -7,7 +7,7 @@ import { archivedNights } from '../../../src/archive.js';
 import { mergeSessions } from '../../../src/merge-sessions.js';
 import { COUNTINGS, type Counting } from '../../../src/model/index.js';
 import { keepSums, keptSums } from '../../../src/record/archive/kept-sums.js';
-import type { KeptSums } from '../../../src/record/archive/sums-schema.js';
+import type { KeptSums } from '../../../src/record/archive/sums-shape.js';
 import { addSession } from '../../../src/record/index.js';
 import { writeAtomically } from '../../../src/report/index.js';
 import { frameOf, sessionOf } from '../../support/records.js';

@@ -103,8 +103,10 @@ export const TRENDS: readonly Trend[] = [
       `${hasScale(progress) ? 'FWHM' : 'size'}, median of a night, ${hasScale(progress) ? '″' : 'px'}`,
     digits: 2,
     missing: 'no star was measured, and no header carries a size',
-    series: (progress) =>
-      ofTrains(({ starSize, starFwhmArcsec = null }) => (hasScale(progress) ? starFwhmArcsec : starSize))(progress),
+    series: (progress) => {
+      const isScaled = hasScale(progress);
+      return ofTrains(({ starSize, starFwhmArcsec = null }) => (isScaled ? starFwhmArcsec : starSize))(progress);
+    },
   },
   {
     id: 'pair-offset',
