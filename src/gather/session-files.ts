@@ -4,7 +4,8 @@
 import { readdirSync, realpathSync, statSync, type Dirent } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { isWithin } from '../files/within.js';
-import type { Warning } from '../model/index.js';
+import { counted, type Warning } from '../model/index.js';
+import { isFitsName } from './fits/read-header-frames.js';
 
 /** A file of the session. */
 export interface SessionFile {
@@ -36,6 +37,7 @@ export function listSessionFiles(
   const warnings: Warning[] = [];
   const strays: string[] = [];
   const rings: string[] = [];
+  const hidden: string[] = [];
   const seen = new Set<string>();
   let home = root;
   const skipped = new Set(skip.flatMap((path) => [path, realPathOf(path)]));
@@ -59,8 +61,11 @@ export function listSessionFiles(
     for (const entry of entries) {
       if (entriesLeft-- <= 0) return;
       const { name } = entry;
-      if (name.startsWith('.')) continue;
       const path = join(folder, name);
+      if (name.startsWith('.')) {
+        if (!entry.isDirectory() && isFitsName(name)) hidden.push(relativePath(root, path));
+        continue;
+      }
       try {
         if (entry.isSymbolicLink()) {
           const end = realpathSync(path);
@@ -86,7 +91,27 @@ export function listSessionFiles(
   };
   walk(root, 0);
   const more = entriesLeft < 0 ? [tooManyFiles(most, files.at(-1)?.path)] : [];
-  return { files, warnings: [...warnings, ...rings.map(ringLink), ...strayLinks(strays, untrusted), ...more] };
+  return {
+    files,
+    warnings: [...warnings, ...rings.map(ringLink), ...strayLinks(strays, untrusted), ...hiddenFrames(hidden), ...more],
+  };
+}
+
+/** Programs hide what they have not finished, or thrown away. */
+function hiddenFrames(files: readonly string[]): Warning[] {
+  const [first] = files;
+  if (first === undefined) return [];
+  const [more, was, them] = files.length === 1 ? ['', 'was', 'it'] : [', …', 'were', 'them'];
+  return [
+    {
+      code: 'hidden-frames',
+      message:
+        `${counted(files.length, 'hidden FITS file')} (${first}${more}) ${was} left out, as hidden files are; ` +
+        `rename ${them} without the dot to have ${them} read`,
+      source: { file: first },
+      count: files.length,
+    },
+  ];
 }
 
 function strayLinks(links: readonly string[], untrusted: boolean): Warning[] {

@@ -45,13 +45,18 @@ function withoutFrames({ id, frames, match }: TrainConfig, left: readonly string
   );
   const none = `no frame matches ${asked} (${id})`;
   return left.length === 0
-    ? { code: 'frames-not-found', message: `${none}; if it imaged, check the path, relative to the session folder` }
+    ? {
+        code: 'frames-not-found',
+        message: `${none}; if it imaged, check the path, relative to the session folder`,
+        train: id,
+      }
     : {
         code: 'train-without-frames',
         message:
           `${none}, while ${theyAre(left)} no train’s: what this report says of ${id} rests on nothing until frames: ` +
           'and match: in the rig file find its files',
         source: { file: left[0]! },
+        train: id,
         count: left.length,
       };
 }

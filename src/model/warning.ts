@@ -10,6 +10,8 @@ export interface Warning {
   /** A full sentence that names what is wrong and what to do. */
   readonly message: string;
   readonly source?: Source;
+  /** The train that it is about, where it is about one. */
+  readonly train?: string;
   /** How many occurrences this one statement stands for; 1 when absent. */
   readonly count?: number;
 }

@@ -19,6 +19,17 @@ describe('the files of a session folder', () => {
     expect(cut.warnings).toMatchObject([{ code: 'too-many-files', source: { file: 'a/2.fits' } }]);
   });
 
+  it('are not the hidden ones; hidden frames are counted and named', () => {
+    const folder = tempFolder();
+    // The last one is what some file systems write beside a file: no frame.
+    const paths = ['a/.2.fits', 'a/.3.fit.gz', '.trash/4.fits', '.notes.txt', 'a/._1.fits', 'a/1.fits'];
+    writeFiles(folder, new Map(paths.map((path) => [path, 'x'])));
+    const { files, warnings } = listSessionFiles(folder);
+    expect(files.map(({ path }) => path)).toEqual(['a/1.fits']);
+    expect(warnings).toMatchObject([{ code: 'hidden-frames', source: { file: 'a/.2.fits' }, count: 2 }]);
+    expect(warnings[0]?.message).toContain('2 hidden FITS files (a/.2.fits, …) were left out');
+  });
+
   it('are not those of the whole disk: a link to a folder around the session is left alone, and reported', () => {
     const around = tempFolder();
     const folder = join(around, 'session');

@@ -23,7 +23,7 @@ describe('trains that no frame belongs to', () => {
 
   it('may have rested where there is no other file', () => {
     const files = { paths: ['heron/1.fits'], read: [heron], placed: [heron] };
-    expect(unservedWarnings(trains, files)).toMatchObject([{ code: 'frames-not-found' }]);
+    expect(unservedWarnings(trains, files)).toMatchObject([{ code: 'frames-not-found', train: 'wren' }]);
     expect(unservedWarnings(trains.slice(0, 1), files)).toEqual([]);
   });
 

@@ -47,5 +47,6 @@ export const warning = part<Warning>({
   // A sentence names files and quotes headers: its code says what kind it is.
   message: coarse(text, () => 'the details are left out of the shared edition'),
   source: optional(source),
+  train: optional(open(text)),
   count: optional(open(count)),
 });

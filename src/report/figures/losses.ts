@@ -15,6 +15,7 @@ import {
   type Night,
   imagedSpan,
   lightsOf,
+  warningsOf,
 } from '../../model/index.js';
 
 /** Dark time in which a shutter stayed closed for one reason: hours of the clock, each moment counted once. */
@@ -152,13 +153,20 @@ function clipTo(spans: readonly Interval[], by: readonly Interval[]): Interval[]
   return union(spans.flatMap((span) => by.flatMap((one) => intersect(span, one) ?? [])));
 }
 
+/** A train whose frames a slip in a glob may have missed is not called idle. */
+const NOT_FOUND: readonly string[] = ['frames-not-found', 'train-without-frames'];
+
 /** A train that began after the first one, or ended before the last one. */
 function lateAndEarly(night: Night, ledgers: readonly TrainSegments[], working: Interval): Loss[] {
+  const notFound = new Set(warningsOf(night).flatMap(({ code, train }) => (NOT_FOUND.includes(code) ? train : [])));
   return ledgers.flatMap(({ train, segments }) => {
     const own = imagedSpan(lightsOf(night, train));
     const free = (from: number, to: number): number =>
       from >= to ? 0 : coveredMs(clipTo([interval(from, to)], spansOf(segments, 'unexplained')));
-    if (own === null) return [{ label: `${train} not imaging`, trains: [], ms: free(working.startMs, working.endMs) }];
+    if (own === null) {
+      const how = notFound.has(train) ? '(no frames found)' : 'not imaging';
+      return [{ label: `${train} ${how}`, trains: [], ms: free(working.startMs, working.endMs) }];
+    }
     return [
       { label: `${train} starting late`, trains: [], ms: free(working.startMs, Math.min(own.startMs, working.endMs)) },
       { label: `${train} stopping early`, trains: [], ms: free(Math.max(own.endMs, working.startMs), working.endMs) },

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { durationMs, hull, interval, type LedgerSegment } from '../../../src/model/index.js';
+import { durationMs, hull, interval, type LedgerSegment, type Night } from '../../../src/model/index.js';
 import { lossesOf } from '../../../src/report/figures/losses.js';
 import { altered } from '../../support/altered.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
@@ -71,6 +71,26 @@ describe('losses', () => {
       { label: 'heron waiting for wren', trains: [], ms: 12 * MINUTE },
       { label: 'focusing', trains: ['heron'], ms: 5 * MINUTE },
     ]);
+  });
+
+  it('do not call a train idle whose frames were not found', () => {
+    const night = namedNight('three-trains');
+    const segments: LedgerSegment[] = [{ account: 'unexplained', span: night.sky.window, certainty: 'measured' }];
+    const idle = (warnings: Night['timeline']['warnings']) =>
+      lossesOf({
+        ...night,
+        accounts: {
+          ...night.accounts,
+          lights: night.accounts.lights.filter(({ train }) => train !== 'wren'),
+          ledgers: night.accounts.ledgers.map((ledger) => (ledger.train === 'wren' ? { ...ledger, segments } : ledger)),
+        },
+        timeline: { ...night.timeline, warnings },
+      })
+        .map(({ label }) => label)
+        .filter((label) => /^wren (?:not imaging|\()/.test(label));
+    expect(idle([])).toEqual(['wren not imaging']);
+    const notFound = { code: 'frames-not-found', message: 'no frame matches wren/*.fits (wren)', train: 'wren' };
+    expect(idle([notFound])).toEqual(['wren (no frames found)']);
   });
 
   it('name the train that was waited for where there are three', () => {

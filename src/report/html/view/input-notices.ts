@@ -19,6 +19,8 @@ const IN_FULL: readonly string[] = [
   'train-without-frames',
   'header-local-time',
   'header-zone-doubtful',
+  'frames-not-found',
+  'hidden-frames',
   'log-without-dialect',
   'stars-bad-all-night',
   'user-rig',
