@@ -10,7 +10,6 @@ import {
   closeSync,
   constants,
   fstatSync,
-  mkdirSync,
   openSync,
   readdirSync,
   readFileSync,
@@ -21,6 +20,7 @@ import {
 } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
+import { makeFolder } from '../files/make-folder.js';
 
 /** Compiled code of one source file, and what the file was like when it was compiled. */
 export interface StoredCode {
@@ -69,7 +69,7 @@ export function store(file: string, code: CodeByFile): void {
   const part = `${file}.${process.pid}.part`;
   const body = serialize(code);
   try {
-    if (mkdirSync(dirname(file), { recursive: true, mode: 0o700 }) !== undefined) forgetOld(dirname(dirname(file)));
+    if (makeFolder(dirname(file), 0o700)) forgetOld(dirname(dirname(file)));
     writeFileSync(part, Buffer.concat([digest(body), body]), { mode: 0o600, flag: 'wx' });
     renameSync(part, file);
   } catch {

@@ -1,8 +1,9 @@
 /**
  * `nightledger init SESSION`: a commented rig file from the frames alone.
  */
-import { existsSync, mkdirSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
+import { makeFolder } from '../files/make-folder.js';
 import type { Command } from 'commander';
 import { sessionFolder } from './folders.js';
 import type { Context } from './context.js';
@@ -67,6 +68,6 @@ function userRigPath(name: string, env: Context['env']): string {
   if (folder === undefined) throw new Error('no folder for your rigs: set XDG_CONFIG_HOME, APPDATA or HOME');
   if (!/^[\p{L}\p{N}][\p{L}\p{N}_-]*$/u.test(name))
     throw new Error(`--save ${name}: name the rig by one word of letters, digits, - or _`);
-  mkdirSync(folder, { recursive: true });
+  makeFolder(folder);
   return join(folder, `${name}.yaml`);
 }

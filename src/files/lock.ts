@@ -2,9 +2,10 @@
  * One writer at a time: a lock file in a folder, made by whoever writes and removed when done.
  */
 import { randomUUID } from 'node:crypto';
-import { linkSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { linkSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
+import { makeFolder } from './make-folder.js';
 import { namedError } from './named-error.js';
 import { isAlive } from './processes.js';
 import { readTextFile } from './read-text.js';
@@ -49,7 +50,7 @@ export async function withLock<T>(
   work: () => T | Promise<T>,
   { patienceMs = PATIENCE_MS, file = LOCK_FILE, what = 'the folder' }: LockOptions = {},
 ): Promise<T> {
-  mkdirSync(folder, { recursive: true });
+  makeFolder(folder);
   const path = join(folder, file);
   const mine: Holder = { pid: process.pid, host: hostname(), token: randomUUID() };
   await acquire(path, mine, patienceMs, what);

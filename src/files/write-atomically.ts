@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
-import { mkdir, rm, writeFile } from 'node:fs/promises';
+import { rm, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
+import { makeFolder } from './make-folder.js';
 import { namedError } from './named-error.js';
 import { renamePatiently } from './rename.js';
 
@@ -14,7 +15,7 @@ import { renamePatiently } from './rename.js';
  */
 export async function writeAtomically(file: string, content: string | Uint8Array): Promise<void> {
   const folder = dirname(file);
-  await mkdir(folder, { recursive: true });
+  makeFolder(folder);
   const beside = join(folder, `.${basename(file)}.${randomBytes(6).toString('hex')}.part`);
   try {
     await writeFile(beside, content, { flag: 'wx' });

@@ -1,5 +1,6 @@
-import { closeSync, mkdirSync, openSync, rmSync, writeFileSync } from 'node:fs';
+import { closeSync, openSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { makeFolder } from './make-folder.js';
 import { namedError } from './named-error.js';
 
 /**
@@ -9,7 +10,7 @@ import { namedError } from './named-error.js';
  * @throws the file system's own error, which names the path; `EEXIST` where there is something of that name
  */
 export function writeNewFile(path: string, text: string): void {
-  mkdirSync(dirname(path), { recursive: true });
+  makeFolder(dirname(path));
   const descriptor = openSync(path, 'wx');
   try {
     writeFileSync(descriptor, text);

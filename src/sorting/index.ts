@@ -1,7 +1,8 @@
 /** Nights into a tree for stacking: the plan on the disk, one file after another, to be taken up again at any point. */
-import { mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { readdirSync, rmSync } from 'node:fs';
 import * as disk from 'node:fs/promises';
 import { join, resolve } from 'node:path';
+import { makeFolder } from '../files/make-folder.js';
 import { isAlive } from '../files/processes.js';
 import { isWithin } from '../files/within.js';
 import { namesBeside } from '../files/safe-name.js';
@@ -88,7 +89,7 @@ export async function sortNight(plan: NightPlan, options: SortOptions): Promise<
     if (files.length > 0) await save(false).catch(() => undefined);
     throw error;
   }
-  mkdirSync(tree, { recursive: true });
+  makeFolder(tree);
   const complete = failures.length === 0;
   return { manifest: manifest(complete), file: await save(complete), placed, failures };
 }

@@ -3,8 +3,9 @@
  * at the same time never see half of one; what is damaged or of another version is measured again.
  */
 import { createHash, randomBytes } from 'node:crypto';
-import { mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { makeFolder } from '../files/make-folder.js';
 import { cacheFolder } from '../files/cache-folder.js';
 import { readTextFile } from '../files/read-text.js';
 import type { StarReading } from '../model/index.js';
@@ -56,7 +57,7 @@ export class StarCache {
     const path = this.pathOf(frame, by);
     const draft = `${path}.${randomBytes(6).toString('hex')}.part`;
     try {
-      mkdirSync(this.folder, { recursive: true });
+      makeFolder(this.folder);
       const body = JSON.stringify(measurement);
       writeFileSync(draft, `${digest(body)}\n${body}`, { flag: 'wx' });
       renameSync(draft, path);

@@ -2,8 +2,9 @@
  * What is known of the files of an imported folder, so that a second run reads only what is new. One line a file, and
  * lines are only added: an import that was broken off goes on where it was.
  */
-import { appendFileSync, mkdirSync } from 'node:fs';
+import { appendFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { makeFolder } from '../../files/make-folder.js';
 import { readTextFile } from '../../files/read-text.js';
 import { isObject, type HeaderFrame } from '../../model/index.js';
 import type { WriteFile } from './write-file.js';
@@ -67,7 +68,7 @@ export class HeaderIndex {
   /** Adds files that were read. */
   add(files: readonly IndexedFile[]): void {
     if (files.length === 0) return;
-    mkdirSync(dirname(this.path), { recursive: true });
+    makeFolder(dirname(this.path));
     appendFileSync(this.path, `${this.isEmpty ? `${this.heading}\n` : ''}${files.map(toLine).join('')}`, {
       flag: this.isEmpty ? 'w' : 'a',
     });

@@ -4,8 +4,9 @@
  * them when the program is another.
  */
 import { createHash } from 'node:crypto';
-import { mkdirSync, readdirSync, realpathSync, rmSync, statSync } from 'node:fs';
+import { readdirSync, realpathSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { makeFolder } from '../../files/make-folder.js';
 import { readTextFile } from '../../files/read-text.js';
 import { writeAtomically } from '../../files/write-atomically.js';
 import type { Counting } from '../../model/index.js';
@@ -80,7 +81,7 @@ export class RememberedNights {
     if (this.now.size === this.known.size && [...this.now].every(([file, entry]) => this.known.get(file) === entry))
       return;
     try {
-      mkdirSync(this.how.folder, { recursive: true, mode: 0o700 });
+      makeFolder(this.how.folder, 0o700);
       const body = JSON.stringify([this.how.build, [...this.now]]);
       await writeAtomically(this.path, `${digest(body)}\n${body}`);
       forgetOldest(this.how.folder);

@@ -3,9 +3,10 @@
  * place as a set; files of others in the folder are never touched.
  */
 import { createHash, randomBytes, type Hash } from 'node:crypto';
-import { existsSync, lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs';
-import { mkdir, utimes, writeFile } from 'node:fs/promises';
+import { existsSync, lstatSync, readdirSync, rmdirSync, rmSync } from 'node:fs';
+import { utimes, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { makeFolder } from '../../files/make-folder.js';
 import { withLock } from '../../files/lock.js';
 import { namedError } from '../../files/named-error.js';
 import { onStop } from '../../files/on-stop.js';
@@ -62,7 +63,7 @@ export class Edition {
     private readonly isNewFolder: boolean,
   ) {
     this.staging = join(folder, `.nightledger-${process.pid}-${randomBytes(6).toString('hex')}`);
-    mkdirSync(join(this.staging, NEW), { recursive: true });
+    makeFolder(join(this.staging, NEW));
     this.forget = onStop(() => this.clear());
   }
 
@@ -162,7 +163,7 @@ export class Edition {
   /** @param path what an error is to name, relative to the folder: nobody knows the place where files wait */
   private async write(file: string, pieces: Iterable<Uint8Array>, path: string): Promise<void> {
     try {
-      await mkdir(dirname(file), { recursive: true });
+      makeFolder(dirname(file));
       await writeFile(file, pieces, { flag: 'wx' });
       const { writtenMs } = this.options;
       if (writtenMs !== undefined) await utimes(file, writtenMs / 1000, writtenMs / 1000);

@@ -2,8 +2,9 @@
  * One set of files in place of another. What is on its way stands in a journal, so that a swap which was cut short is
  * finished by the next run; in between, files may be missing, and never are two editions mixed.
  */
-import { existsSync, mkdirSync, readdirSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { makeFolder } from '../../files/make-folder.js';
 import { namedError } from '../../files/named-error.js';
 import { readTextFile } from '../../files/read-text.js';
 import { renamePatiently } from '../../files/rename.js';
@@ -36,7 +37,7 @@ export function swapIn(folder: string, staging: string, swap: Swap): void {
   }
   const undo: (() => void)[] = [];
   const move = (from: string, to: string): void => {
-    mkdirSync(dirname(to), { recursive: true });
+    makeFolder(dirname(to));
     renamePatiently(from, to);
     undo.push(() => renamePatiently(to, from));
   };
@@ -56,7 +57,7 @@ export function finishSwap(folder: string, staging: string): void {
   const swap = readJournal(staging);
   if (swap) {
     moveAll(folder, staging, swap, (from, to) => {
-      mkdirSync(dirname(to), { recursive: true });
+      makeFolder(dirname(to));
       renamePatiently(from, to);
     });
     removeEmpty(folder, swap.leaving);

@@ -61,6 +61,11 @@ describe('tokens', () => {
     ['"NGC 281", M 33', ['"', 'NGC 281', '"', ',', 'M 33']],
     ['size 2.5->1.9 (ok).', ['size', '2.5', '-', '>', '1.9', '(', 'ok', ')', '.']],
     ['wrote frames/heron/a.fits.', ['wrote', 'frames/heron/a.fits', '.']],
+    ['wrote asio\\Ha 0001.fits, 52 MB', ['wrote', 'asio\\Ha 0001.fits', ',', '52', 'MB']],
+    ['/n/NGC 281/Ha - 300s 0001.fits.gz on disk', ['/n/NGC 281/Ha - 300s 0001.fits.gz', 'on', 'disk']],
+    ['saved "Ha 0001.fits" as is', ['saved', '"', 'Ha 0001.fits', '"', 'as', 'is']],
+    // Words of the line, which begin small, are no part of a path.
+    ['from /data/heron to Ha_1.fits', ['from', '/data/heron', 'to', 'Ha_1.fits']],
     ['-10.5 °C', ['-10.5', '°', 'C']],
   ])('of %j', (text, expected) => {
     expect(tokenize(text, false).map((token) => token.text)).toEqual(expected);

@@ -18,7 +18,15 @@ const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barna
  * one.
  */
 const NO_PAIR = String.raw`(?<!\p{L})(?!\p{L}+\/\p{L}+(?![\p{L}\d_.~\/\\-]))`;
-const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|[\p{L}\d_-]+\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?(?![\p{L}\d])`;
+const FRAME_ENDING = String.raw`\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?`;
+/** What a path or name is made of up to the next blank. */
+const PATH_PIECE = String.raw`[^\s"'|;,()=:]*`;
+/**
+ * A frame's file whose name has blanks: between quotes, or behind a path whose further pieces begin with a capital or a
+ * digit. Words of the line begin small: `from /data/heron to Ha_001.fits` are two.
+ */
+const SPACED_FILE = String.raw`(?<=["“«])[^"”»]{1,160}${FRAME_ENDING}(?=["”»])|${NO_PAIR}[\p{L}\d_.~-]*[\/\\]${PATH_PIECE}(?: (?:[\p{Lu}\d]${PATH_PIECE}|-(?= ))){0,5} [\p{Lu}\d_]${PATH_PIECE}${FRAME_ENDING}(?![\p{L}\d.])`;
+const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|[\p{L}\d_-]+${FRAME_ENDING}(?![\p{L}\d])`;
 /** A time of day, alone or with its date, its half of the day or its offset. */
 const CLOCK = String.raw`(?<![\d:])(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?(?:\s?[AaPp]\.?[Mm]\b\.?|Z\b|[+-]\d{2}:?\d{2}\b)?(?!\d|:\d)`;
 /** The same with its hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
@@ -39,7 +47,7 @@ const OTHER_WORD = String.raw`[\p{L}\d_][\p{L}\d_.-]*`;
 function tokenPattern(decimalMark: string): RegExp {
   const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|${HAN}|[℃°]|(?![\p{L}\d_]))`;
   return new RegExp(
-    String.raw`(?<blank>\s+)|(?<leader>${LEADER})|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<span>${SPAN})|(?<clock>${CLOCK}|${SPELT_CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
+    String.raw`(?<blank>\s+)|(?<leader>${LEADER})|(?<designation>${DESIGNATION})|(?<file>${SPACED_FILE}|${FILE})|(?<span>${SPAN})|(?<clock>${CLOCK}|${SPELT_CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
     'gu',
   );
 }
