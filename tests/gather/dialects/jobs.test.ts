@@ -47,6 +47,38 @@ describe('numbered jobs', () => {
     expect(brief(log).map((line) => line.split(' ').slice(0, 2).join(' '))).toEqual(truth);
   });
 
+  it('are told with their train where what comes of them goes back to their number, stamps between', async () => {
+    const clock = (s: number): string => `+${new Date(s * 1000).toISOString().slice(12, 19)}`;
+    const rows: { at: number; text: string; truth: string }[] = [];
+    let number = 0;
+    const add = (train: string, at: number, seconds: number, about: string, came: string, subject: string): void => {
+      number++;
+      rows.push({ at, text: `item ${number}  ${clock(at)}  ${train}: ${about}`, truth: `${subject}-begin` });
+      const until = at + seconds;
+      rows.push({ at: until, text: `  of item ${number}  ${clock(until)}  ${came}`, truth: `${subject}-end` });
+    };
+    add('west', 60, 40, 'slew to M 13', 'slew done', 'slew');
+    add('west', 110, 80, 'focus', 'focus done', 'focus');
+    for (let i = 0; i < 12; i++) {
+      const at = 300 + i * 340;
+      add('west', at, 300, 'exposure of M 13, filter Ha, 300 s', 'exposure done', 'exposure');
+      add('east', at + 7, 240, 'exposure of M 13, filter L, 240 s', 'exposure done', 'exposure');
+      add('west', at + 304, 3, 'dither 3 px', 'dither done', 'dither');
+      add('west', at + 307, 14, 'settling', 'calm', 'settling');
+    }
+    const sorted = [...rows].sort((a, b) => a.at - b.at);
+    const lines = ['zero 2026-10-14 20:00:00', ...sorted.map(({ text }) => text)];
+    const { yaml } = drafted(lines);
+    expect(yaml).toContain('jobs:');
+    const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' });
+    const told = log.events.map((event) => `${event.event} ${event.train ?? ''}`);
+    expect(log.events.map(({ atMs, event }) => `${(atMs - T0) / 1000} ${event}`).sort()).toEqual(
+      sorted.map(({ at, truth }) => `${at} ${truth}`).sort(),
+    );
+    for (const train of ['west', 'east'])
+      expect(told.filter((one) => one === `exposure-end ${train}`)).toHaveLength(12);
+  });
+
   it('are not seen in frames with numbers', () => {
     const lines = Array.from({ length: 20 }, (_, i) => [
       `${stamp(i * 310)} frame ${i + 1} begins: 300 s, Ha`,

@@ -32,7 +32,8 @@ export function draftRules(
 ): DraftedRules {
   const ranges = new Map(
     kinds.flatMap((kind): [Kind, Ranged][] => {
-      const range = rangeOf(kind, counted);
+      // What counts in a line is its own stamp.
+      const range = ownStamp === 'counts' && counted === undefined ? null : rangeOf(kind, counted);
       return range === null ? [] : [[kind, range]];
     }),
   );

@@ -27,8 +27,8 @@ const PATH_PIECE = String.raw`[^\s"'|;,()=:]*`;
  */
 const SPACED_FILE = String.raw`(?<=["“«])[^"”»]{1,160}${FRAME_ENDING}(?=["”»])|${NO_PAIR}[\p{L}\d_.~-]*[\/\\]${PATH_PIECE}(?: (?:[\p{Lu}\d]${PATH_PIECE}|-(?= ))){0,5} [\p{Lu}\d_]${PATH_PIECE}${FRAME_ENDING}(?![\p{L}\d.])`;
 const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|[\p{L}\d_-]+${FRAME_ENDING}(?![\p{L}\d])`;
-/** A time of day, alone or with its date, its half of the day or its offset. */
-const CLOCK = String.raw`(?<![\d:])(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?(?:\s?[AaPp]\.?[Mm]\b\.?|Z\b|[+-]\d{2}:?\d{2}\b)?(?!\d|:\d)`;
+/** A time of day, alone or with its date, its half of the day or its offset; with a plus sign it counts. */
+const CLOCK = String.raw`(?<![\d:])\+?(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?(?:\s?[AaPp]\.?[Mm]\b\.?|Z\b|[+-]\d{2}:?\d{2}\b)?(?!\d|:\d)`;
 /** The same with its hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
 const GAP = '[ \\u00a0\\u202f]?';
 const SPELT_CLOCK = String.raw`(?<![\p{L}\d])\d{1,2}${GAP}h${GAP}\d{2}(?:${GAP}m(?:in|n)?\.?${GAP}\d{1,2}(?:,\d+)?(?:${GAP}s(?![\p{L}]))?|(?![\d:]))|(?:午前|午後|上午|下午)?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?`;

@@ -1,6 +1,7 @@
 import { groupBy } from '../../../../model/index.js';
 import { compilePattern } from '../../pattern/pattern.js';
-import { Jobs } from '../../jobs.js';
+import { ABOUT, Jobs } from '../../jobs.js';
+import { isSubject } from '../lexicon/said.js';
 import type { JobsDraft } from '../reading/jobs.js';
 import { TemplateTree, type Template } from '../template-tree.js';
 import type { Kind } from './kind.js';
@@ -33,7 +34,15 @@ export function jobKinds(messages: readonly Message[], draft: JobsDraft, decimal
       textKinds(
         own.map(({ message }) => message),
         decimalComma,
-      ),
+      ).map(withHints),
     ),
   ].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+}
+
+/** Where a message says by itself what has happened, what its job is about only hints, as a source in front does. */
+function withHints(kind: Kind): Kind {
+  const [own = '', ...rest] = kind.wording.split(ABOUT);
+  if (rest.length === 0 || !(isSubject(own) || kind.slots.some(({ type }) => type === 'file'))) return kind;
+  const about = rest.join(ABOUT);
+  return { ...kind, wording: `${about} ${own}`, lead: about.length + 1, hints: `${kind.hints} ${about}`.trim() };
 }

@@ -34,10 +34,14 @@ interface Numbered {
 
 /** A word or two, perhaps with a mark, and a number: `job 17`, `Auftrag 003`, `#12`. */
 const NUMBER = /^([^\d]{0,30}?(?:\p{L}{2,20}\.?\s?(?:[#№=:-]|n[r°º]?\.?)?\s?|#))(\d{1,6})(?![\d.,:/-]\d|\p{L}|%)/u;
+/** A stamp between the number and what is said. */
+const STAMP = /^\s*[[(]?[-+]?\d{1,2}[:.]\d{2}(?:[:.]\d{2}(?:[.,]\d+)?)?[\])]?(?=\s)/;
+const STAMP_PATTERN = String.raw`\s*[[(]?[-+\d:.,]+[\])]?`;
 
 /**
  * The numbered jobs of a log whose later messages say by the number alone what they are about: `job 17 begins: focus`,
- * then `job 17 is done`. `null` where it has none.
+ * then `job 17 is done`. What goes back to a number in words of its own, `step 17  heron: exposes`, then `to step 17
+ * closed`, may well say what it is about, and leaves out the rest. `null` where it has none.
  */
 export function jobsIn(messages: readonly Message[]): JobsDraft | null {
   const byPrefix = new Map<string, Numbered[]>();
@@ -48,25 +52,65 @@ export function jobsIn(messages: readonly Message[]): JobsDraft | null {
     byPrefix.set(prefix, own);
     own.push({ number, rest: text.slice(whole.length) });
   }
-  const [best] = [...byPrefix].sort((a, b) => b[1].length - a[1].length);
-  if (best === undefined || best[1].length < HAVE_IT * messages.length) return null;
-  const [prefix, all] = best;
+  const [best, next] = [...byPrefix].sort((a, b) => b[1].length - a[1].length);
+  if (best === undefined) return null;
+  return backTo(messages, best, next) ?? sameWords(messages, best);
+}
+
+type Prefixed = readonly [prefix: string, all: readonly Numbered[]];
+
+/** Jobs whose later messages have the words in front of the number that the first one has. */
+function sameWords(messages: readonly Message[], [prefix, all]: Prefixed): JobsDraft | null {
+  if (all.length < HAVE_IT * messages.length) return null;
   const jobs = new Map<string, string[]>();
   for (const { number, rest } of all) jobs.set(number, [...(jobs.get(number) ?? []), rest]);
   if (jobs.size < MIN_NUMBERS || all.length < TO_A_NUMBER * jobs.size || !isCounting([...jobs.keys()])) return null;
   const firsts = [...jobs.values()].map(([first = '']) => first);
   const same = commonStart(firsts);
   const abouts = firsts.map((first) => first.slice(same.length).trim());
-  const subjects = new Set(abouts.filter(isSubject).map(firstWords));
   const later = [...jobs.values()].flatMap((own) => own.slice(1));
   const lacking = later.filter((rest) => !isSubject(rest)).length;
-  if (subjects.size < MIN_SUBJECTS || lacking < LACK * later.length) return null;
+  if (subjectsOf(abouts) < MIN_SUBJECTS || lacking < LACK * later.length) return null;
   const before = `^${escaped(prefix)}(?<job>\\d+)`;
   return {
     begin: `${before}${escaped(same)}(?<about>.+)$`,
     later: `${before}\\b`,
     isOrder: statesOfEach([...jobs.values()]) > 1,
   };
+}
+
+/** Jobs to which later messages go back in words of their own: those with new numbers bring them up. */
+function backTo(messages: readonly Message[], one: Prefixed, other: Prefixed | undefined): JobsDraft | null {
+  if (other === undefined || one[1].length + other[1].length < HAVE_IT * messages.length) return null;
+  const [first, later] = isNewEach(one[1]) ? [one, other] : [other, one];
+  const numbers = new Set(first[1].map(({ number }) => number));
+  const back = later[1].filter(({ number }) => numbers.has(number));
+  if (!isNewEach(first[1]) || numbers.size < MIN_NUMBERS || !isCounting([...numbers])) return null;
+  if (back.length < NEARLY_ALL * later[1].length || back.length < HAVE_IT * numbers.size) return null;
+  const stamped = [...first[1], ...later[1]].every(({ rest }) => STAMP.test(rest));
+  const abouts = first[1].map(({ rest }) => (stamped ? rest.replace(STAMP, '') : rest));
+  const same = commonStart(abouts);
+  if (subjectsOf(abouts.map((text) => text.slice(same.length))) < MIN_SUBJECTS) return null;
+  return {
+    begin: `^${escaped(first[0])}(?<job>\\d+)${stamped ? STAMP_PATTERN : ''}${escaped(same)}(?<about>.+)$`,
+    later: `^${escaped(later[0])}(?<job>\\d+)\\b`,
+    isOrder: false,
+  };
+}
+
+/** Whether nearly every number comes once. */
+function isNewEach(all: readonly Numbered[]): boolean {
+  return new Set(all.map(({ number }) => number)).size >= NEARLY_ALL * all.length;
+}
+
+/** How many different things jobs are about. */
+function subjectsOf(abouts: readonly string[]): number {
+  return new Set(
+    abouts
+      .map((about) => about.trim())
+      .filter(isSubject)
+      .map(firstWords),
+  ).size;
 }
 
 function isCounting(numbers: readonly string[]): boolean {
