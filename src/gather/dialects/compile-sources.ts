@@ -31,10 +31,11 @@ export function compileCsv(context: CompileContext): CsvRules | null {
       'name the columns once: by "header" when the log has a header row, else by "columns" in their order',
     );
   }
-  const time = typeof csv.time === 'string' ? [csv.time] : csv.time;
+  const timeIsFirst = typeof csv.time === 'object' && 'first' in csv.time;
+  const time = typeof csv.time === 'string' ? [csv.time] : 'first' in csv.time ? csv.time.first : csv.time;
   context.checkColumns(time, ['csv', 'time']);
   const delimiter = csv.delimiter === 'tab' ? '\t' : csv.delimiter;
-  return { delimiter, quote: csv.quote, header: csv.header ?? null, columns: csv.columns ?? null, time };
+  return { delimiter, quote: csv.quote, header: csv.header ?? null, columns: csv.columns ?? null, time, timeIsFirst };
 }
 
 /** How the records of a log are written; `null` where it has none. */

@@ -99,6 +99,8 @@ export interface CsvRules {
   readonly columns: readonly string[] | null;
   /** Columns that make up the time, joined by a blank. */
   readonly time: readonly string[];
+  /** The first of these columns that a row fills is its time; else all of them together are. */
+  readonly timeIsFirst: boolean;
 }
 
 /** How the records of a log are written, and which fields make up the time (none: a stamp stands before the record). */

@@ -27,7 +27,9 @@ export class CsvRows implements RowSource {
   takeRow(text: string): boolean {
     if (this.columns === null) return false;
     this.cells = this.split(text);
-    return this.rules.time.every((name) => this.cell(name) !== undefined);
+    const { time, timeIsFirst } = this.rules;
+    const isFilled = (name: string): boolean => this.cell(name) !== undefined;
+    return timeIsFirst ? time.some(isFilled) : time.every(isFilled);
   }
 
   /** The current row's cell in a column, `undefined` when it is empty. */
@@ -37,9 +39,10 @@ export class CsvRows implements RowSource {
     return text === '' ? undefined : text;
   }
 
-  /** The current row's time, its columns joined by a blank. */
+  /** The current row's time: its columns joined by a blank, or the first of them that is filled. */
   time(): string {
-    return this.rules.time.map((name) => this.cell(name) ?? '').join(' ');
+    const cells = this.rules.time.map((name) => this.cell(name) ?? '');
+    return this.rules.timeIsFirst ? (cells.find((cell) => cell !== '') ?? '') : cells.join(' ');
   }
 
   private split(text: string): readonly string[] {

@@ -133,7 +133,9 @@ export class DialectReader {
     const inCells = this.taker.rows?.timeInCells === true;
     const after = !inCells || count > 0 ? this.clock.readLine(block.bytes, start, end, line) : -1;
     if (count === 0 && this.taker.rows === null && this.jobs === null && this.observer === null) return;
-    const own = this.message(block, start, end, inCells ? -1 : after, trimmedText);
+    // Tabs at either end stand between empty cells.
+    const textOf = this.dialect.csv?.delimiter === '\t' ? blockText : trimmedText;
+    const own = this.message(block, start, end, inCells ? -1 : after, textOf);
     const text = this.jobs?.take(own) ?? own;
     // What a job is about may match what the line alone does not.
     const roles = text === own ? candidates : this.allRoles;

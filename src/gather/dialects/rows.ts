@@ -11,6 +11,6 @@ export interface RowSource {
   takeRow(text: string): boolean;
   /** The current cell of that name, `undefined` when it is empty or not there. */
   cell(name: string): string | undefined;
-  /** The current row's time, its cells joined by a blank. */
+  /** The current row's time, from the cells that state it. */
   time(): string;
 }

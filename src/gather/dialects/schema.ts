@@ -44,7 +44,11 @@ const csv = z.strictObject({
   quote: z.string().length(1).default('"'),
   header: z.array(z.string()).min(1).max(200).optional(),
   columns: z.array(z.string()).min(1).max(200).optional(),
-  time: z.union([z.string(), z.array(z.string()).min(1).max(5)]),
+  time: z.union([
+    z.string(),
+    z.array(z.string()).min(1).max(5),
+    z.strictObject({ first: z.array(z.string()).min(1).max(20) }),
+  ]),
 });
 
 const records = z.strictObject({

@@ -114,7 +114,7 @@ export interface BatchedGuiding {
 
 /** How the rows or records of a log are read, `null` for plain text. */
 export type LayoutDraft =
-  | (CsvLayout & { readonly kind: 'csv'; readonly time: readonly string[] })
+  | (CsvLayout & { readonly kind: 'csv'; readonly time: readonly string[]; readonly timeIsFirst: boolean })
   | {
       readonly kind: 'records';
       readonly form: RecordForm;

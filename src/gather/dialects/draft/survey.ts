@@ -200,7 +200,7 @@ function layoutDraft({ layout, timePaths, timeIsFirst = false, join }: Reading):
     case 'records':
       return { kind: 'records', form: layout.form, start: layout.start, time: timePaths, timeIsFirst, join };
     case 'csv':
-      return { ...layout, time: timePaths };
+      return { ...layout, time: timePaths, timeIsFirst };
   }
 }
 

@@ -135,7 +135,8 @@ function layout(report: DraftReport): string[] {
   if (found === null)
     return report.objects > 0 ? ['', `entries: { objects: ${report.objects} }`] : textEntries(entries);
   const times = found.time.map(quoted);
-  const timeText = times.length === 1 ? (times[0] ?? '') : `[${times.join(', ')}]`;
+  const all = times.length === 1 ? (times[0] ?? '') : `[${times.join(', ')}]`;
+  const timeText = found.timeIsFirst ? `{ first: [${times.join(', ')}] }` : all;
   if (found.kind === 'records')
     return [
       '',
@@ -157,7 +158,7 @@ function layout(report: DraftReport): string[] {
               ]),
       'records:',
       `  as: ${found.form}`,
-      ...(times.length > 0 ? [`  time: ${found.timeIsFirst ? `{ first: [${times.join(', ')}] }` : timeText}`] : []),
+      ...(times.length > 0 ? [`  time: ${timeText}`] : []),
       ...(found.join === null
         ? []
         : [

@@ -2,8 +2,36 @@ import { MAX_FIELDS } from './limits.js';
 
 const PAIR = /([\p{L}_][\p{L}\d_.-]*)\s?=\s?(?:"([^"]*)"|'([^']*)'|([^\s;,|]+(?:,\d[^\s;,|]*)?))/gu;
 
-/** The `key=value` pairs of a text; what stands outside them is the field `text`. */
+const DIVIDERS = ['|', ';', ','] as const;
+const DIVIDED = /^\s*([\p{L}_][\p{L}\d_.-]*)\s*(?:=|:(?=\s|$))\s*(.*?)\s*$/su;
+const QUOTED = /^(["'])(.*)\1$/s;
+
+/**
+ * The pairs of a text, `key=value` or, with dividers between them, `key: value | key: value`; what stands outside them
+ * is the field `text`.
+ */
 export function pairFields(text: string): Map<string, string> | null {
+  for (const divider of DIVIDERS) {
+    const fields = text.includes(divider) ? dividedFields(text.split(divider)) : null;
+    if (fields !== null) return fields;
+  }
+  return loosePairs(text);
+}
+
+/** Pairs whose values go on to the next divider, blanks and all; `null` where something is no pair. */
+function dividedFields(parts: readonly string[]): Map<string, string> | null {
+  if (parts.length > MAX_FIELDS) return null;
+  const fields = new Map<string, string>();
+  for (const part of parts) {
+    const [, key = '', value = ''] = DIVIDED.exec(part) ?? [];
+    if (key === '') return null;
+    const text = value.replace(QUOTED, '$2');
+    if (text !== '' && !fields.has(key)) fields.set(key, text);
+  }
+  return fields.size === 0 ? null : fields;
+}
+
+function loosePairs(text: string): Map<string, string> | null {
   const fields = new Map<string, string>();
   let rest = '';
   let from = 0;

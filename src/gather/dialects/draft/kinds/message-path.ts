@@ -19,15 +19,28 @@ const MIN_SENTENCES = 20;
 const FEW = 0.05;
 /** Different values of the fields beside a sentence, for each different sentence, where these leave it to tell. */
 const BESIDE = 0.3;
+const HARDLY = 0.1;
 
 /** The field with sentences, whose wording must be sorted like that of a text log. */
 export function messagePath(facts: readonly PathFacts[], lines: readonly FieldLine[]): string | null {
-  return sentencePath(facts, lines.length / 2) ?? rarerPath(facts, lines);
+  return (
+    sentencePath(facts, lines.length / 2, wordShare) ??
+    rarerPath(facts, lines, wordShare, BESIDE) ??
+    // Where sentences such as `saved night_0012.fits` are many, they look like values.
+    rarerPath(facts, lines, (one) => wordShare(one, (value) => isValue(value) && !NAMES_A_FILE.test(value)), HARDLY)
+  );
 }
 
+type Share = (facts: PathFacts) => number;
+
 /** Such a field that fewer records have, where the fields beside it do not say what happened. */
-function rarerPath(facts: readonly PathFacts[], lines: readonly FieldLine[]): string | null {
-  const path = sentencePath(facts, Math.max(MIN_SENTENCES, FEW * lines.length));
+function rarerPath(
+  facts: readonly PathFacts[],
+  lines: readonly FieldLine[],
+  share: Share,
+  most: number,
+): string | null {
+  const path = sentencePath(facts, Math.max(MIN_SENTENCES, FEW * lines.length), share);
   if (path === null) return null;
   const own = lines.filter(({ fields }) => (fields.get(path) ?? '') !== '');
   const said = new Set(own.map(({ fields }) => fields.get(path)));
@@ -39,14 +52,14 @@ function rarerPath(facts: readonly PathFacts[], lines: readonly FieldLine[]): st
         .join('\0'),
     ),
   );
-  return beside.size <= BESIDE * said.size ? path : null;
+  return beside.size <= most * said.size ? path : null;
 }
 
-function sentencePath(facts: readonly PathFacts[], least: number): string | null {
+function sentencePath(facts: readonly PathFacts[], least: number, share: Share): string | null {
   const sentences = facts.filter(
     (one) =>
       one.count > least &&
-      wordShare(one) > 0.8 &&
+      share(one) > 0.8 &&
       (one.values.size > MAX_DISTINCT || sentenceShare(one) > 0.5) &&
       [...one.values.keys()].some((value) => /\d/.test(value) && /\s/.test(value)),
   );
@@ -58,8 +71,8 @@ function sentenceShare({ values }: PathFacts): number {
 }
 
 /** Shares of a path's values that are words, not values of the trade. */
-export function wordShare({ values }: PathFacts): number {
-  const words = [...values.keys()].filter((value) => !isValue(value) && /\p{L}/u.test(value)).length;
+export function wordShare({ values }: PathFacts, isNoWord = isValue): number {
+  const words = [...values.keys()].filter((value) => !isNoWord(value) && /\p{L}/u.test(value)).length;
   return words / Math.max(1, values.size);
 }
 
@@ -76,3 +89,6 @@ function isValue(text: string): boolean {
 function isSentence(text: string): boolean {
   return text.split(/\s+/).filter((word) => /^\p{Ll}{2,}[.,:;]?$/u.test(word)).length >= 2;
 }
+
+/** One word in front of what is the name of a file by itself: `saved night_0012.fits`. */
+const NAMES_A_FILE = /^\p{L}{2,}\s?[:：]?\s+[^\s_-]+[_-]\S*$/u;

@@ -14,6 +14,7 @@ const TAG_SHARE = 0.8;
 const MIN_RECORDS = 10;
 const LOOKED_AT = 3000;
 const WHOLE = 0.8;
+const ONE_LINE = 0.9;
 const MAX_TRIED = 6;
 /** Lines of a log of objects that could stand in one: a head of settings may be an object above lines of text. */
 const OBJECT_SHARE = 0.8;
@@ -45,11 +46,20 @@ export function joinedBy(lines: readonly HeadLine[], start: string): HeadLine[] 
 function groupedTags(lines: readonly string[]): GroupedRecords | null {
   const tagged = lines.filter((line) => /^\s*<[\p{L}_/!?]/u.test(line));
   if (tagged.length < TAG_SHARE * lines.length) return null;
+  // Elements that are a line each may name their times differently.
+  if (lines.filter(isElement).length >= ONE_LINE * lines.length) return null;
   const start = startByAttribute(tagged) ?? startByName(tagged);
   if (start === null) return null;
   const begins = new RegExp(start, 'u');
   const continued = lines.filter((line) => !begins.test(line) && !/^\s*<[!?/]/.test(line)).length;
   return continued > CONTINUED * lines.length && isWhole('tags', lines, start) ? { form: 'tags', start } : null;
+}
+
+/** Whether a line is an element with a time of its own, and is closed at its end. */
+function isElement(line: string): boolean {
+  const [, , name = '', attributes = ''] = OPENING.exec(line) ?? [];
+  if (!line.trimEnd().endsWith('/>') && !line.trimEnd().endsWith(`</${name}>`)) return false;
+  return [...attributes.matchAll(ATTRIBUTE)].some(([, , double, single]) => isTime(double ?? single ?? ''));
 }
 
 /** The attribute that holds the time begins a record wherever it stands. */

@@ -53,7 +53,6 @@ export function readingOf(
       records.map(({ fields }) => fields),
       hasBase,
       stated,
-      layout.kind === 'records',
     );
     if (cellTime !== null || (layout.kind === 'records' && layout.start === null)) {
       const fields = records.map((row) => row.fields);

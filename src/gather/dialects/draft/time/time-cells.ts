@@ -11,6 +11,8 @@ const FORWARD = { dated: 0.6, other: 0.9 } as const;
 const ROW_BY_ROW = 0.95;
 /** Rows that one of several names gives a time. */
 const FIRST_COVERED = 0.9;
+/** Rows that have the field with the time, from which on those without are a few that state something for others. */
+const NEARLY_ALL = 0.98;
 const HAS_DATE = /year|epoch|julian|mjd/;
 
 /** The cells that tell a row's time, and how. */
@@ -22,15 +24,13 @@ export interface TimeCells {
 }
 
 /**
- * The field, or date and time of day in two fields, that tells the time best.
- *
- * @param mayDiffer whether rows may name their times differently, as records do
+ * The field, or date and time of day in two fields, that tells the time best; where many rows lack it, the first of
+ * several that each has.
  */
 export function timeInCells(
   rows: readonly ReadonlyMap<string, string>[],
   hasBase: boolean,
   stated: readonly number[],
-  mayDiffer = false,
 ): TimeCells | null {
   const sample = rows.slice(0, SAMPLED);
   const counts = new Map<string, number>();
@@ -65,7 +65,9 @@ export function timeInCells(
     }),
   );
   const [best] = [...guesses, ...pairs].sort((a, b) => rank(b.stamp) - rank(a.stamp));
-  return best ?? (mayDiffer ? firstTimes(sample, hasBase, stated) : null);
+  const covered = best === undefined ? 0 : sample.filter((row) => best.paths.every((path) => row.has(path))).length;
+  const first = covered >= NEARLY_ALL * sample.length ? null : firstTimes(sample, hasBase, stated);
+  return first ?? best ?? null;
 }
 
 /** Rows that call their time by different names, as what it is the time of: the first of these that each has. */
@@ -80,7 +82,7 @@ function firstTimes(
   if (paths.length < 2 || texts.length < FIRST_COVERED * rows.length) return null;
   const stamp = guessStamp(texts, hasBase, stated);
   return stamp === null ||
-    !HAS_DATE.test(stamp.pattern) ||
+    !/year|epoch|julian|mjd|hour/.test(stamp.pattern) ||
     stamp.coverage < FIRST_COVERED ||
     stamp.forward < FORWARD.dated
     ? null
