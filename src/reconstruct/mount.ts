@@ -30,7 +30,8 @@ const RULES: readonly MountRule[] = [
     kind: 'dither-move',
     begin: 'dither-begin',
     end: 'dither-end',
-    overBy: ['settling-begin', 'settling-end', 'exposure-begin'],
+    before: 'settling-begin',
+    overBy: ['settling-end', 'exposure-begin'],
   },
   {
     kind: 'settling',
@@ -74,15 +75,15 @@ export function mountActivities(
 
 function toActivity(
   kind: MountKind,
-  { span, begin, end }: EventSpan<`${MountSpan}-begin`, `${MountSpan}-end`>,
+  { span, begin, end, next }: EventSpan<`${MountSpan}-begin`, `${MountSpan}-end`>,
   causedBy: string | undefined,
 ): Activity {
   const outline = {
     span,
     causedBy,
     why: begin.why ?? end?.why,
-    certainty: end ? ('measured' as const) : ('inferred' as const),
-    sources: [begin.source, ...(end ? [end.source] : [])],
+    certainty: end || next ? ('measured' as const) : ('inferred' as const),
+    sources: [begin, end, next].flatMap((told) => (told ? [told.source] : [])),
   };
   if (kind !== 'dither-move') return { ...outline, kind, facts: { ok: end?.ok } };
   return { ...outline, kind, facts: { ok: end?.ok, pixels: pixelsOf(begin) ?? (end && pixelsOf(end)) } };

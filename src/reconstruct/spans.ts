@@ -15,13 +15,17 @@ import {
 export interface EventSpan<B extends EventName, E extends EventName> {
   readonly span: Interval;
   readonly begin: EventOf<B>;
-  /** Absent when the log does not say when it ended. */
+  /** Absent when the log does not say when it ended, or says it by what came next. */
   readonly end?: EventOf<E>;
+  /** What came next, where that tells the end as well as the end's own event. */
+  readonly next?: LogEvent;
 }
 
 export interface PairingRule<B extends EventName, E extends EventName> {
   readonly begin: B;
   readonly end: E;
+  /** What begins at its end without a pause, so that the log need not say both. */
+  readonly before?: EventName;
   /** Events that show that it must be over, where the end itself is missing. */
   readonly overBy: readonly EventName[];
 }
@@ -71,6 +75,9 @@ export function pairSpans<B extends EventName, E extends EventName>(
           source: event.source,
         });
       }
+    } else if (open && event.event === rule.before) {
+      spans.push({ span: interval(open.atMs, event.atMs), begin: open, next: event });
+      open = undefined;
     } else if (open && rule.overBy.includes(event.event)) {
       giveUp(open, event.atMs, `by the ${event.event} that followed`);
       open = undefined;

@@ -66,6 +66,21 @@ describe('the mount', () => {
     expect(activities[0]?.causedBy).toBe('heron');
   });
 
+  it('takes a dither’s move to last until the settling begins, where the log says no more: that is its end', () => {
+    const { activities, warnings } = mountActivities(
+      [event('21:00:00', 'dither-begin'), event('21:00:03', 'settling-begin'), event('21:00:15', 'settling-end')],
+      'heron',
+      night.endMs,
+    );
+    expect(warnings).toEqual([]);
+    expect(activities).toMatchObject([
+      { kind: 'dither-move', certainty: 'measured', span: { startMs: at('21:00:00'), endMs: at('21:00:03') } },
+      { kind: 'settling', certainty: 'measured', span: { startMs: at('21:00:03'), endMs: at('21:00:15') } },
+    ]);
+    const cut = [event('21:00:00', 'dither-begin'), event('21:00:20', 'exposure-begin', { seconds: 60 })];
+    expect(mountActivities(cut, 'heron', night.endMs).warnings).toMatchObject([{ code: 'unclosed-activity' }]);
+  });
+
   it('closes what the log leaves open, and says so', () => {
     const { activities, warnings } = mountActivities(
       [event('21:00:00', 'slew-begin'), event('21:00:40', 'centre-begin'), event('21:01:10', 'centre-end')],

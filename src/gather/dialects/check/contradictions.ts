@@ -29,6 +29,12 @@ export interface Contradiction {
 /** Log lines may be written in a slightly other order than things happened. */
 const DISORDER_MS = 60_000;
 
+/** What a beginning ends as well as the end's own event would: a log need not say both. */
+const ENDED_BY: Readonly<Partial<Record<EventName, readonly BeginEvent[]>>> = {
+  'settling-begin': ['dither-begin'],
+  'guiding-begin': ['guiding-rest-begin', 'star-gap-begin'],
+};
+
 /**
  * Pairs beginnings with ends and tells what does not fit: ends without a beginning, beginnings without an end,
  * exposures of one train that overlap, and times that step back.
@@ -40,6 +46,8 @@ export function pairEvents(events: readonly LogEvent[]): {
   const spans: ToldSpan[] = [];
   const contradictions: Contradiction[] = [];
   const open = new Map<string, LogEvent>();
+  /** What something else has ended; its own end may still come. */
+  const over = new Set<string>();
   const tell = (kind: Contradiction['kind'], event: LogEvent, message: string): void => {
     contradictions.push({ kind, message, source: event.source });
   };
@@ -55,8 +63,15 @@ export function pairEvents(events: readonly LogEvent[]): {
     const begins = beginName(event.event);
     const name = begins ?? beginOf(event.event);
     if (name === undefined) continue;
-    const key = `${name} ${event.train ?? ''}`;
+    const key = keyOf(name, event);
     const begun = open.get(key);
+    for (const ended of ENDED_BY[event.event] ?? []) {
+      const last = open.get(keyOf(ended, event));
+      if (last === undefined) continue;
+      open.delete(keyOf(ended, event));
+      over.add(keyOf(ended, event));
+      close(last, ended, event.atMs);
+    }
     if (begins !== undefined) {
       if (begun !== undefined) {
         const overlap = name === 'exposure-begin';
@@ -68,7 +83,9 @@ export function pairEvents(events: readonly LogEvent[]): {
         close(begun, name, null);
       }
       open.set(key, event);
+      over.delete(key);
     } else if (begun === undefined) {
+      if (over.delete(key)) continue;
       tell('end-without-begin', event, `${event.event} without ${name}`);
     } else {
       open.delete(key);
@@ -89,6 +106,8 @@ export function pairEvents(events: readonly LogEvent[]): {
     contradictions: contradictions.sort((a, b) => (a.source.line ?? 0) - (b.source.line ?? 0)),
   };
 }
+
+const keyOf = (begin: BeginEvent, { train }: LogEvent): string => `${begin} ${train ?? ''}`;
 
 function beginName(event: EventName): BeginEvent | undefined {
   const span = spanBegunBy(event);
