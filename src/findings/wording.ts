@@ -3,9 +3,9 @@
  */
 import { clockOf, type Finding, type Interval, type JudgedFrame, type NightFacts } from '../model/index.js';
 
-/** Local time at the site, `23:14`. */
+/** Local time at the site, `23:14`; in the hour that comes twice with which of the two it is. */
 export function clock(atMs: number, night: NightFacts): string {
-  return clockOf(night.gathered.site?.timezone ?? 'UTC').time(atMs);
+  return clockOf(night.gathered.site?.timezone ?? 'UTC').moment(atMs);
 }
 
 /** `23:14 to 23:40`. */

@@ -4,6 +4,8 @@ const MINUTE = 60_000;
 const DAY = 1440 * MINUTE;
 /** A longer span is no night, and has no quarter hours to mark. */
 const MAX_TICKED_MS = 10 * DAY;
+/** Clocks are put back by less than this, ms. */
+const NEAR_A_CHANGE = 180 * MINUTE;
 const MONTHS = [
   'January',
   'February',
@@ -27,7 +29,9 @@ export interface Clock {
   readonly zone: string;
   /** `21:04` */
   time(atMs: number): string;
-  /** `21:04:12` */
+  /** `21:04`; in the hour that comes twice when clocks are put back, which of the two: `02:04 (UTC+1)`. */
+  moment(atMs: number): string;
+  /** `21:04:12`; in the hour that comes twice, which of the two: `02:04:12 (UTC+1)`. */
   seconds(atMs: number): string;
   /** Offset from UTC at that instant: `UTC+2`, `UTC−3:30`, `UTC`. */
   offset(atMs: number): string;
@@ -65,10 +69,19 @@ export function clockOf(zoneName: string): Clock {
     const minutes = Math.floor(ofDay(atMs) / MINUTE);
     return `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
   };
+  const pass = (atMs: number): string => {
+    const own = offsetMinutes(atMs);
+    // As far as clocks have been put back, minutes: this time of day was there so much sooner, or comes so much later.
+    const [sooner, later] = [offsetMinutes(atMs - NEAR_A_CHANGE) - own, own - offsetMinutes(atMs + NEAR_A_CHANGE)];
+    const isSecond = sooner > 0 && offsetMinutes(atMs - sooner * MINUTE) !== own;
+    const isFirst = later > 0 && offsetMinutes(atMs + later * MINUTE) !== own;
+    return isFirst || isSecond ? ` (${offsetText(own)})` : '';
+  };
   return {
     zone: zone === null ? 'UTC' : zoneName,
     time,
-    seconds: (atMs) => `${time(atMs)}:${two(Math.floor((ofDay(atMs) % MINUTE) / 1000))}`,
+    moment: (atMs) => `${time(atMs)}${pass(atMs)}`,
+    seconds: (atMs) => `${time(atMs)}:${two(Math.floor((ofDay(atMs) % MINUTE) / 1000))}${pass(atMs)}`,
     offset: (atMs) => offsetText(offsetMinutes(atMs)),
     offsetMinutes,
     date: (atMs) => {

@@ -22,6 +22,31 @@ describe('clockOf', () => {
     expect(hours).toEqual(['02:00', '02:00', '03:00']);
   });
 
+  it('says which of the two an hour is that comes twice, and of no other', () => {
+    // Madrid went back from 03:00 (UTC+2) to 02:00 (UTC+1) at 01:00 UTC; tz database.
+    const clock = clockOf('Europe/Madrid');
+    const said = ['23:59:59', '00:00:00', '00:59:59', '01:00:00', '01:59:59', '02:00:00'].map((time) =>
+      clock.seconds(at(`2026-10-${time.startsWith('23') ? 24 : 25}T${time}Z`)),
+    );
+    expect(said).toEqual([
+      '01:59:59',
+      '02:00:00 (UTC+2)',
+      '02:59:59 (UTC+2)',
+      '02:00:00 (UTC+1)',
+      '02:59:59 (UTC+1)',
+      '03:00:00',
+    ]);
+    expect(clock.moment(at('2026-10-25T01:30:00Z'))).toBe('02:30 (UTC+1)');
+    expect(clock.moment(at('2026-10-26T01:30:00Z'))).toBe('02:30');
+    // Put forward, no hour comes twice; on Lord Howe Island half an hour does.
+    expect(clock.moment(at('2026-03-29T01:30:00Z'))).toBe('03:30');
+    const island = clockOf('Australia/Lord_Howe');
+    expect(island.moment(at('2026-04-04T14:29:00Z'))).toBe('01:29');
+    expect(island.moment(at('2026-04-04T14:31:00Z'))).toBe('01:31 (UTC+11)');
+    expect(island.moment(at('2026-04-04T15:01:00Z'))).toBe('01:31 (UTC+10:30)');
+    expect(island.moment(at('2026-04-04T15:31:00Z'))).toBe('02:01');
+  });
+
   it('finds whole hours where the zone is off by a part of one', () => {
     const clock = clockOf('Asia/Kathmandu');
     expect(clock.offset(at('2026-10-14T00:00:00Z'))).toBe('UTC+5:45');

@@ -42,6 +42,13 @@ describe('the headline', () => {
     expect(headlineText(context(name))).toMatch(pattern);
   });
 
+  it('tells frames that were lost from time with the shutters closed', () => {
+    const harmed = NIGHT_NAMES.map((name) => headlineText(context(name))).filter((text) => text.includes(' more is '));
+    expect(harmed.length).toBeGreaterThan(0);
+    for (const text of harmed) expect(text).not.toContain('Lost:');
+    expect(harmed.some((text) => text.includes('. Shutters closed: '))).toBe(true);
+  });
+
   it('says why nothing could be kept where it never grew dark', () => {
     const night = namedNight('polar-summer');
     const { almanac } = night.sky;

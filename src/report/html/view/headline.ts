@@ -118,6 +118,7 @@ function whose({ trains }: Loss, night: Night): string {
   return trains.length < all ? ` (${listed(trains)})` : all === 2 ? ' (both trains)' : ' (all trains)';
 }
 
+/** Where time went while shutters were closed; frames that were lost are told apart from it. */
 function lost({ night, worth }: ViewContext): Phrase[] {
   const all = lossesOf(night);
   // Where nothing was kept, minutes with the shutter closed are beside the point.
@@ -127,8 +128,9 @@ function lost({ night, worth }: ViewContext): Phrase[] {
     long.length > 0 || worth.integrationMs.kept === 0 ? long : all.filter(({ ms }) => ms >= MINUTE).slice(0, 1)
   ).slice(0, MOST_LOSSES);
   if (named.length === 0) return [];
+  const harmedFrames = harmed(night, worth.integrationMs);
   return named.flatMap((loss, index) => [
-    say(index === 0 ? ' Lost: ' : ', '),
+    say(index > 0 ? ', ' : harmedFrames.length > 0 ? ' Shutters closed: ' : ' Lost: '),
     quantity(about(loss.ms)),
     say(` ${loss.label}${whose(loss, night)}${index === named.length - 1 ? '.' : ''}`),
   ]);
