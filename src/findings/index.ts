@@ -6,6 +6,7 @@ import { companionStart } from './companion-start.js';
 import { cooling } from './cooling.js';
 import { countOnce } from './count-once.js';
 import { dimmedAlone } from './dimmed-alone.js';
+import { dimmedTogether } from './dimmed-together.js';
 import { ditherOften } from './dither-often.js';
 import { ditherRepeats } from './dither-repeats.js';
 import { ditherSpread } from './dither-spread.js';
@@ -67,6 +68,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(guidingGusts),
   register(starGap),
   register(dimmedAlone),
+  register(dimmedTogether),
   register(unusedDarkness),
   register(hold),
   register(lowTarget),

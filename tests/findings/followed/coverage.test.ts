@@ -26,7 +26,15 @@ const QUALITY = [
   'clock-offset',
 ];
 /** A cost that nobody can promise to win back; what `calibration` lacks is made up for at the desk. */
-const COST_ALONE = ['star-gap', 'hold', 'guiding-gusts', 'guiding-altitude', 'calibration', 'dimmed-alone'];
+const COST_ALONE = [
+  'star-gap',
+  'hold',
+  'guiding-gusts',
+  'guiding-altitude',
+  'calibration',
+  'dimmed-alone',
+  'dimmed-together',
+];
 const tests = readdirSync(new URL('./', import.meta.url))
   .filter((name) => name.endsWith('.test.ts') && name !== 'coverage.test.ts')
   .map((name) => readFileSync(new URL(name, import.meta.url), 'utf8'))

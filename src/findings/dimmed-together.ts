@@ -1,0 +1,134 @@
+/**
+ * Stars that lost their light on every train that imaged the field: a cloud in the midst of a target, something in the
+ * way of both, or a cloud, where a target begins or ends.
+ */
+import {
+  counted,
+  hull,
+  intersect,
+  listed,
+  ownValue,
+  percent,
+  type Interval,
+  type JudgedFrame,
+  type NightFacts,
+} from '../model/index.js';
+import type { FindingDraft, FindingModule } from './finding.js';
+import { exposedMs, exposures } from './trains.js';
+import { clock, frameLinks, fromTo } from './wording.js';
+
+/** Dimmed frames farther apart than this are two clouds, ms. Common practice, no source. */
+const APART_MS = 15 * 60_000;
+
+/** Dimmed frames of one target that follow each other, of all trains together. */
+interface Stretch {
+  readonly target: string | undefined;
+  readonly frames: readonly JudgedFrame[];
+  readonly span: Interval;
+}
+
+export const dimmedTogether: FindingModule<{ readonly minimumFrames: number; readonly clearShare: number }> = {
+  id: 'dimmed-together',
+  title: 'Light lost on all trains',
+  needs: ['sized-stars', 'lights'],
+  // Another train's light counts as whole from this share on. Common practice, no source.
+  defaults: { minimumFrames: 3, clearShare: 0.85 },
+  find(night, { minimumFrames, clearShare }) {
+    return stretchesOf(night)
+      .filter(({ frames }) => frames.length >= minimumFrames)
+      .filter((stretch) => !isAlone(stretch, night, clearShare))
+      .map((stretch) => draftOf(stretch, night));
+  },
+};
+
+function draftOf(stretch: Stretch, night: NightFacts): FindingDraft {
+  const { target, frames, span } = stretch;
+  const edge = edgeOf(stretch, night);
+  const trains = [...new Set(frames.map(({ train }) => train))];
+  const shares = frames.flatMap((frame) => fluxOf(frame, night) ?? []);
+  return {
+    title:
+      `${target === undefined ? 'Stars' : `${target}’s stars`} lost light in ${counted(frames.length, 'frame')} of ` +
+      `${listed(trains)}` +
+      (edge === null ? '' : edge === 'begun' ? ' when it was begun' : ' at its end'),
+    costMs: exposedMs(frames),
+    frames: frames.length,
+    evidence: [
+      fromTo(span, night) +
+        (shares.length === 0 ? '' : `: ${percent(Math.min(...shares))} of the light of the best frames at the least`),
+      ...placeLines(frames, night),
+      ...(edge === null ? ['the same field was clear before and after: cloud or haze'] : []),
+    ],
+    advice:
+      edge === null
+        ? 'Nothing to change: cloud passes. Leave the lost frames out of the stack and weight the doubtful ones.'
+        : `Look by day what stands there: a tree, a wall or the roof’s edge. If it does, ` +
+          (edge === 'begun' ? `begin ${target} later` : `leave ${target} sooner`) +
+          ' and write it into the rig file as horizon: [[azimuth, altitude], …], so that plan and report know it. ' +
+          'If nothing does, it was cloud.',
+    winMs: 0,
+    confidence: edge === null ? 'medium' : 'low',
+    links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
+    minutes: exposures(frames),
+  };
+}
+
+/** Frames that nothing but lost light harmed, in their order. */
+function stretchesOf(night: NightFacts): Stretch[] {
+  const stretches: Stretch[] = [];
+  for (const frame of night.accounts.lights) {
+    if (!isDimmed(frame)) continue;
+    const { target } = frame;
+    const at = stretches.findLastIndex((s) => s.target === target);
+    const last = stretches[at];
+    if (last && frame.exposure.startMs - last.span.endMs <= APART_MS) {
+      const frames = [...last.frames, frame];
+      stretches[at] = { target, frames, span: hull([last.span, frame.exposure]) ?? last.span };
+    } else stretches.push({ target, frames: [frame], span: frame.exposure });
+  }
+  return stretches;
+}
+
+function isDimmed({ causes }: JudgedFrame): boolean {
+  const kinds = causes.map(({ kind }) => kind);
+  return kinds.includes('dimmed') && kinds.every((kind) => kind === 'dimmed' || kind === 'swollen');
+}
+
+/** Whether a train whose light was measured meanwhile kept it: then it was no cloud, and that is another finding's. */
+function isAlone({ target, frames, span }: Stretch, night: NightFacts, clearShare: number): boolean {
+  const dimmed = new Set(frames.map(({ train }) => train));
+  return night.accounts.lights.some((other) => {
+    const share = fluxOf(other, night);
+    const isOther = !dimmed.has(other.train) && other.target === target;
+    return isOther && intersect(other.exposure, span) !== null && share !== null && share >= clearShare;
+  });
+}
+
+/** Whether each of its trains began the target so, or ended it so; all of a target is neither. */
+function edgeOf({ target, frames }: Stretch, night: NightFacts): 'begun' | 'ended' | null {
+  const own = new Set(frames.map(({ id }) => id));
+  const trains = [...new Set(frames.map(({ train }) => train))];
+  const ends = trains.map((train) => {
+    const lights = night.accounts.lights.filter((f) => f.train === train && f.target === target);
+    const isOwn = (f: JudgedFrame | undefined): boolean => f !== undefined && own.has(f.id);
+    return { begun: isOwn(lights[0]), ended: isOwn(lights.at(-1)) };
+  });
+  if (target === undefined || ends.every(({ begun, ended }) => begun && ended)) return null;
+  if (ends.every(({ begun }) => begun)) return 'begun';
+  return ends.every(({ ended }) => ended) ? 'ended' : null;
+}
+
+/** Where the field stood at both ends of the stretch, for whoever goes and looks. */
+function placeLines(frames: readonly JudgedFrame[], night: NightFacts): string[] {
+  const placed = frames.flatMap(({ sky, exposure }) => (sky === null ? [] : [{ sky, exposure }]));
+  const [first] = placed;
+  const last = placed.at(-1);
+  if (!first || !last) return [];
+  const at = ({ sky: { altitudeDeg, azimuthDeg }, exposure }: typeof first): string =>
+    `altitude ${altitudeDeg.toFixed(0)}°, azimuth ${azimuthDeg.toFixed(0)}° at ${clock(exposure.startMs, night)}`;
+  return [`the field stood at ${at(first)}${last === first ? '' : `, ${at(last)}`}`];
+}
+
+function fluxOf({ id }: JudgedFrame, night: NightFacts): number | null {
+  return ownValue(night.stars?.frames, id)?.flux ?? null;
+}
