@@ -1,8 +1,11 @@
 /**
  * Cameras turned against each other: corners that only one of them sees.
  */
-import { CAUTION } from '../model/index.js';
+import { CAUTION, itemAt, type PairPointing } from '../model/index.js';
 import type { FindingModule } from './finding.js';
+
+/** A camera counts as turned between two targets from this angle on, as in the registration. */
+const ONE_TURN_DEG = 0.3;
 
 export const pairRotation: FindingModule<{ readonly minimumGainPercent: number }> = {
   id: 'pair-rotation',
@@ -11,32 +14,54 @@ export const pairRotation: FindingModule<{ readonly minimumGainPercent: number }
   // Less is not worth new flats (common practice, no source).
   defaults: { minimumGainPercent: 1 },
   find(night, { minimumGainPercent }) {
-    return (night.stars?.pairs ?? []).flatMap((pair) => {
-      const { overlapPercent, turn } = pair.geometry;
-      const [pilot, companion] = pair.trains;
-      const gain = Math.max(turn.overlapPercent.a - overlapPercent.a, turn.overlapPercent.b - overlapPercent.b);
-      if (gain < minimumGainPercent) return [];
-      const degrees = Math.abs(turn.byDeg).toFixed(1);
-      return [
-        {
-          title: `The cameras of ${pilot} and ${companion} are turned by ${degrees}° against each other`,
-          costMs: 0,
-          price: `${gain.toFixed(0)} % of the field`,
-          evidence: [
-            `on ${pair.target} ${overlapPercent.a.toFixed(1)} % of ${pilot}’s field and ` +
-              `${overlapPercent.b.toFixed(1)} % of ${companion}’s are common, by ${pair.matched} stars`,
-            `with the sides lined up ${turn.overlapPercent.a.toFixed(1)} % and ${turn.overlapPercent.b.toFixed(1)} %`,
-          ],
-          advice:
-            `Turn ${companion}’s camera by ${degrees}° ` +
-            `${turn.byDeg < 0 ? 'from +y towards +x' : 'from +x towards +y'} of its own frames, by day, and take ` +
-            'new flats. Take a frame of each before the second half of the turn: if the angle has grown, it is ' +
-            'the other way.',
-          confidence: pair.matched >= 30 ? ('high' as const) : ('medium' as const),
-          links: [{ text: 'Pointing of the pair', anchor: 'pair' }],
-          caution: CAUTION,
-        },
-      ];
+    return sameTurns((night.stars?.pairs ?? []).filter((pair) => gainOf(pair) >= minimumGainPercent)).map((pairs) => {
+      const [best] = [...pairs].sort((a, b) => b.matched - a.matched);
+      const { trains, geometry, matched } = best ?? itemAt(pairs, 0);
+      const [pilot, companion] = trains;
+      const degrees = Math.abs(geometry.turn.byDeg).toFixed(1);
+      return {
+        title: `The cameras of ${pilot} and ${companion} are turned by ${degrees}° against each other`,
+        costMs: 0,
+        price: `${Math.max(...pairs.map(gainOf)).toFixed(0)} % of the field`,
+        evidence: pairs.flatMap(commonField),
+        advice:
+          `Turn ${companion}’s camera by ${degrees}° ` +
+          `${geometry.turn.byDeg < 0 ? 'from +y towards +x' : 'from +x towards +y'} of its own frames, by day, and ` +
+          'take new flats. Take a frame of each before the second half of the turn: if the angle has grown, it is ' +
+          'the other way.',
+        confidence: matched >= 30 ? ('high' as const) : ('medium' as const),
+        links: [{ text: 'Pointing of the pair', anchor: 'pair' }],
+        caution: CAUTION,
+      };
     });
   },
 };
+
+/** What lining the sides up would add to the common field, percent of the field that gains most. */
+function gainOf({ geometry: { overlapPercent, turn } }: PairPointing): number {
+  return Math.max(turn.overlapPercent.a - overlapPercent.a, turn.overlapPercent.b - overlapPercent.b);
+}
+
+/** Two trains on several targets are turned once: their pairs together, unless a camera was turned between them. */
+function sameTurns(pairs: readonly PairPointing[]): PairPointing[][] {
+  const groups: PairPointing[][] = [];
+  for (const pair of pairs) {
+    const own = groups.find((group) => {
+      const { trains, geometry } = itemAt(group, 0);
+      const isOne = trains.every((train, i) => train === pair.trains[i]);
+      return isOne && Math.abs(geometry.turn.byDeg - pair.geometry.turn.byDeg) <= ONE_TURN_DEG;
+    });
+    if (own) own.push(pair);
+    else groups.push([pair]);
+  }
+  return groups;
+}
+
+function commonField({ target, trains: [pilot, companion], geometry, matched }: PairPointing): string[] {
+  const { overlapPercent, turn } = geometry;
+  return [
+    `on ${target} ${overlapPercent.a.toFixed(1)} % of ${pilot}’s field and ` +
+      `${overlapPercent.b.toFixed(1)} % of ${companion}’s are common, by ${matched} stars`,
+    `with the sides lined up ${turn.overlapPercent.a.toFixed(1)} % and ${turn.overlapPercent.b.toFixed(1)} %`,
+  ];
+}

@@ -15,6 +15,18 @@ describe('cameras turned against each other', () => {
     expect(finding?.caution).toBe(CAUTION);
   });
 
+  it('are found once on several targets, and twice where a camera was turned between them', () => {
+    const one = pairOf({ turnDeg: 40, asideArcsec: 0 });
+    const other = { ...pairOf({ turnDeg: 40.1, asideArcsec: 0 }), target: 'M 33', matched: one.matched + 1 };
+    const [finding, ...more] = found(pairRotation, pointed(plain, { pairs: [one, other] }));
+    expect(more).toEqual([]);
+    // The angle is that of the pair with most stars.
+    expect(finding?.title).toContain('by 40.1°');
+    expect(finding?.evidence.join('; ')).toMatch(/^on NGC 281 .*; on M 33 /);
+    const turned = pairOf({ turnDeg: 45, asideArcsec: 0 });
+    expect(found(pairRotation, pointed(plain, { pairs: [one, turned] }))).toHaveLength(2);
+  });
+
   it('are not found where a half turn is all, or nothing is to be won', () => {
     expect(found(pairRotation, pointed(plain, { pairs: [pairOf({ turnDeg: 180, asideArcsec: 0 })] }))).toEqual([]);
     expect(found(pairRotation, pointed(plain, { pairs: [pairOf({ turnDeg: 2, asideArcsec: 0 })] }))).toEqual([]);

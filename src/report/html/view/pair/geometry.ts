@@ -86,7 +86,7 @@ function targetRows(
     [`Target in ${first.train}`, `${angle(off)} from the centre, by the header`],
     [
       `Target in ${second.train}`,
-      `${angle(Math.max(0, offsetArcsec - off))} to ${angle(offsetArcsec + off)} from the centre, ` +
+      `${range(Math.max(0, offsetArcsec - off), offsetArcsec + off)} from the centre, ` +
         (isInside ? 'near' : 'outside the field, towards') +
         ` x ${decimal(middle.x, 0)}, y ${decimal(middle.y, 0)}`,
     ],
@@ -100,4 +100,9 @@ function transformed({ x, y, rotation, scale, mirrored }: Similarity, p: PixelPo
     x: x + scale * (p.x * Math.cos(angle) - up * Math.sin(angle)),
     y: y + scale * (p.x * Math.sin(angle) + up * Math.cos(angle)),
   };
+}
+
+/** Two angles as a range; one where they read alike. */
+function range(least: number, most: number): string {
+  return angle(least) === angle(most) ? angle(least) : `${angle(least)} to ${angle(most)}`;
 }
