@@ -3,6 +3,7 @@
  * dominance under an upper bound; M. Desrochers & F. Soumis 1988, INFOR 26, 191).
  */
 import type { Board } from './board.js';
+import { leastOfLargest } from './largest.js';
 import { pricedLeft, type Ahead, type Prices } from './prices.js';
 import { kindOf, type Place, type Played } from './space.js';
 
@@ -53,7 +54,7 @@ export function bestLabel(
     const next: Label[] = [];
     for (const label of labels) grow(board, search, place, label, ahead[at + 1]!, next);
     grown += next.length;
-    const cut = cutOf(next, AMPLE * width);
+    const cut = leastOfLargest(next, AMPLE * width, ({ rank }) => rank);
     const best: Label[] = [];
     for (const label of next)
       if (label.rank >= cut) best.push(label);
@@ -66,14 +67,6 @@ export function bestLabel(
   let best: Label | null = null;
   for (const label of labels) if (label.value > (best?.value ?? floor)) best = label;
   return { found: best && { value: best.value, way: wayOf(best) }, bound: Math.max(bound, best?.value ?? floor) };
-}
-
-/** The rank of the last of so many best ways; −∞ where there are no more than these. */
-function cutOf(labels: readonly Label[], many: number): number {
-  if (labels.length <= many) return -Infinity;
-  const ranks = new Float64Array(labels.length);
-  for (let i = 0; i < ranks.length; i++) ranks[i] = labels[i]!.rank;
-  return ranks.sort()[labels.length - many]!;
 }
 
 function grow(board: Board, search: Search, { slot, isBegin }: Place, label: Label, ahead: Ahead, next: Label[]): void {

@@ -67,7 +67,8 @@ function gainOf(board: Board, choice: number, cell: number, kind: number, { perH
     let isCounted = false;
     for (let one = 0; one < train; one++) if (lineOf[choice * trains + one] === line) isCounted = true;
     if (isCounted) continue;
-    let [sum, top] = [0, 0];
+    let sum = 0;
+    let top = 0;
     for (let one = train; one < trains; one++) {
       if (lineOf[choice * trains + one] !== line) continue;
       const margin = worth[cell * trains + one]! - perHour[line]!;

@@ -2,6 +2,7 @@
  * The night as a row of visits to targets, none of them visited more than twice: rows side by side, slot after slot,
  * those alone that could still become the best by what the rest of the night promises.
  */
+import { leastOfLargest } from './largest.js';
 import type { SlotPrices } from './slot-prices.js';
 import type { Cell, RowVisit, TargetNight } from './target-night.js';
 
@@ -42,31 +43,32 @@ export function bestRows(
   const atSlot: Partial[][] = Array.from({ length: slots + 1 }, () => []);
   atSlot[0]!.push({ value: 0, last: null, most: rest[0]! });
   let bound = floor;
+  const add = (value: number, last: RowVisit | null, end: number): void => {
+    const most = Math.min(value + rest[end]!, prices ? value + prices.ahead(end, last) : Infinity);
+    if (most > floor) atSlot[end]!.push({ value, last, most });
+  };
   for (let slot = 0; slot < slots; slot++) {
-    const own = atSlot[slot]!.sort((a, b) => b.most - a.most);
+    const cut = leastOfLargest(atSlot[slot]!, WIDTH + 1, ({ most }) => most);
+    const own = atSlot[slot]!.filter(({ most }) => most >= cut).sort((a, b) => b.most - a.most);
     const dropped = own[WIDTH];
     if (dropped) bound = Math.max(bound, dropped.most);
-    for (const one of own.slice(0, WIDTH)) {
-      const add = (value: number, last: RowVisit | null, end: number): void => {
-        let most = value + rest[end]!;
-        if (most <= floor) return;
-        if (prices) most = Math.min(most, value + prices.ahead(end, last));
-        if (most > floor) atSlot[end]!.push({ value, last, most });
-      };
-      add(one.value, one.last, slot + 1);
-      targets.forEach((target, at) => {
-        const been = beenAt(one.last, at);
-        if (been.count === 2 || (one.last?.at === at && one.last.end === slot)) return;
+    for (const { value, last } of own.slice(0, WIDTH)) {
+      if (value + rest[slot + 1]! > floor) add(value, last, slot + 1);
+      for (let at = 0; at < targets.length; at++) {
+        const target = targets[at]!;
+        const { single } = target;
+        const been = beenAt(last, at);
+        if (been.count === 2 || (last?.at === at && last.end === slot)) continue;
         for (let end = slot + 1; end <= slots; end++) {
           const cell = slot * (slots + 1) + end;
-          const single = target.single[cell]!;
-          if (single === -Infinity) break;
-          // Cheaply first: a second visit gives no more than a first.
-          if (one.value + single + rest[end]! <= floor) continue;
-          const gain = been.count === 0 ? single : target.joint(been.first, cell) - target.single[been.first]!;
-          add(one.value + gain, { at, cell, end, before: one.last }, end);
+          const alone = single[cell]!;
+          if (alone === -Infinity) break;
+          // Cheaply first: a second visit gives no more than a first, and most rows end here.
+          if (value + alone + rest[end]! <= floor) continue;
+          const worth = value + (been.count === 0 ? alone : target.joint(been.first, cell) - single[been.first]!);
+          if (worth + rest[end]! > floor) add(worth, { at, cell, end, before: last }, end);
         }
-      });
+      }
     }
     atSlot[slot] = [];
   }
