@@ -1,6 +1,6 @@
 /**
  * A night as it stands in `night.json`: what follows from its published schema, night-1.schema.json.
- * Made by `npm run schema` of the schema whose SHA-256 is b7faa6c983727067e5ad5257ace3b9f308cfbf6c6a8041bbb37040e27dcc2c51.
+ * Made by `npm run schema` of the schema whose SHA-256 is 688c16da7dcde02473f4bdf4504da7549a5e1207c8a8d6f60644abbb855614f0.
  */
 
 export interface NightRecord {
@@ -468,6 +468,18 @@ export interface NightRecord {
     price?: string;
     frames?: number;
     confidence?: "high" | "medium" | "low";
+    /**
+     * to be put right before anything that is counted in minutes
+     */
+    isFirst?: true;
+    /**
+     * sub lengths that the advice needs new darks for
+     */
+    newDarks?: string[];
+    /**
+     * to be heeded where the advice is followed
+     */
+    caution?: string;
   }[];
   notAssessed?: {
     id: string;
@@ -1130,6 +1142,18 @@ export interface NightRecord {
       price?: string;
       frames?: number;
       confidence?: "high" | "medium" | "low";
+      /**
+       * to be put right before anything that is counted in minutes
+       */
+      isFirst?: true;
+      /**
+       * sub lengths that the advice needs new darks for
+       */
+      newDarks?: string[];
+      /**
+       * to be heeded where the advice is followed
+       */
+      caution?: string;
     }[];
     notAssessed?: {
       id: string;

@@ -62,6 +62,17 @@ export function signedDuration(ms: number): string {
   return `${minutes > 0 ? '+' : minutes < 0 ? '−' : ''}${size}`;
 }
 
+/** Units that stand behind a figure after a blank. */
+const UNITS = 's|ms|min|h|%|°C|K|px|nm|µm|mm|cm|m|km|B|kB|MB|GB|MP|mag|ADU|e⁻';
+const BEFORE_UNIT = new RegExp(`(?<=\\d) (?=(?:${UNITS})(?![\\p{L}\\d]))`, 'gu');
+/** `4 min 25 s` is one length. */
+const WITHIN_LENGTH = /(?<=\d\u00a0(?:h|min)) (?=\d\d\u00a0(?:min|s)(?![\p{L}\d]))/gu;
+
+/** A text in which no line ends between a figure and its unit. */
+export function firm(text: string): string {
+  return text.replace(BEFORE_UNIT, '\u00a0').replace(WITHIN_LENGTH, '\u00a0');
+}
+
 /** A whole number with thin groups of thousands: `12 400`. */
 export function whole(value: number): string {
   return Math.round(value)

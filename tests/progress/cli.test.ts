@@ -103,7 +103,7 @@ describe('the first screen of a night that goes into an archive', () => {
   const archive = join(folder, 'autumn');
   /** Label and value of each goal bar of the reported page. */
   const barsOf = (out: string): string[] => {
-    const html = readFileSync(join(folder, out, 'report.html'), 'utf8');
+    const html = readFileSync(join(folder, out, 'report.html'), 'utf8').replaceAll('\u00a0', ' ');
     const lines = /<div class="goals-tonight".*?<\/div>\n?<\/section>/s.exec(html)?.[0] ?? '';
     return [...lines.matchAll(/<dt>(.*?)<\/dt><dd>(.*?)<\/dd>/g)].map(([, label, value]) => `${label}: ${value}`);
   };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { counted, decimal, fileSize, listed, percent, UNKNOWN, whole } from '../../src/vocabulary/index.js';
+import { counted, decimal, fileSize, firm, listed, percent, UNKNOWN, whole } from '../../src/vocabulary/index.js';
 
 describe('numbers for reading', () => {
   it('puts a dash where nothing is known', () => {
@@ -36,5 +36,12 @@ describe('numbers for reading', () => {
 
   it('gives sizes in steps of a thousand', () => {
     expect([999, 5760, 12_400_000, 3_210_000_000].map(fileSize)).toEqual(['999 B', '5.8 kB', '12.4 MB', '3.21 GB']);
+  });
+
+  // SI Brochure, 9th edition, 5.4.3: a space between number and unit; that no line ends there is common practice.
+  it('keeps figure and unit on one line, and words apart', () => {
+    const shown = (text: string): string => firm(text).replaceAll('\u00a0', '_');
+    expect(shown('lost 13 % in 4 min 25 s, at 9.4 °C')).toBe('lost 13_% in 4_min_25_s, at 9.4_°C');
+    expect(shown('5 h 04 min of 12 stars, 3 sharp')).toBe('5_h_04_min of 12 stars, 3 sharp');
   });
 });

@@ -63,10 +63,11 @@ export const summary: Format = {
             'Next time:',
             actions
               .map(
-                ({ what, win, cost, needsDarks }, index) =>
-                  `${index + 1}. ${plain(what)}` +
-                  (win === '' ? '' : ` Recoverable: ${win}${over}${needsDarks ? '; needs new darks' : ''}.`) +
-                  (cost === '' ? '' : ` It cost ${cost}${over}.`),
+                ({ what, win, cost, needsDarks, confidence }, index) =>
+                  `${index + 1}. ${plain(what)} ` +
+                  (win === '' ? '' : `Recoverable: ${win}${over}; ${needsDarks ? 'needs new darks; ' : ''}`) +
+                  (cost === '' ? '' : `It cost ${cost}${over}; `) +
+                  `${win === '' && cost === '' ? 'Confidence' : 'confidence'} ${confidence}.`,
               )
               .join('\n'),
             ...(caution === undefined ? [] : [plain(caution)]),

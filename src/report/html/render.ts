@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { templates } from 'virtual:templates';
+import { firm } from '../../model/index.js';
 import { themeStyles } from '../design/tokens.js';
 import { readTemplate } from '../package-files.js';
 import { fitStyles } from '../timeline/scale.js';
@@ -103,5 +104,18 @@ export function renderView(view: object, { template, styles: more = [], title, p
   ].join('\n');
   const script = readTemplate('script.js');
   const page: Page = { styles, script, policy: policyFor(styles, script) };
-  return templateOf(template)({ ...view, page });
+  return withFirmUnits(templateOf(template)({ ...view, page }));
+}
+
+/** A text of the page, between two tags, that has a figure and a blank. */
+const TEXT = />[^<>]*\d [^<>]*</g;
+/** A file's name is to be copied as it is. */
+const NAMES_FILE = /\.(?:fits?|fts|fz)\b/i;
+
+/** A page on which figures keep their units on their line; styles and script are what they were. */
+function withFirmUnits(html: string): string {
+  const begin = html.indexOf('<body');
+  const end = Math.max(html.lastIndexOf('<script>'), 0) || html.length;
+  const body = html.slice(begin, end).replace(TEXT, (text) => (NAMES_FILE.test(text) ? text : firm(text)));
+  return html.slice(0, begin) + body + html.slice(end);
 }

@@ -1,4 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { nightOfRecord } from '../../../src/again.js';
+import { CAUTION, type Night } from '../../../src/model/index.js';
+import { toRecord } from '../../../src/record/index.js';
 import { summary } from '../../../src/report/formats/summary.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
 
@@ -19,8 +22,21 @@ describe('the summary', () => {
     );
     expect(text).toContain('| Target | Filter | heron | wren | together |');
     expect(text.length).toBeLessThan(2500);
-    expect(text).toMatch(/^1\. [A-Z].*Recoverable: \d+ min, both trains together\.$/m);
+    expect(text).toMatch(
+      /^1\. [A-Z].*Recoverable: \d+ min, both trains together; (?:needs new darks; )?confidence (?:high|medium|low)\.$/m,
+    );
     expect(text.trimEnd()).toMatch(/nightledger 1\.2\.3$/);
+  });
+
+  it('advises the same, with its caution, where it is made of a record without parts, as shared ones are', async () => {
+    const night = namedNight('twin-night');
+    const { night: again } = await nightOfRecord(JSON.stringify(toRecord(night, '1.2.3', false)));
+    const advice = async (of: Night): Promise<string> => {
+      const text = String(await summary.render(of, CONTEXT));
+      return text.slice(text.indexOf('Next time:'), text.indexOf(CAUTION) + CAUTION.length);
+    };
+    expect(await advice(night)).toContain(CAUTION);
+    expect(await advice(again)).toBe(await advice(night));
   });
 
   it('does not say where the site is', async () => {

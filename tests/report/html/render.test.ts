@@ -32,6 +32,17 @@ describe.each(USUAL_NAMES)('the page of %s', (name) => {
     expect(spoken(page(name))).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b|\[object/);
   });
 
+  it('ends no line between a figure and its unit', () => {
+    const texts =
+      page(name)
+        .split('<body')[1]
+        ?.split('<script>')[0]
+        ?.match(/(?<=>)[^<>]+(?=<)/g) ?? [];
+    expect(texts.some((text) => /\d\u00a0(?:h|min|s|%)/.test(text))).toBe(true);
+    // A file's name is to be copied as it is.
+    expect(texts.filter((text) => /\d (?:h|min|s|%)(?!\w)/.test(text) && !text.includes('.fits'))).toEqual([]);
+  });
+
   it('asks for nothing and leads nowhere', () => {
     const html = page(name).replaceAll(/url\(data:[^)]*\)/g, '');
     expect(html).not.toMatch(/<(?:link|img|iframe|object|embed|base|form)\b/);
