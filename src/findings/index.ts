@@ -40,6 +40,7 @@ import { settleTime } from './settle-time.js';
 import { slowReadout } from './slow-readout.js';
 import { starGap } from './star-gap.js';
 import { subLength } from './sub-length.js';
+import { suddenDefocus } from './sudden-defocus.js';
 import { unequalExposures } from './unequal-exposures.js';
 import { unexplainedTime } from './unexplained-time.js';
 import { unusedDarkness } from './unused-darkness.js';
@@ -60,6 +61,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(refocusTooOften),
   register(refocusTooSeldom),
   register(overdueFocus),
+  register(suddenDefocus),
   register(largerStars),
   register(filterOffsets),
   register(roughGuiding),

@@ -52,7 +52,9 @@ export async function starterRig(root: string, options: StarterOptions): Promise
     assigned.frames.filter((f) => f.kind === 'light'),
     (f) => f.train,
   );
-  const logs = listing.files.filter(({ path }) => /\.(jsonl|ndjson|json|xml|log|txt|csv)(\.gz)?$/i.test(path));
+  const logs = listing.files.filter(({ path }) =>
+    /\.(jsonl|ndjson|json|xml|log|txt|csv|tsv|tab|dat)(\.gz)?$/i.test(path),
+  );
   const steering = await steeringTrain(
     root,
     logs,

@@ -34,6 +34,7 @@ const COST_ALONE = [
   'calibration',
   'dimmed-alone',
   'dimmed-together',
+  'sudden-defocus',
 ];
 const tests = readdirSync(new URL('./', import.meta.url))
   .filter((name) => name.endsWith('.test.ts') && name !== 'coverage.test.ts')
