@@ -1,5 +1,5 @@
 // How the compiled tests are run (vitest.compiled.config.ts).
-import { join } from 'node:path';
+import { join, relative, sep } from 'node:path';
 import { root } from './prepare.mjs';
 
 /**
@@ -10,4 +10,13 @@ import { root } from './prepare.mjs';
 export function compiled(...more) {
   const named = more.map((one) => one.replace(/\.test\.ts$/, '.test.mjs'));
   return ['run', '--config', join(root, 'vitest.compiled.config.ts'), ...named];
+}
+
+/** The source of a compiled test file, below the project's folder. */
+export function sourceOf(file) {
+  return relative(root, file)
+    .split(sep)
+    .join('/')
+    .replace(/^\.cache\/compiled\//, '')
+    .replace(/\.test\.mjs$/, '.test.ts');
 }

@@ -3,16 +3,18 @@
 import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { compiled } from './compiled-run.mjs';
+import { compiled, sourceOf } from './compiled-run.mjs';
+import { digestOfProject, unlessPassed } from './passed-before.mjs';
 import { prepare, root } from './prepare.mjs';
+import { countedOf } from './tests-counted.mjs';
 
 // The program is compiled by the tests' own set-up, while the type check has the other core.
 prepare({ forTests: true, withProgram: false });
 
 const cache = join(root, '.cache');
-const counts = join(cache, 'tests.json');
+const reportFile = join(cache, 'tests.json');
 mkdirSync(cache, { recursive: true });
-rmSync(counts, { force: true });
+rmSync(reportFile, { force: true });
 
 const bin = (path) => join(root, 'node_modules', path);
 
@@ -31,9 +33,13 @@ function node(script, args, { live = false } = {}) {
   });
 }
 
-const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${counts}`];
+const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${reportFile}`];
 const [style, types, tests] = await Promise.all([
-  node('@biomejs/biome/bin/biome', ['check', '--error-on-warnings']),
+  unlessPassed(
+    join(cache, 'style'),
+    () => digestOfProject(root),
+    () => node('@biomejs/biome/bin/biome', ['check', '--error-on-warnings']),
+  ),
   // One thread: several take twice the processor's time, which the tests need.
   node('typescript/bin/tsc', ['-p', 'tsconfig.test.json', '--singleThreaded']),
   node('vitest/vitest.mjs', compiled(...reporters, ...process.argv.slice(2)), { live: true }),
@@ -46,35 +52,40 @@ for (const [name, { passed, output }] of [
   if (!passed) console.log(`\n${output.trim()}\n${name}: failed`);
 }
 
-/** The tests counted; null where they did not come as far as that. */
-function counted() {
+/** The runner's report; null where the tests did not come as far as that. */
+function reported() {
   try {
-    return JSON.parse(readFileSync(counts, 'utf8'));
+    return JSON.parse(readFileSync(reportFile, 'utf8'));
   } catch {
     return null;
   }
 }
 
-const result = counted();
-const brokenFiles = result
-  ? result.testResults.filter((f) => f.status === 'failed' && !f.assertionResults.some((t) => t.status === 'failed'))
-  : [];
-const skipped = result
-  ? result.testResults.flatMap((f) =>
-      f.assertionResults.filter((t) => t.status === 'pending' || t.status === 'skipped'),
-    )
-  : [];
-if (skipped.length > 0) {
+const report = reported();
+const result = report && countedOf(report);
+if (result && result.skipped.length > 0) {
   console.log('\nskipped on this machine:');
-  for (const test of skipped) console.log(`  ${test.fullName}`);
+  for (const test of result.skipped) console.log(`  ${test}`);
+}
+const didNotRun = result?.didNotRun ?? [];
+for (const { file, tests: left } of didNotRun) {
+  console.log(`\ndid not run: ${sourceOf(file)}${left.length === 0 ? '' : ', namely'}`);
+  for (const test of left) console.log(`  ${test}`);
 }
 const failed = [
   ...(style.passed ? [] : ['format and lint']),
   ...(types.passed ? [] : ['types']),
   ...(result ? [] : ['the run of the tests']),
-  ...brokenFiles.map((file) => file.name),
+  ...new Set([...(result?.broken ?? []), ...didNotRun.map(({ file }) => file)].map(sourceOf)),
 ];
 const also = failed.length > 0 ? `; failed besides: ${failed.join(', ')}` : '; format, lint and types are right';
-const left = skipped.length > 0 ? `, ${skipped.length} skipped` : '';
-console.log(`\n${result?.numPassedTests ?? 0} passed, ${result?.numFailedTests ?? 0} failed${left}${also}`);
+const counts = [
+  `${result?.passed ?? 0} passed`,
+  `${result?.failed ?? 0} failed`,
+  ...(result && result.skipped.length > 0 ? [`${result.skipped.length} skipped`] : []),
+  ...(didNotRun.length > 0
+    ? [didNotRun.length === 1 ? '1 file did not run' : `${didNotRun.length} files did not run`]
+    : []),
+];
+console.log(`\n${counts.join(', ')}${also}`);
 process.exit(tests.passed && failed.length === 0 ? 0 : 1);
