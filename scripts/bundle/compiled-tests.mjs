@@ -32,10 +32,13 @@ const inOneFile = {
   },
 };
 
-/** What many tests share stands in two files: a thousand small ones are each found, read and bound by themselves. */
+/**
+ * What many tests share stands in two files: a thousand small ones are each found, read and bound by themselves. What
+ * runs anew for each file of tests is not among it: a shared module runs once in a process.
+ */
 const SHARED = [
   { name: 'program', test: /[\\/]src[\\/]/ },
-  { name: 'support', test: /[\\/]tests[\\/](?!.*\.test\.ts$)/ },
+  { name: 'support', test: /[\\/]tests[\\/](?!.*(?:\.test|[\\/]before-each-file)\.ts$)/ },
 ];
 
 /**

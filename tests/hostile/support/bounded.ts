@@ -7,10 +7,10 @@ import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { afterAll, beforeAll, expect } from 'vitest';
 
-/** The attacks took gigabytes; the runner, all of the program's modules and what tests before left take some 600 MB. */
+/** The attacks took gigabytes; the runner, all of the program's modules and what tests before left, up to a gigabyte. */
 const MOST_KILOBYTES = 1_500_000;
 /** What tests before left is collected where there is more in use than this: each time takes a third of a second. */
-const ROOMY_BYTES = 750e6;
+const ROOMY_BYTES = 1e9;
 
 /** Begins to count the most memory taken anew, where the system can (Linux, proc(5)): elsewhere it counts on. */
 function countAnew(): void {
@@ -30,9 +30,17 @@ function collect(): void {
   if (typeof gc === 'function') gc();
 }
 
+/** The file whose memory is bounded. */
+let bounded: string | undefined;
+
+/** Whether the file that asks is bounded. */
+export const isBounded = (): boolean => bounded !== undefined && bounded === expect.getState().testPath;
+
 /** Bounds the memory of the file that is begun, where it is one of attacks. */
 export function boundMemory(): void {
-  if (!/[\\/]tests[\\/]hostile[\\/]/.test(expect.getState().testPath ?? '')) return;
+  const file = expect.getState().testPath;
+  if (!/[\\/]tests[\\/]hostile[\\/]/.test(file ?? '')) return;
+  bounded = file;
   beforeAll(countAnew);
   afterAll(() => {
     expect(process.resourceUsage().maxRSS, 'memory of the whole file, kB').toBeLessThan(MOST_KILOBYTES);
