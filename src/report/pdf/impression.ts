@@ -29,12 +29,13 @@ export async function impressionOf(work: PrintWork, browser: Browser, paper: Pap
 
 async function printed(work: PrintWork, print: Print): Promise<Uint8Array> {
   let impression: Impression = { level: 0, pageOf: null };
-  let bytes = await print(work.html(impression));
+  const use = work.numbersPages === true ? 'numbers' : undefined;
+  let bytes = await print(work.html(impression), use);
   if (work.mostPages === undefined && work.numbersPages !== true) return bytes;
   let pages = await pagesOf(bytes);
   while (work.mostPages !== undefined && pages.count > work.mostPages && impression.level < LAST_LEVEL) {
     impression = { ...impression, level: impression.level + 1 };
-    bytes = await print(work.html(impression));
+    bytes = await print(work.html(impression), use);
     pages = await pagesOf(bytes);
   }
   return work.numbersPages === true ? print(work.html({ ...impression, pageOf: pages.numbers })) : bytes;

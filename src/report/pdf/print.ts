@@ -11,8 +11,13 @@ export interface PrintOptions {
   readonly browser?: Browser;
 }
 
-/** Makes the bytes of a page's PDF. The page is whole, and needs nothing from outside. */
-export type Print = (html: string) => Promise<Uint8Array>;
+/**
+ * Makes the bytes of a page's PDF. The page is whole, and needs nothing from outside.
+ *
+ * @param use `numbers` for a printing that nobody reads, which only tells on what page everything stands: without tags
+ *   and outline it takes a fourth less time
+ */
+export type Print = (html: string, use?: 'numbers') => Promise<Uint8Array>;
 
 /**
  * Hands `use` what makes PDFs of a size, one after the other: tagged, with an outline, set by the page's own print
@@ -29,13 +34,13 @@ export async function withPrint<T>(browser: Browser, paper: Paper, use: (print: 
       const own = request.url().startsWith('data:') || request.url() === 'about:blank';
       void (own ? request.continue() : request.abort('blockedbyclient'));
     });
-    return await use(async (html) => {
+    return await use(async (html, purpose) => {
       await page.setContent(html, { waitUntil: 'load' });
       const bytes = await page.pdf({
         format: paper,
         printBackground: true,
-        tagged: true,
-        outline: true,
+        tagged: purpose !== 'numbers',
+        outline: purpose !== 'numbers',
         preferCSSPageSize: false,
       });
       return withoutMaker(bytes);
