@@ -106,6 +106,8 @@ async function ask(isOfColour: boolean, rules: readonly string[]): Promise<strin
   const { violations } = await runner.run(document, {
     resultTypes: ['violations'],
     preload: false,
+    // Elements are named by their own text (`html`).
+    selectors: false,
     ...(isOfColour
       ? { runOnly: [...rules] }
       : { rules: Object.fromEntries(rules.map((rule) => [rule, { enabled: false }])) }),

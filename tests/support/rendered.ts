@@ -6,10 +6,13 @@ import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from '
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { inject } from 'vitest';
+import { CHART_WIDTH } from '../../src/report/charts/chart.js';
+import type { DrawPicture } from '../../src/report/charts/thread.js';
 import type { PrintWork } from '../../src/report/pdf/index.js';
 import type { PrintEdition } from '../../src/report/index.js';
-import { withoutDrawing } from './drawn-once.js';
+import { drawnOnce, undrawn, withoutDrawing } from './drawn-once.js';
 import { exhibits, type Exhibit } from './gallery.js';
+import { inFull } from './runs.js';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -35,10 +38,23 @@ export function undrawnNight(name: string): Promise<string> {
 
 /** What is printed of a night, set anew for each printing. */
 export async function printOf(name: string, edition: PrintEdition): Promise<PrintWork> {
-  return (await exhibit(name)).pages.print(edition);
+  const one = known.get(name) ?? (inFull(false, edition === 'full') ? fullOf(name) : exhibit(name));
+  return (await one).pages.print(edition);
 }
 
 const known = new Map<string, Promise<Exhibit>>();
+const fullOnes = new Map<string, Promise<Exhibit>>();
+
+/**
+ * A night of which nothing but the full edition is wanted, for each of whose pictures there is room across the page:
+ * those for a phone stay empty in it.
+ */
+function fullOf(name: string): Promise<Exhibit> {
+  const instead: DrawPicture = (job) => (job.widthPx === CHART_WIDTH.narrow ? undrawn(job) : drawnOnce(job));
+  const one = fullOnes.get(name) ?? withoutDrawing(() => shown(name), instead);
+  fullOnes.set(name, one);
+  return one;
+}
 
 /** For page and print of a night together; made once in a process. */
 function exhibit(name: string): Promise<Exhibit> {

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { nightPages, PRINT_EDITIONS, type NightPages, type PrintEdition } from '../../../src/report/index.js';
 import { shareNight } from '../../../src/share.js';
 import { openDesk, type Desk } from '../../support/browser.js';
+import { withoutDrawing } from '../../support/drawn-once.js';
 import { titlesOf } from '../../support/pdf-reader.js';
 import { expectWellSet, printed, type Printed } from '../../support/printed.js';
 import { inFull } from '../../support/runs.js';
@@ -16,7 +17,7 @@ let whole: NightPages;
 beforeAll(async () => {
   desk = await openDesk();
   shared = await pagesOf(true);
-  whole = await pagesOf(false);
+  whole = await withoutDrawing(() => pagesOf(false));
 });
 afterAll(() => desk.close());
 
