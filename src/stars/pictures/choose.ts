@@ -1,5 +1,6 @@
 /** Which frames are worth a picture. */
 import {
+  durationMs,
   groupBy,
   midpointMs,
   ownValue,
@@ -19,7 +20,10 @@ export interface StripChoice {
 
 type StarsById = NightStars['frames'];
 
-/** Frames that are not kept, those to look at first, each with a kept frame of the same train, target and filter. */
+/**
+ * Frames that are not kept, those to look at first, each with a kept frame of the same train, target, filter
+ * and length.
+ */
 export function chooseStrips(lights: readonly JudgedFrame[], stars: StarsById): StripChoice[] {
   const measured = lights.filter(({ id }) => hasStars(ownValue(stars, id)));
   const harmed = [
@@ -39,14 +43,22 @@ export function chooseStrips(lights: readonly JudgedFrame[], stars: StarsById): 
     .slice(0, STRIPS_MAX);
 }
 
-/** The sharpest kept frame of each target and train, in the order in which they were first imaged. */
+/** A frame of less than this share of the longest shows noise where that shows stars. Common practice, no source. */
+const LONG_SHARE = 0.1;
+
+/**
+ * The sharpest kept frame of each target and train, in the order in which they were first imaged. Short frames for a
+ * bright core are passed over beside long ones.
+ */
 export function chooseFields(lights: readonly JudgedFrame[], stars: StarsById): JudgedFrame[] {
   const kept = lights.filter(({ id, verdict }) => verdict === 'kept' && hasStars(ownValue(stars, id)));
   return [...groupBy(kept, ({ target, train }) => JSON.stringify([target, train])).values()]
     .flatMap((group) => {
       const width = ({ id }: JudgedFrame): number => ownValue(stars, id)?.fwhm ?? Infinity;
       const clear = group.filter(({ id }) => (ownValue(stars, id)?.flux ?? 1) > 0.8);
-      const fit = clear.length > 0 ? clear : group;
+      const shown = clear.length > 0 ? clear : group;
+      const longestMs = Math.max(...shown.map(({ exposure }) => durationMs(exposure)));
+      const fit = shown.filter(({ exposure }) => durationMs(exposure) >= LONG_SHARE * longestMs);
       return (
         fit.reduce<JudgedFrame | undefined>(
           (best, frame) => (best === undefined || width(frame) < width(best) ? frame : best),
@@ -61,8 +73,9 @@ function hasStars(stars: FrameStars | undefined): boolean {
   return stars !== undefined && stars.fwhm !== null;
 }
 
-function groupOf({ train, target, filter }: JudgedFrame): string {
-  return JSON.stringify([train, target, filter]);
+/** Frames that look alike when nothing harms them. */
+function groupOf({ train, target, filter, askedMs, exposure }: JudgedFrame): string {
+  return JSON.stringify([train, target, filter, Math.round((askedMs ?? durationMs(exposure)) / 1000)]);
 }
 
 function apart(a: JudgedFrame, b: JudgedFrame): number {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { chooseFields, chooseStrips, FIELDS_MAX, STRIPS_MAX } from '../../../src/stars/pictures/choose.js';
+import { interval } from '../../../src/model/index.js';
 import { starryNight } from '../../support/starry-night.js';
 
 describe('the choice of pictures', () => {
@@ -34,6 +35,19 @@ describe('the choice of pictures', () => {
       expect(field.id).toBe(sharpest.id);
     }
     expect(new Set(fields.map(({ train }) => train))).toEqual(new Set(['heron', 'wren']));
+  });
+
+  it('passes over short frames for a bright core where there are long ones', () => {
+    const [first, ...others] = lights.filter((f) => f.verdict === 'kept' && f.train === 'heron');
+    if (!first) throw new Error('heron kept nothing');
+    const { startMs } = first.exposure;
+    const core = { ...first, id: 'core', askedMs: 500, exposure: interval(startMs, startMs + 500) };
+    const sharp = { ...stars, core: { ...stars[first.id]!, fwhm: 1 } };
+    expect(chooseFields([core, first, ...others], sharp).map(({ id }) => id)).not.toContain('core');
+    expect(chooseFields([core], sharp).map(({ id }) => id)).toEqual(['core']);
+    // Nor does one stand beside a long frame to show what that ought to look like.
+    const harmed = { ...first, id: 'harmed', verdict: 'lost' as const };
+    expect(chooseStrips([core, harmed], { ...sharp, harmed: stars[first.id]! })).toEqual([]);
   });
 
   it('passes over frames without stars', () => {
