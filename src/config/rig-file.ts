@@ -145,6 +145,9 @@ function eastPositive(longitudeDeg: number): number {
   return longitudeDeg > 180 ? longitudeDeg - 360 : longitudeDeg;
 }
 
+/** Keys that the goals file alone has: they look ahead, and a rig file tells of one night. */
+const OF_THE_GOALS_FILE: ReadonlySet<string> = new Set(['panels', 'priority', 'narrowband']);
+
 function unknownKeys(name: string, yaml: YamlFile): Warning[] {
   const warnings: Warning[] = [];
   const visit = (value: unknown, path: (string | number)[], pattern: string): void => {
@@ -158,8 +161,10 @@ function unknownKeys(name: string, yaml: YamlFile): Warning[] {
           warnings.push({
             code: 'unknown-rig-key',
             message:
-              `${formatPath(here)} is not a key of the rig file and was ignored; keys here are ` +
-              `${known.join(', ')}`,
+              `${formatPath(here)} is not a key of the rig file and was ignored; ` +
+              (OF_THE_GOALS_FILE.has(key)
+                ? 'it stands in goals.yaml, in the archive (docs/archive.md)'
+                : `keys here are ${known.join(', ')}`),
             source: { file: name, line: yaml.lineOf(here) },
           });
         } else {

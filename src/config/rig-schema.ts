@@ -86,14 +86,18 @@ export function toGoals(raw: GoalsOutput): Goals {
 }
 
 export const angle = (parse: (value: string | number) => number | undefined, example: string) =>
-  z.union([z.string(), z.number()], { error: `must be ${example}` }).transform((value, ctx) => {
-    const degrees = parse(value);
-    if (degrees === undefined) {
-      ctx.addIssue({ code: 'custom', message: `must be ${example}; got "${value}"` });
-      return z.NEVER;
-    }
-    return degrees;
-  });
+  z
+    .union([z.string(), z.number()], {
+      error: (issue) => `${issue.input === undefined ? 'is missing: it ' : ''}must be ${example}`,
+    })
+    .transform((value, ctx) => {
+      const degrees = parse(value);
+      if (degrees === undefined) {
+        ctx.addIssue({ code: 'custom', message: `must be ${example}; got "${value}"` });
+        return z.NEVER;
+      }
+      return degrees;
+    });
 
 const site = z
   .object({

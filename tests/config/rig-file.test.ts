@@ -88,6 +88,21 @@ describe('a rig file', () => {
     expect(warnings[0]?.message).toContain('site.elevatoin');
   });
 
+  it('says where keys stand that look ahead, and what is missing', () => {
+    const { warnings } = parseRig(
+      'rig.yaml',
+      'trains: [ { id: heron, role: pilot } ]\n' +
+        'targets: [ { name: Heart, ra: 38, dec: 61, priority: 2, panels: [ { name: Heart 1 } ] } ]\n',
+    );
+    expect(warnings.map(({ message }) => message)).toEqual([
+      expect.stringMatching(/targets#1\.priority .* stands in goals\.yaml/),
+      expect.stringMatching(/targets#1\.panels .* stands in goals\.yaml/),
+    ]);
+    expect(problemsOf('trains: [ { id: heron, role: pilot } ]\ntargets: [ { name: Heart, ra: 38 } ]\n')).toEqual([
+      expect.stringMatching(/targets#1\.dec is missing: it must be a declination/),
+    ]);
+  });
+
   it('says where YAML is broken', () => {
     expect(problemsOf('trains:\n  - id: [heron\n')[0]).toMatch(/^rig\.yaml:\d+: not valid YAML/);
     // Of what follows from one slip no more than a few lines are said, and what mostly lies behind it.
