@@ -1,5 +1,5 @@
 import type { CompileContext } from './compile-context.js';
-import type { ConstantRule, CsvRules, JobRules, RecordRules, SectionRule } from './compiled.js';
+import type { ConstantRule, CsvRules, JobRules, RecordRules, SectionRule, StateRules } from './compiled.js';
 import type { Pattern } from './pattern/pattern.js';
 import type { StampPattern } from './time/stamp.js';
 
@@ -51,12 +51,14 @@ export function compileRecords(context: CompileContext, csv: CsvRules | null): R
 }
 
 /** Columns or fields of which only what changes from row to row tells something. */
-export function compileStates(context: CompileContext): readonly string[] {
-  const { states = [], csv, records } = context.file;
-  if (states.length > 0 && csv === undefined && records === undefined)
+export function compileStates(context: CompileContext): StateRules | null {
+  const { states, csv, records } = context.file;
+  if (states === undefined) return null;
+  if (csv === undefined && records === undefined)
     context.problems.add(['states'], 'rows or records have states; describe them by "csv" or "records"');
-  if (csv !== undefined) context.checkColumns(states, ['states']);
-  return states;
+  const isKeyed = 'of' in states;
+  if (csv !== undefined) context.checkColumns(isKeyed ? [states.of, states.state] : states, ['states']);
+  return isKeyed ? states : { columns: states };
 }
 
 /** Values that stand fast or are picked up on the way. */

@@ -113,6 +113,9 @@ export interface RecordRules {
   readonly join: string | null;
 }
 
+/** Columns that each row fills, whatever has changed; or the one that names a device, and the one with its state. */
+export type StateRules = { readonly columns: readonly string[] } | { readonly of: string; readonly state: string };
+
 /** A dialect ready for use. Make one with `loadDialect`. */
 export interface CompiledDialect {
   readonly name: string;
@@ -141,8 +144,8 @@ export interface CompiledDialect {
   readonly jobs: JobRules | null;
   readonly csv: CsvRules | null;
   readonly records: RecordRules | null;
-  /** Columns or fields that each row states, whatever has changed; empty where a row says what happens. */
-  readonly states: readonly string[];
+  /** What rows state, where only what has changed tells something; `null` where a row says what happens. */
+  readonly states: StateRules | null;
   /** The train of the whole log: by name, or by a pattern on the file's name. */
   readonly train: string | Pattern | null;
   /** Names in the log → ids in the rig file. */

@@ -1,4 +1,5 @@
 import { parseCsv } from '../lines/csv-library.js';
+import { BLANKS, setInColumns } from './blank-columns.js';
 import type { CsvRules } from './compiled.js';
 import type { RowSource } from './rows.js';
 
@@ -47,6 +48,7 @@ export class CsvRows implements RowSource {
 
   private split(text: string): readonly string[] {
     const { delimiter, quote } = this.rules;
+    if (delimiter === BLANKS) return setInColumns(text);
     if (!text.includes(quote)) return text.split(delimiter);
     return parseCsv(text, delimiter, quote)[0] ?? [];
   }

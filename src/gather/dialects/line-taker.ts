@@ -45,7 +45,7 @@ export class LineTaker {
         : dialect.records !== null
           ? new RecordRows(dialect.records)
           : null;
-    this.states = rows === null || dialect.states.length === 0 ? null : new StateRows(rows, dialect.states);
+    this.states = rows === null || dialect.states === null ? null : new StateRows(rows, dialect.states);
     this.rows = this.states ?? rows;
     for (const { name, initial } of dialect.constants)
       if (initial !== undefined) this.values.constants.set(name, initial);
@@ -177,6 +177,8 @@ export class LineTaker {
   /** What the rules make of all that has changed since the row before; a row that repeats it says nothing. */
   private takeChanges(states: StateRows, atMs: number, line: number): Fate {
     const changes = states.changes();
+    // A row that states nothing, or once more what holds, may tell something all the same.
+    if (changes.length === 0 && states.isKeyed) return this.takeByRule(states, atMs, line);
     const rules: number[] = [];
     let fate: Fate = changes.length === 0 ? 'ignored' : 'unmatched';
     for (const change of changes) {

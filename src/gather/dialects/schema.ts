@@ -132,7 +132,12 @@ export const dialectSchema = z.strictObject({
   jobs: jobs.optional(),
   csv: csv.optional(),
   records: records.optional(),
-  states: z.array(z.string().min(1).max(200)).min(1).max(100).optional(),
+  states: z
+    .union([
+      z.array(z.string().min(1).max(200)).min(1).max(100),
+      z.strictObject({ of: z.string().min(1).max(200), state: z.string().min(1).max(200) }),
+    ])
+    .optional(),
   train: z.union([text, z.strictObject({ file: pattern })]).optional(),
   trains: z.record(z.string(), z.string()).default({}),
   constants: z.record(z.string(), constant).default({}),

@@ -1,3 +1,4 @@
+import type { StateRules } from './compiled.js';
 import type { RowSource } from './rows.js';
 
 /** What a rule can ask of a change: the column or field that has changed, and what it said before and says now. */
@@ -21,8 +22,13 @@ export class StateRows implements RowSource {
 
   constructor(
     private readonly rows: RowSource,
-    private readonly columns: readonly string[],
+    private readonly rules: StateRules,
   ) {}
+
+  /** Rows name a device and its state, and may as well state neither. */
+  get isKeyed(): boolean {
+    return 'of' in this.rules;
+  }
 
   get timeInCells(): boolean {
     return this.rows.timeInCells;
@@ -48,8 +54,13 @@ export class StateRows implements RowSource {
 
   /** What has changed since the row before. Call once a row. */
   changes(): Change[] {
-    return this.columns.flatMap((changed): Change[] => {
-      const now = this.rows.cell(changed);
+    const { rules } = this;
+    const columns = 'of' in rules ? [rules.state] : rules.columns;
+    // A row with none of them tells of something else.
+    if (columns.every((column) => this.rows.cell(column) === undefined)) return [];
+    return columns.flatMap((column): Change[] => {
+      const now = this.rows.cell(column);
+      const changed = 'of' in rules ? (this.rows.cell(rules.of) ?? '') : column;
       const was = this.last.get(changed);
       const isNew = !this.last.has(changed);
       this.last.set(changed, now);

@@ -69,7 +69,7 @@ export function draftRules(
     // A row that states both ends of a thing states a third time besides: when what came of it was saved, say.
     ...parts.map(({ kind, whole }) => (ranges.has(whole) ? { kind, only: BESIDE_RANGE } : { kind })),
   ];
-  const { verdicts, stated, trains } = classify(candidates);
+  const { verdicts, stated, trains } = classify(candidates, states?.cameras ?? null);
   const changes = states?.told(verdicts);
   const plans = withWhole(
     kinds.map((kind): Plan => {

@@ -71,7 +71,7 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   const report =
     turned === null ? surveyOf(sample, hints, isText, lines, reading) : turnedSurvey(sample, hints, turned);
   if (report.layout === null || document !== null || shareTold(report) >= TOO_LITTLE) return report;
-  if (report.states.length > 0) return report;
+  if (report.states.length > 0 || report.keyed !== null) return report;
   // What looks like records or rows may be sentences all the same.
   const asText = surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true));
   return shareTold(asText) > MUCH_MORE * shareTold(report) ? asText : report;

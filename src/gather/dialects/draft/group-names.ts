@@ -15,7 +15,8 @@ const SECONDS_BEFORE = wordList(
 const TOOK = wordList(
   `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo
     duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata
-    durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s`,
+    durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s dt
+    trwani* duracion duracao`,
 );
 /** Behind the filter that goes out, `Ha to SII`. */
 const FROM_TO = /^(?:->|→|>|=>|to|zu|nach|a|vers|naar|na|auf|を|から|→)$/iu;
@@ -75,7 +76,7 @@ function near(slot: Slot, words: RegExp, depth = 2): boolean {
 
 /** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
 const LASTED = wordList(
-  'took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
+  'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
     'zajelo trvalo 用时 用時 耗时 所要',
 );
 
@@ -108,8 +109,7 @@ const ACTUAL = 0.8;
 
 /**
  * The number that is a little more than a round one of the same line, on nearly all of them: `600 s … open 600.2`
- * states
- * what was asked for and what it came to, so the thing is over.
+ * states what was asked for and what it came to, so the thing is over.
  */
 export function actualOf({ slots, count }: Kind): Slot | null {
   const numbers = slots.filter(({ type }) => type === 'number');

@@ -1,5 +1,6 @@
 import type { EventName, Warning } from '../../../model/index.js';
 import type { Kind, WhenText } from './kinds/kind.js';
+import type { KeyedStates } from './kinds/keyed-states.js';
 import type { CsvLayout } from './layout/csv-layout.js';
 import type { RecordForm } from '../records/flatten-record.js';
 import type { JobsDraft } from './reading/jobs.js';
@@ -158,6 +159,8 @@ export interface DraftReport {
   readonly doubled: boolean;
   /** Columns or fields that each row states, whatever has changed; empty where a row says what happens. */
   readonly states: readonly string[];
+  /** The fields of rows that each name a device and the state that it has come to; `null` where there are none. */
+  readonly keyed: KeyedStates | null;
   /** How messages name jobs by their numbers, `null` where they do not. */
   readonly jobs: JobsDraft | null;
   readonly decimalComma: boolean;

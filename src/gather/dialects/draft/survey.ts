@@ -14,7 +14,8 @@ import { withoutLevels } from './kinds/levels.js';
 import type { Kind } from './kinds/kind.js';
 import type { OwnStamp } from './kinds/parts.js';
 import { stateColumns } from './kinds/snapshots.js';
-import { stateKinds } from './kinds/state-kinds.js';
+import { keyedStates } from './kinds/keyed-states.js';
+import { keyedStateKinds, stateKinds } from './kinds/state-kinds.js';
 import { withoutSeparators } from './kinds/separators.js';
 import { withSources } from './kinds/sources.js';
 import { textKinds } from './kinds/text-kinds.js';
@@ -84,8 +85,18 @@ export function surveyOf(
   const found = guidingIn(kinds, lines, listed, headTexts, decimalComma, ownCountOf(reading));
   const legend = legendOf(legendLines(reading, headTexts));
   const states = found.isAll ? [] : stateColumns(fieldLines, reading.timePaths);
+  const keyed = found.isAll || states.length > 0 ? null : keyedStates(fieldLines, reading.timePaths);
+  const keyedKinds = keyed === null ? [] : keyedStateKinds(fieldLines, keyed, decimalComma);
+  const changed = new Set(keyedKinds.flatMap(({ lines: own }) => own));
   const rest =
-    states.length > 0 ? stateKinds(fieldLines, states, decimalComma) : kinds.filter((kind) => !found.samples.has(kind));
+    keyed !== null
+      ? [
+          ...keyedKinds,
+          ...kinds.filter((kind) => !found.samples.has(kind) && !kind.lines.some((line) => changed.has(line))),
+        ]
+      : states.length > 0
+        ? stateKinds(fieldLines, states, decimalComma)
+        : kinds.filter((kind) => !found.samples.has(kind));
   const ofEvents = inLanguage(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))).map((kind) =>
     explained(kind, legend, found.isAll),
   );
@@ -148,6 +159,7 @@ export function surveyOf(
     entries: reading.entries,
     doubled: false,
     states,
+    keyed,
     jobs,
     decimalComma,
     ...(caught.length > 0 ? { caught: [...new Set(caught)] } : {}),

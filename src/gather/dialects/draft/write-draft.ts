@@ -1,3 +1,4 @@
+import { statesText } from './write-states.js';
 import { basename } from 'node:path/posix';
 import { swappedOrder } from '../time/swapped-order.js';
 import { comment, quoted } from './yaml-text.js';
@@ -10,7 +11,7 @@ export function writeDraft(report: DraftReport): string {
     ...head(report),
     ...time(report),
     ...layout(report),
-    ...states(report),
+    ...statesText(report),
     ...jobs(report),
     ...sections(report),
     ...writeGuiding(report),
@@ -171,15 +172,6 @@ function layout(report: DraftReport): string[] {
     `  delimiter: ${found.delimiter === '\t' ? 'tab' : quoted(found.delimiter)}`,
     `  ${found.headerIndex < 0 ? 'columns' : 'header'}: [${found.columns.map(quoted).join(', ')}]`,
     `  time: ${timeText}`,
-  ];
-}
-
-function states({ states: columns }: DraftReport): string[] {
-  if (columns.length === 0) return [];
-  return [
-    '',
-    '# Each row states these, whatever has changed: rules ask for what differs from the row above.',
-    `states: [${columns.map(quoted).join(', ')}]`,
   ];
 }
 

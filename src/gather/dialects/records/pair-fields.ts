@@ -4,6 +4,8 @@ const PAIR = /([\p{L}_][\p{L}\d_.-]*)\s?=\s?(?:"([^"]*)"|'([^']*)'|([^\s;,|]+(?:
 
 const DIVIDERS = ['|', ';', ','] as const;
 const DIVIDED = /^\s*([\p{L}_][\p{L}\d_.-]*)\s*(?:=|:(?=\s|$))\s*(.*?)\s*$/su;
+/** An item of a list that stands in braces: `- {at: 21:04, what: focus}`. */
+const BRACED = /^\s*(?:-\s+)?\{(.*)\}\s*$/s;
 const QUOTED = /^(["'])(.*)\1$/s;
 
 /**
@@ -11,8 +13,9 @@ const QUOTED = /^(["'])(.*)\1$/s;
  * is the field `text`.
  */
 export function pairFields(text: string): Map<string, string> | null {
+  const [, inner = text] = BRACED.exec(text) ?? [];
   for (const divider of DIVIDERS) {
-    const fields = text.includes(divider) ? dividedFields(text.split(divider)) : null;
+    const fields = inner.includes(divider) ? dividedFields(inner.split(divider)) : null;
     if (fields !== null) return fields;
   }
   return loosePairs(text);

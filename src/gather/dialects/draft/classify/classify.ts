@@ -80,15 +80,20 @@ export interface Classified {
   readonly trains: Trains | null;
 }
 
-/** What each kind is: words, values and neighbours weighed together, over and over until nothing changes. */
-export function classify(candidates: readonly Candidate[]): Classified {
+/**
+ * What each kind is: words, values and neighbours weighed together, over and over until nothing changes.
+ *
+ * @param cameras what tells apart the devices that expose, where the log names these
+ */
+export function classify(candidates: readonly Candidate[], cameras: readonly string[] | null = null): Classified {
   const fromLine = setBackAt(candidates.map(({ kind }) => kind));
-  if (fromLine === null) return classified(candidates);
+  if (fromLine === null) return classified(candidates, cameras);
   const asWritten = new Map(candidates.map(({ kind }) => [asPassed(kind, fromLine), kind] as const));
   const written = (kind: Kind): Kind => asWritten.get(kind) ?? kind;
   const passed = [...asWritten.keys()];
   const { verdicts, stated, trains } = classified(
     candidates.map((one, i) => ({ ...one, kind: passed[i] ?? one.kind })),
+    cameras,
   );
   return {
     verdicts: new Map([...verdicts].map(([kind, verdict]) => [written(kind), verdict])),
@@ -101,7 +106,7 @@ export function classify(candidates: readonly Candidate[]): Classified {
   };
 }
 
-function classified(candidates: readonly Candidate[]): Classified {
+function classified(candidates: readonly Candidate[], cameras: readonly string[] | null): Classified {
   const kinds = candidates.map(({ kind }) => kind);
   const timeline = timelineOf(kinds);
   const durations = statedDurations(kinds, timeline);
@@ -115,7 +120,7 @@ function classified(candidates: readonly Candidate[]): Classified {
   );
   const stated = statedExposures(mayOpen, timeline).filter(({ begin }) => durations.get(begin) !== 'past');
   const { own, exposures } = weighedEvidence(candidates, timeline, stated, durations);
-  const trains = trainsIn(stated, kinds, timeline, durations);
+  const trains = trainsIn(stated, kinds, timeline, durations, cameras);
   const times = statedTimes(candidates, stated, durations);
   const night = new NightFit(kinds, timeline, times, trains);
   const twins = trains === null ? [] : twinsOf(kinds, trains.names);

@@ -50,9 +50,10 @@ export function trainsIn(
   kinds: readonly Kind[],
   timeline: readonly Occurrence[],
   durations: ReadonlyMap<Kind, Stated> = new Map(),
+  cameras: readonly string[] | null = null,
 ): Trains | null {
   const before = kinds.flatMap((kind) => openingsBefore(kind, durations.get(kind) === 'past'));
-  const names = namesOfMost(stated) ?? namesByOverlap(before) ?? twinNames(kinds, timeline, stated);
+  const names = namesOfMost(stated) ?? namesByOverlap(before) ?? cameras ?? twinNames(kinds, timeline, stated);
   return names === null ? null : named(names.map((name) => asWritten(name, kinds)));
 }
 

@@ -1,4 +1,6 @@
+import { increment } from '../../../../model/index.js';
 import { isTook, tookUnit } from '../group-names.js';
+import { plainWords, wordList } from '../lexicon/plain-words.js';
 import type { Kind, Slot } from './kind.js';
 import { numberIn } from './values.js';
 
@@ -18,6 +20,15 @@ const SHORT_MS = 200_000;
 const SHORTER_MS = [SHORT_MS, 60_000] as const;
 const SLACK_MS = 1500;
 const MIN_SPANS = 8;
+/** Kinds of rows that state their lengths alike, and their share. */
+const MIN_KINDS = 3;
+const NEARLY_ALL = 0.8;
+/** Names of a field with the time at which something began. */
+const BEGUN = wordList(
+  `begin begins began begun start starts started from since opened von seit beginn begonnen anfang debut depuis debute
+     inicio inicia desde iniciad* comeco inizio iniziat* da dal begonnen vanaf van sinds poczatek od zaczet* zacatek
+     開始 から 开始 開始時刻`,
+);
 /**
  * This share of the spans runs into what was before, when it is counted back; hardly any when it is counted forward.
  */
@@ -34,9 +45,12 @@ const BEFORE = 0.25;
  * @param isKnown other rows have told that the log does so
  */
 export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyMap<Kind, Spanning> {
+  const path = lengthPath(kinds.filter(isBegun));
   const spanning = new Map(
     kinds.flatMap((kind): [Kind, Spanning][] => {
-      const slot = tookSlot(kind);
+      const slot =
+        (isBegun(kind) ? kind.slots.find((one) => path !== undefined && one.path === path) : undefined) ??
+        tookSlot(kind);
       if (slot === undefined) return [];
       const tookMs = slot.perLine.map((value) => numberIn(value) * (tookUnit(slot) ?? 1) * 1000);
       return [[kind, { slot, tookMs, kind: { ...kind, atMs: kind.atMs.map((atMs, i) => atMs + (tookMs[i] ?? NaN)) } }]];
@@ -48,7 +62,9 @@ export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyM
     .filter(({ atMs, tookMs }) => !Number.isNaN(atMs) && tookMs <= SHORT_MS)
     .sort((a, b) => a.atMs - b.atMs);
   const isBegin = SHORTER_MS.some((mostMs) => runsBack(spans.filter(({ tookMs }) => tookMs <= mostMs)));
-  return isBegin || isAnswered(kinds, spans) ? spanning : new Map();
+  if (isBegin || isAnswered(kinds, spans)) return spanning;
+  // The field with the time may say that it is that of the beginning.
+  return new Map([...spanning].filter(([kind]) => isBegun(kind)));
 }
 
 interface Span {
@@ -79,6 +95,20 @@ function isAnswered(kinds: readonly Kind[], spans: readonly Span[]): boolean {
   const after = spans.filter(({ atMs, tookMs }) => isTold(atMs + tookMs)).length;
   const before = spans.filter(({ atMs, tookMs }) => isTold(atMs - tookMs)).length;
   return after >= ANSWERED * spans.length && before <= BEFORE * after;
+}
+
+function isBegun({ timeName = '' }: Kind): boolean {
+  return BEGUN.test(plainWords(timeName));
+}
+
+/** The number of seconds that rows of most different kinds state beside the time at which a thing began. */
+function lengthPath(kinds: readonly Kind[]): string | undefined {
+  const counts = new Map<string, number>();
+  for (const { slots } of kinds)
+    for (const slot of slots)
+      if (slot.path !== null && slot.type === 'number' && tookUnit(slot) !== null) increment(counts, slot.path);
+  const [most] = [...counts].sort((a, b) => b[1] - a[1]);
+  return most !== undefined && most[1] >= Math.max(MIN_KINDS, NEARLY_ALL * kinds.length) ? most[0] : undefined;
 }
 
 /** The number of seconds that a thing took. */

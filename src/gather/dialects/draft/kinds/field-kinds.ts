@@ -218,11 +218,19 @@ function fieldKind(
     wording: [front, ...said(telling.filter((path) => path !== source)), ...shape.split('\0')].join(' ').trim(),
     lead: front.length,
     hints: hintsOf(slots, cells),
+    ...timeNameOf(kept, timePaths),
     slots,
     lines: kept.map(({ line }) => line),
     atMs: kept.map(({ atMs }) => atMs),
     when: (groups) => ({ ...when, ...patterns(groups) }),
   };
+}
+
+/** The one field that all of these have their time in, where rows name theirs differently. */
+function timeNameOf(lines: readonly FieldLine[], timePaths: readonly string[]): Pick<Kind, 'timeName'> {
+  const names = new Set(lines.map(({ fields }) => timePaths.find((path) => fields.has(path))));
+  const [name] = names;
+  return names.size === 1 && name !== undefined ? { timeName: name } : {};
 }
 
 /** Several fields end in the same name, in different parts of the record: the part says what it is about. */

@@ -33,6 +33,8 @@ export interface Kind {
   readonly lead: number;
   /** Names of fields: they hint at the subject, never at what becomes of it. */
   readonly hints: string;
+  /** What all of its lines call the field with their time, where they call it one name. */
+  readonly timeName?: string;
   /** The log marks its lines as details for whoever looks for faults. */
   readonly isDetail?: boolean;
   readonly slots: readonly Slot[];

@@ -2,6 +2,7 @@ import { groupBy } from '../../../../model/index.js';
 import { escaped } from '../escaped.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
+import type { KeyedStates } from './keyed-states.js';
 import type { Kind, Slot } from './kind.js';
 import { stateChange } from '../lexicon/state-changes.js';
 import { plainWords } from '../lexicon/plain-words.js';
@@ -23,15 +24,40 @@ const HELD = 3;
 
 /** The kinds of change in a table of states, each column that says something else than above, commonest first. */
 export function stateKinds(lines: readonly FieldLine[], columns: readonly string[], decimalComma: boolean): Kind[] {
+  return kindsOf(changesIn(lines, columns), columns, decimalComma);
+}
+
+/** The same of rows that each name a device and the state that it has come to. */
+export function keyedStateKinds(
+  lines: readonly FieldLine[],
+  { of, state }: KeyedStates,
+  decimalComma: boolean,
+): Kind[] {
+  const last = new Map<string, string>();
+  const changes = lines.flatMap((row): StateChange[] => {
+    const column = row.fields.get(of) ?? '';
+    const now = row.fields.get(state) ?? '';
+    const was = last.get(column) ?? '';
+    if (now === '' || column === '' || now === was) return [];
+    last.set(column, now);
+    const [shape, value] = withoutValue(now);
+    return [{ column, was: withoutValue(was)[0], now: shape, value, row }];
+  });
+  return kindsOf(changes, [of, state], decimalComma);
+}
+
+function kindsOf(changes: readonly StateChange[], columns: readonly string[], decimalComma: boolean): Kind[] {
   const owners = ownersIn(columns);
-  return [...groupBy(changesIn(lines, columns), ({ column, was, now }) => [column, was, now].join('\0')).values()]
+  return [...groupBy(changes, ({ column, was, now }) => [column, was, now].join('\0')).values()]
     .flatMap((own) => stateKind(own, columns, owners, decimalComma) ?? [])
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
 }
 
 function changesIn(lines: readonly FieldLine[], columns: readonly string[]): StateChange[] {
   const last = new Map<string, string>();
-  return lines.flatMap((row) =>
+  // A row with none of them tells of something else.
+  const rows = lines.filter(({ fields }) => columns.some((column) => (fields.get(column) ?? '') !== ''));
+  return rows.flatMap((row) =>
     columns.flatMap((column): StateChange[] => {
       const now = row.fields.get(column) ?? '';
       const was = last.get(column);

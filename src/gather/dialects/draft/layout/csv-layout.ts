@@ -1,4 +1,5 @@
 import { parseCsv } from '../../../lines/csv-library.js';
+import { BLANKS, setInColumns } from '../../blank-columns.js';
 import { isNumber } from '../kinds/values.js';
 
 /** How the rows of a log are divided, and what its header row calls the columns. */
@@ -16,6 +17,7 @@ const SHARE = 0.8;
 const NEARLY_ALL = 0.95;
 /** Columns, and rows, of a table whose rows leave cells out. */
 const MIN_NAMES = 4;
+const MIN_WORDS = 2;
 const LOOKED_AT = 2000;
 
 /** Rows of which every comma stands within a number, of all: sentences with decimal commas are no table. */
@@ -43,7 +45,26 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
     if (numeric.filter((count) => count > SHARE * rows.length).length >= 2 && numeric.length <= 20)
       return { delimiter, columns: numeric.map((_, i) => `column${i + 1}`), headerIndex: -1 };
   }
-  return null;
+  return blankLayout(lines.slice(0, LOOKED_AT));
+}
+
+/** A table set in columns by blanks, under a head: its rows have a cell for each column, if it is but a dash. */
+function blankLayout(lines: readonly string[]): CsvLayout | null {
+  const split = lines.map(setInColumns);
+  const width = commonWidth(split);
+  const header = split.slice(0, HEADER_WITHIN).findIndex((cells) => cells.length === width && isHeader(cells));
+  const names = split[header];
+  if (width < MIN_NAMES || names === undefined) return null;
+  const rows = split.slice(header + 1).filter(({ length }) => length > 1);
+  const whole = rows.filter(({ length }) => length === width);
+  // Columns of numbers are samples, with lines of text in between.
+  const inWords = names.filter((_, i) => {
+    const filled = whole.flatMap((cells) => cells[i] || []);
+    return filled.filter((cell) => /\p{L}{2}/u.test(cell)).length > SHARE * filled.length;
+  });
+  return rows.length >= MIN_NAMES && whole.length >= NEARLY_ALL * rows.length && inWords.length >= MIN_WORDS
+    ? { delimiter: BLANKS, columns: names, headerIndex: header }
+    : null;
 }
 
 /** Rows that leave out the empty cells at their ends: under a header row, none wider than it, most nearly as wide. */
@@ -69,6 +90,7 @@ function cutsNumbers(cells: readonly string[]): boolean {
 
 /** The cells of a row, quotes taken off. */
 export function splitRow(line: string, delimiter: string): string[] {
+  if (delimiter === BLANKS) return setInColumns(line);
   // Tabs at the end of a row stand between empty cells.
   const text = delimiter === '\t' ? line.replace(/^ +|[ \r]+$/g, '') : line.trim();
   const cells = text.includes('"') ? (parseCsv(text, delimiter)[0] ?? []) : text.split(delimiter);

@@ -1,4 +1,4 @@
-import { spanEndedBy, type EventName, type SpanName } from '../../../../model/index.js';
+import { median, spanEndedBy, type EventName, type SpanName } from '../../../../model/index.js';
 import { doneBy, isGuider, isIdle, stateChange } from '../lexicon/state-changes.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { MOTIONS } from '../lexicon/motions.js';
@@ -28,6 +28,8 @@ export interface Machine {
   readonly only: SpanName | null;
   /** What the names of its states say begins in each. */
   readonly named: ReadonlyMap<string, ReadonlySet<SpanName>>;
+  /** A state of no known name that is that of a camera which exposes, by how long it lasts again and again. */
+  readonly exposes: string | null;
   /** The states in which it does nothing. */
   readonly rests: ReadonlySet<string>;
 }
@@ -67,23 +69,51 @@ export function machineOf(device: string, own: readonly Transition[]): Machine {
     words: guides ? `${words} guider` : words,
     isGuider: guides,
     spans,
+    exposes:
+      guides || all.has('exposure') || spans?.has('exposure') === false ? null : exposingState(own, rests, named),
     named: new Map([...named].filter(([state]) => !rests.includes(state))),
     only: spans?.size === 1 && states.length === rests.length + 1 ? ([...spans][0] ?? null) : null,
     rests: new Set(rests),
   };
 }
 
-/** How long the states of a device last, on the average, ms. */
-function meanStaysMs(own: readonly Transition[]): ReadonlyMap<string, number> {
-  const stays = new Map<string, { count: number; ms: number }>();
+/** How long each stay in the states of a device lasts, ms. */
+function staysMs(own: readonly Transition[]): ReadonlyMap<string, readonly number[]> {
+  const stays = new Map<string, number[]>();
   for (const steps of stepsOf(own))
     steps.forEach(({ entered, atMs }, i) => {
       const ms = (steps[i + 1]?.atMs ?? NaN) - atMs;
-      if (Number.isNaN(ms)) return;
-      const one = stays.get(entered) ?? { count: 0, ms: 0 };
-      stays.set(entered, { count: one.count + 1, ms: one.ms + ms });
+      if (!Number.isNaN(ms)) stays.set(entered, [...(stays.get(entered) ?? []), ms]);
     });
-  return new Map([...stays].map(([state, { count, ms }]) => [state, ms / count]));
+  return stays;
+}
+
+/** How long they last on the average. */
+function meanStaysMs(own: readonly Transition[]): ReadonlyMap<string, number> {
+  return new Map([...staysMs(own)].map(([state, ms]) => [state, ms.reduce((sum, one) => sum + one, 0) / ms.length]));
+}
+
+const MIN_STAYS = 8;
+const EXPOSED_MS = { least: 8000, most: 1_800_000 } as const;
+const EQUAL = 0.6;
+
+/** The state of no known name in which a device is longest, each time for the same while as a planned exposure is. */
+function exposingState(
+  own: readonly Transition[],
+  rests: readonly string[],
+  named: ReadonlyMap<string, ReadonlySet<SpanName>>,
+): string | null {
+  const [longest] = [...staysMs(own)]
+    .filter(([state]) => !rests.includes(state))
+    .map(([state, ms]) => ({ state, ms, all: ms.reduce((sum, one) => sum + one, 0) }))
+    .sort((a, b) => b.all - a.all);
+  if (longest === undefined || longest.ms.length < MIN_STAYS) return null;
+  if ((named.get(longest.state)?.size ?? 0) > 0) return null;
+  const middle = median(longest.ms);
+  const equal = longest.ms.filter((ms) => Math.abs(ms - middle) <= 2000 + 0.02 * middle).length;
+  return middle >= EXPOSED_MS.least && middle <= EXPOSED_MS.most && equal >= EQUAL * longest.ms.length
+    ? longest.state
+    : null;
 }
 
 /** The state between most others of a device that has several. */

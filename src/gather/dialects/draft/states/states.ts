@@ -8,6 +8,7 @@ import {
   type SpanName,
 } from '../../../../model/index.js';
 import type { Candidate, Verdict } from '../classify/classify.js';
+import { nameKey, wordsIn } from '../classify/twins.js';
 import type { Kind } from '../kinds/kind.js';
 import { stateChange } from '../lexicon/state-changes.js';
 import { guiderTurns } from './guider-turns.js';
@@ -34,6 +35,8 @@ const ALONE: readonly SpanName[] = ['exposure', 'focus', 'filter', 'slew'];
 /** The states of a log whose lines say which is left and which is entered; `null` where it is no such log. */
 export interface States {
   readonly candidates: readonly Candidate[];
+  /** What tells the devices that expose apart, where there are two or three. */
+  readonly cameras: readonly string[] | null;
   has(kind: Kind): boolean;
   /** What the kinds tell, once all is decided on. */
   told(verdicts: ReadonlyMap<Kind, Verdict>): ReadonlyMap<Kind, Told>;
@@ -57,6 +60,7 @@ export function statesIn(
       const machine = machines.get(half.family);
       return machine === undefined ? [] : [candidateOf(half, machine, hasGuider, extra)];
     }),
+    cameras: camerasIn(machines),
     has: (kind) => own.has(kind),
     told: (verdicts) =>
       toldBy(
@@ -68,19 +72,37 @@ export function statesIn(
   };
 }
 
+const MOST_CAMERAS = 3;
+
+/** The words by which the names of devices that expose differ. */
+function camerasIn(machines: ReadonlyMap<string, Machine>): readonly string[] | null {
+  const names = [...machines].flatMap(([name, machine]) => (doesExpose(machine) ? [wordsIn(name)] : []));
+  const own = names.flatMap((words, i) => {
+    const others = names.filter((_, k) => k !== i).flat();
+    return words.find((word) => /\p{L}/u.test(word) && !others.includes(word)) ?? [];
+  });
+  return own.length > 1 && own.length <= MOST_CAMERAS && own.length === names.length ? own.map(nameKey) : null;
+}
+
+function doesExpose({ isGuider: guides, named, exposes, only }: Machine): boolean {
+  return !guides && (exposes !== null || only === 'exposure' || [...named.values()].some((own) => own.has('exposure')));
+}
+
 /** What enters or leaves a state, with the events that it can be. */
 function candidateOf(
   { kind, isEntered, wholes, state }: Half,
-  { words, spans, named, rests, only: does }: Machine,
+  { words, spans, named, rests, only: one, exposes }: Machine,
   hasGuider: boolean,
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>>,
 ): Candidate {
+  const does = one ?? (state === exposes ? 'exposure' : null);
   // What another state of the device is called after does not begin in this one.
   const elsewhere = new Set([...named].flatMap(([name, own]) => (name === state ? [] : [...own])));
   for (const span of named.get(state) ?? []) elsewhere.delete(span);
   const only = (isEntered ? ENTERING : LEAVING).filter((event) => {
     const span = isEntered ? spanBegunBy(event) : spanEndedBy(event);
     if (rests.has(state)) return event === 'frame-saved' || event === 'cooler';
+    if (state === exposes && span !== 'exposure') return false;
     if (hasGuider && OF_GUIDING.test(event)) return false;
     return span === undefined || (!(ALONE.includes(span) && elsewhere.has(span)) && spans?.has(span) !== false);
   });

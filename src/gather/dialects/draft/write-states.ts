@@ -1,0 +1,18 @@
+import type { DraftReport } from './report.js';
+import { quoted } from './yaml-text.js';
+
+/** What rows state, whatever has changed, as the lines of a draft. */
+export function statesText({ states: columns, keyed }: Pick<DraftReport, 'states' | 'keyed'>): string[] {
+  if (keyed !== null)
+    return [
+      '',
+      '# Each row names a device and the state that it has come to: rules ask for what it was before, too.',
+      `states: { of: ${quoted(keyed.of)}, state: ${quoted(keyed.state)} }`,
+    ];
+  if (columns.length === 0) return [];
+  return [
+    '',
+    '# Each row states these, whatever has changed: rules ask for what differs from the row above.',
+    `states: [${columns.map(quoted).join(', ')}]`,
+  ];
+}
