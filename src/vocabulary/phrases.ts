@@ -113,6 +113,12 @@ export function percent(share: number | null | undefined): string {
   return `${value > 0 && value < 0.95 ? value.toFixed(1) : value.toFixed(0)} %`;
 }
 
+/** A span between two shares of 1, to two digits: `4–26 %`, `0.45–1.2 %`; one figure where both are the same. */
+export function percentRange(low: number, high: number): string {
+  const [from, to] = [low, high].map((share) => String(Number((100 * share).toPrecision(2))));
+  return from === to ? `${to} %` : `${from}–${to} %`;
+}
+
 /** A file size: `5.8 kB`, `12.4 MB`. */
 export function fileSize(bytes: number): string {
   if (bytes < 1000) return `${bytes} B`;

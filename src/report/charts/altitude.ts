@@ -181,7 +181,13 @@ export const altitude: Chart = {
       : 'The Moon stayed below the horizon.';
     const scales = { ...timeScales(context, span), y: valueScale('altitude, degrees', { min: 0, max: 90, step: 15 }) };
     return {
-      config: timeChart(datasets, scales, [backdrop(skyShades(night, span)), directLabels(labels)]),
+      config: timeChart(datasets, scales, [
+        backdrop(skyShades(night, span)),
+        directLabels(
+          labels,
+          limit.datasets.flatMap(({ label }) => label ?? []),
+        ),
+      ]),
       heightPx: context.size === 'wide' ? 330 : 280,
       altText:
         `Altitude from ${context.clock.time(span.startMs)} to ${context.clock.time(span.endMs)}: ` +

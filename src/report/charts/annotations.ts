@@ -2,64 +2,11 @@ import type { Chart, Plugin } from 'chart.js';
 import { font, TEXT_PX } from './axes.js';
 import { textWidthPx } from '../timeline/scale.js';
 import { ink } from './inks.js';
-import type { BackdropMark, DirectLabel, LabelsMark, UprightsMark } from './marks.js';
-
-interface Placed {
-  readonly label: DirectLabel;
-  readonly left: number;
-  readonly right: number;
-  readonly x: number;
-  y: number;
-}
-
-function place(chart: Chart, labels: readonly DirectLabel[]): Placed[] {
-  const { ctx, chartArea } = chart;
-  return labels.flatMap((label): Placed[] => {
-    const [x, y] = [
-      chart.scales.x?.getPixelForValue(label.x),
-      chart.scales[label.axis ?? 'y']?.getPixelForValue(label.y),
-    ];
-    if (x === undefined || y === undefined) return [];
-    const width = ctx.measureText(label.text).width;
-    const align = label.align ?? 'left';
-    const at = x + (label.dx ?? 0);
-    const wanted = align === 'right' ? at - width : align === 'center' ? at - width / 2 : at;
-    const left = label.outside
-      ? chartArea.right + 6
-      : Math.min(Math.max(wanted, chartArea.left + 2), chart.width - width - 2);
-    return [
-      {
-        label,
-        left,
-        right: left + width,
-        x: left,
-        y: Math.min(Math.max(y + (label.dy ?? 0), chartArea.top + TEXT_PX / 2), chartArea.bottom - TEXT_PX / 2),
-      },
-    ];
-  });
-}
-
-/** Moves labels that share a place apart, downwards, and back up from the floor. */
-function spread(placed: Placed[], floor: number): void {
-  placed.sort((a, b) => a.y - b.y);
-  for (const [index, one] of placed.entries()) {
-    for (const other of placed.slice(0, index)) {
-      if (one.left < other.right && other.left < one.right && one.y - other.y < TEXT_PX + 1)
-        one.y = other.y + TEXT_PX + 1;
-    }
-    if (one.y > floor) one.y = floor;
-  }
-  for (let index = placed.length - 2; index >= 0; index--) {
-    const one = placed[index];
-    for (const other of placed.slice(index + 1)) {
-      if (one && one.left < other.right && other.left < one.right && other.y - one.y < TEXT_PX + 1)
-        one.y = other.y - TEXT_PX - 1;
-    }
-  }
-}
+import { clearLines, place, spread, type LinePoint } from './label-places.js';
+import type { BackdropMark, LabelsMark, UprightsMark } from './marks.js';
 
 /** Draws labels. */
-export function drawLabels({ labels }: LabelsMark): Plugin {
+export function drawLabels({ labels, clearOf }: LabelsMark): Plugin {
   return {
     id: 'direct-labels',
     afterDatasetsDraw(chart) {
@@ -70,6 +17,11 @@ export function drawLabels({ labels }: LabelsMark): Plugin {
       ctx.textBaseline = 'middle';
       const placed = place(chart as Chart, labels);
       spread(placed, chart.chartArea.bottom - TEXT_PX / 2);
+      clearLines(
+        placed,
+        clearOf.map((name) => lineOf(chart as Chart, name)),
+        chart.chartArea,
+      );
       for (const { label, x, y } of placed) {
         ctx.lineWidth = 3;
         ctx.lineJoin = 'round';
@@ -81,6 +33,12 @@ export function drawLabels({ labels }: LabelsMark): Plugin {
       ctx.restore();
     },
   };
+}
+
+/** A curve's points as they are drawn, px. */
+function lineOf(chart: Chart, name: string): LinePoint[] {
+  const index = chart.data.datasets.findIndex(({ label }) => label === name);
+  return index < 0 ? [] : chart.getDatasetMeta(index).data.map(({ x, y }) => ({ x, y }));
 }
 
 /** Draws areas over the whole height behind the curves. */

@@ -31,11 +31,13 @@ export interface DirectLabel {
 export interface LabelsMark {
   readonly mark: 'direct-labels';
   readonly labels: readonly DirectLabel[];
+  /** Names of curves that no label may lie on. */
+  readonly clearOf: readonly string[];
 }
 
 /** Words beside their curves, with a rim of paper so that lines behind do not cross the letters. */
-export function directLabels(labels: readonly DirectLabel[]): LabelsMark {
-  return { mark: 'direct-labels', labels };
+export function directLabels(labels: readonly DirectLabel[], clearOf: readonly string[] = []): LabelsMark {
+  return { mark: 'direct-labels', labels, clearOf };
 }
 
 export interface BackdropMark {

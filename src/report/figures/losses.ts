@@ -25,6 +25,8 @@ export interface Loss {
   /** Trains that lost it; empty where the label names them. */
   readonly trains: readonly string[];
   readonly ms: number;
+  /** What of it the night’s findings count by itself. */
+  readonly part?: { readonly label: string; readonly ms: number };
 }
 
 /**
@@ -126,8 +128,10 @@ function waits(night: Night, ledgers: readonly TrainSegments[]): Loss[] {
     const idle = [...spansOf(segments, 'dither-wait'), ...spansOf(segments, 'partner-wait')];
     const others = ids.filter((id) => id !== train);
     const [other] = others;
-    if (other !== undefined && others.length === 1)
-      return [{ label: `${train} waiting for ${other}`, trains: [], ms: coveredMs(union(idle)) }];
+    if (other !== undefined && others.length === 1) {
+      const part = { label: 'at dithers', ms: coveredMs(union(spansOf(segments, 'dither-wait'))) };
+      return [{ label: `${train} waiting for ${other}`, trains: [], ms: coveredMs(union(idle)), part }];
+    }
     const held = night.accounts.dithers.flatMap(({ holder, waits: of, beginMs }) => {
       const wait = ownValue(of, train);
       return holder === null || holder === train || !wait || wait.waitMs <= 0

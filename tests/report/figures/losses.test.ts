@@ -68,7 +68,7 @@ describe('losses', () => {
       { label: 'wren stopping early', trains: [], ms: 23 * MINUTE },
       { label: 'cloud', trains: ['heron', 'wren'], ms: 22 * MINUTE },
       { label: 'wren starting late', trains: [], ms: 15 * MINUTE },
-      { label: 'heron waiting for wren', trains: [], ms: 12 * MINUTE },
+      { label: 'heron waiting for wren', trains: [], ms: 12 * MINUTE, part: { label: 'at dithers', ms: 0 } },
       { label: 'focusing', trains: ['heron'], ms: 5 * MINUTE },
     ]);
   });

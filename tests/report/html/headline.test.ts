@@ -4,6 +4,7 @@ import { viewContext } from '../../../src/report/html/view/context.js';
 import { headlineText } from '../../../src/report/html/view/headline.js';
 import { altered } from '../../support/altered.js';
 import { namedNight } from '../../support/nights.js';
+import { sampleNight } from '../../support/sample-night.js';
 
 /** The sample night through other filters, with half of all that was kept taken by the Moon. */
 function moonlit(filters: readonly string[]): Night {
@@ -38,6 +39,29 @@ describe('the headline', () => {
     const lostMs = sum(night.accounts.totals.map(({ ms }) => ms.lost));
     expect(duration(doubtfulMs)).not.toBe(duration(doubtfulMs + lostMs));
     expect(headlineText(viewContext(night))).toContain(`${about(doubtfulMs)} more is doubtful`);
+  });
+
+  it('says what the light is worth of which moonlight took most, whatever the filters', () => {
+    const night = namedNight('twin-night');
+    const under = (share: number): Night => {
+      const totals = night.accounts.totals.map((t) => {
+        const { kept } = t.ms;
+        return [totalKey(t), { moonShutterMs: share * kept, lowMs: 0.041 * kept, highMs: 0.26 * kept }];
+      });
+      return { ...night, worth: { totals: Object.fromEntries(totals), frames: {} } as unknown as WorthAssessment };
+    };
+    expect(headlineText(viewContext(under(0.8)))).toContain(
+      ' It is worth 4.1–26 % of the same hours under a dark moonless sky, by the model.',
+    );
+    expect(headlineText(viewContext(under(0.4)))).not.toMatch(/moonless/);
+  });
+
+  it('tells the waits at dithers, which a finding counts, from all waiting of a train for the other', async () => {
+    const night = await sampleNight('twin-night');
+    const [, all, , atDithers] =
+      /(\d+ min) (heron waiting for wren) \((\d+ min) at dithers\)/.exec(headlineText(viewContext(night))) ?? [];
+    expect(all).not.toBe(atDithers);
+    expect(night.findings.ranked.map(({ title }) => title)).toContain(`heron waited ${atDithers} for dithers`);
   });
 
   it('blames no Moon where narrow bands were taken, as one does under it', () => {

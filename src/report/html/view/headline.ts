@@ -4,10 +4,12 @@ import {
   isNeverDark,
   isNarrowband,
   listed,
+  percentRange,
   sum,
   TWILIGHTS,
   weighedTotals,
   type Night,
+  type WeighedTotal,
 } from '../../../model/index.js';
 import { lossesOf, type Loss } from '../../figures/losses.js';
 import type { ViewContext } from './context.js';
@@ -25,6 +27,8 @@ const WORTH_TELLING_MS = 5 * MINUTE;
 const MOST_LOSSES = 3;
 /** Moonlight that took this share of what was kept is the night's first news. */
 const MUCH_MOONLIGHT = 1 / 3;
+/** Light of which moonlight took more than this is worth less than half. */
+const MOST_MOONLIGHT = 1 / 2;
 /** Frames not kept are news from this share of what was taken on. */
 const MUCH_HARMED = 0.1;
 /** More targets than this are counted, not named. */
@@ -79,13 +83,33 @@ function harmed(
   ];
 }
 
-/** What moonlight took of it by the model, where that is much of it; narrow bands are what one takes under a Moon. */
+/**
+ * What moonlight took of it by the model, where that is much of it; narrow bands are what one takes under a Moon. And
+ * what it is worth, through whatever filters, where moonlight took most.
+ */
 function moonlight(night: Night, keptMs: number): Phrase[] {
-  const broadband = weighedTotals(night).filter(({ filter }) => !isNarrowband(filter));
+  const all = weighedTotals(night);
+  const broadband = all.filter(({ filter }) => !isNarrowband(filter));
   const takenMs = sum(broadband.map(({ worth }) => worth.moonShutterMs));
-  return takenMs < MUCH_MOONLIGHT * keptMs
-    ? []
-    : [say(' By the model moonlight took '), quantity(duration(takenMs)), say(' of it.')];
+  const moonlit = all.filter(({ ms, worth }) => worth.moonShutterMs > MOST_MOONLIGHT * ms.kept);
+  const isMost = sum(moonlit.map(({ ms }) => ms.kept)) > keptMs / 2;
+  return [
+    ...(takenMs < MUCH_MOONLIGHT * keptMs
+      ? []
+      : [say(' By the model moonlight took '), quantity(duration(takenMs)), say(' of it.')]),
+    ...(isMost ? worthText(moonlit, keptMs) : []),
+  ];
+}
+
+/** `The 8.3 h under the Moon are worth 4–26 % of the same hours under a dark sky.` */
+function worthText(moonlit: readonly WeighedTotal[], keptMs: number): Phrase[] {
+  const shares = (of: 'lowMs' | 'highMs'): number[] => moonlit.map(({ ms, worth }) => worth[of] / ms.kept);
+  const moonlitMs = sum(moonlit.map(({ ms }) => ms.kept));
+  return [
+    say(moonlitMs < keptMs ? ` What was kept under the Moon, ${duration(moonlitMs)}, is worth ` : ' It is worth '),
+    quantity(percentRange(Math.min(...shares('lowMs')), Math.max(...shares('highMs')))),
+    say(' of the same hours under a dark moonless sky, by the model.'),
+  ];
 }
 
 /** Why: that it never grew dark enough for any of them, else what stands for most. */
@@ -119,6 +143,13 @@ function whose({ trains }: Loss, night: Night): string {
 }
 
 /** Where time went while shutters were closed; frames that were lost are told apart from it. */
+/** `(32 min at dithers)`, where that differs from the whole as it is shown. */
+function partText({ ms, part }: Loss): string {
+  return part === undefined || part.ms === 0 || about(part.ms) === about(ms)
+    ? ''
+    : ` (${about(part.ms)} ${part.label})`;
+}
+
 function lost({ night, worth }: ViewContext): Phrase[] {
   const all = lossesOf(night);
   // Where nothing was kept, minutes with the shutter closed are beside the point.
@@ -132,7 +163,7 @@ function lost({ night, worth }: ViewContext): Phrase[] {
   return named.flatMap((loss, index) => [
     say(index > 0 ? ', ' : harmedFrames.length > 0 ? ' Shutters closed: ' : ' Lost: '),
     quantity(about(loss.ms)),
-    say(` ${loss.label}${whose(loss, night)}${index === named.length - 1 ? '.' : ''}`),
+    say(` ${loss.label}${partText(loss)}${whose(loss, night)}${index === named.length - 1 ? '.' : ''}`),
   ]);
 }
 

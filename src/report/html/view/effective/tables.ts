@@ -4,6 +4,7 @@ import {
   duration,
   durationRange,
   percent,
+  percentRange,
   UNKNOWN,
   weighedLights,
   worthOfFrame,
@@ -54,10 +55,7 @@ export function totalsTable(totals: readonly WeighedTotal[], { night, palette }:
           words(train),
           time(ms.kept),
           figures(durationRange(worth.lowMs, worth.highMs), worth.effectiveMs),
-          figures(
-            `${twoDigits(worth.lowMs / ms.kept)}–${twoDigits(worth.highMs / ms.kept)} %`,
-            worth.effectiveMs / ms.kept,
-          ),
+          figures(percentRange(worth.lowMs / ms.kept, worth.highMs / ms.kept), worth.effectiveMs / ms.kept),
           time(worth.moonLossMs),
           spread(kept.map((f) => worthOfFrame(night, f)?.moonBrighteningMag)),
           spread(kept.map((f) => worthOfFrame(night, f)?.skyMagArcsec2)),
@@ -221,9 +219,4 @@ function time(ms: number): Cell {
 function filterCell(filter: string, palette: ViewContext['palette']): Cell {
   const style = palette.filter(filter);
   return words(style.label, { swatch: solidArea(style.colour) });
-}
-
-/** A share in per cent, to two digits. */
-function twoDigits(share: number): string {
-  return String(Number((100 * share).toPrecision(2)));
 }
