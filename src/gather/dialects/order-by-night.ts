@@ -1,9 +1,6 @@
 import type { LogRead } from '../lines/log-read.js';
 import type { CompiledDialect } from './compiled.js';
-
-const DAY_MS = 86_400_000;
-/** The log of an evening begins within this of its date. */
-const NEAR_MS = 1.75 * DAY_MS;
+import { isNearNight } from './time/near-night.js';
 
 /** The dialect with its dates in the order that the night decides. */
 export interface Ordered {
@@ -34,5 +31,5 @@ export async function orderByNight(
 
 function isNear({ events, guiding }: LogRead, eveningMs: number): boolean {
   const firstMs = events[0]?.atMs ?? guiding?.atMs[0] ?? NaN;
-  return Math.abs(firstMs - eveningMs) < NEAR_MS;
+  return isNearNight(firstMs, eveningMs);
 }

@@ -1,4 +1,4 @@
-/** Where labels beside curves stand: inside the picture, apart from each other, and off lines that they must not cover. */
+/** Where labels beside curves stand: in the picture, apart from each other, and off lines that they must not cover. */
 import type { Chart } from 'chart.js';
 import { TEXT_PX } from './axes.js';
 import type { DirectLabel } from './marks.js';

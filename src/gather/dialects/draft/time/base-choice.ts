@@ -1,5 +1,6 @@
 import type { BaseLine } from './base-lines.js';
-import { instant, NEAR_MS } from './night-evidence.js';
+import { NEAR_NIGHT_MS } from '../../time/near-night.js';
+import { instant } from './night-evidence.js';
 import { isOtherDate } from './other-date.js';
 
 /** A line's time that counts, ms from wherever it counts from. */
@@ -36,7 +37,7 @@ export function chosenBases(bases: readonly BaseLine[], times: readonly CountedL
   }
   const instants = new Map([...forms.values()].map((own) => [own, instantOf(own)]));
   const latest = Math.max(...[...instants.values()].filter((ms) => !Number.isNaN(ms)));
-  const isOld = (own: BaseLine[]): boolean => latest - (instants.get(own) ?? NaN) > NEAR_MS;
+  const isOld = (own: BaseLine[]): boolean => latest - (instants.get(own) ?? NaN) > NEAR_NIGHT_MS;
   const ranked = [...forms.values()]
     .map((own) => ({ own, rank: rankOf(own, times) - (isOld(own) ? OLD : 0) }))
     .sort((a, b) => b.rank - a.rank)

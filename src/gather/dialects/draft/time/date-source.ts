@@ -4,8 +4,9 @@ import type { DateSource } from '../report.js';
 import { dateIn, form, type HeadLine, lead } from './base-lines.js';
 import { escapeBraces } from './counting.js';
 import { findDate } from './date-shapes.js';
-import { instant, NEAR_MS, type NightEvidence } from './night-evidence.js';
+import { instant, type NightEvidence } from './night-evidence.js';
 import { isOtherDate } from './other-date.js';
+import { isNearNight, NEAR_NIGHT_MS } from '../../time/near-night.js';
 import { swappedOrder } from '../../time/swapped-order.js';
 
 export type { HeadLine };
@@ -169,15 +170,14 @@ function statedIn(unstamped: readonly HeadLine[], yearless: boolean): Statement[
 
 /** Whether a statement falls on the night that frames, the name or the file's time tell. */
 function nearNight({ days, writtenMs }: NightEvidence, namedMs: number): (statement: Statement) => boolean {
-  return ({ instants }) =>
-    [...days, namedMs, writtenMs].some((dayMs) => instants.some((ms) => Math.abs(ms - dayMs) < NEAR_MS));
+  return ({ instants }) => [...days, namedMs, writtenMs].some((dayMs) => instants.some((ms) => isNearNight(ms, dayMs)));
 }
 
 /** A log of tonight may speak of what was made or measured before: of dates far apart the latest is tonight's. */
 function newestFirst(statements: readonly Statement[]): Statement[] {
   const known = statements.flatMap(({ instants: [ms = NaN] }) => (Number.isNaN(ms) ? [] : [ms]));
   const latest = Math.max(...known);
-  const isOld = ({ instants: [ms = NaN] }: Statement): boolean => latest - ms > NEAR_MS;
+  const isOld = ({ instants: [ms = NaN] }: Statement): boolean => latest - ms > NEAR_NIGHT_MS;
   return [...statements.filter((one) => !isOld(one)), ...statements.filter(isOld)];
 }
 

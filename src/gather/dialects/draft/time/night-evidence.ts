@@ -1,9 +1,6 @@
+import { isNearNight } from '../../time/near-night.js';
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import { swappedOrder } from '../../time/swapped-order.js';
-
-const DAY_MS = 86_400_000;
-/** A night's log begins within this of the night that is known. */
-export const NEAR_MS = 1.75 * DAY_MS;
 
 /** What is known of a log's night besides the log. */
 export interface NightEvidence {
@@ -36,7 +33,7 @@ export function dateOrder(pattern: string, text: string, { days, writtenMs }: Ni
   const asOther = other === null ? NaN : instant(other, text);
   if (other === null || Number.isNaN(asRead) || Number.isNaN(asOther) || asRead === asOther)
     return { pattern, by: null, isOpen: false };
-  const isNear = (ms: number, known: readonly number[]): boolean => known.some((one) => Math.abs(ms - one) < NEAR_MS);
+  const isNear = (ms: number, known: readonly number[]): boolean => known.some((one) => isNearNight(ms, one));
   for (const [by, known] of [
     ['night', days],
     ['file-time', [writtenMs]],
