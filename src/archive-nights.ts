@@ -3,13 +3,24 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { NO_BOOK, parseGoals } from './config/index.js';
 import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
-import { mergeSessions } from './merge-sessions.js';
 import { siteKeys, type GoalsBook, type NightSummary, type Warning } from './model/index.js';
-import { readArchivedNights, type ArchivedNights, type ReadingOptions, type Remembering } from './record/index.js';
+import {
+  readArchivedNights,
+  type ArchivedNights,
+  type MergeSessions,
+  type ReadingOptions,
+  type Remembering,
+} from './record/index.js';
 import type { Earlier } from './report/index.js';
 
 /** The goals file's name in an archive. */
 export const GOALS_FILE = 'goals.yaml';
+
+/** Merges sessions; its program is loaded where some are to be merged, for it is the whole of a night's. */
+export const mergeLate: MergeSessions = async (...given) => {
+  const { mergeSessions } = await import('./merge-sessions.js');
+  return mergeSessions(...given);
+};
 
 /**
  * An archive's nights summed up, oldest first.
@@ -22,7 +33,7 @@ export function archivedNights(
   options?: ReadingOptions,
   remembering?: Remembering,
 ): Promise<ArchivedNights> {
-  return readArchivedNights(archive, mergeSessions, options, remembering);
+  return readArchivedNights(archive, mergeLate, options, remembering);
 }
 
 /**

@@ -5,11 +5,10 @@
 import { createHash } from 'node:crypto';
 import { existsSync, realpathSync } from 'node:fs';
 import { isAbsolute, join, relative, sep } from 'node:path';
-import { archivedNights, readGoals, siteKeyOf } from './archive-nights.js';
+import { archivedNights, mergeLate, readGoals, siteKeyOf } from './archive-nights.js';
 import { withLock } from './files/lock.js';
-import { importHeaders, type Imported, type ImportOptions } from './header-import.js';
+import type { Imported, ImportOptions } from './header-import.js';
 import { lookAhead } from './look-ahead.js';
-import { mergeSessions } from './merge-sessions.js';
 import type { Counting, GoalsBook, Night, NightSummary, Progress, Warning } from './model/index.js';
 import { planAhead } from './plan-ahead.js';
 import { sharePlan } from './plan/index.js';
@@ -60,7 +59,7 @@ export async function addNights(
           session: sessionName(session),
           report: report === undefined ? null : wayFrom(archive, report),
         };
-        added.push(await addSession(archive, forArchive(night, facts, version), writeAtomically, mergeSessions));
+        added.push(await addSession(archive, forArchive(night, facts, version), writeAtomically, mergeLate));
       }
       return added;
     },
@@ -78,6 +77,8 @@ export async function addFolders(
   folders: readonly string[],
   options: Omit<ImportOptions, 'session' | 'skip' | 'write'>,
 ): Promise<Imported[]> {
+  // Other commands do without it.
+  const { importHeaders } = await import('./header-import.js');
   return withLock(
     archive,
     async () => {

@@ -17,31 +17,15 @@ import {
   type GatherOptions,
   type Session,
 } from './gather/index.js';
-import { filterWavelengthNm, type Interval, type Night } from './model/index.js';
+import type { Interval, Night } from './model/index.js';
 import { picturesOf } from './pictures.js';
 import { compareClocks, reconstruct } from './reconstruct/index.js';
 import { replayNight } from './replay/index.js';
-import {
-  datesOf,
-  extinctionCoefficient,
-  impossibleLight,
-  moonBrightening,
-  nightSpan,
-  skyOver,
-  twilightNanoLamberts,
-  zoneOf,
-} from './sky/index.js';
+import { datesOf, impossibleLight, nightSpan, skyOver, zoneOf } from './sky/index.js';
+import { SKY_MODEL } from './sky-model.js';
 import { follow, journey, stage } from './stages.js';
 import { clocksBySteps, starsOfNight, type ClockBySteps, type NightPixels } from './stars/index.js';
-import { assessWorth, type SkyModel } from './worth/index.js';
-
-/** The sky stage as worth and plan ask for it. */
-export const SKY_MODEL: SkyModel = {
-  wavelengthNm: filterWavelengthNm,
-  extinction: extinctionCoefficient,
-  brightening: (place) => moonBrightening(place),
-  twilight: twilightNanoLamberts,
-};
+import { assessWorth } from './worth/index.js';
 
 /** The stages in their order. */
 export const STAGES = journey(

@@ -13,7 +13,7 @@ import {
   type Interval,
   type SkyPosition,
 } from './model/index.js';
-import { SKY_MODEL } from './pipeline.js';
+import { SKY_MODEL } from './sky-model.js';
 import type { NightToPlan, SkyBar, Slot, TargetInSlot } from './plan/index.js';
 import type { Place, SkyObserver } from './sky/index.js';
 import { clearTransparency, relativeSky, V_WAVELENGTH_NM } from './worth/sky-model.js';

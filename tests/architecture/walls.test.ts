@@ -5,6 +5,7 @@ import { edgesOf, importEdges, readSource, sourceFiles, stageOf } from './import
 const JOINTS = [
   'pipeline.ts',
   'stages.ts',
+  'sky-model.ts',
   'again.ts',
   'pictures.ts',
   'share.ts',
