@@ -5,6 +5,7 @@ import {
   formatSource,
   groupBy,
   separationDeg,
+  type ArchivedSite,
   type NightSummary,
   type TargetProgress,
   type Warning,
@@ -47,9 +48,15 @@ export function severalSites(
     siteKey,
   );
   if (sites.size < 2) return [];
-  const named = [...sites.values()].map(
-    (own) => `${own.at(-1)?.site?.name ?? 'a site without a name'} (${own.length})`,
-  );
+  const lasts = [...sites.values()].flatMap((own) => {
+    const site = own.at(-1)?.site;
+    return site ? [{ site, nights: own.length }] : [];
+  });
+  const named = lasts.map(({ site, nights: count }) => {
+    const isAlone = lasts.filter((other) => other.site.name === site.name).length === 1;
+    const name = site.name ?? 'a site without a name';
+    return `${name}${isAlone ? '' : ` at ${placeOf(site)}`} (${count})`;
+  });
   return [
     {
       code: 'several-sites',
@@ -58,6 +65,13 @@ export function severalSites(
         'of them, and the outlook is for the one with most nights',
     },
   ];
+}
+
+/** Sites of one name are told apart by where they lie, to a tenth of a degree: `40.4° N, 1.1° W`. */
+function placeOf({ latitudeDeg, longitudeDeg }: Pick<ArchivedSite, 'latitudeDeg' | 'longitudeDeg'>): string {
+  const degrees = (deg: number, [plus, minus]: readonly [string, string]): string =>
+    `${Math.abs(deg).toFixed(1)}° ${deg < 0 ? minus : plus}`;
+  return `${degrees(latitudeDeg, ['N', 'S'])}, ${degrees(longitudeDeg, ['E', 'W'])}`;
 }
 
 /** Nights whose site is not known: they have no darkness. */

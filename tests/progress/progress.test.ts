@@ -1,3 +1,4 @@
+import { severalSites } from '../../src/progress/notices.js';
 import { describe, expect, it } from 'vitest';
 import { NO_BOOK, parseGoals } from '../../src/config/index.js';
 import type { GoalsBook, NightSummary, TargetProgress } from '../../src/model/index.js';
@@ -237,6 +238,11 @@ describe('notices', () => {
       summaryOf('2026-10-03', [], { site: null }),
     ];
     expect(codes(nights)).toEqual(['several-sites', 'site-unknown']);
+    expect(of(nights, NO_BOOK).notices[0]?.message).toContain('Far Ridge (1)');
+    // Sites from headers have one name: where they lie tells them apart.
+    const alike = { ...far, site: far.site && { ...far.site, latitudeDeg: -30.17, longitudeDeg: -70.81 } };
+    const [warning] = severalSites([far, alike], ({ site }) => String(site?.latitudeDeg));
+    expect(warning?.message).toMatch(/: (.+) at 40\.4° N, 1\.1° W \(1\), \1 at 30\.2° S, 70\.8° W \(1\);/);
   });
 
   it('tell of a clock that was set while a train exposed', () => {
