@@ -3,8 +3,12 @@
  */
 import { DateTime } from 'luxon';
 import type { TrainConfig } from '../config/index.js';
-import { interval, type Warning } from '../model/index.js';
+import { counted, groupBy, interval, isDated, type Interval, type Warning } from '../model/index.js';
 import type { TrainFrame } from './assign-trains.js';
+import { overlapsOf } from './self-overlap.js';
+
+/** Starts and lengths written to the second may seem to overlap by this, ms. */
+const ROUNDING_MS = 2000;
 
 /** Reads the headers' times of such trains as wall-clock times of the zone named. */
 export function readHeadersInZone(
@@ -15,30 +19,83 @@ export function readHeadersInZone(
     trains.flatMap((t) => (t.headerTimeZone === undefined ? [] : [[t.id, t.headerTimeZone] as const])),
   );
   if (zones.size === 0) return { frames: [...frames], warnings: [] };
-  let inFold = 0;
-  let example: TrainFrame | undefined;
-  const moved = frames.map((frame) => {
-    const zone = zones.get(frame.train);
-    if (zone === undefined || !frame.exposure) return frame;
-    const local = DateTime.fromMillis(frame.exposure.startMs, { zone: 'utc' }).setZone(zone, { keepLocalTime: true });
-    if (local.getPossibleOffsets().length > 1) {
-      inFold++;
-      example ??= frame;
+  const read = new Map<TrainFrame, TrainFrame>();
+  const warnings: Warning[] = [];
+  for (const [train, own] of groupBy(frames, (f) => f.train)) {
+    const zone = zones.get(train);
+    if (zone === undefined) continue;
+    const passes = own.flatMap((frame) => passesOf(frame, zone));
+    for (const { frame, first } of passes) read.set(frame, first);
+    const inFold = passes.filter(({ second }) => second !== null);
+    const [example] = inFold;
+    if (!example) continue;
+    const later = laterPass(passes);
+    for (const { frame, second } of later) if (second) read.set(frame, second);
+    warnings.push(ambiguous(example.frame, inFold.length, later.length));
+  }
+  return { frames: frames.map((frame) => read.get(frame) ?? frame), warnings };
+}
+
+/** A frame at the instants that its local time may mean: two in the hour that comes twice. */
+interface Passes {
+  readonly frame: TrainFrame;
+  readonly first: DatedFrame;
+  readonly second: DatedFrame | null;
+}
+
+type DatedFrame = TrainFrame & { readonly exposure: Interval };
+
+function passesOf(frame: TrainFrame, zone: string): Passes[] {
+  if (!isDated(frame)) return [];
+  const written = DateTime.fromMillis(frame.exposure.startMs, { zone: 'utc' });
+  const [first, second] = written
+    .setZone(zone, { keepLocalTime: true })
+    .getPossibleOffsets()
+    .map((one) => one.toMillis())
+    .sort((a, b) => a - b)
+    .map((atMs) => movedBy(frame, atMs - written.toMillis()));
+  return first ? [{ frame, first, second: second ?? null }] : [];
+}
+
+function movedBy(frame: DatedFrame, ms: number): DatedFrame {
+  return { ...frame, exposure: interval(frame.exposure.startMs + ms, frame.exposure.endMs + ms) };
+}
+
+/**
+ * The frames of the second passage: files are numbered in the order in which they were taken, and where a local time
+ * begins before the file before it has ended, the hour has come again. None where numbers do not follow the time, or
+ * where frames would overlap all the same.
+ */
+function laterPass(passes: readonly Passes[]): Passes[] {
+  const later: Passes[] = [];
+  for (const series of groupBy(passes, ({ frame }) => frame.file.replace(/\d+/g, '#')).values()) {
+    const byNumber = [...series].sort((a, b) => a.frame.file.localeCompare(b.frame.file, 'en', { numeric: true }));
+    let endMs = -Infinity;
+    for (const pass of byNumber) {
+      const { first, second } = pass;
+      const isLater = second !== null && first.exposure.startMs < endMs - ROUNDING_MS;
+      const taken = isLater ? second : first;
+      if (taken.exposure.startMs < endMs - ROUNDING_MS) return [];
+      if (isLater) later.push(pass);
+      endMs = taken.exposure.endMs;
     }
-    const shiftMs = local.toMillis() - frame.exposure.startMs;
-    return { ...frame, exposure: interval(frame.exposure.startMs + shiftMs, frame.exposure.endMs + shiftMs) };
-  });
-  const warnings: Warning[] = example
-    ? [
-        {
-          code: 'header-time-ambiguous',
-          message:
-            `${inFold} header${inFold === 1 ? '' : 's'} in local time fall${inFold === 1 ? 's' : ''} ` +
-            'into the hour that the change of clocks repeats; the first passage was taken',
-          source: { file: example.file, card: 'DATE-OBS' },
-          count: inFold,
-        },
-      ]
-    : [];
-  return { frames: moved, warnings };
+  }
+  const moved = new Set(later);
+  const all = passes.map((pass) => (moved.has(pass) && pass.second ? pass.second : pass.first));
+  return overlapsOf(all).length === 0 ? later : [];
+}
+
+function ambiguous(frame: TrainFrame, inFold: number, later: number): Warning {
+  const one = inFold === 1;
+  return {
+    code: 'header-time-ambiguous',
+    message:
+      `${counted(inFold, 'header')} in local time ${one ? 'falls' : 'fall'} into the hour that the change of clocks ` +
+      `repeats; ` +
+      (later === 0
+        ? 'the first passage was taken'
+        : `by the files’ numbers ${later} of them ${later === 1 ? 'was' : 'were'} taken in the second passage`),
+    source: { file: frame.file, card: 'DATE-OBS' },
+    count: inFold,
+  };
 }
