@@ -1,7 +1,7 @@
 /**
  * Computers whose clocks disagree.
  */
-import { CLOCK_TOLERANCE_MS, clockStatements, type ClockNote } from '../model/index.js';
+import { CLOCK_TOLERANCE_MS, clockStatements, isClockApart, type ClockNote } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 
 export const clockOffset: FindingModule<{ readonly toleranceSeconds: number }> = {
@@ -12,9 +12,7 @@ export const clockOffset: FindingModule<{ readonly toleranceSeconds: number }> =
   defaults: { toleranceSeconds: CLOCK_TOLERANCE_MS / 1000 },
   find(night, { toleranceSeconds }) {
     return clockStatements(night.timeline.clocks)
-      .filter(
-        (c) => c.isKnown && Math.abs(c.aheadMs) > toleranceSeconds * 1000 && Math.abs(c.aheadMs) > 3 * c.uncertaintyMs,
-      )
+      .filter((c) => isClockApart(c, toleranceSeconds * 1000))
       .map((note) => ({
         title: `${note.subject} ${seconds(note)} s ${note.aheadMs > 0 ? 'ahead of' : 'behind'} ${note.against}`,
         costMs: 0,

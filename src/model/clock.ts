@@ -50,6 +50,14 @@ export interface NightClocks {
 /** Clocks apart by more than this are reported, ms. Below it, capture programs' own delays explain the difference. */
 export const CLOCK_TOLERANCE_MS = 2000;
 
+/** Whether a clock that is known is apart from the other: by more than programs' delays, and than what is not known. */
+export function isClockApart(
+  { isKnown, aheadMs, uncertaintyMs }: ClockNote,
+  toleranceMs = CLOCK_TOLERANCE_MS,
+): boolean {
+  return isKnown && Math.abs(aheadMs) > toleranceMs && Math.abs(aheadMs) > 3 * uncertaintyMs;
+}
+
 /** A clock note as it is reported: of the headers, of the log, or of the computer that wrote both. */
 export interface ClockStatement extends ClockNote {
   /** `The headers of wren are`, `The log of wren is`, `The computer of wren is`. */

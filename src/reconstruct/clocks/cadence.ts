@@ -59,11 +59,16 @@ export function gapPauses(shutters: readonly Shutter[]): MountPause[] {
   });
 }
 
-/** Shutters sorted by begin, each with a readiness: stated, or its end and the usual readout. */
-export function withReadiness(
-  shutters: readonly Shutter[],
-  statedReadyMs: readonly number[],
-): (Shutter & { readonly readyMs: number })[] {
+/** A shutter and when its train was ready. */
+export interface ReadyShutter extends Shutter {
+  /** Stated, or its end and the usual readout. */
+  readonly readyMs: number;
+  /** Not before this: as stated, or its end. What it took then, readout or its program's own delay, nobody says. */
+  readonly notBeforeMs: number;
+}
+
+/** Shutters sorted by begin, each with a readiness. */
+export function withReadiness(shutters: readonly Shutter[], statedReadyMs: readonly number[]): ReadyShutter[] {
   const sorted = [...shutters].sort((a, b) => a.beginMs - b.beginMs);
   const readoutMs = readoutOf(sorted);
   const ready = [...statedReadyMs].sort((a, b) => a - b);
@@ -73,7 +78,12 @@ export function withReadiness(
     while (r < ready.length && itemAt(ready, r) < shutter.endMs) r++;
     const stated = ready[r];
     const own = stated !== undefined && stated < nextMs ? stated : undefined;
-    return { ...shutter, readyMs: own ?? shutter.readyMs ?? Math.min(nextMs, shutter.endMs + readoutMs) };
+    const statedMs = own ?? shutter.readyMs;
+    return {
+      ...shutter,
+      readyMs: statedMs ?? Math.min(nextMs, shutter.endMs + readoutMs),
+      notBeforeMs: statedMs ?? shutter.endMs,
+    };
   });
 }
 

@@ -6,7 +6,7 @@
  * Derived here; the shapes (an exponential delay after settling, a share of exceptions) are common practice, no source.
  */
 import { median, partitionPoint } from '../../model/index.js';
-import type { MountPause, Shutter } from './cadence.js';
+import type { MountPause, ReadyShutter } from './cadence.js';
 import { readinessWeight } from './locked-waits.js';
 
 /** An event that both computers wrote down, by the reference's clock and by the other's. */
@@ -18,7 +18,7 @@ export interface SharedEvents {
 /** One companion's evidence against the reference. */
 export interface ClockEvidence {
   /** Sorted by begin, each with its readiness. */
-  readonly shutters: readonly (Shutter & { readonly readyMs: number })[];
+  readonly shutters: readonly ReadyShutter[];
   readonly pauses: readonly MountPause[];
   readonly shared: readonly SharedEvents[];
   readonly cadenceMs: number;
@@ -209,28 +209,23 @@ function nearestOf(sorted: readonly number[], atMs: number): number {
 }
 
 /**
- * Two trains that begin on the same word begin this nearly together, whatever their programs' own delay, ms. Common
- * practice, no source.
- */
-const ALIKE_DELAY_MS = 600;
-
-/**
  * The offsets that nothing contradicts, about one that fits: no beginning before the mount had settled, no readiness
- * after it moved. Relative to the offset, ms: `[below, above]`, each at most `widestMs`.
+ * after it moved. Relative to the offset, ms: `[below, above]`, each at most `widestMs`. Where only the other train's
+ * beginnings tell of the mount, nobody says which of two programs begins later than it might: nothing is contradicted.
  */
 export function leeway(evidence: ClockEvidence, offsetMs: number, widestMs: number): { below: number; above: number } {
-  const reachMs = evidence.pauses.every((p) => p.by === 'gap') ? Math.min(widestMs, ALIKE_DELAY_MS) : widestMs;
-  let below = reachMs;
-  let above = reachMs;
+  let below = widestMs;
+  let above = widestMs;
   for (const pause of evidence.pauses) {
+    if (pause.by === 'gap') continue;
     const next = partitionPoint(evidence.shutters, (s) => s.beginMs >= pause.moveMs + offsetMs);
     const before = evidence.shutters[next - 1];
     const after = evidence.shutters[next];
     if (!before || !after) continue;
     const delayMs = after.beginMs - offsetMs - pause.resumeMs;
     if (delayMs > -2 * JITTER_MS) above = Math.min(above, Math.max(0, delayMs));
-    const waitMs = pause.moveMs - (before.readyMs - offsetMs);
-    if (pause.by === 'log' && waitMs > -2 * JITTER_MS) below = Math.min(below, Math.max(0, waitMs));
+    const waitMs = pause.moveMs - (before.notBeforeMs - offsetMs);
+    if (waitMs > -2 * JITTER_MS) below = Math.min(below, Math.max(0, waitMs));
   }
   for (const { referenceMs, otherMs } of evidence.shared)
     if (otherMs.some((atMs) => nearestMs(referenceMs, atMs - offsetMs) <= SHARED_JITTER_MS))

@@ -2,8 +2,8 @@
  * What is said of clocks that differ, or whose difference is not known.
  */
 import {
-  CLOCK_TOLERANCE_MS,
   clockStatements,
+  isClockApart,
   NO_WITNESS,
   type ClockJump,
   type ClockNote,
@@ -15,7 +15,7 @@ import { isZoneLike } from './differences.js';
 /** One warning per clock that was corrected, disagrees, or could not be settled though something spoke. */
 export function clockWarnings(clocks: readonly ClockNote[]): Warning[] {
   return clockStatements(clocks).flatMap((note): Warning[] => {
-    if (note.corrected || (note.isKnown && Math.abs(note.aheadMs) > CLOCK_TOLERANCE_MS)) return [differs(note)];
+    if (note.corrected || isClockApart(note)) return [differs(note)];
     return note.isKnown || note.by === NO_WITNESS ? [] : [unsettled(note)];
   });
 }

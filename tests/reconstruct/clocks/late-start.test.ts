@@ -1,0 +1,88 @@
+/** A companion whose program begins some seconds after the mount has settled: that is no clock that is ahead. */
+import { describe, expect, it } from 'vitest';
+import { isClockApart, type HeaderFrame, type LogEvent } from '../../../src/model/index.js';
+import { compareClocks } from '../../../src/reconstruct/index.js';
+import { seeded } from '../../support/generator/random.js';
+
+interface Habits {
+  readonly pilotSeconds: number;
+  readonly seconds: number;
+  /** How often of all dithers the mount waits for the companion, 0…1. */
+  readonly holds: number;
+  /** By how much its readouts differ, ms. */
+  readonly readoutMs: number;
+  readonly lateMs: number;
+  readonly aheadMs: number;
+}
+
+const CYCLES = 40;
+const READOUT_MS = 3000;
+
+/** Forty dithers by the pilot's log; of the companion the headers alone. Two frames of the pilot between dithers. */
+function night(seed: number, habits: Habits) {
+  const random = seeded(seed);
+  const events: LogEvent[] = [];
+  const headers: (HeaderFrame & { readonly train: string })[] = [];
+  const log = (atMs: number, event: 'dither-begin' | 'dither-end' | 'settling-begin' | 'settling-end'): void =>
+    void events.push({ atMs, event, train: 'heron', source: { file: 'heron.jsonl', line: events.length + 1 } });
+  /** A frame; when it has been read out. */
+  const expose = (train: string, beginMs: number, seconds: number, aheadMs = 0): number => {
+    const startMs = beginMs + aheadMs;
+    const file = `${train}/${headers.length}.fits`;
+    const exposure = { startMs, endMs: startMs + seconds * 1000 };
+    headers.push({ train, file, sizeBytes: 1, headerHash: file, kind: 'light', exposure, exposureSeconds: seconds });
+    return beginMs + seconds * 1000 + READOUT_MS;
+  };
+  let settledMs = Date.UTC(2026, 9, 14, 20);
+  for (let cycle = 0; cycle < CYCLES; cycle++) {
+    let pilotMs = settledMs;
+    for (let i = 0; i < 2; i++) pilotMs = expose('heron', pilotMs, habits.pilotSeconds) + random.whole(0, 300);
+    let ownMs = settledMs + habits.lateMs + random.whole(0, 200);
+    const fitting = Math.floor((2 * (habits.pilotSeconds + 3)) / (habits.seconds + 3));
+    const frames = Math.max(1, fitting + (random.next() < habits.holds ? 1 : 0));
+    for (let i = 0; i < frames; i++)
+      ownMs = expose('wren', ownMs, habits.seconds, habits.aheadMs) + random.whole(0, habits.readoutMs);
+    const moveMs = Math.max(pilotMs, ownMs) + random.whole(20, 80);
+    const stillMs = moveMs + random.whole(2000, 4000);
+    settledMs = stillMs + random.whole(8000, 14_000);
+    log(moveMs, 'dither-begin');
+    log(stillMs, 'dither-end');
+    log(stillMs, 'settling-begin');
+    log(settledMs, 'settling-end');
+  }
+  return { headers, events };
+}
+
+describe('a companion that begins late after each dither, known by its headers alone', () => {
+  const nights = [
+    [300, 240],
+    [180, 150],
+    [300, 60],
+  ].flatMap(([pilotSeconds = 0, seconds = 0]) =>
+    [0, 0.5, 1].flatMap((holds) =>
+      [300, 3000].map((readoutMs): Habits => ({ pilotSeconds, seconds, holds, readoutMs, lateMs: 2000, aheadMs: 0 })),
+    ),
+  );
+
+  it.each(['by the pilot’s log', 'by headers alone'])('is not said to have a clock that is ahead, %s', (how) => {
+    for (const [seed, habits] of nights.entries()) {
+      const { headers, events } = night(seed, habits);
+      const known = how === 'by headers alone' ? [] : events;
+      const { notes } = compareClocks({ trains: ['heron', 'wren'], headers, events: known, byHandMs: new Map() });
+      const said = notes.filter((note) => note.corrected || isClockApart(note));
+      expect(said, JSON.stringify(habits)).toEqual([]);
+    }
+  });
+
+  it('is found to be far ahead where it is, to within what is said of it', () => {
+    for (const aheadMs of [47_000, -600_000]) {
+      const { headers, events } = night(1, { ...nights[3]!, aheadMs });
+      for (const known of [events, []]) {
+        const { notes } = compareClocks({ trains: ['heron', 'wren'], headers, events: known, byHandMs: new Map() });
+        const wren = notes.find(({ train }) => train === 'wren');
+        expect(wren).toMatchObject({ isKnown: true, corrected: true });
+        expect(Math.abs((wren?.aheadMs ?? NaN) - aheadMs)).toBeLessThanOrEqual(3 * (wren?.uncertaintyMs ?? 0));
+      }
+    }
+  });
+});
