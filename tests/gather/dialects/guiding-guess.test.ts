@@ -155,4 +155,16 @@ describe('guiding samples', () => {
     );
     expect(yaml).not.toContain('guiding:');
   });
+
+  it('are not the offsets of dithers', async () => {
+    const lines = SAMPLES.slice(0, 40).flatMap(({ ra, dec }, i) => [
+      `${stamp(i * 130)} frame: begin 100 s`,
+      `${stamp(i * 130 + 100)} frame: end`,
+      `${stamp(i * 130 + 102)} dither: begin ${ra} ${dec} px`,
+      `${stamp(i * 130 + 105)} dither: end`,
+    ]);
+    const { yaml, at } = await samplesOf(lines);
+    expect(at).toEqual([]);
+    expect(yaml).toContain('event: dither-begin');
+  });
 });

@@ -157,3 +157,28 @@ describe('a draft of records that share a number', () => {
     expect(log.events.filter(({ event }) => event === 'exposure-end')).toHaveLength(28);
   });
 });
+
+describe('a line that tells what begins at once after the other', () => {
+  it.each([
+    ['guiding: started and settling', ['guiding-begin', 'settling-begin']],
+    ['guiding on, waiting for it to calm down', ['guiding-begin', 'settling-begin']],
+  ])('tells both: %s', (begun, events) => {
+    const clock = (second: number): string => new Date(Date.UTC(2026, 9, 14, 20) + second * 1000).toISOString();
+    const lines = Array.from({ length: 4 }, (_, target) => {
+      const from = target * 4000;
+      return [
+        [from, begun],
+        [from + 14, 'guider: calm'],
+        ...Array.from({ length: 8 }, (_unused, i): [number, string] => [from + 20 + i * 310, 'exposure begins, 300 s']),
+        ...Array.from({ length: 8 }, (_unused, i): [number, string] => [from + 320 + i * 310, 'exposure over']),
+        [from + 3000, 'guider: stopped'],
+      ] as [number, string][];
+    })
+      .flat()
+      .sort((a, b) => a[0] - b[0])
+      .map(([at, text]) => `${clock(at)} ${text}`);
+    const { report } = drafted(lines);
+    const rule = report.rules.find(({ examples }) => examples[0] === begun);
+    expect(rule?.events.map(({ event }) => event)).toEqual(events);
+  });
+});

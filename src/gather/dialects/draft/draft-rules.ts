@@ -105,8 +105,11 @@ export function draftRules(
   const made = used.map((plan) => [plan, ruleOf(plan, logged, stated, trains)] as const);
   // What a later line dates by how long it took needs no second telling.
   const dated = datedBegins(made.map(([, rule]) => rule));
+  const rules = made.map(([plan, rule]) => withNext(plan, rule, told, trains, dated));
+  // `Closed and saved as …` ends an exposure, too.
+  const endsTold = rules.some(({ events }) => events.some(({ event }) => event === 'exposure-end'));
   return {
-    rules: inOrder(made.map(([plan, rule]) => withNext(plan, rule, told, trains, dated))),
+    rules: inOrder(endsTold ? rules.map((rule, i) => withoutPlanned(made[i]?.[0], rule)) : rules),
     unused: plans
       .filter((plan) => !used.includes(plan))
       .map(({ kind, verdict }) => ({
@@ -165,6 +168,14 @@ function withNext(
   if (also === null || event === null || dated.has(also)) return rule;
   const events = isBefore(also, event) ? [{ event: also }, ...rule.events] : [...rule.events, { event: also }];
   return { ...rule, events };
+}
+
+/** The rule without the planned end of an exposure. */
+function withoutPlanned(plan: Plan | undefined, rule: DraftRule): DraftRule {
+  if (plan?.event !== 'exposure-begin' || plan.span !== undefined || plan.range !== undefined || plan.parts.length > 0)
+    return rule;
+  const { lasts: _, ...others } = rule;
+  return others;
 }
 
 /** A row without words is no kind that a rule could tell. */

@@ -1,6 +1,8 @@
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { numberIn } from './kinds/values.js';
 import { plainWords } from './lexicon/plain-words.js';
+import { saysMotion } from './lexicon/said.js';
+import { wordEvidence } from './lexicon/word-evidence.js';
 import { isAboutZero } from './guiding-columns.js';
 import { scaleLine } from './guiding-scale.js';
 import { namedBehind, namesAxis } from './guiding-axes.js';
@@ -77,7 +79,7 @@ function isMilli(slot: Slot, head: readonly string[]): boolean {
 }
 
 function errorPair(kind: Kind, head: readonly string[]): readonly [Slot, Slot] | null {
-  if (kind.count < 20) return null;
+  if (kind.count < 20 || isShift(kind)) return null;
   const columns = kind.slots
     .filter(({ type }) => type === 'number')
     .map((slot): Column => {
@@ -102,6 +104,15 @@ function errorPair(kind: Kind, head: readonly string[]): readonly [Slot, Slot] |
   // `raw 0.1 -0.2 smoothed 0.0 -0.1`: of several pairs the one that is called the error.
   const isFirstPair = more !== undefined && named(one.slot, ERROR) && other.slot.before.length === 0;
   return more === undefined || isFirstPair ? [one.slot, other.slot] : null;
+}
+
+const SAYS_SHIFT = 2.2;
+
+/** Whether two numbers about zero say by how much a dither has moved, not how far off the star is. */
+function isShift({ wording }: Kind): boolean {
+  const evidence = wordEvidence(wording);
+  const shift = Math.max(evidence.get('dither-begin') ?? 0, evidence.get('dither-end') ?? 0);
+  return shift >= SAYS_SHIFT && shift >= Math.max(...evidence.values()) && saysMotion(wording);
 }
 
 function quality(slot: Slot): number {

@@ -120,9 +120,12 @@ export function ruleOf(
         (took ?? (main?.startsWith('exposure') && main !== 'exposure-abort' ? seconds : undefined))
       : undefined;
   const end = main === undefined ? undefined : endOf(main);
-  // Where another line says that exposures are over, or may do so, planned seconds are no end.
+  // Where another line says that exposures are over, or may do so, planned seconds are no end; a file that is saved
+  // right after them bears them out.
+  const isBorneOut = stated.some((one) => one.begin === kind);
   const endsOtherwise =
-    logged.has('frame-saved') || (logged.has('exposure-abort') && !OVER.some((one) => logged.has(one)));
+    (logged.has('frame-saved') && !isBorneOut) ||
+    (logged.has('exposure-abort') && !OVER.some((one) => logged.has(one)));
   const planned =
     main === 'exposure-begin' && end !== undefined && !logged.has(end) && !endsOtherwise ? seconds : undefined;
   if (length !== undefined && length.path === null && !groups.has(length)) groups.set(length, 'took');

@@ -55,6 +55,9 @@ function tokenPattern(decimalMark: string): RegExp {
 const WITH_POINT = tokenPattern('.');
 const WITH_COMMA = tokenPattern(',');
 
+/** `Ha montato`, `ha girado`: a verb, no filter. */
+const HAS_DONE = /^ha \p{Ll}{2,}(?:[aiu]t[oaie]|[ai]do|ss[oaie]|st[oaie]|tt[oaie])(?!\p{L})/u;
+
 /** Longest message that is taken apart; log messages are shorter. */
 const MAX_TEXT = 2000;
 
@@ -79,7 +82,9 @@ export function tokenize(message: string, decimalComma: boolean): readonly Token
 function takenApart(message: string, decimalComma: boolean): Token[] {
   const tokens: Token[] = [];
   let gap: Gap = '';
-  for (const { 0: text, groups = {} } of message.slice(0, MAX_TEXT).matchAll(decimalComma ? WITH_COMMA : WITH_POINT)) {
+  for (const { 0: text, index, groups = {} } of message
+    .slice(0, MAX_TEXT)
+    .matchAll(decimalComma ? WITH_COMMA : WITH_POINT)) {
     if (groups.blank !== undefined) {
       gap = text === ' ' ? ' ' : /^[ \t\n\r\f]+$/.test(text) ? 'blanks' : 'wide';
       continue;
@@ -88,7 +93,7 @@ function takenApart(message: string, decimalComma: boolean): Token[] {
     const isUnit = tokens[tokens.length - 1]?.text === '°' && gap === '';
     const variable =
       (groups.word === undefined && groups.glued === undefined && groups.mark === undefined) ||
-      (isFilterName(text) && !isUnit);
+      (isFilterName(text) && !isUnit && !(text === 'ha' && HAS_DONE.test(message.slice(index, index + 24))));
     tokens.push({ text, variable, gap });
     gap = '';
   }

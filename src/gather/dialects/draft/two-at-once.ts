@@ -38,6 +38,18 @@ export function savesBesides({ slots, wording }: Kind, event: EventName): boolea
   );
 }
 
+/** Whether the clauses of a line tell both, one at once after the other: `moved, waiting for it to settle`. */
+export function tellsBoth({ wording, lead }: Kind, one: EventName, other: EventName): boolean {
+  const [before, after] = NEXT[one]?.includes(other) === true ? [one, other] : [other, one];
+  if (NEXT[before]?.includes(after) !== true) return false;
+  const clauses = wording.slice(lead).split(CLAUSES);
+  return clauses.some((_, i) => {
+    const isSaid = (event: EventName, text: readonly string[]): boolean =>
+      (wordEvidence(text.join(' ')).get(event) ?? 0) >= CLEAR;
+    return i > 0 && isSaid(before, clauses.slice(0, i)) && isSaid(after, clauses.slice(i));
+  });
+}
+
 /**
  * What the lines of a kind tell besides its event, as one follows the other at once: `closed, saved as h0001.fits`,
  * `moved, waiting for it to settle`. Nothing where other lines tell it of the same train.
@@ -76,11 +88,13 @@ export function alsoTold(
   const next = (NEXT[event] ?? []).find((also) => clauses.some((clause) => isTold(also, clause)));
   if (next !== undefined) return next;
   const left = leftState(kind);
+  // What stands before the last clause: `guiding: started, settling` is of three.
+  const fronts = clauses.map((_, i) => [first, ...clauses.slice(0, i)].join(' '));
   // `moved, waiting for it to settle`, and `shifting -> settling`, where the second is what the line is taken for.
   const before = EVENT_NAMES.find(
     (also) =>
       NEXT[also]?.includes(event) === true &&
-      ((left === also && !isElsewhere(also)) || (clauses.length > 0 && isTold(also, first))),
+      ((left === also && !isElsewhere(also)) || fronts.some((front) => isTold(also, front))),
   );
   return before ?? null;
 }

@@ -93,8 +93,11 @@ export async function scoreDialect(
       if (found.get(name) === value) fieldsRight++;
     }
   }
+  const asStated = new Set([...free].filter((event) => endsAsStated(event, truth)));
+  for (const event of asStated) free.delete(event);
   const instants = truth.map(({ at }) => Date.parse(at));
-  const onTime = read.events.filter(({ atMs }) => instants.some((instant) => Math.abs(instant - atMs) <= TOLERANCE_MS));
+  const counted = read.events.filter((event) => !asStated.has(event));
+  const onTime = counted.filter(({ atMs }) => instants.some((instant) => Math.abs(instant - atMs) <= TOLERANCE_MS));
   const samples = sampleScore(stem, read.guiding);
   return {
     log,
@@ -104,13 +107,35 @@ export async function scoreDialect(
     missing: missing.length,
     fields,
     fieldsRight,
-    timesRight: read.events.length === 0 ? 0 : onTime.length / read.events.length,
+    timesRight: counted.length === 0 ? 0 : onTime.length / counted.length,
     ...samples,
-    wrongNames: counted([...free].map(({ event }) => nameOf(event))),
-    missingNames: counted(missing.map(({ event }) => event)),
+    wrongNames: countsOf([...free].map(({ event }) => nameOf(event))),
+    missingNames: countsOf(missing.map(({ event }) => event)),
     missed: missing,
     yaml,
   };
+}
+
+/** A frame's exposure that is cut short, or told late, ends within this of its stated length, ms. */
+const LATE_MS = 60_000;
+
+/**
+ * Whether an end is that of an exposure of which the truth has the beginning and the length alone: newer hands have
+ * written such ends down, older ones have not. It is no mistake, and nothing found.
+ */
+function endsAsStated(event: { readonly atMs: number; readonly event: string }, truth: readonly TrueEvent[]): boolean {
+  if (event.event !== 'exposure-end') return false;
+  return truth.some((begin) => {
+    if (begin.event !== 'exposure-begin' || typeof begin.seconds !== 'number') return false;
+    const fromMs = Date.parse(begin.at);
+    const untilMs = fromMs + begin.seconds * 1000;
+    if (Math.abs(untilMs - event.atMs) > TOLERANCE_MS) return false;
+    return !truth.some((end) => {
+      const endMs = Date.parse(end.at);
+      const isEnd = nameOf(end.event) === 'exposure-end' && end.train === begin.train;
+      return isEnd && endMs > fromMs && endMs <= untilMs + LATE_MS;
+    });
+  });
 }
 
 interface TrueSample {
@@ -160,7 +185,7 @@ function jsonLines<T>(file: string): T[] {
     .map((line) => JSON.parse(line) as T);
 }
 
-function counted(names: readonly string[]): Map<string, number> {
+function countsOf(names: readonly string[]): Map<string, number> {
   const counts = new Map<string, number>();
   for (const name of names) counts.set(name, (counts.get(name) ?? 0) + 1);
   return counts;

@@ -1,26 +1,26 @@
 import type { EventName } from '../../../../model/index.js';
-import type { Kind, Slot } from '../kinds/kind.js';
-import { numberIn } from '../kinds/values.js';
-import { isTook, tookUnit } from '../group-names.js';
+import type { Kind } from '../kinds/kind.js';
 import { isNoise, saysNothing } from '../lexicon/said.js';
 import { alternating } from './alternating.js';
 import { asPassed, setBackAt } from './clock-set-back.js';
 import { contradicting } from './consistency.js';
 import { decodeUndisturbed, isSensible } from './disturbing.js';
-import { statedDurations, type Stated } from './durations.js';
+import { statedDurations } from './durations.js';
 import { stateIndex } from './grammar.js';
-import { NightFit, type StatedTimes } from './night-fit.js';
+import { NightFit } from './night-fit.js';
 import { likeliestOf, offersFor } from './offers.js';
 import { timelineOf } from './occurrences.js';
 import { hasTime, type Candidate } from './own-evidence.js';
 import { priorOf } from './priors.js';
-import { savesBesides } from '../two-at-once.js';
+import { savesBesides, tellsBoth } from '../two-at-once.js';
 import { retold } from './retold.js';
+import { statedTimes } from './stated-times.js';
 import { stray } from './stray.js';
 import { groupsOf, sequencesOf } from './sequences.js';
 import { trainsIn, type Trains } from './trains.js';
 import { disputed, withdrawn, type Taken, type TrainOf } from './withdrawal.js';
 import { together } from './together.js';
+import { tooShort } from './too-short.js';
 import { twinsOf } from './twins.js';
 import { weighedEvidence } from './weighed-evidence.js';
 import { statedExposures, type StatedExposure } from './structure.js';
@@ -145,7 +145,11 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     const [best] = ranking;
     // What the same line can tell besides is no rival.
     const second = ranking.find(
-      ([event]) => event !== best?.[0] && !(event === 'frame-saved' && best && savesBesides(kind, best[0])),
+      ([event]) =>
+        best !== undefined &&
+        event !== best[0] &&
+        !(event === 'frame-saved' && savesBesides(kind, best[0])) &&
+        !tellsBoth(kind, best[0], event),
     );
     const isState = best !== undefined && stateIndex(best[0]) !== undefined;
     const isNamed = best !== undefined && (own.get(kind)?.get(best[0]) ?? 0) > 0;
@@ -157,7 +161,10 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     const stands = best?.[0] === 'cooler' || fit >= least;
     const contradicts = (disturbing.has(kind) && !isTimed) || (kind.count >= MIN_LINES && !stands && exposures > 0);
     const score = best?.[1] ?? 0;
-    const margin = best === undefined ? 0 : Math.min(rival, score - Math.max(0, second?.[1] ?? 0));
+    const other = ranking[1]?.[0];
+    const isBoth = best !== undefined && other !== undefined && tellsBoth(kind, best[0], other);
+    const behind = score - Math.max(0, second?.[1] ?? 0);
+    const margin = best === undefined ? 0 : isBoth ? behind : Math.min(rival, behind);
     verdicts.set(kind, {
       event:
         best !== undefined && score >= TAKEN && margin >= (mayFit ? leadOver(fit) : LEAD) && !contradicts
@@ -179,7 +186,8 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   for (const [kind, event] of alternating(takenOf(verdicts, ranges), timeline, trainOf))
     withdraw(verdicts, kind, event);
   const taken = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
-  for (const kind of [...retold(taken), ...contradicting(taken, timeline, trainOf)]) withdraw(verdicts, kind, null);
+  for (const kind of [...retold(taken), ...tooShort(taken), ...contradicting(taken, timeline, trainOf)])
+    withdraw(verdicts, kind, null);
   const left = takenOf(verdicts, ranges);
   for (const [kind, event] of withdrawn(left, timeline, trainOf)) withdraw(verdicts, kind, event);
   const events = new Map([...takenOf(verdicts, ranges)].map(([kind, { event }]) => [kind, event] as const));
@@ -220,27 +228,4 @@ function withdraw(verdicts: Map<Kind, Verdict>, kind: Kind, event: EventName | n
 /** Lines about nothing that counts, and single lines, are what their words say or nothing. */
 function isOpen(kind: Kind): boolean {
   return kind.count >= 2 && !isNoise(kind.wording) && hasTime(kind);
-}
-
-function statedTimes(
-  candidates: readonly Candidate[],
-  stated: readonly StatedExposure[],
-  durations: ReadonlyMap<Kind, Stated>,
-): StatedTimes {
-  const inMs = (slot: Slot, unitSeconds: number): number[] =>
-    slot.perLine.map((value) => numberIn(value) * unitSeconds * 1000);
-  return {
-    rows: new Set(candidates.flatMap(({ kind, tookMs }) => (tookMs === undefined ? [] : [kind]))),
-    opensMs: new Map(stated.map(({ begin, seconds, unitSeconds }) => [begin, inMs(seconds, unitSeconds)])),
-    tookMs: new Map(
-      candidates.flatMap(({ kind, tookMs }): [Kind, readonly number[]][] => {
-        if (tookMs !== undefined) return [[kind, tookMs]];
-        const slot =
-          kind.slots.find((one) => isTook(one)) ??
-          kind.slots.find((one) => one.type === 'number' && tookUnit(one) !== null);
-        if (slot === undefined || durations.get(kind) === 'planned') return [];
-        return [[kind, inMs(slot, tookUnit(slot) ?? 1)]];
-      }),
-    ),
-  };
 }

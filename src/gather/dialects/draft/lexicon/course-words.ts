@@ -50,7 +50,7 @@ export const COURSE_WORDS = {
       'empieza empezad* comienza comienzo inicio inicia iniciad* en_marcha arranca arrancad* encendid* ' +
       'empiezo arranco comienzan me_pongo_a empezamos puesta_en_marcha',
     pt:
-      'comeca comecou comeco inicio inicia iniciad* arranca arrancou em_marcha a_andar liga$ comecamos ' +
+      'comeca comecou comeco inicio inicia iniciad* arranca arrancou em_marcha a_andar liga$ ligad[oa](?!_ao?(?![a-z])) comecamos ' +
       'comeco_a a_comecar arranco',
     nl:
       'begint begonnen begin start gestart van_start aangezet aan$ ingeschakeld beginnen starten opgestart ' +
@@ -59,7 +59,7 @@ export const COURSE_WORDS = {
       'start rozpocz* zaczyn* zaczet* poczatek uruchom* wlaczon* rusza ruszyl* zaczynam startuj* wlaczam ' +
       'uruchamiam',
     cs:
-      'zacin* zacat* zacal* zacatek spusten* spoust* start zapnut* zahajen* rozjet* zacinam spoustim ' +
+      'zacin* zacat* zacal* zacatek bezi spusten* spoust* start zapnut* zahajen* rozjet* zacinam spoustim ' +
       'zahajuj* startuj*',
     ja: '開始 始め 始ま 始動 起動 スタート 始める 着手 発進',
     zh: '开始 開始 启动 啟動 开动 启动中 动身 开工',
@@ -89,7 +89,7 @@ export const COURSE_WORDS = {
       'klaar gedaan afgelopen beeindigd einde gestopt voltooid uit$ uitgezet houdt_op opgehouden stoppen ' +
       'gestaakt afgesloten',
     pl: 'koniec zakoncz* skoncz* gotow* zatrzyman* wylaczon* koncze konczymy przestaje zakonczon* wylaczam',
-    cs: 'konec hotov* dokonc* skonc* ukonc* zastaven* vypnut* koncim prestav* vypinam dokonceno',
+    cs: 'konec hotov* dokonc* skonc* ukonc* zastaven* vypnut* koncim prestav(?!k)* vypinam dokonceno',
     ja: '終了 完了 終わ (?<!一時)停止 済み 終えた 止める 止めた 停める',
     zh: '结束 結束 完成 (?<!一時)停止 完毕 做完 停下 关掉 收尾',
   },

@@ -7,6 +7,8 @@ export function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [Even
   const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));
   if (has('wait')) return has('stop', 'resume') ? [['hold-end', 1.6]] : [['hold-begin', 1.6]];
   if (UNSAFE.test(words)) return [['hold-begin', 1.6]];
+  // `Pause over`: it is the pause that has ended, whatever it was for.
+  if (has('pause') && has('stop') && !has('danger', 'close')) return [['hold-end', 1.4]];
   // A pause is opened and closed as a record is; a roof is not.
   if (PAUSE.test(words) && !has('danger', 'clear', 'resume') && has('open') !== has('close'))
     return [[has('open') ? 'hold-begin' : 'hold-end', 1.2]];

@@ -34,9 +34,15 @@ const BEING_DONE = wordList(
 );
 const BEEN_DONE = wordList(
   `wurde wurden worden has_been have_been werd werden_ge[a-z]+ is_ge[a-z]+ zijn_ge[a-z]+ a_ete ont_ete e_stato e_stata
-     sono_stati e_stati ha_sido han_sido fue fueron foi foram zostal zostala zostalo zostaly byl byla bylo されました しました
+     sono_stati e_stati ha_sido han_sido fue fueron foi foram zostal zostala zostalo zostaly byl byla bylo
+     (?:hanno|ha|han)_[a-z]{2,}(?:[aiu]to|[aiu]ta|[ai]do|sso|sto|tto) si_(?:e|sono)_[a-z]{3,}[aiu]t[aeio]
+     (?:hat|haben|heeft|hebben)_(?:[a-z]+_){1,4}ge[a-z]+(?:t|en) has_[a-z]{3,}ed have_[a-z]{3,}ed されました しました
      已经 已被`,
 );
+
+const SETTLING = SUBJECTS.find(({ id }) => id === 'settling');
+/** What goes on from now on: `now it settles`. */
+const NOW = wordList('now jetzt nun maintenant ora adesso ahora agora nu teraz nyni ted これから 今から 现在 現在');
 
 /** What is looked for is not found yet, however good it is to be: `seeking best focus`, `cerco il fuoco`. */
 const SEEKING = wordList(
@@ -49,9 +55,9 @@ const OVER: readonly Motion[] = ['find', 'stop', 'did', 'fail', 'lose', 'abort']
 
 const NEGATION = wordList(allWords(NEGATION_WORDS));
 
-/** `Estabilizando`, `a estabilizar`; and `překlopeno`. */
+/** `Estabilizando`, `a estabilizar`; and `překlopeno`, `wyśrodkowany`, `naświetlono`. */
 const GERUND = /(?<![a-z])(?:[a-z]{3,}(?:ando|iendo|endo|indo)|a [a-z]{3,}[aei]r)(?![a-z])/gu;
-const PARTICIPLE = /(?<![a-z])[a-z]{3,}eno(?![a-z])/gu;
+const PARTICIPLE = /(?<![a-z])[a-z]{3,}(?:eno|any|o[wv]an[aoe]|lon[aoey])(?![a-z])/gu;
 
 /** Whether a verb in such a form names what a line is about. */
 function isVerbIn(words: string, form: RegExp): boolean {
@@ -67,6 +73,8 @@ export function motionsIn(wording: string, words: string): Set<Motion> {
   for (const [pattern, motion] of MARKS) if (pattern.test(wording.trim())) motions.add(motion);
   // `Schwenke zu NGC 281` closes nothing.
   if (/(?:^|\s)zu\s+#/iu.test(wording)) motions.delete('close');
+  // `Riprese sospese`: they are frames, and have not gone on.
+  if (/(?<![a-z])riprese (?:sospes|interrott|ferm|bloccat|in pausa)/.test(words)) motions.delete('resume');
   // `Estabilizando`: what goes on, by its ending.
   if (motions.size === 0 && isVerbIn(words, GERUND)) motions.add('doing');
   if (motions.size === 0 && isVerbIn(words, PARTICIPLE)) motions.add('did');
@@ -84,6 +92,7 @@ export function motionsIn(wording: string, words: string): Set<Motion> {
     if (motions.delete(over)) motions.add('doing');
   if (motions.size === 0 && isBeing) motions.add(NEGATION.test(words) ? 'fail' : 'doing');
   if (motions.size === 0 && BEEN_DONE.test(words)) motions.add('did');
+  if (motions.size === 0 && NOW.test(words) && SETTLING?.strong.test(words) === true) motions.add('doing');
   // `Star not found`, `non vedo la stella`: what is not there is lost.
   if (motions.has('find') && !motions.has('lose') && NEGATION.test(words)) {
     motions.delete('find');

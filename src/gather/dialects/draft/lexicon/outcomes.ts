@@ -30,6 +30,7 @@ export const OUTCOMES: Readonly<Record<Exclude<SubjectId, 'noise' | 'hold'>, Out
     open: ['exposure-begin', 1.5],
     close: ['exposure-end', 1.5],
     abort: ['exposure-abort', 1.6],
+    resume: ['hold-end', 1.2],
   },
   frame: {},
   dither: {

@@ -1,4 +1,6 @@
+import { allWords } from './languages.js';
 import { wordList } from './plain-words.js';
+import { TROUBLE_WORDS } from './trouble-words.js';
 
 /** A mount that is put to bed, or sent home, is on its way to no target. */
 export const PARKED = wordList(
@@ -15,7 +17,15 @@ export const PARKED = wordList(
 
 /** What holds things up by no more than its name: it is opened and closed as a record is. */
 export const PAUSE = wordList(
-  'hold pause interruption* standby stand_by pausa espera attesa attente wachttijd przerwa prestavka 待機 等待',
+  'hold pause interruption* standby stand_by pausa espera attesa attente wachttijd przerw(?:a|y|e) prestavk(?:a|y|u) sospensione suspension suspensao 待機 等待',
+);
+
+/**
+ * What is said of work that waits for a while; a shutter that is held open waits for nothing,
+ * and an exposure that is interrupted is cut short.
+ */
+export const SUSPENDED = wordList(
+  allWords(TROUBLE_WORDS.pause).replace(/\b(?:held\$|unterbrochen|onderbroken|preruseno)/g, ''),
 );
 
 /** What says that it is not safe to go on. */

@@ -1,5 +1,6 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Motion } from './motions.js';
+import { PAUSE, SUSPENDED } from './parked-words.js';
 import { wordList } from './plain-words.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
 import { isReadyToDither } from './told-part.js';
@@ -27,8 +28,12 @@ const READY_TO_DITHER = 4.4;
 const OF_OTHERS: readonly SubjectId[] = ['focus', 'filter', 'slew', 'flip', 'centre', 'settling', 'exposure', 'hold'];
 const namesOther = (words: string): boolean =>
   SUBJECTS.some(({ id, strong }) => OF_OTHERS.includes(id) && strong.test(words));
-const AGAIN = wordList('again wieder de_nouveau otra_vez di_nuovo outra_vez weer znow opet zase 再び 又');
+export const AGAIN = wordList(
+  'again wieder de_nouveau otra_vez di_nuovo outra_vez weer znowu? opet zase znovu 再び 又',
+);
 const CLEAR_AGAIN = 1.8;
+/** `Pause.`, `End of the pause.`: nothing else is named. */
+const PAUSE_ALONE = 2;
 
 /** What lines tell by an expression of their own, `null` where there is none. */
 export function saidAtOnce(
@@ -45,5 +50,7 @@ export function saidAtOnce(
   const namesNothing = !SUBJECTS.some(({ id }) => id !== 'noise' && id !== 'session' && isNamed(id));
   if (namesNothing && motions.has('clear') && (motions.has('resume') || AGAIN.test(words)))
     return new Map([['hold-end', CLEAR_AGAIN]]);
+  if (namesNothing && (SUSPENDED.test(words) || (motions.has('pause') && PAUSE.test(words))))
+    return new Map([[motions.has('stop') || motions.has('resume') ? 'hold-end' : 'hold-begin', PAUSE_ALONE]]);
   return null;
 }

@@ -1,12 +1,35 @@
 import { MOTIONS, type Motion } from './motions.js';
 import { READY_FOR } from './motion-words.js';
-import { plainWords } from './plain-words.js';
+import { SUSPENDED } from './parked-words.js';
+import { plainWords, wordList } from './plain-words.js';
 import { SUBJECTS } from './subjects.js';
 
 /** What comes after these says why. */
 const REASON =
-  /^(.*?\p{L}.*?)\s*(?::\s|\(|（|;\s|\s[-–—]\s|,\s|\s(?:because|due to|on account of|wegen|weil|por|porque|a cause|pour|per(?= (?:il|lo|la|le|l|via|nuv))|causa|vanwege|wegens|z powodu|kvuli|kvůli)\s|因|のため)/su;
+  /^(.*?\p{L}.*?)\s*(?::\s|\(|（|;\s|\s[-–—]\s|,\s|\s(?:because|due to|on account of|wegen|weil|por|porque|a cause|pour|per(?= (?:il|lo|la|le|l|via|nuv))|causa|vanwege|wegens|z powodu|kvuli|kvůli|motivo|reason|grund|raison|causa|powód|důvod|reden)[:\s]|因|のため)/su;
 
+/** `Still not calm after 60 s, carrying on`: what is waited for no longer. */
+export const GIVES_UP = wordList(
+  `gebe_auf gibt_auf aufgegeben j_abandonne rinuncio desisto me_rindo geef_op geeft_op rezygnuj* poddaj* vzdav* 諦め 放弃
+     anyway regardless give_up giving_up gave_up gives_up carry_on carrying_on carries_on going_on trotzdem mache_weiter
+     weiter_geht quand_meme on_continue poursui* comunque lo_stesso si_continua de_todos_modos sigo seguimos mesmo_assim
+     assim_mesmo
+     toch ga_door gaat_verder mimo_to i_tak presto jedeme_dal pokracuj* それでも 続行 仍继续 照常 继续`,
+);
+/** `Shift between exposures`: when it is done, not what. */
+const BETWEEN =
+  /(?<!\p{L})(?:between|zwischen|entre|tra|fra|tussen|miedzy|między|mezi)\s+(?:(?:the|two|den|zwei|las|los|les|le|as|os|dos|deux|duas|due|i|gli|de|dwiema|dvema|dvěma)\s+)?(\p{L}+)/iu;
+const EXPOSURE = SUBJECTS.find(({ id }) => id === 'exposure');
+
+/** A line without what it stands between, where that is exposures. */
+export function withoutBetween(wording: string): string {
+  return wording.replace(BETWEEN, (whole, noun: string) => {
+    const word = plainWords(noun);
+    return EXPOSURE?.strong.test(word) === true || EXPOSURE?.weak.test(word) === true ? '' : whole;
+  });
+}
+
+const SETTLING = SUBJECTS.find(({ id }) => id === 'settling');
 const HOLD = SUBJECTS.find(({ id }) => id === 'hold');
 const DITHER = SUBJECTS.find(({ id }) => id === 'dither');
 
@@ -30,6 +53,11 @@ export function withUmlauts(words: string): string {
 export function withoutReason(wording: string, isNamed = false): string {
   const [, front] = REASON.exec(wording) ?? [];
   if (front === undefined || isReadyToDither(plainWords(wording))) return wording;
+  if (SETTLING?.strong.test(plainWords(wording)) === true && GIVES_UP.test(plainWords(wording.slice(front.length))))
+    return wording;
+  // `On, waiting for it to settle` tells two things.
+  if (wording.startsWith(',', front.length) && SETTLING?.strong.test(plainWords(wording.slice(front.length))) === true)
+    return wording;
   const words = plainWords(front);
   const moves = (Object.entries(MOTIONS) as [Motion, RegExp][]).some(
     ([motion, pattern]) => motion !== 'doing' && motion !== 'danger' && pattern.test(words),
@@ -38,5 +66,5 @@ export function withoutReason(wording: string, isNamed = false): string {
   // Behind a comma another thing may stand: `at rest, dither allowed`; the weather is a reason.
   const rest = wording.slice(front.length);
   const isReason = isNamed && (!rest.startsWith(',') || HOLD?.strong.test(plainWords(rest)) === true);
-  return moves && (named || isReason) ? front : wording;
+  return moves && (named || isReason || SUSPENDED.test(words)) ? front : wording;
 }

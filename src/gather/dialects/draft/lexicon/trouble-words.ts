@@ -17,7 +17,7 @@ export const TROUBLE_WORDS = {
     pl: 'czeka oczekiwan* oczekuj* czekam czekamy oczekiwanie',
     cs: 'ceka cekani ceka_se cekam cekame vyckav*',
     ja: '待ち 待つ 待機 待って',
-    zh: '等待 等候 候 等着 等到',
+    zh: '等待 等候 候 等着 等到 (?<!\\p{Script=Han})等(?=[抖微稳導导云雲天屋雨风風另对對安])',
   },
   pause: {
     en:
@@ -25,12 +25,12 @@ export const TROUBLE_WORDS = {
       'on_pause standing_by',
     de: 'pausiert angehalten ausgesetzt unterbrochen *pause macht_pause pausieren ruhepause',
     fr: 'pause suspends suspendre suspendu suspendue en_pause mis_en_pause mise_en_pause fait_une_pause',
-    it: 'pausa sospendo sospes* in_pausa fa_una_pausa messa_in_pausa fermata_temporanea',
-    es: 'pausa pauso pausando en_pausa pausad* suspendid* hace_una_pausa descanso',
-    pt: 'pausa em_pausa pausad* suspens* suspendid* faz_uma_pausa descanso',
+    it: 'pausa sospendo sospes* sospensione in_pausa fa_una_pausa messa_in_pausa fermata_temporanea',
+    es: 'pausa suspension pauso pausando en_pausa pausad* suspendid* hace_una_pausa descanso',
+    pt: 'pausa suspensao em_pausa pausad* suspens* suspendid* faz_uma_pausa descanso',
     nl: '*pauze gepauzeerd onderbroken stilgezet even_stil op_pauze neemt_pauze',
-    pl: 'wstrzyman* zawieszon* pauza przerwa wstrzymuj* robi_przerwe',
-    cs: 'pozastav* pauza preruseno na_pauze dela_pauzu pozastavuj*',
+    pl: 'wstrzyman* zawieszon* pauza przerw(?:a|y|e) wstrzymuj* robi_przerwe',
+    cs: 'pozastav* pauza prestavk* preruseno na_pauze dela_pauzu pozastavuj*',
     ja: '一時停止 休止 中休み 小休止 一休み',
     zh: '暂停 暫停 挂起 歇一 停一停',
   },
@@ -43,9 +43,13 @@ export const TROUBLE_WORDS = {
       'lauft_weiter geht_weiter ' +
       'wiederhergestellt mache_weiter fortgefuhrt fahre_fort geht_es_weiter wieder_aktiv',
     fr: 'reprise repris reprend relance retabli* on_reprend on_continue poursui* restaur*',
-    it: 'ripreso ripresa riprende riprendo ricominci* ripristin* si_riprende si_continua prosegu*',
-    es: 'reanud* retoma retomad* continua se_reanuda restablec* restaur* seguimos sigo prosig* se_retoma',
-    pt: 'retom* recomec* continua prossegue restabelec* restaur* retomamos prosseg*',
+    it:
+      'si_torna_a* torniamo_a* ripreso ripresa riprende riprendo ricominci* ripristin* si_riprende si_continua ' +
+      'prosegu*',
+    es:
+      'levantad* volvemos_a* reanud* retoma retomad* continua se_reanuda restablec* restaur* seguimos sigo prosig* ' +
+      'se_retoma',
+    pt: 'levantad* voltamos_a* retom* recomec* continua prossegue restabelec* restaur* retomamos prosseg*',
     nl: 'hervat hervatten gaat_verder vervolgd hersteld weer_aan doorgaan gaat_door',
     pl: 'wznow* wznaw* kontynu* przywroc* dalej_jazda kontynuujemy',
     cs: 'obnoven* pokracuj* obnovuj* obnov* jede_dal jedeme_dal',

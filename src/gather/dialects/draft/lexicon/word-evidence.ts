@@ -4,11 +4,12 @@ import { MOTIONS, type Motion } from './motions.js';
 import { saysMotion } from './said.js';
 import { BARE, OUTCOMES } from './outcomes.js';
 import { holdOutcomes } from './hold-outcomes.js';
-import { PARKED } from './parked-words.js';
-import { plainWords, wordList } from './plain-words.js';
-import { saidAtOnce } from './said-at-once.js';
+import { PARKED, SUSPENDED } from './parked-words.js';
+import { plainWords } from './plain-words.js';
+import { AGAIN, saidAtOnce } from './said-at-once.js';
 import { leavesWait, stateChange } from './state-changes.js';
-import { withoutReason, withUmlauts } from './told-part.js';
+import { GIVES_UP, withoutBetween, withoutReason, withUmlauts } from './told-part.js';
+import { goesOn } from './star-words.js';
 import { namesOnlyCamera, NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
 
 /** What becomes of a shutter, where only its camera is named. */
@@ -45,13 +46,6 @@ const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
 };
 /** What a line about nothing that counts loses on everything else. */
 const NOISE = 1.6;
-/** `Still not calm after 60 s, carrying on`: what is waited for no longer. */
-const GIVES_UP = wordList(
-  `gebe_auf gibt_auf aufgegeben j_abandonne rinuncio desisto me_rindo geef_op geeft_op rezygnuj* poddaj* vzdav* 諦め 放弃
-     anyway regardless give_up giving_up gave_up gives_up carry_on carrying_on carries_on going_on trotzdem mache_weiter
-     weiter_geht quand_meme on_continue poursui* comunque lo_stesso si_continua de_todos_modos sigo seguimos mesmo_assim
-     toch ga_door gaat_verder mimo_to i_tak presto jedeme_dal pokracuj* それでも 続行 仍继续 照常 继续`,
-);
 /** Both sides of a thing this near to each other are a tie. */
 const TIE = 0.5;
 const CLAUSE = /[,;.!]\s|\s[-–—]\s|[、，。；]/u;
@@ -79,7 +73,7 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   const source = withUmlauts(plainWords(wording.slice(0, lead).replace(/(?<=\p{L})(?=\d)/gu, ' ')));
   const change = stateChange(wording.slice(lead), source);
   if (change !== null && (change.size > 0 || leavesWait(wording.slice(lead)))) return change;
-  const told = withoutReason(wording.slice(lead), source !== '' && saidOf(source));
+  const told = withoutReason(withoutBetween(wording.slice(lead)), source !== '' && saidOf(source));
   const words = withUmlauts(plainWords(told));
   if (NOTHING.test(words) && !GIVES_UP.test(words)) return new Map();
   const hintWords = withUmlauts(plainWords(hints));
@@ -128,6 +122,13 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
       add('guiding-rest-begin', strength + 0.5);
       continue;
     }
+    // `Exposures suspended`, `work goes on, pause over`: what holds the night up, whatever it is for.
+    const isWork = subject.id === 'session' || (subject.id === 'exposure' && !namesOnlyCamera(subject, words));
+    if (isWork && SUSPENDED.test(words) && !motions.has('fail') && !motions.has('abort')) {
+      const isOver = motions.has('stop') || motions.has('resume');
+      add(isOver ? 'hold-end' : 'hold-begin', strength + 1.6 * weight);
+      continue;
+    }
     const isOnlyCamera = subject.id === 'exposure' && namesOnlyCamera(subject, `${source} ${words}`);
     const outcomes = Object.entries(OUTCOMES[subject.id]) as [Motion, readonly [EventName, number]][];
     const failed = outcomes.some(([motion]) => (motion === 'fail' || motion === 'abort') && motions.has(motion));
@@ -138,6 +139,8 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
         motions.has(motion) &&
         // `Waiting for the guiding to settle after the dither`
         !(subject.id === 'dither' && motion === 'wait' && waitsForCalm) &&
+        // `Moved, waiting for it to settle`
+        !(subject.id === 'settling' && (motion === 'did' || motion === 'arrive') && waitsForCalm) &&
         (!failed || motion === 'fail' || motion === 'abort') &&
         (motion !== 'doing' || isDone(subject, words)),
     );
@@ -150,6 +153,8 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
       if (isOnlyCamera && !OF_SHUTTER.has(motion)) continue;
       add(event, strength + (ended && motion === 'doing' ? 0 : value * weight));
     }
+    // `Guiding runs again`: after a rest, or anew.
+    if (subject.id === 'guiding' && motions.has('start') && AGAIN.test(words)) add('guiding-rest-end', strength + 1.2);
     // `Guiding again`: a star is back, or the guiding has rested.
     if (subject.id === 'guiding' && motions.has('find') && !isNamed(strengths, 'star'))
       add('guiding-rest-end', strength + 1.2);
@@ -187,11 +192,6 @@ function isDone(subject: Subject, words: string): boolean {
 /** Whether words name what a line may be about. */
 function saidOf(words: string): boolean {
   return SUBJECTS.some(({ id, strong, weak }) => id !== 'noise' && (strong.test(words) || weak.test(words)));
-}
-
-/** Whether guiding is named beside the star that it is done by. */
-function goesOn(words: string): boolean {
-  return SUBJECTS.some(({ id, strong }) => id === 'guiding' && strong.test(words.replace(/\bguid\w* star/g, '')));
 }
 
 function subjectStrengths(words: string, hintWords: string): Map<Subject, number> {

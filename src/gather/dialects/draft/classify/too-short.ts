@@ -1,0 +1,32 @@
+import type { EventName } from '../../../../model/index.js';
+import { tookUnit } from '../group-names.js';
+import type { Kind } from '../kinds/kind.js';
+import { numberIn } from '../kinds/values.js';
+
+/** What took at most so long, s, and this share of what other exposures took, was a readout or a delay. */
+const SHORT_S = 20;
+const SHARE = 0.25;
+
+/**
+ * Kinds that seem to end exposures and say how long these took, far less than those that other kinds end: a readout
+ * of 2.8 s, a slow answer. Nobody takes one frame of 3 s between many of 300.
+ */
+export function tooShort(taken: ReadonlyMap<Kind, EventName>): Kind[] {
+  const ends = [...taken].flatMap(([kind, event]) =>
+    event === 'exposure-end' ? [{ kind, longest: longestOf(kind) }] : [],
+  );
+  return ends.flatMap(({ kind, longest }) => {
+    if (!(longest <= SHORT_S)) return [];
+    const longer = ends.filter((other) => longest <= SHARE * other.longest && other.kind.count > kind.count);
+    return longer.length > 0 ? [kind] : [];
+  });
+}
+
+/** The longest time that the lines of a kind state, s; NaN where they state none. */
+function longestOf({ slots }: Kind): number {
+  const lengths = slots.flatMap((slot) => {
+    const unit = slot.type === 'number' ? tookUnit(slot) : null;
+    return unit === null ? [] : slot.perLine.map((value) => numberIn(value) * unit);
+  });
+  return lengths.length === 0 ? NaN : Math.max(...lengths.filter((value) => !Number.isNaN(value)));
+}

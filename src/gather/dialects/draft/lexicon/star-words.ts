@@ -1,0 +1,14 @@
+import { SUBJECTS } from './subjects.js';
+
+const GUIDING = SUBJECTS.find(({ id }) => id === 'guiding');
+const STAR = SUBJECTS.find(({ id }) => id === 'star');
+
+/** Whether guiding is named beside the star that it is done by: `guide star`, `estrela guia` name the star alone. */
+export function goesOn(words: string): boolean {
+  const all = words.split(' ');
+  const isStar = (word: string | undefined): boolean => word !== undefined && STAR?.strong.test(word) === true;
+  const isBeside = (i: number): boolean =>
+    isStar(all[i]) || (/^(?:de|di|do|da)$/.test(all[i] ?? '') && isStar(all[i - 1]));
+  const others = all.filter((_, i) => !isBeside(i - 1) && !isStar(all[i + 1]));
+  return GUIDING?.strong.test(others.join(' ')) === true;
+}
