@@ -33,7 +33,7 @@ import {
   type SessionFrames,
 } from './log-surroundings.js';
 import { provedZone } from './log-zone.js';
-import type { Site, Warning } from './model/index.js';
+import { counted, type Site, type Warning } from './model/index.js';
 
 /** A draft is tried on so many lines; `dialect check` reads the whole log. */
 const CHECKED_LINES = 150_000;
@@ -107,7 +107,8 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
       ...(report.rules.length + report.unused.length === 0
         ? []
         : [
-            `${report.rules.length} rules proposed for ${lines} lines; ${report.unused.length} kinds of line left over`,
+            `${counted(report.rules.length, 'rule')} proposed for ${counted(lines, 'line')}; ` +
+              `${counted(report.unused.length, 'kind')} of line left over`,
           ]),
       ...(report.orderIsOpen ? ['look at: whether day or month comes first in its dates is not decided'] : []),
       ...draftSummary(report, checked),

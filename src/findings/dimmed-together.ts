@@ -44,7 +44,7 @@ export const dimmedTogether: FindingModule<{ readonly minimumFrames: number; rea
 function draftOf(stretch: Stretch, night: NightFacts): FindingDraft {
   const { target, frames, span } = stretch;
   const edge = edgeOf(stretch, night);
-  const trains = [...new Set(frames.map(({ train }) => train))];
+  const trains = night.gathered.trains.map(({ id }) => id).filter((id) => frames.some(({ train }) => train === id));
   const shares = frames.flatMap((frame) => fluxOf(frame, night) ?? []);
   return {
     title:
