@@ -1,9 +1,9 @@
-import { beginOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
+import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
 import { classify, NOTHING_SAID, type Candidate } from './classify/classify.js';
 import type { Trains } from './classify/trains.js';
 import { beginStamped, type Spanning } from './kinds/begin-stamped.js';
 import type { Kind, WhenText } from './kinds/kind.js';
-import { partsOf, rangeOf, type OtherTime, type OwnStamp, type Ranged } from './kinds/parts.js';
+import { partsOf, rangeOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
 import { inOrder } from './rule-order.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
 import { statesIn } from './states/states.js';
@@ -18,6 +18,10 @@ export interface DraftedRules {
   /** Some rule has events at times that its lines state. */
   readonly usesCaughtTimes: boolean;
 }
+
+/** What happens when a report is written; and where its other times are all later, what begins then. */
+const SAVED: readonly EventName[] = ['frame-saved'];
+const BEGUN: readonly EventName[] = [...SAVED, ...EVENT_NAMES.filter((event) => endOf(event) !== undefined)];
 
 /** What a third time of a row cannot be. */
 const BESIDE_RANGE: readonly EventName[] = EVENT_NAMES.filter((event) => !event.startsWith('exposure'));
@@ -46,7 +50,8 @@ export function draftRules(
     : new Map<Kind, Spanning>();
   const parts = kinds.flatMap((kind) =>
     partsOf(kind, ownStamp).filter(
-      ({ slot }) => !ranges.has(kind) || (slot !== ranges.get(kind)?.slot && slot.path !== null),
+      ({ slot }) =>
+        !ranges.has(kind) || (slot !== ranges.get(kind)?.slot && (slot.path !== null || slot.isFront === true)),
     ),
   );
   const withParts = new Set(parts.map(({ whole }) => whole).filter((kind) => !ranges.has(kind)));
@@ -58,11 +63,13 @@ export function draftRules(
       .map(
         (kind): Candidate => ({
           kind: (ranges.get(kind) ?? spans.get(kind))?.kind ?? kind,
-          ...(ranges.has(kind) || spans.has(kind)
-            ? { tookMs: (ranges.get(kind) ?? spans.get(kind))?.tookMs ?? [] }
-            : {}),
+          ...tookOf(ranges.get(kind), spans.get(kind)),
           // What a report tells with times of its own has happened then, not when the report was written.
-          ...(withParts.has(kind) ? { only: ['frame-saved'] as const } : only === undefined ? {} : { only }),
+          ...(withParts.has(kind)
+            ? { only: standsFirst(kind, parts) ? BEGUN : SAVED }
+            : only === undefined
+              ? {}
+              : { only }),
           ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
         }),
       ),
@@ -123,6 +130,19 @@ export function draftRules(
       })),
     usesCaughtTimes: plans.some(({ parts: own, range }) => own.length > 0 || range !== undefined),
   };
+}
+
+/** How long the things of a kind took, and the number that says so. */
+function tookOf(range: Ranged | undefined, span: Spanning | undefined): Pick<Candidate, 'tookMs' | 'took'> {
+  if (range !== undefined) return { tookMs: range.tookMs };
+  return span === undefined ? {} : { tookMs: span.tookMs, took: span.slot };
+}
+
+/** Whether the lines of a kind stand at the first of the times that their fields state. */
+function standsFirst(kind: Kind, parts: readonly Part[]): boolean {
+  const others = parts.filter(({ whole }) => whole === kind);
+  if (others.some(({ slot }) => slot.path === null && slot.isFront !== true)) return false;
+  return kind.atMs.every((atMs, i) => others.every(({ kind: { atMs: own } }) => !((own[i] ?? NaN) <= atMs)));
 }
 
 /**

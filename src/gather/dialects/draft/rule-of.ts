@@ -30,6 +30,9 @@ export interface Plan {
 /** A log that tells none of these only tells what begins, and of an exposure that is cut short. */
 const OVER: readonly EventName[] = ['filter-end', 'focus-end', 'slew-end', 'settling-end', 'dither-end'];
 
+/** What settling follows at once (common practice, no source). */
+const SETTLES: readonly EventName[] = ['dither-end', 'guiding-begin'];
+
 /** Events with times of their own that a rule makes, besides the two that its line may be about: six are the most. */
 const MOST_PARTS = 4;
 
@@ -63,7 +66,7 @@ export function ruleOf(
   }
   const length = begun === undefined || range === undefined ? lengthOfPart(kind, parts, logged) : lengthOfRow(range);
   if (event !== null && range !== undefined && begun !== undefined) {
-    const name = range.slot.path ?? 'at1';
+    const name = range.slot.path ?? `at${events.length + 1}`;
     groups.set(range.slot, name);
     events.push(range.isEnd ? { event: begun } : { event: begun, at: name });
     if (length === undefined) events.push(range.isEnd ? { event, at: name } : { event });
@@ -73,7 +76,7 @@ export function ruleOf(
   }
   const opened = event === null ? undefined : endOf(event);
   if (event !== null && range !== undefined && begun === undefined && event !== 'dither-ready' && range.isEnd) {
-    const name = range.slot.path ?? 'at1';
+    const name = range.slot.path ?? `at${events.length + 1}`;
     groups.set(range.slot, name);
     // What only happens has happened at the end of its row; what begins has ended there.
     if (opened !== undefined) events.push({ event }, { event: opened, at: name });
@@ -89,6 +92,10 @@ export function ruleOf(
   const spans = begun !== undefined && span !== undefined;
   const isLate = length !== undefined && range !== undefined && begun !== undefined;
   if (event !== null && !spans && !isLate && !events.some((one) => one.event === event)) events.push({ event });
+  const calms = events.some((one) => one.event === 'settling-end') && !logged.has('settling-begin');
+  // What states when it was calm again has been settling since it moved.
+  const moved = calms ? SETTLES.flatMap((name) => events.filter((one) => one.event === name))[0] : undefined;
+  if (moved !== undefined) events.push({ ...moved, event: 'settling-begin' });
   const own = statedOf(kind, told, stated);
   if (told !== undefined) for (const name of eventsTold(told)) if (name !== event) events.push({ event: name });
   const names = new Map<Slot, SlotName>();

@@ -9,6 +9,7 @@ import { statedDurations } from './durations.js';
 import { stateIndex } from './grammar.js';
 import { NightFit } from './night-fit.js';
 import { likeliestOf, offersFor } from './offers.js';
+import { withNamedTrains } from './of-trains.js';
 import { timelineOf } from './occurrences.js';
 import { hasTime, type Candidate } from './own-evidence.js';
 import { priorOf } from './priors.js';
@@ -120,8 +121,10 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   );
   const stated = statedExposures(mayOpen, timeline).filter(({ begin }) => durations.get(begin) !== 'past');
   const { own, exposures } = weighedEvidence(candidates, timeline, stated, durations);
-  const trains = trainsIn(stated, kinds, timeline, durations, cameras);
   const times = statedTimes(candidates, stated, durations);
+  const rows = new Map([...times.tookMs].filter(([kind]) => times.rows.has(kind)));
+  const trains = trainsIn(stated, kinds, timeline, durations, cameras, rows);
+  withNamedTrains(own, trains);
   const night = new NightFit(kinds, timeline, times, trains);
   const twins = trains === null ? [] : twinsOf(kinds, trains.names);
   const { decoded, disturbing } = decodeUndisturbed(

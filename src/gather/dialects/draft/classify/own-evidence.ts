@@ -14,6 +14,8 @@ export interface Candidate {
   readonly only?: readonly EventName[];
   /** How long what it tells had taken, ms, where its rows state both ends. */
   readonly tookMs?: readonly number[];
+  /** The number that says so, where none of the times does. */
+  readonly took?: Slot;
   /** Evidence from elsewhere, such as exposures of the session's frames. */
   readonly extra?: ReadonlyMap<EventName, number>;
 }
@@ -44,7 +46,7 @@ const PASSED = 1.2;
 
 /** What the words and values of a kind speak for, its neighbours left aside. */
 export function ownEvidence(
-  { kind, only, extra, tookMs }: Candidate,
+  { kind, only, extra, tookMs, took }: Candidate,
   stated: readonly StatedExposure[],
   duration: Stated | undefined,
 ): Map<EventName, number> {
@@ -99,7 +101,7 @@ export function ownEvidence(
   if (temperaturesIn(kind) < 2) evidence.delete('cooler');
   // `Plate 2: off by 17″`: centring goes on, and nothing begins.
   if (measuresPlace(kind)) for (const event of OF_PLACE) lower(evidence, event, MEASURED);
-  if (tookMs !== undefined && lastsAsAsked(kind, tookMs))
+  if (tookMs !== undefined && lastsAsAsked(kind, tookMs, took))
     evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED);
   const tells = statesTook(kind) || tookMs !== undefined;
   if (tells || duration === 'past') {
@@ -162,10 +164,15 @@ const MIN_ASKED = 4;
 const ASKED = 0.7;
 
 /** Whether the row's two times are as far apart as a round number of it asks for: a shutter was open. */
-function lastsAsAsked({ slots, count }: Kind, tookMs: readonly number[]): boolean {
+function lastsAsAsked({ slots, count }: Kind, tookMs: readonly number[], took: Slot | undefined): boolean {
   if (count < MIN_ASKED) return false;
-  return slots.some(({ type, values, perLine }) => {
-    if (type !== 'number' || !values.every((value) => Number.isInteger(2 * numberIn(value)) && numberIn(value) >= 5))
+  return slots.some((slot) => {
+    const { type, values, perLine } = slot;
+    if (
+      slot === took ||
+      type !== 'number' ||
+      !values.every((value) => Number.isInteger(2 * numberIn(value)) && numberIn(value) >= 5)
+    )
       return false;
     const kept = tookMs.filter((ms, i) => {
       const more = ms / 1000 - numberIn(perLine[i]);

@@ -44,6 +44,8 @@ interface Opening {
 /**
  * Tells the trains of a log apart without knowing their names: where exposures overlap, the words by which they can be
  * divided so that none does. `null` for a log of one train.
+ *
+ * @param rowsMs how long things took whose rows state both ends
  */
 export function trainsIn(
   stated: readonly StatedExposure[],
@@ -51,9 +53,15 @@ export function trainsIn(
   timeline: readonly Occurrence[],
   durations: ReadonlyMap<Kind, Stated> = new Map(),
   cameras: readonly string[] | null = null,
+  rowsMs: ReadonlyMap<Kind, readonly number[]> = new Map(),
 ): Trains | null {
   const before = kinds.flatMap((kind) => openingsBefore(kind, durations.get(kind) === 'past'));
-  const names = namesOfMost(stated) ?? namesByOverlap(before) ?? cameras ?? twinNames(kinds, timeline, stated);
+  const names =
+    namesOfMost(stated) ??
+    namesByOverlap(before) ??
+    namesByOverlap(kinds.flatMap((kind) => openingsTold(kind, rowsMs.get(kind)))) ??
+    cameras ??
+    twinNames(kinds, timeline, stated);
   return names === null ? null : named(names.map((name) => asWritten(name, kinds)));
 }
 
@@ -119,6 +127,16 @@ function openingsBefore(kind: Kind, isPast: boolean): Opening[] {
   const words = wordsOf(kind);
   return kind.atMs.flatMap((endMs, i) => {
     const lastsMs = numberIn(took.perLine[i]) * (tookUnit(took) ?? 1) * 1000;
+    return Number.isNaN(endMs) || !(lastsMs >= LONG_MS) ? [] : [{ atMs: endMs - lastsMs, lastsMs, words: words(i) }];
+  });
+}
+
+/** The same where rows state both ends. */
+function openingsTold(kind: Kind, tookMs: readonly number[] | undefined): Opening[] {
+  if (tookMs === undefined || !kind.slots.some(({ type }) => type === 'file' || type === 'filter')) return [];
+  const words = wordsOf(kind);
+  return kind.atMs.flatMap((endMs, i) => {
+    const lastsMs = tookMs[i] ?? NaN;
     return Number.isNaN(endMs) || !(lastsMs >= LONG_MS) ? [] : [{ atMs: endMs - lastsMs, lastsMs, words: words(i) }];
   });
 }

@@ -4,12 +4,12 @@ import { shapeOf, type FieldLine } from './field-line.js';
 import { fieldSlots, hintsOf } from './field-slots.js';
 import type { Kind, Slot } from './kind.js';
 import { stateWord, takesTurns } from './binary-states.js';
-import { byOptional, pathsAs, whenApart } from './optional-fields.js';
+import { pathsAs, whenApart } from './optional-fields.js';
 import { escaped } from '../escaped.js';
 import { messageKinds } from './message-kinds.js';
 import { sourcePath } from './source-path.js';
 import { MAX_DISTINCT, messagePath, type PathFacts, wordShare } from './message-path.js';
-import { byWork } from './works.js';
+import { takenApart } from './own-states.js';
 
 const LEVEL = /^(?:trace|debug|info|information|notice|note|warn|warning|error|err|fatal|critical|[tdiwef])$/i;
 /** The name of what encloses a record of a document. */
@@ -70,10 +70,10 @@ export function fieldKinds(
     else own.push(line);
   }
   return [...groups.values()]
-    .flatMap((own) => byWork(own, telling, timePaths))
-    .flatMap(({ lines: own, works }) => byOptional(own, timePaths).map((one) => ({ ...one, works })))
-    .map(({ lines: own, present, absent, works }) => {
-      const kind = fieldKind(own, [...telling, ...works], timePaths, decimalComma, byShape, arrows, source);
+    .flatMap((own) => takenApart(own, lines, telling, timePaths, byShape))
+    .map(({ lines: own, present, absent, works, named }) => {
+      const plain = fieldKind(own, [...telling, ...works], timePaths, decimalComma, byShape, arrows, source);
+      const kind = named === null ? plain : { ...plain, wording: `${plain.wording} ${named}` };
       const apart = { ...pathsAs(present, '.'), ...pathsAs(absent, '^$') };
       return present.length + absent.length === 0
         ? kind

@@ -1,6 +1,7 @@
 import { plainWords } from '../lexicon/plain-words.js';
 import type { FieldLine } from './field-line.js';
 import type { Kind, Slot } from './kind.js';
+import { timeCell, type TimeCell } from './time-cells.js';
 import { textKinds } from './text-kinds.js';
 import { typeOf } from './values.js';
 
@@ -16,8 +17,14 @@ export interface FieldSlots {
 /** @param lines of one kind @param paths the fields that do not tell the kind */
 export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[], decimalComma: boolean): FieldSlots {
   const cells = new Map<string, Kind>();
+  const times = new Map<string, TimeCell>();
   const slots: Slot[] = paths.flatMap((path): Slot[] => {
     const perLine = lines.map(({ fields }) => fields.get(path));
+    const front = lines.some(({ timesMs }) => timesMs?.has(path)) ? null : timeCell(lines, path);
+    if (front !== null) {
+      times.set(path, front);
+      return [front.time, front.rest];
+    }
     const distinct = [...new Set(perLine.filter((value) => value !== undefined))].slice(0, 24);
     const cell =
       typeOf(distinct) === 'text' && !lines.some(({ timesMs }) => timesMs?.has(path))
@@ -50,12 +57,15 @@ export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[]
     slots,
     cells: [...cells.keys()],
     patterns: (groups) =>
-      Object.fromEntries(
-        [...cells].flatMap(([path, cell]) => {
+      Object.fromEntries([
+        ...[...times].flatMap(([path, cell]) =>
+          groups.has(cell.time) || groups.has(cell.rest) ? [[path, cell.pattern(groups)] as const] : [],
+        ),
+        ...[...cells].flatMap(([path, cell]) => {
           const pattern = cell.slots.some((slot) => groups.has(slot)) ? cell.when(groups) : null;
-          return typeof pattern === 'string' ? [[path, pattern]] : [];
+          return typeof pattern === 'string' ? [[path, pattern] as const] : [];
         }),
-      ),
+      ]),
   };
 }
 
@@ -72,7 +82,9 @@ function compositeCell(lines: readonly FieldLine[], path: string, decimalComma: 
   const messages = lines.map(({ fields, line, atMs }) => ({ text: fields.get(path)?.trim() ?? '', line, atMs }));
   // `600s` is a number with its unit.
   if (
-    !messages.every(({ text }) => /\d/.test(text) && (/[\s/;,]/.test(text) || /^[-+]?\d[\d.,]*\p{L}{1,3}$/u.test(text)))
+    !messages.every(
+      ({ text }) => /\d/.test(text) && (/[\s/;,]/.test(text) || /^[-+]?\d[\d.,]*(?:\p{L}{1,3}|[℃°％%″′])$/u.test(text)),
+    )
   )
     return null;
   const [cell, second] = textKinds(messages, decimalComma);

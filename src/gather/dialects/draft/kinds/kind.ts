@@ -7,6 +7,8 @@ export type WhenText = string | Readonly<Record<string, string>>;
 export interface Slot {
   /** What a dialect calls it: the path or column, or `null` where the pattern must catch it in a group. */
   readonly path: string | null;
+  /** It stands at the front of a field that holds more: as good as a field of its own. */
+  readonly isFront?: boolean;
   /** Words in front of it, nearest first; for a field the words of its path, last first. */
   readonly before: readonly string[];
   /** The word, unit or mark right after it. */

@@ -1,6 +1,7 @@
 import { isTook, tookUnit } from '../group-names.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { isSubject, isTelling } from '../lexicon/said.js';
+import { wordEvidence } from '../lexicon/word-evidence.js';
 import { SUBJECTS } from '../lexicon/subjects.js';
 import { nearTime } from '../time/rough-clock.js';
 import type { Kind, Slot } from './kind.js';
@@ -88,22 +89,23 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
   const clocks = whole.slots.filter(({ type }) => type === (counted === undefined ? 'clock' : 'number'));
   // Of several times of a row the first that all rows have is its other end.
   const isFilled = (one: Slot): boolean =>
-    one.path !== null && one.perLine.every((value) => value !== undefined && value !== '');
+    (one.path !== null || one.isFront === true) && one.perLine.every((value) => value !== undefined && value !== '');
   const slot =
     counted !== undefined
       ? clocks.find(({ before }) => before.length === 0)
       : clocks.length === 1
         ? clocks[0]
         : clocks.find(isFilled);
-  if (slot === undefined) return null;
+  if (slot === undefined || tellsCalm(whole, slot)) return null;
   // In a text the second stamp stands right behind the first; elsewhere a time is part of what is told.
-  if (slot.path === null && !/^\W*#/.test(whole.wording)) return null;
-  if (slot.path === null && slot.before.length > 0) return null;
+  const isInText = slot.path === null && slot.isFront !== true;
+  if (isInText && !/^\W*#/.test(whole.wording)) return null;
+  if (isInText && slot.before.length > 0) return null;
   const other = whole.atMs.map((atMs, i) =>
     counted === undefined ? timeOf(slot, i, atMs) : counted(slot.perLine[i] ?? '', whole.lines[i] ?? 0, atMs),
   );
   const away = other.map((atMs, i) => atMs - (whole.atMs[i] ?? NaN));
-  if (counted === undefined && slot.path === null && (tellsSameTime(whole, slot) || isOtherZone(away))) return null;
+  if (counted === undefined && isInText && (tellsSameTime(whole, slot) || isOtherZone(away))) return null;
   const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);
   if (isOtherZone(away)) return null;
   const isEnd = share((ms) => ms > 200) >= MOSTLY;
@@ -122,6 +124,14 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
     kind: { ...whole, slots, atMs: isEnd ? other : whole.atMs },
     tookMs: away.map(Math.abs),
   };
+}
+
+const CALM = 3;
+
+/** Whether a column says when it was calm in rows about something else, such as the guiding: that goes on. */
+function tellsCalm(whole: Kind, { path }: Slot): boolean {
+  const told = (text: string): number => wordEvidence(text).get('settling-end') ?? 0;
+  return path !== null && told(path) >= CALM && told(whole.wording) === 0;
 }
 
 /** Two programs that pass a line on stamp it within this of each other, ms, on nearly all lines. */

@@ -11,7 +11,7 @@ export interface OfWork {
 
 const MAX_WORKS = 6;
 /** What such fields hold names other works, and says what came before or why. */
-const WHY = wordList(
+export const WHY = wordList(
   `why because cause reason after before for by wegen grund anlass nach fur motif raison pour apres motivo causa per
      dopo
      por tras reden voor na powod duvod pro po comment remark note`,

@@ -15,6 +15,8 @@ const WIDE_BLANK = /^[\u3000\u00a0]/;
 const MIN_BLOCKS = 10;
 /** Blocks that state a time in a field of its own, of all. */
 const TIMED = 0.7;
+/** What seldom happens, a flip, may have a name of its own for its beginning. */
+const ALL = 1;
 /** Blocks whose title has no time in it. */
 const PLAIN_TITLES = 0.9;
 /** Lines that belong to a block, below its title. */
@@ -49,7 +51,8 @@ export function titledReading(
       ({ fields }) => new Map([...fields].filter(([path, value]) => path !== 'title' && isTime(value))),
     );
     if (times.filter(({ size }) => size > 0).length < TIMED * rows.length) continue;
-    const paths = firstFields(times);
+    // The first may be the head, which says since when.
+    const paths = firstFields(times.slice(1), ALL);
     const texts = times.flatMap((own) => firstOf(own, paths) ?? []);
     const stamp = guessStamp(texts, hasBase, stated);
     if (stamp === null || stamp.coverage < TIMED) continue;

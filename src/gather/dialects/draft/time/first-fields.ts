@@ -3,6 +3,8 @@ import { stampsIn } from './stamp-shapes.js';
 
 /** Records that the chosen fields give a time. */
 const COVERED = 0.97;
+/** A dialect takes so many. */
+const MOST_FIELDS = 10;
 const HALF_DAY_MS = 43_200_000;
 
 /** Whether a value is a time and nothing else. */
@@ -42,7 +44,7 @@ export function firstFields(times: readonly ReadonlyMap<string, string>[], cover
   let left = times.filter(({ size }) => size > 0);
   const enough = (1 - covered) * left.length;
   for (const [path] of early) {
-    if (left.length <= enough) break;
+    if (left.length <= enough || chosen.length >= MOST_FIELDS) break;
     const rest = left.filter((own) => !own.has(path));
     if (rest.length < left.length) chosen.push(path);
     left = rest;

@@ -1,0 +1,109 @@
+import { groupBy } from '../../../../model/index.js';
+import { saysMotion } from '../lexicon/said.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import type { FieldLine } from './field-line.js';
+import { byOptional, type Variant } from './optional-fields.js';
+import { isNumber } from './values.js';
+import { byWork, WHY } from './works.js';
+
+/** Records of the same state, the fields that say which, and those by which they are told from the others. */
+interface OfState {
+  readonly lines: readonly FieldLine[];
+  readonly states: readonly string[];
+  /** A field that these records have and the others lack. */
+  readonly named: string | null;
+}
+
+const MIN_LINES = 2;
+/** Records from which on states that follow each other tell, whatever they are called. */
+const MIN_TURNS = 4;
+const MAX_STATES = 6;
+/** States that say what becomes of something. */
+const TELL = 0.5;
+/** Either of two fields must be in so many of the records. */
+const EITHER = 0.25;
+
+/**
+ * Takes records apart that are called the same, by a field that only they have and that says what becomes of the
+ * thing, `mount doing=turning` and `mount doing=there`, or by which of two fields they have: `wheel turns=Ha`, `wheel
+ * holds=Ha`.
+ */
+function byOwnState(
+  lines: readonly FieldLine[],
+  all: readonly FieldLine[],
+  telling: readonly string[],
+  timePaths: readonly string[],
+): OfState[] {
+  const whole = [{ lines, states: [], named: null }];
+  if (lines.length < MIN_LINES || lines.length === all.length) return whole;
+  const paths = [...new Set(lines.flatMap(({ fields }) => [...fields.keys()]))].filter(
+    (path) => !telling.includes(path) && !timePaths.includes(path) && !path.startsWith('in.'),
+  );
+  const inLines = new Set(lines);
+  const isOwn = (path: string): boolean => !all.some((line) => !inLines.has(line) && line.fields.has(path));
+  const own = paths.filter((path) => isOwn(path) && !WHY.test(plainWords(path)));
+  const state = own.find((path) => {
+    const values = new Set(lines.map(({ fields }) => fields.get(path) ?? ''));
+    const words = [...values].filter((value) => /\p{L}{3}/u.test(value) && !/\d/.test(value));
+    if (values.size < 2 || values.size > MAX_STATES || words.length < values.size) return false;
+    const telling = words.filter(saysMotion).length;
+    return telling >= TELL * words.length || (telling > 0 && turns(lines, path));
+  });
+  if (state !== undefined)
+    return [...groupBy(lines, ({ fields }) => fields.get(state) ?? '').values()].map((one) => ({
+      lines: one,
+      states: [state],
+      named: null,
+    }));
+  for (const [i, one] of own.entries())
+    for (const other of own.slice(i + 1)) {
+      const first = lines.filter(({ fields }) => fields.has(one));
+      const second = lines.filter(({ fields }) => fields.has(other));
+      const isWord = [...first, ...second].every(({ fields }) => !isNumber(fields.get(one) ?? fields.get(other) ?? ''));
+      const isEither =
+        isWord && first.length + second.length === lines.length && !first.some(({ fields }) => fields.has(other));
+      if (!isEither || Math.min(first.length, second.length) < EITHER * lines.length) continue;
+      // Fields that stand in for each other say something by their names.
+      return [
+        { lines: first, states: [], named: one },
+        { lines: second, states: [], named: other },
+      ];
+    }
+  return whole;
+}
+
+/** Whether each record says something else than the one before: a thing goes from state to state. */
+function turns(lines: readonly FieldLine[], path: string): boolean {
+  const values = lines.map(({ fields }) => fields.get(path));
+  return lines.length >= MIN_TURNS && values.every((value, i) => i === 0 || value !== values[i - 1]);
+}
+
+/** Records that say the same in all respects, as the conditions of a rule tell them. */
+export interface Apart extends Variant {
+  readonly works: readonly string[];
+  readonly named: string | null;
+}
+
+/** Takes the records of a group apart in all of these ways. @param byShape they are called by what they are */
+export function takenApart(
+  own: readonly FieldLine[],
+  all: readonly FieldLine[],
+  telling: readonly string[],
+  timePaths: readonly string[],
+  byShape: boolean,
+): Apart[] {
+  return byWork(own, telling, timePaths)
+    .flatMap(({ lines, works }): Omit<Apart, 'present' | 'absent'>[] =>
+      works.length > 0 || !byShape
+        ? [{ lines, works, named: null }]
+        : byOwnState(lines, all, telling, timePaths).map((one) => ({ ...one, works: one.states })),
+    )
+    .flatMap(({ lines, works, named }) =>
+      byOptional(lines, timePaths).map((one) => ({
+        ...one,
+        works,
+        named,
+        present: named === null ? one.present : [...one.present, named],
+      })),
+    );
+}

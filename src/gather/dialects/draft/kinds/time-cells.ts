@@ -1,0 +1,46 @@
+import { plainWords } from '../lexicon/plain-words.js';
+import type { FieldLine } from './field-line.js';
+import type { Slot } from './kind.js';
+import { typeOf } from './values.js';
+
+/** A time of day and, behind blanks of whatever kind, what came of it. */
+const TIME_AND_MORE = /^(\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?(?: ?[AaPp][Mm])?)(?:[\s\u3000]+(\S.*))?$/u;
+const MOSTLY = 0.6;
+
+/** The values of a field that holds a time and more, and the pattern that catches them in groups of these names. */
+export interface TimeCell {
+  readonly time: Slot;
+  readonly rest: Slot;
+  pattern(groups: ReadonlyMap<Slot, string>): string;
+}
+
+/** A field that says when and what came of it: `saved: 21:08:14 m33_001.fits`, `over: 21:03:10 failed`. */
+export function timeCell(lines: readonly FieldLine[], path: string): TimeCell | null {
+  const perLine = lines.map(({ fields }) => {
+    const text = fields.get(path)?.trim();
+    return text === undefined ? undefined : TIME_AND_MORE.exec(text);
+  });
+  const filled = perLine.filter((one) => one !== undefined);
+  if (filled.length === 0 || filled.some((one) => one === null)) return null;
+  if (filled.filter((one) => one?.[2] !== undefined).length < MOSTLY * filled.length) return null;
+  const before = plainWords(path).split(' ').reverse();
+  const slot = (nth: 1 | 2): Slot => {
+    const own = perLine.map((one) => one?.[nth]);
+    const values = [...new Set(own.filter((value) => value !== undefined))].slice(0, 24);
+    return { path: null, before, after: '', type: typeOf(values), values, perLine: own };
+  };
+  const time: Slot = { ...slot(1), type: 'clock', isFront: true };
+  const rest = slot(2);
+  return {
+    time,
+    rest,
+    pattern: (groups) => {
+      const caught = (one: Slot, text: string): string => {
+        const name = groups.get(one);
+        return name === undefined ? text : `(?<${name}>${text})`;
+      };
+      const behind = groups.has(rest) ? `[\\s\u3000]+${caught(rest, '\\S.*')}` : '';
+      return `^${caught(time, '\\d+:\\d+:\\d+[.,\\d]*(?: ?[AaPp][Mm])?')}${behind}`;
+    },
+  };
+}
