@@ -19,6 +19,8 @@ export type Overlap = readonly [HeaderFrame, HeaderFrame];
 export interface Split {
   readonly by: 'folder' | 'file name' | 'serial number' | 'exposure length';
   readonly groups: readonly SplitGroup[];
+  /** What the marks are counted in, where they are numbers. */
+  readonly unit?: string;
 }
 
 /** One of the trains, and how a rig file names its frames. */
@@ -107,10 +109,11 @@ function provingOverlaps(frames: readonly HeaderFrame[]): Overlap[] {
 
 /** Says why a train was taken for several. */
 export function splitReason(split: Split): string {
+  const unit = split.unit === undefined ? '' : ` ${split.unit}`;
   return (
     'one camera cannot expose twice at once, but frames overlap in time: they are ' +
     `${split.groups.length} trains, told apart by ${split.by} ` +
-    `(${split.groups.map((g) => `${g.mark}: ${g.frames.length}`).join(', ')})`
+    `(${split.groups.map((g) => `${g.mark}${unit}: ${g.frames.length}`).join(', ')})`
   );
 }
 
@@ -166,8 +169,7 @@ function bySerial(frames: readonly HeaderFrame[]): Split {
 }
 
 function byLength(frames: readonly HeaderFrame[]): Split {
-  const split = byCard('exposure length', LENGTH_KEYWORD, frames, (f) => f.exposureSeconds);
-  return { ...split, groups: split.groups.map((group) => ({ ...group, mark: `${group.mark} s` })) };
+  return { ...byCard('exposure length', LENGTH_KEYWORD, frames, (f) => f.exposureSeconds), unit: 's' };
 }
 
 function byCard(

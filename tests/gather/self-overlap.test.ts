@@ -67,7 +67,8 @@ describe('two trains in one', () => {
     expect(splitOf(serials)?.by).toBe('serial number');
     expect(splitOf(twins(name))).toMatchObject({
       by: 'exposure length',
-      groups: [{ mark: '300 s' }, { mark: '240 s' }],
+      groups: [{ mark: '300' }, { mark: '240' }],
+      unit: 's',
     });
   });
 
