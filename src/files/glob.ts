@@ -12,8 +12,8 @@ type Place =
   | '?'
   | { readonly literal: string }
   | { readonly set: ReadonlySet<string>; readonly isExcluding: boolean };
-/** A pattern by its parts; `**` stands for any number of folders. */
-type Part = '**' | readonly Place[];
+/** A pattern by its parts; `**` stands for any number of folders, and most others for the one of that name. */
+type Part = '**' | { readonly name: string } | readonly Place[];
 
 /**
  * Makes a test of relative paths (forward slashes): `*` and `?` within a name, `**` over folders, `[abc]`, `[a-f]`,
@@ -48,7 +48,7 @@ function parse(glob: string): readonly Part[] {
   return glob
     .toLowerCase()
     .split('/')
-    .map((part): Part => (part === '**' ? '**' : placesOf(part)));
+    .map((part): Part => (part === '**' ? '**' : /[*?[]/.test(part) ? placesOf(part) : { name: part }));
 }
 
 function placesOf(part: string): Place[] {
@@ -86,7 +86,8 @@ function matchParts(parts: readonly Part[], names: readonly string[]): boolean {
     parts,
     names,
     (part) => part === '**',
-    (part, name) => part !== '**' && !name.startsWith('.') && matchName(part, name),
+    (part, name) =>
+      part !== '**' && !name.startsWith('.') && ('name' in part ? part.name === name : matchName(part, name)),
     (name) => !name.startsWith('.'),
   );
 }

@@ -34,6 +34,8 @@ const RANK: Readonly<Record<Moonlight, number>> = { none: 0, far: 1, 'deep-red':
  * Moon.
  */
 export class Work {
+  /** How many of them lack something: asked after every night of a thousand futures. */
+  private open: number;
   private readonly left: { readonly train: string | null; readonly bearsMoon: Moonlight; hours: number }[];
 
   constructor(tasks: readonly Task[]) {
@@ -41,6 +43,7 @@ export class Work {
     this.left = tasks
       .map(({ train, bearsMoon, hours }) => ({ train, bearsMoon, hours }))
       .sort((a, b) => RANK[a.bearsMoon] - RANK[b.bearsMoon] || Number(a.train === null) - Number(b.train === null));
+    this.open = this.left.filter(({ hours }) => !(hours <= 0)).length;
   }
 
   get hoursLeft(): number {
@@ -48,7 +51,7 @@ export class Work {
   }
 
   get isDone(): boolean {
-    return this.left.every(({ hours }) => hours <= 0);
+    return this.open === 0;
   }
 
   /**
@@ -75,6 +78,7 @@ export class Work {
         nearer -= close;
         far -= lit;
         task.hours -= dark + close + lit;
+        if (task.hours <= 0) this.open--;
         hasGained = true;
       }
     }
