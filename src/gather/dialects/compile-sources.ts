@@ -53,12 +53,27 @@ export function compileRecords(context: CompileContext, csv: CsvRules | null): R
 /** Columns or fields of which only what changes from row to row tells something. */
 export function compileStates(context: CompileContext): StateRules | null {
   const { states, csv, records } = context.file;
-  if (states === undefined) return null;
+  if (states === undefined || 'when' in states) return null;
   if (csv === undefined && records === undefined)
     context.problems.add(['states'], 'rows or records have states; describe them by "csv" or "records"');
   const isKeyed = 'of' in states;
   if (csv !== undefined) context.checkColumns(isKeyed ? [states.of, states.state] : states, ['states']);
   return isKeyed ? states : { columns: states };
+}
+
+/** The messages of a text that name a device and the state that it has come to; `null` where there are none. */
+export function compileStateLines(context: CompileContext): Pattern | null {
+  const { states, csv, records, jobs } = context.file;
+  if (states === undefined || !('when' in states)) return null;
+  if (csv !== undefined || records !== undefined || jobs !== undefined)
+    return context.problems.add(['states'], 'messages of a text have "when"; rows and records name fields instead');
+  const when = context.pattern(states.when, ['states', 'when']);
+  if (when !== null && !(when.groups.has('device') && when.groups.has('state')))
+    context.problems.add(
+      ['states', 'when'],
+      'it must catch the device in a group (?<device>…), and what it has come to in (?<state>…)',
+    );
+  return when;
 }
 
 /** Values that stand fast or are picked up on the way. */

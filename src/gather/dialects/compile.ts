@@ -8,6 +8,7 @@ import {
   compileJobs,
   compileRecords,
   compileSections,
+  compileStateLines,
   compileStates,
   compileTrain,
 } from './compile-sources.js';
@@ -59,6 +60,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
   const csv = compileCsv(context);
   const records = compileRecords(context, csv);
   const states = compileStates(context);
+  const stateLines = compileStateLines(context);
   const constants = compileConstants(context);
   const sections = compileSections(context);
   const baseInName = compileBaseInName(context);
@@ -99,6 +101,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     csv,
     records,
     states,
+    stateLines,
     train: compileTrain(context),
     trains: new Map(Object.entries(file.trains)),
     constants,

@@ -146,6 +146,8 @@ export interface CompiledDialect {
   readonly records: RecordRules | null;
   /** What rows state, where only what has changed tells something; `null` where a row says what happens. */
   readonly states: StateRules | null;
+  /** Messages that name a device and the state that it has come to, in groups; `null` where there are none. */
+  readonly stateLines: Pattern | null;
   /** The train of the whole log: by name, or by a pattern on the file's name. */
   readonly train: string | Pattern | null;
   /** Names in the log → ids in the rig file. */

@@ -5,6 +5,7 @@ import type { WarningTally } from '../lines/warning-tally.js';
 import { CandidateFinder } from './candidates.js';
 import type { CompiledDialect } from './compiled.js';
 import { Jobs } from './jobs.js';
+import { StateMessages } from './state-messages.js';
 import type { Fate } from './fate.js';
 import { LineTaker } from './line-taker.js';
 import { isContext } from './roles.js';
@@ -52,7 +53,8 @@ export class DialectReader {
   private readonly lineRoles: Int32Array;
   private readonly finder: CandidateFinder;
   private readonly allRoles: Int32Array;
-  private readonly jobs: Jobs | null;
+  /** What makes messages say what they leave out. */
+  private readonly jobs: Jobs | StateMessages | null;
   private entry: Entry | null = null;
   private readonly maxText: number;
   /** The line that may come again. */
@@ -71,7 +73,8 @@ export class DialectReader {
     const { roles } = this.taker;
     const ids = [...roles.keys()];
     this.allRoles = Int32Array.from(ids);
-    this.jobs = dialect.jobs === null ? null : new Jobs(dialect.jobs);
+    const { jobs, stateLines } = dialect;
+    this.jobs = jobs !== null ? new Jobs(jobs) : stateLines !== null ? new StateMessages(stateLines) : null;
     // Guiding samples may stand in tables inside entries.
     const onLines = (id: number): boolean => isContext(roles[id]) || roles[id]?.kind === 'guiding';
     this.entryRoles = Int32Array.from(ids.filter((id) => !isContext(roles[id])));

@@ -136,6 +136,7 @@ export const dialectSchema = z.strictObject({
     .union([
       z.array(z.string().min(1).max(200)).min(1).max(100),
       z.strictObject({ of: z.string().min(1).max(200), state: z.string().min(1).max(200) }),
+      z.strictObject({ when: pattern }),
     ])
     .optional(),
   train: z.union([text, z.strictObject({ file: pattern })]).optional(),

@@ -73,6 +73,15 @@ describe.each([
     expect(await exposuresIn(lines)).toEqual(wanted);
   });
 
+  it.each<readonly [string, (change: Change) => string]>([
+    ['in front', ({ device, state }) => `${device}: ${state}`],
+    ['behind', ({ device, state }) => `-> ${state} (${device})`],
+    ['with a word between', ({ device, state }) => `[${device}] now ${state}`],
+  ])('reads messages with the device %s', async (_, messageOf) => {
+    const lines = night.map((change) => `${iso(change.atMs)} ${messageOf(change)}`);
+    expect(await exposuresIn(lines)).toEqual(wanted);
+  });
+
   it('reads a table of all devices that is set in columns by blanks', async () => {
     const states = new Map<string, string>();
     const rows = night.map(({ atMs, device, state }) => {
@@ -104,4 +113,25 @@ it('takes a dash for an empty cell where blanks divide cells, and leaves single 
     { event: 'exposure-begin', target: 'NGC 891' },
     { event: 'frame-saved', file: 'a b.fits' },
   ]);
+});
+
+it('leaves messages alone that say of each thing that it begins and that it is over', () => {
+  const lines = Array.from({ length: 20 }, (_, i) => [
+    `${iso(AT + i * 100_000)} heron: exposure started`,
+    `${iso(AT + i * 100_000 + 60_000)} heron: exposure finished`,
+    `${iso(AT + i * 100_000 + 61_000)} mount: dither started`,
+    `${iso(AT + i * 100_000 + 64_000)} mount: dither finished`,
+  ]).flat();
+  const { report } = drafted(lines);
+  expect(report.stateLines).toBeNull();
+  expect(report.rules).toHaveLength(4);
+});
+
+it('refuses a pattern that does not say whose state it is, and states of messages in a table', async () => {
+  const head = ['dialect: 1', 'time: { pattern: "{epoch}" }', 'lines: [{ when: a, event: note }]'];
+  await expect(async () => read([...head, "states: { when: '(?<state>.+)' }"].join('\n'), '')).rejects.toThrow(
+    /\(\?<device>/,
+  );
+  const when = "states: { when: '(?<device>\\w+): (?<state>.+)' }";
+  await expect(async () => read([...head, 'records: { as: json }', when].join('\n'), '')).rejects.toThrow(/"when"/);
 });

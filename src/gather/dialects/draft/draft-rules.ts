@@ -26,6 +26,18 @@ const BEGUN: readonly EventName[] = [...SAVED, ...EVENT_NAMES.filter((event) => 
 /** What a third time of a row cannot be. */
 const BESIDE_RANGE: readonly EventName[] = EVENT_NAMES.filter((event) => !event.startsWith('exposure'));
 
+/** What can be told of a time that is ahead: that it is when something will be, or was, over. */
+const ENDS: readonly EventName[] = EVENT_NAMES.filter((event) => beginOf(event) !== undefined);
+const NEARLY_ALL = 0.9;
+
+/** Whether the one time that lines state is later than their own: no line tells when something will begin. */
+function isAhead({ kind, whole }: Part, parts: readonly Part[]): boolean {
+  const ahead = kind.atMs.filter((atMs, i) => atMs > (whole.atMs[i] ?? NaN) + 1000);
+  return (
+    ahead.length >= NEARLY_ALL * kind.atMs.length && parts.every((one) => one.kind === kind || one.whole !== whole)
+  );
+}
+
 /** Proposes rules for kinds of lines; what is too doubtful is left over, with the events that come nearest. */
 export function draftRules(
   kinds: readonly Kind[],
@@ -74,7 +86,11 @@ export function draftRules(
         }),
       ),
     // A row that states both ends of a thing states a third time besides: when what came of it was saved, say.
-    ...parts.map(({ kind, whole }) => (ranges.has(whole) ? { kind, only: BESIDE_RANGE } : { kind })),
+    ...parts.map((part): Candidate => {
+      const { kind, whole } = part;
+      if (ranges.has(whole)) return { kind, only: BESIDE_RANGE };
+      return isAhead(part, parts) ? { kind, only: ENDS } : { kind };
+    }),
   ];
   const { verdicts, stated, trains } = classify(candidates, states?.cameras ?? null);
   const changes = states?.told(verdicts);

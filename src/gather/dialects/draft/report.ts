@@ -161,6 +161,8 @@ export interface DraftReport {
   readonly states: readonly string[];
   /** The fields of rows that each name a device and the state that it has come to; `null` where there are none. */
   readonly keyed: KeyedStates | null;
+  /** The messages of a text that name a device and the state that it has come to; `null` where there are none. */
+  readonly stateLines: string | null;
   /** How messages name jobs by their numbers, `null` where they do not. */
   readonly jobs: JobsDraft | null;
   readonly decimalComma: boolean;

@@ -21,6 +21,7 @@ import { withSources } from './kinds/sources.js';
 import { textKinds } from './kinds/text-kinds.js';
 import { usesDecimalComma } from './reading/decimal-comma.js';
 import { jobsIn } from './reading/jobs.js';
+import { changesIn, stateLinesIn } from './reading/state-lines.js';
 import type { Reading } from './reading/reading.js';
 import type { DraftReport, LayoutDraft, UnusedLines, ZoneHint } from './report.js';
 import type { LogSample } from './sample.js';
@@ -73,12 +74,13 @@ export function surveyOf(
   const head = reading.unstamped.slice(0, HEAD_LINES);
   const decimalComma = usesDecimalComma(reading);
   const jobs = jobsIn(reading.messages);
+  const stateLines = jobs === null && reading.layout.kind === 'text' ? stateLinesIn(reading.messages) : null;
   const listed = listedIn(reading, lines);
   const fieldLines = listed === null ? reading.fieldLines : withoutSamples(reading.fieldLines, listed);
   const kinds =
     reading.layout.kind === 'text'
       ? jobs === null
-        ? tableKinds(textKinds(reading.messages.slice(0), decimalComma), reading, sample)
+        ? tableKinds(textKinds(changesIn(reading.messages, stateLines), decimalComma), reading, sample)
         : jobKinds(reading.messages, jobs, decimalComma)
       : fieldKinds(fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
@@ -160,6 +162,7 @@ export function surveyOf(
     doubled: false,
     states,
     keyed,
+    stateLines,
     jobs,
     decimalComma,
     ...(caught.length > 0 ? { caught: [...new Set(caught)] } : {}),

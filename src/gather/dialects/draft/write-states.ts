@@ -2,7 +2,17 @@ import type { DraftReport } from './report.js';
 import { quoted } from './yaml-text.js';
 
 /** What rows state, whatever has changed, as the lines of a draft. */
-export function statesText({ states: columns, keyed }: Pick<DraftReport, 'states' | 'keyed'>): string[] {
+export function statesText({
+  states: columns,
+  keyed,
+  stateLines,
+}: Pick<DraftReport, 'states' | 'keyed' | 'stateLines'>): string[] {
+  if (stateLines !== null)
+    return [
+      '',
+      '# Messages that name a device and the state that it has come to become "device  before → now" for the rules.',
+      `states: { when: ${quoted(stateLines)} }`,
+    ];
   if (keyed !== null)
     return [
       '',

@@ -1,5 +1,5 @@
 import { isTook, tookUnit } from '../group-names.js';
-import { plainWords } from '../lexicon/plain-words.js';
+import { plainWords, wordList } from '../lexicon/plain-words.js';
 import { isSubject, isTelling } from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { SUBJECTS } from '../lexicon/subjects.js';
@@ -76,6 +76,10 @@ export interface Ranged {
 }
 
 const MOSTLY = 0.6;
+/** In front of the time at which something was over. */
+const UNTIL = wordList(
+  `till until upto up_to bis jusqu* hasta fino sino tot ate do az_do finished ended まで 至 直到 直至`,
+);
 
 /** Reads a time that a line states besides its own: its text, the line's number and own time. @returns ms, or NaN */
 export type OtherTime = (text: string, line: number, lineMs: number) => number;
@@ -98,7 +102,8 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
         : clocks.find(isFilled);
   if (slot === undefined || tellsCalm(whole, slot)) return null;
   // In a text the second stamp stands right behind the first; elsewhere a time is part of what is told.
-  const isInText = slot.path === null && slot.isFront !== true;
+  const isUntil = slot.path === null && clocks.length === 1 && UNTIL.test(plainWords(slot.before[0] ?? ''));
+  const isInText = slot.path === null && slot.isFront !== true && !isUntil;
   if (isInText && !/^\W*#/.test(whole.wording)) return null;
   if (isInText && slot.before.length > 0) return null;
   const other = whole.atMs.map((atMs, i) =>

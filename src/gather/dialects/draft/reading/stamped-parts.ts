@@ -40,7 +40,9 @@ export function innerStamps(lines: readonly string[]): string | null {
     for (const [pattern, { count, marked }] of seen) {
       const one = counts.get(pattern) ?? { several: 0, marked: 0, inner: 0 };
       counts.set(pattern, one);
-      if (count > 1) one.several++;
+      // Lines with one stamp do not say what several mean.
+      if (count < 2) continue;
+      one.several++;
       one.marked += marked;
       one.inner += count;
     }
