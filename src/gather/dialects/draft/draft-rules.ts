@@ -2,8 +2,10 @@ import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../model/inde
 import { classify, NOTHING_SAID, type Candidate } from './classify/classify.js';
 import type { Trains } from './classify/trains.js';
 import { beginStamped, type Spanning } from './kinds/begin-stamped.js';
+import { tookUnit } from './group-names.js';
 import type { Kind, WhenText } from './kinds/kind.js';
 import { partsOf, rangeOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
+import { numberIn } from './kinds/values.js';
 import { inOrder } from './rule-order.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
 import { statesIn } from './states/states.js';
@@ -36,6 +38,21 @@ function isAhead({ kind, whole }: Part, parts: readonly Part[]): boolean {
   return (
     ahead.length >= NEARLY_ALL * kind.atMs.length && parts.every((one) => one.kind === kind || one.whole !== whole)
   );
+}
+
+/** No wheel takes this long again and again, s. */
+const LONG = 20;
+const MANY = 8;
+
+/** What a kind may be by the lengths that its lines state. */
+function allowed({ slots }: Kind, only?: readonly EventName[]): Pick<Candidate, 'only'> {
+  const isLong = slots.some((slot) => {
+    const unit = slot.type === 'number' ? tookUnit(slot) : null;
+    if (unit === null || slot.perLine.length < MANY) return false;
+    return slot.perLine.filter((value) => numberIn(value) * unit >= LONG).length >= NEARLY_ALL * slot.perLine.length;
+  });
+  if (isLong) return { only: (only ?? EVENT_NAMES).filter((event) => !event.startsWith('filter')) };
+  return only === undefined ? {} : { only };
 }
 
 /** Proposes rules for kinds of lines; what is too doubtful is left over, with the events that come nearest. */
@@ -77,11 +94,7 @@ export function draftRules(
           kind: (ranges.get(kind) ?? spans.get(kind))?.kind ?? kind,
           ...tookOf(ranges.get(kind), spans.get(kind)),
           // What a report tells with times of its own has happened then, not when the report was written.
-          ...(withParts.has(kind)
-            ? { only: standsFirst(kind, parts) ? BEGUN : SAVED }
-            : only === undefined
-              ? {}
-              : { only }),
+          ...(withParts.has(kind) ? { only: standsFirst(kind, parts) ? BEGUN : SAVED } : allowed(kind, only)),
           ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
         }),
       ),

@@ -42,7 +42,9 @@ export function recordsOfDocument(
   if (isMost && telling.length === records.length) return null;
   const names = new Set(telling.map(({ name }) => name));
   const nested = telling.filter((node) => node.children.some((child) => holdsTime(child, chosen))).length;
-  const isTold = common.length > 1 ? names.size > 1 : nested > 0 && names.size >= MIN_NAMES;
+  // The objects of a list have no name of their own: what their list is called says what they are about.
+  const isNamed = nested > 0 || /^\s*[{[]/.test(text);
+  const isTold = common.length > 1 ? names.size > 1 : isNamed && names.size >= MIN_NAMES;
   if (telling.length < MIN_RECORDS || !isTold) return null;
   return { lines: documentRecords(root, chosen), times };
 }

@@ -2,6 +2,7 @@ import { groupBy } from '../../../../model/index.js';
 import { compilePattern } from '../../pattern/pattern.js';
 import { StateMessages } from '../../state-messages.js';
 import { escaped } from '../escaped.js';
+import { isLevel } from '../kinds/levels.js';
 import type { Message } from '../kinds/text-kinds.js';
 import { isIdle } from '../lexicon/state-changes.js';
 
@@ -20,7 +21,7 @@ const FORMS = [
   (devices: string, lead: string) => String.raw`^\[?(?<device>${devices})[\]:|;,]\s*${ARROW}${lead}(?<state>\D+)$`,
   (devices: string, lead: string) => String.raw`^${ARROW}${lead}(?<state>\D+?)\s*\((?<device>${devices})\)$`,
 ] as const;
-const BETWEEN = /.(?:->|=>|→)/;
+const BETWEEN = /.(?:->|=>|→|»|\s>\s)/;
 
 const MIN_LINES = 6;
 const MIN_ALL = 20;
@@ -28,7 +29,10 @@ const MOST_STATES = 20;
 const NEARLY_ALL = 0.95;
 /** Messages in which a device comes to rest, of these, and those of all that state no values. */
 const RESTS = 0.2;
-const SHARE = 0.3;
+const SHARE = 0.5;
+/** Words of a state; devices that come to rest, of all. */
+const MOST_WORDS = 4;
+const DEVICES_AT_REST = 0.5;
 
 /**
  * The pattern of the messages of a log that each name a device and the state that it has come to, in groups `device`
@@ -39,10 +43,18 @@ export function stateLinesIn(messages: readonly Message[]): string | null {
   for (const form of FORMS) {
     const lead = leadOf(plain.flatMap(({ text }) => comeIn(text, form(NAME, '')) ?? []));
     const come = plain.flatMap(({ text }) => comeIn(text, form(NAME, lead)) ?? []);
-    const devices = [...groupBy(come, ({ device }) => device)].filter(([, own]) => isOfStates(own));
+    const devices = [...groupBy(come, ({ device }) => device)].filter(
+      ([name, own]) => !isLevel(name) && isOfStates(own),
+    );
     const own = devices.flatMap(([, one]) => one);
-    const resting = own.filter(({ state }) => isIdle(state)).length;
-    if (devices.length < 2 || own.length < Math.max(MIN_ALL, SHARE * plain.length)) continue;
+    const resting = own.filter(isRest).length;
+    const idle = devices.filter(([, one]) => one.some(isRest)).length;
+    if (
+      devices.length < 2 ||
+      idle < DEVICES_AT_REST * devices.length ||
+      own.length < Math.max(MIN_ALL, SHARE * plain.length)
+    )
+      continue;
     if (resting < RESTS * own.length || own.filter(({ state }) => BETWEEN.test(state)).length > 0) continue;
     return form(devices.map(([name]) => escaped(name)).join('|'), lead);
   }
@@ -61,11 +73,23 @@ function comeIn(text: string, pattern: string): Come | null {
   return device === undefined || state === undefined ? null : { device, state: state.trim() };
 }
 
+/** Whether a device rests in that state, which is named in a word or two: a sentence tells what happens. */
+function isRest({ state }: Come): boolean {
+  return state.split(/\s+/).length <= MOST_WORDS && isIdle(state);
+}
+
 /** Whether messages about a device name one state after the other, again and again the same. */
 function isOfStates(own: readonly Come[]): boolean {
   const turns = own.filter(({ state }, i) => i === 0 || state !== own[i - 1]?.state).length;
   const states = new Set(own.map(({ state }) => state)).size;
-  return own.length >= MIN_LINES && states > 1 && states <= MOST_STATES && turns >= NEARLY_ALL * own.length;
+  const short = own.filter(({ state }) => state.split(/\s+/).length <= MOST_WORDS).length;
+  return (
+    own.length >= MIN_LINES &&
+    short >= NEARLY_ALL * own.length &&
+    states > 1 &&
+    states <= MOST_STATES &&
+    turns >= NEARLY_ALL * own.length
+  );
 }
 
 /** Messages of a device that name its state with the same word in front. */
