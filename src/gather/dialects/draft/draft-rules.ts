@@ -10,6 +10,7 @@ import { inOrder } from './rule-order.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
 import { statesIn } from './states/states.js';
 import { eventsTold, mainEvent } from './states/told.js';
+import { withoutTooMany } from './too-many.js';
 import { alsoTold, isBefore } from './two-at-once.js';
 import type { DraftRule, UnusedLines } from './report.js';
 
@@ -107,26 +108,28 @@ export function draftRules(
   ];
   const { verdicts, stated, trains } = classify(candidates, states?.cameras ?? null);
   const changes = states?.told(verdicts);
-  const plans = withWhole(
-    kinds.map((kind): Plan => {
-      const change = changes?.get(kind);
-      if (change !== undefined)
-        return { kind, verdict: change.verdict, event: mainEvent(change), parts: [], told: change };
-      const range = ranges.get(kind);
-      const span = spans.get(kind);
-      const verdict = verdicts.get((range ?? span)?.kind ?? kind) ?? NOTHING_SAID;
-      return {
-        kind,
-        verdict,
-        event: verdict.event,
-        ...(range === undefined ? {} : { range }),
-        ...(span === undefined ? {} : { span }),
-        parts: parts.flatMap((part) => {
-          const event = part.whole === kind ? verdicts.get(part.kind)?.event : null;
-          return event ? [{ part, event }] : [];
-        }),
-      };
-    }),
+  const plans = withoutTooMany(
+    withWhole(
+      kinds.map((kind): Plan => {
+        const change = changes?.get(kind);
+        if (change !== undefined)
+          return { kind, verdict: change.verdict, event: mainEvent(change), parts: [], told: change };
+        const range = ranges.get(kind);
+        const span = spans.get(kind);
+        const verdict = verdicts.get((range ?? span)?.kind ?? kind) ?? NOTHING_SAID;
+        return {
+          kind,
+          verdict,
+          event: verdict.event,
+          ...(range === undefined ? {} : { range }),
+          ...(span === undefined ? {} : { span }),
+          parts: parts.flatMap((part) => {
+            const event = part.whole === kind ? verdicts.get(part.kind)?.event : null;
+            return event ? [{ part, event }] : [];
+          }),
+        };
+      }),
+    ),
   );
   const logged = new Set(
     plans.flatMap(({ event, parts: own, told: change }) => [
