@@ -19,6 +19,7 @@ import { keyedStateKinds, stateKinds } from './kinds/state-kinds.js';
 import { withoutSeparators } from './kinds/separators.js';
 import { withSources } from './kinds/sources.js';
 import { textKinds } from './kinds/text-kinds.js';
+import { withUnnamedLengths } from './kinds/unnamed-lengths.js';
 import { usesDecimalComma } from './reading/decimal-comma.js';
 import { jobsIn } from './reading/jobs.js';
 import { changesIn, stateLinesIn } from './reading/state-lines.js';
@@ -99,8 +100,10 @@ export function surveyOf(
       : states.length > 0
         ? stateKinds(fieldLines, states, decimalComma)
         : kinds.filter((kind) => !found.samples.has(kind));
-  const ofEvents = inLanguage(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))).map((kind) =>
-    explained(kind, legend, found.isAll),
+  const ofEvents = withUnnamedLengths(
+    inLanguage(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))).map((kind) =>
+      explained(kind, legend, found.isAll),
+    ),
   );
   const { rules, unused, usesCaughtTimes } = draftRules(
     ofEvents,

@@ -1,5 +1,5 @@
 import { groupBy } from '../../../../model/index.js';
-import { isTelling, saysMotion } from '../lexicon/said.js';
+
 import { shapeOf, type FieldLine } from './field-line.js';
 import { fieldSlots, hintsOf } from './field-slots.js';
 import type { Kind, Slot } from './kind.js';
@@ -8,18 +8,15 @@ import { pathsAs, whenApart } from './optional-fields.js';
 import { escaped } from '../escaped.js';
 import { messageKinds } from './message-kinds.js';
 import { sourcePath } from './source-path.js';
-import { MAX_DISTINCT, messagePath, type PathFacts, wordShare } from './message-path.js';
+import { MAX_DISTINCT, messagePath, type PathFacts } from './message-path.js';
 import { takenApart } from './own-states.js';
+import { tellingPaths } from './telling-paths.js';
 
-const LEVEL = /^(?:trace|debug|info|information|notice|note|warn|warning|error|err|fatal|critical|[tdiwef])$/i;
 /** The name of what encloses a record of a document. */
 const AROUND = 'in.tag';
 /** Different values of a field that says what a sentence is about. */
 const MAX_SUBJECTS = 30;
 const KEPT = 3000;
-/** Records with a state, and different states. */
-const MIN_STATES = 10;
-const MAX_STATES = 20;
 
 /** The kinds of record in a log, commonest first: by the fields that say what happened. */
 export function fieldKinds(
@@ -139,43 +136,6 @@ function stateFields(facts: readonly PathFacts[], telling: readonly string[]): R
       return shared >= 0.6 * Math.max(own.size, before.size);
     }),
   );
-}
-
-/** However few records have it: a field most of whose values say what becomes of something. */
-function saysState({ count, values }: PathFacts): boolean {
-  const moving = [...values.keys()].filter(saysMotion).length;
-  return count >= MIN_STATES && values.size <= MAX_STATES && moving >= 0.5 * values.size;
-}
-
-/** The fields whose values tell what happened. */
-function tellingPaths(facts: readonly PathFacts[], lines: readonly FieldLine[]): string[] {
-  const total = lines.length;
-  const candidates = facts.filter(
-    (one) =>
-      wordShare(one) > 0.6 &&
-      one.values.size > 1 &&
-      one.values.size <= MAX_DISTINCT &&
-      ![...one.values.keys()].every((value) => LEVEL.test(value)),
-  );
-  const widest = Math.max(0, ...candidates.map(({ count }) => count));
-  const chosen: string[] = candidates
-    .filter(
-      (one) =>
-        one.count >= widest / 2 || (one.count >= total / 4 && [...one.values.keys()].some(isTelling)) || saysState(one),
-    )
-    .map(({ path }) => path);
-  // Records without any of these: the fields that tell most of them.
-  const left = new Set(lines.filter(({ fields }) => !chosen.some((path) => fields.has(path))));
-  while (left.size > 0.02 * lines.length) {
-    const [next] = candidates
-      .filter(({ path }) => !chosen.includes(path))
-      .map(({ path }) => ({ path, own: [...left].filter(({ fields }) => fields.has(path)) }))
-      .sort((a, b) => b.own.length - a.own.length);
-    if (next === undefined || next.own.length === 0) break;
-    chosen.push(next.path);
-    for (const line of next.own) left.delete(line);
-  }
-  return chosen;
 }
 
 function fieldKind(

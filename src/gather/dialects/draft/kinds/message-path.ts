@@ -1,3 +1,4 @@
+import { saidBy } from '../lexicon/said.js';
 import type { FieldLine } from './field-line.js';
 import { isFilterName, isFrameFile, isNumber } from './values.js';
 
@@ -23,12 +24,35 @@ const HARDLY = 0.1;
 
 /** The field with sentences, whose wording must be sorted like that of a text log. */
 export function messagePath(facts: readonly PathFacts[], lines: readonly FieldLine[]): string | null {
-  return (
+  const path =
     sentencePath(facts, lines.length / 2, wordShare) ??
     rarerPath(facts, lines, wordShare, BESIDE) ??
     // Where sentences such as `saved night_0012.fits` are many, they look like values.
-    rarerPath(facts, lines, (one) => wordShare(one, (value) => isValue(value) && !NAMES_A_FILE.test(value)), HARDLY)
+    rarerPath(facts, lines, (one) => wordShare(one, (value) => isValue(value) && !NAMES_A_FILE.test(value)), HARDLY);
+  return path !== null && holdsRemarks(path, facts, lines.length) ? null : path;
+}
+
+/** A field that tells what happened in nearly every record: what it says of a row on average, and of how many. */
+const SAYS_BOTH = 1.4;
+const SAYS_MORE = 1.5;
+const NEARLY_ALL = 0.95;
+
+/** Whether another field tells, in few different words, of nearly every record what happened: this one has remarks. */
+function holdsRemarks(path: string, facts: readonly PathFacts[], records: number): boolean {
+  const remarks = facts.find((one) => one.path === path);
+  const said = remarks === undefined ? 0 : saidOnAverage(remarks);
+  return facts.some(
+    (one) =>
+      one !== remarks &&
+      one.count >= NEARLY_ALL * records &&
+      one.values.size <= MAX_DISTINCT / 2 &&
+      saidOnAverage(one) >= Math.max(SAYS_BOTH, SAYS_MORE * said),
   );
+}
+
+function saidOnAverage({ values, count }: PathFacts): number {
+  const said = [...values].map(([value, rows]) => rows * saidBy(value));
+  return said.reduce((sum, one) => sum + one, 0) / Math.max(1, count);
 }
 
 type Share = (facts: PathFacts) => number;

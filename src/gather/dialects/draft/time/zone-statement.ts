@@ -26,7 +26,9 @@ const BEHIND = /behind|slow|\bnach\b|hinter|atras|retard|indietro|atrás|achter|
  * @param firstMs the first time of the log by its own clock, of any day, ms
  */
 export function zoneIn(texts: readonly string[], firstMs = NaN): ZoneDraft {
-  for (const text of texts) {
+  for (const stated of texts) {
+    // `hora_UTC`, the name of a column.
+    const text = stated.replaceAll('_', ' ');
     const beside = zoneBesideUtc(text, firstMs);
     if (beside !== null) return beside;
     const offset = OFFSET.exec(text) ?? SUM.exec(text);
