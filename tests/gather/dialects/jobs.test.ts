@@ -47,6 +47,33 @@ describe('numbered jobs', () => {
     expect(brief(log).map((line) => line.split(' ').slice(0, 2).join(' '))).toEqual(truth);
   });
 
+  it('are told by a letter and a number, where what comes of most of them is told in full', async () => {
+    let at = 0;
+    let number = 0;
+    const rows: [at: number, text: string, truth: string][] = [];
+    const job = (seconds: number, about: string, came: readonly string[], subject: string): void => {
+      const name = `u ${String(++number).padStart(3, '0')}`;
+      rows.push([at, `${name} begins: east, ${about}`, `${subject}-begin`]);
+      at += seconds;
+      came.forEach((words, i) => rows.push([at + 2 * i, `${name} ${words}`, i > 0 ? 'frame-saved' : `${subject}-end`]));
+      at += 2 * came.length;
+    };
+    job(40, 'slew to M 13', ['done'], 'slew');
+    job(5, 'filter change to L', ['done'], 'filter');
+    for (let i = 0; i < 40; i++) {
+      job(120, 'light, M 13, L, 120 s', ['shutter closed', `stored as east_${i}.fits`], 'exposure');
+      if (i % 4 === 3) job(4, `dither 3.${i} / 1.2 px`, ['done'], 'dither');
+      if (i % 4 === 3) job(15, 'settle', ['done'], 'settling');
+    }
+    const lines = rows.map(([s, text]) => `${stamp(s)} ${text}`);
+    const { yaml } = drafted(lines);
+    expect(yaml).toContain('jobs:');
+    const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' });
+    expect(brief(log).map((line) => line.split(' ').slice(0, 2).join(' '))).toEqual(
+      rows.map(([s, , truth]) => `${stamp(s)}.000Z ${truth}`),
+    );
+  });
+
   it('are told with their train where what comes of them goes back to their number, stamps between', async () => {
     const clock = (s: number): string => `+${new Date(s * 1000).toISOString().slice(12, 19)}`;
     const rows: { at: number; text: string; truth: string }[] = [];

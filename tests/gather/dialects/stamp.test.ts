@@ -89,6 +89,10 @@ describe('time patterns', () => {
   it.each([
     ['Z', 0],
     ['UTC', 0],
+    ['CEST', 120],
+    // Central European Time and Summer Time in Czech.
+    ['SEČ', 60],
+    ['SELČ', 120],
     ['+2', 120],
     ['-0330', -210],
     ['+05:45', 345],

@@ -1,10 +1,11 @@
 import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
 import { classify, NOTHING_SAID, type Candidate } from './classify/classify.js';
 import type { Trains } from './classify/trains.js';
-import { beginStamped, type Spanning } from './kinds/begin-stamped.js';
+import { beginStamped, framesBegun, type Spanning } from './kinds/begin-stamped.js';
 import { tookUnit } from './group-names.js';
 import type { Kind, WhenText } from './kinds/kind.js';
 import { partsOf, rangeOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
+import { settledIn } from './kinds/settled-in.js';
 import { numberIn } from './kinds/values.js';
 import { inOrder } from './rule-order.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
@@ -73,10 +74,13 @@ export function draftRules(
   );
   // Where rows with both ends stand at the end, what states how long it took does so, too.
   const spans = [...ranges.values()].every(({ isEnd }) => isEnd)
-    ? beginStamped(
-        kinds.filter((kind) => !ranges.has(kind)),
-        [...ranges.values()].some(({ length }) => length !== undefined),
-      )
+    ? new Map([
+        ...framesBegun(kinds, new Map([...ranges].map(([kind, { kind: over }]) => [kind, over]))),
+        ...beginStamped(
+          kinds.filter((kind) => !ranges.has(kind)),
+          [...ranges.values()].some(({ length }) => length !== undefined),
+        ),
+      ])
     : new Map<Kind, Spanning>();
   const parts = kinds.flatMap((kind) =>
     partsOf(kind, ownStamp).filter(
@@ -124,8 +128,9 @@ export function draftRules(
           ...(range === undefined ? {} : { range }),
           ...(span === undefined ? {} : { span }),
           parts: parts.flatMap((part) => {
-            const event = part.whole === kind ? verdicts.get(part.kind)?.event : null;
-            return event ? [{ part, event }] : [];
+            if (part.whole !== kind) return [];
+            const own = verdicts.get(part.kind)?.event ?? settledIn(part, range, verdict.event);
+            return own === null ? [] : [{ part, event: own }];
           }),
         };
       }),
@@ -167,7 +172,8 @@ export function draftRules(
 /** How long the things of a kind took, and the number that says so. */
 function tookOf(range: Ranged | undefined, span: Spanning | undefined): Pick<Candidate, 'tookMs' | 'took'> {
   if (range !== undefined) return { tookMs: range.tookMs };
-  return span === undefined ? {} : { tookMs: span.tookMs, took: span.slot };
+  if (span === undefined) return {};
+  return { tookMs: span.tookMs, ...(span.isExposure === true ? {} : { took: span.slot }) };
 }
 
 /** Whether the lines of a kind stand at the first of the times that their fields state. */

@@ -107,12 +107,14 @@ function errorPair(kind: Kind, head: readonly string[]): readonly [Slot, Slot] |
 }
 
 const SAYS_SHIFT = 2.2;
+const HINTS_SHIFT = 1;
 
 /** Whether two numbers about zero say by how much a dither has moved, not how far off the star is. */
-function isShift({ wording }: Kind): boolean {
+function isShift({ wording, slots }: Kind): boolean {
   const evidence = wordEvidence(wording);
   const shift = Math.max(evidence.get('dither-begin') ?? 0, evidence.get('dither-end') ?? 0);
-  return shift >= SAYS_SHIFT && shift >= Math.max(...evidence.values()) && saysMotion(wording);
+  if (shift < HINTS_SHIFT || shift < Math.max(...evidence.values())) return false;
+  return (shift >= SAYS_SHIFT && saysMotion(wording)) || !slots.some((slot) => named(slot, ERROR));
 }
 
 function quality(slot: Slot): number {

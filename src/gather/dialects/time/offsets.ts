@@ -4,8 +4,10 @@ const HOURS: Readonly<Record<string, number>> = {
   WEST: 1,
   CET: 1,
   MEZ: 1,
+  SEČ: 1,
   CEST: 2,
   MESZ: 2,
+  SELČ: 2,
   EET: 2,
   EEST: 3,
   MSK: 3,
@@ -46,7 +48,7 @@ export function readOffset(bytes: Uint8Array, i: number, end: number): Offset | 
   if (zero !== null) return { minutes: 0, end: i + zero[0].length };
   const [word] = ZONE_WORD.exec(text) ?? [];
   const named = word === undefined ? undefined : HOURS[word];
-  if (word !== undefined && named !== undefined) return { minutes: named * 60, end: i + word.length };
+  if (word !== undefined && named !== undefined) return { minutes: named * 60, end: i + Buffer.byteLength(word) };
   const match = /^([+\-\u2212])(\d{2}):?(\d{2})(?!\d)|^([+\-\u2212])(\d{1,2})(?![\d:])/.exec(text);
   if (match === null) return null;
   const hours = Number(match[2] ?? match[5]);

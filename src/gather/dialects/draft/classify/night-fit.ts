@@ -1,8 +1,10 @@
 import type { Kind } from '../kinds/kind.js';
 import { aroundFit } from './around.js';
+import { besideFit, STAR_FOUND, STAR_LOST } from './beside.js';
 import { fitOf, Grammar, STATES, timeCost, type Way } from './grammar.js';
-import { BEGIN_STATE_OF, labelOf, type Labels, STATE_OF, UNTAKEN } from './labels.js';
+import { BEGIN_STATE_OF, type Labels, STATE_OF, UNTAKEN } from './labels.js';
 import type { Occurrence } from './occurrences.js';
+import { hasFile } from './own-evidence.js';
 import type { Trains } from './trains.js';
 
 /** What is known of the times that the lines of a kind state, by occurrence; NaN where they state none. */
@@ -19,10 +21,6 @@ export interface StatedTimes {
 const MAX_LINES = 2500;
 const OPEN = STATES.indexOf('exposure-begin');
 const CLOSED = STATES.indexOf('exposure-end');
-const ABORTED = STATES.indexOf('exposure-abort');
-const STAR_LOST = labelOf('star-gap-begin');
-const STAR_FOUND = labelOf('star-gap-end');
-const SAVED = labelOf('frame-saved');
 
 /** The one way from a beginning that says for how long to its end. */
 const AS_STATED: readonly Way[] = [];
@@ -64,6 +62,7 @@ export class NightFit {
   private readonly opensMs: Float64Array;
   private readonly tookMs: Float64Array;
   private readonly isRow: readonly boolean[];
+  private readonly isFiled: readonly boolean[];
 
   constructor(
     kinds: readonly Kind[],
@@ -97,6 +96,7 @@ export class NightFit {
     this.opensMs = Float64Array.from(own, ({ kind }, i) => times.opensMs.get(kind)?.[nths[i] ?? 0] ?? NaN);
     this.tookMs = Float64Array.from(own, ({ kind }, i) => times.tookMs.get(kind)?.[nths[i] ?? 0] ?? NaN);
     this.isRow = kinds.map((kind) => times.rows.has(kind));
+    this.isFiled = kinds.map(hasFile);
   }
 
   /** How well each kind fits among the others, −0.8 to 1. @param labels what each kind is taken for, by its index */
@@ -132,7 +132,14 @@ export class NightFit {
         const label = labels[kind] ?? UNTAKEN;
         if (label === UNTAKEN) continue;
         if (toldAfter && (label === STAR_LOST || label === STAR_FOUND)) stars.push({ kind, atMs: this.atMs[i] ?? 0 });
-        else this.beside(kind, label, Math.max(0, trainAt[i] ?? -1), this.atMs[i] ?? 0);
+        else
+          this.beside(
+            kind,
+            label,
+            Math.max(0, trainAt[i] ?? -1),
+            this.atMs[i] ?? 0,
+            closes || this.isFiled[kind] !== true,
+          );
         continue;
       }
       const atMs = this.atMs[i] ?? 0;
@@ -210,16 +217,11 @@ export class NightFit {
     this.lastFit[at] = ways === AS_STATED ? 1 - timeCost(seconds, opens - 1, opens + 6) : fitOf(ways, seconds);
   }
 
-  /** Stars are lost while the shutter is open, frames saved soon after it has closed. */
-  private beside(kind: number, label: number, train: number, atMs: number): void {
+  private beside(kind: number, label: number, train: number, atMs: number, closes: boolean): void {
     const { chains } = this;
     if ((chains.kind[train] ?? -1) < 0) return;
-    const state = chains.state[train] ?? -1;
-    const sinceMs = atMs - (chains.atMs[train] ?? 0);
-    const open = state === OPEN || (state === CLOSED && sinceMs < 0);
-    if (label === STAR_LOST || label === STAR_FOUND)
-      this.add(kind, open ? 0.5 : state === CLOSED || state === ABORTED ? -0.6 : -0.1);
-    else if (label === SAVED) this.add(kind, open ? -0.1 : sinceMs < 120_000 ? 0.4 : -0.2);
+    const fit = besideFit(label, chains.state[train] ?? -1, atMs - (chains.atMs[train] ?? 0), closes);
+    if (!Number.isNaN(fit)) this.add(kind, fit);
   }
 
   private add(kind: number, value: number): void {

@@ -2,6 +2,7 @@ import type { EventName } from '../../../../model/index.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { isPixels, isTook, tookUnit } from '../group-names.js';
 import { numberIn } from '../kinds/values.js';
+import { followsSetpoint } from './cooling.js';
 import type { Occurrence } from './occurrences.js';
 import { withoutRemaining } from './remaining.js';
 
@@ -79,6 +80,8 @@ function isUnit(slot: Slot, unitSeconds: number): boolean {
   );
 }
 
+const isFiled = ({ slots }: Kind): boolean => slots.some(({ type }) => type === 'file');
+
 function closing(
   begin: Kind,
   seconds: Slot,
@@ -102,7 +105,8 @@ function closing(
       const excessMs = other.atMs - fromMs - value * 1000;
       if (excessMs > LATE_MS || (other.kind === begin && !several)) break;
       if (excessMs < -EARLY_MS || other.kind === begin || seen.has(other.kind)) continue;
-      if (seen.size === 0 && excessMs < ON_TIME_MS) closed++;
+      // A file is saved when the frame has been read out.
+      if (seen.size === 0 && (excessMs < ON_TIME_MS || isFiled(other.kind))) closed++;
       seen.add(other.kind);
       const hit = hits.get(other.kind) ?? { count: 0, excessMs: 0 };
       hits.set(other.kind, hit);
@@ -208,6 +212,7 @@ function inside(value: string, from: number, to: number): boolean {
 
 /** A cooler by its numbers alone: one temperature stands still, the other comes to it from far away and stays. */
 export function reachesSetpoint(kind: Kind): boolean {
+  if (followsSetpoint(kind)) return true;
   const numbers = kind.slots.filter(({ type }) => type === 'number');
   const temperatures = numbers.filter(({ values }) => values.every((value) => inside(value, -60, 45)));
   if (temperatures.length !== 2 || numbers.length !== 2 || kind.count < 3) return false;

@@ -1,4 +1,5 @@
 import { increment } from '../../../../model/index.js';
+import { busierSide } from '../classify/busier-side.js';
 import { isTook, tookUnit } from '../group-names.js';
 import { plainWords, wordList } from '../lexicon/plain-words.js';
 import type { Kind, Slot } from './kind.js';
@@ -12,6 +13,8 @@ export interface Spanning {
   readonly kind: Kind;
   /** How long they had taken, ms, by occurrence. */
   readonly tookMs: readonly number[];
+  /** It is how long the shutter was to be open. */
+  readonly isExposure?: boolean;
 }
 
 /** Exposures of several trains overlap whatever their stamps are; what is shorter comes one after the other. */
@@ -51,9 +54,7 @@ export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyM
       const slot =
         (isBegun(kind) ? kind.slots.find((one) => path !== undefined && one.path === path) : undefined) ??
         tookSlot(kind);
-      if (slot === undefined) return [];
-      const tookMs = slot.perLine.map((value) => numberIn(value) * (tookUnit(slot) ?? 1) * 1000);
-      return [[kind, { slot, tookMs, kind: { ...kind, atMs: kind.atMs.map((atMs, i) => atMs + (tookMs[i] ?? NaN)) } }]];
+      return slot === undefined ? [] : [[kind, spanningOf(kind, slot)]];
     }),
   );
   if (isKnown) return spanning;
@@ -65,6 +66,49 @@ export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyM
   if (isBegin || isAnswered(kinds, spans)) return spanning;
   // The field with the time may say that it is that of the beginning.
   return new Map([...spanning].filter(([kind]) => isBegun(kind)));
+}
+
+/** Kinds of rows that state both ends, and rows of frames, for the frames to be stamped alike. */
+const MIN_RANGES = 3;
+const MIN_FRAMES = 8;
+/** Frames that follow each other without running into the next one, and the lines that tell which side is busier. */
+const APART = 0.95;
+const MUCH_BUSIER = 3;
+
+/**
+ * Rows of frames, with a file and a length of time, in a log whose other rows stand at the beginning of what they tell:
+ * so do they, where that is the side on which nothing else is done meanwhile.
+ *
+ * @param ranges the kinds whose rows state both ends, at the times at which they were over
+ */
+export function framesBegun(kinds: readonly Kind[], ranges: ReadonlyMap<Kind, Kind>): ReadonlyMap<Kind, Spanning> {
+  if (ranges.size < MIN_RANGES) return new Map();
+  const timesMs = [...ranges.keys(), ...ranges.values()]
+    .flatMap(({ atMs }) => atMs.filter((ms) => !Number.isNaN(ms)))
+    .sort((a, b) => a - b);
+  return new Map(
+    kinds.flatMap((kind): [Kind, Spanning][] => {
+      if (ranges.has(kind) || kind.count < MIN_FRAMES) return [];
+      if (!kind.slots.some(({ type }) => type === 'file') || kind.slots.some(({ type }) => type === 'clock')) return [];
+      const slot = kind.slots.find((one) => one.type === 'number' && tookUnit(one) !== null);
+      if (slot === undefined) return [];
+      const spanning = { ...spanningOf(kind, slot), isExposure: true };
+      const { tookMs } = spanning;
+      const order = kind.atMs.map((atMs, i) => ({ atMs, tookMs: tookMs[i] ?? NaN })).sort((a, b) => a.atMs - b.atMs);
+      const apart = order.filter(
+        ({ atMs, tookMs: ms }, i) => !(atMs + ms > (order[i + 1]?.atMs ?? Infinity) + SLACK_MS),
+      ).length;
+      const sides = order.map(({ atMs, tookMs: ms }) => busierSide(timesMs, atMs, ms));
+      const [before, after] = (['before', 'after'] as const).map((side) => sides.filter((one) => one === side).length);
+      const isBegin = (before ?? 0) > MUCH_BUSIER * (after ?? 0);
+      return apart >= APART * order.length && isBegin ? [[kind, spanning]] : [];
+    }),
+  );
+}
+
+function spanningOf(kind: Kind, slot: Slot): Spanning {
+  const tookMs = slot.perLine.map((value) => numberIn(value) * (tookUnit(slot) ?? 1) * 1000);
+  return { slot, tookMs, kind: { ...kind, atMs: kind.atMs.map((atMs, i) => atMs + (tookMs[i] ?? NaN)) } };
 }
 
 interface Span {

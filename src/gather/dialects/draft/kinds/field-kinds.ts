@@ -1,8 +1,8 @@
 import { groupBy } from '../../../../model/index.js';
-
-import { shapeOf, type FieldLine } from './field-line.js';
+import { recordText, shapeOf, type FieldLine } from './field-line.js';
 import { fieldSlots, hintsOf } from './field-slots.js';
 import type { Kind, Slot } from './kind.js';
+import { leftFirst } from './left-first.js';
 import { stateWord, takesTurns } from './binary-states.js';
 import { pathsAs, whenApart } from './optional-fields.js';
 import { escaped } from '../escaped.js';
@@ -53,10 +53,12 @@ export function fieldKinds(
     ].sort(byCount);
   }
   const words = tellingPaths(facts, lines);
-  const telling = [...words, ...statePaths(facts, words, lines)];
-  const arrows = stateFields(facts, telling);
+  const told = [...words, ...statePaths(facts, words, lines)];
+  const telling = leftFirst(told, statePairs(facts, told), lines);
+  const states = statePairs(facts, telling);
+  const arrows = new Set(states.map(([, entered]) => entered));
   // What encloses the record of a document hints at what it is about.
-  const source = telling.includes(AROUND) ? AROUND : sourcePath(telling, lines);
+  const source = telling.includes(AROUND) ? AROUND : sourcePath(telling, lines, states.flat());
   const groups = new Map<string, FieldLine[]>();
   for (const line of lines) {
     const values = valuesOf(line.fields, telling);
@@ -125,17 +127,16 @@ function valuesOf(fields: ReadonlyMap<string, string>, paths: readonly string[])
   return paths.map((path) => fields.get(path) ?? '').join('\0');
 }
 
-/** The field with the state that is entered, where the one before it holds the state that is left. */
-function stateFields(facts: readonly PathFacts[], telling: readonly string[]): ReadonlySet<string> {
-  return new Set(
-    telling.filter((path, i) => {
-      const own = facts.find((one) => one.path === path)?.values;
-      const before = facts.find((one) => one.path === telling[i - 1])?.values;
-      if (own === undefined || before === undefined || own.size < 3) return false;
-      const shared = [...own.keys()].filter((value) => before.has(value)).length;
-      return shared >= 0.6 * Math.max(own.size, before.size);
-    }),
-  );
+/** Fields with states, and those right behind them with the same: one holds what is left, the other what is entered. */
+function statePairs(facts: readonly PathFacts[], telling: readonly string[]): [string, string][] {
+  return telling.flatMap((path, i): [string, string][] => {
+    const front = telling[i - 1];
+    const own = facts.find((one) => one.path === path)?.values;
+    const before = facts.find((one) => one.path === front)?.values;
+    if (front === undefined || own === undefined || before === undefined || own.size < 3) return [];
+    const shared = [...own.keys()].filter((value) => before.has(value)).length;
+    return shared >= 0.6 * Math.max(own.size, before.size) ? [[front, path]] : [];
+  });
 }
 
 function fieldKind(
@@ -197,11 +198,4 @@ function timeNameOf(lines: readonly FieldLine[], timePaths: readonly string[]): 
 function ambiguous(path: string, telling: readonly string[]): boolean {
   const name = path.split('.').pop();
   return telling.filter((other) => other.split('.').pop() === name).length > 1;
-}
-
-function recordText(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {
-  return [...fields]
-    .filter(([path]) => !timePaths.includes(path))
-    .map(([path, value]) => `${path}=${value}`)
-    .join(' ');
 }

@@ -11,3 +11,11 @@ export interface FieldLine {
 export function shapeOf(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {
   return [...fields.keys()].filter((path) => !timePaths.includes(path)).join('\0');
 }
+
+/** The fields of a record in short, its time left out. */
+export function recordText(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {
+  return [...fields]
+    .filter(([path]) => !timePaths.includes(path))
+    .map(([path, value]) => `${path}=${value}`)
+    .join(' ');
+}

@@ -14,13 +14,18 @@ export interface FieldSlots {
   patterns(groups: ReadonlyMap<Slot, string>): Readonly<Record<string, string>>;
 }
 
+/** Records that have a field, of all of a kind, for a pattern on it. */
+const FILLED = 0.9;
+
 /** @param lines of one kind @param paths the fields that do not tell the kind */
 export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[], decimalComma: boolean): FieldSlots {
   const cells = new Map<string, Kind>();
   const times = new Map<string, TimeCell>();
   const slots: Slot[] = paths.flatMap((path): Slot[] => {
     const perLine = lines.map(({ fields }) => fields.get(path));
-    const front = lines.some(({ timesMs }) => timesMs?.has(path)) ? null : timeCell(lines, path);
+    // A pattern on a field that few records have would keep the rest from being read.
+    const isFilled = perLine.filter((value) => (value ?? '') !== '').length >= FILLED * lines.length;
+    const front = !isFilled || lines.some(({ timesMs }) => timesMs?.has(path)) ? null : timeCell(lines, path);
     if (front !== null) {
       times.set(path, front);
       return [front.time, front.rest];

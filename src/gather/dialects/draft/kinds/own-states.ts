@@ -1,8 +1,10 @@
 import { groupBy } from '../../../../model/index.js';
 import { saysMotion } from '../lexicon/said.js';
 import { plainWords } from '../lexicon/plain-words.js';
+import { disjoint } from './disjoint-fields.js';
 import type { FieldLine } from './field-line.js';
 import { byOptional, type Variant } from './optional-fields.js';
+import { byTimeName } from './time-names.js';
 import { isNumber } from './values.js';
 import { byWork, WHY } from './works.js';
 
@@ -86,6 +88,31 @@ export interface Apart extends Variant {
 
 /** Takes the records of a group apart in all of these ways. @param byShape they are called by what they are */
 export function takenApart(
+  own: readonly FieldLine[],
+  all: readonly FieldLine[],
+  telling: readonly string[],
+  timePaths: readonly string[],
+  byShape: boolean,
+): Apart[] {
+  return byTimeName(own, timePaths)
+    .flatMap(({ lines, timeNamed }) =>
+      disjoint(lines, telling, timePaths).map((one) => ({
+        ...one,
+        timeNamed,
+        present: timeNamed === null ? one.present : [timeNamed, ...one.present],
+      })),
+    )
+    .flatMap(({ lines: part, timeNamed, present, absent }) =>
+      inStates(part, all, telling, timePaths, byShape).map((one) => ({
+        ...one,
+        named: one.named ?? timeNamed,
+        present: [...present, ...one.present],
+        absent: [...absent, ...one.absent],
+      })),
+    );
+}
+
+function inStates(
   own: readonly FieldLine[],
   all: readonly FieldLine[],
   telling: readonly string[],

@@ -10,12 +10,18 @@ export const SAID = 0.8;
 /**
  * The field that names the device or the part of the program that wrote the records: it has few values, and what the
  * other fields say is nearly always said by the same. `null` where there is none, as with an action and its phase.
+ *
+ * @param states the fields with states that are left and entered: none of them names a device
  */
-export function sourcePath(telling: readonly string[], lines: readonly FieldLine[]): string | null {
+export function sourcePath(
+  telling: readonly string[],
+  lines: readonly FieldLine[],
+  states: readonly string[] = [],
+): string | null {
   if (telling.length < 2) return null;
   let best: { path: string; said: number } | null = null;
   for (const path of telling) {
-    const said = saidBeside(path, telling, lines);
+    const said = states.includes(path) ? null : saidBeside(path, telling, lines);
     if (said !== null && said > (best?.said ?? SAID)) best = { path, said };
   }
   return best?.path ?? null;

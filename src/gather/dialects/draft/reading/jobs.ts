@@ -1,5 +1,6 @@
 import { isSubject } from '../lexicon/said.js';
 import type { Message } from '../kinds/text-kinds.js';
+import { isFrameFile } from '../kinds/values.js';
 import { escaped } from '../escaped.js';
 
 /** Messages that name a number, different numbers, and messages to a number. */
@@ -32,8 +33,9 @@ interface Numbered {
   readonly rest: string;
 }
 
-/** A word or two, perhaps with a mark, and a number: `job 17`, `Auftrag 003`, `#12`. */
-const NUMBER = /^([^\d]{0,30}?(?:\p{L}{2,20}\.?\s?(?:[#№=:-]|n[r°º]?\.?)?\s?|#))(\d{1,6})(?![\d.,:/-]\d|\p{L}|%)/u;
+/** A word or two, perhaps with a mark, and a number: `job 17`, `Auftrag 003`, `#12`; `j 17` has a letter alone. */
+const NUMBER =
+  /^(\p{L}[.#:-]?\s?|[^\d]{0,30}?(?:\p{L}{2,20}\.?\s?(?:[#№=:-]|n[r°º]?\.?)?\s?|#))(\d{1,6})(?![\d.,:/-]\d|\p{L}|%)/u;
 /** A stamp between the number and what is said. */
 const STAMP = /^\s*[[(]?[-+]?\d{1,2}[:.]\d{2}(?:[:.]\d{2}(?:[.,]\d+)?)?[\])]?(?=\s)/;
 const STAMP_PATTERN = String.raw`\s*[[(]?[-+\d:.,]+[\])]?`;
@@ -70,7 +72,12 @@ function sameWords(messages: readonly Message[], [prefix, all]: Prefixed): JobsD
   const abouts = firsts.map((first) => first.slice(same.length).trim());
   const later = [...jobs.values()].flatMap((own) => own.slice(1));
   const lacking = later.filter((rest) => !isSubject(rest)).length;
-  if (subjectsOf(abouts) < MIN_SUBJECTS || lacking < LACK * later.length) return null;
+  // What most jobs are about may be told in full each time, and nothing of the others.
+  const silent = [...jobs.values()].flatMap(([, ...own], i) =>
+    own.length > 0 && !own.some(isSubject) ? [abouts[i] ?? ''] : [],
+  );
+  if (subjectsOf(abouts) < MIN_SUBJECTS) return null;
+  if (lacking < LACK * later.length && subjectsOf(silent) < MIN_SUBJECTS) return null;
   const before = `^${escaped(prefix)}(?<job>\\d+)`;
   return {
     begin: `${before}${escaped(same)}(?<about>.+)$`,
@@ -139,8 +146,14 @@ function firstWords(text: string): string {
 function statesOfEach(jobs: readonly (readonly string[])[]): number {
   const counts = new Map<string, number>();
   for (const own of jobs)
-    for (const state of new Set(own.slice(1).map(stateOf))) counts.set(state, (counts.get(state) ?? 0) + 1);
+    for (const state of new Set(own.slice(1).filter(namesNoFile).map(stateOf)))
+      counts.set(state, (counts.get(state) ?? 0) + 1);
   return [...counts.values()].filter((count) => count >= OF_EACH * jobs.length).length;
+}
+
+/** A frame that is saved was begun before. */
+function namesNoFile(rest: string): boolean {
+  return !rest.split(/[\s,;"'“”«»()]+/).some(isFrameFile);
 }
 
 /** The first words of a message, numbers left out: `is started`, `done`. */

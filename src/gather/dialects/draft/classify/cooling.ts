@@ -1,0 +1,47 @@
+import type { Kind, Slot } from '../kinds/kind.js';
+import { numberIn } from '../kinds/values.js';
+
+const MIN_LINES = 8;
+/** Two coolers may take turns in the lines of a kind. */
+const TURNS = 2;
+const MOSTLY = 0.85;
+/** How far a chip is above what is asked for on its way down, and how far it overshoots, °C. */
+const ABOVE = 9;
+const BELOW = 2;
+/** So far it is cooled, °C, and this much it may rise between whiles. */
+const FALLS = 10;
+const RISES = 0.7;
+const STEPS = 3;
+
+/**
+ * A cooler by its numbers alone, whose target is taken down in steps: one temperature falls from line to line, and the
+ * other, in whole degrees, goes down ahead of it.
+ */
+export function followsSetpoint(kind: Kind): boolean {
+  if (kind.count < MIN_LINES) return false;
+  const numbers = kind.slots.filter(({ type }) => type === 'number');
+  return numbers.some((still) =>
+    numbers.some((moving) => moving !== still && falls(still) && falls(moving) && follows(moving, still)),
+  );
+}
+
+function numbersOf({ perLine }: Slot): number[] {
+  return perLine.map(numberIn);
+}
+
+/** Whether its values fall from line to line, or from each second line to the next. */
+function falls(slot: Slot): boolean {
+  const own = numbersOf(slot);
+  const later = own.slice(TURNS);
+  if (own.some((value) => !(value >= -60 && value <= 45))) return false;
+  const down = later.filter((value, i) => value <= (own[i] ?? NaN) + RISES).length;
+  return down >= MOSTLY * later.length && Math.max(...own) - (own.at(-1) ?? NaN) >= FALLS;
+}
+
+function follows(moving: Slot, still: Slot): boolean {
+  const [own, wanted] = [numbersOf(moving), numbersOf(still)];
+  const steps = new Set(wanted).size;
+  if (!wanted.every(Number.isInteger) || steps < STEPS || steps >= new Set(own).size) return false;
+  const near = own.filter((value, i) => value >= (wanted[i] ?? NaN) - BELOW && value <= (wanted[i] ?? NaN) + ABOVE);
+  return near.length >= MOSTLY * own.length;
+}
