@@ -1,4 +1,5 @@
 import { beginOf, type EventName } from '../../../../model/index.js';
+import { besideStillness, CLAUSE } from './clauses.js';
 import { motionsIn } from './motion-words.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { saysMotion } from './said.js';
@@ -48,7 +49,6 @@ const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
 const NOISE = 1.6;
 /** Both sides of a thing this near to each other are a tie. */
 const TIE = 0.5;
-const CLAUSE = /[,;.!]\s|\s[-–—]\s|[、，。；]/u;
 
 /**
  * How much the wording of a kind of line speaks for each event; nothing where it says nothing.
@@ -56,7 +56,7 @@ const CLAUSE = /[,;.!]\s|\s[-–—]\s|[、，。；]/u;
  * @param lead how much of the wording, from its front, names the device or the part of the program that wrote the lines
  */
 export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventName, number> {
-  const evidence = evidenceOf(wording, hints, lead);
+  const evidence = besideStillness(wording, hints, lead, evidenceOf) ?? evidenceOf(wording, hints, lead);
   const [best, next] = [...evidence].sort((a, b) => b[1] - a[1]);
   if (best === undefined || next === undefined || best[1] - next[1] > TIE) return evidence;
   if (beginOf(best[0]) !== next[0] && beginOf(next[0]) !== best[0]) return evidence;
