@@ -13,6 +13,7 @@ import { withNamedTrains } from './of-trains.js';
 import { timelineOf } from './occurrences.js';
 import { hasTime, type Candidate } from './own-evidence.js';
 import { priorOf } from './priors.js';
+import { mayTell } from './said-only.js';
 import { savesBesides, tellsBoth } from '../two-at-once.js';
 import { retold } from './retold.js';
 import { statedTimes } from './stated-times.js';
@@ -144,7 +145,8 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   const verdicts = new Map<Kind, Verdict>();
   for (const kind of kinds) {
     const { ranking: all, fit, rival } = rankings.get(kind) ?? { ranking: [], fit: 0, rival: Infinity };
-    const ranking = all.filter(([, value]) => value > -WORTH);
+    const said = own.get(kind) ?? new Map<EventName, number>();
+    const ranking = all.filter(([event, value]) => value > -WORTH && mayTell(event, said));
     const [best] = ranking;
     // What the same line can tell besides is no rival.
     const second = ranking.find(
