@@ -1,5 +1,5 @@
 import { groupBy } from '../../../../model/index.js';
-import { recordText, shapeOf, type FieldLine } from './field-line.js';
+import { ownTimes, recordText, shapeOf, type FieldLine } from './field-line.js';
 import { fieldSlots, hintsOf } from './field-slots.js';
 import type { Kind, Slot } from './kind.js';
 import { leftFirst } from './left-first.js';
@@ -154,7 +154,7 @@ function fieldKind(
   const paths = new Set(kept.flatMap(({ fields }) => [...fields.keys()]));
   const { slots, cells, patterns } = fieldSlots(
     kept,
-    [...paths].filter((path) => !telling.includes(path) && !timePaths.includes(path)),
+    [...paths].filter((path) => !telling.includes(path) && !ownTimes(kept, timePaths).includes(path)),
     decimalComma,
   );
   const said = (paths: readonly string[]): string[] =>

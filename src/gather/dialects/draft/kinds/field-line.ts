@@ -19,3 +19,8 @@ export function recordText(fields: ReadonlyMap<string, string>, timePaths: reado
     .map(([path, value]) => `${path}=${value}`)
     .join(' ');
 }
+
+/** Of the fields with times those that hold the lines' own: the rest holds others, where each line has its first. */
+export function ownTimes(lines: readonly FieldLine[], timePaths: readonly string[]): readonly string[] {
+  return timePaths.filter((path) => !lines.some(({ timesMs }) => timesMs?.has(path)));
+}

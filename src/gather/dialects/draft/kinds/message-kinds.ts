@@ -1,6 +1,6 @@
 import { escaped } from '../escaped.js';
 import { groupBy } from '../../../../model/index.js';
-import type { FieldLine } from './field-line.js';
+import { ownTimes, type FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
 import { saidBy } from '../lexicon/said.js';
 import type { Kind } from './kind.js';
@@ -51,7 +51,7 @@ function sentenceKinds(
   return textKinds(messages, decimalComma).map((kind) => {
     const own = kind.lines.flatMap((line) => byLine.get(line) ?? []);
     const others = new Set(own.flatMap(({ fields }) => [...fields.keys()]));
-    const known = [path, ...subjects, ...timePaths];
+    const known = [path, ...subjects, ...ownTimes(own, timePaths)];
     const { slots, patterns } = fieldSlots(
       own,
       [...others].filter((one) => !known.includes(one)),

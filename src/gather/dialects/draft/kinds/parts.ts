@@ -76,6 +76,7 @@ export interface Ranged {
 }
 
 const MOSTLY = 0.6;
+const FILLED = 0.95;
 /** In front of the time at which something was over. */
 const UNTIL = wordList(
   `till until upto up_to bis jusqu* hasta fino sino tot ate do az_do finished ended まで 至 直到 直至`,
@@ -91,9 +92,10 @@ export type OtherTime = (text: string, line: number, lineMs: number) => number;
  */
 export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
   const clocks = whole.slots.filter(({ type }) => type === (counted === undefined ? 'clock' : 'number'));
-  // Of several times of a row the first that all rows have is its other end.
+  // Of several times of a row the first that all rows have is its other end: what was given up has none.
   const isFilled = (one: Slot): boolean =>
-    (one.path !== null || one.isFront === true) && one.perLine.every((value) => value !== undefined && value !== '');
+    (one.path !== null || one.isFront === true) &&
+    one.perLine.filter((value) => value !== undefined && value !== '').length >= FILLED * one.perLine.length;
   const slot =
     counted !== undefined
       ? clocks.find(({ before }) => before.length === 0)

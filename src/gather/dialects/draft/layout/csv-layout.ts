@@ -18,6 +18,8 @@ const NEARLY_ALL = 0.95;
 /** Columns, and rows, of a table whose rows leave cells out. */
 const MIN_NAMES = 4;
 const MIN_WORDS = 2;
+/** Cells that a row set in columns by blanks leaves out at its end, at most. */
+const MOST_LEFT_OUT = 1;
 const LOOKED_AT = 2000;
 
 /** Rows of which every comma stands within a number, of all: sentences with decimal commas are no table. */
@@ -57,12 +59,14 @@ function blankLayout(lines: readonly string[]): CsvLayout | null {
   if (width < MIN_NAMES || names === undefined) return null;
   const rows = split.slice(header + 1).filter(({ length }) => length > 1);
   const whole = rows.filter(({ length }) => length === width);
+  // Cells at the end may be left out: the last of many rows, two of few.
+  const fitting = rows.filter(({ length }) => length <= width && length >= width - MOST_LEFT_OUT);
   // Columns of numbers are samples, with lines of text in between.
   const inWords = names.filter((_, i) => {
     const filled = whole.flatMap((cells) => cells[i] || []);
     return filled.filter((cell) => /\p{L}{2}/u.test(cell)).length > SHARE * filled.length;
   });
-  return rows.length >= MIN_NAMES && whole.length >= NEARLY_ALL * rows.length && inWords.length >= MIN_WORDS
+  return rows.length >= MIN_NAMES && fitting.length >= NEARLY_ALL * rows.length && inWords.length >= MIN_WORDS
     ? { delimiter: BLANKS, columns: names, headerIndex: header }
     : null;
 }

@@ -59,7 +59,7 @@ export function fieldReading(
     const found = clock?.read(timeOf({ fields, line, text })) ?? null;
     return { fields, line, atMs: found?.atMs ?? NaN, addedMs: found?.addedMs ?? 0 };
   });
-  const others = stamp === null || timePaths.length === 0 ? null : otherTimes(read, stamp, timePaths);
+  const others = stamp === null || timePaths.length === 0 ? null : otherTimes(read, stamp, timePaths, isFirst);
   return {
     layout,
     stamp,

@@ -41,19 +41,23 @@ export interface OtherTimes {
  * row's own time and always on the same side of it.
  *
  * @param timePaths the fields with the rows' own times
+ * @param isFirst of these the first that a row has holds its own; the others may hold more
  */
 export function otherTimes(
   rows: readonly TimedRow[],
   { pattern: source }: StampGuess,
   timePaths: readonly string[],
+  isFirst: boolean,
 ): OtherTimes {
+  const own = (fields: ReadonlyMap<string, string>): readonly string[] =>
+    isFirst ? timePaths.filter((path) => fields.has(path)).slice(0, 1) : timePaths;
   const byLine = new Map<number, Map<string, number>>();
   const patterns = new Set<string>();
   for (const pattern of patternsOf(source)) {
     const paths = new Set(rows.flatMap(({ fields }) => [...fields.keys()]));
     for (const path of paths) {
-      if (timePaths.includes(path)) continue;
       const read = rows.flatMap((row) => {
+        if (own(row.fields).includes(path)) return [];
         const text = row.fields.get(path)?.trim() ?? '';
         return text === '' || Number.isNaN(row.atMs) ? [] : [{ row, atMs: timeIn(text, pattern, row) }];
       });
