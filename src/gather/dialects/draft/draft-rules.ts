@@ -4,8 +4,8 @@ import type { Trains } from './classify/trains.js';
 import { beginStamped, framesBegun, type Spanning } from './kinds/begin-stamped.js';
 import { tookUnit } from './group-names.js';
 import type { Kind, WhenText } from './kinds/kind.js';
-import { partsOf, rangeOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
-import { settledIn } from './kinds/settled-in.js';
+import { partsOf, rangesOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
+import { thirdTime } from './kinds/third-time.js';
 import { numberIn } from './kinds/values.js';
 import { inOrder } from './rule-order.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
@@ -65,13 +65,9 @@ export function draftRules(
   only?: readonly EventName[],
   counted?: OtherTime,
 ): DraftedRules {
-  const ranges = new Map(
-    kinds.flatMap((kind): [Kind, Ranged][] => {
-      // What counts in a line is its own stamp.
-      const range = ownStamp === 'counts' && counted === undefined ? null : rangeOf(kind, counted);
-      return range === null ? [] : [[kind, range]];
-    }),
-  );
+  // What counts in a line is its own stamp.
+  const isOwn = ownStamp === 'counts' && counted === undefined;
+  const ranges = isOwn ? new Map<Kind, Ranged>() : rangesOf(kinds, counted);
   // Where rows with both ends stand at the end, what states how long it took does so, too.
   const spans = [...ranges.values()].every(({ isEnd }) => isEnd)
     ? new Map([
@@ -112,6 +108,7 @@ export function draftRules(
   ];
   const { verdicts, stated, trains } = classify(candidates, states?.cameras ?? null);
   const changes = states?.told(verdicts);
+  const isSaved = [...verdicts.values()].some(({ event }) => event === 'frame-saved');
   const plans = withoutTooMany(
     withWhole(
       kinds.map((kind): Plan => {
@@ -129,7 +126,10 @@ export function draftRules(
           ...(span === undefined ? {} : { span }),
           parts: parts.flatMap((part) => {
             if (part.whole !== kind) return [];
-            const own = verdicts.get(part.kind)?.event ?? settledIn(part, range, verdict.event);
+            const said = verdicts.get(part.kind)?.event ?? null;
+            // What the row's two ends are is known; a third time that seems to be one of them is none.
+            const isEither = said === null || said === verdict.event || endOf(said) === verdict.event;
+            const own = (isEither ? thirdTime(part, range, verdict.event, isSaved) : null) ?? said;
             return own === null ? [] : [{ part, event: own }];
           }),
         };

@@ -86,11 +86,27 @@ const UNTIL = wordList(
 export type OtherTime = (text: string, line: number, lineMs: number) => number;
 
 /**
- * The beginning or end that a column holds beside the rows' own time, `null` where there is none.
+ * The kinds whose rows state both ends. What several times of a row are is seen by rows of two times.
  *
  * @param counted reads counts, in a log whose own times are counts in pairs
  */
-export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
+export function rangesOf(kinds: readonly Kind[], counted?: OtherTime): Map<Kind, Ranged> {
+  const ofTwo = kinds.filter(({ slots }) => slots.filter(({ type }) => type === 'clock').length === 1);
+  const usual = new Set(ofTwo.flatMap((kind) => rangeOf(kind, counted)?.slot.path ?? []));
+  return new Map(
+    kinds.flatMap((kind): [Kind, Ranged][] => {
+      const range = rangeOf(kind, counted, usual);
+      return range === null ? [] : [[kind, range]];
+    }),
+  );
+}
+
+/**
+ * The beginning or end that a column holds beside the rows' own time, `null` where there is none.
+ *
+ * @param usual the columns that hold it in other rows
+ */
+function rangeOf(whole: Kind, counted?: OtherTime, usual: ReadonlySet<string> = new Set()): Ranged | null {
   const clocks = whole.slots.filter(({ type }) => type === (counted === undefined ? 'clock' : 'number'));
   // Of several times of a row the first that all rows have is its other end: what was given up has none.
   const isFilled = (one: Slot): boolean =>
@@ -101,7 +117,7 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
       ? clocks.find(({ before }) => before.length === 0)
       : clocks.length === 1
         ? clocks[0]
-        : clocks.find(isFilled);
+        : firstOrUsual(whole, clocks.filter(isFilled), usual);
   if (slot === undefined || tellsCalm(whole, slot)) return null;
   // In a text the second stamp stands right behind the first; elsewhere a time is part of what is told.
   const isUntil = slot.path === null && clocks.length === 1 && UNTIL.test(plainWords(slot.before[0] ?? ''));
@@ -131,6 +147,15 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
     kind: { ...whole, slots, atMs: isEnd ? other : whole.atMs },
     tookMs: away.map(Math.abs),
   };
+}
+
+/** The first of several times; where that is ahead of the row's own, as when a thing was asked for, a usual end. */
+function firstOrUsual({ atMs }: Kind, filled: readonly Slot[], usual: ReadonlySet<string>): Slot | undefined {
+  const [first] = filled;
+  const isAhead = (one: Slot): boolean =>
+    atMs.filter((ms, i) => timeOf(one, i, ms) < ms - 200).length >= MOSTLY * atMs.length;
+  if (first === undefined || !isAhead(first)) return first;
+  return filled.find((one) => one.path !== null && usual.has(one.path) && !isAhead(one)) ?? first;
 }
 
 const CALM = 3;

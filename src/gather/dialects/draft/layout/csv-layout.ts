@@ -18,8 +18,9 @@ const NEARLY_ALL = 0.95;
 /** Columns, and rows, of a table whose rows leave cells out. */
 const MIN_NAMES = 4;
 const MIN_WORDS = 2;
-/** Cells that a row set in columns by blanks leaves out at its end, at most. */
+/** Cells that a row set in columns by blanks leaves out at its end, at most; rows that leave out none, of all. */
 const MOST_LEFT_OUT = 1;
+const MOST_WHOLE = 0.5;
 const LOOKED_AT = 2000;
 
 /** Rows of which every comma stands within a number, of all: sentences with decimal commas are no table. */
@@ -53,13 +54,13 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
 /** A table set in columns by blanks, under a head: its rows have a cell for each column, if it is but a dash. */
 function blankLayout(lines: readonly string[]): CsvLayout | null {
   const split = lines.map(setInColumns);
-  const width = commonWidth(split);
+  const width = commonWidth(split, MOST_WHOLE);
   const header = split.slice(0, HEADER_WITHIN).findIndex((cells) => cells.length === width && isHeader(cells));
   const names = split[header];
   if (width < MIN_NAMES || names === undefined) return null;
   const rows = split.slice(header + 1).filter(({ length }) => length > 1);
   const whole = rows.filter(({ length }) => length === width);
-  // Cells at the end may be left out: the last of many rows, two of few.
+  // The last cell may be left out where it is empty.
   const fitting = rows.filter(({ length }) => length <= width && length >= width - MOST_LEFT_OUT);
   // Columns of numbers are samples, with lines of text in between.
   const inWords = names.filter((_, i) => {
@@ -101,11 +102,11 @@ export function splitRow(line: string, delimiter: string): string[] {
   return cells.map((cell) => cell.trim());
 }
 
-function commonWidth(rows: readonly (readonly string[])[]): number {
+function commonWidth(rows: readonly (readonly string[])[], share = SHARE): number {
   const counts = new Map<number, number>();
   for (const { length } of rows) counts.set(length, (counts.get(length) ?? 0) + 1);
   const [width, count] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [0, 0];
-  return count >= SHARE * rows.length ? width : 0;
+  return count >= share * rows.length ? width : 0;
 }
 
 /** Names of columns: each there, each different, none a number or a time, all short. */

@@ -49,7 +49,19 @@ export function firstFields(times: readonly ReadonlyMap<string, string>[], cover
     if (rest.length < left.length) chosen.push(path);
     left = rest;
   }
-  return chosen;
+  return needed(chosen, times);
+}
+
+/** Of all records those that have a field, where it is left out since others give these records a time as well. */
+const RARE = 0.3;
+
+/** What few rows state besides, such as when a thing was asked for, is not their time. */
+function needed(chosen: readonly string[], times: readonly ReadonlyMap<string, string>[]): string[] {
+  return chosen.filter((path) => {
+    const own = times.filter((one) => one.has(path));
+    const others = chosen.filter((one) => one !== path);
+    return own.length > RARE * times.length || !own.every((one) => others.some((other) => one.has(other)));
+  });
 }
 
 function msOf(text: string): number {
