@@ -15,6 +15,29 @@ async function times(
 }
 
 describe('times of a log', () => {
+  it('may be seconds of a day whose date stands elsewhere', async () => {
+    const night =
+      '{ pattern: "{day-second}", zone: utc, date: { header: "night (?<date>.+)", pattern: "{year}-{month}-{day}" } }';
+    const lines = (after: readonly string[]): string[] => ['night 2026-10-14', '86390.5 mark', ...after];
+    const expected = ['2026-10-14T23:59:50', '2026-10-15T00:00:07', '2026-10-15T00:02:00'];
+    // Begun anew at midnight, and going on past it.
+    expect((await times(night, lines(['7 mark', '120 mark']))).times).toEqual(expected);
+    expect((await times(night, lines(['86407 mark', '86520 mark']))).times).toEqual(expected);
+  });
+
+  it('may be milliseconds of the day by the clock of the site', async () => {
+    const rules = '{ pattern: "{year}-{month}-{day} {day-ms}", zone: site }';
+    expect((await times(rules, ['2026-10-14 72345200 mark'], { zone: 'Europe/Madrid' })).times).toEqual([
+      '2026-10-14T18:05:45',
+    ]);
+  });
+
+  it('that are seconds of a day need its date from somewhere', async () => {
+    await expect(times('{ pattern: "{day-second}", zone: utc }', ['7 mark'])).rejects.toThrow(
+      /say where it comes from/,
+    );
+  });
+
   it("are the site's unless the dialect says otherwise", async () => {
     const local = '{ pattern: "{year}-{month}-{day} {hour}:{minute}" }';
     expect((await times(local, ['2026-10-14 21:00 mark'], { zone: 'Europe/Madrid' })).times).toEqual([

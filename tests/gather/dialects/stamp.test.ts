@@ -81,6 +81,12 @@ describe('time patterns', () => {
     ['{elapsed}', '12.3 s', '1970-01-01T00:00:12.300Z', ' s'],
     ['+{elapsed}', '+1:02:03,25', '1970-01-01T01:02:03.250Z', ''],
     ['{{{hour}:{minute}}}', '{21:03} x', '1970-01-01T21:03:00.000Z', ' x'],
+    ['{year}-{month}-{day} {day-second}', '2026-10-14 75784.25 x', '2026-10-14T21:03:04.250Z', ' x'],
+    ['day={year}{month}{day} t={day-ms};', 'day=20261014 t=00003250;x', '2026-10-14T00:00:03.250Z', 'x'],
+    // The 287th day of 2026 is 14 October (common calendar).
+    ['{year}-{day-of-year}:{day-second}', '2026-287:75784', '2026-10-14T21:03:04.000Z', ''],
+    ['{year}-{month}-{day} {day-second}', '2026-10-14 86403,5', '2026-10-15T00:00:03.500Z', ''],
+    ['{day-second}', '75784.25', '1970-01-01T21:03:04.250Z', ''],
     ['{day} {month-name} {hour}:{minute}', '3 märz 21:03', '2000-03-03T21:03:00.000Z', ''],
   ])('%s reads %j', (pattern, text, time, rest) => {
     expect(read(pattern, text)).toMatchObject({ time, rest });
@@ -109,6 +115,9 @@ describe('time patterns', () => {
     ['{hour}:{minute}', 'x21:03'],
     ['{day} {month-name} {year} {hour}:{minute}', '3 smarch 2026 21:03'],
     ['{epoch} ', '99999999999999999999 x'],
+    ['{year}-{month}-{day} {day-second}', '2026-10-14 21:03:04'],
+    ['{year}-{month}-{day} {day-second}', '2026-10-14 172800'],
+    ['{year}-{month}-{day} {day-second}', '2026-10-14 -5'],
   ])('%s refuses %j', (pattern, text) => {
     expect(read(pattern, text)).toBeNull();
   });
@@ -119,6 +128,7 @@ describe('time patterns', () => {
     ['{hour12}:{minute}', /must hold/],
     ['{hour}:{minute', /brace stands alone/],
     ['plain', /must hold/],
+    ['{hour}:{minute} {day-second}', /instead of \{hour\}/],
   ])('%s is refused with the reason', (pattern, reason) => {
     expect(() => new StampPattern(pattern)).toThrow(TimePatternError);
     expect(() => new StampPattern(pattern)).toThrow(reason);

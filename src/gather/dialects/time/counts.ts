@@ -102,3 +102,12 @@ export function readCount(
   const ms = Math.floor((value + fraction) * msPerUnit + 1e-3) * (negative ? -1 : 1);
   return Number.isSafeInteger(ms) ? { ms, end: i } : null;
 }
+
+/**
+ * What has passed of a day since its midnight, in seconds or milliseconds. A night's count may go on past the next
+ * midnight; what is longer than two days, or goes on as a clock or a date does, counts no day.
+ */
+export function readOfDay(bytes: Uint8Array, start: number, end: number, msPerUnit: number): Count | null {
+  const count = bytes[start] === 0x2d ? null : readCount(bytes, start, end, msPerUnit, false);
+  return count === null || count.ms >= 2 * DAY_MS || goesOn(bytes, count.end, end) ? null : count;
+}

@@ -1,6 +1,6 @@
 import { daysFromCivil, wallMs } from '../../lines/civil-time.js';
 import { after, COMMA, digits, hasColon, isDigit, next2, numberEnd, POINT, skipEnd, upTo2, wordEnd } from './bytes.js';
-import { readCount, readDays, readNanoseconds, readSpelt, type Count } from './counts.js';
+import { readCount, readDays, readNanoseconds, readOfDay, readSpelt, type Count } from './counts.js';
 import { eraYear } from './eras.js';
 import { monthNumber } from './month-names.js';
 import type { Stamp, StampKind, TimeToken } from './stamp-tokens.js';
@@ -24,7 +24,7 @@ export class StampParts {
   private offset = NaN;
   private count = 0;
   private dayOfYear = 0;
-  /** Part of the day that is over, ms; the hours, minutes and seconds of a date that has none. */
+  /** Part of the day that is over, ms; instead of hours, minutes and seconds. */
   private ofDayMs = 0;
   /** Days by which hours beyond 24 go past the date. */
   private laterDays = 0;
@@ -120,6 +120,10 @@ export class StampParts {
         return this.counted(readNanoseconds(bytes, i, end));
       case 'elapsed-spelt':
         return this.counted(readSpelt(bytes, i, end));
+      case 'day-second':
+        return this.ofDay(readOfDay(bytes, i, end, 1000));
+      case 'day-ms':
+        return this.ofDay(readOfDay(bytes, i, end, 1));
       case 'julian':
         return this.counted(readDays(bytes, i, end, JULIAN_OF_EPOCH));
       case 'mjd':
@@ -155,15 +159,14 @@ export class StampParts {
     if (kind === 'month-day-time' && this.dayOfYear > 0) return this.wall(2000, 1, 1) + (this.dayOfYear - 1) * DAY_MS;
     // 2000 is a leap year: 29 February passes, and the true year is found later.
     if (kind.startsWith('month-day')) return this.wall(2000, this.month, this.day);
-    if (this.dayOfYear === 0)
-      return this.wall(this.year, this.month, this.day) + this.ofDayMs + this.laterDays * DAY_MS;
+    if (this.dayOfYear === 0) return this.wall(this.year, this.month, this.day) + this.laterDays * DAY_MS;
     const first = this.wall(this.year, 1, 1);
     const days = daysFromCivil(this.year + 1, 1, 1) - daysFromCivil(this.year, 1, 1);
     return this.dayOfYear <= days ? first + (this.dayOfYear - 1) * DAY_MS : NaN;
   }
 
   private wall(year: number, month: number, day: number): number {
-    return wallMs(year, month, day, this.hour, this.minute, this.second, this.ms);
+    return wallMs(year, month, day, this.hour, this.minute, this.second, this.ms) + this.ofDayMs;
   }
 
   private readEra(bytes: Uint8Array, i: number, end: number): number {
@@ -180,6 +183,12 @@ export class StampParts {
     if (beyond < 0) return -1;
     this.ofDayMs = Math.round(Number(`0.${Buffer.from(bytes.subarray(i + 1, beyond)).toString('latin1')}`) * DAY_MS);
     return beyond;
+  }
+
+  private ofDay(count: Count | null): number {
+    if (count === null) return -1;
+    this.ofDayMs = count.ms;
+    return count.end;
   }
 
   private counted(count: Count | null): number {

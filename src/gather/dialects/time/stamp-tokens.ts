@@ -16,6 +16,8 @@ export const TIME_TOKENS = [
   'minute',
   'second',
   'fraction',
+  'day-second',
+  'day-ms',
   'offset',
   'epoch',
   'epoch-ms',

@@ -136,14 +136,17 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   const has = (...names: TimeToken[]): boolean => names.every((name) => tokens.has(name));
   if (COUNTS_FROM_1970.some((name) => has(name))) return 'epoch';
   if (COUNTS.some((name) => has(name))) return 'elapsed';
-  const time = has('hour') || has('night-hour') || has('hour12', 'am-pm');
+  const ofDay = has('day-second') || has('day-ms');
+  if (ofDay && (has('hour') || has('night-hour') || has('hour12') || has('minute') || has('second')))
+    throw new TimePatternError('{day-second} and {day-ms} stand instead of {hour}, {minute} and {second}; keep one');
+  const time = ofDay || has('hour') || has('night-hour') || has('hour12', 'am-pm');
   if (has('year', 'month', 'day', 'day-fraction')) return 'date-time';
   if (has('day-of-year') && (has('year') || time))
-    return !has('year') ? 'month-day-time' : time && has('minute') ? 'date-time' : 'date';
+    return !has('year') ? 'month-day-time' : time && (ofDay || has('minute')) ? 'date-time' : 'date';
   const monthDay = (has('month') || has('month-name')) && has('day');
   const year = has('year') || has('year2') || has('era-year');
   const date = monthDay && year;
-  if (time && has('minute')) {
+  if (time && (ofDay || has('minute'))) {
     if (date) return 'date-time';
     if (monthDay) return 'month-day-time';
     if (!has('day') && !has('month') && !has('month-name')) return 'time';
@@ -151,8 +154,8 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   else if (monthDay) return 'month-day';
   else if (year && !has('month') && !has('month-name') && !has('day')) return 'year';
   throw new TimePatternError(
-    'it must hold {hour} and {minute} (with or without year, month and day), or {epoch}, {julian} or {mjd}, or ' +
-      '{elapsed}, or a date of {year}, {month} and {day}, or for the year alone {year}',
+    'it must hold {hour} and {minute} or {day-second} (with or without year, month and day), or {epoch}, {julian} ' +
+      'or {mjd}, or {elapsed}, or a date of {year}, {month} and {day}, or for the year alone {year}',
   );
 }
 

@@ -170,6 +170,32 @@ const DATED: readonly StampStyle[] = [
   ),
 ];
 
+/** Seconds since the midnight before. */
+const sinceMidnight = (atMs: number): number =>
+  (atMs - DateTime.fromMillis(atMs, { zone: ZONE }).startOf('day').toMillis()) / 1000;
+
+/** A date, and what has passed of its day. */
+const SECONDS_OF_DAY: readonly StampStyle[] = [
+  inFront('day-seconds', (atMs) => `${local(atMs, 'yyyy-MM-dd')} ${sinceMidnight(atMs).toFixed(1)}`),
+  inFront('day-seconds-whole', (atMs) => `${local(atMs, 'dd/MM/yyyy')} ${Math.floor(sinceMidnight(atMs))}`),
+  inFront(
+    'day-seconds-padded',
+    (atMs) => `[${local(atMs, 'yyyyMMdd')}-${sinceMidnight(atMs).toFixed(3).padStart(9, '0')}]`,
+  ),
+  inFront('day-seconds-named', (atMs) => `day=${local(atMs, 'yyyy-MM-dd')} sod=${sinceMidnight(atMs).toFixed(2)}`),
+  inFront('day-seconds-of-year', (atMs) => `${local(atMs, 'yyyy-ooo')}:${sinceMidnight(atMs).toFixed(1)}`),
+  inFront('day-milliseconds', (atMs) => `${local(atMs, 'yyyy-MM-dd')} +${Math.floor(sinceMidnight(atMs) * 1000)}`),
+  inFront('day-seconds-headings', (atMs) => sinceMidnight(atMs).toFixed(1), evening),
+  inFront('day-milliseconds-head', (atMs) => String(Math.floor(sinceMidnight(atMs) * 1000)), evening),
+  inFront(
+    'day-seconds-name',
+    (atMs) => sinceMidnight(atMs).toFixed(1),
+    () => [],
+    (startMs) => local(startMs, '_yyyy-MM-dd'),
+  ),
+  inFront('day-seconds-going-on', (atMs, startMs) => `${local(startMs, 'yyyy-MM-dd')} ${sinceEvening(atMs, startMs)}`),
+];
+
 const OF_DAY: readonly StampStyle[] = [
   inFront('of-day-head', (atMs) => local(atMs, 'HH:mm:ss'), evening),
   inFront(
@@ -396,4 +422,4 @@ const ELSEWHERE: readonly StampStyle[] = [
 ];
 
 /** Ways to tell time, each of which a draft must read right wherever words leave no doubt about the events. */
-export const STAMP_STYLES: readonly StampStyle[] = [...DATED, ...OF_DAY, ...COUNTS, ...ELSEWHERE];
+export const STAMP_STYLES: readonly StampStyle[] = [...DATED, ...SECONDS_OF_DAY, ...OF_DAY, ...COUNTS, ...ELSEWHERE];

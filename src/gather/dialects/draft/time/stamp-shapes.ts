@@ -1,32 +1,7 @@
-import {
-  COMPACT_ABC,
-  COMPACT_DATE,
-  DATE_AB,
-  DATE_ABC,
-  DATE_CJK,
-  DATE_D_MON,
-  DATE_D_MON_Y2,
-  DATE_ERA,
-  DATE_MD,
-  DATE_MON_D,
-  DATE_OF_YEAR,
-  DATE_SPACED,
-  DATE_Y_MON_D,
-  DATE_YMD,
-  NO_DIGIT_BEFORE,
-} from './date-forms.js';
-import {
-  type FoundStamp,
-  type Groups,
-  isMonth,
-  joined,
-  matched,
-  mayHave,
-  ordinal,
-  Part,
-  shape,
-  type Shape,
-} from './shape.js';
+import { DATE_CJK, DATE_ERA, DATE_YMD, NO_DIGIT_BEFORE } from './date-forms.js';
+import { BETWEEN, DATES } from './dates.js';
+import { OF_DAY } from './of-day.js';
+import { type FoundStamp, type Groups, isMonth, joined, matched, mayHave, Part, shape, type Shape } from './shape.js';
 import {
   COMPACT_TIME,
   DASHED_TIME,
@@ -50,33 +25,6 @@ import {
 } from './time-forms.js';
 import { COUNTS } from './count-shapes.js';
 import { withWeekdays } from './weekdays.js';
-
-/** Between date and time: a mark, a word such as `at`, `um` or `ore`, a day of the week. */
-const BETWEEN = String.raw`(?<gap>[^\d{}]{1,24}?)`;
-
-const DATES: readonly [string, (groups: Groups) => string | null][] = [
-  [DATE_YMD, ({ d1 }) => `{year}${d1}{month}${d1}{day}`],
-  [DATE_CJK, ({ d1, d2 }) => `{year}${d1}{month}${d2}{day}日`],
-  [DATE_AB, ({ d1 }) => `{a}${d1}{b}${d1}{year}`],
-  [DATE_SPACED, () => '{a}. {b}. {year}'],
-  [DATE_ABC, ({ d1 }) => `{a}${d1}{b}${d1}{c}`],
-  [DATE_Y_MON_D, ({ s1, s2, mon }) => (isMonth(mon) ? `{year}${s1}{month-name}${s2}{day}` : null)],
-  [DATE_OF_YEAR, ({ d1, doy }) => (Number(doy) >= 1 && Number(doy) <= 366 ? `{year}${d1}{day-of-year}` : null)],
-  [DATE_MD, ({ d1 }) => `{a}${d1}{b}`],
-  [COMPACT_DATE, () => '{year}{month}{day}'],
-  [COMPACT_ABC, () => '{a}{b}{c}'],
-  [DATE_D_MON_Y2, ({ s1, mon }) => (isMonth(mon) ? `{day}${s1}{month-name}${s1}{year2}` : null)],
-  [
-    DATE_D_MON,
-    ({ s1, s2, y, mon }) =>
-      isMonth(mon) ? `{day}${ordinal(s1)}{month-name}${y === undefined ? '' : `${s2}{year}`}` : null,
-  ],
-  [
-    DATE_MON_D,
-    ({ s1, s2, y, mon }) =>
-      isMonth(mon) ? `{month-name}${s1}{day}${y === undefined ? '' : `${ordinal(s2)}{year}`}` : null,
-  ],
-];
 
 const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 
@@ -180,6 +128,7 @@ const INSTANTS: readonly Shape[] = [
   shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens, [HAS_DOTTED]),
   shape(`(?<![\\p{L}\\d.,:/-])${RUN_TOGETHER}${OFFSET}(?![\\p{L}\\d])`, timeTokens, [HAS_RUN_TOGETHER]),
   shape(String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}(?![\d.,:])`, timeTokens, [HAS_SIX_DIGITS]),
+  ...OF_DAY,
 ];
 
 const SHAPES: readonly Shape[] = [...INSTANTS, ...COUNTS];

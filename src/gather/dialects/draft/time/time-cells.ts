@@ -51,8 +51,10 @@ export function timeInCells(
   const found = others.length > 0 ? others : all;
   const guesses = found.filter(({ stamp }) => HAS_DATE.test(stamp.pattern) || stamp.forward >= FORWARD.other);
   // A cell that states the date needs none from another, which may be when what it tells of began.
-  const undated = found.filter(({ stamp }) => !HAS_DATE.test(stamp.pattern));
-  const pairs = undated.flatMap(({ paths: [path = ''] }) =>
+  const undated = found.filter(({ stamp }) => !HAS_DATE.test(stamp.pattern)).flatMap(({ paths }) => paths);
+  // Counts are no times by themselves; beside a date they may be those of its day.
+  const ofDay = common.filter((path) => !undated.includes(path) && mayCountTheDay(sample, path));
+  const pairs = [...undated, ...ofDay].flatMap((path) =>
     common.flatMap((date) => {
       if (date === path || findDate(sample[0]?.get(date) ?? '') === null) return [];
       const paths = [date, path];
@@ -87,6 +89,13 @@ function firstTimes(
     stamp.forward < FORWARD.dated
     ? null
     : { paths, isFirst: true, stamp };
+}
+
+/** Whether a column may tell the seconds or milliseconds of a day. */
+function mayCountTheDay(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
+  const isCount = (row: ReadonlyMap<string, string>): boolean => /^\d{1,8}(?:[.,]\d{1,6})?$/.test(row.get(path) ?? '');
+  const isLong = (row: ReadonlyMap<string, string>): boolean => /^\d{4}/.test(row.get(path) ?? '');
+  return rows.filter(isCount).length >= NEARLY_ALL * rows.length && rows.filter(isLong).length >= 0.2 * rows.length;
 }
 
 /** Whether a column counts the rows, one by one. */

@@ -1,0 +1,44 @@
+import {
+  COMPACT_ABC,
+  COMPACT_DATE,
+  DATE_AB,
+  DATE_ABC,
+  DATE_CJK,
+  DATE_D_MON,
+  DATE_D_MON_Y2,
+  DATE_MD,
+  DATE_MON_D,
+  DATE_OF_YEAR,
+  DATE_SPACED,
+  DATE_Y_MON_D,
+  DATE_YMD,
+} from './date-forms.js';
+import { type Groups, isMonth, ordinal } from './shape.js';
+
+/** Between date and time: a mark, a word such as `at`, `um` or `ore`, a day of the week. */
+export const BETWEEN = String.raw`(?<gap>[^\d{}]{1,24}?)`;
+
+/** Dates in front of a time, and the pattern of each. */
+export const DATES: readonly [string, (groups: Groups) => string | null][] = [
+  [DATE_YMD, ({ d1 }) => `{year}${d1}{month}${d1}{day}`],
+  [DATE_CJK, ({ d1, d2 }) => `{year}${d1}{month}${d2}{day}日`],
+  [DATE_AB, ({ d1 }) => `{a}${d1}{b}${d1}{year}`],
+  [DATE_SPACED, () => '{a}. {b}. {year}'],
+  [DATE_ABC, ({ d1 }) => `{a}${d1}{b}${d1}{c}`],
+  [DATE_Y_MON_D, ({ s1, s2, mon }) => (isMonth(mon) ? `{year}${s1}{month-name}${s2}{day}` : null)],
+  [DATE_OF_YEAR, ({ d1, doy }) => (Number(doy) >= 1 && Number(doy) <= 366 ? `{year}${d1}{day-of-year}` : null)],
+  [DATE_MD, ({ d1 }) => `{a}${d1}{b}`],
+  [COMPACT_DATE, () => '{year}{month}{day}'],
+  [COMPACT_ABC, () => '{a}{b}{c}'],
+  [DATE_D_MON_Y2, ({ s1, mon }) => (isMonth(mon) ? `{day}${s1}{month-name}${s1}{year2}` : null)],
+  [
+    DATE_D_MON,
+    ({ s1, s2, y, mon }) =>
+      isMonth(mon) ? `{day}${ordinal(s1)}{month-name}${y === undefined ? '' : `${s2}{year}`}` : null,
+  ],
+  [
+    DATE_MON_D,
+    ({ s1, s2, y, mon }) =>
+      isMonth(mon) ? `{month-name}${s1}{day}${y === undefined ? '' : `${ordinal(s2)}{year}`}` : null,
+  ],
+];

@@ -1,0 +1,68 @@
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import { COMPACT_ABC, DATE_MD, NO_DIGIT_BEFORE } from './date-forms.js';
+import { BETWEEN, DATES } from './dates.js';
+import { increment } from './counting.js';
+import { joined, Part, shape, type Shape } from './shape.js';
+import { withWeekdays } from './weekdays.js';
+
+/**
+ * Seconds of a day: so many digits that they are no hours and minutes; fewer, as after midnight, are read by the
+ * pattern that the others give.
+ */
+const SECONDS = String.raw`(?<n>[0-8]\d{4}(?:[.,]\d{1,6})?|\d{4}[.,]\d{1,6})`;
+const MILLISECONDS = String.raw`(?<n>[0-8]?\d{7})`;
+const ENDS = String.raw`(?![\p{L}\d_]|[.,:/-]\d)`;
+const DAY_SECONDS = 86_400;
+const DAY_MS = 86_400_000;
+
+const HAS_SECONDS = new Part(`(?<!\\d)${SECONDS}${ENDS}`);
+const HAS_MILLISECONDS = new Part(`(?<!\\d)${MILLISECONDS}${ENDS}`);
+
+/** Dates that a number behind them would make nothing surer of. */
+const TOO_SHORT: ReadonlySet<string> = new Set([DATE_MD, COMPACT_ABC]);
+
+/** A date and what has passed of its day: `2026-10-14 72345.2`, `day=2026-10-14 ms=72345200`. */
+export const OF_DAY: readonly Shape[] = DATES.filter(([date]) => !TOO_SHORT.has(date)).flatMap(([date, build]) => {
+  const hasDate = new Part(date);
+  const forms = [
+    { count: SECONDS, token: '{day-second}', inSecond: 1, has: HAS_SECONDS },
+    { count: MILLISECONDS, token: '{day-ms}', inSecond: 1000, has: HAS_MILLISECONDS },
+  ] as const;
+  return forms.map(({ count, token, inSecond, has }) =>
+    shape(
+      `${NO_DIGIT_BEFORE}${date}${BETWEEN}${count}${ENDS}`,
+      (groups) =>
+        Number(groups.n?.replace(',', '.')) < DAY_SECONDS * inSecond
+          ? joined(build(groups), `${withWeekdays(groups.gap ?? '')}${token}`)
+          : null,
+      [has, hasDate],
+    ),
+  );
+});
+
+/** Steps of one length, of all steps: numbers of lines make them, and rows in a steady rhythm. */
+const STEADY = 0.5;
+/** A number does not begin anew at midnight, so that it seems to step over a whole day. */
+const OVER_A_DAY_MS = 43_200_000;
+/** Numbers begin near zero; the seconds of an evening do not. */
+const NEAR_ZERO = 3600;
+
+/** Whether a pattern takes for the seconds of a day what numbers the lines, whichever way these go. */
+export function numbersLines(source: string, lines: readonly string[]): boolean {
+  const [, token] = /\{(day-second|day-ms)\}/.exec(source) ?? [];
+  if (token === undefined) return false;
+  const pattern = new StampPattern(source);
+  const stamp = newStamp();
+  const times = lines.flatMap((line) => {
+    const bytes = Buffer.from(line.slice(0, 400));
+    return pattern.find(bytes, 0, bytes.length, stamp) ? [stamp.ms] : [];
+  });
+  const steps = times.slice(1).map((ms, i) => Math.abs(ms - (times[i] ?? NaN)));
+  const counts = new Map<string, number>();
+  for (const step of steps) if (step > 0) increment(counts, String(step));
+  if (Math.max(0, ...counts.values()) <= STEADY * steps.length) return false;
+  const unitMs = token === 'day-ms' ? 1 : 1000;
+  const isOneDay = new Set(times.map((ms) => Math.floor(ms / DAY_MS))).size === 1;
+  const fromZero = isOneDay && times.some((ms) => (ms % DAY_MS) / unitMs < NEAR_ZERO);
+  return fromZero || steps.some((step) => step > OVER_A_DAY_MS);
+}
