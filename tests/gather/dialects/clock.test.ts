@@ -25,6 +25,16 @@ describe('times of a log', () => {
     expect((await times(night, lines(['86407 mark', '86520 mark']))).times).toEqual(expected);
   });
 
+  it('go on past midnight under the date of the evening, where that is read from the name', async () => {
+    const rules =
+      '{ pattern: "{skip} {day-second}", zone: utc, date: { file: "{year}-{month}-{day}", evening: true } }';
+    const lines = ['2026-10-14 86390.5 mark', '2026-10-14 7 mark'];
+    expect((await times(rules, lines, { name: 'log-2026-10-14.log' })).times).toEqual([
+      '2026-10-14T23:59:50',
+      '2026-10-15T00:00:07',
+    ]);
+  });
+
   it('may be milliseconds of the day by the clock of the site', async () => {
     const rules = '{ pattern: "{year}-{month}-{day} {day-ms}", zone: site }';
     expect((await times(rules, ['2026-10-14 72345200 mark'], { zone: 'Europe/Madrid' })).times).toEqual([

@@ -48,3 +48,22 @@ describe('what a beginning ends', () => {
     expect(told('exposure-begin', 'settling-begin', 'settling-end').kinds).toEqual(['never-ends']);
   });
 });
+
+describe('times that step back', () => {
+  const back = (...hours: readonly number[]): string[] =>
+    pairEvents(
+      hours.map(
+        (hour, i) =>
+          ({ event: 'note', atMs: START_MS + hour * 3_600_000, source: { file: 'a.log', line: i + 1 } }) as LogEvent,
+      ),
+    ).contradictions.map(({ message }) => message);
+
+  it('by nearly a day are told to be past midnight under the date of the evening', () => {
+    expect(back(0, 3.9, -19.9)).toEqual([expect.stringMatching(/^85680 s before line 2: nearly a day.*"time\.date"/)]);
+  });
+
+  it('by less or far more are told as they are', () => {
+    expect(back(5, 2)).toEqual(['10800 s before line 1']);
+    expect(back(80, 2)).toEqual(['280800 s before line 1']);
+  });
+});

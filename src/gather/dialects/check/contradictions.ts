@@ -28,6 +28,12 @@ export interface Contradiction {
 
 /** Log lines may be written in a slightly other order than things happened. */
 const DISORDER_MS = 60_000;
+/** A step back by this much goes past midnight under the date of the evening. */
+const NEARLY_A_DAY_MS = 20 * 3_600_000;
+const DAY_MS = 86_400_000;
+const OVER_MIDNIGHT =
+  ': nearly a day, as where the date stays that of the evening past midnight; ' +
+  'then write {skip} for it in "time.pattern", and say in "time.date" where the date of the evening stands';
 
 /** What a beginning ends as well as the end's own event would: a log need not say both. */
 const ENDED_BY: Readonly<Partial<Record<EventName, readonly BeginEvent[]>>> = {
@@ -131,14 +137,19 @@ function stepsBack(events: readonly LogEvent[]): Contradiction[] {
       earliestMs = Math.min(earliestMs, atMs);
       latestMs = Math.max(latestMs, atMs);
     }
-    if (before !== undefined && latestMs < before.earliestMs - DISORDER_MS) {
+    const backMs = (before?.earliestMs ?? NaN) - latestMs;
+    if (before !== undefined && backMs > DISORDER_MS) {
       found.push({
         kind: 'time-steps-back',
-        message: `${Math.round((before.earliestMs - latestMs) / 1000)} s before line ${before.line}`,
+        message: `${Math.round(backMs / 1000)} s before line ${before.line}${hint(backMs)}`,
         source: first.source,
       });
     }
     before = { line: first.source.line ?? 0, earliestMs };
   }
   return found;
+}
+
+function hint(backMs: number): string {
+  return backMs > NEARLY_A_DAY_MS && backMs <= DAY_MS ? OVER_MIDNIGHT : '';
 }
