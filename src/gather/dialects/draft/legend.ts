@@ -9,6 +9,10 @@ const EQUATED =
 /** Short forms in capitals, each with its word behind it: `XP expose SV saved LS star lost`. */
 const PAIRED =
   /(?<=^|[\s,;:#])(\p{Lu}[\p{Lu}\p{N}]{0,3})\s+(\p{Ll}[\p{Ll}'’-]*(?: \p{Ll}[\p{Ll}'’-]*)?)(?=\s+\p{Lu}[\p{Lu}\p{N}]{0,3}(?:\s|$)|\s*[,;.]|\s*$)/gu;
+/** Marks of several signs, each with its words, set wide apart: `x>  opens   x<  closes`. */
+const WIDE = /(?<=^|\s{3})([^\s"'()]{1,3})\s+(\p{L}\S*(?: \S+)*)(?=\s{3}|$)/gu;
+/** A mark of several signs, one of which is neither letter nor digit. */
+const OF_SIGNS = /^(?=.*[^\p{L}\p{N}])\S{2,3}$/u;
 /** Fewer entries on a line are no legend. */
 const MIN_ENTRIES = 3;
 /** In a sentence a capital letter or two may stand, too. */
@@ -25,9 +29,11 @@ export type Legend = ReadonlyMap<string, string>;
 export function legendOf(head: readonly string[]): Legend {
   const legend = new Map<string, string>();
   for (const line of head) {
-    const entries = [SPACED, GLUED, EQUATED, PAIRED]
-      .map((form) => [...line.matchAll(form)])
-      .filter((found, i) => i < 3 || found.length >= MIN_PAIRED)
+    const entries = [WIDE, SPACED, GLUED, EQUATED, PAIRED]
+      .map((form) => [...line.trim().matchAll(form)])
+      .filter((found, i) =>
+        i === 0 ? found.some(([, mark = '']) => OF_SIGNS.test(mark)) : i < 4 || found.length >= MIN_PAIRED,
+      )
       .sort((a, b) => b.length - a.length)[0];
     if (entries === undefined || entries.length < MIN_ENTRIES) continue;
     for (const [, mark = '', words = ''] of entries) if (!legend.has(mark)) legend.set(mark, words.trim());
@@ -40,9 +46,14 @@ export function withLegend(wording: string, legend: Legend): string {
   if (legend.size === 0) return wording;
   const pieces = wording.match(/[\p{L}\p{N}_]+|[^\p{L}\p{N}_\s]/gu) ?? [];
   // A short form stands at the head; further on the same letters may be a word.
-  const meanings = pieces
+  const whole = wording
+    .split(/\s+/)
     .slice(0, HEAD_PIECES)
-    .flatMap((piece) => legend.get(piece) ?? legend.get(piece.toLowerCase()) ?? []);
+    .flatMap((word) => (OF_SIGNS.test(word) ? (legend.get(word) ?? []) : []));
+  const meanings =
+    whole.length > 0
+      ? whole
+      : pieces.slice(0, HEAD_PIECES).flatMap((piece) => legend.get(piece) ?? legend.get(piece.toLowerCase()) ?? []);
   return meanings.length === 0 ? wording : `${[...new Set(meanings)].join(' ')} ${wording}`;
 }
 

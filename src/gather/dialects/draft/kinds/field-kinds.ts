@@ -5,6 +5,7 @@ import type { Kind, Slot } from './kind.js';
 import { leftFirst } from './left-first.js';
 import { stateWord, takesTurns } from './binary-states.js';
 import { pathsAs, whenApart } from './optional-fields.js';
+import { columnsInTurn } from './columns-in-turn.js';
 import { escaped } from '../escaped.js';
 import { messageKinds } from './message-kinds.js';
 import { sourcePath } from './source-path.js';
@@ -25,6 +26,11 @@ export function fieldKinds(
   decimalComma: boolean,
   byShape: boolean,
 ): Kind[] {
+  const turns = columnsInTurn(lines, timePaths);
+  if (turns.length > 0)
+    return turns
+      .flatMap((path) => messageKinds(lines, { path, subjects: [], timePaths, decimalComma }).map(under(path)))
+      .sort(byCount);
   const facts = factsOf(lines, timePaths);
   const message = messagePath(facts, lines);
   if (message !== null) {
@@ -79,6 +85,11 @@ export function fieldKinds(
         : { ...kind, when: (groups: ReadonlyMap<Slot, string>) => whenApart(kind.when(groups), apart) };
     })
     .sort(byCount);
+}
+
+/** The kind of a column with what its title names, such as a train, in front. */
+function under(title: string): (kind: Kind) => Kind {
+  return (kind) => ({ ...kind, wording: `${title} ${kind.wording}`, lead: title.length + 1 });
 }
 
 /** Commonest first. */

@@ -1,0 +1,40 @@
+import type { FieldLine } from './field-line.js';
+
+/** Rows that fill one of the columns, of all, and that fill a column each; rows that fill two, at most. */
+const COVERED = 0.95;
+const OWN = 0.1;
+const BOTH = 0.02;
+/** Columns say the same things: first words of one that begin what another says, too, and how many. */
+const SHARED = 0.6;
+const MIN_WORDS = 4;
+
+/**
+ * Columns of a table that take turns with sentences of the same kinds, one for each train: each row fills one of them.
+ * Empty where there are none.
+ */
+export function columnsInTurn(lines: readonly FieldLine[], timePaths: readonly string[]): readonly string[] {
+  const counts = new Map<string, number>();
+  const words = new Map<string, Set<string>>();
+  for (const { fields } of lines)
+    for (const [path, value] of fields) {
+      if (timePaths.includes(path) || value === '') continue;
+      counts.set(path, (counts.get(path) ?? 0) + 1);
+      const own = words.get(path) ?? new Set<string>();
+      words.set(path, own.add(value.split(/\s/)[0] ?? ''));
+    }
+  const paths = [...counts].flatMap(([path, count]) => (count >= OWN * lines.length ? [path] : []));
+  if (paths.length < 2) return [];
+  const filled = lines.map(({ fields }) => paths.filter((path) => (fields.get(path) ?? '') !== '').length);
+  const isTurn =
+    filled.filter((count) => count > 0).length >= COVERED * lines.length &&
+    filled.filter((count) => count > 1).length <= BOTH * lines.length;
+  return isTurn && paths.every((path) => paths.every((other) => saysAlike(words.get(path), words.get(other))))
+    ? paths
+    : [];
+}
+
+function saysAlike(a: ReadonlySet<string> = new Set(), b: ReadonlySet<string> = new Set()): boolean {
+  const least = Math.min(a.size, b.size);
+  const said = [...a].filter((word) => /[^\d.,:+-]/.test(word) && b.has(word)).length;
+  return said >= MIN_WORDS && said >= SHARED * least;
+}
