@@ -2,7 +2,8 @@ import type { Kind } from '../kinds/kind.js';
 import { aroundFit } from './around.js';
 import { besideFit, STAR_FOUND, STAR_LOST } from './beside.js';
 import { fitOf, Grammar, STATES, timeCost, type Way } from './grammar.js';
-import { BEGIN_STATE_OF, type Labels, STATE_OF, UNTAKEN } from './labels.js';
+import { BEGIN_STATE_OF, type Labels, UNTAKEN } from './labels.js';
+import { statesTold } from './states-told.js';
 import type { Occurrence } from './occurrences.js';
 import { hasFile } from './own-evidence.js';
 import type { Trains } from './trains.js';
@@ -55,6 +56,8 @@ export class NightFit {
   private readonly lastOpens: Float64Array;
   private readonly lastFit: Float64Array;
   private readonly states: Int8Array;
+  /** Lines of each kind. */
+  private readonly linesOf: Int32Array;
   private readonly begins: Int8Array;
   private readonly sums: Float64Array;
   private readonly counts: Float64Array;
@@ -84,6 +87,7 @@ export class NightFit {
       atMs: new Float64Array(this.trains),
       opensMs: new Float64Array(this.trains),
     };
+    this.linesOf = seen;
     this.sums = new Float64Array(kinds.length);
     this.counts = new Float64Array(kinds.length);
     const steps = own.length * this.trains;
@@ -104,12 +108,7 @@ export class NightFit {
     const { sums, counts, states, begins } = this;
     sums.fill(0);
     counts.fill(0);
-    let told = 0;
-    for (let kind = 0; kind < states.length; kind++) {
-      const state = STATE_OF[labels[kind] ?? UNTAKEN] ?? -1;
-      states[kind] = state;
-      if (state >= 0) told |= 1 << state;
-    }
+    const told = statesTold(labels, this.linesOf, states);
     const grammar = this.grammarOf(told);
     // Exposures that are told when they are over: stars that were lost in them stand before.
     let toldAfter = false;

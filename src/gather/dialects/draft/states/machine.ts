@@ -53,7 +53,12 @@ export function machineOf(device: string, own: readonly Transition[]): Machine {
     (device !== '' && OF_GUIDER.some((span) => all.has(span)) && !NOT_OF_GUIDER.some((span) => all.has(span)));
   const [first] = [...own].sort((a, b) => a.kind.firstLine - b.kind.firstLine);
   const hub = hubOf(states, own);
-  const tellsNothing = (state: string): boolean => [...(named.get(state) ?? [])].every((span) => VAGUE.includes(span));
+  // Between exposures and whatever else is done, a device that is `calm` does nothing: no guiding settles then.
+  const exposesElsewhere = [...named].some(([state, own]) => state !== hub && own.has('exposure'));
+  const tellsNothing = (state: string): boolean =>
+    [...(named.get(state) ?? [])].every(
+      (span) => VAGUE.includes(span) || (exposesElsewhere && state === hub && OF_GUIDER.includes(span)),
+    );
   const spans = guides ? doneBy('guider') : doneBy(words);
   const isBrief = spans?.size === 1 && BRIEF.some((span) => spans.has(span));
   const long = isBrief ? new Set([...meanStaysMs(own)].flatMap(([state, ms]) => (ms > LONG_MS ? [state] : []))) : null;
