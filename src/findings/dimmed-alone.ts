@@ -10,11 +10,11 @@ import {
   intersect,
   itemAt,
   median,
-  ownValue,
   percent,
   type JudgedFrame,
   type NightFacts,
 } from '../model/index.js';
+import { fluxOf, isDimmed } from './dimmed-frames.js';
 import type { FindingDraft, FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
 import { clock, frameLinks } from './wording.js';
@@ -73,9 +73,7 @@ export const dimmedAlone: FindingModule<{
 /** The frame where dimmed stars are what harmed it, and others of the same field were measured meanwhile. */
 function dimmedBeside(frame: JudgedFrame, night: NightFacts): Dimmed[] {
   const own = fluxOf(frame, night);
-  const isDimmed = frame.causes.some(({ kind }) => kind === 'dimmed');
-  if (own === null || !isDimmed || !frame.causes.every(({ kind }) => kind === 'dimmed' || kind === 'swollen'))
-    return [];
+  if (own === null || !isDimmed(frame)) return [];
   const beside = night.accounts.lights.filter((other) => other.train !== frame.train && isBeside(other, frame));
   const shares = [...groupBy(beside, ({ train }) => train).values()].flatMap((frames) => {
     const known = frames.flatMap((other) => fluxOf(other, night) ?? []);
@@ -89,8 +87,4 @@ function isBeside(other: JudgedFrame, frame: JudgedFrame): boolean {
   const common = intersect(other.exposure, frame.exposure);
   const shorterMs = Math.min(durationMs(other.exposure), durationMs(frame.exposure));
   return other.target === frame.target && common !== null && durationMs(common) >= shorterMs / 2;
-}
-
-function fluxOf({ id }: JudgedFrame, night: NightFacts): number | null {
-  return ownValue(night.stars?.frames, id)?.flux ?? null;
 }

@@ -7,12 +7,12 @@ import {
   hull,
   intersect,
   listed,
-  ownValue,
   percent,
   type Interval,
   type JudgedFrame,
   type NightFacts,
 } from '../model/index.js';
+import { fluxOf, isDimmed } from './dimmed-frames.js';
 import type { FindingDraft, FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
 import { clock, frameLinks, fromTo } from './wording.js';
@@ -89,11 +89,6 @@ function stretchesOf(night: NightFacts): Stretch[] {
   return stretches;
 }
 
-function isDimmed({ causes }: JudgedFrame): boolean {
-  const kinds = causes.map(({ kind }) => kind);
-  return kinds.includes('dimmed') && kinds.every((kind) => kind === 'dimmed' || kind === 'swollen');
-}
-
 /** Whether a train whose light was measured meanwhile kept it: then it was no cloud, and that is another finding's. */
 function isAlone({ target, frames, span }: Stretch, night: NightFacts, clearShare: number): boolean {
   const dimmed = new Set(frames.map(({ train }) => train));
@@ -127,8 +122,4 @@ function placeLines(frames: readonly JudgedFrame[], night: NightFacts): string[]
   const at = ({ sky: { altitudeDeg, azimuthDeg }, exposure }: typeof first): string =>
     `altitude ${altitudeDeg.toFixed(0)}°, azimuth ${azimuthDeg.toFixed(0)}° at ${clock(exposure.startMs, night)}`;
   return [`the field stood at ${at(first)}${last === first ? '' : `, ${at(last)}`}`];
-}
-
-function fluxOf({ id }: JudgedFrame, night: NightFacts): number | null {
-  return ownValue(night.stars?.frames, id)?.flux ?? null;
 }

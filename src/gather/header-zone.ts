@@ -5,10 +5,7 @@ import { DateTime } from 'luxon';
 import type { TrainConfig } from '../config/index.js';
 import { counted, groupBy, interval, isDated, type Interval, type Warning } from '../model/index.js';
 import type { TrainFrame } from './assign-trains.js';
-import { overlapsOf } from './self-overlap.js';
-
-/** Starts and lengths written to the second may seem to overlap by this, ms. */
-const ROUNDING_MS = 2000;
+import { overlapsOf, ROUNDING_MS } from './self-overlap.js';
 
 /** Reads the headers' times of such trains as wall-clock times of the zone named. */
 export function readHeadersInZone(

@@ -40,7 +40,7 @@ export const SERIAL_KEYWORDS: readonly string[] = ['SERIALNO', 'SERIAL', 'CAM-SN
 export const LENGTH_KEYWORD = 'EXPTIME';
 
 /** Starts and lengths written to the second may seem to overlap by this, ms. */
-const ROUNDING_MS = 2000;
+export const ROUNDING_MS = 2000;
 /** One pair may be a slip of one header; a second camera makes many. */
 export const PROVING_PAIRS = 2;
 /** More trains than this on one mount are a mark that tells something else (dates, numbers). */

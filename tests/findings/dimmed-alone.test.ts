@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { dimmedAlone } from '../../src/findings/dimmed-alone.js';
-import { extended, type Night } from '../../src/model/index.js';
-import { CLEAR_STARS } from '../support/starry-night.js';
-import { ask, found, lights, minutes, nightOf, span } from './support.js';
+import type { Night } from '../../src/model/index.js';
+import { dimmedNight } from './dimmed.js';
+import { ask, found, lights, minutes, nightOf } from './support.js';
 
 /** Ten subs of both trains; wren's from the sixth on have a share of its light, heron's too where it was cloud. */
 function nightWith(wren: number, heron = 0.98): Night {
@@ -11,35 +11,7 @@ function nightWith(wren: number, heron = 0.98): Night {
   const shareOf = (id: string, i: number): number => (i < 5 ? 0.97 : id.startsWith('wren') ? wren : heron);
   const orderOf = (id: string, train: string): number =>
     frames.filter((f) => f.train === train).findIndex((f) => f.id === id);
-  const dimmed = {
-    kind: 'dimmed' as const,
-    verdict: 'doubtful' as const,
-    by: 'pixels' as const,
-    span: span(0, 3000),
-    overlapMs: 300_000,
-    evidence: '',
-    certainty: 'measured' as const,
-    sources: [],
-  };
-  return {
-    ...night,
-    stars: {
-      frames: Object.fromEntries(
-        frames.map(({ id, train }) => [id, { ...CLEAR_STARS, flux: shareOf(id, orderOf(id, train)) }]),
-      ),
-      pairs: [],
-      pointings: [],
-      warnings: [],
-    },
-    accounts: {
-      ...night.accounts,
-      lights: night.accounts.lights.map((f) =>
-        shareOf(f.id, orderOf(f.id, f.train)) < 0.7
-          ? extended(f, { verdict: 'doubtful' as const, causes: [dimmed] })
-          : f,
-      ),
-    },
-  };
+  return dimmedNight(night, frames, ({ id, train }) => shareOf(id, orderOf(id, train)), 3000);
 }
 
 describe('light lost on one train alone', () => {

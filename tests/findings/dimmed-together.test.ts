@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { dimmedTogether } from '../../src/findings/dimmed-together.js';
-import { extended, type Frame, type Night } from '../../src/model/index.js';
-import { CLEAR_STARS } from '../support/starry-night.js';
-import { ask, found, lights, minutes, nightOf, place, span } from './support.js';
+import type { Frame, Night } from '../../src/model/index.js';
+import { dimmedNight } from './dimmed.js';
+import { ask, found, lights, minutes, nightOf, place } from './support.js';
 
 /** Twelve subs of both trains; the share of its best light that each frame of a train has. */
 function nightWith(shares: Readonly<Record<string, (i: number) => number>>): Night {
@@ -11,31 +11,7 @@ function nightWith(shares: Readonly<Record<string, (i: number) => number>>): Nig
   const night = nightOf({ frames, skyOf });
   const flux = (frame: { readonly id: string; readonly train: string }): number =>
     shares[frame.train]!(frames.filter(({ train }) => train === frame.train).findIndex(({ id }) => id === frame.id));
-  const dimmed = {
-    kind: 'dimmed' as const,
-    verdict: 'doubtful' as const,
-    by: 'pixels' as const,
-    span: span(0, 3600),
-    overlapMs: 300_000,
-    evidence: '',
-    certainty: 'measured' as const,
-    sources: [],
-  };
-  return {
-    ...night,
-    stars: {
-      frames: Object.fromEntries(frames.map((f) => [f.id, { ...CLEAR_STARS, flux: flux(f) }])),
-      pairs: [],
-      pointings: [],
-      warnings: [],
-    },
-    accounts: {
-      ...night.accounts,
-      lights: night.accounts.lights.map((f) =>
-        flux(f) < 0.7 ? extended(f, { verdict: 'doubtful' as const, causes: [dimmed] }) : f,
-      ),
-    },
-  };
+  return dimmedNight(night, frames, flux, 3600);
 }
 
 const within = (from: number, to: number) => (i: number) => (i >= from && i < to ? 0.5 : 0.97);

@@ -1,0 +1,13 @@
+/** What the findings on lost light look up of a frame. */
+import { ownValue, type JudgedFrame, type NightFacts } from '../model/index.js';
+
+/** Whether lost light harmed a frame, and nothing else: dimmed stars may be swollen ones, too. */
+export function isDimmed({ causes }: JudgedFrame): boolean {
+  const kinds = causes.map(({ kind }) => kind);
+  return kinds.includes('dimmed') && kinds.every((kind) => kind === 'dimmed' || kind === 'swollen');
+}
+
+/** The light that arrived on a frame as a share of that of its train's best; `null` where no stars tell it. */
+export function fluxOf({ id }: JudgedFrame, night: NightFacts): number | null {
+  return ownValue(night.stars?.frames, id)?.flux ?? null;
+}
