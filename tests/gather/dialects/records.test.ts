@@ -53,6 +53,21 @@ describe('a record of tags', () => {
     });
     expect(fields('tags', 'a < b')).toBeNull();
   });
+
+  it('is about the first inner element that holds nothing where none has attributes', () => {
+    expect(fields('tags', '<jot at="1.5"><quelled/></jot>')).toEqual({
+      tag: 'jot',
+      at: '1.5',
+      quelled: 'true',
+      inner: 'quelled',
+    });
+    expect(fields('tags', '<jot><urgent/><veer to="M 33"/></jot>')).toEqual({
+      tag: 'jot',
+      urgent: 'true',
+      inner: 'veer',
+      'inner.to': 'M 33',
+    });
+  });
 });
 
 describe('a record of a block', () => {

@@ -3,15 +3,11 @@ import type { Kind, Slot } from './kinds/kind.js';
 import { focusSizes, isSize } from './focus-sizes.js';
 import { isSpan, numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/plain-words.js';
+import { isOfArc, near, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
 
 /** What a slot is caught as: a field of the event, or `took`, how long the thing lasted. */
 export type SlotName = FieldName | 'took';
 
-const SECONDS_AFTER = wordList('s sec secs second seconds segundo* sekund* seconde* second* secondi 秒(?!角)');
-const SECONDS_BEFORE = wordList(
-  'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata ' +
-    'duracao duur czas exposure 秒 曝光 露光 time_open',
-);
 const TOOK = wordList(
   `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo
     duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata
@@ -70,10 +66,6 @@ export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): M
   return names;
 }
 
-function near(slot: Slot, words: RegExp, depth = 2): boolean {
-  return slot.before.slice(0, depth).some((word) => words.test(word));
-}
-
 /** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
 const LASTED = wordList(
   'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
@@ -94,6 +86,7 @@ const MANY = 4;
 
 /** Seconds per unit of a duration, `null` when no unit of time stands beside it. */
 export function tookUnit(slot: Slot): number | null {
+  if (isOfArc(slot)) return null;
   if (slot.values.some(isSpan)) return 1;
   if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, wordList('ms millis*'), 1)))
     return 0.001;
@@ -206,7 +199,7 @@ function surely(slot: Slot, event: EventName): SlotName | null {
 }
 
 function surelyNumber(slot: Slot, event: EventName): SlotName | null {
-  const isSeconds = SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE);
+  const isSeconds = !isOfArc(slot) && (SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE));
   if (isTook(slot) && beginOf(event) !== undefined) return 'took';
   // `settled 20 s`: what is over states how long it lasted.
   if (isSeconds && beginOf(event) !== undefined && !event.startsWith('exposure')) return 'took';

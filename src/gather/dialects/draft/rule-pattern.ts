@@ -39,6 +39,7 @@ const GAPS: Readonly<Record<Gap, string>> = {
   '': '',
   ' ': ' ',
   blanks: '\\s+',
+  line: '\\s+',
   wide: '[\\s\\x{a0}\\x{2000}-\\x{200a}\\x{202f}\\x{3000}]+',
 };
 

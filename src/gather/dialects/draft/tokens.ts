@@ -9,8 +9,11 @@ export interface Token {
   readonly gap: Gap;
 }
 
-/** Blanks before a token: none, one space, others, or others with blanks of no break or of Chinese among them. */
-export type Gap = '' | ' ' | 'blanks' | 'wide';
+/**
+ * Blanks before a token: none, one space, others, the end of a line, or others with blanks of no break or of Chinese
+ * among them.
+ */
+export type Gap = '' | ' ' | 'blanks' | 'line' | 'wide';
 
 const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+(?![\w.]\w)`;
 /**
@@ -79,6 +82,12 @@ export function tokenize(message: string, decimalComma: boolean): readonly Token
   return tokens;
 }
 
+function gapOf(blanks: string): Gap {
+  if (blanks === ' ') return ' ';
+  if (!/^[ \t\n\r\f]+$/.test(blanks)) return 'wide';
+  return blanks.includes('\n') ? 'line' : 'blanks';
+}
+
 function takenApart(message: string, decimalComma: boolean): Token[] {
   const tokens: Token[] = [];
   let gap: Gap = '';
@@ -86,7 +95,7 @@ function takenApart(message: string, decimalComma: boolean): Token[] {
     .slice(0, MAX_TEXT)
     .matchAll(decimalComma ? WITH_COMMA : WITH_POINT)) {
     if (groups.blank !== undefined) {
-      gap = text === ' ' ? ' ' : /^[ \t\n\r\f]+$/.test(text) ? 'blanks' : 'wide';
+      gap = gapOf(text);
       continue;
     }
     // Filters are named by words, yet are values; the C after a degree sign is none.

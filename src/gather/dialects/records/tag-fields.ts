@@ -14,6 +14,8 @@ export function tagFields(text: string): Map<string, string> | null {
   };
   let root: string | undefined;
   let main: string | undefined;
+  /** The first inner element that holds nothing: it says what happened where no other has attributes. */
+  let bare: string | undefined;
   for (const [, closing, name = '', attributes = '', empty, inner] of text.slice(open).matchAll(TAG_PART)) {
     if (inner !== undefined) {
       if (root !== undefined) put(pathOf(names, main) || 'text', inner.trim());
@@ -24,7 +26,7 @@ export function tagFields(text: string): Map<string, string> | null {
       if (names.length === 0) break;
       continue;
     }
-    if (names.length >= MAX_DEPTH) return fields;
+    if (names.length >= MAX_DEPTH) break;
     if (root === undefined) {
       root = name;
       put('tag', name);
@@ -37,12 +39,16 @@ export function tagFields(text: string): Map<string, string> | null {
     const path = pathOf(names, main);
     for (const [, key = '', double, single] of attributes.matchAll(ATTRIBUTE))
       put(path === '' ? key : `${path}.${key}`, double ?? single ?? '');
-    if (path !== '' && empty === '/' && attributes.trim() === '') put(path, 'true');
+    if (path !== '' && empty === '/' && attributes.trim() === '') {
+      put(path, 'true');
+      if (names.length === 2) bare ??= name;
+    }
     if (empty === '/') {
       names.pop();
       if (names.length === 0) break;
     }
   }
+  if (main === undefined && bare !== undefined) put('inner', bare);
   return root === undefined ? null : fields;
 }
 

@@ -3,7 +3,6 @@ import {
   clockStatements,
   counted,
   decimal,
-  driftWords,
   groupBy,
   listed,
   restsOnClock,
@@ -79,7 +78,7 @@ function jumpText({ train, source, against }: ClockStatement, { atMs, byMs, isOw
 function difference(statement: ClockStatement): string {
   const { aheadMs, against } = statement;
   const seconds = decimal(Math.abs(aheadMs) / 1000, 1);
-  return `${subject(statement)} ${seconds} s ${aheadMs < 0 ? 'behind' : 'ahead of'} ${against}${driftWords(statement)}`;
+  return `${subject(statement)} ${seconds} s ${aheadMs < 0 ? 'behind' : 'ahead of'} ${against}`;
 }
 
 /** The subject inside a sentence. */

@@ -141,6 +141,7 @@ function textKind({ template, messages }: Sorted<Message>, decimalComma: boolean
 /** Columns stay apart. */
 function gapText(gap: Gap | undefined): string {
   if (gap === undefined || gap === '') return '';
+  if (gap === 'line') return ' \n';
   return gap === ' ' ? ' ' : '  ';
 }
 

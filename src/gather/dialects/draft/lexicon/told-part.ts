@@ -29,6 +29,19 @@ export function withoutBetween(wording: string): string {
   });
 }
 
+/** `Shift by 3 px, then wait for calm`: what comes after these is not yet. */
+const SEQUEL =
+  /^(.*?\p{L}.*?)[,;.]?\s+(?:(?:and|und|et|y|e|en|i|a)\s+)?(?:then|afterwards|danach|anschließend|puis|ensuite|poi|dopo|luego|después|depois|daarna|vervolgens|potem|następnie|potom|poté)\s.*\p{L}/su;
+const SEQUEL_IN_SCRIPT = /^(.+?)[、，。；]?(?:その後|それから|次に|然后|然後|接着)/su;
+
+/** A line up to what it says will follow, where something is named before that. */
+export function withoutSequel(wording: string): string {
+  const [, front] = SEQUEL.exec(wording) ?? SEQUEL_IN_SCRIPT.exec(wording) ?? [];
+  if (front === undefined) return wording;
+  const words = plainWords(front);
+  return SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(words)) ? front : wording;
+}
+
 const SETTLING = SUBJECTS.find(({ id }) => id === 'settling');
 const HOLD = SUBJECTS.find(({ id }) => id === 'hold');
 const DITHER = SUBJECTS.find(({ id }) => id === 'dither');

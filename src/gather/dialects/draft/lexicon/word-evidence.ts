@@ -2,15 +2,15 @@ import { beginOf, type EventName } from '../../../../model/index.js';
 import { besideStillness, CLAUSE } from './clauses.js';
 import { motionsIn } from './motion-words.js';
 import { MOTIONS, type Motion } from './motions.js';
-import { saysMotion } from './said.js';
 import { BARE, OUTCOMES } from './outcomes.js';
 import { holdOutcomes } from './hold-outcomes.js';
 import { PARKED, SUSPENDED } from './parked-words.js';
 import { plainWords } from './plain-words.js';
 import { AGAIN, saidAtOnce } from './said-at-once.js';
 import { leavesWait, stateChange } from './state-changes.js';
-import { GIVES_UP, withoutBetween, withoutReason, withUmlauts } from './told-part.js';
+import { GIVES_UP, withoutBetween, withoutReason, withoutSequel, withUmlauts } from './told-part.js';
 import { goesOn } from './star-words.js';
+import { NOISE, STRONG, subjectStrengths, WEAK, withSource } from './subject-strengths.js';
 import { namesOnlyCamera, NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
 
 /** What becomes of a shutter, where only its camera is named. */
@@ -26,29 +26,11 @@ const NAMELESS: readonly (readonly [Motion, EventName])[] = [
   ['abort', 'exposure-abort'],
 ];
 const NAMELESS_OTHER = 0.8;
-const STRONG = 2.4;
-const WEAK = 1.2;
-const HINT = 0.7;
-const FIRST_NAMED = 0.4;
 const GIVEN_UP = 1.6;
-/** What the device that wrote a line says of it, where the line only says what becomes of it. */
-const FROM_SOURCE = 2.2;
-/** And where the line names something of its own. */
-const BESIDE = 1.2;
-/** Of several subjects, the one that is named seldom says more than the device that does many things. */
-const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
-  settling: 0.6,
-  dither: 0.6,
-  star: 0.55,
-  flip: 0.5,
-  centre: 0.4,
-  focus: 0.15,
-  hold: 0.1,
-};
-/** What a line about nothing that counts loses on everything else. */
-const NOISE = 1.6;
 /** Both sides of a thing this near to each other are a tie. */
 const TIE = 0.5;
+/** What the first of several lines must say. */
+const TOLD_BY_HEAD = 2;
 
 /**
  * How much the wording of a kind of line speaks for each event; nothing where it says nothing.
@@ -56,7 +38,10 @@ const TIE = 0.5;
  * @param lead how much of the wording, from its front, names the device or the part of the program that wrote the lines
  */
 export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventName, number> {
-  const evidence = besideStillness(wording, hints, lead, evidenceOf) ?? evidenceOf(wording, hints, lead);
+  const evidence =
+    ofHead(wording, hints, lead) ??
+    besideStillness(wording, hints, lead, evidenceOf) ??
+    evidenceOf(wording, hints, lead);
   const [best, next] = [...evidence].sort((a, b) => b[1] - a[1]);
   if (best === undefined || next === undefined || best[1] - next[1] > TIE) return evidence;
   if (beginOf(best[0]) !== next[0] && beginOf(next[0]) !== best[0]) return evidence;
@@ -69,11 +54,19 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
   return Math.abs(one - other) <= TIE ? evidence : new Map([...evidence, [best[0], one], [next[0], other]]);
 }
 
+/** What the first of several lines tells: those below it say what came of it. `null` where it tells nothing. */
+function ofHead(wording: string, hints: string, lead: number): Map<EventName, number> | null {
+  const end = wording.indexOf('\n', lead);
+  if (end < 0) return null;
+  const evidence = evidenceOf(wording.slice(0, end), hints, lead);
+  return Math.max(...evidence.values()) >= TOLD_BY_HEAD ? evidence : null;
+}
+
 function evidenceOf(wording: string, hints: string, lead: number): Map<EventName, number> {
   const source = withUmlauts(plainWords(wording.slice(0, lead).replace(/(?<=\p{L})(?=\d)/gu, ' ')));
   const change = stateChange(wording.slice(lead), source);
   if (change !== null && (change.size > 0 || leavesWait(wording.slice(lead)))) return change;
-  const told = withoutReason(withoutBetween(wording.slice(lead)), source !== '' && saidOf(source));
+  const told = withoutReason(withoutSequel(withoutBetween(wording.slice(lead))), source !== '' && saidOf(source));
   const words = withUmlauts(plainWords(told));
   if (NOTHING.test(words) && !GIVES_UP.test(words)) return new Map();
   const hintWords = withUmlauts(plainWords(hints));
@@ -192,57 +185,4 @@ function isDone(subject: Subject, words: string): boolean {
 /** Whether words name what a line may be about. */
 function saidOf(words: string): boolean {
   return SUBJECTS.some(({ id, strong, weak }) => id !== 'noise' && (strong.test(words) || weak.test(words)));
-}
-
-function subjectStrengths(words: string, hintWords: string): Map<Subject, number> {
-  const strengths = new Map<Subject, number>();
-  let first: Subject | null = null;
-  let firstIndex = Infinity;
-  let noise = 0;
-  for (const subject of SUBJECTS) {
-    const strong = subject.strong.exec(words);
-    const strength =
-      strong !== null
-        ? STRONG
-        : subject.weak.test(words)
-          ? WEAK
-          : subject.strong.test(hintWords)
-            ? HINT
-            : subject.weak.test(hintWords)
-              ? HINT / 2
-              : 0;
-    if (subject.id === 'noise') noise = strength >= STRONG ? NOISE : strength >= WEAK ? NOISE / 4 : 0;
-    if (subject.id === 'noise' && noise === NOISE) strengths.set(subject, 0);
-    if (strength === 0 || subject.id === 'noise') continue;
-    strengths.set(subject, strength >= STRONG ? strength + (SPECIFIC[subject.id] ?? 0) : strength);
-    if (strong !== null && strong.index < firstIndex) [first, firstIndex] = [subject, strong.index];
-  }
-  if (first !== null) strengths.set(first, (strengths.get(first) ?? 0) + FIRST_NAMED);
-  for (const [subject, strength] of strengths) strengths.set(subject, Math.max(0, strength - noise));
-  return strengths;
-}
-
-/**
- * What a line is about, with the device that wrote it: where the line names nothing itself, the device does; else it
- * only bears it out.
- */
-function withSource(said: Map<Subject, number>, source: string, words: string): Map<Subject, number> {
-  if (source === '') return said;
-  const own = subjectStrengths(source, '');
-  const isSaid = [...said].some(([{ id }, strength]) => id !== 'noise' && strength >= STRONG - NOISE);
-  const moves = saysMotion(words);
-  const strengths = new Map(said);
-  for (const [subject, strength] of own) {
-    const before = said.get(subject);
-    if (subject.id === 'noise') {
-      strengths.set(subject, 0);
-      for (const [other, value] of said) strengths.set(other, Math.max(0, value - NOISE));
-    } else if (before !== undefined)
-      strengths.set(subject, Math.max(before + HINT / 2, subject.id === 'cooler' ? strength : 0));
-    else if (strength < STRONG) strengths.set(subject, moves && !isSaid ? WEAK : HINT / 2);
-    // A cooler states what it is asked for and what it has reached: nothing becomes of it.
-    else if (subject.id === 'cooler') strengths.set(subject, strength);
-    else strengths.set(subject, isSaid ? BESIDE : moves ? FROM_SOURCE : HINT);
-  }
-  return strengths;
 }

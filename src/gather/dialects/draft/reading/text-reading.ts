@@ -4,6 +4,7 @@ import { settled } from '../time/settled-stamp.js';
 import type { StampGuess } from '../time/guess.js';
 import type { Layout } from '../layout/layout.js';
 import { newStamp, StampPattern } from '../../time/stamp.js';
+import { isOutputBetween } from './output-between.js';
 import { paragraphsOf } from './paragraph-reading.js';
 import type { CountReader, Reading } from './reading.js';
 
@@ -37,7 +38,9 @@ export function textReading(
   );
   const unstamped = read.filter(({ message }) => message === null);
   const entries =
-    clock !== null && read.slice(first).filter(({ message }) => message === null).length > lines.length * ENTRY_SHARE;
+    clock !== null &&
+    read.slice(first).filter(({ message }) => message === null).length > lines.length * ENTRY_SHARE &&
+    !isOutputBetween(read.slice(first));
   const messages: { text: string; line: number; atMs: number }[] = [];
   for (const { text, number, message, atMs } of read) {
     const last = messages[messages.length - 1];

@@ -1,0 +1,56 @@
+/** Heads that stand so often tell what usually stands below them, in so many of their cases. */
+const MIN_HEADS = 5;
+const USUAL = 0.7;
+/** Lines that stand one entry too late, and how many of those that lack them they make up. */
+const MIN_LATE = 3;
+const MOST_LATE = 0.8;
+
+/** A stamped line, and the first of those without a stamp below it. */
+interface Entry {
+  readonly head: string;
+  readonly below: string | null;
+}
+
+/**
+ * Whether lines without a stamp are what other programs have written meanwhile, as a script's log shows the output of
+ * its commands: where another stamped line comes between a command and its output, the output stands below that line.
+ * Such lines say what came of the line above them, or of one before it, some time later: they are no part of it.
+ *
+ * @param lines the text of each line, what stands behind its stamp where it has one, and else `null`
+ */
+export function isOutputBetween(lines: readonly { readonly text: string; readonly message: string | null }[]): boolean {
+  const entries: Entry[] = lines.flatMap(({ message }, i) => {
+    if (message === null) return [];
+    const next = lines[i + 1];
+    return [{ head: shapeOf(message), below: next?.message === null ? shapeOf(next.text) : null }];
+  });
+  const usual = usualBelow(entries);
+  const lacking = entries.flatMap(({ head, below }, i) => {
+    const wanted = usual.get(head);
+    return wanted === undefined || below !== null ? [] : [{ head, wanted, next: entries[i + 1] }];
+  });
+  const late = lacking.filter(({ head, wanted, next }) => next?.below === wanted && next.head !== head);
+  return late.length >= MIN_LATE && late.length >= MOST_LATE * lacking.length;
+}
+
+/** What stands below each head that nearly always has the same below it. */
+function usualBelow(entries: readonly Entry[]): ReadonlyMap<string, string> {
+  const byHead = new Map<string, Map<string | null, number>>();
+  for (const { head, below } of entries) {
+    const own = byHead.get(head) ?? new Map<string | null, number>();
+    byHead.set(head, own);
+    own.set(below, (own.get(below) ?? 0) + 1);
+  }
+  return new Map(
+    [...byHead].flatMap(([head, own]) => {
+      const all = [...own.values()].reduce((sum, count) => sum + count, 0);
+      const [most] = [...own].filter(([below, count]) => below !== null && count >= USUAL * all);
+      return all < MIN_HEADS || most === undefined || most[0] === null ? [] : [[head, most[0]] as const];
+    }),
+  );
+}
+
+/** A line's first two words, whatever their numbers. */
+function shapeOf(text: string): string {
+  return text.trim().split(/\s+/).slice(0, 2).join(' ').replace(/\d+/g, '#');
+}

@@ -1,0 +1,21 @@
+import type { Slot } from './kinds/kind.js';
+import { wordList } from './lexicon/plain-words.js';
+
+/** Seconds, behind a number and before it. */
+export const SECONDS_AFTER = wordList('s sec secs second seconds segundo* sekund* seconde* second* secondi 秒(?!角)');
+export const SECONDS_BEFORE = wordList(
+  'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata ' +
+    'duracao duur czas exposure 秒(?!角) 曝光 露光 time_open',
+);
+
+/** Whether one of the nearest words before a slot is one of these. */
+export function near(slot: Slot, words: RegExp, depth = 2): boolean {
+  return slot.before.slice(0, depth).some((word) => words.test(word));
+}
+
+const OF_ARC = wordList('arc* bogen* boog* arco luku oblouku');
+
+/** Whether a number is one of seconds of arc, or of other angles. */
+export function isOfArc(slot: Slot): boolean {
+  return OF_ARC.test(slot.after) || (near(slot, OF_ARC) && !SECONDS_AFTER.test(slot.after));
+}
