@@ -111,7 +111,7 @@ describe('time patterns', () => {
     ['{year}-{month}-{day} {hour}:{minute}', '2026-13-14 21:03'],
     ['{year}-{month}-{day} {hour}:{minute}', '2026-02-30 21:03'],
     ['{hour}:{minute}', '25:00'],
-    ['{hour12}:{minute} {am-pm}', '13:00 pm'],
+    ['{hour12}:{minute} {am-pm}', '13:00 am'],
     ['{hour}:{minute}', 'x21:03'],
     ['{day} {month-name} {year} {hour}:{minute}', '3 smarch 2026 21:03'],
     ['{epoch} ', '99999999999999999999 x'],

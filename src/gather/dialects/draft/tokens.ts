@@ -1,3 +1,4 @@
+import { PART_BEFORE } from '../time/day-parts.js';
 import { isFilterName } from './kinds/values.js';
 
 /** A piece of a log line. */
@@ -16,11 +17,13 @@ export interface Token {
 export type Gap = '' | ' ' | 'blanks' | 'line' | 'wide';
 
 const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+(?![\w.]\w)`;
+/** Chinese and Japanese words need no blank before a number, a name or a path. */
+const HAN = String.raw`[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}ー]`;
 /**
  * Two words with a stroke between them, `heron/camera`, name a part of something; a path has more, or begins with
  * one.
  */
-const NO_PAIR = String.raw`(?<!\p{L})(?!\p{L}+\/\p{L}+(?![\p{L}\d_.~\/\\-]))`;
+const NO_PAIR = String.raw`(?!${HAN}+[\p{Script=Latin}\d~\/\\])(?<!(?!${HAN})\p{L})(?!\p{L}+\/\p{L}+(?![\p{L}\d_.~\/\\-]))`;
 const FRAME_ENDING = String.raw`\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?`;
 /** What a path or name is made of up to the next blank. */
 const PATH_PIECE = String.raw`[^\s"'|;,()=:]*`;
@@ -29,12 +32,12 @@ const PATH_PIECE = String.raw`[^\s"'|;,()=:]*`;
  * digit. Words of the line begin small: `from /data/heron to Ha_001.fits` are two.
  */
 const SPACED_FILE = String.raw`(?<=["“«])[^"”»]{1,160}${FRAME_ENDING}(?=["”»])|${NO_PAIR}[\p{L}\d_.~-]*[\/\\]${PATH_PIECE}(?: (?:[\p{Lu}\d]${PATH_PIECE}|-(?= ))){0,5} [\p{Lu}\d_]${PATH_PIECE}${FRAME_ENDING}(?![\p{L}\d.])`;
-const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|[\p{L}\d_-]+${FRAME_ENDING}(?![\p{L}\d])`;
+const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|(?!${HAN}+[\p{Script=Latin}\d])[\p{L}\d_-]+${FRAME_ENDING}(?![\p{L}\d])`;
 /** A time of day, alone or with its date, its half of the day or its offset; with a plus sign it counts. */
 const CLOCK = String.raw`(?<![\d:])\+?(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?(?:\s?[AaPp]\.?[Mm]\b\.?|Z\b|[+-]\d{2}:?\d{2}\b)?(?!\d|:\d)`;
 /** The same with its hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
 const GAP = '[ \\u00a0\\u202f]?';
-const SPELT_CLOCK = String.raw`(?<![\p{L}\d])\d{1,2}${GAP}h${GAP}\d{2}(?:${GAP}m(?:in|n)?\.?${GAP}\d{1,2}(?:,\d+)?(?:${GAP}s(?![\p{L}]))?|(?![\d:]))|(?:午前|午後|上午|下午)?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?`;
+const SPELT_CLOCK = String.raw`(?<![\p{L}\d])\d{1,2}${GAP}h${GAP}\d{2}(?:${GAP}m(?:in|n)?\.?${GAP}\d{1,2}(?:,\d+)?(?:${GAP}s(?![\p{L}]))?|(?![\d:]))|(?:${PART_BEFORE})?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?`;
 /** How long something took, in several units: `9 min 00.2 s`, `1h2m3s`. */
 const SPAN = String.raw`(?<![\p{L}\d.,:])(?:\d{1,3}h)?\d{1,4}${GAP}(?:m|mn|min|mins|minut\p{L}*)\.?${GAP}\d{1,2}(?:[.,]\d+)?${GAP}(?:s|sec|secs|sek|seg|secon\p{L}+|segun\p{L}+|sekun\p{L}+)(?![\p{L}\d])`;
 /** Dots or dashes that lead the eye to the end of a line: as many as there is room. */
@@ -42,8 +45,6 @@ const LEADER = String.raw`(?:\.{3,}|·{3,}|_{3,}|={3,}|~{3,}|-{3,})`;
 const UNIT = String.raw`(?:s|sec|secs|ms|min|h|px|C|K|mm|um|GB|MB|V|A|%|°C?)(?![\p{L}\d])`;
 /** A letter or two that name the number they are written to: `p21316`, `w3.25`. */
 const GLUED = String.raw`(?<![\p{L}\d_])[a-z]{1,2}(?=\d+(?:[.,]\d+)?(?![\p{L}\d_]))`;
-/** Chinese and Japanese words need no blank before a number. */
-const HAN = String.raw`[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}ー]`;
 const WORD = String.raw`${HAN}+|[\p{L}_][\p{L}\d_'’-]*`;
 const OTHER_WORD = String.raw`[\p{L}\d_][\p{L}\d_.-]*`;
 

@@ -23,7 +23,8 @@ const CLEAR = 3.4;
 const CLOSED = 2.4;
 /** And where a state is left, the one entered being named as well. */
 const LEFT = 2.9;
-const CLAUSES = /[;,.:!–—]\s|\s[-–—+&]\s|\s(?:and|und|et|e|y|en|i|a|then|dann|puis|poi|luego|depois|dan)\s|[、，。；]/u;
+const CLAUSES =
+  /[;,.:!–—]\s|\s[-–—+&]\s|\s(?:and|und|et|e|y|en|i|a|then|dann|puis|poi|luego|depois|dan)\s|[、，。；]|(?<=\p{Script=Han})[,;.](?=\p{Script=Han})/u;
 const SAVED = SUBJECTS.find(({ id }) => id === 'frame')?.strong;
 /** Another line that tells the same stands this near. */
 const NEAR_MS = 30_000;
@@ -38,8 +39,23 @@ export function savesBesides({ slots, wording }: Kind, event: EventName): boolea
   );
 }
 
+/** Whether a clause of a line with a file says that the frame is done: `frame 3 done and saved as …`. */
+function closesBesides({ slots, wording, lead }: Kind): boolean {
+  const clauses = wording.slice(lead).split(CLAUSES);
+  return slots.some(({ type }) => type === 'file') && clauses.some((clause) => says(clause, 'exposure-end', CLOSED));
+}
+
+/** Whether words tell of an event, and of none more. */
+function says(text: string, event: EventName, least = CLEAR): boolean {
+  const evidence = wordEvidence(text);
+  const value = evidence.get(event) ?? 0;
+  return value >= least && value >= Math.max(...evidence.values());
+}
+
 /** Whether the clauses of a line tell both, one at once after the other: `moved, waiting for it to settle`. */
-export function tellsBoth({ wording, lead }: Kind, one: EventName, other: EventName): boolean {
+export function tellsBoth(kind: Kind, one: EventName, other: EventName): boolean {
+  if (one === 'frame-saved' && other === 'exposure-end') return closesBesides(kind);
+  const { wording, lead } = kind;
   const [before, after] = NEXT[one]?.includes(other) === true ? [one, other] : [other, one];
   if (NEXT[before]?.includes(after) !== true) return false;
   const clauses = wording.slice(lead).split(CLAUSES);
@@ -74,17 +90,12 @@ export function alsoTold(
     });
     return beside.length > ELSEWHERE * kind.atMs.length;
   };
-  const hasFile = kind.slots.some(({ type }) => type === 'file');
   if (savesBesides(kind, event)) return isElsewhere('frame-saved') ? null : 'frame-saved';
-  const isTold = (also: EventName, text: string, least = CLEAR): boolean => {
-    const evidence = wordEvidence(text);
-    const value = evidence.get(also) ?? 0;
-    return value >= least && value >= Math.max(...evidence.values()) && !isElsewhere(also);
-  };
+  // What is saved has been closed.
+  if (event === 'frame-saved' && kind.slots.some(({ type }) => type === 'file'))
+    return closesBesides(kind) && !isElsewhere('exposure-end') ? 'exposure-end' : null;
+  const isTold = (also: EventName, text: string): boolean => says(text, also) && !isElsewhere(also);
   const [first = '', ...clauses] = kind.wording.slice(kind.lead).split(CLAUSES);
-  // `frame 3 done and saved as …`: what is saved has been closed.
-  if (event === 'frame-saved' && hasFile)
-    return [first, ...clauses].some((clause) => isTold('exposure-end', clause, CLOSED)) ? 'exposure-end' : null;
   const next = (NEXT[event] ?? []).find((also) => clauses.some((clause) => isTold(also, clause)));
   if (next !== undefined) return next;
   const left = leftState(kind);

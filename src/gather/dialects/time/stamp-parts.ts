@@ -1,6 +1,7 @@
 import { daysFromCivil, wallMs } from '../../lines/civil-time.js';
 import { after, COMMA, digits, hasColon, isDigit, next2, numberEnd, POINT, skipEnd, upTo2, wordEnd } from './bytes.js';
 import { readCount, readDays, readNanoseconds, readOfDay, readSpelt, type Count } from './counts.js';
+import { dayPart, hourIn, LONGEST_PART, type Part } from './day-parts.js';
 import { eraYear } from './eras.js';
 import { monthNumber } from './month-names.js';
 import type { Stamp, StampKind, TimeToken } from './stamp-tokens.js';
@@ -20,7 +21,7 @@ export class StampParts {
   private minute = 0;
   private second = 0;
   private ms = 0;
-  private afternoon = 0;
+  private part: Part = 'morning';
   private offset = NaN;
   private count = 0;
   private dayOfYear = 0;
@@ -37,13 +38,13 @@ export class StampParts {
       this.minute =
       this.second =
       this.ms =
-      this.afternoon =
       this.count =
       this.dayOfYear =
       this.ofDayMs =
       this.laterDays =
         0;
     this.offset = NaN;
+    this.part = 'morning';
   }
 
   /**
@@ -103,7 +104,7 @@ export class StampParts {
       case 'weekday':
         return wordEnd(bytes, i, end);
       case 'am-pm':
-        return this.readHalf(bytes, i, end);
+        return this.readPart(bytes, i, end);
       case 'offset':
         return this.readOffset(bytes, i, end);
       case 'epoch':
@@ -136,10 +137,7 @@ export class StampParts {
   }
 
   into(stamp: Stamp, kind: StampKind, half: boolean, end: number): boolean {
-    if (half) {
-      if (this.hour < 1 || this.hour > 12) return false;
-      this.hour = (this.hour % 12) + this.afternoon;
-    }
+    if (half) this.hour = hourIn(this.part, this.hour);
     const ms = this.msOf(kind);
     if (Number.isNaN(ms)) return false;
     stamp.ms = ms;
@@ -221,13 +219,12 @@ export class StampParts {
     return bytes[beyond] === POINT && beyond < end ? beyond + 1 : beyond;
   }
 
-  /** `AM`, `pm`, `a.m.`, 午前, 下午 */
-  private readHalf(bytes: Uint8Array, i: number, end: number): number {
-    const text = Buffer.from(bytes.subarray(i, Math.min(end, i + 8))).toString('utf8');
-    const match = /^(?:([ap])\.?\s?m\b\.?|(午前|上午)|(午後|下午))/i.exec(text);
-    if (match === null) return -1;
-    this.afternoon = match[1]?.toLowerCase() === 'p' || match[3] !== undefined ? 12 : 0;
-    return i + Buffer.byteLength(match[0]);
+  /** `AM`, `pm`, `a.m.`, 午前, 晚上, `de la noche` */
+  private readPart(bytes: Uint8Array, i: number, end: number): number {
+    const found = dayPart(Buffer.from(bytes.subarray(i, Math.min(end, i + LONGEST_PART))).toString('utf8'));
+    if (found === null) return -1;
+    this.part = found.part;
+    return i + Buffer.byteLength(found.text);
   }
 
   private readOffset(bytes: Uint8Array, i: number, end: number): number {

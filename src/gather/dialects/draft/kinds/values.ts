@@ -1,3 +1,5 @@
+import { PART_BEFORE } from '../../time/day-parts.js';
+
 /** What a value in a line is by its form. */
 export type ValueType = 'number' | 'clock' | 'file' | 'designation' | 'filter' | 'text';
 
@@ -8,8 +10,11 @@ const FILTER =
 const CLOCK =
   /^\+?(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}(?:[:h]\d{2}(?:[:m]\d{2}(?:[.,]\d+)?)?|\.\d{2}\.\d{2}(?:,\d+)?)s?(?:\s?[ap]\.?m\b\.?|Z|[+-]\d{2}(?::?\d{2})?)?$/i;
 /** Hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
-const SPELT_CLOCK =
-  /^\d{1,2}\s?h\s?\d{2}(?:\s?m(?:in|n)?\.?\s?\d{1,2}(?:,\d+)?(?:\s?s)?)?$|^(?:午前|午後|上午|下午)?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?$/u;
+const SPELT_CLOCK = new RegExp(
+  String.raw`^\d{1,2}\s?h\s?\d{2}(?:\s?m(?:in|n)?\.?\s?\d{1,2}(?:,\d+)?(?:\s?s)?)?$|` +
+    String.raw`^(?:${PART_BEFORE})?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?$`,
+  'u',
+);
 /** Behind the day of the year, or digits alone with a `T` in between: `045/18:30:00.39`, `20261014T214410Z`. */
 const OTHER_CLOCK =
   /^(?:20\d{2}[-/.:]?)?[0-3]\d{2}[/T :.-]\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?Z?$|^20\d{6}[T_]\d{6}(?:[.,]\d+)?(?:Z|[+-]\d{2}(?::?\d{2})?)?$/;

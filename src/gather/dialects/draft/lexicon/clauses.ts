@@ -1,7 +1,7 @@
 import type { EventName } from '../../../../model/index.js';
 
 /** Between the clauses of a line. */
-export const CLAUSE = /[,;.!]\s|\s[-–—]\s|[、，。；]/u;
+export const CLAUSE = /[,;.!]\s|\s[-–—]\s|[、，。；]|(?<=\p{Script=Han})[,;.](?=\p{Script=Han})/u;
 
 type EvidenceOf = (wording: string, hints: string, lead: number) => Map<EventName, number>;
 

@@ -74,7 +74,7 @@ export function otherTimes(
 
 /** The rows' own pattern, and the time of day in it: a date may stand in a cell beside. */
 function patternsOf(source: string): StampPattern[] {
-  const hour = source.search(/\{(?:night-)?hour/);
+  const hour = source.search(/(?:\{am-pm\}\s?)?\{(?:night-)?hour/);
   const ofDay = source.slice(hour).replace(/\}[^{}]*$/, '}');
   const whole = new StampPattern(source);
   return hour > 0 && !/\{(?:day|month|year)/.test(ofDay) ? [whole, new StampPattern(ofDay)] : [whole];

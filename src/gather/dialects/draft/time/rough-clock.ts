@@ -1,3 +1,4 @@
+import { dayPart, hourIn, PART_BEFORE, PART_BEHIND } from '../../time/day-parts.js';
 import { newStamp, type Stamp, StampPattern, type StampPlace } from '../../time/stamp.js';
 
 const DAY_MS = 86_400_000;
@@ -66,8 +67,11 @@ export class RoughClock {
 
 /** Seconds since 1970 with decimals, or milliseconds. */
 const EPOCH = /^(1\d{9})([.,]\d+|\d{3})?$/;
-const CLOCK =
-  /(午前|午後|上午|下午)?(\d{1,2})\s?[:h.時时点點]\s?(\d{1,2})(?:\s?(?:[:m.分]|min|mn)\.?\s?(\d{1,2})(?:[.,](\d+))?)?(?:\s?([ap])\.?m)?/i;
+const CLOCK = new RegExp(
+  String.raw`(${PART_BEFORE})?\s?(\d{1,2})\s?[:h.時时点點]\s?(\d{1,2})` +
+    String.raw`(?:\s?(?:[:m.分]|min|mn)\.?\s?(\d{1,2})(?:[.,](\d+))?)?(${PART_BEHIND})?`,
+  'iu',
+);
 
 /**
  * The instant of a time of day that a line states, on the day that brings it nearest to the line's own; NaN when it
@@ -84,8 +88,8 @@ export function nearTime(clock: string, lineMs: number): number {
   const match = CLOCK.exec(time);
   if (match === null || Number.isNaN(lineMs)) return NaN;
   const [, half0, hours = '0', minutes = '0', seconds = '0', fraction = '0', half1] = match;
-  const half = half0 ?? half1;
-  const hour = half === undefined ? Number(hours) : (Number(hours) % 12) + (/^p|[後下]/i.test(half) ? 12 : 0);
+  const part = dayPart((half0 ?? half1 ?? '').trim())?.part;
+  const hour = part === undefined ? Number(hours) : hourIn(part, Number(hours));
   const ofDayMs = (hour * 3600 + Number(minutes) * 60 + Number(`${seconds}.${fraction}`)) * 1000;
   const sameDay = Math.floor(lineMs / DAY_MS) * DAY_MS + ofDayMs;
   return [sameDay - DAY_MS, sameDay, sameDay + DAY_MS].reduce((a, b) =>

@@ -1,0 +1,81 @@
+/**
+ * Parts of the day beside an hour that counts to twelve, in front of it or behind, and which hours they mean: those
+ * before noon, those after, those around noon, or an evening or night that goes on past midnight.
+ */
+const PARTS = [
+  {
+    part: 'morning',
+    before: '午前|上午|凌晨|清晨|早上|早晨|未明|早朝|明け方|朝|오전|새벽|아침|frühmorgens|morgens|vormittags',
+    behind:
+      'de la ma(?:drugada|ñana)|da ma(?:drugada|nhã)|du matin|del? mattin[oa]|di mattina|morgens|vormittags|' +
+      String.raw`'s ochtends|'s morgens|rano|nad ranem|ráno|dopoledne|de la matinada|del matí|in the morning|π\.?μ\.?`,
+  },
+  {
+    part: 'afternoon',
+    before: '午後|午后|下午|傍晚|夕方|오후|nachmittags',
+    behind:
+      `de la tarde|da tarde|de l['’]après-midi|del pomeriggio|nachmittags|'s (?:na)?middags|po południu|` +
+      String.raw`odpoledne|de la tarda|in the afternoon|μ\.?μ\.?`,
+  },
+  { part: 'noon', before: '中午|正午|昼', behind: 'de mediodía|del mediodía|mittags' },
+  {
+    part: 'evening',
+    before: '晚上|晩|저녁|abends',
+    behind: `du soir|di sera|del vespre|abends|'s avonds|wieczorem|večer|in the evening`,
+  },
+  {
+    part: 'night',
+    before: '夜里|夜裡|深夜|半夜|夜晚|夜间|夜間|夜|밤|nachts',
+    behind: `de la no(?:che|it)|da noite|de la nuit|di notte|nachts|'s nachts|w nocy|v noci|at night`,
+  },
+] as const;
+
+/** A part of the day. */
+export type Part = (typeof PARTS)[number]['part'];
+
+/** Half of the day, in front of an hour; behind it, with the blank between. */
+export const PART_BEFORE = PARTS.map(({ before }) => before).join('|');
+const BEHIND = PARTS.map(({ behind }) => behind).join('|');
+export const PART_BEHIND = String.raw`\s?(?:[AaPp]\.?\s?[Mm]\.?(?![a-z])|(?<=\s)(?:${BEHIND})(?!\p{L}))`;
+
+const WHOLE = new RegExp(
+  `^(?:(?<am>a)\\.?\\s?m\\b\\.?|(?<pm>p)\\.?\\s?m\\b\\.?|${PARTS.map(
+    ({ part, before, behind }) => `(?<${part}>${before}|(?:${behind})(?!\\p{L}))`,
+  ).join('|')})`,
+  'iu',
+);
+
+/** Bytes of UTF-8 in which a part of the day stands. */
+export const LONGEST_PART = 32;
+
+/** The part of the day that stands at the beginning of a text, and its text there; `null` where none does. */
+export function dayPart(text: string): { readonly part: Part; readonly text: string } | null {
+  const match = WHOLE.exec(text);
+  if (match?.groups === undefined) return null;
+  const { am, pm } = match.groups;
+  const named = PARTS.find(({ part }) => match.groups?.[part] !== undefined)?.part;
+  const part = am !== undefined ? 'morning' : pm !== undefined ? 'afternoon' : named;
+  return part === undefined ? null : { part, text: match[0] };
+}
+
+/** The last hours that are still called evening, or night, after midnight. */
+const SMALL_HOURS = { evening: 3, night: 6 } as const;
+
+/**
+ * The hour of the day, 0 to 23, of one that stands beside a part of the day; NaN where the two contradict each other.
+ * An hour beyond twelve says itself what it is.
+ */
+export function hourIn(part: Part, hour: number): number {
+  if (hour > 12) return hour < 24 && part !== 'morning' ? hour : NaN;
+  switch (part) {
+    case 'morning':
+      return hour % 12;
+    case 'afternoon':
+      return (hour % 12) + 12;
+    case 'noon':
+      return hour >= 10 ? hour : (hour % 12) + 12;
+    case 'evening':
+    case 'night':
+      return hour % 12 <= SMALL_HOURS[part] ? hour % 12 : hour + 12;
+  }
+}
