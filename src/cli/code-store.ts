@@ -4,81 +4,158 @@
  * V8 trusts compiled code and does not check it, so only what is whole, what this very user wrote, and what nobody else
  * may write is read: a file of another user counts as none, also where the program runs as root with an ordinary user's
  * folders.
+ *
+ * The file begins with a table of what it holds: of several megabytes only the code of those modules is read that a run
+ * loads. Sums are CRC-32, which tells what a torn write or a bad disk left and takes a twentieth of a digest's time:
+ * against another's hand stands the file's owner.
  */
-import { createHash } from 'node:crypto';
 import {
   closeSync,
   constants,
   fstatSync,
   openSync,
   readdirSync,
-  readFileSync,
+  readSync,
   renameSync,
   rmSync,
   statSync,
   writeFileSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { deserialize, serialize } from 'node:v8';
+import { crc32 } from 'node:zlib';
 import { makeFolder } from '../files/make-folder.js';
 
 /** Compiled code of one source file, and what the file was like when it was compiled. */
-export interface StoredCode {
+export interface Code {
   readonly stamp: string;
   readonly code: Buffer;
 }
 
 /** By the source file's name. */
-export type CodeByFile = Map<string, StoredCode>;
+export type CodeByFile = ReadonlyMap<string, Code>;
+
+/** Where in the stored file a code stands, from the table's end on. */
+interface Place {
+  readonly stamp: string;
+  readonly at: number;
+  readonly length: number;
+  readonly sum: number;
+}
 
 /** Far more than the whole program. */
 const MOST_BYTES = 64 * 2 ** 20;
 /** No link is followed, no pipe waited for; Windows has neither flag, and an absent one adds nothing. */
 const READ = constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK;
-const DIGEST_BYTES = 32;
+/** In front of the table: its length and its sum. */
+const FRONT_BYTES = 8;
 const WRITABLE_BY_OTHERS = 0o022;
 
-/** Reads what was stored; nothing where there is none, or it is not this user's own. */
-export function readStored(file: string): CodeByFile {
-  let descriptor: number | undefined;
-  try {
-    descriptor = openSync(file, READ);
-    const { uid, mode, size } = fstatSync(descriptor);
-    const isOwn = process.geteuid === undefined || (uid === process.geteuid() && (mode & WRITABLE_BY_OTHERS) === 0);
-    if (!isOwn || (mode & constants.S_IFMT) !== constants.S_IFREG || size > MOST_BYTES) return new Map();
-    const bytes = readFileSync(descriptor);
-    const body = bytes.subarray(DIGEST_BYTES);
-    if (!digest(body).equals(bytes.subarray(0, DIGEST_BYTES))) return new Map();
-    const stored: unknown = deserialize(body);
-    return stored instanceof Map ? new Map([...stored].filter(isEntry)) : new Map();
-  } catch {
-    return new Map();
-  } finally {
-    if (descriptor !== undefined) closeSync(descriptor);
+/** What a file holds, read as it is asked for; to be closed. Nothing where there is none, or not this user's own. */
+export class StoredCode {
+  private readonly descriptor: number | undefined;
+  private readonly places: ReadonlyMap<string, Place>;
+  private readonly begin: number;
+
+  constructor(file: string) {
+    this.descriptor = openOwn(file);
+    const front = this.read(0, FRONT_BYTES) ?? Buffer.alloc(FRONT_BYTES);
+    const length = front.readUInt32LE(0);
+    this.begin = FRONT_BYTES + length;
+    this.places = placesIn(this.read(FRONT_BYTES, length, front.readUInt32LE(4)));
+  }
+
+  /** The code of a source file, where it was compiled of just that file. */
+  of(name: string, stamp: string): Buffer | undefined {
+    const place = this.places.get(name);
+    return place?.stamp === stamp ? this.codeAt(place) : undefined;
+  }
+
+  /** All that is whole. */
+  all(): CodeByFile {
+    const all = new Map<string, Code>();
+    for (const [name, place] of this.places) {
+      const code = this.codeAt(place);
+      if (code !== undefined) all.set(name, { stamp: place.stamp, code });
+    }
+    return all;
+  }
+
+  close(): void {
+    if (this.descriptor !== undefined) closeSync(this.descriptor);
+  }
+
+  private codeAt({ at, length, sum }: Place): Buffer | undefined {
+    return this.read(this.begin + at, length, sum);
+  }
+
+  /** So many bytes of the file; `undefined` where they are not all there, or not what their sum says. */
+  private read(at: number, length: number, sum?: number): Buffer | undefined {
+    if (this.descriptor === undefined || length > MOST_BYTES) return undefined;
+    try {
+      const bytes = Buffer.allocUnsafe(length);
+      const isWhole = readSync(this.descriptor, bytes, 0, length, at) === length;
+      return isWhole && (sum === undefined || crc32(bytes) === sum) ? bytes : undefined;
+    } catch {
+      return undefined;
+    }
   }
 }
 
-function isEntry(entry: readonly [unknown, unknown]): entry is [string, StoredCode] {
-  const [name, value] = entry;
-  if (typeof name !== 'string' || typeof value !== 'object' || value === null) return false;
-  return 'stamp' in value && typeof value.stamp === 'string' && 'code' in value && Buffer.isBuffer(value.code);
+/** Opens a file that is this user's own and that nobody else may write. */
+function openOwn(file: string): number | undefined {
+  let descriptor: number | undefined;
+  try {
+    descriptor = openSync(file, READ);
+    const { uid, mode } = fstatSync(descriptor);
+    const isOwn = process.geteuid === undefined || (uid === process.geteuid() && (mode & WRITABLE_BY_OTHERS) === 0);
+    if (isOwn && (mode & constants.S_IFMT) === constants.S_IFREG) return descriptor;
+  } catch {
+    // There is none.
+  }
+  if (descriptor !== undefined) closeSync(descriptor);
+  return undefined;
+}
+
+function placesIn(table: Buffer | undefined): ReadonlyMap<string, Place> {
+  if (table === undefined) return new Map();
+  try {
+    const rows: unknown = JSON.parse(table.toString());
+    return new Map(Array.isArray(rows) ? rows.filter(isRow) : []);
+  } catch {
+    return new Map();
+  }
+}
+
+function isRow(row: unknown): row is [string, Place] {
+  if (!Array.isArray(row) || typeof row[0] !== 'string' || typeof row[1] !== 'object' || row[1] === null) return false;
+  const { stamp, at, length, sum } = row[1];
+  return typeof stamp === 'string' && [at, length, sum].every((one) => Number.isSafeInteger(one) && one >= 0);
 }
 
 /** Stores code for the next run: whole or not at all, readable by this user alone. Where it cannot, nothing is said. */
 export function store(file: string, code: CodeByFile): void {
   const part = `${file}.${process.pid}.part`;
-  const body = serialize(code);
   try {
     if (makeFolder(dirname(file), 0o700)) forgetOld(dirname(dirname(file)));
-    writeFileSync(part, Buffer.concat([digest(body), body]), { mode: 0o600, flag: 'wx' });
+    writeFileSync(part, inOneFile(code), { mode: 0o600, flag: 'wx' });
     renameSync(part, file);
   } catch {
     remove(part);
   }
 }
 
-function digest(body: Buffer): Buffer {
-  return createHash('sha256').update(body).digest();
+function inOneFile(code: CodeByFile): Buffer {
+  let at = 0;
+  const rows = [...code].map(([name, { stamp, code: bytes }]): [string, Place] => {
+    const place = { stamp, at, length: bytes.length, sum: crc32(bytes) };
+    at += bytes.length;
+    return [name, place];
+  });
+  const table = Buffer.from(JSON.stringify(rows));
+  const front = Buffer.alloc(FRONT_BYTES);
+  front.writeUInt32LE(table.length, 0);
+  front.writeUInt32LE(crc32(table), 4);
+  return Buffer.concat([front, table, ...[...code.values()].map((one) => one.code)]);
 }
 
 function remove(file: string): void {

@@ -16,7 +16,7 @@ import { EXIT, UsageError, type ExitCode } from './exit-codes.js';
 import { printable } from '../model/index.js';
 import { Messages } from './messages.js';
 
-export { underFirstFlags } from './nursery.js';
+export { setNursery, underNodesFlags } from './nursery.js';
 import { sweepAway } from './nursery.js';
 import { programVersion } from './version.js';
 

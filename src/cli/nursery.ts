@@ -11,32 +11,45 @@ const TRIED: readonly string[] = ['11', '12', '13'];
 /** Frames from which on the nursery may grow. Measured. */
 const MANY_FRAMES = 3000;
 
-function mayGrow(factor: 1 | 2): void {
+/** V8's own factor. */
+const GROWS = 2;
+const STAYS = 1;
+
+function growBy(factor: typeof GROWS | typeof STAYS): void {
   const [major = ''] = process.versions.v8.split('.');
   if (TRIED.includes(major)) setFlagsFromString(`--semi-space-growth-factor=${factor}`);
 }
 
+/** Whether the nursery is held at its first size. */
+let isHeld = false;
 let hasManyFrames = false;
 
 /** Commands that read what soon dies: of a thousand records little lives on. */
 const ROOMY: readonly string[] = ['progress'];
 
-/** For the whole process, from its start. */
+/** For the whole process. To be called when what every command loads is there. */
 export function setNursery(command: string): void {
-  if (!ROOMY.includes(command)) mayGrow(1);
+  hold(!ROOMY.includes(command));
+}
+
+function hold(held: boolean): void {
+  if (held === isHeld) return;
+  isHeld = held;
+  growBy(held ? STAYS : GROWS);
 }
 
 /**
- * Does something under the flags that the process started with: V8 takes the compiled code of a run before only where
- * all flags are the same, and would compile all that is loaded after one was changed.
+ * Does something under the flags that Node started with: V8 takes the compiled code that Node has of its own modules,
+ * and that a run before left of the program's, only where all flags are the same. What is loaded under others is
+ * compiled.
  */
-export function underFirstFlags<T>(work: () => T): T {
-  if (!hasManyFrames) return work();
-  mayGrow(1);
+export function underNodesFlags<T>(work: () => T): T {
+  if (!isHeld) return work();
+  hold(false);
   try {
     return work();
   } finally {
-    mayGrow(2);
+    hold(true);
   }
 }
 
@@ -44,7 +57,7 @@ export function underFirstFlags<T>(work: () => T): T {
 export function fitNursery(frames: number): void {
   if (frames <= MANY_FRAMES) return;
   hasManyFrames = true;
-  mayGrow(2);
+  hold(false);
 }
 
 /** A heap that has grown by this since it was last swept holds more that is dead than lives on, bytes. Measured. */

@@ -6,7 +6,6 @@ import { arch, versions } from 'node:process';
 import { fileURLToPath } from 'node:url';
 import { cacheFolder } from '../files/cache-folder.js';
 import { CompiledModules } from './compiled-modules.js';
-import { setNursery } from './nursery.js';
 import { programVersion } from './version.js';
 
 /** What the build makes of `main.ts`. */
@@ -17,11 +16,11 @@ const COMMAND = /^[a-z]{3,12}$/;
 /** Runs one command line, with compiled code that the last run of its kind left. */
 export function startProgram(args: readonly string[]): void {
   const [command = 'help'] = args;
-  setNursery(command);
   const here = fileURLToPath(new URL('.', import.meta.url));
   const modules = new CompiledModules(here, storeOf(COMMAND.test(command) ? command : 'help'));
-  const { run, underFirstFlags } = modules.load(MAIN) as typeof import('./main.js');
-  modules.around = underFirstFlags;
+  const { run, setNursery, underNodesFlags } = modules.load(MAIN) as typeof import('./main.js');
+  modules.around = underNodesFlags;
+  setNursery(command);
   process.on('exit', (code) => {
     if (code === 0) modules.keep();
   });

@@ -1,5 +1,4 @@
 /** Compiled code is run as it is: what is read back must be this user's own, and whole. */
-import { createHash } from 'node:crypto';
 import {
   chmodSync,
   mkdirSync,
@@ -14,9 +13,9 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { serialize } from 'node:v8';
+import { crc32 } from 'node:zlib';
 import { afterAll, afterEach, describe, expect, it, vi } from 'vitest';
-import { readStored, store } from '../../src/cli/code-store.js';
+import { type CodeByFile, StoredCode, store } from '../../src/cli/code-store.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'nightledger-code-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -25,10 +24,19 @@ afterEach(() => void vi.restoreAllMocks());
 const CODE = new Map([['main.js', { stamp: '1 2 3', code: Buffer.from('compiled') }]]);
 let files = 0;
 
-/** A value as the store has it. */
-function sealed(value: unknown): Buffer {
-  const body = serialize(value);
-  return Buffer.concat([createHash('sha256').update(body).digest(), body]);
+/** A table as the store has it: its length and its CRC-32 stand in front of it, least significant byte first. */
+function withFront(table: string): Buffer {
+  const front = Buffer.alloc(8);
+  front.writeUInt32LE(Buffer.byteLength(table), 0);
+  front.writeUInt32LE(crc32(table), 4);
+  return Buffer.concat([front, Buffer.from(table)]);
+}
+
+function readStored(file: string): CodeByFile {
+  const code = new StoredCode(file);
+  const all = code.all();
+  code.close();
+  return all;
 }
 
 function stored(): string {
@@ -47,18 +55,32 @@ describe('stored code', () => {
     expect(statSync(join(file, '..')).mode & 0o777).toBe(0o700);
   });
 
+  it('is that of a source file as it was when it was compiled', () => {
+    const code = new StoredCode(stored());
+    expect(code.of('main.js', '1 2 3')).toEqual(Buffer.from('compiled'));
+    expect(code.of('main.js', '1 2 4')).toBeUndefined();
+    expect(code.of('other.js', '1 2 3')).toBeUndefined();
+    code.close();
+  });
+
   it('counts as none where there is none, or a folder, or no whole file', () => {
     expect(readStored(join(folder, 'absent.code'))).toEqual(new Map());
     expect(readStored(folder)).toEqual(new Map());
     const damaged = join(folder, 'damaged.code');
     const bytes = readFileSync(stored());
-    for (let at = 0; at < bytes.length; at += 5) {
+    for (let at = 0; at < bytes.length; at++) {
       const changed = Buffer.from(bytes);
       changed.writeUInt8(bytes.readUInt8(at) ^ 1, at);
       writeFileSync(damaged, changed, { mode: 0o600 });
       expect(readStored(damaged)).toEqual(new Map());
     }
-    for (const content of [bytes.subarray(0, bytes.length - 3), Buffer.alloc(0), Buffer.alloc(4096), sealed([1])]) {
+    for (const content of [
+      bytes.subarray(0, bytes.length - 3),
+      Buffer.alloc(0),
+      Buffer.alloc(4096),
+      withFront('{}'),
+      withFront('['),
+    ]) {
       writeFileSync(damaged, content, { mode: 0o600 });
       expect(readStored(damaged)).toEqual(new Map());
     }
@@ -66,9 +88,19 @@ describe('stored code', () => {
 
   it('loses entries that are none', () => {
     const file = join(folder, 'odd.code');
-    writeFileSync(file, sealed(new Map<unknown, unknown>([...CODE, ['a.js', 'text'], [3, {}], ['b.js', null]])), {
-      mode: 0o600,
-    });
+    const code = Buffer.from('compiled');
+    const place = { stamp: '1 2 3', at: 0, length: code.length, sum: crc32(code) };
+    const rows = [
+      ['main.js', place],
+      ['a.js', 'text'],
+      [3, place],
+      ['b.js', null],
+      ['c.js', { ...place, at: 1 }],
+      ['d.js', { ...place, at: -1 }],
+      ['e.js', { ...place, length: 1e300 }],
+      'main.js',
+    ];
+    writeFileSync(file, Buffer.concat([withFront(JSON.stringify(rows)), code]), { mode: 0o600 });
     expect(readStored(file)).toEqual(CODE);
   });
 

@@ -3,7 +3,7 @@ import { existsSync, mkdirSync, mkdtempSync, rmSync, utimesSync, writeFileSync }
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { readStored, store } from '../../src/cli/code-store.js';
+import { type CodeByFile, StoredCode, store } from '../../src/cli/code-store.js';
 import { CompiledModules } from '../../src/cli/compiled-modules.js';
 
 const place = mkdtempSync(join(tmpdir(), 'nightledger-modules-'));
@@ -23,6 +23,13 @@ function program(modules: Readonly<Record<string, string>>) {
     return exports;
   };
   return { folder, file, run };
+}
+
+function readStored(file: string): CodeByFile {
+  const code = new StoredCode(file);
+  const all = code.all();
+  code.close();
+  return all;
 }
 
 const SUM = { 'main.js': "exports.sum = require('./two.js').two + 1;", 'two.js': 'exports.two = 2;' };
@@ -69,8 +76,8 @@ describe('modules of the program', () => {
     expect(readStored(file)).toEqual(before);
   });
 
-  it('are compiled, and their code is made, as they are told: the engine may be set otherwise meanwhile', () => {
-    const { folder, file } = program(SUM);
+  it('are loaded, with those of Node, and their code is made, as they are told: the engine may be set otherwise', () => {
+    const { folder, file } = program({ ...SUM, 'late.js': "exports.parse = () => require('node:url').parse;" });
     const compiled = new CompiledModules(folder, file);
     let times = 0;
     compiled.around = (work) => {
@@ -78,8 +85,13 @@ describe('modules of the program', () => {
       return work();
     };
     expect(compiled.load('main.js')).toEqual({ sum: 3 });
-    compiled.keep();
+    expect(times).toBe(2);
+    const { parse } = compiled.load('late.js') as { parse: () => unknown };
     expect(times).toBe(3);
+    parse();
+    expect(times).toBe(4);
+    compiled.keep();
+    expect(times).toBe(5);
   });
 
   it('are compiled anew when their text changes, though it stays as long', () => {
