@@ -1,7 +1,14 @@
 /**
  * Computers whose clocks disagree.
  */
-import { CLOCK_TOLERANCE_MS, clockStatements, isClockApart, type ClockNote } from '../model/index.js';
+import {
+  CLOCK_TOLERANCE_MS,
+  clockStatements,
+  driftWords,
+  isClockApart,
+  STEERING_ADVICE,
+  type ClockNote,
+} from '../model/index.js';
 import type { FindingModule } from './finding.js';
 
 export const clockOffset: FindingModule<{ readonly toleranceSeconds: number }> = {
@@ -14,7 +21,9 @@ export const clockOffset: FindingModule<{ readonly toleranceSeconds: number }> =
     return clockStatements(night.timeline.clocks)
       .filter((c) => isClockApart(c, toleranceSeconds * 1000))
       .map((note) => ({
-        title: `${note.subject} ${seconds(note)} s ${note.aheadMs > 0 ? 'ahead of' : 'behind'} ${note.against}`,
+        title:
+          `${note.subject} ${seconds(note)} s ${note.aheadMs > 0 ? 'ahead of' : 'behind'} ${note.against}` +
+          driftWords(note),
         costMs: 0,
         evidence: [
           `± ${(note.uncertaintyMs / 1000).toFixed(1)} s, by ${note.by}`,
@@ -24,7 +33,9 @@ export const clockOffset: FindingModule<{ readonly toleranceSeconds: number }> =
               'that much',
           ...(note.isAbsolute ? [] : ['which of the two is right is not known']),
         ],
-        advice: 'Let all computers take their time from one time server, and look before dusk that they do.',
+        advice: note.drift
+          ? `${STEERING_ADVICE.charAt(0).toUpperCase()}${STEERING_ADVICE.slice(1)}.`
+          : 'Let all computers take their time from one time server, and look before dusk that they do.',
         confidence: note.uncertaintyMs <= 1000 ? ('high' as const) : ('medium' as const),
         links: [{ text: 'Notes on the data', anchor: 'notes' }],
       }));

@@ -7,18 +7,19 @@ import type { Session } from './session.js';
 
 /** Everything that clocks wrote, less what they are ahead; guiding samples go by the log of the train that steers. */
 export function onOneClock(session: Session, pilot: string, { notes, shiftMs }: NightClocks): Session {
-  const guidingMs = shiftMs(pilot, 'log');
+  const guidingMs = shiftMs(pilot, 'log', session.guiding?.atMs[0] ?? 0);
   const everMs = { startMs: -Infinity, endMs: Infinity };
   return {
     ...session,
     clocks: notes,
     frames: session.frames.map((frame) => {
-      const ms = shiftMs(frame.train, 'headers');
-      if (ms === 0 || !frame.exposure) return frame;
+      if (!frame.exposure) return frame;
+      const ms = shiftMs(frame.train, 'headers', frame.exposure.startMs);
+      if (ms === 0) return frame;
       return { ...frame, exposure: interval(frame.exposure.startMs - ms, frame.exposure.endMs - ms) };
     }),
     events: session.events.map((event) => {
-      const ms = shiftMs(event.train ?? pilot, 'log');
+      const ms = shiftMs(event.train ?? pilot, 'log', event.atMs);
       return ms === 0 ? event : { ...event, atMs: event.atMs - ms };
     }),
     guiding: session.guiding && guidingMs !== 0 ? samplesWithin(session.guiding, everMs, guidingMs) : session.guiding,

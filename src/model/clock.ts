@@ -25,6 +25,16 @@ export interface ClockNote {
   readonly second?: { readonly aheadMs: number; readonly share: number };
   /** The clock was set while the night ran, or the one it was compared with was: no single offset holds. */
   readonly jump?: ClockJump;
+  /** It runs fast or slow against the other: `aheadMs` is what it was ahead by in the middle. */
+  readonly drift?: ClockDrift;
+}
+
+/** A clock that runs fast or slow. */
+export interface ClockDrift {
+  /** How much further it gets ahead every hour, ms; negative: behind. */
+  readonly perHourMs: number;
+  /** When it is ahead by the offset that is stated with it, UTC ms. */
+  readonly aboutMs: number;
 }
 
 /** A clock set in the middle of the night. */
@@ -43,20 +53,35 @@ export const NO_WITNESS = 'nothing that both saw';
 /** The night's clocks, and what to subtract from the times they wrote. */
 export interface NightClocks {
   readonly notes: readonly ClockNote[];
-  /** ms to subtract from that clock's times; 0 where nothing is corrected. */
-  readonly shiftMs: (train: string, source: ClockSource) => number;
+  /** ms to subtract from what that clock wrote at a time of its own; 0 where nothing is corrected. */
+  readonly shiftMs: (train: string, source: ClockSource, atMs: number) => number;
 }
 
 /** Clocks apart by more than this are reported, ms. Below it, capture programs' own delays explain the difference. */
 export const CLOCK_TOLERANCE_MS = 2000;
 
-/** Whether a clock that is known is apart from the other: by more than programs' delays, and than what is not known. */
+/**
+ * Whether a clock that is known is apart from the other: by more than programs' delays, and than what is not known; or
+ * runs fast or slow.
+ */
 export function isClockApart(
-  { isKnown, aheadMs, uncertaintyMs }: ClockNote,
+  { isKnown, aheadMs, uncertaintyMs, drift }: ClockNote,
   toleranceMs = CLOCK_TOLERANCE_MS,
 ): boolean {
-  return isKnown && Math.abs(aheadMs) > toleranceMs && Math.abs(aheadMs) > 3 * uncertaintyMs;
+  return isKnown && (drift !== undefined || (Math.abs(aheadMs) > toleranceMs && Math.abs(aheadMs) > 3 * uncertaintyMs));
 }
+
+/** What stands behind an offset of a clock that runs fast or slow: when it holds, and by how much it grows. */
+export function driftWords({ aheadMs, drift }: ClockNote): string {
+  if (!drift) return '';
+  const seconds = (Math.abs(drift.perHourMs) / 1000).toFixed(2);
+  const isGrowing = aheadMs < 0 ? drift.perHourMs < 0 : drift.perHourMs > 0;
+  return ` in the middle of the night, ${seconds} s ${isGrowing ? 'more' : 'less'} every hour`;
+}
+
+/** What keeps clocks together all night. */
+export const STEERING_ADVICE =
+  'let a time service steer all computers, in small steps all night: asked once before dusk, it leaves a drift';
 
 /** A clock note as it is reported: of the headers, of the log, or of the computer that wrote both. */
 export interface ClockStatement extends ClockNote {

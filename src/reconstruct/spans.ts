@@ -11,6 +11,9 @@ import {
   type Warning,
 } from '../model/index.js';
 
+/** What is dated by a length that a log rounds to the second is off by as much, ms. */
+const ROUNDING_MS = 1000;
+
 /** A begin with its end. */
 export interface EventSpan<B extends EventName, E extends EventName> {
   readonly span: Interval;
@@ -68,6 +71,8 @@ export function pairSpans<B extends EventName, E extends EventName>(
       if (open) {
         spans.push({ span: interval(open.atMs, event.atMs), begin: open, end: event });
         open = undefined;
+      } else if (isOfRounding(spans.at(-1), event)) {
+        spans[spans.length - 1] = { ...spans[spans.length - 1]!, end: event };
       } else {
         warnings.push({
           code: 'unpaired-event',
@@ -85,4 +90,9 @@ export function pairSpans<B extends EventName, E extends EventName>(
   }
   if (open) giveUp(open, untilMs, 'where the log ends');
   return { spans, warnings };
+}
+
+/** Whether an end is that of a span which what came next has ended already, by no more than lengths are rounded. */
+function isOfRounding(last: EventSpan<EventName, EventName> | undefined, end: LogEvent): boolean {
+  return last?.next !== undefined && !last.end && end.atMs - last.span.endMs <= ROUNDING_MS;
 }

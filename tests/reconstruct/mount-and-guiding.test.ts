@@ -47,6 +47,27 @@ describe('the mount', () => {
     ]);
   });
 
+  it('takes an end of the move a moment behind the settling that a log dates by its rounded length', () => {
+    const late = (ms: number) => ({ ...event('21:00:04', 'dither-end'), atMs: at('21:00:04') + ms });
+    const told = (ms: number) =>
+      mountActivities(
+        [
+          event('21:00:00', 'dither-begin', { pixels: 5 }),
+          event('21:00:04', 'settling-begin'),
+          late(ms),
+          event('21:00:16', 'settling-end', { ok: true }),
+        ],
+        'heron',
+        night.endMs,
+      );
+    expect(told(40).activities.map((a) => [a.kind, a.span.endMs - a.span.startMs])).toEqual([
+      ['dither-move', 4000],
+      ['settling', 12_000],
+    ]);
+    expect(told(40).warnings).toEqual([]);
+    expect(told(5000).warnings.map((w) => w.code)).toEqual(['unpaired-event']);
+  });
+
   it('calls settling without a dither the start of guiding', () => {
     const { activities } = mountActivities(
       [event('21:00:00', 'guiding-begin'), event('21:00:00', 'settling-begin'), event('21:00:14', 'settling-end')],

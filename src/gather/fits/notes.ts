@@ -117,6 +117,28 @@ export function truncatedFile(sizeBytes: number, neededBytes: number): HeaderNot
   };
 }
 
+export function truncatedGzip(inflatedBytes: number, neededBytes: number): HeaderNote {
+  const note = truncatedFile(inflatedBytes, neededBytes);
+  return { ...note, what: `unpacked, ${note.what}` };
+}
+
+export function tooSmallGzip(sizeBytes: number, neededBytes: number): HeaderNote {
+  const what =
+    `the file has ${sizeBytes} bytes, too few for the ${neededBytes} that its header describes, ` +
+    'however packed: pixels are missing';
+  return { ...truncatedFile(sizeBytes, neededBytes), what };
+}
+
+export function unprovenGzip(neededBytes: number): HeaderNote {
+  return {
+    code: 'unproven-length',
+    what:
+      'its end does not say that it is whole, and it was not unpacked to see, for its header describes ' +
+      `${neededBytes} bytes`,
+    remedy: 'Measure its stars (--stars full), or unpack it once, to know.',
+  };
+}
+
 export function nonstandard(): HeaderNote {
   return {
     code: 'nonstandard-fits',

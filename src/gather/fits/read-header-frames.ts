@@ -6,10 +6,11 @@ import { itemAt } from '../../model/collections.js';
 import type { HeaderFrame } from '../../model/frame.js';
 import type { Warning } from '../../model/warning.js';
 import { headerFrame } from './frame-facts.js';
+import { missingWhenInflated } from './gzip-length.js';
 import { type ExtraKeywords, extraKeywordWarnings, keywordTable } from './keywords.js';
 import type { HeaderNote } from './notes.js';
 import { type AheadOptions, readAhead } from './read-ahead.js';
-import { expectedBytes, readHeader } from './read-header.js';
+import { expectedBytes, type FitsHeader, readHeader } from './read-header.js';
 
 const FITS_NAME = /\.(?:fits?|fts)(?:\.(?:gz|fz))?$|\.fz$/i;
 /** Companion files that some file systems write beside each file; they hold no image. */
@@ -69,9 +70,12 @@ export async function readHeaderFrames(
     for (const [i, file] of files.entries()) {
       const result = readHeader(itemAt(paths, i), table.wanted, ahead.of(i));
       if (result.ok) {
-        const { frame, notes: oddities } = headerFrame(result.header, { file, table, nowMs, keep });
+        const { unprovenBytes } = result.header;
+        const header =
+          unprovenBytes === undefined ? result.header : await proven(itemAt(paths, i), result.header, unprovenBytes);
+        const { frame, notes: oddities } = headerFrame(header, { file, table, nowMs, keep });
         frames.push(frame);
-        for (const note of result.header.notes) notes.add(file, note);
+        for (const note of header.notes) notes.add(file, note);
         for (const note of oddities) notes.add(file, note);
       } else {
         notes.addProblem(file, result.problem);
@@ -90,6 +94,12 @@ export async function readHeaderFrames(
   }
   onProgress?.(done, relativePaths.length);
   return { frames, warnings: [...extraKeywordWarnings(extra), ...notes.warnings()] };
+}
+
+/** The header of a gzip file whose end left open whether it is whole, with what is missing of it in its notes. */
+async function proven(path: string, header: FitsHeader, unprovenBytes: number): Promise<FitsHeader> {
+  const missing = await missingWhenInflated(path, header.sizeBytes, unprovenBytes);
+  return missing === null ? header : { ...header, notes: [...header.notes, missing] };
 }
 
 interface Group {

@@ -1,12 +1,13 @@
 /**
  * Reads the header of a FITS file: of the primary unit, and of the first image extension where the primary
- * holds no image. Pixels are never read, and of a gzip file only the beginning is inflated.
+ * holds no image. Pixels are never read, and of a gzip file only the beginning is inflated and the stated length read.
  *
  * Opening, reading and closing are synchronous: on a local disk that takes half the time of asynchronous calls.
  */
 import type { Beginning } from './ahead-ring.js';
-import { BLOCK_BYTES, CARD_BYTES, Cards, keywordsIn, parseCards } from './cards.js';
+import { BLOCK_BYTES, CARD_BYTES, type Cards, keywordsIn, parseCards } from './cards.js';
 import { BegunSource, FileSource } from './file-source.js';
+import { statesOtherLength } from './gzip-length.js';
 import {
   type ByteSource,
   GzipSource,
@@ -24,7 +25,8 @@ import {
   readShape,
   TILED_SHAPE,
 } from './image-shape.js';
-import { KeywordSet, keywordWords, spells } from './keyword-set.js';
+import { type KeywordSet, keywordWords, spells } from './keyword-set.js';
+import { mergedCards } from './merged-cards.js';
 import * as oddities from './notes.js';
 import type { HeaderNote } from './notes.js';
 
@@ -47,6 +49,11 @@ export interface FitsHeader {
   readonly sizeBytes: number;
   /** What is odd about the header; empty for an ordinary one. */
   readonly notes: readonly HeaderNote[];
+  /**
+   * Bytes that header and image take inflated, where the end of a gzip file leaves open that it holds them:
+   * `missingWhenInflated` tells.
+   */
+  readonly unprovenBytes?: number;
 }
 
 /** A header, or the reason why there is none. */
@@ -117,8 +124,11 @@ function readFrom(file: ByteSource, sizeBytes: number, wanted: KeywordSet | null
   if (primary.cards.get('SIMPLE') !== true) notes.push(oddities.nonstandard());
   const found = findImage(memory, source, primary, wanted, notes);
 
-  if (!compressed && found.endsAt > sizeBytes) notes.push(oddities.truncatedFile(sizeBytes, found.endsAt));
-  return { ok: true, header: { cards: found.cards, image: found.image, sizeBytes, notes } };
+  const { cards, image, endsAt } = found;
+  if (!compressed && endsAt > sizeBytes) notes.push(oddities.truncatedFile(sizeBytes, endsAt));
+  const header = { cards, image, sizeBytes, notes };
+  const isUnproven = compressed && endsAt > 0 && statesOtherLength(file, sizeBytes, endsAt);
+  return { ok: true, header: isUnproven ? { ...header, unprovenBytes: endsAt } : header };
 }
 
 /** One header with its data unit. */
@@ -199,7 +209,7 @@ function findImage(
     if (!beginsWith(memory, XTENSION_WORDS)) break;
     const unit = readUnit(memory, source, position, wanted, notes);
     const image = unit.shape === null ? null : imageOf(unit.cards, unit.shape, notes);
-    if (image !== null) return { cards: merge(cards, unit.cards, image, wanted), image, endsAt: unit.endsAt };
+    if (image !== null) return { cards: mergedCards(cards, unit.cards, image, wanted), image, endsAt: unit.endsAt };
     if (unit.endsAt === 0) break;
     position = paddedBytes(unit.endsAt);
   }
@@ -216,22 +226,6 @@ function imageOf(cards: Cards, shape: ImageShape, notes: HeaderNote[]): ImageSha
     return null;
   }
   return cards.get('XTENSION') === 'IMAGE' && hasPixels(shape) ? shape : null;
-}
-
-/** Cards that describe an extension or a table of compressed tiles, not the image (sections 7 and 10.1). */
-const EXTENSION_STRUCTURE = new RegExp(
-  '^(?:XTENSION|PCOUNT|GCOUNT|TFIELDS|T(?:TYPE|FORM)\\d+|NAXIS\\d+|' +
-    'Z(?:IMAGE|BITPIX|NAXIS\\d*|CMPTYPE|TILE\\d+|NAME\\d+|VAL\\d+|MASKCMP|QUANTIZ|DITHER0|BLANK|' +
-    'SIMPLE|EXTEND|BLOCKED|TENSION|PCOUNT|GCOUNT|HECKSUM|DATASUM))$',
-);
-
-/** The primary's cards with the image's over them, described as the image that it is. */
-function merge(primary: Cards, extension: Cards, image: ImageShape, wanted: KeywordSet | null): Cards {
-  const merged = primary.toMap();
-  for (const [keyword, value] of extension.toMap()) if (!EXTENSION_STRUCTURE.test(keyword)) merged.set(keyword, value);
-  merged.set('BITPIX', image.bitpix).set('NAXIS', image.axes.length);
-  image.axes.forEach((length, axis) => merged.set(`NAXIS${axis + 1}`, length));
-  return Cards.from(merged, wanted ?? new KeywordSet(merged.keys()));
 }
 
 /**

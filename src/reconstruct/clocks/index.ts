@@ -4,33 +4,20 @@
  * determined is brought to the time that most trains agree on, and the rest is said to be unknown.
  */
 import {
-  counted,
   groupBy,
   isDatedLight,
   midpointMs,
-  NO_WITNESS,
-  type ClockJump,
-  type ClockSource,
   type HeaderFrame,
   type LogEvent,
   type NightClocks,
 } from '../../model/index.js';
 import { seenInSteps, type ClockOfSteps } from './by-steps.js';
-import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, type Shutter } from './cadence.js';
+import { compare, referenceOf, type Reference } from './compare.js';
 import { isWellDetermined } from './differences.js';
 import { excludedBySky, type LightSky } from './daylight.js';
-import { jumpAtTheEdge, jumpInDithers } from './jump.js';
-import type { ClockEvidence } from './likelihood.js';
+import { driftedMs } from './drift.js';
 import { byHand, jumpNote, referenceNote, toNote, type Compared } from './notes.js';
-import {
-  coarseSearch,
-  estimateOffset,
-  OTHER_SHARE_LIMIT,
-  thin,
-  type CoarseSearch,
-  type OffsetEstimate,
-} from './posterior.js';
-import { sharedEvents, trainStreams, type TrainStreams } from './streams.js';
+import { trainStreams, type TrainStreams } from './streams.js';
 import { rightTime, type ComparedClock } from './vote.js';
 
 export { isZoneLike } from './differences.js';
@@ -89,8 +76,14 @@ export function compareClocks(input: ClockInput): NightClocks {
     ...jumpNote(pilot.train, pilot.backwards ?? pilot.jump),
     ...compared.map((c) => toNote(c, right)),
   ];
-  const shifts = new Map(notes.filter((n) => n.corrected).map((n) => [`${n.train}/${n.source}`, n.aheadMs]));
-  return { notes, shiftMs: (train, source) => shifts.get(`${train}/${source}`) ?? 0 };
+  const corrected = new Map(notes.filter((n) => n.corrected).map((n) => [`${n.train}/${n.source}`, n]));
+  return {
+    notes,
+    shiftMs: (train, source, atMs) => {
+      const note = corrected.get(`${train}/${source}`);
+      return note ? note.aheadMs + (note.drift ? driftedMs(note.drift, atMs) : 0) : 0;
+    },
+  };
 }
 
 /** Lights by the reference's clock, of the trains whose headers have a known place beside it. */
@@ -107,28 +100,6 @@ function lightsByReference(
   );
 }
 
-interface Reference {
-  readonly streams: TrainStreams;
-  readonly source: ClockSource;
-  readonly name: string;
-  readonly pauses: readonly MountPause[];
-}
-
-function referenceOf(pilot: TrainStreams): Reference {
-  const isLogged = pilot.log.length > 0 || pilot.sharedMs.size > 0;
-  const source = isLogged ? 'log' : 'headers';
-  const shutters = isLogged && pilot.log.length > 0 ? pilot.log : pilot.headers;
-  return {
-    streams: pilot,
-    source,
-    name: `the ${source} of ${pilot.train}`,
-    pauses:
-      pilot.moves.length > 0
-        ? loggedPauses(pilot.moves, pilot.settlings)
-        : gapPauses([...shutters].sort((a, b) => a.beginMs - b.beginMs)),
-  };
-}
-
 /** A companion's log, or its headers, against the reference; then its headers against its log. */
 function ofCompanion(own: TrainStreams, reference: Reference): Compared[] {
   const hasLog = own.log.length > 0 || own.sharedMs.size > 0;
@@ -143,90 +114,10 @@ function ofCompanion(own: TrainStreams, reference: Reference): Compared[] {
   return [...(first ? [first] : []), ...ownHeaders(own, first, reference)];
 }
 
-function compare(
-  own: TrainStreams,
-  source: ClockSource,
-  exposures: readonly Shutter[],
-  reference: Reference,
-): Compared | null {
-  const shutters = withReadiness(exposures, source === 'log' ? own.readyMs : []);
-  const shared = source === 'log' && reference.source === 'log' ? sharedEvents(reference.streams, own) : [];
-  const evidence = {
-    shutters,
-    pauses: reference.pauses,
-    shared,
-    cadenceMs: cadenceMs(shutters),
-    favouredMs: favoured(own, source),
-  };
-  const thinned = thin(evidence);
-  const search = coarseSearch(thinned);
-  const estimate = estimateOffset(evidence, thinned, search);
-  const base = {
-    train: own.train,
-    source,
-    against: reference.name,
-    isVouched: source === 'headers' && own.isVouched,
-  };
-  if (!estimate)
-    return exposures.length === 0 && shared.length === 0
-      ? null
-      : { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: NO_WITNESS };
-  const by = witnesses(estimate, reference, shared.length > 0);
-  const { aheadMs, uncertaintyMs } = estimate;
-  const jump = jumpOf(own, source, { evidence: thinned, search, aheadMs }, reference);
-  if (jump) return { ...base, aheadMs, uncertaintyMs, isKnown: false, by: `${by}, which no single offset fits`, jump };
-  return {
-    ...base,
-    aheadMs,
-    uncertaintyMs,
-    isKnown: estimate.otherShare < OTHER_SHARE_LIMIT,
-    by,
-    second: estimate.secondMs === undefined ? undefined : { aheadMs: estimate.secondMs, share: estimate.otherShare },
-  };
-}
-
-/** Whether this clock, or the reference, was set while the night ran. */
-function jumpOf(
-  own: TrainStreams,
-  source: ClockSource,
-  {
-    evidence,
-    search,
-    aheadMs,
-  }: { readonly evidence: ClockEvidence; readonly search: CoarseSearch; readonly aheadMs: number },
-  { streams: pilot }: Reference,
-): ClockJump | null {
-  const turned = pilot.oddLengths.map((o) => ({ ...o, byMs: -o.byMs }));
-  const hints = [...own.oddLengths, ...turned];
-  const fitted = jumpInDithers(evidence, search, hints);
-  const byMs = fitted ? fitted.afterMs - fitted.beforeMs : 0;
-  if (source === 'log' && own.backwards)
-    // Lines that go back tell the least that it can have been.
-    return byMs <= own.backwards.byMs ? { ...own.backwards, byMs } : own.backwards;
-  if (source === 'log' && own.jump) return own.jump;
-  if (fitted) return { atMs: fitted.atMs, byMs, isOwn: false };
-  const edge = jumpAtTheEdge(evidence, aheadMs, [
-    ...own.oddLengths.map((o) => ({ ...o, atMs: o.atMs - aheadMs })),
-    ...turned,
-  ]);
-  return edge && { ...edge, isOwn: false };
-}
-
-/** Clocks that agree are likely: this one with the reference, or the same train's headers where this is its log. */
-function favoured({ headersAhead }: TrainStreams, source: ClockSource): number[] {
-  return source === 'log' && headersAhead && isWellDetermined(headersAhead) ? [0, -headersAhead.offsetMs] : [0];
-}
-
-function witnesses({ witnesses: n }: OffsetEstimate, { pauses }: Reference, hasShared: boolean): string {
-  if (hasShared) return `${n} dithers and events that both wrote down`;
-  if (pauses[0]?.by === 'log') return counted(n, 'dither');
-  return counted(n, 'gap that looks like a dither', 'gaps that look like dithers');
-}
-
 /** A train's headers, by the exposures that its log has too. */
 function ownHeaders(
   { train, headersAhead, isVouched }: TrainStreams,
-  log: Pick<Compared, 'aheadMs' | 'uncertaintyMs' | 'isKnown'> | null,
+  log: Pick<Compared, 'aheadMs' | 'uncertaintyMs' | 'isKnown' | 'drift'> | null,
   reference: Reference,
 ): Compared[] {
   if (!headersAhead) return [];
@@ -241,6 +132,7 @@ function ownHeaders(
       isKnown: isWellDetermined(headersAhead),
       by: `${headersAhead.pairs} exposures that its log has too`,
       isOfLogAlone: known === null,
+      ...(known?.drift ? { drift: known.drift } : {}),
       isVouched,
     },
   ];

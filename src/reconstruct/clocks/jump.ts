@@ -11,7 +11,7 @@ import { steps, type CoarseSearch } from './posterior.js';
 /** Lines of a log stand this much out of order without a clock being set, ms. Common practice, no source. */
 const DISORDER_MS = 5000;
 /** An exposure's length by its log differs by less than this from one to the next, ms. */
-const LEAST_JUMP_MS = 1000;
+export const LEAST_JUMP_MS = 1000;
 /** Times the usual scatter of those lengths. */
 const SCATTERS = 6;
 
@@ -84,9 +84,9 @@ export function provenJump(odd: readonly OddLength[]): ClockJump | null {
 const NEAR_MS = 3000;
 const FINE_MS = 100;
 /** Habits under which the parts of a night are compared finely. */
-const HABITS: readonly Habit[] = [400, 2000, 4000].map((delayMs) => ({ keeping: 0.9, delayMs }));
+export const PART_HABITS: readonly Habit[] = [400, 2000, 4000].map((delayMs) => ({ keeping: 0.9, delayMs }));
 /** Fewer dithers than this on one side of a jump tell none. */
-const FEWEST_PAUSES = 2;
+export const FEWEST_PAUSES = 2;
 /** Fewer exposures than this fit almost anything in two parts. */
 const FEWEST_EXPOSURES = 12;
 /** So few fit some large offset by chance, so that only those near are tried, ms. */
@@ -103,6 +103,15 @@ const LEAST_HINTED_GAIN = 3;
 /** A hint is of the jump that it agrees with to this, ms. */
 const HINT_MS = 1500;
 
+/** Offsets before and after a clock was set, and about when. */
+export interface JumpInDithers {
+  readonly beforeMs: number;
+  readonly afterMs: number;
+  readonly atMs: number;
+  /** How much better the two explain the dithers than a clock that knows nothing of them: a logarithm. */
+  readonly raw: number;
+}
+
 /**
  * The jump that the dithers tell: those before it fit one offset and those after it another, far better than any one
  * offset fits them all.
@@ -114,7 +123,7 @@ export function jumpInDithers(
   evidence: ClockEvidence,
   search: CoarseSearch,
   hints: readonly OddLength[],
-): { readonly beforeMs: number; readonly afterMs: number; readonly atMs: number } | null {
+): JumpInDithers | null {
   const { pauses } = evidence;
   if (pauses.length < 3 * FEWEST_PAUSES || evidence.shutters.length < FEWEST_EXPOSURES) return null;
   const coarse = bestFit([search]);
@@ -122,7 +131,7 @@ export function jumpInDithers(
   const places = [coarse.oneMs, coarse.beforeMs, coarse.afterMs, ...evidence.favouredMs];
   const fine = new Set(places.flatMap((ms) => steps(ms - NEAR_MS, ms + NEAR_MS, FINE_MS)));
   const offsetsMs = [...fine];
-  const best = bestFit(HABITS.map((habit) => ({ offsetsMs, sums: runningSums(evidence, offsetsMs, habit) })));
+  const best = bestFit(PART_HABITS.map((habit) => ({ offsetsMs, sums: runningSums(evidence, offsetsMs, habit) })));
   const [last, first] = best ? [pauses[best.split - 1], pauses[best.split]] : [];
   if (!best || !last || !first || Math.abs(best.afterMs - best.beforeMs) < LEAST_JUMP_MS) return null;
   const isHinted = hints.some(
@@ -134,42 +143,12 @@ export function jumpInDithers(
   if (best.gain < (isHinted ? LEAST_HINTED_GAIN : LEAST_GAIN)) return null;
   // Where the mount moves through whatever is open, every offset fits badly, and two somewhat less so by chance.
   if (best.raw < LEAST_GAIN) return null;
-  return { beforeMs: best.beforeMs, afterMs: best.afterMs, atMs: Math.round((last.moveMs + first.moveMs) / 2) };
-}
-
-/** Shorter ones are within the leeway that verdicts have where few dithers tell, ms. */
-const LEAST_LONE_HINT_MS = 5000;
-
-/**
- * A jump that too few dithers on one side of it can tell, by an exposure that its log calls seconds longer than its
- * file: the program was slow once, or the clock was set. With no dither on that side both are as likely; with one,
- * it is a jump unless the dither fits better without.
- *
- * @param offsetMs that fits the other dithers
- * @param hints by the reference's time
- */
-export function jumpAtTheEdge(
-  evidence: ClockEvidence,
-  offsetMs: number,
-  hints: readonly OddLength[],
-): { readonly atMs: number; readonly byMs: number } | null {
-  const { pauses } = evidence;
-  for (const { atMs, byMs, isFull } of hints) {
-    if (!isFull || Math.abs(byMs) < LEAST_LONE_HINT_MS) continue;
-    const split = pauses.filter((p) => p.moveMs < atMs).length;
-    const isEarly = split < FEWEST_PAUSES;
-    if (!isEarly && pauses.length - split >= FEWEST_PAUSES) continue;
-    // What is known is the offset of the longer side: before a jump early in the night it was less.
-    const there = isEarly ? offsetMs - byMs : offsetMs + byMs;
-    const [from, to] = isEarly ? [0, split] : [split, pauses.length];
-    const gains = HABITS.map((habit) => {
-      const sums = runningSums(evidence, [offsetMs, there], habit);
-      const own = (k: number): number => itemAt(itemAt(sums, to), k) - itemAt(itemAt(sums, from), k);
-      return own(1) - own(0);
-    });
-    if (Math.max(...gains) >= 0) return { atMs, byMs };
-  }
-  return null;
+  return {
+    beforeMs: best.beforeMs,
+    afterMs: best.afterMs,
+    atMs: Math.round((last.moveMs + first.moveMs) / 2),
+    raw: best.raw,
+  };
 }
 
 /** The best offset of one side of a split: `value` is `raw` less the doubt in so large a jump. */

@@ -12,6 +12,7 @@ export interface Compared extends ComparedClock {
   readonly isKnown: boolean;
   readonly second?: ClockNote['second'];
   readonly jump?: ClockNote['jump'];
+  readonly drift?: ClockNote['drift'];
   /** Known against its own train's log only, whose own place is not known. */
   readonly isOfLogAlone?: boolean;
 }
@@ -28,12 +29,13 @@ export function toNote(clock: Compared, right: RightTime): ClockNote {
     against: clock.against,
     aheadMs,
     uncertaintyMs: clock.uncertaintyMs,
-    corrected: clock.isKnown && isApart(aheadMs, clock.uncertaintyMs),
+    corrected: clock.isKnown && (clock.drift !== undefined || isApart(aheadMs, clock.uncertaintyMs)),
     by: clock.by,
     isKnown: clock.isKnown,
     isAbsolute: right.isAbsolute,
     ...(clock.second ? { second: clock.second } : {}),
     ...(clock.jump ? { jump: clock.jump } : {}),
+    ...(clock.drift ? { drift: clock.drift } : {}),
   };
 }
 

@@ -3,8 +3,10 @@
  */
 import {
   clockStatements,
+  driftWords,
   isClockApart,
   NO_WITNESS,
+  STEERING_ADVICE,
   type ClockJump,
   type ClockNote,
   type ClockStatement,
@@ -22,13 +24,13 @@ export function clockWarnings(clocks: readonly ClockNote[]): Warning[] {
 
 function differs(note: ClockStatement): Warning {
   const action = note.corrected
-    ? `its times were shifted by that`
+    ? `its times were shifted by that${note.drift ? `; ${STEERING_ADVICE}` : ''}`
     : `its times were left as they are; set the computers' clocks by a time server`;
   return {
     code: 'clock-offset',
     message:
-      `${note.subject} ${offset(note.aheadMs)} ${note.against} (± ${seconds(note.uncertaintyMs)} s, by ` +
-      `${note.by}); ${action}${zoneAdvice(note)}`,
+      `${note.subject} ${offset(note.aheadMs)} ${note.against}${driftWords(note)} ` +
+      `(± ${seconds(note.uncertaintyMs)} s, by ${note.by}); ${action}${zoneAdvice(note)}`,
   };
 }
 

@@ -4,6 +4,7 @@ import type {
   Activity,
   ActivityKind,
   ActivityOutline,
+  ClockDrift,
   ClockJump,
   ClockNote,
   CoolerReading,
@@ -101,6 +102,7 @@ const clock = part<ClockNote>({
   isAbsolute: open(flag),
   second: optional(open(z.object({ aheadMs: number, share: number }))),
   jump: optional(part<ClockJump>({ atMs: instant, byMs: open(number), isOwn: open(flag) })),
+  drift: optional(part<ClockDrift>({ perHourMs: open(number), aboutMs: instant })),
 });
 
 export const timeline = part<Timeline>({

@@ -1,11 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { LogEvent } from '../../../src/model/index.js';
-import { compareClocks } from '../../../src/reconstruct/index.js';
 import { jumpInLines, oddLengths } from '../../../src/reconstruct/clocks/jump.js';
 import type { LogExposure } from '../../../src/reconstruct/log-exposures.js';
-import type { SimulatedEvent, SimulatedFrame } from '../../support/generator/simulation.js';
-import { framePath } from '../../support/generator/truth.js';
-import { simulated } from '../../support/random-night.js';
+import { clocksWith } from '../../support/run-clocks.js';
 
 const note = (atMs: number, line: number): LogEvent => ({
   event: 'note',
@@ -51,39 +48,6 @@ describe('an exposure of odd length by its log', () => {
   });
 });
 
-/** What the clocks say of a night in which one train's computer was ahead until an instant, and right from then on. */
-function clocksWith(seed: number, train: string, aheadMs: number, share: number) {
-  const { events, frames } = simulated(seed);
-  const instants = events.map((e) => e.atMs);
-  const [fromMs, toMs] = [Math.min(...instants), Math.max(...instants)];
-  const untilMs = fromMs + share * (toMs - fromMs);
-  const written = (own: string, atMs: number): number => (own === train && atMs < untilMs ? atMs + aheadMs : atMs);
-  return compareClocks({
-    trains: ['heron', 'wren'],
-    headers: frames.filter((f) => !f.aborted).map((f) => headerOf(f, written(f.train, f.beginMs))),
-    events: events.map((e, i) => eventOf(e, i, written(e.train, e.atMs))),
-    byHandMs: new Map(),
-  }).notes;
-}
-
-function eventOf({ atMs: _, ...rest }: SimulatedEvent, line: number, atMs: number): LogEvent {
-  return { ...rest, atMs, source: { file: `${rest.train}.jsonl`, line } } as LogEvent;
-}
-
-function headerOf(frame: SimulatedFrame, startMs: number) {
-  const lengthMs = frame.endMs - frame.beginMs;
-  const file = framePath(frame);
-  return {
-    train: frame.train,
-    file,
-    sizeBytes: 5760,
-    headerHash: file,
-    kind: 'light' as const,
-    exposure: { startMs, endMs: startMs + lengthMs },
-    exposureSeconds: lengthMs / 1000,
-  };
-}
-
 describe('a clock that is set while the night runs', () => {
   it.each([
     [1, 'wren', 5000, 0.3],
@@ -92,7 +56,7 @@ describe('a clock that is set while the night runs', () => {
     [11, 'wren', 3_600_000, 0.3],
     [10, 'heron', 120_000, 0.5],
   ])('is not known: night %i, %s %i ms ahead', (seed, train, aheadMs, share) => {
-    const jumps = clocksWith(seed, train, aheadMs, share).filter((c) => c.jump !== undefined);
+    const jumps = clocksWith(seed, train, (at) => (at < share ? aheadMs : 0)).filter((c) => c.jump !== undefined);
     expect(jumps.length).toBeGreaterThan(0);
     expect(jumps.every((c) => !c.isKnown && !c.corrected)).toBe(true);
     // A jump of the reference shows as one of the companion the other way.
@@ -102,6 +66,6 @@ describe('a clock that is set while the night runs', () => {
 
   it('is not seen where none was set', () => {
     for (const seed of [1, 2, 3, 4, 6, 8, 9, 10])
-      expect(clocksWith(seed, 'wren', 0, 0.5).filter((c) => c.jump !== undefined)).toEqual([]);
+      expect(clocksWith(seed, 'wren', () => 0).filter((c) => c.jump !== undefined)).toEqual([]);
   });
 });

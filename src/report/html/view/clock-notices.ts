@@ -3,6 +3,7 @@ import {
   clockStatements,
   counted,
   decimal,
+  driftWords,
   groupBy,
   listed,
   restsOnClock,
@@ -78,7 +79,7 @@ function jumpText({ train, source, against }: ClockStatement, { atMs, byMs, isOw
 function difference(statement: ClockStatement): string {
   const { aheadMs, against } = statement;
   const seconds = decimal(Math.abs(aheadMs) / 1000, 1);
-  return `${subject(statement)} ${seconds} s ${aheadMs < 0 ? 'behind' : 'ahead of'} ${against}`;
+  return `${subject(statement)} ${seconds} s ${aheadMs < 0 ? 'behind' : 'ahead of'} ${against}${driftWords(statement)}`;
 }
 
 /** The subject inside a sentence. */

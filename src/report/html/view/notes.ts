@@ -1,4 +1,13 @@
-import { counted, decimal, formatSource, listed, warningsOf, whole, type Warning } from '../../../model/index.js';
+import {
+  counted,
+  decimal,
+  formatSource,
+  listed,
+  warningsOf,
+  whole,
+  type ClockNote,
+  type Warning,
+} from '../../../model/index.js';
 import { sentence } from '../../text/sentence.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Table } from './table.js';
@@ -45,6 +54,11 @@ function provenanceStatements({ night }: ViewContext): string[] {
   return out;
 }
 
+/** How a clock runs, where it does not run true. */
+function driftIn({ drift }: ClockNote): string {
+  return drift ? `; ${decimal(drift.perHourMs / 1000, 2)} s more every hour` : '';
+}
+
 /** What the reader must know about the data: warnings, clocks, and what stands on one side only. */
 export function notesView(context: ViewContext): NotesView {
   const { night } = context;
@@ -74,7 +88,7 @@ export function notesView(context: ViewContext): NotesView {
                 words(clock.against),
                 figures(decimal(clock.aheadMs / 1000, 2), clock.aheadMs),
                 figures(decimal(clock.uncertaintyMs / 1000, 2), clock.uncertaintyMs),
-                words(clock.by),
+                words(`${clock.by}${driftIn(clock)}`),
                 words(clock.corrected ? 'yes' : clock.isKnown ? 'no need' : 'not known'),
               ],
             })),

@@ -1,0 +1,151 @@
+/**
+ * One stream of times against the reference: the offset that its exposures tell, and whether one offset holds all
+ * night.
+ */
+import { counted, NO_WITNESS, type ClockDrift, type ClockJump, type ClockSource } from '../../model/index.js';
+import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, type Shutter } from './cadence.js';
+import { isWellDetermined } from './differences.js';
+import { driftInDithers, withoutDrift } from './drift.js';
+import { jumpAtTheEdge } from './edge-jump.js';
+import { jumpInDithers, type JumpInDithers } from './jump.js';
+import type { ClockEvidence } from './likelihood.js';
+import type { Compared } from './notes.js';
+import {
+  coarseSearch,
+  estimateOffset,
+  OTHER_SHARE_LIMIT,
+  thin,
+  type CoarseSearch,
+  type OffsetEstimate,
+} from './posterior.js';
+import { sharedEvents, type TrainStreams } from './streams.js';
+
+/** What the others are compared with. */
+export interface Reference {
+  readonly streams: TrainStreams;
+  readonly source: ClockSource;
+  readonly name: string;
+  readonly pauses: readonly MountPause[];
+}
+
+/** The pilot's log, because mount and guiding are written there; its headers where there is no log. */
+export function referenceOf(pilot: TrainStreams): Reference {
+  const isLogged = pilot.log.length > 0 || pilot.sharedMs.size > 0;
+  const source = isLogged ? 'log' : 'headers';
+  const shutters = isLogged && pilot.log.length > 0 ? pilot.log : pilot.headers;
+  return {
+    streams: pilot,
+    source,
+    name: `the ${source} of ${pilot.train}`,
+    pauses:
+      pilot.moves.length > 0
+        ? loggedPauses(pilot.moves, pilot.settlings)
+        : gapPauses([...shutters].sort((a, b) => a.beginMs - b.beginMs)),
+  };
+}
+
+/** A train's log, or its headers, against the reference; `null` where it has none. */
+export function compare(
+  own: TrainStreams,
+  source: ClockSource,
+  exposures: readonly Shutter[],
+  reference: Reference,
+): Compared | null {
+  const shutters = withReadiness(exposures, source === 'log' ? own.readyMs : []);
+  const shared = source === 'log' && reference.source === 'log' ? sharedEvents(reference.streams, own) : [];
+  const evidence = {
+    shutters,
+    pauses: reference.pauses,
+    shared,
+    cadenceMs: cadenceMs(shutters),
+    favouredMs: favoured(own, source),
+  };
+  const base = {
+    train: own.train,
+    source,
+    against: reference.name,
+    isVouched: source === 'headers' && own.isVouched,
+  };
+  const seen = look(evidence);
+  if (!seen)
+    return exposures.length === 0 && shared.length === 0
+      ? null
+      : { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: NO_WITNESS };
+  const by = witnesses(seen.estimate, reference, shared.length > 0);
+  const { jump, fitted } = jumpOf(own, source, seen, reference);
+  if (!jump) return { ...base, ...offsetOf(seen.estimate), by };
+  const steady = fitted && withoutItsDrift(evidence, seen.thinned, fitted);
+  if (steady) return { ...base, ...offsetOf(steady.estimate), by, drift: steady.drift };
+  const { aheadMs, uncertaintyMs } = seen.estimate;
+  return { ...base, aheadMs, uncertaintyMs, isKnown: false, by: `${by}, which no single offset fits`, jump };
+}
+
+/** What evidence says of one offset for all night. */
+interface Seen {
+  readonly thinned: ClockEvidence;
+  readonly search: CoarseSearch;
+  readonly estimate: OffsetEstimate;
+}
+
+function look(evidence: ClockEvidence): Seen | null {
+  const thinned = thin(evidence);
+  const search = coarseSearch(thinned);
+  const estimate = estimateOffset(evidence, thinned, search);
+  return estimate && { thinned, search, estimate };
+}
+
+function offsetOf({ aheadMs, uncertaintyMs, otherShare, secondMs }: OffsetEstimate) {
+  return {
+    aheadMs,
+    uncertaintyMs,
+    isKnown: otherShare < OTHER_SHARE_LIMIT,
+    second: secondMs === undefined ? undefined : { aheadMs: secondMs, share: otherShare },
+  };
+}
+
+/** What is left where a drift explains what looks like a jump: an offset that is known, and holds all night. */
+function withoutItsDrift(
+  evidence: ClockEvidence,
+  thinned: ClockEvidence,
+  fitted: JumpInDithers,
+): (Seen & { readonly drift: ClockDrift }) | null {
+  const drift = driftInDithers(thinned, fitted);
+  const steady = drift && look(withoutDrift(evidence, drift));
+  if (!drift || !steady || steady.estimate.otherShare >= OTHER_SHARE_LIMIT) return null;
+  return jumpInDithers(steady.thinned, steady.search, []) ? null : { ...steady, drift };
+}
+
+/** Whether this clock, or the reference, was set while the night ran; `fitted` where dithers alone say so. */
+function jumpOf(
+  own: TrainStreams,
+  source: ClockSource,
+  { thinned, search, estimate }: Seen,
+  { streams: pilot }: Reference,
+): { readonly jump: ClockJump | null; readonly fitted?: JumpInDithers } {
+  const turned = pilot.oddLengths.map((o) => ({ ...o, byMs: -o.byMs }));
+  const hints = [...own.oddLengths, ...turned];
+  const fitted = jumpInDithers(thinned, search, hints);
+  const byMs = fitted ? fitted.afterMs - fitted.beforeMs : 0;
+  if (source === 'log' && own.backwards)
+    // Lines that go back tell the least that it can have been.
+    return { jump: byMs <= own.backwards.byMs ? { ...own.backwards, byMs } : own.backwards };
+  if (source === 'log' && own.jump) return { jump: own.jump };
+  if (fitted) return { jump: { atMs: fitted.atMs, byMs, isOwn: false }, fitted };
+  const { aheadMs } = estimate;
+  const edge = jumpAtTheEdge(thinned, aheadMs, [
+    ...own.oddLengths.map((o) => ({ ...o, atMs: o.atMs - aheadMs })),
+    ...turned,
+  ]);
+  return { jump: edge && { ...edge, isOwn: false } };
+}
+
+/** Clocks that agree are likely: this one with the reference, or the same train's headers where this is its log. */
+function favoured({ headersAhead }: TrainStreams, source: ClockSource): number[] {
+  return source === 'log' && headersAhead && isWellDetermined(headersAhead) ? [0, -headersAhead.offsetMs] : [0];
+}
+
+function witnesses({ witnesses: n }: OffsetEstimate, { pauses }: Reference, hasShared: boolean): string {
+  if (hasShared) return `${n} dithers and events that both wrote down`;
+  if (pauses[0]?.by === 'log') return counted(n, 'dither');
+  return counted(n, 'gap that looks like a dither', 'gaps that look like dithers');
+}

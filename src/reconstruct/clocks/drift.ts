@@ -1,0 +1,106 @@
+/**
+ * A clock that runs fast or slow against the reference's: no single offset brings its times to the reference's, but one
+ * that grows by as much every hour does. Over a night it looks like a clock that was set by half of it in the middle.
+ */
+import { itemAt, type ClockDrift } from '../../model/index.js';
+import { runningSums, type ClockEvidence, type Habit } from './likelihood.js';
+import { LEAST_JUMP_MS, PART_HABITS, type JumpInDithers } from './jump.js';
+import { steps } from './posterior.js';
+
+const HOUR_MS = 3_600_000;
+/** Faster drifts are no computer's, ms an hour: a tenth of a per cent. Common practice, no source. */
+const FASTEST_MS = 3600;
+/** Rates and offsets looked at: coarsely over all, then finely about the best, ms an hour and ms. */
+const RATE_STEP_MS = 50;
+const FINE_RATE_MS = 10;
+const OFFSET_STEP_MS = 100;
+/** Offsets at the night's middle lie this near to those of a clock that was set, or to one that fits best, ms. */
+const NEAR_MS = 6000;
+/** Two offsets farther apart are no drift's halves, ms. */
+const FARTHEST_MS = 40_000;
+/** Fewer dithers tell no rate, nor do those of a shorter time, ms. */
+const FEWEST_PAUSES = 8;
+const SHORTEST_MS = 2 * HOUR_MS;
+/** How much better than one offset a drift must explain the dithers, as a logarithm of likelihoods: as for a jump. */
+const LEAST_GAIN = 9;
+
+/** A drift with the offset at its middle, and how well it explains the dithers. */
+interface DriftFit extends ClockDrift {
+  readonly middleMs: number;
+  readonly value: number;
+}
+
+/**
+ * The drift that the dithers tell: an offset that grows steadily explains them far better than one that stands, and no
+ * worse than a clock that was set once.
+ *
+ * @param evidence its pauses in the order of time
+ * @param jump the setting of the clock that would explain them
+ */
+export function driftInDithers(evidence: ClockEvidence, jump: JumpInDithers): ClockDrift | null {
+  const [first, last] = [evidence.pauses[0], evidence.pauses.at(-1)];
+  if (!first || !last || evidence.pauses.length < FEWEST_PAUSES) return null;
+  const spanMs = last.moveMs - first.moveMs;
+  if (spanMs < SHORTEST_MS || Math.abs(jump.afterMs - jump.beforeMs) > FARTHEST_MS) return null;
+  const aboutMs = Math.round((first.moveMs + last.moveMs) / 2);
+  const centreMs = Math.round((jump.beforeMs + jump.afterMs) / 2);
+  const reach = Math.ceil((NEAR_MS + (FASTEST_MS * spanMs) / (2 * HOUR_MS)) / OFFSET_STEP_MS) + 1;
+  const reachMs = reach * OFFSET_STEP_MS;
+  const offsetsMs = steps(centreMs - reachMs, centreMs + reachMs, OFFSET_STEP_MS);
+  const hours = evidence.pauses.map((p) => (p.moveMs - aboutMs) / HOUR_MS);
+  const fits = PART_HABITS.map((habit) => bestOf(evidence, offsetsMs, habit, hours, aboutMs));
+  const best = fits.reduce((a, b) => (b.drift.value > a.drift.value ? b : a));
+  const steady = Math.max(...fits.map((f) => f.steady));
+  const { perHourMs, value } = best.drift;
+  if (Math.abs(perHourMs) * (spanMs / HOUR_MS) < LEAST_JUMP_MS) return null;
+  if (value - steady < LEAST_GAIN || value < jump.raw) return null;
+  return { perHourMs, aboutMs };
+}
+
+/** The best drift under one habit, and how well the best offset without any does. */
+function bestOf(
+  evidence: ClockEvidence,
+  offsetsMs: readonly number[],
+  habit: Habit,
+  hours: readonly number[],
+  aboutMs: number,
+): { readonly drift: DriftFit; readonly steady: number } {
+  const sums = runningSums(evidence, offsetsMs, habit);
+  const middle = (offsetsMs.length - 1) / 2;
+  const near = Math.floor(NEAR_MS / OFFSET_STEP_MS);
+  const at = (perHourMs: number): DriftFit => {
+    const shifts = hours.map((h) => Math.round((h * perHourMs) / OFFSET_STEP_MS));
+    let [best, value] = [middle, -Infinity];
+    for (let k = middle - near; k <= middle + near; k++) {
+      let sum = 0;
+      for (let i = 0; i < shifts.length; i++) sum += sums[i + 1]![k + shifts[i]!]! - sums[i]![k + shifts[i]!]!;
+      if (sum > value) [best, value] = [k, sum];
+    }
+    return { perHourMs, aboutMs, middleMs: itemAt(offsetsMs, best), value };
+  };
+  const greatest = (rates: readonly number[]): DriftFit => rates.map(at).reduce((a, b) => (b.value > a.value ? b : a));
+  const coarse = greatest(steps(-FASTEST_MS, FASTEST_MS, RATE_STEP_MS));
+  const fineMs = steps(coarse.perHourMs - RATE_STEP_MS, coarse.perHourMs + RATE_STEP_MS, FINE_RATE_MS);
+  return { drift: greatest(fineMs.filter((ms) => Math.abs(ms) <= FASTEST_MS)), steady: at(0).value };
+}
+
+/** How much further than at the drift's middle a clock is ahead at an instant, ms. */
+export function driftedMs({ perHourMs, aboutMs }: ClockDrift, atMs: number): number {
+  return Math.round((perHourMs * (atMs - aboutMs)) / HOUR_MS);
+}
+
+/** The evidence of a clock that does not drift: its times less what the drift adds to them. */
+export function withoutDrift(evidence: ClockEvidence, drift: ClockDrift): ClockEvidence {
+  const steady = (ms: number): number => ms - driftedMs(drift, ms);
+  return {
+    ...evidence,
+    shutters: evidence.shutters.map((s) => ({
+      ...s,
+      beginMs: steady(s.beginMs),
+      endMs: steady(s.endMs),
+      readyMs: steady(s.readyMs),
+      notBeforeMs: steady(s.notBeforeMs),
+    })),
+    shared: evidence.shared.map((s) => ({ ...s, otherMs: s.otherMs.map(steady) })),
+  };
+}
