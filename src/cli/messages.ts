@@ -1,7 +1,8 @@
 /**
  * What the program says on the terminal. Results go to stdout, everything else to stderr, so that pipes stay clean.
  */
-import { clipped, formatSource, increment, MAX_TEXT, printable, type Warning } from '../model/index.js';
+import { clipped, formatSource, increment, listed, MAX_TEXT, printable } from '../model/index.js';
+import type { NightWarning } from './night-warnings.js';
 
 /** Warnings beyond this many of one code are counted, not printed; the report holds them all. */
 const SHOWN_PER_CODE = 3;
@@ -45,13 +46,16 @@ export class Messages {
     if (!this.quiet) this.err.write(`nightledger: ${sentence(line)}\n`);
   }
 
-  /** The warnings of a night, the many of one kind shortened. */
-  warnings(warnings: readonly Warning[]): void {
+  /** The warnings of one or more nights, the many of one kind shortened. */
+  warnings(warnings: readonly NightWarning[]): void {
     const shown = new Map<string, number>();
     for (const warning of warnings) {
       if (increment(shown, warning.code) > SHOWN_PER_CODE) continue;
       const where = warning.source ? `${formatSource(warning.source)}: ` : '';
-      this.note(`warning: ${warning.message.startsWith(warning.source?.file ?? '\0') ? '' : where}${warning.message}`);
+      const { nights = [] } = warning;
+      const of = nights.length === 0 ? '' : `${nights.length === 1 ? 'night' : 'nights'} of ${listed(nights)}: `;
+      const said = warning.message.startsWith(warning.source?.file ?? '\0') ? '' : where;
+      this.note(`warning: ${of}${said}${warning.message}`);
     }
     for (const [code, count] of shown) {
       if (count > SHOWN_PER_CODE)

@@ -3,13 +3,13 @@
  */
 import { resolve } from 'node:path';
 import { Option, type Command } from 'commander';
-import { warningsOf } from '../model/index.js';
 import { ADDED } from './archive.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import type { Messages } from './messages.js';
 import { sweepUp } from './nursery.js';
 import { remembering } from './remembering.js';
+import { nightWarnings } from './night-warnings.js';
 import { nightSource, nightsOf, outputFor, type NightSource } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
 import { untrustedOption } from './untrusted.js';
@@ -147,9 +147,7 @@ export function addReport(program: Command, context: Context): void {
         onProgress: (done, total) => messages.progress('writing reports', done, total),
         onStage: sweepUp,
       });
-      // What concerns the whole folder stands in every night, and is said once.
-      const all = [...warnings, ...wanted.flatMap((n) => warningsOf(n))];
-      messages.warnings([...new Map(all.map((w) => [JSON.stringify(w), w])).values()]);
+      messages.warnings([...warnings, ...nightWarnings(wanted)]);
       for (const failure of written.failures) messages.fail(failure);
       for (const file of written.files) messages.say(file);
       // Last, so that an archive which cannot be written to does not hide that the report was made.

@@ -3,11 +3,11 @@
  */
 import {
   CLOCK_TOLERANCE_MS,
+  clockDifference,
   clockStatements,
   driftWords,
   isClockApart,
   STEERING_ADVICE,
-  type ClockNote,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 
@@ -22,11 +22,11 @@ export const clockOffset: FindingModule<{ readonly toleranceSeconds: number }> =
       .filter((c) => isClockApart(c, toleranceSeconds * 1000))
       .map((note) => ({
         title:
-          `${note.subject} ${seconds(note)} s ${note.aheadMs > 0 ? 'ahead of' : 'behind'} ${note.against}` +
-          driftWords(note),
+          `${note.subject} ${clockDifference(note.aheadMs)} ${note.aheadMs > 0 ? 'ahead of' : 'behind'} ` +
+          `${note.against}${driftWords(note)}`,
         costMs: 0,
         evidence: [
-          `± ${(note.uncertaintyMs / 1000).toFixed(1)} s, by ${note.by}`,
+          `± ${clockDifference(note.uncertaintyMs)}, by ${note.by}`,
           note.corrected
             ? 'taken into account in this report'
             : 'times in this report are as they were written: what fell on whose open shutter is uncertain by ' +
@@ -41,7 +41,3 @@ export const clockOffset: FindingModule<{ readonly toleranceSeconds: number }> =
       }));
   },
 };
-
-function seconds({ aheadMs }: ClockNote): string {
-  return (Math.abs(aheadMs) / 1000).toFixed(1);
-}

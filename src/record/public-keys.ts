@@ -137,6 +137,8 @@ function lightOf(frame: FrameRecord, index: number): JudgedFrame {
     filter: frame.filter ?? undefined,
     provenance: frame.file === null ? 'log-only' : 'file-only',
     file: frame.file ?? undefined,
+    // The record does not say it in so many words.
+    aborted: (frame.file === null && frame.causes.some(({ kind }) => kind === 'cut-short')) || undefined,
     sources: [],
     verdict: frame.verdict,
     causes: frame.causes.map((cause) => causeOf(cause, frame.verdict)),

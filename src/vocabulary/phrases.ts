@@ -55,6 +55,16 @@ export function exactDuration(ms: number): string {
   return m > 0 ? `${m} min ${two(s)} s` : `${s} s`;
 }
 
+/**
+ * How far a clock is off, whatever its sign, or how well that is known: `0.03 s`, `36.4 s`, `14 min 46 s`,
+ * `3 h 00 min 03 s`.
+ */
+export function clockDifference(ms: number): string {
+  const size = Math.abs(ms);
+  if (size < 0.995 * SECOND) return size < 5 ? '0 s' : `${(size / SECOND).toFixed(2)} s`;
+  return size < MINUTE - SECOND / 20 ? `${(size / SECOND).toFixed(1)} s` : exactDuration(size);
+}
+
 /** A gain with its sign, known to no more than a minute: `+34 min`, `−12 min`, `0 min`, `+2.3 h`. */
 export function signedDuration(ms: number): string {
   const minutes = Math.round(ms / MINUTE);

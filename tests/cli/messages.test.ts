@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { Messages } from '../../src/cli/messages.js';
+import { nightWarnings } from '../../src/cli/night-warnings.js';
+import { altered } from '../support/altered.js';
+import { namedNight } from '../support/nights.js';
 
 /** The lines that a terminal of a width is given for one step. */
 function drawn(columns: number | undefined, label: string, done = 3, total = 4): string {
@@ -28,5 +31,30 @@ describe('a line of progress', () => {
     const pipe = { write: (text: string) => written.push(text) };
     new Messages(false, pipe, pipe).progress('reading', 1, 2);
     expect(written).toEqual([]);
+  });
+});
+
+describe('warnings of several nights', () => {
+  it('name the nights that they concern, where it is not all of them', () => {
+    const nightWith = (date: string, ...codes: string[]) => {
+      const night = namedNight('two-hours');
+      const warnings = codes.map((code) => ({ code, message: `${code} happened` }));
+      return { ...altered(night, { gathered: { warnings }, timeline: { warnings: [] }, sky: { warnings: [] } }), date };
+    };
+    const written: string[] = [];
+    const pipe = { write: (text: string) => written.push(text) };
+    const told = nightWarnings([
+      nightWith('2026-10-14', 'everywhere', 'first', 'twice'),
+      nightWith('2026-10-15', 'everywhere', 'twice'),
+      nightWith('2026-10-16', 'everywhere'),
+    ]);
+    new Messages(false, pipe, pipe).warnings(told);
+    expect(written).toEqual([
+      'nightledger: warning: everywhere happened\n',
+      'nightledger: warning: night of 2026-10-14: first happened\n',
+      'nightledger: warning: nights of 2026-10-14 and 2026-10-15: twice happened\n',
+    ]);
+    expect(nightWarnings([nightWith('2026-10-14', 'first')])).toMatchObject([{ code: 'first' }]);
+    expect(nightWarnings([nightWith('2026-10-14', 'first')])[0]).not.toHaveProperty('nights');
   });
 });

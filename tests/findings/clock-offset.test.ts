@@ -26,6 +26,7 @@ describe('clocks that disagree', () => {
       costMs: 0,
       confidence: 'high',
     });
+    expect(finding?.evidence[0]).toBe('± 0.03 s, by 40 dithers');
     expect(finding?.evidence[1]).toBe('taken into account in this report');
   });
 
@@ -42,7 +43,7 @@ describe('clocks that disagree', () => {
         clockOffset,
         night(note({ source: 'headers', against: 'the log of wren', aheadMs: -3600_000, corrected: false })),
       )[0]?.title,
-    ).toBe('The headers of wren are 3600.0 s behind the log of wren');
+    ).toBe('The headers of wren are 1 h 00 min 00 s behind the log of wren');
   });
 
   it('are not found for a second, nor where the offset is not determined', () => {

@@ -5,7 +5,9 @@ import { nightOfRecord } from '../../src/again.js';
 import type { FrameStars, Night } from '../../src/model/index.js';
 import { readNights } from '../../src/pipeline.js';
 import { nightRecordSchema, restoreParts, toRecord } from '../../src/record/index.js';
+import { whichFrames } from '../../src/report/figures/which-frames.js';
 import { renderHtml } from '../../src/report/index.js';
+import { shareNight } from '../../src/share.js';
 import { altered } from '../support/altered.js';
 import { digested, withoutDrawing } from '../support/drawn-once.js';
 import { namedNight } from '../support/nights.js';
@@ -116,6 +118,16 @@ describe('a record without the night’s parts', () => {
     expect(again.sky.window).toEqual(night.sky.window);
     const html = await pageOf(again);
     expect(html.replaceAll(/<(style|script)>[\s\S]*?<\/\1>|data:[^"')]+/g, '')).not.toMatch(/NaN|undefined/);
+  });
+
+  it('tells exposures that were given up from files that are missing, shared or not', async () => {
+    const night = await sampleNight('twin-night');
+    const { neverWritten, missing } = whichFrames(night.accounts.lights);
+    expect(neverWritten).toBeGreaterThan(0);
+    for (const one of [night, shareNight(night)]) {
+      const { night: again } = await nightOfRecord(JSON.stringify(toRecord(one, '0.0.0', false)));
+      expect(whichFrames(again.accounts.lights)).toMatchObject({ neverWritten, missing });
+    }
   });
 
   it('cannot be judged by other rules, and says so', async () => {

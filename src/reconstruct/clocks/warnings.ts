@@ -2,6 +2,7 @@
  * What is said of clocks that differ, or whose difference is not known.
  */
 import {
+  clockDifference,
   clockStatements,
   driftWords,
   isClockApart,
@@ -30,7 +31,7 @@ function differs(note: ClockStatement): Warning {
     code: 'clock-offset',
     message:
       `${note.subject} ${offset(note.aheadMs)} ${note.against}${driftWords(note)} ` +
-      `(± ${seconds(note.uncertaintyMs)} s, by ${note.by}); ${action}${zoneAdvice(note)}`,
+      `(± ${clockDifference(note.uncertaintyMs)}, by ${note.by}); ${action}${zoneAdvice(note)}`,
   };
 }
 
@@ -58,7 +59,7 @@ function unsettled(note: ClockNote): Warning {
 
 function jumped({ train, source, against }: ClockNote, { byMs, isOwn }: ClockJump): Warning {
   const subject = `the ${source} of ${train}`;
-  const set = `set ${byMs < 0 ? 'back' : 'forward'} by about ${seconds(byMs)} s while the night ran`;
+  const set = `set ${byMs < 0 ? 'back' : 'forward'} by about ${clockDifference(byMs)} while the night ran`;
   return {
     code: 'clock-jumped',
     message:
@@ -71,9 +72,5 @@ function jumped({ train, source, against }: ClockNote, { byMs, isOwn }: ClockJum
 }
 
 function offset(aheadMs: number): string {
-  return `${seconds(aheadMs)} s ${aheadMs < 0 ? 'behind' : 'ahead of'}`;
-}
-
-function seconds(ms: number): string {
-  return (Math.abs(ms) / 1000).toFixed(1);
+  return `${clockDifference(aheadMs)} ${aheadMs < 0 ? 'behind' : 'ahead of'}`;
 }

@@ -1,8 +1,8 @@
 import {
   NO_WITNESS,
+  clockDifference,
   clockStatements,
   counted,
-  decimal,
   driftWords,
   groupBy,
   listed,
@@ -66,7 +66,7 @@ function jumped(statements: readonly ClockStatement[]): (readonly [ClockStatemen
 }
 
 function jumpText({ train, source, against }: ClockStatement, { atMs, byMs, isOwn }: ClockJump, clock: Clock): string {
-  const size = `${byMs < 0 ? 'back' : 'forward'} by about ${decimal(Math.abs(byMs) / 1000, 1)} s`;
+  const size = `${byMs < 0 ? 'back' : 'forward'} by about ${clockDifference(byMs)}`;
   const whose = isOwn
     ? `that of the ${source} of ${train} was set ${size}`
     : `that of the ${source} of ${train} was set ${size}, or that of ${against} the other way,`;
@@ -78,8 +78,8 @@ function jumpText({ train, source, against }: ClockStatement, { atMs, byMs, isOw
 
 function difference(statement: ClockStatement): string {
   const { aheadMs, against } = statement;
-  const seconds = decimal(Math.abs(aheadMs) / 1000, 1);
-  return `${subject(statement)} ${seconds} s ${aheadMs < 0 ? 'behind' : 'ahead of'} ${against}${driftWords(statement)}`;
+  const side = `${clockDifference(aheadMs)} ${aheadMs < 0 ? 'behind' : 'ahead of'}`;
+  return `${subject(statement)} ${side} ${against}${driftWords(statement)}`;
 }
 
 /** The subject inside a sentence. */
@@ -90,5 +90,9 @@ function subject({ subject: words }: ClockStatement): string {
 function alternatives({ aheadMs, second, by }: ClockNote): string {
   if (by === NO_WITNESS) return ', for nothing was written that both saw';
   if (!second) return `, for no offset fits what both did so well that it can be counted on (by ${by})`;
-  return `: ${decimal(aheadMs / 1000, 1)} s fits best, ${decimal(second.aheadMs / 1000, 1)} s is not excluded`;
+  return `: ${side(aheadMs)} fits best, ${side(second.aheadMs)} is not excluded`;
+}
+
+function side(aheadMs: number): string {
+  return aheadMs === 0 ? 'no difference' : `${clockDifference(aheadMs)} ${aheadMs < 0 ? 'behind' : 'ahead'}`;
 }

@@ -1,10 +1,12 @@
 import {
+  clockDifference,
   counted,
   decimal,
   formatSource,
   listed,
   warningsOf,
   whole,
+  UNKNOWN,
   type ClockNote,
   type Warning,
 } from '../../../model/index.js';
@@ -76,8 +78,8 @@ export function notesView(context: ViewContext): NotesView {
               column('Train'),
               column('Clock of its'),
               column('Against'),
-              column('Ahead s', 'figures'),
-              column('Uncertainty s', 'figures'),
+              column('Ahead', 'figures'),
+              column('Uncertainty', 'figures'),
               column('By'),
               column('Corrected'),
             ],
@@ -86,12 +88,17 @@ export function notesView(context: ViewContext): NotesView {
                 words(clock.train, { header: true }),
                 words(clock.source),
                 words(clock.against),
-                figures(decimal(clock.aheadMs / 1000, 2), clock.aheadMs),
-                figures(decimal(clock.uncertaintyMs / 1000, 2), clock.uncertaintyMs),
+                clock.isKnown ? figures(signed(clock.aheadMs), clock.aheadMs) : figures(UNKNOWN),
+                clock.isKnown ? figures(clockDifference(clock.uncertaintyMs), clock.uncertaintyMs) : figures(UNKNOWN),
                 words(`${clock.by}${driftIn(clock)}`),
                 words(clock.corrected ? 'yes' : clock.isKnown ? 'no need' : 'not known'),
               ],
             })),
           },
   };
+}
+
+function signed(aheadMs: number): string {
+  const size = clockDifference(aheadMs);
+  return aheadMs < 0 && size !== clockDifference(0) ? `−${size}` : size;
 }

@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import type { ClockNote, Night } from '../../../src/model/index.js';
+import { viewContext } from '../../../src/report/html/view/context.js';
+import { clockNotices } from '../../../src/report/html/view/clock-notices.js';
+import { notesView } from '../../../src/report/html/view/notes.js';
+import { clockDifference } from '../../../src/vocabulary/index.js';
+import { altered } from '../../support/altered.js';
+import { namedNight } from '../../support/nights.js';
+
+const note = (more: Partial<ClockNote> = {}): ClockNote => ({
+  train: 'wren',
+  source: 'headers',
+  against: 'the log of heron',
+  aheadMs: 886_000,
+  uncertaintyMs: 800,
+  by: '40 dithers',
+  corrected: true,
+  isKnown: true,
+  isAbsolute: false,
+  ...more,
+});
+
+describe('how far a clock is off', () => {
+  it.each([
+    [0, '0 s'],
+    [30, '0.03 s'],
+    [-7_400, '7.4 s'],
+    [59_940, '59.9 s'],
+    [59_960, '1 min 00 s'],
+    [886_000, '14 min 46 s'],
+    [-10_803_000, '3 h 00 min 03 s'],
+  ])('%i ms reads %s', (ms, text) => expect(clockDifference(ms)).toBe(text));
+
+  it('is said on the first screen in minutes and seconds', () => {
+    const clock = viewContext(namedNight('two-hours')).clock;
+    expect(clockNotices([note()], clock)[0]).toContain('are 14 min 46 s ahead of the log of heron');
+    const open = note({ isKnown: false, corrected: false, second: { aheadMs: -3_600_000, share: 0.2 } });
+    expect(clockNotices([open], clock)[0]).toContain(
+      '14 min 46 s ahead fits best, 1 h 00 min 00 s behind is not excluded',
+    );
+  });
+
+  it('stands in the notes, and not where it is not known', () => {
+    const cellsOf = (night: Night) =>
+      notesView(viewContext(night))
+        .clocks?.rows[0]?.cells.slice(3, 5)
+        .map(({ text }) => text);
+    const withClock = (clock: ClockNote) => altered(namedNight('two-hours'), { timeline: { clocks: [clock] } });
+    expect(cellsOf(withClock(note({ aheadMs: -886_000 })))).toEqual(['−14 min 46 s', '0.80 s']);
+    expect(cellsOf(withClock(note({ isKnown: false, corrected: false })))).toEqual(['—', '—']);
+  });
+});
