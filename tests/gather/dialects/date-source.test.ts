@@ -18,7 +18,28 @@ describe('where the date of a log comes from whose stamps have none', () => {
       '9. auf den 10. März 2026',
     ],
     ['from 31 March to 1 April 2026', '{day} {month-name} to 1 April {year}', '31 March to 1 April 2026'],
+    ['Nacht 22/23.01.2026, Ortszeit', '{day}/{number}.{month}.{year}', '22/23.01.2026'],
+    ['nuit du 22 au 23/01/2026', '{day} au {number}/{month}/{year}', '22 au 23/01/2026'],
+    ['noc 22.-23. 1. 2026', '{day}.-{number}. {month}. {year}', '22.-23. 1. 2026'],
+    ['night 22-23.01.26', '{day}-{number}.{month}.{year2}', '22-23.01.26'],
+    ['notte 30.04/01.05.2026', '{day}.{month}/{number}.{number}.{year}', '30.04/01.05.2026'],
+    ['night of 01/22-23/2026', '{month}/{day}-{number}/{year}', '01/22-23/2026'],
+    ['Night 2026-01-22/23', '{year}-{month}-{day}/{number}', '2026-01-22/23'],
+    ['観測 2026年1月22〜23日', '{year}年{month}月{day}〜{number}日', '2026年1月22〜23日'],
+    ['Thursday January 22/23, 2026', '{month-name} {day}/{number}, {year}', 'January 22/23, 2026'],
+    [
+      'January 31 to February 1, 2026',
+      '{month-name} {day} to {weekday} {number}, {year}',
+      'January 31 to February 1, 2026',
+    ],
+    [
+      'Donnerstag, 22. auf Freitag, 23. Januar 2026',
+      '{day}. auf {weekday}, {number}. {month-name} {year}',
+      '22. auf Freitag, 23. Januar 2026',
+    ],
+    ['22 enero - 23 enero 2026', '{day} {month-name} - {number} {weekday} {year}', '22 enero - 23 enero 2026'],
     // Nights follow each other: these numbers are no two days.
+    ['Page 22/40, 23.01.2026', '{day}.{month}.{year}', '23.01.2026'],
     ['Sheet 4 made on 20 May 2026', '{day} {month-name} {year}', '20 May 2026'],
   ])('%s', (text, pattern, date) => {
     const source = dateSource('time', 'night.log', [{ text, number: 1 }]);

@@ -12,10 +12,12 @@ import {
   DATE_YMD,
   NO_DIGIT_BEFORE,
 } from './date-forms.js';
+import { NIGHT_SHAPES, YEARLESS_NIGHTS } from './night-dates.js';
 import { type FoundStamp, isMonth, matched, ordinal, shape, type Shape } from './shape.js';
 
 /** Dates alone, as they stand in a header line or a file's name; a night of two dates gives its evening. */
 const DATE_SHAPES: readonly Shape[] = [
+  ...NIGHT_SHAPES,
   shape(
     `(?<!\\d)(?<d>\\d{1,2})(?<r1>\\.?)(?<r2>\\s?(?:[^\\d\\s{}]{1,3}|\\p{L}{2,6}(?:\\s\\p{L}{2,3})?)\\s?)(?<e>\\d{1,2})(?<s1>\\.?(?: de | of |[ -]))(?<mon>\\p{L}{3,12})(?<s2>,?(?: de | del |[ -]))(?<y>(?:19|20)\\d{2})`,
     ({ d, r1, r2, e, s1, mon, s2 }) =>
@@ -62,6 +64,7 @@ const isDay = (digits: string | undefined): boolean => Number(digits) >= 1 && Nu
 
 /** Dates that leave the year to another place. */
 const YEARLESS_SHAPES: readonly Shape[] = [
+  ...YEARLESS_NIGHTS,
   shape('(?<!\\d)(?<m>\\d{1,2})月(?<d>\\d{1,2})日', () => '{month}月{day}日'),
   shape(`(?<!\\d)${DATE_D_MON}(?!\\d)`, ({ s1, y, mon }) =>
     y === undefined && isMonth(mon) ? `{day}${ordinal(s1)}{month-name}` : null,

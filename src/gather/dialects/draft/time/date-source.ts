@@ -5,6 +5,7 @@ import { dateIn, form, type HeadLine, lead } from './base-lines.js';
 import { escapeBraces } from './counting.js';
 import { findDate } from './date-shapes.js';
 import { instant, type NightEvidence } from './night-evidence.js';
+import { isOfBothDays } from './night-dates.js';
 import { isOtherDate } from './other-date.js';
 import { isNearNight, NEAR_NIGHT_MS } from '../../time/near-night.js';
 import { swappedOrder } from '../../time/swapped-order.js';
@@ -120,7 +121,7 @@ function statedBeside(lines: readonly HeadLine[]): (DateSource & { from: 'header
       when: unanchored(date.when),
       pattern: date.pattern,
       line: number,
-      evening: same.length === 1,
+      evening: same.length === 1 || isOfBothDays(date.pattern),
     };
   }
   return null;
@@ -160,7 +161,7 @@ function statedIn(unstamped: readonly HeadLine[], yearless: boolean): Statement[
     const orders = [date.pattern, swappedOrder(date.pattern) ?? date.pattern];
     return [
       {
-        source: { from: 'header', ...date, line: number, evening: again.length === 0 },
+        source: { from: 'header', ...date, line: number, evening: again.length === 0 || isOfBothDays(date.pattern) },
         instants: yearless ? [] : orders.map((pattern) => instant(pattern, text)),
         isOther: isOtherDate(text),
       },
