@@ -76,6 +76,7 @@ function targetInSlot(
     moonSeparationDeg: middle.moonSeparationDeg,
     transitMs: isUp ? transit(begin, end, span) : null,
     worth: (filter) => worthAt(filter).worth,
+    moonless: (filter) => worthAt(filter).moonless,
     bar: (filter) => worthAt(filter).bar,
   };
 }
@@ -91,6 +92,7 @@ function transit(begin: SkyPosition, end: SkyPosition, span: Interval): number |
 
 interface Worth {
   readonly worth: number;
+  readonly moonless: number;
   readonly bar: SkyBar | null;
 }
 
@@ -105,7 +107,7 @@ function worthOf(
   const wavelengthNm = SKY_MODEL.wavelengthNm(filter) ?? V_WAVELENGTH_NM;
   const k = SKY_MODEL.extinction(wavelengthNm, elevationM) ?? SKY_MODEL.extinction(V_WAVELENGTH_NM, elevationM) ?? 0;
   const sky = relativeSky(SKY_MODEL, at, k, DEFAULT_DARK_SKY_MAG_ARCSEC2);
-  if (!sky || at.airmass === null) return { worth: 0, bar: null };
+  if (!sky || at.airmass === null) return { worth: 0, moonless: 0, bar: null };
   const isNarrow = isNarrowband(filter, narrowband);
   const bar =
     !isNarrow && at.sunAltitudeDeg >= TWILIGHTS.astronomical.sunAltitudeDeg
@@ -114,8 +116,9 @@ function worthOf(
           (!isNarrow && sky.moonBrighteningMag > BROADBAND_MOON_MAG)
         ? 'moon'
         : null;
-  const worth = Math.min(1, clearTransparency(k, at.airmass) ** 2 / (sky.dark + sky.moon + sky.twilight));
-  return { worth: bar === null ? worth : 0, bar };
+  const clear = clearTransparency(k, at.airmass) ** 2;
+  const moonless = bar === 'twilight' ? 0 : Math.min(1, clear / (sky.dark + sky.twilight));
+  return { worth: bar === null ? Math.min(1, clear / (sky.dark + sky.moon + sky.twilight)) : 0, moonless, bar };
 }
 
 /** By the distances that the report holds the frames to. */

@@ -18,10 +18,19 @@ export interface Plan {
 
 /**
  * Why something is left: too little for a change; the target's place is not known, it is never up in darkness, or it
- * never gets dark; no train has the filter; Moon or twilight forbid it; what is free would not be worth the change;
- * there is not time for all.
+ * never gets dark; no train has the filter; Moon or twilight forbid it; what is free would not be worth the change, or
+ * only if there were no Moon; there is not time for all.
  */
-export type LeftReason = 'little' | 'no-place' | 'never-up' | 'never-dark' | 'no-train' | 'sky' | 'effort' | 'time';
+export type LeftReason =
+  | 'little'
+  | 'no-place'
+  | 'never-up'
+  | 'never-dark'
+  | 'no-train'
+  | 'sky'
+  | 'effort'
+  | 'moon-effort'
+  | 'time';
 
 export interface PlannedLeft {
   readonly target: string;
@@ -53,7 +62,16 @@ export interface PlannedNight {
  * either; no train has its filters; what it needs is taken later in the night; it needs no more; it could be taken, but
  * is not worth a change.
  */
-export type FreeReason = 'low' | 'twilight' | 'moon' | 'moon-twilight' | 'no-train' | 'later' | 'reached' | 'effort';
+export type FreeReason =
+  | 'low'
+  | 'twilight'
+  | 'moon'
+  | 'moon-twilight'
+  | 'no-train'
+  | 'later'
+  | 'reached'
+  | 'effort'
+  | 'moon-effort';
 
 export interface FreeStretch {
   readonly span: Interval;

@@ -13,12 +13,14 @@ import {
 import { filtersFor, type OpenLine } from './lines.js';
 import { LEAST_LACKING_HOURS } from './practice.js';
 import type { NightToPlan, PlanQuestion, Slot } from './question.js';
+import { isWorthWithoutMoon, runsUp } from './without-moon.js';
 
 /** Shorter ones are the time between two things. */
 const LEAST_FREE_MS = 20 * 60_000;
 
 /** The first reason that holds for one of a target's lines stands for the target: what was nearest to being taken. */
 const NEAREST: readonly FreeReason[] = [
+  'moon-effort',
   'effort',
   'moon-twilight',
   'twilight',
@@ -64,7 +66,7 @@ export function freeStretches(
     const slots = night.slots.filter((slot) => overlapMs(slot.span, span) > 0);
     const reasons = [...byTarget].map(([target, own]) => ({
       target: itemAt(question.targets, target).name,
-      reasons: withoutRepeats(slots.map((slot) => reasonIn(slot, target, own, blocks, question))),
+      reasons: withoutRepeats(reasonsIn(slots, target, own, blocks, question)),
     }));
     const alike = groupBy(reasons, (one) => one.reasons.join());
     return [
@@ -76,6 +78,26 @@ export function freeStretches(
         })),
       },
     ];
+  });
+}
+
+/** A target's reason in each slot. Where without the Moon it would have been worth the trouble, the Moon is the reason. */
+function reasonsIn(
+  slots: readonly Slot[],
+  target: number,
+  lines: readonly NightLine[],
+  blocks: readonly PlannedBlock[],
+  question: PlanQuestion,
+): FreeReason[] {
+  const open = lines.map(({ line }) => line);
+  const moonlit = new Set(
+    runsUp(slots, target)
+      .filter((run) => isWorthWithoutMoon(run, target, open, question))
+      .flat(),
+  );
+  return slots.map((slot) => {
+    const reason = reasonIn(slot, target, lines, blocks, question);
+    return reason === 'effort' && moonlit.has(slot) ? 'moon-effort' : reason;
   });
 }
 

@@ -32,7 +32,17 @@ function whyNot(question: PlanQuestion, nights: readonly PlannedNight[], target:
   if (filters.length === 0) return 'no-train';
   const had = up.filter((slot) => filters.some((filter) => (slot.targets.at(target)?.worth(filter) ?? -1) > 0));
   if (had.length === 0) return 'sky';
-  return isFree(had, nights) ? 'effort' : 'time';
+  if (!isFree(had, nights)) return 'time';
+  return isTakenByMoon(up, target, filters) ? 'moon-effort' : 'effort';
+}
+
+/** Whether the Moon takes more than half of what a target's hours would be worth. */
+function isTakenByMoon(up: readonly Slot[], target: number, filters: readonly string[]): boolean {
+  return filters.every((filter) => {
+    const worth = (of: 'worth' | 'moonless'): number =>
+      sum(up.map((slot) => durationMs(slot.span) * (slot.targets.at(target)?.[of](filter) ?? -1)));
+    return worth('worth') < worth('moonless') / 2;
+  });
 }
 
 /** Whether an hour or more of these slots is free in the plan, or half of them: then it was not worth the trouble. */

@@ -48,6 +48,8 @@ export interface TargetInSlot {
   readonly transitMs: number | null;
   /** What an hour through a filter is worth beside one under a dark zenith, 0…1; 0 where it is not to be taken. */
   worth(filter: string): number;
+  /** What that hour would be worth if there were no Moon. */
+  moonless(filter: string): number;
   /** What stands in a filter's way there while the target is up; `null`: nothing. */
   bar(filter: string): SkyBar | null;
 }

@@ -56,6 +56,7 @@ export function fakeNight(count: number, { slots, moon = [0, 0], up, transits, d
         moonSeparationDeg: 80,
         transitMs: transits?.[i] === at ? duskMs + (at + 0.5) * HALF_HOUR : null,
         worth: (filter: string) => (within(at, moon) ? (filter === 'L' ? 0 : 1 / 3) : 1),
+        moonless: () => 1,
         bar: (filter: string) => (within(at, moon) && filter === 'L' ? ('moon' as const) : null),
       })),
     })),

@@ -33,7 +33,9 @@ describe('the hours that a plan leaves free', () => {
     const night = fakeNight(1, { slots: 10 });
     const slots = night.slots.map((slot, at) => ({
       ...slot,
-      targets: slot.targets.map((one) => (at < 2 ? { ...one, worth: () => 0, bar: () => 'twilight' as const } : one)),
+      targets: slot.targets.map((one) =>
+        at < 2 ? { ...one, worth: () => 0, moonless: () => 0, bar: () => 'twilight' as const } : one,
+      ),
     }));
     const asked = { ...question([target('A', { L: 20 })], []), nights: [{ ...night, slots }] };
     expect(reasons(only(asked))).toEqual([[1, { A: ['twilight'] }]]);
@@ -73,6 +75,19 @@ describe('the hours that a plan leaves free', () => {
     expect(night.blocks).toEqual([]);
     expect(reasons(night)).toEqual([[3, { A: ['low', 'effort', 'low'] }]]);
     expect(leftAfter(asked, [night])).toMatchObject([{ target: 'A', why: 'effort' }]);
+  });
+
+  it('are not worth the trouble for the Moon where they would be without it', () => {
+    // Half an hour before the Moon rises, and what goes on under it would be a visit of three hours without it.
+    const before = question([target('A', { L: 20 })], [{ slots: 6, moon: [1, 6] }]);
+    expect(reasons(only(before))).toEqual([[3, { A: ['moon-effort', 'moon'] }]]);
+    expect(leftAfter(before, planNights(before))).toMatchObject([{ target: 'A', why: 'moon-effort' }]);
+    // A narrow band that the Moon leaves a third of, but for half an hour.
+    const dimmed = question([target('A', { Ha: 20 })], [{ slots: 3, moon: [1, 3] }], { trains: [HERON] });
+    expect(reasons(only(dimmed))).toEqual([[1.5, { A: ['moon-effort'] }]]);
+    // As short without the Moon: it changes nothing.
+    const short = question([target('A', { Ha: 20 })], [{ slots: 1 }], { trains: [HERON] });
+    expect(reasons(only(short))).toEqual([[0.5, { A: ['effort'] }]]);
   });
 
   it('have no train for a filter that only another has', () => {

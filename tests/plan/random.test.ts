@@ -119,6 +119,11 @@ describe.each(some(SEEDS, 4))('a plan of random archive %s', (seed) => {
               expect(up.some((sky) => filters.some((filter) => sky.bar(filter) === 'moon'))).toBe(true);
             if (reasons.includes('effort'))
               expect(up.some((sky) => filters.some((filter) => sky.worth(filter) > 0))).toBe(true);
+            if (reasons.includes('moon-effort'))
+              expect(
+                up.some((sky) => filters.some((one) => sky.worth(one) < sky.moonless(one))),
+                'moonlight',
+              ).toBe(true);
             if (reasons.includes('later') || reasons.includes('reached'))
               expect(blocks.map(({ target }) => target)).toContain(name);
           }

@@ -13,6 +13,7 @@ const REASONS: Readonly<Record<FreeReason, readonly [one: string, more: string]>
   later: ['taken later', 'taken later'],
   reached: ['needs no more', 'need no more'],
   effort: ['not worth the trouble', 'not worth the trouble'],
+  'moon-effort': ['not worth the trouble for the Moon', 'not worth the trouble for the Moon'],
 };
 
 /** `M 33 below its limit, then not worth the trouble; 4 targets need no more`. */

@@ -126,6 +126,7 @@ const LEFT: Readonly<Record<LeftReason, string>> = {
   'no-train': 'no train has that filter, or none that the goal is for',
   sky: 'the Moon or twilight is in its way on all of these nights',
   effort: 'the time that is free would not be worth the trouble',
+  'moon-effort': 'the Moon leaves too little of these nights to be worth the trouble',
   time: 'these nights are not long enough for all',
 };
 

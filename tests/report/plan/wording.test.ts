@@ -162,6 +162,7 @@ describe('a plan in words', () => {
     ['never-dark', 'it does not get dark on any of these nights'],
     ['no-train', 'no train has that filter, or none that the goal is for'],
     ['sky', 'the Moon or twilight is in its way on all of these nights'],
+    ['moon-effort', 'the Moon leaves too little of these nights to be worth the trouble'],
     ['effort', 'the time that is free would not be worth the trouble'],
     ['time', 'these nights are not long enough for all'],
   ])('says of what is left for %s why', (why, sentence) => {
