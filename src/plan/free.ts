@@ -81,7 +81,7 @@ export function freeStretches(
   });
 }
 
-/** A target's reason in each slot. Where without the Moon it would have been worth the trouble, the Moon is the reason. */
+/** A target's reason in each slot: the Moon, where without it a visit would have been worth the trouble. */
 function reasonsIn(
   slots: readonly Slot[],
   target: number,
