@@ -73,7 +73,7 @@ export const dimmedAlone: FindingModule<{
 /** The frame where dimmed stars are what harmed it, and others of the same field were measured meanwhile. */
 function dimmedBeside(frame: JudgedFrame, night: NightFacts): Dimmed[] {
   const own = fluxOf(frame, night);
-  if (own === null || !isDimmed(frame)) return [];
+  if (own === null || !isDimmed(frame, night)) return [];
   const beside = night.accounts.lights.filter((other) => other.train !== frame.train && isBeside(other, frame));
   const shares = [...groupBy(beside, ({ train }) => train).values()].flatMap((frames) => {
     const known = frames.flatMap((other) => fluxOf(other, night) ?? []);

@@ -1,9 +1,13 @@
 /** What the findings on lost light look up of a frame. */
 import { ownValue, type JudgedFrame, type NightFacts } from '../model/index.js';
 
-/** Whether lost light harmed a frame, and nothing else: dimmed stars may be swollen ones, too. */
-export function isDimmed({ causes }: JudgedFrame): boolean {
-  const kinds = causes.map(({ kind }) => kind);
+/**
+ * Whether lost light harmed a frame, and nothing else: dimmed stars may be swollen ones, too. Stars that are few under a
+ * bright sky lost none.
+ */
+export function isDimmed(frame: JudgedFrame, night: NightFacts): boolean {
+  const kinds = frame.causes.map(({ kind }) => kind);
+  if ((fluxOf(frame, night) ?? 0) >= night.gathered.rules.dimmedDoubtfulFlux) return false;
   return kinds.includes('dimmed') && kinds.every((kind) => kind === 'dimmed' || kind === 'swollen');
 }
 

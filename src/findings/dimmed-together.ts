@@ -77,7 +77,7 @@ function draftOf(stretch: Stretch, night: NightFacts): FindingDraft {
 function stretchesOf(night: NightFacts): Stretch[] {
   const stretches: Stretch[] = [];
   for (const frame of night.accounts.lights) {
-    if (!isDimmed(frame)) continue;
+    if (!isDimmed(frame, night)) continue;
     const { target } = frame;
     const at = stretches.findLastIndex((s) => s.target === target);
     const last = stretches[at];

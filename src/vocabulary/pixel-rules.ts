@@ -119,7 +119,7 @@ export const PIXEL_RULES = {
     unit: '×',
     decimals: 2,
     of: 'pixels',
-    meaning: 'fewer stars than this share of the group’s best third: lost',
+    meaning: 'fewer stars than this share of the group’s best third: lost, or doubtful where their flux is whole',
     brief: 'fewer stars than this share of the best third: lost',
   },
   minimumGroupFrames: {

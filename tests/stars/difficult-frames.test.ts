@@ -118,6 +118,26 @@ describe('difficult frames', () => {
     expect(Math.abs((stars.fwhm ?? NaN) / recordedFwhm(FRAME.shape.profile) - 1)).toBeLessThan(0.01);
   });
 
+  it.each([
+    ['a mono sensor', {}],
+    ['a wider star', { shape: { profile: { kind: 'gaussian', fwhm: 4.5 } } } as const],
+  ])('hot pixels in the wings are no light of the stars: %s', async (_, more) => {
+    // One pixel in 250, as a warm sensor has: two in every aperture, each other ones after a dither.
+    const random = seeded(78);
+    const hot = Array.from({ length: 1050 }, () => [random.whole(0, SIDE * SIDE - 1), 300 + 20_000 * random.next()]);
+    const lists = [];
+    for (const n of [0, 1, 2, 3]) {
+      const stars = STARS.map(({ x, y, flux }) => ({ x: x + 5 * n, y: y + 3 * n, flux: flux * (n === 2 ? 0.5 : 1) }));
+      const pixels = drawQuickly({ ...FRAME, ...more, stars, seed: 40 + n });
+      for (const [at = 0, value = 0] of hot) pixels[at] = Math.round((pixels[at] ?? 0) + value);
+      const { list } = await measured(pixels);
+      lists.push({ list, shift: { x: 5 * n, y: 3 * n, rotation: 0, matched: 36 } });
+    }
+    const flux = relativeFlux(lists).map((one) => one?.ratio ?? NaN);
+    for (const [n, share] of [1, 1, 0.5, 1].entries())
+      expect(Math.abs((flux[n] ?? NaN) / share - 1)).toBeLessThan(0.04);
+  });
+
   it('a cloud dims a group through frames that are shifted and turned upside down', async () => {
     const shares = [1, 1, 0.4, 1];
     const lists = [];

@@ -19,8 +19,10 @@ export const dimmed: LossCause = {
   id: 'dimmed',
   judge({ stars, usual }, rules) {
     if (stars === null || usual === null) return null;
-    if (starsGone({ stars, usual }, rules) !== null) return 'lost';
     const { flux } = stars;
+    const isWhole = flux !== null && flux >= rules.dimmedDoubtfulFlux;
+    // Light that is all there was lost to no cloud: a bright sky hides faint stars, and wide ones sink into any.
+    if (starsGone({ stars, usual }, rules) !== null) return isWhole ? 'doubtful' : 'lost';
     if (flux === null || flux >= rules.dimmedDoubtfulFlux) return null;
     return flux < rules.dimmedLostFlux ? 'lost' : 'doubtful';
   },
@@ -34,7 +36,11 @@ export const dimmed: LossCause = {
         : `star flux ${decimal(stars.flux, 2)} of the group’s best third${air} (doubtful below ` +
           `${decimal(rules.dimmedDoubtfulFlux, 2)}, lost below ${decimal(rules.dimmedLostFlux, 2)})`;
     const few = starsGone(around, rules);
-    const gone = few ? `${counted(few.left, 'star')} where the best third has ${whole(few.best)}; ` : '';
+    const isWhole = stars.flux !== null && stars.flux >= rules.dimmedDoubtfulFlux;
+    const gone = few
+      ? `${counted(few.left, 'star')} where the best third has ${whole(few.best)}` +
+        (isWhole ? ', their light undiminished: a brighter sky or wider stars hide the others; ' : '; ')
+      : '';
     return [
       {
         kind: 'dimmed',

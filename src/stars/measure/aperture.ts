@@ -1,5 +1,6 @@
 /** Flux in a round aperture and the radius that holds half of it. */
 import type { Field } from './moments.js';
+import { coreRadius, spikeAt, spikeLimit, type Wings } from './spike.js';
 
 /** Aperture radius in FWHM, and px at least. */
 export const APERTURE_FWHM = 3;
@@ -18,10 +19,18 @@ export function closeRadius(fwhm: number): number {
 }
 
 /**
- * Sum above the background; pixels on the edge count by the part inside. `NaN` where the aperture leaves the field.
+ * Sum above the background, without hot pixels in the wings where they are looked for; pixels on the edge count by the
+ * part inside. `NaN` where the aperture leaves the field.
  * With a parity the sum is doubled: green pixels stand for all.
  */
-export function apertureFlux(field: Field, x: number, y: number, level: number, radius: number): number {
+export function apertureFlux(
+  field: Field,
+  x: number,
+  y: number,
+  level: number,
+  radius: number,
+  wings: Wings | undefined,
+): number {
   const { samples, width, height, parity } = field;
   const left = Math.floor(x - radius);
   const right = Math.ceil(x + radius);
@@ -46,7 +55,27 @@ export function apertureFlux(field: Field, x: number, y: number, level: number, 
       if (share > 0 && column <= right) sum += ((samples[start + column] as number) - level) * share;
     }
   }
-  return step * sum;
+  return step * (wings === undefined ? sum : sum - spikes(field, x, y, level, radius, wings));
+}
+
+/** What hot pixels in the wings add to the sum. */
+function spikes(field: Field, x: number, y: number, level: number, radius: number, wings: Wings): number {
+  const { samples, width, parity } = field;
+  const core = coreRadius(wings) ** 2;
+  const limit = spikeLimit(level, wings);
+  let sum = 0;
+  for (let row = Math.floor(y - radius); row <= Math.ceil(y + radius); row++) {
+    const dy2 = (row - y) ** 2;
+    const half = Math.sqrt(Math.max(0, (radius + 0.5) ** 2 - dy2));
+    for (let column = Math.ceil(x - half); column <= x + half; column++) {
+      if (!((samples[row * width + column] as number) > limit)) continue;
+      const square = (column - x) ** 2 + dy2;
+      if (square < core || (parity !== undefined && ((column + row) & 1) !== parity)) continue;
+      const spike = spikeAt(field, column, row, level);
+      if (spike > limit - level) sum += spike * insideShare(square, radius);
+    }
+  }
+  return sum;
 }
 
 /** Pixels this much inside of the edge are so as a whole: half of a diagonal. */
@@ -66,7 +95,14 @@ export class HalfFlux {
   private readonly rings = new Float64Array(RINGS);
 
   /** The radius that holds half of the flux within the aperture, px; `undefined` without flux. */
-  radius(field: Field, x: number, y: number, level: number, aperture: number): number | undefined {
+  radius(
+    field: Field,
+    x: number,
+    y: number,
+    level: number,
+    aperture: number,
+    wings: Wings | undefined,
+  ): number | undefined {
     const { samples, width, height, parity } = field;
     const rings = this.rings.fill(0);
     // Half of the flux lies well within half of the aperture; farther pixels count for the sum alone.
@@ -77,13 +113,19 @@ export class HalfFlux {
     const right = Math.min(width - 1, Math.ceil(x + aperture));
     const top = Math.max(0, Math.floor(y - aperture));
     const bottom = Math.min(height - 1, Math.ceil(y + aperture));
+    const core = wings === undefined ? Infinity : coreRadius(wings) ** 2;
+    const limit = wings === undefined ? Infinity : spikeLimit(level, wings);
     let total = 0;
     for (let row = top; row <= bottom; row++)
       for (let column = left; column <= right; column++) {
         if (parity !== undefined && ((column + row) & 1) !== parity) continue;
         const square = (column - x) ** 2 + (row - y) ** 2;
         if (square >= within) continue;
-        const value = (samples[row * width + column] as number) - level;
+        let value = (samples[row * width + column] as number) - level;
+        if (value > limit - level && square >= core) {
+          const spike = spikeAt(field, column, row, level);
+          if (spike > limit - level) value -= spike;
+        }
         total += value;
         if (square >= near) continue;
         const part = value / (SPLIT * SPLIT);

@@ -4,13 +4,16 @@ import type { Band } from '../pixels/bands.js';
 import { apertureFlux, apertureRadius, closeRadius, HalfFlux } from './aperture.js';
 import { type Mesh, measureMesh } from './background.js';
 import { classify } from './classify.js';
+import { markCrowded } from './crowded.js';
 import { Detector } from './detect.js';
 import type { FoundStar } from './found-star.js';
 import { fillBetweenGreen } from './green.js';
+import { missingShare } from './missing-share.js';
 import { adaptiveShape, type Field, flatness, type Shape } from './moments.js';
 import { ProfileFit } from './profile.js';
 import { ringFwhm } from './ring.js';
 import { peakOf } from './peak.js';
+import { type Aperture, wingsOf } from './spike.js';
 import { fitSmallStar, SMALL_FWHM, type SmallStar } from './small-star.js';
 
 export interface BandOptions {
@@ -28,6 +31,8 @@ export interface BandOptions {
 const FIRST_VARIANCE = 1.6;
 /** Sharp finds that are looked at closely in one band; more are a sensor's hot pixels. */
 const SHARP_MAX = 400;
+/** Where more than this share of the apertures holds a hot pixel, they are taken out: a median bears so many. */
+const HOT_APERTURES = 0.03;
 /** FWHM of a Gaussian in standard deviations: √(8 ln 2). */
 export const FWHM_PER_SIGMA = 2.354820045;
 
@@ -67,16 +72,18 @@ export class BandMeasurer {
     const parity = options.parity === undefined ? undefined : ((options.parity + band.first) & 1) === 0 ? 0 : 1;
     if (parity !== undefined) fillBetweenGreen(band.samples, width, parity);
     const field: Field = { samples: band.samples, width, height, parity };
-    const { candidates, saturatedPixels } = this.find(field, mesh, band, options);
+    const { candidates, saturatedPixels, hot } = this.find(field, mesh, band, options);
     const fwhm = bandFwhm(candidates) ?? usualFwhm ?? 3;
     let radius = apertureRadius(fwhm);
-    let stars = withAperture(candidates, field, band.first, radius, options);
+    const isHot = hot * Math.PI * radius * radius > HOT_APERTURES * (band.to - band.from) * width;
+    const wings = isHot ? { fwhm } : undefined;
+    let stars = withAperture(candidates, field, band.first, { radius, wings }, options);
     // Swollen stars stand in one another's apertures; their discs may still lie apart.
     if (fwhm > SWOLLEN_FWHM && stars.length >= ALONE_MIN && stars.filter((s) => !s.crowded).length < ALONE_MIN) {
       radius = closeRadius(fwhm);
-      stars = withAperture(candidates, field, band.first, radius, options);
+      stars = withAperture(candidates, field, band.first, { radius, wings }, options);
     }
-    this.measureProfiles(stars, candidates, field, radius, fwhm < SMALL_FWHM, options);
+    this.measureProfiles(stars, candidates, field, { radius, wings }, fwhm < SMALL_FWHM, options);
     return { mesh, stars, saturatedPixels, missing: missingShare(band) };
   }
 
@@ -85,13 +92,15 @@ export class BandMeasurer {
     mesh: Mesh,
     band: Band,
     options: BandOptions,
-  ): { candidates: Candidate[]; saturatedPixels: number } {
+  ): { candidates: Candidate[]; saturatedPixels: number; hot: number } {
     const candidates: Candidate[] = [];
+    let hot = 0;
     let saturatedPixels = 0;
     let variance = FIRST_VARIANCE;
     let sharp = 0;
     this.detector.detect(field, mesh, band.from - band.first, band.to - band.first, (component) => {
       const found = classify(component, field, this.detector);
+      if (found.kind === 'hot-pixel') hot++;
       if (found.places === undefined) return;
       const { level, noise, pixels, count } = component;
       for (let i = 0; i < count; i++)
@@ -112,7 +121,7 @@ export class BandMeasurer {
         if (shape !== undefined && found.kind === 'star') variance += 0.05 * ((shape.xx + shape.yy) / 2 - variance);
       }
     });
-    return { candidates, saturatedPixels };
+    return { candidates, saturatedPixels, hot };
   }
 
   /** Fits the brightest stars that stand alone, in equal numbers in the left, middle and right third. */
@@ -120,7 +129,7 @@ export class BandMeasurer {
     stars: readonly FoundStar[],
     candidates: readonly Candidate[],
     field: Field,
-    radius: number,
+    { radius, wings }: Aperture,
     areSmall: boolean,
     options: BandOptions,
   ): void {
@@ -154,7 +163,14 @@ export class BandMeasurer {
       }
       if (candidate.shape !== undefined && small === undefined)
         star.flatness = flatness(field, candidate.shape, candidate.level);
-      star.halfFlux = this.halfFlux.radius(field, candidate.x, candidate.y, candidate.level, radius);
+      star.halfFlux = this.halfFlux.radius(
+        field,
+        candidate.x,
+        candidate.y,
+        candidate.level,
+        radius,
+        wingsOf(wings, candidate),
+      );
     }
   }
 }
@@ -163,11 +179,11 @@ function withAperture(
   candidates: readonly Candidate[],
   field: Field,
   firstRow: number,
-  radius: number,
+  aperture: Aperture,
   options: BandOptions,
 ): FoundStar[] {
-  const stars = candidates.map((candidate) => asStar(candidate, field, firstRow, radius, options));
-  markCrowded(stars, radius);
+  const stars = candidates.map((candidate) => asStar(candidate, field, firstRow, aperture, options));
+  markCrowded(stars, aperture.radius);
   return stars;
 }
 
@@ -176,9 +192,15 @@ export function isSaturated(star: Pick<FoundStar, 'peak' | 'plateau' | 'level' |
   return star.peak >= limit || (star.plateau >= 4 && star.peak - star.level > 100 * star.noise);
 }
 
-function asStar(candidate: Candidate, field: Field, firstRow: number, radius: number, options: BandOptions): FoundStar {
+function asStar(
+  candidate: Candidate,
+  field: Field,
+  firstRow: number,
+  { radius, wings }: Aperture,
+  options: BandOptions,
+): FoundStar {
   const { x, y, level, noise, shape } = candidate;
-  const flux = apertureFlux(field, x, y, level, radius);
+  const flux = apertureFlux(field, x, y, level, radius, wingsOf(wings, candidate));
   const sky = Math.PI * radius * radius * noise * noise * (field.parity === undefined ? 1 : 2);
   const photons = options.electronsPerAdu === undefined ? 0 : Math.max(0, flux) / options.electronsPerAdu;
   return {
@@ -217,27 +239,4 @@ function bandFwhm(candidates: readonly Candidate[]): number | undefined {
   );
   const all = (rings.length > sizes.length ? rings : sizes).sort((a, b) => a - b);
   return all.length < 5 ? undefined : all[all.length >> 1];
-}
-
-/** Stars whose apertures meet, unless the other is too faint to matter. */
-function markCrowded(stars: readonly FoundStar[], radius: number): void {
-  const order = [...stars].sort((a, b) => a.y - b.y);
-  const reach = radius * 1.3;
-  order.forEach((star, index) => {
-    for (let next = index + 1; next < order.length; next++) {
-      const other = order[next];
-      if (other === undefined || other.y - star.y > reach) break;
-      if ((other.x - star.x) ** 2 + (other.y - star.y) ** 2 > reach * reach) continue;
-      if (!(other.flux < 0.03 * star.flux)) star.crowded = true;
-      if (!(star.flux < 0.03 * other.flux)) other.crowded = true;
-    }
-  });
-}
-
-function missingShare({ samples }: Band): number {
-  if (samples instanceof Int16Array) return 0;
-  let missing = 0;
-  let looked = 0;
-  for (let i = 0; i < samples.length; i += 7, looked++) if (Number.isNaN(samples[i])) missing++;
-  return missing / looked;
 }

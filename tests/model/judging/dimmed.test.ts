@@ -23,6 +23,12 @@ describe('dimmed stars', () => {
     expect(of(stars({ count: 22, flux: null }))).toEqual([]);
   });
 
+  it('are looked at where few are left whose light is all there: a bright sky hides the others', () => {
+    expect(of(stars({ count: 12, flux: 0.98 }))).toMatchObject([{ verdict: 'doubtful' }]);
+    expect(of(stars({ count: 12, flux: 0.98 }))[0]?.evidence).toContain('12 stars where the best third has 210, their');
+    expect(of(stars({ count: 12, flux: 0.6 }))).toMatchObject([{ verdict: 'lost' }]);
+  });
+
   it('are not counted where even the best third has few', () => {
     expect(of(stars({ count: 0, flux: null }), { usual: usual({ count: 8 }) })).toEqual([]);
   });
