@@ -2,12 +2,13 @@
 import { ownValue, type JudgedFrame, type NightFacts } from '../model/index.js';
 
 /**
- * Whether lost light harmed a frame, and nothing else: dimmed stars may be swollen ones, too. Stars that are few under a
- * bright sky lost none.
+ * Whether lost light harmed a frame, and nothing else: dimmed stars may be swollen ones, too. Stars that are few under
+ * a bright sky lost none.
  */
 export function isDimmed(frame: JudgedFrame, night: NightFacts): boolean {
   const kinds = frame.causes.map(({ kind }) => kind);
-  if ((fluxOf(frame, night) ?? 0) >= night.gathered.rules.dimmedDoubtfulFlux) return false;
+  const flux = fluxOf(frame, night);
+  if (flux !== null && flux >= night.gathered.rules.dimmedDoubtfulFlux) return false;
   return kinds.includes('dimmed') && kinds.every((kind) => kind === 'dimmed' || kind === 'swollen');
 }
 

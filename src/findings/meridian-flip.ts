@@ -3,12 +3,16 @@
  */
 import {
   CAUTION,
+  clip,
+  coveredMs,
   duration,
   durationMs,
   interval,
   listed,
+  subtract,
   sum,
   type Activity,
+  type Interval,
   type NightFacts,
   mean,
   lightsOf,
@@ -26,9 +30,12 @@ const LONGEST_TURN_MS = 180_000;
 interface Rest {
   readonly train: string;
   /** From the train's last light before to its first one after. */
-  readonly idleMs: { readonly startMs: number; readonly endMs: number };
-  /** Of it, before the mount began to turn. */
+  readonly idleMs: Interval;
+  /** Of it, what was no hold: a roof that closes at the flip would have stopped the night anyway. */
+  readonly own: readonly Interval[];
+  /** Of that, before the mount began to turn, and from then on. */
   readonly waitMs: number;
+  readonly turnMs: number;
 }
 
 export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; readonly usualMinutes: number }> = {
@@ -42,9 +49,9 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
       .filter((a) => a.kind === 'flip')
       .flatMap((flip) => {
         const rests = restsAround(flip, night);
-        const costMs = sum(rests.map((r) => r.idleMs.endMs - r.idleMs.startMs));
+        const costMs = sum(rests.map((r) => coveredMs(r.own)));
         if (rests.length === 0) return [];
-        const turnMs = sum(rests.map((r) => r.idleMs.endMs - flip.span.startMs));
+        const turnMs = sum(rests.map((r) => r.turnMs));
         const waitMs = sum(rests.map((r) => r.waitMs));
         const shareKept = mean(rests.map((r) => keptShare(night, r.train)));
         const slowMs = Math.max(0, turnMs - usualMinutes * 60_000 * rests.length);
@@ -60,7 +67,8 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
                   (r) =>
                     `${r.train} was idle from ${clock(r.idleMs.startMs, night)} to ` +
                     `${clock(r.idleMs.endMs, night)}` +
-                    (r.waitMs >= 15_000 ? `, ${duration(r.waitMs)} of it before the mount turned` : ''),
+                    (r.waitMs >= 15_000 ? `, ${duration(r.waitMs)} of it before the mount turned` : '') +
+                    heldWords(r),
                 ),
               ),
               `the turn itself took ${duration(durationMs(flip.span))}; centring and guiding followed`,
@@ -78,7 +86,7 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
             confidence: 'high' as const,
             links: [{ text: 'Ledger', anchor: 'ledger' }],
             caution: CAUTION,
-            minutes: rests.map((r) => ({ train: r.train, span: interval(r.idleMs.startMs, r.idleMs.endMs) })),
+            minutes: rests.flatMap(({ train, own }) => own.map((span) => ({ train, span }))),
           },
         ];
       });
@@ -94,6 +102,20 @@ function restsAround(flip: Activity, night: NightFacts): Rest[] {
     // A rest that began long before the flip had another reason.
     const isForIt = flip.span.startMs - before.exposure.endMs <= LONGEST_WAIT_MS;
     const startMs = isForIt ? Math.min(before.exposure.endMs, flip.span.startMs) : flip.span.startMs;
-    return [{ train: id, idleMs: { startMs, endMs: after.exposure.startMs }, waitMs: flip.span.startMs - startMs }];
+    const idle = interval(startMs, after.exposure.startMs);
+    const own = subtract([idle], holdsOf(id, night));
+    const waitMs = coveredMs(clip(own, interval(startMs, flip.span.startMs)));
+    return [{ train: id, idleMs: idle, own, waitMs, turnMs: coveredMs(own) - waitMs }];
   });
+}
+
+function holdsOf(train: string, { timeline }: NightFacts): Interval[] {
+  return timeline.activities
+    .filter((a) => a.kind === 'hold' && (a.train === undefined || a.train === train))
+    .map(({ span }) => span);
+}
+
+function heldWords({ idleMs, own }: Rest): string {
+  const heldMs = durationMs(idleMs) - coveredMs(own);
+  return heldMs > 0 ? `; ${duration(heldMs)} of it on hold, which is left out here` : '';
 }

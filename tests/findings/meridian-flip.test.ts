@@ -47,6 +47,21 @@ describe('the meridian flip', () => {
     expect(advice(90)).not.toContain('the turn itself is long');
   });
 
+  it('is not charged with a hold that came while it was under way', () => {
+    const roof = [act('hold', 1300, 2500), ...flip];
+    const late = [
+      ...lights('heron', { from: 0, seconds: 300, count: 3 }),
+      ...lights('heron', { from: 1350 + 1200, seconds: 300, count: 3 }),
+      ...lights('wren', { from: 0, seconds: 240, count: 4 }),
+      ...lights('wren', { from: 1350 + 1200, seconds: 240, count: 4 }),
+    ];
+    const [open] = found(meridianFlip, nightOf({ frames, activities: flip }));
+    const [closed] = found(meridianFlip, nightOf({ frames: late, activities: roof }));
+    expect(minutes(closed?.costMs)).toBeCloseTo(minutes(open?.costMs), 6);
+    expect(minutes(closed?.winMs)).toBeCloseTo(minutes(open?.winMs), 0);
+    expect(closed?.evidence[0]).toContain('20 min of it on hold');
+  });
+
   it('is not charged with a rest that began long before', () => {
     const late = [
       ...lights('heron', { from: 0, seconds: 300, count: 3 }),

@@ -16,6 +16,13 @@ const WALKING_SPREADS = 3;
 const WALKING_PX = 3;
 /** With fewer places a walk may be chance. */
 const WALKING_PLACES = 8;
+/**
+ * Steps of random direction each from the last place lead away by chance: their sum, squared, over the sum of their
+ * squares is exponential with a mean of 1 (Rayleigh 1880), and above this in one night of 400. Dithers about a centre
+ * turn back, so that the cosine from step to step lies below this one; their trend is none of their own.
+ */
+const BEYOND_CHANCE = 6;
+const TURNING_BACK = -0.3;
 
 /** A dither by the log. */
 export interface AskedDither {
@@ -101,6 +108,7 @@ export function oneWayOf(places: readonly DitherPlace[]): OneWay {
       }),
     );
   const steps = sides.flatMap((side) => stepsOf(side, []));
+  const turning = nextStepCosine(sides);
   const trendPx = Math.hypot(x, y) * hours;
   const aroundPx = Math.hypot(around('x', x), around('y', y)) / Math.SQRT2;
   return {
@@ -109,9 +117,19 @@ export function oneWayOf(places: readonly DitherPlace[]): OneWay {
     trendPx,
     aroundPx,
     trendDeg: (Math.atan2(y, x) * (180 / Math.PI) + 360) % 360,
-    nextStepCosine: nextStepCosine(sides),
-    isWalking: places.length >= WALKING_PLACES && trendPx > WALKING_PX && trendPx > WALKING_SPREADS * aroundPx,
+    nextStepCosine: turning,
+    isWalking:
+      places.length >= WALKING_PLACES &&
+      trendPx > WALKING_PX &&
+      trendPx > WALKING_SPREADS * aroundPx &&
+      (turning < TURNING_BACK || isOneWay(steps)),
   };
+}
+
+/** Whether steps lead farther one way than steps of random direction do. */
+function isOneWay(steps: readonly DitherStep[]): boolean {
+  const [x, y] = [steps.reduce((sum, s) => sum + s.x, 0), steps.reduce((sum, s) => sum + s.y, 0)];
+  return x * x + y * y > BEYOND_CHANCE * steps.reduce((sum, s) => sum + s.gotPx ** 2, 0);
 }
 
 function hoursOf(side: readonly DitherPlace[]): number {

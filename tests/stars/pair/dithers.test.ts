@@ -59,6 +59,23 @@ describe('dithers as they came out', () => {
     expect(ditherSpread(aimsOfPlaces(march.slice(0, 7)), asked(7, 1))?.oneWay.isWalking).toBe(false);
   });
 
+  it('each from the last place at random seem to walk by chance, and hardly ever are said to', () => {
+    const walk = (seed: number, drift: number) => {
+      const random = randomOf(seed);
+      let [x, y] = [0, 0];
+      const places = Array.from({ length: 24 }, () => {
+        const angle = 2 * Math.PI * random();
+        [x, y] = [x + 4 * Math.cos(angle) + drift, y + 4 * Math.sin(angle)];
+        return { x, y };
+      });
+      return ditherSpread(aimsOfPlaces(places), asked(24, 1))?.oneWay.isWalking === true;
+    };
+    const seeds = Array.from({ length: 200 }, (_, i) => 1000 + i);
+    // The chance of a sum so long is e⁻⁶; where the steps happen to turn back, a trend may still be called one.
+    expect(seeds.filter((seed) => walk(seed, 0)).length).toBeLessThan(0.05 * seeds.length);
+    expect(seeds.filter((seed) => walk(seed, 4)).length).toBeGreaterThan(0.95 * seeds.length);
+  });
+
   it('are not judged by fewer than three places', () => {
     expect(ditherSpread([], [])).toBeNull();
     expect(ditherSpread(aimsOfPlaces(scattered(2, 1)), asked(2, 1))).toBeNull();
