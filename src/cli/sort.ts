@@ -93,6 +93,7 @@ export function addSort(program: Command, context: Context): void {
         messages.say(
           `${manifest.night}: ${counted(manifest.files.length, 'file')} in place, ${placed} of them new; ${file}`,
         );
+        for (const one of manifest.lacking) messages.note(`${manifest.night}: ${one}`);
       }
       if (sorted.some(({ failures }) => failures.length > 0))
         throw new Error('not every frame could be sorted; see above');
@@ -106,7 +107,7 @@ function leadingOut(nights: readonly Night[]): Warning[] {
 }
 
 /** What would be done, folder by folder. */
-function planText({ night, placements, rejected, neverWritten }: NightPlan): string {
+function planText({ night, placements, rejected, neverWritten, lacking }: NightPlan): string {
   const folders = new Map<string, number>();
   for (const { folder } of placements) increment(folders, folder);
   const left = [
@@ -116,6 +117,7 @@ function planText({ night, placements, rejected, neverWritten }: NightPlan): str
   return [
     `${night}: ${counted(placements.length, 'file')} to place${left.length > 0 ? `; ${listed(left)}` : ''}`,
     ...[...folders].sort().map(([folder, count]) => `  ${folder}/  ${counted(count, 'file')}`),
+    ...lacking.map((one) => `  ${one}`),
     '',
   ].join('\n');
 }

@@ -135,6 +135,11 @@ export function calibrationFor<T extends Frame>(
   );
 }
 
+/** The setting that a light was taken with: what its darks must have, too. */
+export function settingOf(light: Frame): LightGroup {
+  return groupOf(light);
+}
+
 /**
  * Calibration coverage of a night: for each kind of light, how many darks, flats and bias frames match it.
  *

@@ -62,6 +62,7 @@ export async function sortNight(plan: NightPlan, options: SortOptions): Promise<
     files,
     rejected: plan.rejected,
     neverWritten: plan.neverWritten,
+    lacking: plan.lacking,
   });
   const save = (complete: boolean): Promise<string> => writeManifest(tree, manifest(complete));
   const folders = new Set<string>();

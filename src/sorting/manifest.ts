@@ -38,6 +38,8 @@ export interface SortManifest {
   readonly rejected: readonly string[];
   /** Exposures that the log tells of and that have no file. */
   readonly neverWritten: number;
+  /** Darks and flats that the session does not have for these frames, in words. */
+  readonly lacking: readonly string[];
 }
 
 /** Name of a night's manifest: sessions of one night have one each. */

@@ -1,5 +1,6 @@
 /** From nights to a tree for stacking: which file goes where. Nothing is touched. */
 import { distinctNames, safeFileName, safeName } from '../files/safe-name.js';
+import { lackingFor, settingNames } from './settings.js';
 import {
   calibrationFor,
   calibrationOf,
@@ -18,7 +19,7 @@ export type PlacedAs = Exclude<Verdict, 'lost'> | CalibrationKind;
 export interface Placement {
   /** Relative to the session folder, forward slashes. */
   readonly source: string;
-  /** Folder in the tree, forward slashes: `NGC-281/Ha/heron`, `NGC-281/Ha/heron/darks`. */
+  /** Folder in the tree, forward slashes: `NGC-281/Ha/heron/300s`, `NGC-281/Ha/heron/300s/darks`. */
   readonly folder: string;
   /** Name that every system takes; where the folder holds another file of that name, one beside it. */
   readonly name: string;
@@ -33,6 +34,8 @@ export interface NightPlan {
   readonly rejected: readonly string[];
   /** Lights that the log tells of and that have no file. */
   readonly neverWritten: number;
+  /** Darks and flats that the session does not have for frames to stack, in words. */
+  readonly lacking: readonly string[];
 }
 
 /** Folders beside the kept frames. */
@@ -63,6 +66,7 @@ export function planNight(night: Pick<Night, 'date' | 'accounts' | 'timeline'>):
     placements,
     rejected: lights.filter(({ verdict }) => verdict === 'lost').map(({ file }) => file),
     neverWritten: night.accounts.lights.length - lights.length,
+    lacking: lackingFor(wanted, night),
   };
 }
 
@@ -70,7 +74,7 @@ function placed({ file }: { readonly file: string }, home: string, as: PlacedAs)
   return { source: file, folder: `${home}${FOLDERS[as]}`, name: safeFileName(file.split('/').at(-1) ?? file), as };
 }
 
-/** `TARGET/FILTER/TRAIN` of each light; names that differ only in what file systems do not keep get numbers. */
+/** `TARGET/FILTER/TRAIN/LENGTH` of each light; names that differ only in what file systems do not keep get numbers. */
 function foldersOf(lights: readonly Frame[]): (frame: Frame) => string {
   const names = (of: (frame: Frame) => string, otherwise: string): ReadonlyMap<string, string> =>
     distinctNames(lights.map(of), (key) => safeName(key, otherwise));
@@ -80,7 +84,9 @@ function foldersOf(lights: readonly Frame[]): (frame: Frame) => string {
   const targets = names(target, 'no-target');
   const filters = names(filter, 'no-filter');
   const trains = names(train, 'train');
-  return (frame) => [targets.get(target(frame)), filters.get(filter(frame)), trains.get(train(frame))].join('/');
+  const setting = settingNames(lights);
+  return (frame) =>
+    [targets.get(target(frame)), filters.get(filter(frame)), trains.get(train(frame)), setting(frame)].join('/');
 }
 
 /** Calibration frames that match any light of a folder, each once. */

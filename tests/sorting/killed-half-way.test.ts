@@ -40,6 +40,7 @@ it('a sort of many frames that is killed half-way goes on when it is started aga
     placements: names.map((name) => ({ source: `frames/${name}`, folder, name, as: 'kept' })),
     rejected: [],
     neverWritten: 0,
+    lacking: [],
   };
   const job = join(session, 'job.json');
   writeFileSync(job, JSON.stringify({ plan, session, tree, kinds: ['copy'] }));

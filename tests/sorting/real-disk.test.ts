@@ -41,6 +41,7 @@ const PLAN: NightPlan = {
   placements: NAMES.map((name) => ({ source: name, folder: HOME, name, as: 'kept' })),
   rejected: [],
   neverWritten: 0,
+  lacking: [],
 };
 
 describe.skipIf(!canMount)('a tree on a disk of its own', () => {

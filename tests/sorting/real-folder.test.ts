@@ -75,15 +75,42 @@ it('takes the calibration frames of the right train, gain, temperature, length a
   frame(folder, 'heron/bias.fits', bias);
   frame(folder, 'heron/bias-gain.fits', { ...bias, GAIN: 0 });
   const tree = join(dirname(folder), 'tree');
-  expect(await sort(folder, tree)).toMatchObject({ status: 0, stderr: '' });
+  expect(await sort(folder, tree)).toMatchObject({
+    status: 0,
+    stderr: 'nightledger: 2026-10-14: no flats through Ha for 1 frame of wren\n',
+  });
   expect(filesIn(tree)).toEqual([
-    'NGC-281/Ha/heron/bias/bias.fits',
-    'NGC-281/Ha/heron/darks/dark-half-a-degree.fits',
-    'NGC-281/Ha/heron/darks/dark.fits',
-    'NGC-281/Ha/heron/flats/flat.fits',
-    'NGC-281/Ha/heron/light.fits',
-    'NGC-281/Ha/wren/darks/dark.fits',
-    'NGC-281/Ha/wren/light.fits',
+    'NGC-281/Ha/heron/30s_gain100/bias/bias.fits',
+    'NGC-281/Ha/heron/30s_gain100/darks/dark-half-a-degree.fits',
+    'NGC-281/Ha/heron/30s_gain100/darks/dark.fits',
+    'NGC-281/Ha/heron/30s_gain100/flats/flat.fits',
+    'NGC-281/Ha/heron/30s_gain100/light.fits',
+    'NGC-281/Ha/wren/30s_gain0/darks/dark.fits',
+    'NGC-281/Ha/wren/30s_gain0/light.fits',
+  ]);
+});
+
+it('keeps lengths apart, each with its darks, and names the darks that are missing', async () => {
+  const folder = session();
+  const dark = { IMAGETYP: 'Dark Frame', OBJECT: '', FILTER: '' };
+  frame(folder, 'heron/short.fits');
+  frame(folder, 'heron/long.fits', { EXPTIME: 59.99 });
+  frame(folder, 'heron/cold.fits', { EXPTIME: 60, 'SET-TEMP': -20 });
+  frame(folder, 'heron/dark-short.fits', dark);
+  frame(folder, 'heron/dark-long.fits', { ...dark, EXPTIME: 60 });
+  frame(folder, 'heron/flat.fits', { IMAGETYP: 'Flat Field', OBJECT: '', EXPTIME: 2 });
+  const tree = join(dirname(folder), 'tree');
+  const missing = '2026-10-14: no darks of 60 s, gain 100, offset 20, −20 °C for 1 frame of heron';
+  const { status, stdout } = await sort(folder, tree, '--dry-run');
+  expect(status).toBe(0);
+  expect(stdout).toContain(missing.slice('2026-10-14: '.length));
+  expect(await sort(folder, tree)).toMatchObject({ status: 0, stderr: `nightledger: ${missing}\n` });
+  expect(filesIn(tree).filter((file) => !file.includes('/flats/'))).toEqual([
+    'NGC-281/Ha/heron/30s_gain100_-10C/darks/dark-short.fits',
+    'NGC-281/Ha/heron/30s_gain100_-10C/short.fits',
+    'NGC-281/Ha/heron/60s_gain100_-10C/darks/dark-long.fits',
+    'NGC-281/Ha/heron/60s_gain100_-10C/long.fits',
+    'NGC-281/Ha/heron/60s_gain100_-20C/cold.fits',
   ]);
 });
 
@@ -99,7 +126,7 @@ it('gives odd names that every system takes, and finds the originals by their ow
   ];
   for (const name of odd) frame(folder, `heron/${name}`);
   const tree = join(dirname(folder), 'tree');
-  expect(await sort(folder, tree)).toMatchObject({ status: 0, stderr: '' });
+  expect((await sort(folder, tree)).status).toBe(0);
   const names = filesIn(tree).map((file) => file.split('/').at(-1));
   expect(names).toHaveLength(odd.length);
   // What Windows refuses in a name, or keeps for itself (from memory).
@@ -121,12 +148,11 @@ it('puts nights of several sessions into one tree, each with its manifest, and t
   frame(second, 'heron/light_2.fits', { 'DATE-OBS': '2026-10-15T21:10:00.000' });
   const [tree, archive] = [join(tempFolder(), 'tree'), join(tempFolder(), 'archive')];
   mkdirSync(archive);
-  for (const folder of [first, second, second])
-    expect(await sort(folder, tree, '--archive', archive)).toMatchObject({ status: 0, stderr: '' });
+  for (const folder of [first, second, second]) expect((await sort(folder, tree, '--archive', archive)).status).toBe(0);
   expect(filesIn(tree)).toEqual([
-    'NGC-281/Ha/heron/light_1.fits',
-    'NGC-281/Ha/heron/light_1_2026-10-15.fits',
-    'NGC-281/Ha/heron/light_2.fits',
+    'NGC-281/Ha/heron/30s_gain100/light_1.fits',
+    'NGC-281/Ha/heron/30s_gain100/light_1_2026-10-15.fits',
+    'NGC-281/Ha/heron/30s_gain100/light_2.fits',
   ]);
   expect(readdirSync(tree).filter((name) => name.startsWith('sorted-'))).toHaveLength(2);
   expect(sortedOf(archive)).toMatchObject([

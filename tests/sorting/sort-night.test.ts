@@ -32,6 +32,7 @@ const planOf = (sources: readonly string[], night = '2026-10-14'): NightPlan => 
   })),
   rejected: [],
   neverWritten: 0,
+  lacking: [],
 });
 
 const sort = (session: string, tree: string, plan: NightPlan, kinds: readonly LinkKind[], on?: Disk) =>
