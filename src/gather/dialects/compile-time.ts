@@ -12,6 +12,8 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
     const pattern = problems.stampPattern(source, path);
     if (pattern?.kind === 'date' || pattern?.kind === 'month-day' || pattern?.kind === 'year')
       problems.add(path, 'the pattern of a line needs a time of day; a date alone belongs under "date"');
+    if (pattern?.isHourAlone === true)
+      problems.add(path, 'the pattern of a line needs {minute}; headings with the hour alone belong under "sections"');
     return pattern ?? [];
   });
   const zone = time.zone === 'site' ? 'site' : zoneByName(time.zone);

@@ -51,9 +51,9 @@ export function readNanoseconds(bytes: Uint8Array, start: number, end: number): 
 const SPELT = new RegExp(
   [
     String.raw`^-?(?:(\d{1,3})\s?d(?:ays?)?[\s,]{0,2}(?=\d))?`,
-    String.raw`(?:(\d{1,3})\s?(?:hours?|hrs?|std|h)\.?[\s,:]{0,2})?`,
-    String.raw`(?:(\d{1,4})\s?(?:min(?:s|utes?)?|mn|m|')\.?[\s,:]{0,2})?`,
-    String.raw`(?:(\d{1,6})(?:[.,](\d{1,9}))?\s?(?:sec(?:s|onds?)?|sek|s|")(?!\p{L}))?`,
+    String.raw`(?:(\d{1,3})\s?(?:hours?|hrs?|std|h|小[时時]|時間|[时時])\.?[\s,:]{0,2})?`,
+    String.raw`(?:(\d{1,4})\s?(?:min(?:s|utes?)?|mn|m|'|分[钟鐘間]?)\.?[\s,:]{0,2})?`,
+    String.raw`(?:(\d{1,6})(?:[.,](\d{1,9}))?\s?(?:(?:sec(?:s|onds?)?|sek|s|")(?!\p{L})|秒))?`,
   ].join(''),
   'iu',
 );

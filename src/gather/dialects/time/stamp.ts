@@ -39,6 +39,12 @@ export class StampPattern {
     return this.kind === 'epoch' || this.tokens.has('offset');
   }
 
+  /** Whether it tells the hour and leaves out the minutes: enough for a heading, not for a line. */
+  get isHourAlone(): boolean {
+    const hasHour = ['hour', 'hour12', 'night-hour'].some((name) => this.tokens.has(name));
+    return hasHour && !this.tokens.has('minute');
+  }
+
   /** Reads the pattern where the stamps of a line stand. */
   readIn(place: StampPlace, bytes: Uint8Array, start: number, end: number, stamp: Stamp): boolean {
     switch (place) {
@@ -146,7 +152,8 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   const monthDay = (has('month') || has('month-name')) && has('day');
   const year = has('year') || has('year2') || has('era-year');
   const date = monthDay && year;
-  if (time && (ofDay || has('minute'))) {
+  // An hour without its minutes is that hour's beginning.
+  if (time && (ofDay || has('minute') || !has('second'))) {
     if (date) return 'date-time';
     if (monthDay) return 'month-day-time';
     if (!has('day') && !has('month') && !has('month-name')) return 'time';

@@ -55,7 +55,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      acheve* arret* fini finie finis finit* conclus* conclu* spent* ferma fermat* desactiv* deslig* ligou_ encerr*
      klaar gestopt beeindigd einde uit uitgeschakeld zakoncz* koniec skoncz* wylacz* zatrzyman* ukonc* konec vypnut*
      dokonc* hotov* zastaven*
-     終了 完了 结束 結束 完成 (?<!一時)停止 終 off(?!_(?:to|we|toward|towards)\\b)
+     終了 完了 结束 結束 完成 (?<!一時)停止 終 off(?!_(?:to|we|toward|towards|for)\\b)
      disabl* deactiv* quit quits
      consummat* accomplish* all_done in_the_bag time_s_up that_is_all over_and_done over$ over_at$ come_to_rest
      comes_to_rest termina acaba logra logrado lograda quieta quieto fertig zeit_um klar 切(?!替|り|換|换|到) 終わり 終える 済`,
@@ -99,7 +99,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
   wait: `harr* harrt lingers patient* warten_auf wartend en_attente in_attesa a_espera wachtend czekaj* cekaj*
      候 等候 待機
      wait waits waiting warte wartet warten espera* esperando attend* attente aspett* attesa attende aguard* wacht
-     wachten czeka* oczek* ceka* cekan* 待 等待 await* until bis_zum
+     wachten czeka* oczek* ceka* cekan* 待 等待 await* until till bis_zum jusqu_au jusqu_a_la fino_al fino_alla tot_de
+     tot_het 直到
      await* letting let_the abwarten slumber* patien* 待ち`,
   pause: `stayed held_ on_hold slack wstrzyman* pozdrzen* zadrzen* aangehouden trattenut* retenid* suspendid*
      suspenso ruhig_gestellt 暂歇 歇 中休み

@@ -6,23 +6,23 @@ export const MOUNT_WORDS = {
     en:
       'slew* goto pointing_at pointing_to points_to heading_for heading_to sweep_to sweeps_to sweeping_to ' +
       'sweeps_over sweeping_over off_to off_we_go travelling_to traveling_to on_the_way_to on_its_way ' +
-      'repoint* off_toward off_towards',
+      'repoint* off_toward off_towards set_off_for sets_off_for setting_off_for set_out_for sets_out_for',
     de:
       'schwenk* anfahr* angefahren fahrt ansteuer* angesteuert zielfahrt unterwegs_zu unterwegs_nach ' +
-      'fahre_zu auf_dem_weg_zu',
+      'fahre_zu auf_dem_weg_zu bricht_auf brach_auf aufbruch macht_sich_auf',
     fr:
       'ralli* pointage pointe depart_vers en_route_vers bascule_vers visee cap_sur en_chemin_vers ' +
-      'deplacement_vers on_va_sur va_vers',
+      'deplacement_vers on_va_sur va_vers part_vers partit_vers parti_vers se_dirige_vers',
     it:
       'punto_(?:verso|su) punta puntato puntamento puntando viaggio muove_verso in_viaggio in_cammino rotta_per ' +
-      'spostamento_verso',
+      'spostamento_verso parte_per partito_per partita_per si_dirige_verso',
     es:
       'apunta apuntado apuntando apuntamiento apuntad* rumbo_a viaje_a de_camino camino_de voy_hacia ' +
-      'va_hacia sale_hacia',
-    pt: 'aponta apontado apontando apontar apontamento a_caminho_de viagem a_caminho vai_para vou_para rumo_a',
-    nl: 'zwenk* gezwenkt richt_op op_weg_naar aanrijd* onderweg_naar op_weg rijdt_naar draait_naar',
-    pl: 'najazd* najezdz* najech* przejazd* skierow* naprowadz* wycelow* w_drodze_do jade_do kieruj* celuj*',
-    cs: 'najezd* najizd* najet* najel* prejezd* zamer* namir* natoc* na_ceste_k smeruj* miri_na',
+      'va_hacia sale_hacia parte_hacia partio_hacia salio_hacia',
+    pt: 'aponta apontado apontando apontar apontamento a_caminho_de viagem a_caminho vai_para vou_para rumo_a parte_para partiu_para',
+    nl: 'zwenk* gezwenkt richt_op op_weg_naar aanrijd* onderweg_naar op_weg rijdt_naar draait_naar vertrekt_naar vertrok_naar',
+    pl: 'najazd* najezdz* najech* przejazd* skierow* naprowadz* wycelow* w_drodze_do jade_do kieruj* celuj* rusza_do ruszyl_do',
+    cs: 'najezd* najizd* najet* najel* prejezd* zamer* namir* natoc* na_ceste_k smeruj* miri_na vyrazi_k vyrazil_k',
     ja: '導入 指向 転回 向ける 向けて へ移動 へ向か 天体へ',
     zh: '指向 转向 轉向 前往 移向 寻星 回转 转到 移到 赶往',
   },

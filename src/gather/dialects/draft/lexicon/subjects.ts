@@ -36,7 +36,7 @@ const subject = (id: SubjectId, strong: string, weak: string): Subject => ({
 
 /** What says that something does not happen, or only will. */
 export const NOTHING = wordList(
-  `no_matter never_mind macht_nichts no_change* unchanged nothing_to_do no_cloud*
+  `no_matter never_mind macht_nichts no_change* unchanged nothing_to_do(?!_(?:until|till|before)) no_cloud*
      next_(?:plate|frame|sub|exposure|picture|focus)
      (?:plate|frame|sub|exposure|picture)_in$ sin_cambio* ohne_(?:anderung|wechsel) kein_wechsel
      keine_(?:anderung|wolkw*) sans_changement inchange* senza_cambi* nessun_cambi* sem_(?:mudancw*|nuvw*)

@@ -5,6 +5,7 @@ import { joinedBy } from '../layout/record-groups.js';
 import { withCommonText } from '../time/common-text.js';
 import { baseInName, baseLinesIn, type HeadLine } from '../time/base-lines.js';
 import { HEAD_LINES } from '../time/settled-stamp.js';
+import { headedTimes } from '../time/headed-times.js';
 import { guessStamp } from '../time/stamp-guess.js';
 import { withSecondForm } from '../time/second-form.js';
 import { statedDays } from '../time/stated-days.js';
@@ -14,7 +15,7 @@ import { documentReading } from './document-reading.js';
 import { fieldReading, fieldsOf } from './field-reading.js';
 import type { Reading } from './reading.js';
 import { innerStamps, stampedParts } from './stamped-parts.js';
-import { textReading } from './text-reading.js';
+import { headedReading, textReading } from './text-reading.js';
 import { titledReading } from './titled-reading.js';
 
 /** Lines whose stamps are compared to find the time pattern. */
@@ -65,6 +66,8 @@ export function readingOf(
       return { ...fieldReading(entries, layout, rows, cellTime, hasBase, name), join: join?.path ?? null };
     }
   }
+  const headed = headedTimes(lines);
+  if (headed !== null) return headedReading(lines, headed);
   const titled = titledReading(lines, hasBase, stated, name);
   if (titled !== null) return titled;
   const inner = innerStamps(texts);

@@ -1,6 +1,7 @@
 import type { BaseLine, HeadLine } from '../time/base-lines.js';
 import { RoughClock } from '../time/rough-clock.js';
-import { settled } from '../time/settled-stamp.js';
+import type { HeadedTimes } from '../time/headed-times.js';
+import { settled, type Stamped } from '../time/settled-stamp.js';
 import type { StampGuess } from '../time/guess.js';
 import type { Layout } from '../layout/layout.js';
 import { newStamp, StampPattern } from '../../time/stamp.js';
@@ -10,6 +11,11 @@ import type { CountReader, Reading } from './reading.js';
 
 /** A share of lines without a stamp from which on they belong to the stamped lines above them. */
 const ENTRY_SHARE = 0.15;
+
+/** A log whose headings state the greater part of its times. */
+export function headedReading(lines: readonly HeadLine[], { stamp, bases, headings }: HeadedTimes): Reading {
+  return stampedReading(lines, { kind: 'text' }, { stamp, bases, doubtfulTimes: false }, headings);
+}
 
 /** A log of lines of text. */
 export function textReading(
@@ -22,11 +28,22 @@ export function textReading(
   const times = lines
     .filter(({ text }) => probe !== null && probe.read(text) !== null)
     .map(({ text, number }) => ({ text, line: number }));
-  const { stamp, bases, doubtfulTimes } = settled(guess, times, lines, name);
+  return stampedReading(lines, layout, settled(guess, times, lines, name));
+}
+
+/** @param headings instants that times count from, ms, by the lines that state them */
+function stampedReading(
+  lines: readonly HeadLine[],
+  layout: Layout,
+  { stamp, bases, doubtfulTimes }: Stamped,
+  headings: ReadonlyMap<number, number> = new Map(),
+): Reading {
   const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at, stamp.more);
   const added = new Map<number, number>();
   const read = lines.map(({ text, number, isCut = false }) => {
-    const found = clock?.read(text) ?? null;
+    const baseMs = headings.get(number);
+    if (baseMs !== undefined) clock?.startAt(baseMs);
+    const found = baseMs === undefined ? (clock?.read(text) ?? null) : null;
     if (found !== null) added.set(number, found.addedMs);
     return { text: text.trim(), number, isCut, message: found?.rest.trim() ?? null, atMs: found?.atMs ?? NaN };
   });

@@ -29,6 +29,11 @@ export class RoughClock {
     return this.pattern.kind;
   }
 
+  /** Begins a section: counts are from this instant on, ms. */
+  startAt(baseMs: number): void {
+    this.offsetMs = baseMs;
+  }
+
   /** Reads the stamp of a text. @returns its time in ms, what of that its section adds, and the text after it */
   read(text: string): { atMs: number; addedMs: number; rest: string } | null {
     const bytes = Buffer.from(text);

@@ -1,5 +1,6 @@
 import type { StampPlace } from '../../time/stamp.js';
 import type { StampGuess } from './guess.js';
+import { takesMinutesForHours } from './no-hours.js';
 import { numbersLines } from './of-day.js';
 import { atTheEnd, inFrontOrAnywhere, MIN_COVERAGE, shapesIn } from './stamp-candidates.js';
 import { withoutSecondClock } from './same-instant.js';
@@ -62,6 +63,7 @@ export function guessStamp(
         continue;
       // A count of lines in front of a time of day is no day of the year.
       if (guess.pattern.includes('{day-of-year}') && proof.days > MOST_DAYS) continue;
+      if (takesMinutesForHours(guess.pattern, guess.at, lines)) continue;
       // Numbers of lines behind a date are no seconds of the day.
       if (numbersLines(guess.pattern, lines)) continue;
       // Times at the ends of a few lines are what these lines state.

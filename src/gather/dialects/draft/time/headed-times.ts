@@ -1,0 +1,161 @@
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import { baseLinesIn, type BaseLine, type HeadLine } from './base-lines.js';
+import { escapeBraces } from './counting.js';
+import type { StampGuess } from './guess.js';
+import { hourHeadings, wholeLine } from './hour-headings.js';
+import { RoughClock } from './rough-clock.js';
+
+const MINUTE_MS = 60_000;
+const HOUR_MS = 60 * MINUTE_MS;
+const DAY_MS = 24 * HOUR_MS;
+
+/** What may stand in front of the part of a time, and right behind it. */
+const FRONT = String.raw`^(?<front>\s*[^\p{L}\d\s]{0,3}\s{0,8})`;
+const BEHIND = String.raw`(?<behind>[\])}>|;]?)`;
+
+/** Forms of what stands in front of a line where a heading states the rest of its time. */
+const FORMS = [
+  { token: '{elapsed}', body: String.raw`[0-5]?\d:[0-5]\d(?:[.,]\d{1,6})?(?![\d:.])`, restMs: HOUR_MS },
+  {
+    token: '{elapsed-spelt}',
+    body: String.raw`[0-5]?\d\s?(?:min|mn|m|')\.?\s?[0-5]?\d(?:[.,]\d{1,3})?\s?(?:sec|sek|s|")(?![\p{L}\d])`,
+    restMs: HOUR_MS,
+  },
+  { token: '{elapsed-spelt}', body: String.raw`[0-5]?\d分[0-5]?\d(?:[.,]\d{1,3})?秒`, restMs: HOUR_MS },
+  {
+    token: '{elapsed}',
+    body: String.raw`[0-5]\d(?:[.,]\d{1,6})?(?![\d:.,/-]|\s?(?:\p{L}{1,2}\b|[分'°]))`,
+    restMs: MINUTE_MS,
+  },
+  { token: '{elapsed}s', body: String.raw`[0-5]?\d(?:[.,]\d{1,6})?(?=s(?!\p{L}))`, restMs: MINUTE_MS },
+  { token: '{elapsed*60}', body: String.raw`[0-5]\d(?![\d:.,/-]|\s?[分m'°])`, restMs: HOUR_MS },
+] as const;
+
+/** Lines that have such a part, or are headings, of all; and parts with the commonest marks around them. */
+const COVERED = 0.85;
+const ALIKE = 0.95;
+const MIN_PARTS = 20;
+const MIN_HEADINGS = 3;
+/** Steps below one heading that go forward, and such steps at least. */
+const FORWARD = 0.97;
+const MIN_STEPS = 12;
+/** Headings follow each other forwards, by less than half a day. */
+const HEADINGS_FORWARD = 0.95;
+
+/** Stamps of which the greater part stands in headings. */
+export interface HeadedTimes {
+  readonly stamp: StampGuess;
+  readonly bases: readonly BaseLine[];
+  /** By the line of each heading, the instant that it states, ms on the clock of the log. */
+  readonly headings: ReadonlyMap<number, number>;
+}
+
+/**
+ * The times of a log whose headings state the day and the hour, or hour and minute, and whose lines the minutes and
+ * seconds since then; `null` where it has none.
+ */
+export function headedTimes(lines: readonly HeadLine[]): HeadedTimes | null {
+  for (const { token, body, restMs } of FORMS) {
+    const form = new RegExp(`${FRONT}(?<part>${body})${token.endsWith('s') ? 's' : ''}${BEHIND}`, 'u');
+    const parts = lines.flatMap((line) => {
+      const { front, behind } = form.exec(line.text)?.groups ?? {};
+      return front === undefined ? [] : [{ line, marks: `${front.replace(/\s+/g, ' ')}\0${behind ?? ''}` }];
+    });
+    const marks = commonest(parts.map((one) => one.marks));
+    const own = parts.filter((one) => one.marks === marks).map(({ line }) => line);
+    if (own.length < Math.max(MIN_PARTS, ALIKE * parts.length)) continue;
+    const taken = new Set(own.map(({ number }) => number));
+    const rest = lines.filter(({ number }) => !taken.has(number));
+    const [front = '', behind = ''] = marks.split('\0');
+    const pattern = `${escapeBraces(front)}${token}${escapeBraces(behind)}`;
+    const read = readAll(own, pattern);
+    for (const bases of candidates(rest, restMs)) {
+      const headings = instantsOf(bases);
+      if (headings === null || own.length + bases.length < COVERED * lines.length) continue;
+      if (!fits(read, headings, restMs)) continue;
+      const [first] = bases;
+      if (first === undefined) continue;
+      const coverage = own.length / lines.length;
+      return {
+        stamp: { pattern, at: 'start', coverage, dayFirstAssumed: false, forward: 1 },
+        bases: [first],
+        headings,
+      };
+    }
+  }
+  return null;
+}
+
+function commonest(texts: readonly string[]): string {
+  const counts = new Map<string, number>();
+  for (const text of texts) counts.set(text, (counts.get(text) ?? 0) + 1);
+  return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? '';
+}
+
+function readAll(lines: readonly HeadLine[], pattern: string): Map<number, number> {
+  const reader = new StampPattern(pattern);
+  const stamp = newStamp();
+  return new Map(
+    lines.flatMap(({ text, number }) => {
+      const bytes = Buffer.from(text.slice(0, 80));
+      return reader.readAt(bytes, 0, bytes.length, stamp) ? [[number, stamp.ms] as const] : [];
+    }),
+  );
+}
+
+/** Headings by their forms: those that state hour and minute, and where the rest is minutes, the hour alone. */
+function candidates(lines: readonly HeadLine[], restMs: number): BaseLine[][] {
+  const forms = new Map<string, BaseLine[]>();
+  for (const base of baseLinesIn(lines)) {
+    if (base.isMidnight || !/\{minute\}/.test(base.section.base) || base.section.base.includes('{second}')) continue;
+    const { text } = base.line;
+    const begin = wholeLine(text, base.stamp.start, base.stamp.end);
+    forms.set(begin, [...(forms.get(begin) ?? []), { ...base, section: { ...base.section, begin } }]);
+  }
+  const all = [...forms.values(), ...(restMs === HOUR_MS ? hourHeadings(lines) : [])];
+  return all.filter(({ length }) => length >= MIN_HEADINGS).sort((a, b) => b.length - a.length);
+}
+
+/** When each heading is; `null` where they do not follow each other. */
+function instantsOf(bases: readonly BaseLine[]): Map<number, number> | null {
+  const [first] = bases;
+  if (first === undefined || 'file' in first.section) return null;
+  const clock = new RoughClock(first.section.base, 'start');
+  const instants = new Map<number, number>();
+  let lastMs = NaN;
+  let forward = 0;
+  for (const { line, stamp } of bases) {
+    const atMs = clock.read(line.text.slice(stamp.start, stamp.end))?.atMs ?? NaN;
+    if (Number.isNaN(atMs)) return null;
+    if (Number.isNaN(lastMs) || (atMs > lastMs && atMs - lastMs < DAY_MS / 2)) forward++;
+    lastMs = atMs;
+    instants.set(line.number, atMs);
+  }
+  return forward >= HEADINGS_FORWARD * bases.length ? instants : null;
+}
+
+/** Whether the parts go forward below each heading, and no further than to the next. */
+function fits(parts: ReadonlyMap<number, number>, headings: ReadonlyMap<number, number>, restMs: number): boolean {
+  const marks = [
+    ...[...parts].map(([line, ms]) => ({ line, ms, isHeading: false })),
+    ...[...headings].map(([line, ms]) => ({ line, ms, isHeading: true })),
+  ].sort((a, b) => a.line - b.line);
+  let lastMs = NaN;
+  let steps = 0;
+  let forward = 0;
+  let below = 0;
+  let isBelow = false;
+  for (const { ms, isHeading } of marks) {
+    if (isHeading) isBelow = true;
+    else {
+      if (ms >= restMs) return false;
+      if (isBelow) below++;
+      if (!Number.isNaN(lastMs)) {
+        steps++;
+        if (ms >= lastMs) forward++;
+      }
+    }
+    lastMs = isHeading ? NaN : ms;
+  }
+  return below >= FORWARD * parts.size && steps >= MIN_STEPS && forward >= FORWARD * steps;
+}
