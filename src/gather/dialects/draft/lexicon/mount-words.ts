@@ -19,9 +19,15 @@ export const MOUNT_WORDS = {
     es:
       'apunta apuntado apuntando apuntamiento apuntad* rumbo_a viaje_a de_camino camino_de voy_hacia ' +
       'va_hacia sale_hacia parte_hacia partio_hacia salio_hacia',
-    pt: 'aponta apontado apontando apontar apontamento a_caminho_de viagem a_caminho vai_para vou_para rumo_a parte_para partiu_para',
-    nl: 'zwenk* gezwenkt richt_op op_weg_naar aanrijd* onderweg_naar op_weg rijdt_naar draait_naar vertrekt_naar vertrok_naar',
-    pl: 'najazd* najezdz* najech* przejazd* skierow* naprowadz* wycelow* w_drodze_do jade_do kieruj* celuj* rusza_do ruszyl_do',
+    pt:
+      'aponta apontado apontando apontar apontamento a_caminho_de viagem a_caminho vai_para ' +
+      'vou_para rumo_a parte_para partiu_para',
+    nl:
+      'zwenk* gezwenkt richt_op op_weg_naar aanrijd* onderweg_naar op_weg ' +
+      'rijdt_naar draait_naar vertrekt_naar vertrok_naar',
+    pl:
+      'najazd* najezdz* najech* przejazd* skierow* naprowadz* wycelow* w_drodze_do jade_do ' +
+      'kieruj* celuj* rusza_do ruszyl_do',
     cs: 'najezd* najizd* najet* najel* prejezd* zamer* namir* natoc* na_ceste_k smeruj* miri_na vyrazi_k vyrazil_k',
     ja: '導入 指向 転回 向ける 向けて へ移動 へ向か 天体へ',
     zh: '指向 转向 轉向 前往 移向 寻星 回转 转到 移到 赶往',
