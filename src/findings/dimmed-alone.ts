@@ -11,10 +11,11 @@ import {
   itemAt,
   median,
   percent,
+  sortedBy,
   type JudgedFrame,
   type NightFacts,
 } from '../model/index.js';
-import { fluxOf, isDimmed } from './dimmed-frames.js';
+import { APART_MS, fluxOf, isDimmed } from './dimmed-frames.js';
 import type { FindingDraft, FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
 import { clock, frameLinks } from './wording.js';
@@ -34,14 +35,18 @@ export const dimmedAlone: FindingModule<{
   id: 'dimmed-alone',
   title: 'Light lost on one train alone',
   needs: ['two-trains', 'sized-stars', 'lights'],
-  // The others' light counts as whole from this share on; most of the train's dimmed frames must be so. Common
-  // practice, no source.
+  // The others' light counts as whole from this share on; most of the train's dimmed frames in a row must be so.
+  // Common practice, no source.
   defaults: { minimumFrames: 3, clearShare: 0.85, mostShare: 0.7 },
   find(night, { minimumFrames, clearShare, mostShare }) {
     return night.gathered.trains.flatMap(({ id }): FindingDraft[] => {
       const compared = night.accounts.lights.flatMap((frame) => (frame.train === id ? dimmedBeside(frame, night) : []));
-      const alone = compared.filter(({ others }) => others >= clearShare);
-      if (alone.length < minimumFrames || alone.length < mostShare * compared.length) return [];
+      // A cloud at another hour of the night says nothing against dew now.
+      const alone = stretchesOf(compared).flatMap((stretch) => {
+        const own = stretch.filter(({ others }) => others >= clearShare);
+        return own.length < minimumFrames || own.length < mostShare * stretch.length ? [] : own;
+      });
+      if (alone.length === 0) return [];
       const frames = alone.map(({ frame }) => frame);
       return [
         {
@@ -69,6 +74,17 @@ export const dimmedAlone: FindingModule<{
     });
   },
 };
+
+/** Dimmed frames that follow each other. */
+function stretchesOf(compared: readonly Dimmed[]): Dimmed[][] {
+  const stretches: Dimmed[][] = [];
+  for (const one of sortedBy(compared, ({ frame }) => frame.exposure.startMs)) {
+    const last = stretches.at(-1)?.at(-1);
+    if (last && one.frame.exposure.startMs - last.frame.exposure.endMs <= APART_MS) stretches.at(-1)?.push(one);
+    else stretches.push([one]);
+  }
+  return stretches;
+}
 
 /** The frame where dimmed stars are what harmed it, and others of the same field were measured meanwhile. */
 function dimmedBeside(frame: JudgedFrame, night: NightFacts): Dimmed[] {

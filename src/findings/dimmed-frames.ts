@@ -1,6 +1,9 @@
 /** What the findings on lost light look up of a frame. */
 import { ownValue, type JudgedFrame, type NightFacts } from '../model/index.js';
 
+/** Dimmed frames farther apart than this lost their light to two things, ms. Common practice, no source. */
+export const APART_MS = 15 * 60_000;
+
 /**
  * Whether lost light harmed a frame, and nothing else: dimmed stars may be swollen ones, too. Stars that are few under
  * a bright sky lost none.

@@ -12,13 +12,10 @@ import {
   type JudgedFrame,
   type NightFacts,
 } from '../model/index.js';
-import { fluxOf, isDimmed } from './dimmed-frames.js';
+import { APART_MS, fluxOf, isDimmed } from './dimmed-frames.js';
 import type { FindingDraft, FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
 import { clock, frameLinks, fromTo } from './wording.js';
-
-/** Dimmed frames farther apart than this are two clouds, ms. Common practice, no source. */
-const APART_MS = 15 * 60_000;
 
 /** Dimmed frames of one target that follow each other, of all trains together. */
 interface Stretch {

@@ -57,7 +57,7 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
               (others.length > 0 ? ` for ${listed(others)}` : ' for a target that stands higher') +
               '.',
           ...(others.length > 0
-            ? { winMs: Math.max(0, Math.round(costMs - morePointingMs(night, frames, rising))) }
+            ? { winMs: Math.max(0, Math.round(costMs - morePointingMs(night, frames, rising, others))) }
             : {}),
           confidence: 'high' as const,
           links: [{ text: 'Sky', anchor: 'sky' }, ...frameLinks(frames, night, 4)],
@@ -82,13 +82,22 @@ function isRising(night: NightFacts, { target, exposure }: JudgedFrame): boolean
 const USUAL_POINTING_MS = 300_000;
 
 /** Train time of one more turn to a target, which the advice takes unless the night made one anyway, ms. */
-function morePointingMs(night: NightFacts, frames: readonly JudgedFrame[], rising: boolean): number {
+function morePointingMs(
+  night: NightFacts,
+  frames: readonly JudgedFrame[],
+  rising: boolean,
+  others: readonly string[],
+): number {
   const trains = new Set(frames.map((f) => f.train));
   const lastMs = Math.max(...frames.map((f) => f.exposure.startMs));
   const turnsAnyway = night.accounts.lights.some(
     (f) => trains.has(f.train) && f.target !== frames[0]?.target && f.exposure.startMs > lastMs,
   );
   if (!rising && turnsAnyway) return 0;
+  // The mount came from a target that it may stay on: the turn is the same, and later.
+  const firstLowMs = Math.min(...frames.map((f) => f.exposure.startMs));
+  const before = night.accounts.lights.findLast((f) => trains.has(f.train) && f.exposure.startMs < firstLowMs);
+  if (rising && before?.target !== undefined && others.includes(before.target)) return 0;
   const firstMs = Math.min(...night.accounts.lights.map((f) => f.exposure.startMs));
   const first = night.timeline.activities.filter(
     (a) => ['slew', 'centre', 'guiding-start'].includes(a.kind) && a.span.endMs <= firstMs,

@@ -25,6 +25,17 @@ describe('light lost on one train alone', () => {
     expect(finding?.advice).toMatch(/^Look for dew or frost on wren/);
   });
 
+  it('is found beside a cloud of another hour, which took light from both', () => {
+    const frames = ['heron', 'wren'].flatMap((train) => lights(train, { from: 0, seconds: 300, count: 20 }));
+    const orderOf = (id: string, train: string): number =>
+      frames.filter((f) => f.train === train).findIndex((f) => f.id === id);
+    const shareAt = (train: string, i: number): number => (i < 8 ? 0.5 : train === 'wren' && i > 15 ? 0.55 : 0.98);
+    const night = dimmedNight(nightOf({ frames }), frames, ({ id, train }) => shareAt(train, orderOf(id, train)), 3000);
+    expect(found(dimmedAlone, night).map(({ title }) => title)).toEqual([
+      'wren’s stars lost light in 4 frames while another’s did not',
+    ]);
+  });
+
   it('is not found under a cloud, which takes it from both, or where all arrived', () => {
     expect(found(dimmedAlone, nightWith(0.55, 0.6))).toEqual([]);
     expect(found(dimmedAlone, nightWith(0.9))).toEqual([]);

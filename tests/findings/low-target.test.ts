@@ -26,6 +26,20 @@ describe('a target too low', () => {
     expect(finding?.winMs).toBe((finding?.costMs ?? 0) - 300_000);
   });
 
+  it('wins all of its time where the mount came from that target: the turn is the same, and later', () => {
+    const before = lights('heron', { from: -3600, seconds: 300, count: 10 }).map((f) => ({ ...f, target: 'IC 1396' }));
+    const altitudeAt = rising;
+    const [finding] = found(
+      lowTarget,
+      nightOf({
+        frames: [...before, ...frames],
+        skyOf: (f) => place(f.exposure.startMs, f.exposure.startMs < T0 ? 60 : skyWith(altitudeAt)(f).altitudeDeg),
+        curves: [curve('NGC 281', -HOUR, 4 * HOUR, altitudeAt), curve('IC 1396', -HOUR, 4 * HOUR, () => 60)],
+      }),
+    );
+    expect(finding?.winMs).toBe(finding?.costMs);
+  });
+
   it('is found at the end of its night too', () => {
     const [finding] = found(
       lowTarget,
