@@ -62,7 +62,7 @@ export function trainsToPlan(
   const fresh = ids.filter((id) => !known.includes(id));
   const whose = rig ? 'of the rig file' : wanted ? 'asked for' : 'of the latest night';
   return {
-    trains: trainsOf(ids, here, book, choice),
+    trains: trainsOf(ids, here, progress.nights, book, choice),
     sentence:
       `Planned ${ids.length === 1 ? 'is the train' : 'are the trains'} ${whose}: ${listed(ids)}.` +
       (fresh.length === 0
@@ -76,14 +76,23 @@ export function trainsToPlan(
   };
 }
 
-/** Trains by what they did at home: scale of the last night, lengths most often used, share kept. */
+/**
+ * Trains by what they did at home: scale of the last night, lengths most often used, share kept. Filters travel with a
+ * train: those that it used elsewhere are its own as well.
+ */
 function trainsOf(
   ids: readonly string[],
   here: readonly NightSummary[],
+  nights: readonly NightSummary[],
   book: GoalsBook,
   choice: TrainChoice,
 ): PlanTrain[] {
-  const used = new Map(ids.map((id) => [id, lengthsOf(id, here, book, choice.rig)] as const));
+  const used = new Map(
+    ids.map((id) => {
+      const away = lengthsOf(id, awayWith(id, here, nights), book, choice.rig);
+      return [id, new Map([...away, ...lengthsOf(id, here, book, choice.rig)])] as const;
+    }),
+  );
   return ids.map((id): PlanTrain => {
     const nights = here.flatMap((night) => night.trains.filter((train) => train.id === id));
     const own = choice.rig?.trains.find((train) => train.id === id);
@@ -112,6 +121,20 @@ function trainsOf(
       ),
       mayHaveOthers: nights.length > 0 || named.length === 0,
     };
+  });
+}
+
+/** Pixel scales of one telescope and camera differ by less, a share. Common practice, no source. */
+const SAME_SCALE = 0.02;
+
+/** Nights elsewhere of a train that has the scale of the one here: another of its name may be another telescope. */
+function awayWith(id: string, here: readonly NightSummary[], nights: readonly NightSummary[]): NightSummary[] {
+  const scaleIn = (night: NightSummary) => night.trains.find((train) => train.id === id)?.pixelScaleArcsec;
+  const own = here.flatMap((night) => scaleIn(night) ?? []).at(-1);
+  if (own === undefined) return [];
+  return nights.filter((night) => {
+    const scale = here.includes(night) ? undefined : scaleIn(night);
+    return scale !== undefined && Math.abs(scale / own - 1) < SAME_SCALE;
   });
 }
 

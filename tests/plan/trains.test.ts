@@ -59,6 +59,19 @@ describe('the trains of a plan', () => {
     expect([...(wren?.newFilters ?? [])]).toEqual([['Ha', 240]]);
   });
 
+  it('have the filters that they used elsewhere, where it is the same telescope', () => {
+    const subs = (filter: string) => [{ train: 'heron', target: 'NGC 281', filter, seconds: 300, frames: 12 }];
+    const here = summaryOf('2026-11-01', [hoursOf('M 33', 'L', 'heron', 2)], { subs: subs('L') });
+    const away = summaryOf('2026-10-05', [hoursOf('NGC 281', 'Ha', 'heron', 1)], { subs: subs('Ha') });
+    const others = away.trains.map((train) => ({ ...train, pixelScaleArcsec: 3 }));
+    const filters = (elsewhere: typeof away) => {
+      const all = progressOf([elsewhere, here], book, (night) => (night === here ? 'Cierzo Hill' : 'away'));
+      return [...(trainsToPlan([here], all, book, {}).trains[0]?.subSeconds.keys() ?? [])].sort();
+    };
+    expect(filters(away)).toEqual(['Ha', 'L']);
+    expect(filters({ ...away, trains: others })).toEqual(['L']);
+  });
+
   it('are no more than six: what they can do together grows with each', () => {
     const crowd = ['a', 'b', 'c', 'd', 'e', 'f', 'g', 'h'];
     const night = summaryOf(

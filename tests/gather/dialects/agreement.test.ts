@@ -28,6 +28,13 @@ describe('the exposures of a log against frames', () => {
     );
   });
 
+  it('that hardly ever fall on a frame are not said to agree', () => {
+    const elsewhere = frames(0).map((f, i) => (i === 0 ? f : { ...f, beginMs: f.beginMs + 97_000 + 11_000 * i }));
+    expect(noteOf(exposures('heron'), elsewhere)).toMatch(
+      /^1 of 4 exposures .*, as so few may by chance: are the time/,
+    );
+  });
+
   it('tell a zone by whole quarters of an hour', () => {
     expect(noteOf(exposures('heron'), frames(-7200))).toContain('once the log is taken to be off by +2 h');
   });

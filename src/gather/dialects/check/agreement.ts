@@ -23,6 +23,8 @@ export interface Agreement {
 
 /** A line and a header of one exposure are this far apart at most. */
 const NEAR_MS = 8000;
+/** Fewer pairs than this part of what could pair may be chance. */
+const FEW = 0.5;
 const QUARTER_MS = 900_000;
 /** Zones are up to this far apart. */
 const MAX_QUARTERS = 26 * 4;
@@ -34,7 +36,7 @@ export function agreement(events: readonly LogEvent[], frames: readonly FrameTim
   if (begins.length === 0 || frames.length === 0) return null;
   const starts = frames.map(({ beginMs }) => beginMs).sort((a, b) => a - b);
   let best = { quarters: 0, pairs: pairsAt(begins, starts, 0) };
-  if (best.pairs.length < 0.5 * Math.min(begins.length, starts.length)) {
+  if (best.pairs.length < FEW * Math.min(begins.length, starts.length)) {
     for (let quarters = -MAX_QUARTERS; quarters <= MAX_QUARTERS; quarters++) {
       const pairs = pairsAt(begins, starts, quarters * QUARTER_MS);
       if (pairs.length > best.pairs.length) best = { quarters, pairs };
@@ -120,6 +122,8 @@ export function agreementNote({
     `${agreeing} of ${exposures} exposures of the log have a frame of their own that begins within ` +
     `${NEAR_MS / 1000} s (${frames} frames in the session)`;
   if (agreeing === 0) return `${head}: are the time zone and the date right?`;
+  if (agreeing < FEW * Math.min(exposures, frames))
+    return `${head}, as so few may by chance: are the time zone and the date right, and are these the log’s frames?`;
   const ahead = Math.abs(aheadSeconds).toFixed(1);
   const clock =
     Number(ahead) === 0 ? 'log and headers agree' : `the log is ${ahead} s ${aheadSeconds < 0 ? 'behind' : 'ahead'}`;

@@ -33,7 +33,7 @@ const TEMPERATURE = wordList('temp* t grad* degree* grados c tubus tubo tube tem
 /** Names of fields alone: behind a number they belong to the next one. */
 const DEGREES = wordList('degc deg_c celsius');
 const SET = wordList(
-  'set setpoint target ordered soll goal consigna consigne pedido want wanted asked goal zadane zadan* cil ' +
+  'set setpoint target ordered soll goal consigna consigne pedido want wants wanted asked goal zadane zadan* cil ' +
     'impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定',
 );
 const FILTER = wordList('filter* filtro filtre filtr filtru 滤镜 フィルター');
