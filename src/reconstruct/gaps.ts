@@ -12,7 +12,6 @@ import {
   median,
   partitionPoint,
   quantile,
-  separationDeg,
   subtract,
   type Activity,
   type ActivityKind,
@@ -20,19 +19,17 @@ import {
   type Interval,
   type Source,
 } from '../model/index.js';
+import { isPointing, lastOfPointing, pointingChange } from './gap-pointing.js';
 import { isOfMissingFrames } from './missing-frames.js';
 
 /** Longer gaps are not explained by a change of filter, focus or dither, ms. Common practice, no source. */
 const LONGEST_FILTER_CHANGE_MS = 60_000;
 const LONGEST_DITHER_MS = 180_000;
 const LONGEST_FOCUS_MS = 900_000;
-const LONGEST_POINTING_MS = 1_800_000;
 /** No camera reads out longer than this, ms; a shortest gap above it says nothing of the readout. */
 const LONGEST_READOUT_MS = 30_000;
 /** A rest shorter than this after readout is the program's own overhead and counts as readout, ms. */
 const OVERHEAD_MS = 2500;
-/** A field this far from the last one is another pointing, degrees. */
-const NEW_FIELD_DEG = 0.2;
 
 /** What is said of such an activity. */
 const FROM_GAPS = 'concluded from the gap between two frames';
@@ -75,7 +72,7 @@ export function inferFromGaps(
       if (gap.before.savedMs === undefined && readout) readouts.push(inferred('readout', readout, gap));
       const rest = interval(Math.min(readout?.endMs ?? gap.span.startMs, gap.span.endMs), gap.span.endMs);
       if (train.logged || durationMs(rest) <= OVERHEAD_MS) continue;
-      const change = (mountLogged ? null : pointingChange(gap, rest)) ?? ownChange(gap, rest);
+      const change = (mountLogged ? null : pointingChange(gap, durationMs(rest))) ?? ownChange(gap, rest);
       rests.push({ ...gap, span: rest, change });
     }
   }
@@ -108,7 +105,8 @@ function changes(rests: readonly Rest[], dithers: readonly Activity[], lights: r
       [left],
       others.map((f) => f.exposure),
     ).sort((a, b) => durationMs(b) - durationMs(a));
-    return [inferred(rest.change, free[0] ?? left, rest)];
+    const span = free[0] ?? left;
+    return [inferred(rest.change, isPointing(rest.change) ? lastOfPointing(span, rest) : span, rest)];
   });
 }
 
@@ -139,24 +137,6 @@ function readoutOf(gap: Gap, readoutMs: number): Interval | null {
   if (readoutMs === 0) return null;
   const ms = lengthMs <= readoutMs + OVERHEAD_MS ? lengthMs : readoutMs;
   return interval(gap.span.startMs, gap.span.startMs + ms);
-}
-
-/** Another field, or the mount on the other side of the pier. */
-function pointingChange(gap: Gap, rest: Interval): ActivityKind | null {
-  const a = gap.before.header;
-  const b = gap.after.header;
-  const lengthMs = durationMs(rest);
-  if (lengthMs > LONGEST_POINTING_MS) return null;
-  if (a?.pierSide !== undefined && b?.pierSide !== undefined && a.pierSide !== b.pierSide) return 'flip';
-  const otherTarget =
-    gap.before.target !== undefined && gap.after.target !== undefined && gap.before.target !== gap.after.target;
-  return otherTarget || isOtherField(a, b) ? 'slew' : null;
-}
-
-function isOtherField(a: Frame['header'], b: Frame['header']): boolean {
-  const [from, to] = [a?.pointing, b?.pointing];
-  if (from === undefined || to === undefined) return false;
-  return separationDeg(from.raDeg, from.decDeg, to.raDeg, to.decDeg) > NEW_FIELD_DEG;
 }
 
 function ownChange(gap: Gap, rest: Interval): ActivityKind | null {
@@ -202,10 +182,6 @@ function commonRests(rests: readonly Rest[], busy: ReadonlyMap<string, readonly 
   return found
     .filter((f) => f.changes.length === 0 || (!f.changes.some(isPointing) && durationMs(f.span) <= 2 * usualMs))
     .map(({ rest, span }) => ({ ...inferred('dither-move', span, rest), train: undefined }));
-}
-
-function isPointing(kind: ActivityKind | null): boolean {
-  return kind === 'slew' || kind === 'flip';
 }
 
 /** The first stretch within the span in which a train neither exposes nor reads out, or `null` when there is none. */

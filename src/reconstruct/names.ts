@@ -1,7 +1,7 @@
 /**
  * One name per filter and target, however the capture programs spell them.
  */
-import { filterSpelt, fold, targetKey, wholeDesignation, type Target } from '../model/index.js';
+import { filterSpelt, fold, panelSpelt, targetKey, wholeDesignation, type Target } from '../model/index.js';
 
 /** A function of a name, worked out once for each: thousands of frames bear a few names. */
 function oncePerName<V>(make: (raw: string) => V): (raw: string) => V {
@@ -63,7 +63,7 @@ export function targetNamer(targets: readonly Target[]): (raw: string) => string
     const known = find(raw)?.name;
     if (known !== undefined) return known;
     const key = targetKey(raw);
-    const name = unknown.get(key) ?? wholeDesignation(raw) ?? raw.trim();
+    const name = unknown.get(key) ?? wholeDesignation(raw) ?? panelSpelt(raw) ?? raw.trim();
     unknown.set(key, name);
     return name;
   });

@@ -5,6 +5,7 @@ import {
   circularMedianDeg,
   groupBy,
   median,
+  panelSpelt,
   separationDeg,
   targetKey,
   type HeaderFrame,
@@ -28,7 +29,7 @@ export function nightTargets(configured: readonly Target[], headers: readonly He
     if (first === undefined || placed.length === 0) return [];
     return [
       {
-        name: first.target,
+        name: panelSpelt(first.target) ?? first.target,
         aliases: [],
         raDeg: circularMedianDeg(placed.map((place) => place.raDeg)),
         decDeg: median(placed.map((place) => place.decDeg)),

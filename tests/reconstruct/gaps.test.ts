@@ -68,6 +68,35 @@ describe('gaps without a log', () => {
     ).toEqual(['slew']);
   });
 
+  it('are a slew for as long as the way takes, at their end; what lies before is unexplained', () => {
+    const aim = (raDeg: number, pierSide?: 'east' | 'west') => ({ pointing: { raDeg, decDeg: 0 }, pierSide });
+    const slewOf = (restSeconds: number, ...more: readonly Partial<Frame>[]) => {
+      const frames = blocks('heron', '21:00:00', 6, restSeconds, (i) => more[i < 3 ? 0 : 1] ?? {});
+      const [first] = inferFromGaps([{ id: 'heron', frames, logged: false }], false).filter(
+        (a) => a.kind !== 'readout',
+      );
+      const next = frames[3]?.exposure.startMs;
+      return (
+        first && {
+          kind: first.kind,
+          seconds: (first.span.endMs - first.span.startMs) / 1000,
+          next,
+          to: first.span.endMs,
+        }
+      );
+    };
+    const toward = (raDeg: number, pierSide?: 'east' | 'west') => ({
+      header: header('x', '21:00:00', 180, aim(raDeg, pierSide)),
+    });
+    const far = slewOf(1500, toward(10), toward(70));
+    expect(far).toMatchObject({ kind: 'slew', seconds: 60 + 300 });
+    expect(far?.to).toBe(far?.next);
+    // As long as the gap where that is shorter; half a turn where headers have no places, and where the mount flips.
+    expect(slewOf(90, toward(10), toward(70))?.seconds).toBe(90);
+    expect(slewOf(1500, { target: 'M 33' }, { target: 'NGC 281' })?.seconds).toBe(180 + 300);
+    expect(slewOf(1500, toward(10, 'east'), toward(10, 'west'))).toMatchObject({ kind: 'flip', seconds: 180 + 300 });
+  });
+
   it('are no dithers where a frame is missing: sorted out before the report', () => {
     const subs = blocks('heron', '21:00:00', 30, 0);
     const short = subs.map((f, i) => ({ ...f, exposure: { startMs: i * 63_000, endMs: i * 63_000 + 60_000 } }));

@@ -1,0 +1,52 @@
+/** Gaps between two frames in which the mount was pointed anew, and how much of them that can have taken. */
+import { interval, separationDeg, type ActivityKind, type Frame, type Interval } from '../model/index.js';
+
+/** The two frames around a gap. */
+interface Around {
+  readonly before: Frame;
+  readonly after: Frame;
+}
+
+/** In a longer gap nobody knows when the mount was moved, ms. Common practice, no source, as are the others. */
+const LONGEST_GAP_MS = 1_800_000;
+/** Slow mounts slew so fast, degrees a second. */
+const SLEW_DEG_PER_S = 1;
+/** Centring, and starting the guiding, after the slew, ms. */
+const CENTRING_MS = 300_000;
+/** The way where it is not known, and of a flip, degrees: half a turn. */
+const LONGEST_WAY_DEG = 180;
+/** A field this far from the last one is another pointing, degrees. */
+const NEW_FIELD_DEG = 0.2;
+
+/** Another field, or the mount on the other side of the pier. @param lengthMs of the gap after its readout */
+export function pointingChange({ before, after }: Around, lengthMs: number): ActivityKind | null {
+  if (lengthMs > LONGEST_GAP_MS) return null;
+  if (isOtherSide(before, after)) return 'flip';
+  const isOtherTarget = before.target !== undefined && after.target !== undefined && before.target !== after.target;
+  const way = wayDeg(before, after);
+  return isOtherTarget || (way !== null && way > NEW_FIELD_DEG) ? 'slew' : null;
+}
+
+export function isPointing(kind: ActivityKind | null): boolean {
+  return kind === 'slew' || kind === 'flip';
+}
+
+/**
+ * The last of a rest, as long as pointing can have taken by the way that the mount had to go: the next frame began once
+ * it was over. What lies before it nobody can explain.
+ */
+export function lastOfPointing({ startMs, endMs }: Interval, { before, after }: Around): Interval {
+  const way = isOtherSide(before, after) ? LONGEST_WAY_DEG : (wayDeg(before, after) ?? LONGEST_WAY_DEG);
+  const longestMs = Math.round((way / SLEW_DEG_PER_S) * 1000) + CENTRING_MS;
+  return interval(Math.max(startMs, endMs - longestMs), endMs);
+}
+
+function isOtherSide({ header: a }: Frame, { header: b }: Frame): boolean {
+  return a?.pierSide !== undefined && b?.pierSide !== undefined && a.pierSide !== b.pierSide;
+}
+
+/** How far apart the fields are, degrees; `null` where a header does not say. */
+function wayDeg({ header: a }: Frame, { header: b }: Frame): number | null {
+  const [from, to] = [a?.pointing, b?.pointing];
+  return from && to ? separationDeg(from.raDeg, from.decDeg, to.raDeg, to.decDeg) : null;
+}
