@@ -3,6 +3,7 @@
  * read as `M 31` and `NGC 224`.
  */
 import { fold } from '../vocabulary/index.js';
+import { panelAtEnd, panelBehind, panelIn, type PanelPart } from './panel.js';
 
 /**
  * Catalogues amateurs image from, their spellings and the largest number in each. Common knowledge of the trade; from
@@ -27,9 +28,6 @@ const PATTERNS = CATALOGUES.map(({ name, spelled, largest }) => ({
   largest,
   pattern: new RegExp(`(?<![A-Za-z0-9])(?:${spelled})[-_ ]?0{0,3}([1-9][0-9]{0,3})(?![A-Za-z0-9])`, 'i'),
 }));
-
-/** A part of a mosaic: `panel 2`, `pane-03`, `tile1`, `2x3` stands for none. */
-const PANEL = /(?<![A-Za-z0-9])(?:panel|pane|tile|mosaic)[-_ ]?0{0,2}([1-9][0-9]?)(?![A-Za-z0-9])/i;
 
 /** The same object under two designations of the large catalogues. From memory. */
 const SAME: Readonly<Record<string, string>> = {
@@ -56,6 +54,8 @@ export interface Designation {
   readonly name: string;
   /** The whole object, where `name` is a part of it. */
   readonly parent?: string;
+  /** Which part that is. */
+  readonly part?: PanelPart;
 }
 
 /**
@@ -67,20 +67,31 @@ export function designationIn(text: string): Designation | null {
     const match = pattern.exec(text);
     const number = match ? Number(match[1]) : 0;
     if (!match || number > largest || isFilterOfBin(match[0])) return [];
-    return [{ at: match.index, name: name.endsWith('-') ? `${name}${number}` : `${name} ${number}` }];
+    const end = match.index + match[0].length;
+    return [{ at: match.index, end, name: name.endsWith('-') ? `${name}${number}` : `${name} ${number}` }];
   }).sort((a, b) => a.at - b.at)[0];
   if (!found) return null;
   const whole = SAME[found.name] ?? found.name;
-  const panel = PANEL.exec(text)?.[1];
-  return panel === undefined ? { name: whole } : { name: `${whole} panel ${Number(panel)}`, parent: whole };
+  const panel = panelBehind(text, found.end);
+  return panel === null ? { name: whole } : { name: panelName(whole, panel.label), parent: whole, part: panel };
 }
 
-/** The whole that a target's name is a part of: `M 31` of `M31 panel 2`, `Veil` of `Veil panel 2`; else `null`. */
+/** The whole that a target's name is a part of: `M 31` of `M31 panel 2`, `Veil` of `Veil P2`; else `null`. */
 export function wholeOfPanel(name: string): string | null {
-  const parent = designationIn(name)?.parent;
-  if (parent !== undefined) return parent;
-  const rest = PANEL.test(name) ? name.replace(PANEL, '').replace(/^[-_\s]+|[-_\s]+$/g, '') : '';
-  return rest === '' ? null : rest;
+  return designationIn(name)?.parent ?? panelAtEnd(name)?.rest ?? null;
+}
+
+/**
+ * One spelling for all of a panel's: `NGC 253 panel 1` of `NGC253_P1`, `Veil panel 2` of `Veil tile-02`; `null` where a
+ * name is no panel's.
+ */
+export function panelSpelt(name: string): string | null {
+  const part = designationIn(name)?.part ?? panelAtEnd(name);
+  return part ? panelName(wholeDesignation(part.rest) ?? part.rest, part.label) : null;
+}
+
+function panelName(whole: string, label: string): string {
+  return `${whole} panel ${label}`;
 }
 
 /**
@@ -94,7 +105,7 @@ export function wholeDesignation(text: string): string | null {
 
 /** One key for all spellings of a designation, and of any other name. */
 export function targetKey(name: string): string {
-  return fold(wholeDesignation(name) ?? name);
+  return fold(wholeDesignation(name) ?? panelSpelt(name) ?? name);
 }
 
 /**
@@ -118,6 +129,6 @@ export function designationOfPath(path: string): Designation | null {
 /** The panel may stand in another part of the path than the object. */
 function withPanel(found: Designation, parts: readonly string[]): Designation {
   if (found.parent !== undefined) return found;
-  const panel = parts.map((p) => PANEL.exec(p)?.[1]).find((p) => p !== undefined);
-  return panel === undefined ? found : { name: `${found.name} panel ${Number(panel)}`, parent: found.name };
+  const part = parts.map(panelIn).find((p) => p !== null);
+  return part ? { name: panelName(found.name, part.label), parent: found.name, part } : found;
 }

@@ -25,6 +25,7 @@ export * from './judging/index.js';
 export * from './ledger.js';
 export * from './merge-guiding.js';
 export * from './never-dark.js';
+export * from './mosaic.js';
 export * from './night.js';
 export * from './outlook.js';
 export * from './pair.js';

@@ -1,7 +1,7 @@
 /**
  * Which names mean the same target.
  */
-import { groupBy, itemAt, type BookTarget, type NightSummary } from '../model/index.js';
+import { groupBy, itemAt, panelSpelt, type BookTarget, type NightSummary } from '../model/index.js';
 
 /** One target under all the names it has. */
 export interface NamedTarget {
@@ -25,9 +25,9 @@ interface Entry {
   readonly decDeg?: number;
 }
 
-/** Spelling that does not tell targets apart: case and blanks. */
+/** Spelling that does not tell targets apart: case and blanks, and how a panel of a mosaic is called. */
 function keyOf(name: string): string {
-  return name.trim().toLowerCase().replace(/\s+/g, '');
+  return (panelSpelt(name) ?? name).trim().toLowerCase().replace(/\s+/g, '');
 }
 
 /**

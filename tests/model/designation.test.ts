@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { designationIn, designationOfPath, wholeDesignation } from '../../src/model/index.js';
+import {
+  designationIn,
+  designationOfPath,
+  panelSpelt,
+  targetKey,
+  wholeDesignation,
+  wholeOfPanel,
+} from '../../src/model/index.js';
 
 describe('a designation', () => {
   it.each([
@@ -33,12 +40,48 @@ describe('a designation', () => {
   });
 
   it('of a mosaic’s panel is a target of its own, of the whole', () => {
-    expect(designationOfPath('M31/panel 2/L_0001.fits')).toEqual({ name: 'M 31 panel 2', parent: 'M 31' });
-    expect(designationIn('IC1396_tile03_Ha')).toEqual({ name: 'IC 1396 panel 3', parent: 'IC 1396' });
+    expect(designationOfPath('M31/panel 2/L_0001.fits')).toMatchObject({ name: 'M 31 panel 2', parent: 'M 31' });
+    expect(designationIn('IC1396_tile03_Ha')).toMatchObject({ name: 'IC 1396 panel 3', parent: 'IC 1396' });
   });
 
   it('that is the whole text is one name in all spellings', () => {
     expect(['M31', 'M 31', 'NGC224', ' messier 31 '].map(wholeDesignation)).toEqual(['M 31', 'M 31', 'M 31', 'M 31']);
     expect(['M 31 halo', 'field of NGC 281', 'Rho'].map(wholeDesignation)).toEqual([null, null, null]);
+  });
+
+  it.each([
+    ['NGC253_P1', 'NGC 253 panel 1'],
+    ['NGC 253 panel 2', 'NGC 253 panel 2'],
+    ['M31-P3', 'M 31 panel 3'],
+    ['M 31 Panel #4', 'M 31 panel 4'],
+    ['NGC 7000 P1', 'NGC 7000 panel 1'],
+    ['NGC2023 P1', 'NGC 2023 panel 1'],
+    ['IC1396 r1c2', 'IC 1396 panel r1c2'],
+    ['IC1396 row 2 col 03', 'IC 1396 panel r2c3'],
+    ['Sh2-240 panel b', 'Sh2-240 panel B'],
+    ['Veil P2', 'Veil panel 2'],
+    ['Veil_tile-02', 'Veil panel 2'],
+    ['Vela mosaic part 5', 'Vela mosaic panel 5'],
+  ])('of a panel is one in the usual ways of writing it: %s', (name, spelt) => {
+    expect(panelSpelt(name)).toBe(spelt);
+    expect(wholeOfPanel(name)).toBe(spelt.replace(/ panel .*/, ''));
+    expect(targetKey(name)).toBe(targetKey(panelSpelt(name) ?? ''));
+  });
+
+  // Comets of the first and second half of August bear the letters P and Q (IAU, 1995); P stands in other names, too.
+  it.each([
+    'C/2023 P1',
+    'C2023_P1',
+    'comet 2023 P1',
+    'P1',
+    '46P',
+    'M31',
+    'Rho Oph',
+    'mosaic 2x3',
+    'HIP 123',
+    'Sh2-101',
+  ])('of no panel stays as it is: %s', (name) => {
+    expect(panelSpelt(name)).toBeNull();
+    expect(wholeOfPanel(name)).toBeNull();
   });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { mosaicBalance } from '../../src/model/index.js';
 import { parseGoals } from '../../src/config/index.js';
 import { progressOf } from '../../src/progress/index.js';
 import { hoursOf, summaryOf } from '../support/records.js';
@@ -51,5 +52,28 @@ describe('the goal of a mosaic', () => {
       'M 31 panel 2',
     );
     expect([goalOf(found, 'M 31 panel 1'), goalOf(found, 'M 31 panel 2')]).toEqual([2 * HOUR, 10 * HOUR]);
+  });
+});
+
+describe('the balance of a mosaic', () => {
+  const share = (target: string, filter: string, hours: number) => ({ target, filter, keptMs: hours * HOUR });
+
+  it('names the panels that lag, filter by filter, whatever they are called', () => {
+    expect(
+      mosaicBalance([
+        share('NGC253_P1', 'Ha', 1),
+        share('NGC 253 panel 1', 'Ha', 1),
+        share('NGC 253 panel 2', 'Ha', 1.2),
+        share('NGC253_P1', 'OIII', 1),
+        share('NGC253_P2', 'OIII', 0.95),
+        share('M 33', 'Ha', 9),
+      ]),
+    ).toEqual([
+      'Mosaic of NGC 253, panels 1 and 2, kept: Ha 2.0 h and 1.2 h (panel 2 lacks 48 min); OIII even, 57 min each or more.',
+    ]);
+  });
+
+  it('is not spoken of where one panel was imaged', () => {
+    expect(mosaicBalance([share('M31-P3', 'L', 2), share('M 33', 'L', 1)])).toEqual([]);
   });
 });

@@ -79,5 +79,6 @@ describe('a night on a mosaic', () => {
     ]);
     const page = readFileSync(join(folder, 'progress', 'progress.html'), 'utf8');
     expect(page).toMatch(/goal of M 33 is shared in equal parts by the 2 panels/);
+    expect(page).toMatch(/Mosaic of M 33, panels 1 and 2, kept: Ha even, /);
   });
 });

@@ -55,8 +55,8 @@ export function textWidthPx(text: string, sizePx = 11): number {
   return [...text].reduce((sum, character) => sum + advanceEm(character), 0) * sizePx;
 }
 
-/** The whole's name and the panel's number, of a panel of a mosaic: what tells it from the others stands last. */
-const PANEL = /^(.+) panel (\d+)$/;
+/** The whole's name and what tells the panel, of a panel of a mosaic: what tells it from the others stands last. */
+const PANEL = /^(.+) panel (\w{1,6})$/;
 
 /**
  * The text cut to a width, with an ellipsis where something is missing; empty when not even that fits. Panels of a

@@ -23,6 +23,7 @@ import { tonightView, type TonightView } from './tonight.js';
 import { glossaryOf, type GlossaryEntry } from './glossary.js';
 import { starsView, type StarsView } from './stars.js';
 import { timelinesView, type TimelinesView } from './timeline.js';
+import { mosaicTexts } from './mosaics.js';
 import { totalsTable } from './totals.js';
 
 export type { SectionHead } from './sections.js';
@@ -39,6 +40,8 @@ export interface NightView {
   readonly ledger: LedgerView;
   readonly findings: FindingsView;
   readonly totals: Table | null;
+  /** How evenly the panels of each mosaic were imaged. */
+  readonly mosaics: readonly string[];
   readonly effective: EffectiveView;
   readonly replay: ReplayView;
   readonly stars: StarsView;
@@ -98,6 +101,7 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     ledger: ledgerView(context),
     findings,
     totals: night.accounts.totals.length === 0 ? null : totalsTable(context),
+    mosaics: mosaicTexts(context),
     effective: effectiveView(context),
     replay: replayView(context),
     stars: starsView(context),

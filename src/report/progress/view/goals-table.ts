@@ -1,4 +1,12 @@
-import { duration, percent, UNKNOWN, type ProgressLine, type TargetProgress, ownValue } from '../../../model/index.js';
+import {
+  duration,
+  mosaicBalance,
+  percent,
+  UNKNOWN,
+  type ProgressLine,
+  type TargetProgress,
+  ownValue,
+} from '../../../model/index.js';
 import { solidArea } from '../../design/area.js';
 import { column, figures, words, type Row, type Table } from '../../html/view/table.js';
 import { filterLabel, nameOf, type ProgressContext } from '../context.js';
@@ -76,4 +84,18 @@ export function targetTable(context: ProgressContext, target: TargetProgress): T
     columns: columns(context),
     rows: target.lines.map((line) => lineRow(context, line)),
   };
+}
+
+/** How evenly the panels of each mosaic stand. */
+export function mosaicTexts(context: ProgressContext): string[] {
+  const shares = context.progress.targets.flatMap(({ name, nights }) =>
+    nights.flatMap(({ keptByFilterMs }) =>
+      Object.entries(keptByFilterMs).map(([filter, keptMs]) => ({
+        target: name,
+        filter: filterLabel(context, filter),
+        keptMs,
+      })),
+    ),
+  );
+  return mosaicBalance(shares);
 }

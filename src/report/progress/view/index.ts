@@ -8,7 +8,7 @@ import { progressPictures } from '../pictures.js';
 import { counted, duration, itemAt, type TargetProgress } from '../../../model/index.js';
 import { calendarView, type CalendarView } from './calendar.js';
 import { frontView, type ProgressFront } from './front.js';
-import { goalsTable, targetTable } from './goals-table.js';
+import { goalsTable, mosaicTexts, targetTable } from './goals-table.js';
 import { nightsTable, targetNightsTable } from './nights-table.js';
 import { outlookView, seasonText, type OutlookView } from './outlook.js';
 import { notesView, type ProgressNotes } from './provenance.js';
@@ -20,6 +20,8 @@ export interface ProgressView {
   readonly contents: readonly SectionHead[];
   readonly sections: Readonly<Record<string, SectionHead>>;
   readonly goals: Table;
+  /** How evenly the panels of each mosaic stand. */
+  readonly mosaics: readonly string[];
   readonly outlook: OutlookView | null;
   readonly noOutlook: string;
   readonly plan: PlanView | null;
@@ -75,6 +77,7 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
     contents,
     sections: Object.fromEntries(contents.map((head) => [head.id, head])),
     goals: goalsTable(context),
+    mosaics: mosaicTexts(context),
     outlook: outlook && outlookView(context, outlook),
     noOutlook:
       'No record names a site: without one there is no darkness and no Moon to look ahead with. Name ' +
