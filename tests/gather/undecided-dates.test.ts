@@ -1,10 +1,13 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { parseRig } from '../../src/config/index.js';
+import { checkDialect, formatCheck, loadDialect } from '../../src/gather/dialects/index.js';
 import { gatherLogs } from '../../src/gather/logs.js';
 import { listSessionFiles } from '../../src/gather/session-files.js';
+import { inputNotices } from '../../src/report/html/view/input-notices.js';
+import { sampleNight } from '../support/sample-night.js';
 
 const root = mkdtempSync(join(tmpdir(), 'nightledger-undecided-'));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
@@ -42,5 +45,22 @@ describe('a log whose dates can be read with day or month first', () => {
     expect(warnings).toEqual([
       expect.objectContaining({ code: 'undecided-date', message: expect.stringContaining('leaves the log out') }),
     ]);
+  });
+});
+
+describe('that a log’s dates can be read in two ways', () => {
+  it('is the first thing that a check says, with what to do', async () => {
+    const { dialect } = loadDialect('d.yaml', readFileSync(join(root, 'd.yaml'), 'utf8'));
+    const text = formatCheck(await checkDialect(root, 'log.txt', dialect));
+    expect(text).toMatch(/^Whether day or month comes first in the dates of log\.txt is not decided/);
+    expect(text.match(/is not decided/g)).toHaveLength(1);
+  });
+
+  it('stands on the first screen of the report', async () => {
+    const night = await sampleNight('twin-night');
+    const { warnings } = await gather('2026-09-01');
+    expect(inputNotices({ ...night, timeline: { ...night.timeline, warnings } })).toContainEqual(
+      expect.stringContaining('Whether day or month comes first in the dates of log.txt is not decided'),
+    );
   });
 });

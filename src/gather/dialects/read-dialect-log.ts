@@ -1,6 +1,6 @@
 import { basename } from 'node:path/posix';
 import { itemAt } from '../../model/collections.js';
-import type { LogEvent, Warning } from '../../model/index.js';
+import type { LogEvent } from '../../model/index.js';
 import type { LogRead } from '../lines/log-read.js';
 import { readLines } from '../lines/read-lines.js';
 import { WarningTally } from '../lines/warning-tally.js';
@@ -11,9 +11,7 @@ import { orderByNight } from './order-by-night.js';
 import { LogClock } from './time/log-clock.js';
 import { newStamp } from './time/stamp.js';
 import { fixedZone, zoneByName, type Zone } from './time/zone.js';
-
-/** Code of the warning that a log's times are no more than one of two readings. */
-export const UNDECIDED_DATE = 'undecided-date';
+import { openOrder } from './undecided-date.js';
 
 /** What the rig file and the night say about a log. */
 export interface DialectLogOptions {
@@ -59,18 +57,6 @@ export async function readObserved(
   );
   const read = await readInOrder(rootDir, relativePath, ordered.dialect, options, observer);
   return ordered.isOpen ? { ...read, warnings: [openOrder(relativePath, dialect), ...read.warnings] } : read;
-}
-
-/** Says that a log's dates can be read in two ways. */
-function openOrder(path: string, { name }: CompiledDialect): Warning {
-  return {
-    code: UNDECIDED_DATE,
-    message:
-      `Whether day or month comes first in the dates of ${path} is not decided: the dialect "${name}" says ` +
-      '"order: by-night", and no night is known on which one of the two readings falls. Delete that line once the ' +
-      'patterns are right; until then a report leaves the log out.',
-    source: { file: path },
-  };
 }
 
 async function readInOrder(

@@ -1,4 +1,5 @@
-import { saidBy, type EventName, type GuidingSeries, type LogEvent } from '../../../model/index.js';
+import { partition, saidBy, type EventName, type GuidingSeries, type LogEvent } from '../../../model/index.js';
+import { UNDECIDED_DATE } from '../undecided-date.js';
 import type { CheckReport, RuleUse } from './check.js';
 import { guidingCheck, guidingDoubts } from './guiding-check.js';
 import { timelineRows } from './timeline.js';
@@ -13,7 +14,10 @@ const MAX_WIDTH = 110;
  * @param notes sentences to add, such as events that fall into daylight
  */
 export function formatCheck(report: CheckReport, notes: readonly string[] = []): string {
+  const [undecided, others] = partition(report.read.warnings, ({ code }) => code === UNDECIDED_DATE);
   const sections = [
+    // First: by the other reading every instant below is another.
+    undecided.map(({ message }) => message),
     coverage(report),
     rules(report),
     unmatched(report),
@@ -22,7 +26,7 @@ export function formatCheck(report: CheckReport, notes: readonly string[] = []):
     contradictions(report),
     list(
       'Warnings',
-      report.read.warnings.map((warning) => warning.message),
+      others.map((warning) => warning.message),
     ),
     list('Notes', notes),
   ];

@@ -22,6 +22,7 @@ const IN_FULL: readonly string[] = [
   'frames-not-found',
   'hidden-frames',
   'log-without-dialect',
+  'undecided-date',
   'stars-bad-all-night',
   'user-rig',
   'unknown-train',
