@@ -51,6 +51,7 @@ describe('a log whose dates can be read with day or month first', () => {
 describe('that a log’s dates can be read in two ways', () => {
   it('is the first thing that a check says, with what to do', async () => {
     const { dialect } = loadDialect('d.yaml', readFileSync(join(root, 'd.yaml'), 'utf8'));
+    if (!dialect) throw new Error('the dialect cannot be read');
     const text = formatCheck(await checkDialect(root, 'log.txt', dialect));
     expect(text).toMatch(/^Whether day or month comes first in the dates of log\.txt is not decided/);
     expect(text.match(/is not decided/g)).toHaveLength(1);
