@@ -50,6 +50,8 @@ function start(): Promise<Browser> {
       '--disable-background-networking',
       '--disable-extensions',
       `--disable-features=${ADDRESS_BAR}`,
+      // One process for all pages: each takes a tenth of a second to start.
+      '--process-per-site',
       '--no-first-run',
       ...(root ? ['--no-sandbox'] : []),
     ],

@@ -7,6 +7,7 @@ import { seeded } from '../../support/generator/random.js';
 import { inFull, runs } from '../../support/runs.js';
 import { withLog } from '../lines/support/temp-log.js';
 import { drafted } from './support/drafted.js';
+import { anyText } from '../../support/any-text.js';
 
 /** Pieces that logs are made of, and some that they are not. */
 const PIECE = fc.oneof(
@@ -57,7 +58,7 @@ const PIECE = fc.oneof(
     'é',
     '￼',
   ),
-  fc.string({ maxLength: 12, unit: 'binary' }),
+  anyText({ maxLength: 12 }),
   fc.integer().map(String),
 );
 const LINE = fc.array(PIECE, { minLength: 0, maxLength: 8 }).map((pieces) => pieces.join(''));
