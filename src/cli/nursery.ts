@@ -1,9 +1,10 @@
 /**
- * Memory for what is young. V8 lets it grow to three times sixteen megabytes, most of which a report of some hundred
- * frames never needs: held at its first size, a report takes 60 MB less and no longer. Of thousands of frames much
- * lives on from stage to stage, and a small nursery hands it all to the old too soon.
+ * Memory for what is young. V8 begins with one megabyte, which is swept hundreds of times in a report, and lets it grow
+ * to three times sixteen, most of which a report of some hundred frames never needs: held at eight, it takes 60 MB less
+ * and no longer. Of thousands of frames much lives on from stage to stage, and a small nursery hands it all to the old
+ * too soon.
  */
-import { getHeapStatistics, setFlagsFromString } from 'node:v8';
+import { getHeapSpaceStatistics, getHeapStatistics, setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 
 /** Versions of V8 whose flag has been tried; others would not know it and say so. */
@@ -13,14 +14,15 @@ const MANY_FRAMES = 3000;
 
 /** V8's own factor. */
 const GROWS = 2;
-const STAYS = 1;
+/** Size at which the nursery is held, bytes. Measured. */
+const ROOM_ENOUGH = 8 * 2 ** 20;
 
-function growBy(factor: typeof GROWS | typeof STAYS): void {
+function growBy(factor: number): void {
   const [major = ''] = process.versions.v8.split('.');
   if (TRIED.includes(major)) setFlagsFromString(`--semi-space-growth-factor=${factor}`);
 }
 
-/** Whether the nursery is held at its first size. */
+/** Whether the nursery is held at its size, once that is enough. */
 let isHeld = false;
 let hasManyFrames = false;
 
@@ -35,7 +37,18 @@ export function setNursery(command: string): void {
 function hold(held: boolean): void {
   if (held === isHeld) return;
   isHeld = held;
-  growBy(held ? STAYS : GROWS);
+  growBy(held ? untilRoomEnough() : GROWS);
+}
+
+let hasRoom = false;
+
+/** How many times as large it is to become in the one step in which V8 lets it grow: as soon as enough has lived on. */
+function untilRoomEnough(): number {
+  if (hasRoom) return 1;
+  const young = getHeapSpaceStatistics().find((space) => space.space_name === 'new_space');
+  const factor = Math.floor(ROOM_ENOUGH / (young?.space_size ?? ROOM_ENOUGH));
+  hasRoom = factor <= 1;
+  return Math.max(1, factor);
 }
 
 /**
@@ -71,6 +84,7 @@ let sweptBytes = 0;
  * up until the heap is several times what is in use. To be called between stages.
  */
 export function sweepUp(): void {
+  if (isHeld && !hasRoom) growBy(untilRoomEnough());
   if (hasManyFrames && getHeapStatistics().used_heap_size >= sweptBytes + WORTH_SWEEPING) sweep();
 }
 

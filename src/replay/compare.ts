@@ -16,7 +16,7 @@ import {
 import type { Course, ReplayRules } from './course.js';
 import { resampled } from './draws.js';
 import { judge } from './judge.js';
-import { simulate } from './simulate.js';
+import { simulate, type Run } from './simulate.js';
 
 /** Runs behind every figure, and the frames that all of them together may take: a night of thousands has fewer runs. */
 const MOST_RUNS = 12;
@@ -51,10 +51,12 @@ export interface Comparison {
 
 /** Seeds are 1, 2, …: the same night gives the same figures on every machine. */
 export function compareWith(course: Course): Comparison {
+  let run: Run | undefined;
   const runsOf = (rules: ReplayRules, runs: number): ReplayOutcome[] =>
     Array.from({ length: runs }, (_, i) => {
       const draws = resampled(i + 1);
-      return judge(course, simulate(course, rules, draws), draws);
+      run = simulate(course, rules, draws, run);
+      return judge(course, run, draws);
     });
   const all = runsFor(course);
   const base = runsOf(course.rules, all);

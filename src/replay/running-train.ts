@@ -4,6 +4,7 @@
 import { itemAt, ownValue } from '../model/index.js';
 import type { Absence, Course, FocusRun, ReplayRules, StopShare, TrainCourse } from './course.js';
 import type { Draws } from './draws.js';
+import type { Writable } from './writable.js';
 
 /** One exposure of a replayed night. */
 export interface SimulatedExposure {
@@ -16,8 +17,11 @@ export interface SimulatedExposure {
   readonly place: number;
 }
 
+/** Exposures of a run that nobody looks at any more, to be filled anew: a night has hundreds of runs. */
+export type SpentExposures = readonly Writable<SimulatedExposure>[];
+
 export class RunningTrain {
-  readonly exposures: SimulatedExposure[] = [];
+  readonly exposures: Writable<SimulatedExposure>[] = [];
   readonly isAwaited: boolean;
   readonly isAwaitedToStart: boolean;
   readonly ownCount: number | undefined;
@@ -49,6 +53,7 @@ export class RunningTrain {
     readonly index: number,
     night: Course,
     rules: ReplayRules,
+    private readonly spent: SpentExposures = [],
   ) {
     const { id } = course;
     this.isAwaited = rules.awaited.includes(id);
@@ -158,7 +163,21 @@ export class RunningTrain {
     const drawnMs = draws.take(this.course.turnarounds, 'turnaround', this.index, this.exposures.length);
     const turnaroundMs = Math.min(drawnMs, this.mostPauseMs);
     const { target, filter } = this.course.blocks[this.block] ?? {};
-    this.exposures.push({ startMs, endMs, target, filter, cut: cutMs !== null, place });
+    const exposure: Writable<SimulatedExposure> = this.spent[this.exposures.length] ?? {
+      startMs,
+      endMs,
+      target,
+      filter,
+      cut: false,
+      place,
+    };
+    exposure.startMs = startMs;
+    exposure.endMs = endMs;
+    exposure.target = target;
+    exposure.filter = filter;
+    exposure.cut = cutMs !== null;
+    exposure.place = place;
+    this.exposures.push(exposure);
     this.sinceDither++;
     this.leftMs -= askedMs;
     this.freeMs = cutMs ?? endMs + turnaroundMs;

@@ -28,9 +28,10 @@ const MAX_STEPS = 200_000;
  * @param course what the night gives
  * @param rules what it is run by
  * @param draws where the durations come from
+ * @param spent a run of the course that nobody looks at any more: its exposures become this one's
  */
-export function simulate(course: Course, rules: ReplayRules, draws: Draws): Run {
-  return new Simulation(course, rules, draws).run();
+export function simulate(course: Course, rules: ReplayRules, draws: Draws, spent?: Run): Run {
+  return new Simulation(course, rules, draws, spent).run();
 }
 
 class Simulation {
@@ -50,8 +51,11 @@ class Simulation {
     private readonly course: Course,
     private readonly rules: ReplayRules,
     private readonly draws: Draws,
+    spent?: Run,
   ) {
-    this.trains = course.trains.map((train, index) => new RunningTrain(train, index, course, rules));
+    this.trains = course.trains.map(
+      (train, index) => new RunningTrain(train, index, course, rules, spent?.exposures[index]),
+    );
     this.lead = this.trains.find((t) => t.course.id === rules.lead);
     // What comes at its own time is moved in resampled runs by up to half an exposure either way: else a rule would
     // win by the mere luck that the clouds came between two of its exposures.

@@ -248,6 +248,9 @@ describe('any course', () => {
           );
           for (const draws of [inOrder, resampled(p.seed)]) {
             const run = simulate(course, course.rules, draws);
+            // A run may take over the exposures of another, longer or shorter: it is the same run.
+            const spent = simulate(course, { ...course.rules, exposureMs: { heron: p.b } }, resampled(p.seed + 1));
+            expect(simulate(course, course.rules, draws, spent)).toEqual(run);
             for (const [i, exposures] of run.exposures.entries()) {
               const train = course.trains[i]!;
               const misplaced = exposures.filter(

@@ -6,6 +6,8 @@ import {
   interval,
   midpointMs,
   overlapMs,
+  partitionPoint,
+  sortedBy,
   sum,
   type Activity,
   type DitherCycle,
@@ -46,15 +48,23 @@ export function idlesOf(
   const pauses = night.timeline.activities.filter(
     (a) => a.kind === 'guiding-rest' && a.causedBy !== undefined && a.causedBy !== train,
   );
+  const dithers = sortedBy(night.accounts.dithers, (d) => d.beginMs);
   return lights.slice(1).map((after, i): Idle => {
     const before = lights[i] ?? after;
     const span = interval(Math.min(before.exposure.endMs, after.exposure.startMs), after.exposure.startMs);
-    const inside = own.filter((a) => a.span.startMs >= span.startMs && a.span.startMs < span.endMs);
+    // Both lists are sorted, and thousands of idles look into them.
+    const inside = own.slice(
+      partitionPoint(own, (a) => a.span.startMs >= span.startMs),
+      partitionPoint(own, (a) => a.span.startMs >= span.endMs),
+    );
     return {
       before,
       after,
       span,
-      cycles: night.accounts.dithers.filter((d) => d.beginMs >= span.startMs && d.beginMs <= span.endMs),
+      cycles: dithers.slice(
+        partitionPoint(dithers, (d) => d.beginMs >= span.startMs),
+        partitionPoint(dithers, (d) => d.beginMs > span.endMs),
+      ),
       stretch: stretches.find((s) => s.span.startMs < span.endMs && s.span.endMs > span.startMs) ?? null,
       focus: inside.filter((a) => a.kind === 'focus'),
       filterMs:

@@ -43,9 +43,10 @@ export function trainCourse(
     idles.map((idle) => turnaroundMs(idle, train.id)),
     ASSUMED_TURNAROUND_MS,
   );
+  const idleOf = firstIdles(idles);
   const resumes = durationsOf(
     night.accounts.dithers.map((cycle) => {
-      const idle = idles.find((i) => i.cycles.includes(cycle));
+      const idle = idleOf.get(cycle);
       if (!idle || idle.stretch || idle.focus.length > 0) return null;
       const ms = idle.span.endMs - cycleEndMs(cycle) - idle.filterMs;
       // A dither that met the train between two subs by chance was none that it resumed from.
@@ -74,6 +75,13 @@ export function trainCourse(
     longestSub: longestSub(train.id, lights, night),
     longerUpToMs: longerUpTo(train.id, usualMs, night),
   };
+}
+
+/** The first idle that each dither began in. */
+function firstIdles(idles: readonly Idle[]): ReadonlyMap<DitherCycle, Idle> {
+  const first = new Map<DitherCycle, Idle>();
+  for (const idle of idles) for (const cycle of idle.cycles) if (!first.has(cycle)) first.set(cycle, idle);
+  return first;
 }
 
 /** From the shutter's end until the train was free: to its next exposure, or to its readiness for a dither. */
