@@ -81,7 +81,7 @@ export async function nightsOf(
         skip,
         untrusted,
         onProgress: (done, total) => {
-          fitNursery(total);
+          fitNursery(total, done);
           messages.progress('reading headers', done, total);
         },
         stars: measuring.options && { ...measuring.options, pictures },

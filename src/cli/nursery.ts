@@ -1,8 +1,8 @@
 /**
- * Memory for what is young. V8 begins with one megabyte, which is swept hundreds of times in a report, and lets it grow
- * to three times sixteen, most of which a report of some hundred frames never needs: held at eight, it takes 60 MB less
- * and no longer. Of thousands of frames much lives on from stage to stage, and a small nursery hands it all to the old
- * too soon.
+ * Memory for what is young. V8 begins with two halves of one megabyte, which are swept hundreds of times in a report,
+ * and lets them grow to sixteen each, most of which a report of some hundred frames never needs: held at eight, it takes
+ * 20 MB less and no longer. Of thousands of frames much lives on from stage to stage, and a small nursery hands it all to
+ * the old too soon.
  */
 import { getHeapSpaceStatistics, getHeapStatistics, setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
@@ -14,8 +14,8 @@ const MANY_FRAMES = 3000;
 
 /** V8's own factor. */
 const GROWS = 2;
-/** Size at which the nursery is held, bytes. Measured. */
-const ROOM_ENOUGH = 8 * 2 ** 20;
+/** Size at which the nursery is held, its two halves together, bytes. Measured. */
+const ROOM_ENOUGH = 16 * 2 ** 20;
 
 function growBy(factor: number): void {
   const [major = ''] = process.versions.v8.split('.');
@@ -42,13 +42,13 @@ function hold(held: boolean): void {
 
 let hasRoom = false;
 
-/** How many times as large it is to become in the one step in which V8 lets it grow: as soon as enough has lived on. */
+/** How many times as large it is to become at its next step, which it takes as soon as enough has lived on. */
 function untilRoomEnough(): number {
   if (hasRoom) return 1;
   const young = getHeapSpaceStatistics().find((space) => space.space_name === 'new_space');
-  const factor = Math.floor(ROOM_ENOUGH / (young?.space_size ?? ROOM_ENOUGH));
-  hasRoom = factor <= 1;
-  return Math.max(1, factor);
+  const factor = Math.max(1, Math.floor(ROOM_ENOUGH / (young?.space_size ?? ROOM_ENOUGH)));
+  hasRoom = factor === 1;
+  return factor;
 }
 
 /**
@@ -66,11 +66,20 @@ export function underNodesFlags<T>(work: () => T): T {
   }
 }
 
-/** Lets it grow where a session has many frames. */
-export function fitNursery(frames: number): void {
-  if (frames <= MANY_FRAMES) return;
-  hasManyFrames = true;
-  hold(false);
+/**
+ * Lets it grow where a session has many frames; where it has few, no longer than until they are read: of what follows
+ * so much lives on that it would become too large before anybody looked.
+ *
+ * @param read how many of the frames have been read
+ */
+export function fitNursery(frames: number, read: number): void {
+  if (frames > MANY_FRAMES) {
+    hasManyFrames = true;
+    hold(false);
+  } else if (isHeld && !hasRoom) {
+    growBy(read < frames ? untilRoomEnough() : 1);
+    hasRoom ||= read === frames;
+  }
 }
 
 /** A heap that has grown by this since it was last swept holds more that is dead than lives on, bytes. Measured. */
@@ -84,7 +93,6 @@ let sweptBytes = 0;
  * up until the heap is several times what is in use. To be called between stages.
  */
 export function sweepUp(): void {
-  if (isHeld && !hasRoom) growBy(untilRoomEnough());
   if (hasManyFrames && getHeapStatistics().used_heap_size >= sweptBytes + WORTH_SWEEPING) sweep();
 }
 

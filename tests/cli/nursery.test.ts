@@ -20,7 +20,7 @@ describe('the memory that is set aside for what is young', () => {
     sweepAway();
     expect(isTaken()).toBe(false);
     expect(underNodesFlags(isTaken)).toBe(true);
-    fitNursery(20_000);
+    fitNursery(20_000, 1);
     expect(isTaken()).toBe(true);
     setNursery('report');
     setNursery('progress');
