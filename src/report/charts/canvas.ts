@@ -16,6 +16,9 @@ function configurationOf({ marks, options, ...config }: ChartConfig): ChartConfi
   return { ...config, plugins: marks.map(pluginOf), options: { ...options, scales } };
 }
 
+/** The library's own plugins: each hears of every step of every chart, and no chart of ours has any of them. */
+const UNUSED = ['colors', 'decimation', 'filler', 'legend', 'subtitle', 'title', 'tooltip'];
+
 async function load(): Promise<DrawChart> {
   const { createCanvas, SvgExportFlag } = await canvasWithFonts();
   const { ChartJSNodeCanvas } = await import('chartjs-node-canvas');
@@ -43,7 +46,14 @@ async function load(): Promise<DrawChart> {
       Object.assign(ctx, { fontVariantLigatures: 'none' });
     },
   };
-  const charts = new VectorCharts({ ...next, type: 'svg', chartCallback: (ChartJS) => ChartJS.register(noLigatures) });
+  const charts = new VectorCharts({
+    ...next,
+    type: 'svg',
+    chartCallback: (ChartJS) => {
+      for (const id of UNUSED) ChartJS.unregister(ChartJS.registry.getPlugin(id) ?? []);
+      ChartJS.register(noLigatures);
+    },
+  });
   return (config, width, height) => {
     next = { width, height };
     return charts.renderToBufferSync(configurationOf(config), 'image/svg+xml').toString('utf8');

@@ -42,7 +42,6 @@ export const ditherCounts: Chart = {
         options: {
           font: font(),
           layout: { padding: { right: 6, top: 2 } },
-          plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
             x: {
               grid: { display: false },

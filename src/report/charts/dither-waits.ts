@@ -98,7 +98,6 @@ export const ditherWaits: Chart = {
         options: {
           font: font(),
           layout: { padding: { right: 6, top: 2 } },
-          plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
             ...timeScales(context, span),
             y: valueScale('wait, seconds', { min: bottom, max: top, step, absolute: true, digits: 0 }),

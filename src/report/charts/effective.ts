@@ -95,7 +95,6 @@ export const effective: Chart = {
           indexAxis: 'y',
           font: font(),
           layout: { padding: { right: 96 } },
-          plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
             x: { ...valueScale(title, { min: 0 }), position: 'bottom', stacked: true },
             y: {

@@ -22,7 +22,6 @@ export function timeChart(
     options: {
       font: font(),
       layout: { padding: { right: marginPx, top: 2 } },
-      plugins: { legend: { display: false }, tooltip: { enabled: false } },
       scales,
     },
   };

@@ -73,7 +73,6 @@ export const integration: Chart = {
           indexAxis: 'y',
           font: font(),
           layout: { padding: { right: 70 } },
-          plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
             x: { ...valueScale('integration, hours; figures: kept', { min: 0 }), position: 'bottom', stacked: true },
             y: {

@@ -58,7 +58,6 @@ export const replayGains: Chart = {
           indexAxis: 'y',
           font: font(),
           layout: { padding: { right: 54 } },
-          plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
             x: {
               ...valueScale(
