@@ -1,8 +1,8 @@
 /**
  * Memory for what is young. V8 begins with two halves of one megabyte, which are swept hundreds of times in a report,
- * and lets them grow to sixteen each, most of which a report of some hundred frames never needs: held at eight, it takes
- * 20 MB less and no longer. Of thousands of frames much lives on from stage to stage, and a small nursery hands it all to
- * the old too soon.
+ * and lets them grow to sixteen each, most of which a report of some hundred frames never needs: held at eight, it
+ * takes 20 MB less and no longer. Of thousands of frames much lives on from stage to stage, and a small nursery hands
+ * it all to the old too soon.
  */
 import { getHeapSpaceStatistics, getHeapStatistics, setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
