@@ -1,3 +1,5 @@
+import { withTables } from './json-tables.js';
+
 /** An element of an XML document, or an object of a JSON document. */
 export interface DocumentNode {
   /** The element's name, or the key that the object or its list stands under. */
@@ -19,12 +21,12 @@ export function newNode(name: string): DocumentNode {
   return { name, scalars: new Map(), texts: new Map(), children: [] };
 }
 
-/** The tree of a JSON document; `null` where the text is none. */
+/** The tree of a JSON document, its tables as lists of objects; `null` where the text is none. */
 export function jsonTree(text: string): DocumentNode | null {
   if (!/^\s*[[{]/.test(text)) return null;
   let value: unknown;
   try {
-    value = JSON.parse(text);
+    value = withTables(JSON.parse(text));
   } catch {
     return null;
   }
@@ -62,7 +64,9 @@ function addValue(node: DocumentNode, key: string, value: unknown, depth: number
     return;
   }
   const entries: (readonly [string, unknown])[] = Object.entries(value);
-  const isMap = entries.length >= MAP_SIZE && entries.every(([, one]) => typeof one === 'object' && one !== null);
+  const isMap =
+    entries.length >= MAP_SIZE &&
+    entries.every(([, one]) => typeof one === 'object' && one !== null && !Array.isArray(one));
   for (const [name, one] of entries) {
     if (!isMap) {
       addValue(node, name, one, depth);

@@ -151,8 +151,25 @@ function lengthPath(kinds: readonly Kind[]): string | undefined {
   for (const { slots } of kinds)
     for (const slot of slots)
       if (slot.path !== null && slot.type === 'number' && tookUnit(slot) !== null) increment(counts, slot.path);
-  const [most] = [...counts].sort((a, b) => b[1] - a[1]);
-  return most !== undefined && most[1] >= Math.max(MIN_KINDS, NEARLY_ALL * kinds.length) ? most[0] : undefined;
+  const least = Math.max(MIN_KINDS, NEARLY_ALL * kinds.length);
+  const [most, ...others] = [...counts].filter(([, count]) => count >= least).sort((a, b) => b[1] - a[1]);
+  // Beside what was asked for stands what it came to: less where an exposure was cut short.
+  const actual = others.find(
+    ([path]) => most !== undefined && isCut(kinds, path, most[0]) && !isCut(kinds, most[0], path),
+  );
+  return (actual ?? most)?.[0];
+}
+
+/** Of what was asked for, an exposure that was cut short has come to less than this. */
+const CUT = 0.95;
+
+/** Whether one field states clearly less than another on some row. */
+function isCut(kinds: readonly Kind[], path: string, askedPath: string): boolean {
+  return kinds.some(({ slots }) => {
+    const own = slots.find((slot) => slot.path === path);
+    const asked = slots.find((slot) => slot.path === askedPath);
+    return own?.perLine.some((value, i) => numberIn(value) < CUT * numberIn(asked?.perLine[i])) === true;
+  });
 }
 
 /** The number of seconds that a thing took. */

@@ -103,11 +103,15 @@ export function wordShare({ values }: PathFacts, isNoWord = isValue): number {
 function isValue(text: string): boolean {
   return (
     isNumber(text) ||
+    MEASURED.test(text) ||
     isFilterName(text) ||
     YES_NO.test(text) ||
     (!isSentence(text) && (isFrameFile(text) || DESIGNATION.test(text) || TIME_LIKE.test(text)))
   );
 }
+
+/** Numbers with their units and nothing else: `5.5 0.2 px`, `-10 °C, 78 %`. */
+const MEASURED = /^(?:[-+±]?\d+(?:[.,]\d+)?\s?(?:\p{L}{1,3}(?![\p{L}\d])|[%°"'′″]\p{L}?)?[\s,;/×]*)+$/u;
 
 /** A value inside a sentence, `image saved as night_0012.fits`, makes no value of it. */
 function isSentence(text: string): boolean {

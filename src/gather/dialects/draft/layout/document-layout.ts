@@ -1,6 +1,7 @@
 import { groupBy } from '../../../../model/index.js';
 import { documentRecords, documentTree, isRecord, isRow } from '../../document/document-records.js';
 import type { DocumentNode } from '../../document/tree.js';
+import { escaped } from '../escaped.js';
 import { spread } from './layout.js';
 import { firstFields, isTime } from '../time/first-fields.js';
 
@@ -39,14 +40,25 @@ export function recordsOfDocument(
   const isMost = (lists[0]?.length ?? 0) > MOST * records.length;
   // One list that holds nearly everything is read by its lines, unless these are samples beside what else is told.
   const telling = isMost ? lists.slice(isOfNumbers(lists[0] ?? [], chosen) ? 1 : 0).flat() : records;
-  if (isMost && telling.length === records.length) return null;
+  const isTabled = namesOnce(text, times, records.length);
+  if (isMost && telling.length === records.length && !isTabled) return null;
   const names = new Set(telling.map(({ name }) => name));
   const nested = telling.filter((node) => node.children.some((child) => holdsTime(child, chosen))).length;
   // The objects of a list have no name of their own: what their list is called says what they are about.
   const isNamed = nested > 0 || /^\s*[{[]/.test(text);
   const isTold = common.length > 1 ? names.size > 1 : isNamed && names.size >= MIN_NAMES;
-  if (telling.length < MIN_RECORDS || !isTold) return null;
+  if (telling.length < MIN_RECORDS || !(isTold || isTabled)) return null;
   return { lines: documentRecords(root, chosen), times };
+}
+
+/** Records whose time has its name beside it, of all; a table names its columns once. */
+const NAMED = 0.5;
+
+/** Whether a JSON document names its columns once: lines of it hold values without names. */
+function namesOnce(text: string, times: readonly string[], records: number): boolean {
+  if (!/^\s*[{[]/.test(text)) return false;
+  const named = times.flatMap((time) => text.match(new RegExp(`"${escaped(time)}"\\s*:`, 'gu')) ?? []);
+  return named.length < NAMED * records;
 }
 
 /** Rows that what holds guiding samples has at least. */

@@ -1,0 +1,96 @@
+/** Rows of a table, at least, and those that have a value for each column or for all but the last. */
+const MIN_ROWS = 2;
+const FULL = 0.8;
+const MIN_COLUMNS = 2;
+/** Rows of a table that is written column by column, at least. */
+const MIN_LENGTH = 10;
+const MAX_DEPTH = 24;
+
+type Objects = Record<string, unknown>;
+const isObject = (value: unknown): value is Objects =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+const isList = (value: unknown): value is readonly unknown[] => Array.isArray(value);
+
+/**
+ * A value of a JSON document, its tables that name their columns once, `{"columns": ["at", "what"], "rows": [[…], …]}`,
+ * or in their first row, as lists of objects, whatever the keys are called.
+ */
+export function withTables(value: unknown, depth = 0): unknown {
+  if (depth > MAX_DEPTH) return value;
+  if (isList(value)) {
+    const [first, ...rows] = value;
+    const names = isList(first) ? namesIn(first) : null;
+    return names !== null && areRows(rows, names) && !rows.some(isOfNames)
+      ? objectsOf(rows, names)
+      : value.map((one) => withTables(one, depth + 1));
+  }
+  if (!isObject(value)) return value;
+  return (
+    ownTable(value) ?? Object.fromEntries(Object.entries(value).map(([key, one]) => [key, withTables(one, depth + 1)]))
+  );
+}
+
+/** The rows of an object that is a table; what else it states goes in front, as an object of its own. */
+function ownTable(value: Objects): readonly Objects[] | null {
+  for (const [namesKey, candidate] of Object.entries(value)) {
+    const names = isList(candidate) ? namesIn(candidate) : null;
+    if (names === null) continue;
+    for (const [rowsKey, rows] of Object.entries(value)) {
+      if (rowsKey === namesKey || !isList(rows) || !areRows(rows, names)) continue;
+      const others = Object.entries(value).filter(([key]) => key !== namesKey && key !== rowsKey);
+      return [...(others.length > 0 ? [Object.fromEntries(others)] : []), ...objectsOf(rows, names)];
+    }
+  }
+  return ofColumns(value);
+}
+
+/** The rows of an object with a list for each column, all as long and one of words; `null` where it is none. */
+function ofColumns(value: Objects): readonly Objects[] | null {
+  const all = Object.entries(value);
+  const lists = all.filter((one): one is [string, readonly unknown[]] => isList(one[1]) && one[1].every(isScalar));
+  const [, first] = lists[0] ?? [];
+  const isTable =
+    first !== undefined &&
+    first.length >= MIN_LENGTH &&
+    lists.length >= MIN_COLUMNS &&
+    lists.every(([, list]) => list.length === first.length) &&
+    lists.some(([, list]) => list.every((cell) => cell === null || isWord(cell)));
+  if (!isTable) return null;
+  const others = all.filter(([key]) => !lists.some(([name]) => name === key));
+  return [
+    ...(others.length > 0 ? [Object.fromEntries(others)] : []),
+    ...first.map((_, i) => Object.fromEntries(lists.map(([name, list]) => [name, list[i]]))),
+  ];
+}
+
+function isScalar(value: unknown): boolean {
+  return typeof value !== 'object' || value === null;
+}
+
+/** Names of columns: texts, or objects that each hold one under `name` or a key like it. */
+function namesIn(list: readonly unknown[]): readonly string[] | null {
+  const names = list.map((one) => (isObject(one) ? Object.values(one).find((part) => typeof part === 'string') : one));
+  const texts = names.filter((name): name is string => typeof name === 'string' && /^\p{L}/u.test(name));
+  const areNames = texts.length === list.length && new Set(texts).size === texts.length;
+  return areNames && texts.length >= MIN_COLUMNS ? texts : null;
+}
+
+function areRows(rows: readonly unknown[], names: readonly string[]): rows is readonly (readonly unknown[])[] {
+  if (rows.length < MIN_ROWS || !rows.every((row) => isList(row) && row.length <= names.length)) return false;
+  const full = rows.filter((row) => isList(row) && row.length >= names.length - 1);
+  return full.length >= FULL * rows.length && full.some((row) => isList(row) && row.some(isWord));
+}
+
+/** A text that is neither a number nor a time: rows without any are samples, which are read as lists of their own. */
+function isWord(cell: unknown): boolean {
+  return typeof cell === 'string' && /\p{L}{2}|^\p{L}$/u.test(cell);
+}
+
+/** Whether a row holds nothing but words, as the first does: then the first is no head. */
+function isOfNames(row: readonly unknown[]): boolean {
+  return row.every((cell) => typeof cell === 'string' && !/\d/.test(cell));
+}
+
+function objectsOf(rows: readonly (readonly unknown[])[], names: readonly string[]): Objects[] {
+  return rows.map((row) => Object.fromEntries(row.map((cell, i) => [names[i] ?? String(i), cell])));
+}

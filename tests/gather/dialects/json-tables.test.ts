@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import { documentLines } from '../../../src/gather/dialects/document/document-records.js';
+import { draftDialect, loadDialect, readDialectLog, readSample } from '../../../src/gather/dialects/index.js';
+import { withLog } from '../lines/support/temp-log.js';
+
+/** A night of sixty exposures, every third with a dither behind it, as `[time, train, what]`. */
+const ROWS = Array.from({ length: 60 }, (_, i) => {
+  const at = (seconds: number): string =>
+    new Date(Date.UTC(2026, 8, 16, 20) + (i * 330 + seconds) * 1000).toISOString();
+  const dither = [
+    [at(303), 'east', 'dither begins'],
+    [at(309), 'east', 'dither ends'],
+  ];
+  return [[at(0), 'east', 'exposure begins'], [at(300), 'east', 'exposure ends'], ...(i % 3 === 2 ? dither : [])];
+}).flat();
+const COLUMNS = ['when', 'unit', 'what'];
+
+/** When the events are that a draft of a document reads in it. */
+async function readTimes(document: unknown): Promise<number[]> {
+  return withLog(
+    JSON.stringify(document),
+    async (root, file) => {
+      const { dialect } = loadDialect('tern.yaml', draftDialect(await readSample(root, file)).yaml);
+      if (dialect === null) return [];
+      const { events } = await readDialectLog(root, file, dialect, { zone: 'utc' });
+      return events.map(({ atMs }) => atMs);
+    },
+    'night.json',
+  );
+}
+
+describe('a JSON document whose tables name their columns once', () => {
+  it.each<[string, unknown]>([
+    ['columns and rows', { columns: COLUMNS, rows: ROWS }],
+    ['fields that are objects', { site: 'x', fields: COLUMNS.map((name) => ({ name, unit: null })), data: ROWS }],
+    ['a first row of names', [COLUMNS, ...ROWS]],
+    ['a table further in', { night: '2026-09-16', story: { heads: COLUMNS, cells: ROWS } }],
+    ['a list for each column', Object.fromEntries(COLUMNS.map((name, i) => [name, ROWS.map((row) => row[i])]))],
+  ])('is read by %s', async (_, document) => {
+    expect(await readTimes(document)).toEqual(ROWS.map(([when = '']) => Date.parse(when)));
+  });
+
+  it('tells by their names what several tables are about, and what an exposure that was cut short came to', async () => {
+    const begins = ROWS.filter(([, , what]) => what === 'exposure begins').map(([when = '']) => Date.parse(when));
+    const julian = (ms: number): number => Number((ms / 86_400_000 + 2_440_587.5).toFixed(7));
+    const result = (i: number): string => (i % 9 === 8 ? 'aborted' : i % 10 === 7 ? 'poor' : 'good');
+    const document = {
+      plates: {
+        names: ['jd_begin', 'asked_s', 'got_s', 'file', 'result'],
+        rows: begins.map((ms, i) =>
+          i % 9 === 8
+            ? [julian(ms), 300, 43, null, result(i)]
+            : [julian(ms), 300, 300, `m33_${100 + i}.fits`, result(i)],
+        ),
+      },
+      dithers: {
+        names: ['jd_from', 'jd_to', 'note'],
+        rows: begins.map((ms) => [julian(ms + 303_000), julian(ms + 309_000), 'fine']),
+      },
+    };
+    const ends = begins.map((ms, i) => ms + (i % 9 === 8 ? 43_000 : 300_000));
+    const dithers = begins.flatMap((ms) => [ms + 303_000, ms + 309_000]);
+    const found = (await readTimes(document)).map((ms) => Math.round(ms / 1000) * 1000);
+    expect([...new Set(found)].sort()).toEqual([...begins, ...ends, ...dithers].sort());
+  });
+
+  it('keeps rows of numbers alone as lists of samples', () => {
+    const guide = {
+      columns: ['ms', 'ra', 'dec'],
+      rows: [
+        [0, 0.1, -0.2],
+        [2000, 0.2, 0.1],
+      ],
+    };
+    const lines = documentLines(new Set(['at'])).linesOf(
+      JSON.stringify({ steps: [{ at: '2026-09-16T20:00:00Z', guide }] }),
+    );
+    expect(lines?.join()).toContain('"rows.1":"0.1"');
+  });
+
+  it('takes a list of lists of words for no table', () => {
+    const lists = {
+      notes: [
+        ['red', 'green'],
+        ['dew', 'wind'],
+        ['owl', 'fox'],
+      ],
+      at: '2026-09-16T20:00:00Z',
+    };
+    const lines = documentLines(new Set(['at'])).linesOf(JSON.stringify([lists]));
+    expect(lines?.join()).not.toContain('"red":');
+  });
+});
