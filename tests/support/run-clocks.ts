@@ -7,11 +7,15 @@ import type { SimulatedEvent, SimulatedFrame } from './generator/simulation.js';
 import { framePath } from './generator/truth.js';
 import { simulated } from './random-night.js';
 
-/** @param ahead how far the train's computer is ahead at a share of the night, ms */
+/**
+ * @param ahead how far the train's computer is ahead at a share of the night, ms
+ * @param isLogged which events the logs hold
+ */
 export function clocksWith(
   seed: number,
   train: string,
   ahead: (share: number, hours: number) => number,
+  isLogged: (event: SimulatedEvent) => boolean = () => true,
 ): readonly ClockNote[] {
   const { events, frames } = simulated(seed);
   const instants = events.map((e) => e.atMs);
@@ -21,7 +25,7 @@ export function clocksWith(
   return compareClocks({
     trains: ['heron', 'wren'],
     headers: frames.filter((f) => !f.aborted).map((f) => headerOf(f, written(f.train, f.beginMs))),
-    events: events.map((e, i) => eventOf(e, i, written(e.train, e.atMs))),
+    events: events.filter(isLogged).map((e, i) => eventOf(e, i, written(e.train, e.atMs))),
     byHandMs: new Map(),
   }).notes;
 }

@@ -2,7 +2,7 @@
  * What one stream of times (a train's headers, or its log) says of its shutter, and what the reference says of the
  * mount: the material from which an offset between two clocks is told. All times UTC ms by the clock that wrote them.
  */
-import { median, type Interval, itemAt } from '../../model/index.js';
+import { median, partitionPoint, type Interval, itemAt } from '../../model/index.js';
 
 /** One exposure by one clock. */
 export interface Shutter {
@@ -18,8 +18,10 @@ export interface MountPause {
   readonly moveMs: number;
   /** …until here, when exposures begin again. */
   readonly resumeMs: number;
-  /** `log`: move and settling stand in a log. `gap`: only that the reference train began again at `resumeMs`. */
+  /** `log`: the move stands in a log. `gap`: only that the reference train began again at `resumeMs`. */
   readonly by: 'log' | 'gap';
+  /** `log`: the settling's end stands in it. `begin`: it was over when the reference train began again, or before. */
+  readonly resumesBy: 'log' | 'begin';
 }
 
 /**
@@ -33,17 +35,28 @@ const LONGEST_PAUSE_MS = 900_000;
 /** Where a log has no settling, the mount is taken to be at rest this long after the move, ms. */
 const LONGEST_SETTLING_MS = 180_000;
 
-/** The mount's pauses for dithers by the log that steers it. */
-export function loggedPauses(moves: readonly Interval[], settlings: readonly Interval[]): MountPause[] {
+/**
+ * The mount's pauses for dithers by the log that steers it. Where it says nothing of the settling, that lasted until
+ * the train that steers exposed again: taken to end with the move, it would leave every companion waiting for nothing,
+ * and a clock a whole cycle away would explain that.
+ *
+ * @param begins of that train's exposures, sorted
+ */
+export function loggedPauses(
+  moves: readonly Interval[],
+  settlings: readonly Interval[],
+  begins: readonly number[] = [],
+): MountPause[] {
   const sorted = [...moves].sort((a, b) => a.startMs - b.startMs);
   return sorted.map(({ startMs, endMs }, i) => {
     const untilMs = Math.min(sorted[i + 1]?.startMs ?? Infinity, endMs + LONGEST_SETTLING_MS);
     const settled = settlings.filter((s) => s.startMs >= startMs && s.startMs < untilMs && s.endMs <= untilMs);
-    return {
-      moveMs: startMs,
-      resumeMs: settled.reduce((latest, s) => Math.max(latest, s.endMs), Math.max(startMs, endMs)),
-      by: 'log',
-    };
+    const movedMs = Math.max(startMs, endMs);
+    const again = settled.length > 0 ? undefined : begins[partitionPoint(begins, (ms) => ms >= movedMs)];
+    if (again !== undefined && again <= untilMs)
+      return { moveMs: startMs, resumeMs: again, by: 'log', resumesBy: 'begin' };
+    const resumeMs = settled.reduce((latest, s) => Math.max(latest, s.endMs), movedMs);
+    return { moveMs: startMs, resumeMs, by: 'log', resumesBy: 'log' };
   });
 }
 
@@ -55,7 +68,7 @@ export function gapPauses(shutters: readonly Shutter[]): MountPause[] {
     if (!before) return [];
     const restMs = after.beginMs - before.endMs - readoutMs;
     if (restMs < SHORTEST_PAUSE_MS || restMs > LONGEST_PAUSE_MS) return [];
-    return [{ moveMs: after.beginMs - SURELY_SETTLING_MS, resumeMs: after.beginMs, by: 'gap' }];
+    return [{ moveMs: after.beginMs - SURELY_SETTLING_MS, resumeMs: after.beginMs, by: 'gap', resumesBy: 'begin' }];
   });
 }
 

@@ -32,15 +32,20 @@ export interface Reference {
 export function referenceOf(pilot: TrainStreams): Reference {
   const isLogged = pilot.log.length > 0 || pilot.sharedMs.size > 0;
   const source = isLogged ? 'log' : 'headers';
-  const shutters = isLogged && pilot.log.length > 0 ? pilot.log : pilot.headers;
+  const written = isLogged && pilot.log.length > 0 ? pilot.log : pilot.headers;
+  const shutters = [...written].sort((a, b) => a.beginMs - b.beginMs);
   return {
     streams: pilot,
     source,
     name: `the ${source} of ${pilot.train}`,
     pauses:
       pilot.moves.length > 0
-        ? loggedPauses(pilot.moves, pilot.settlings)
-        : gapPauses([...shutters].sort((a, b) => a.beginMs - b.beginMs)),
+        ? loggedPauses(
+            pilot.moves,
+            pilot.settlings,
+            shutters.map((s) => s.beginMs),
+          )
+        : gapPauses(shutters),
   };
 }
 

@@ -122,7 +122,7 @@ function pauseAdder(evidence: ClockEvidence, habits: readonly Habit[]): AddPause
       const readiness = weight === 1 ? ready : ready ** weight;
       for (let h = 0; h < ways.length; h++) {
         const way = ways[h]!;
-        const own = density(delayMs, way.delayMs, pause.by === 'gap' ? way.delayMs : JITTER_MS);
+        const own = density(delayMs, way.delayMs, pause.resumesBy === 'begin' ? way.delayMs : JITTER_MS);
         // The densities are those of a companion that knows nothing of the mount times these ratios.
         sums[h]![k]! += logOf(cadenceMs * ((1 - OTHER_WAIT_SHARE) * own + other) * readiness, way.keeping);
       }
@@ -146,9 +146,9 @@ function readinessRatio({ by }: MountPause, waitMs: number, cadenceMs: number): 
  * Density of a beginning that waited for a filter, or for something longer; on either side where only the reference's
  * own beginning is known.
  */
-function otherWait(delayMs: number, { by }: MountPause): number {
-  if (by === 'log' && delayMs < 0) return 0;
-  const sides = by === 'gap' ? 2 : 1;
+function otherWait(delayMs: number, { resumesBy }: MountPause): number {
+  if (resumesBy === 'log' && delayMs < 0) return 0;
+  const sides = resumesBy === 'begin' ? 2 : 1;
   const within = (ms: number): number => (Math.abs(delayMs) < ms ? 1 / (sides * ms) : 0);
   return (within(FILTER_WAIT_MS) + within(OTHER_WAIT_MS)) / 2;
 }
@@ -223,7 +223,7 @@ export function leeway(evidence: ClockEvidence, offsetMs: number, widestMs: numb
     const after = evidence.shutters[next];
     if (!before || !after) continue;
     const delayMs = after.beginMs - offsetMs - pause.resumeMs;
-    if (delayMs > -2 * JITTER_MS) above = Math.min(above, Math.max(0, delayMs));
+    if (pause.resumesBy === 'log' && delayMs > -2 * JITTER_MS) above = Math.min(above, Math.max(0, delayMs));
     const waitMs = pause.moveMs - (before.notBeforeMs - offsetMs);
     if (waitMs > -2 * JITTER_MS) below = Math.min(below, Math.max(0, waitMs));
   }
