@@ -38,6 +38,15 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
   if (patterns.some((pattern) => pattern.kind === 'elapsed') && file.sections.length === 0) {
     problems.add(['sections'], 'relative seconds need "sections", which say where they count from');
   }
+  if (time.since === 'previous') {
+    if (patterns.some((pattern) => pattern.kind !== 'elapsed'))
+      problems.add(
+        ['time', 'since'],
+        'times since the line before are relative seconds: every pattern needs {elapsed} or another form of it',
+      );
+    if (file.entries === 'stamps')
+      problems.add(['time', 'since'], 'with "entries: stamps" the line before is not known; leave one of the two out');
+  }
   return zone === null || date === null
     ? null
     : {
@@ -45,6 +54,7 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
         at: file.entries === 'stamps' ? 'anywhere' : time.at,
         zone,
         date,
+        since: time.since,
         carry: time.carry,
         caught,
       };

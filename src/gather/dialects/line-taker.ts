@@ -96,14 +96,14 @@ export class LineTaker {
     const stated = this.values.captured('elapsed');
     const countMs =
       stated !== undefined
-        ? clock.countIn(stated)
+        ? clock.counts.in(stated)
         : !sync
           ? 0
           : rows?.timeInCells === true
             ? rows.takeRow(text)
-              ? clock.countIn(rows.time())
+              ? clock.counts.in(rows.time())
               : NaN
-            : clock.countOn(line);
+            : clock.counts.on(line);
     clock.startSection(this.values.captured('time') ?? atMs, base, countMs, line);
   }
 
@@ -123,7 +123,10 @@ export class LineTaker {
 
   /** What becomes of a row that no text rule took; a row that states something for others is a row nevertheless. */
   rowFate(fate: Fate, text: string, atMs: number, line: number): Fate {
-    if (this.rows === null || (fate !== 'unmatched' && fate !== 'context')) return fate;
+    if (this.rows === null) return fate;
+    // The time that has passed counts for the rows to come, whatever becomes of this one.
+    if (this.dialect.time.since === 'previous') this.rowTime(this.rows, text, atMs, line);
+    if (fate !== 'unmatched' && fate !== 'context') return fate;
     // What only states the date, say, is no row: it has no time of its own.
     if (fate === 'context' && !this.isTimedRow(this.rows, text, atMs, line)) return fate;
     const asRow = this.takeRow(this.rows, text, atMs, line);

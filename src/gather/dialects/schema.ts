@@ -35,6 +35,7 @@ const time = z.strictObject({
     ])
     .default('line'),
   order: z.enum(['as-written', 'by-night']).default('as-written'),
+  since: z.enum(['base', 'previous']).default('base'),
   carry: z.boolean().default(false),
   caught: z.union([timePattern, z.array(timePattern).min(1).max(20)]).optional(),
 });

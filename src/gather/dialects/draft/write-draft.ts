@@ -71,6 +71,9 @@ function time(report: DraftReport): string[] {
     ...(report.orderIsOpen ? openOrder(report) : []),
     'time:',
     `  pattern: ${patternsText([stamp.pattern, ...(stamp.more ?? [])])}`,
+    ...(stamp.since === 'previous'
+      ? ['  since: previous     # they count from the line before: the lengths that lines state bear it out']
+      : []),
     ...(report.orderIsOpen ? ['  order: by-night'] : []),
     ...(stamp.at === 'start' ? [] : [`  at: ${stamp.at}`]),
     ...(isAbsolute ? [] : zone(report)),

@@ -1,7 +1,8 @@
 import { lineEnd, lineStart, type LineBlock } from '../../lines/read-lines.js';
 import type { WarningTally } from '../../lines/warning-tally.js';
 import { DayOfStamp } from './day-of-stamp.js';
-import { newStamp, StampPattern, type StampKind } from './stamp.js';
+import { newStamp, type StampPattern, type StampKind } from './stamp.js';
+import { LineCounts } from './line-counts.js';
 import type { TimeRules } from './time-rules.js';
 import { WallClock } from './wall-clock.js';
 import type { Zone } from './zone.js';
@@ -23,10 +24,10 @@ export class LogClock {
   private baseMs = NaN;
   /** Relative times count from a midnight, and may begin anew at the next. */
   private fromMidnight = false;
-  /** The patterns of counts without what stands around them. */
-  private readonly counts: readonly StampPattern[];
-  /** The last count in front of a line. */
-  private count = { line: 0, ms: NaN };
+  /** The line up to which times since the line before are summed up. */
+  private summedLine = 0;
+  /** The counts in front of lines, in a section or not. */
+  readonly counts: LineCounts;
   private readonly days: DayOfStamp;
   private readonly wall: WallClock;
 
@@ -46,9 +47,7 @@ export class LogClock {
   ) {
     this.absolute = rules.patterns.filter((pattern) => pattern.kind !== 'elapsed');
     this.elapsed = rules.patterns.filter((pattern) => pattern.kind === 'elapsed');
-    this.counts = this.elapsed.flatMap(({ source }) =>
-      (/\{elapsed[^}]*\}/.exec(source) ?? []).map((count) => new StampPattern(count)),
-    );
+    this.counts = new LineCounts(this.elapsed);
     this.days = new DayOfStamp(startDateMs, startIsEvening, year);
     this.wall = new WallClock(zone, tally);
   }
@@ -58,8 +57,8 @@ export class LogClock {
    * a block in which the clock may be put back.
    */
   mustFollow(block: LineBlock): boolean {
-    if (this.fromMidnight || this.rules.patterns.some(({ kind }) => kind === 'time' || kind === 'month-day-time'))
-      return true;
+    if (this.fromMidnight || this.rules.since === 'previous') return true;
+    if (this.rules.patterns.some(({ kind }) => kind === 'time' || kind === 'month-day-time')) return true;
     if (!this.zone.changes || this.absolute.every((pattern) => pattern.hasOffset)) return false;
     const first = this.wallNear(block, 0, 1);
     const last = this.wallNear(block, block.count - 1, -1);
@@ -90,7 +89,7 @@ export class LogClock {
    */
   readLine(bytes: Uint8Array, start: number, end: number, line: number): number {
     const counted = this.elapsed.length > 0 ? this.readStamp(this.elapsed, bytes, start, end) : null;
-    if (counted !== null) this.count = { line, ms: this.stamp.ms };
+    if (counted !== null) this.counts.keep(line, this.stamp.ms);
     const kind = (Number.isNaN(this.baseMs) ? null : counted) ?? this.readStamp(this.absolute, bytes, start, end);
     if (kind === null) return -1;
     const after = this.stamp.end;
@@ -149,17 +148,6 @@ export class LogClock {
         'section',
       );
     }
-  }
-
-  /** The count that stands in front of a line, ms, in a section or not; NaN where the line has none. */
-  countOn(line: number): number {
-    return this.count.line === line ? this.count.ms : NaN;
-  }
-
-  /** A count on its own, ms, whatever stands before and behind it in the log's pattern; NaN where the text is none. */
-  countIn(text: string): number {
-    const length = this.scratch.write(text.trim());
-    return this.counts.some((one) => one.readAt(this.scratch, 0, length, this.stamp)) ? this.stamp.ms : NaN;
   }
 
   /** Starts with relative times that count from the instant in the file's name. */
@@ -226,6 +214,7 @@ export class LogClock {
       case 'epoch':
         return this.stamp.ms;
       case 'elapsed':
+        if (this.rules.since === 'previous') return this.afterPrevious(line, nearMs);
         if (this.fromMidnight && this.baseMs + this.stamp.ms < this.nowMs - DAY_MS / 2) this.baseMs += DAY_MS;
         return this.baseMs + this.stamp.ms;
       case 'date-time':
@@ -238,6 +227,14 @@ export class LogClock {
       case 'month-day-time':
         return this.fromWall(this.days.monthDay(this.stamp), line, nearMs);
     }
+  }
+
+  /** A line's time is read more than once, and passes once. @param nearMs NaN where the time is the line's own */
+  private afterPrevious(line: number, nearMs: number): number {
+    if (!Number.isNaN(nearMs)) return nearMs + this.stamp.ms;
+    if (line !== this.summedLine) this.baseMs += this.stamp.ms;
+    this.summedLine = line;
+    return this.baseMs;
   }
 
   /** @param nearMs of two instants the one nearer to this is meant; NaN: the order of the log tells */

@@ -25,6 +25,8 @@ export interface TimeRules {
   /** `site`: whatever zone the rig file gives. */
   readonly zone: Zone | 'site';
   readonly date: DateRule;
+  /** Whether relative times count from the base of their section, or from the stamped line, or record, before. */
+  readonly since: 'base' | 'previous';
   /** Whether a line without a stamp has the time of the last line with one. */
   readonly carry: boolean;
   /** Patterns of times that groups and cells hold besides the line's own; empty: those of the lines. */

@@ -54,12 +54,14 @@ export function fieldReading(
     [...lines.filter(({ number }) => taken.has(number)).map(titleOf), ...loose].sort((a, b) => a.number - b.number),
     name,
   );
-  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at);
+  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at, [], stamp.since);
   const read = timed.map(({ fields, line, text }) => {
     const found = clock?.read(timeOf({ fields, line, text })) ?? null;
     return { fields, line, atMs: found?.atMs ?? NaN, addedMs: found?.addedMs ?? 0 };
   });
-  const others = stamp === null || timePaths.length === 0 ? null : otherTimes(read, stamp, timePaths, isFirst);
+  // What counts from the row before is no form of time that another cell may have.
+  const mayHaveOthers = stamp !== null && timePaths.length > 0 && stamp.since === undefined;
+  const others = !mayHaveOthers ? null : otherTimes(read, stamp, timePaths, isFirst);
   return {
     layout,
     stamp,

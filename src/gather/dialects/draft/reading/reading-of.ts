@@ -8,6 +8,7 @@ import { HEAD_LINES } from '../time/settled-stamp.js';
 import { headedTimes } from '../time/headed-times.js';
 import { guessStamp } from '../time/stamp-guess.js';
 import { withSecondForm } from '../time/second-form.js';
+import { orSinceInCells, sinceInText } from '../time/since-previous.js';
 import { statedDays } from '../time/stated-days.js';
 import { timeInCells } from '../time/time-cells.js';
 import { asBlocks } from './block-reading.js';
@@ -50,11 +51,17 @@ export function readingOf(
       const fields = fieldsOf(layout, text, i);
       return fields === null ? [] : [{ fields, line: number, text }];
     });
-    const cellTime = timeInCells(
+    const inCells = timeInCells(
       records.map(({ fields }) => fields),
       hasBase,
       stated,
     );
+    const cellTime = hasBase
+      ? orSinceInCells(
+          inCells,
+          records.map((row) => ({ ...row, number: row.line })),
+        )
+      : inCells;
     if (cellTime !== null || (layout.kind === 'records' && layout.start === null)) {
       const fields = records.map((row) => row.fields);
       const join = layout.kind === 'records' ? joinField(fields, cellTime?.paths ?? []) : null;
@@ -72,7 +79,7 @@ export function readingOf(
   if (titled !== null) return titled;
   const inner = innerStamps(texts);
   if (inner !== null) return partsReading(lines, inner);
-  const guess = guessStamp(spread(texts, STAMP_LINES), hasBase, stated);
+  const guess = guessStamp(spread(texts, STAMP_LINES), hasBase, stated) ?? (hasBase ? sinceInText(lines) : null);
   const stamp = withCommonText(withSecondForm(guess, texts), texts);
   const plain = textReading(lines, { kind: 'text' }, stamp, name);
   return asBlocks(plain) ?? plain;

@@ -87,6 +87,21 @@ export function countUnit(
   return isShort ? 1 : (fitting[0] ?? 1);
 }
 
+/** Lines with a length that are followed by another so much later, where that alone tells that counts are times. */
+const SURELY_BORNE_OUT = 0.75;
+
+/** Whether counts are surely times, in some unit: as long as a night, and borne out by the lengths that lines state. */
+export function isBorneOut(times: readonly CountedLine[], lines: readonly HeadLine[]): boolean {
+  const seconds = spanS(times);
+  const lengths = statedLengths(times, lines);
+  return (
+    lengths.length >= MIN_STATED &&
+    UNITS.some(
+      (unit) => isFittingSpan(times, seconds * unit, unit) && borneOut(times, lengths, unit) >= SURELY_BORNE_OUT,
+    )
+  );
+}
+
 /** How long the log is, were its counts seconds. */
 function spanS(times: readonly CountedLine[]): number {
   let spanMs = 0;

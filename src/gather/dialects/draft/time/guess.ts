@@ -8,6 +8,8 @@ export interface StampGuess {
   readonly more?: readonly string[];
   /** The zone, where a second clock in the lines tells it. */
   readonly zone?: string;
+  /** What counts in it does so from the stamp before. */
+  readonly since?: 'previous';
   /** Where in the line it stands. */
   readonly at: StampPlace;
   /** Share of the lines that it reads. */

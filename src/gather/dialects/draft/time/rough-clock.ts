@@ -1,4 +1,5 @@
 import { dayPart, hourIn, PART_BEFORE, PART_BEHIND } from '../../time/day-parts.js';
+import type { StampGuess } from './guess.js';
 import { newStamp, type Stamp, StampPattern, type StampPlace } from '../../time/stamp.js';
 
 const DAY_MS = 86_400_000;
@@ -20,6 +21,7 @@ export class RoughClock {
     source: string,
     private readonly at: StampPlace,
     more: readonly string[] = [],
+    private readonly since: StampGuess['since'] = undefined,
   ) {
     this.pattern = new StampPattern(source);
     this.others = more.map((one) => new StampPattern(one));
@@ -38,6 +40,10 @@ export class RoughClock {
   read(text: string): { atMs: number; addedMs: number; rest: string } | null {
     const bytes = Buffer.from(text);
     if (!this.pattern.readIn(this.at, bytes, 0, bytes.length, this.stamp)) return this.readOther(text, bytes);
+    if (this.since === 'previous') {
+      this.lastMs = (Number.isNaN(this.lastMs) ? 0 : this.lastMs) + this.stamp.ms;
+      return { atMs: this.lastMs, addedMs: 0, rest: this.restOf(text, bytes) };
+    }
     let atMs = this.stamp.ms + this.offsetMs;
     // Rows told when they end may go back by much; a count that begins anew begins near zero.
     const restarts =

@@ -5,6 +5,7 @@ import { baseInName, baseLinesIn, type BaseLine, type HeadLine } from './base-li
 import { countUnit, inUnit } from './count-unit.js';
 import { countedTimes } from './counted-times.js';
 import type { StampGuess } from './guess.js';
+import { summed } from './since-previous.js';
 
 /** Lines at the beginning that may state what times count from; further on, as many lines without a stamp. */
 export const HEAD_LINES = 60;
@@ -73,12 +74,13 @@ function fromMidnight(counts: readonly CountedLine[]): boolean {
   return first !== undefined && first.ms > EVENING.fromMs && first.ms < EVENING.toMs;
 }
 
-function countsOf({ pattern, at }: StampGuess, texts: readonly { text: string; line: number }[]): CountedLine[] {
+function countsOf({ pattern, at, since }: StampGuess, texts: readonly { text: string; line: number }[]): CountedLine[] {
   const read = new StampPattern(pattern);
-  return texts.flatMap(({ text, line }) => {
+  const counts = texts.flatMap(({ text, line }) => {
     const ms = countIn(read, at, text);
     return ms === null ? [] : [{ line, ms }];
   });
+  return since === 'previous' ? summed(counts) : counts;
 }
 
 /** Stamped lines without their own stamps, which state no instant for others. */
