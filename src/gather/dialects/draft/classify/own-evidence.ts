@@ -163,17 +163,18 @@ function isArcseconds({ type, after, before, values }: Slot): boolean {
 const MIN_ASKED = 4;
 const ASKED = 0.7;
 
+/** What imagers ask for (common practice, no source). */
+const ROUND = 5;
+const isAsked = (seconds: number): boolean => Number.isInteger(2 * seconds) && seconds >= 5;
+
 /** Whether the row's two times are as far apart as a round number of it asks for: a shutter was open. */
 function lastsAsAsked({ slots, count }: Kind, tookMs: readonly number[], took: Slot | undefined): boolean {
   if (count < MIN_ASKED) return false;
   return slots.some((slot) => {
     const { type, values, perLine } = slot;
-    if (
-      slot === took ||
-      type !== 'number' ||
-      !values.every((value) => Number.isInteger(2 * numberIn(value)) && numberIn(value) >= 5)
-    )
-      return false;
+    if (slot === took || type !== 'number' || !values.every((value) => isAsked(numberIn(value)))) return false;
+    // A column of whole seconds may state how long each row has lasted: nobody asks for 9, 14 and 22 s.
+    if (perLine.filter((value) => numberIn(value) % ROUND === 0).length < ASKED * perLine.length) return false;
     const kept = tookMs.filter((ms, i) => {
       const more = ms / 1000 - numberIn(perLine[i]);
       return more > -1.1 && more < 2.1;

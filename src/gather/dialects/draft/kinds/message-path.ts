@@ -100,7 +100,8 @@ export function wordShare({ values }: PathFacts, isNoWord = isValue): number {
   return words / Math.max(1, values.size);
 }
 
-function isValue(text: string): boolean {
+/** Whether a text is a value of the trade by itself, and says nothing. */
+export function isValue(text: string): boolean {
   return (
     isNumber(text) ||
     MEASURED.test(text) ||

@@ -1,6 +1,6 @@
 import { isTelling, saysMotion } from '../lexicon/said.js';
 import type { FieldLine } from './field-line.js';
-import { MAX_DISTINCT, type PathFacts, wordShare } from './message-path.js';
+import { isValue, MAX_DISTINCT, type PathFacts, wordShare } from './message-path.js';
 
 const LEVEL = /^(?:trace|debug|info|information|notice|note|warn|warning|error|err|fatal|critical|[tdiwef])$/i;
 /** Records with a state, and different states. */
@@ -17,10 +17,15 @@ function saysState({ count, values }: PathFacts): boolean {
 const MIN_REMARKS = 20;
 const SELDOM_TWICE = 0.6;
 
-/** Whether a field holds remarks with figures in them, `812 stars, sky at 1040`: nearly each another. */
-function hasFigures({ values, count }: PathFacts): boolean {
-  const figured = [...values.keys()].filter((value) => /\d/.test(value)).length;
-  return count >= MIN_REMARKS && values.size >= SELDOM_TWICE * count && figured >= SELDOM_TWICE * values.size;
+/**
+ * Whether a field holds remarks with figures in them, `812 stars, sky at 1040`: nearly each another, but for values such
+ * as targets, which rows of another kind have there.
+ */
+function hasFigures({ values }: PathFacts): boolean {
+  const remarks = [...values].filter(([value]) => !isValue(value));
+  const count = remarks.reduce((sum, [, rows]) => sum + rows, 0);
+  const figured = remarks.filter(([value]) => /\d/.test(value)).length;
+  return count >= MIN_REMARKS && remarks.length >= SELDOM_TWICE * count && figured >= SELDOM_TWICE * remarks.length;
 }
 
 /** The fields whose values tell what happened. */
