@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { alternating } from '../../../src/gather/dialects/draft/classify/alternating.js';
 import { timelineOf } from '../../../src/gather/dialects/draft/classify/occurrences.js';
+import { priorOf } from '../../../src/gather/dialects/draft/classify/priors.js';
 import { stray } from '../../../src/gather/dialects/draft/classify/stray.js';
 import type { Taken } from '../../../src/gather/dialects/draft/classify/withdrawal.js';
 import type { EventName } from '../../../src/model/index.js';
@@ -41,6 +42,37 @@ describe('two kinds that begin the same in turn', () => {
     );
     const both = new Map(trains.map((kind) => [kind, taken('filter-begin')]));
     expect(alternating(both, timelineOf(trains), noTrain).size).toBe(0);
+  });
+});
+
+describe('a star that is picked and followed at once', () => {
+  const turns = (gapSeconds: number) =>
+    kindsOf(
+      rounds(6, 3600, (from) => [
+        [from, 'lodestar picked'],
+        [from + gapSeconds, 'lodestar followed'],
+      ]),
+    );
+
+  it.each([
+    [4, 'lodestar picked', null],
+    [500, 'lodestar followed', 'guiding-end'],
+  ] as const)('is guided from the second on, and not for %d s', (gapSeconds, text, event) => {
+    const kinds = turns(gapSeconds);
+    const both = new Map(kinds.map((kind) => [kind, taken('guiding-begin')]));
+    expect([...alternating(both, timelineOf(kinds), noTrain)]).toEqual([[kindLike(kinds, text), event]]);
+  });
+});
+
+describe('what failed, whatever it was', () => {
+  it.each([
+    ['could not be done, once more', false],
+    ['done over, once more', true],
+  ])('begins nothing: %s', (text, mayBegin) => {
+    const [kind] = kindsOf(rounds(6, 600, (from) => [[from, text]]));
+    if (kind === undefined) throw new Error('no kind');
+    expect(priorOf(kind, 40).has('guiding-begin')).toBe(mayBegin);
+    expect(priorOf(kind, 40).has('focus-end')).toBe(true);
   });
 });
 

@@ -12,19 +12,22 @@ const TOLD = 0.3;
 /** What lasts is shorter than what lies between (common practice, no source): two filters in turn are no end. */
 const SHORTER = 0.3;
 const LONGEST_MS = 600_000;
+/** What is guided for less has not been guided yet: a star is picked, then followed (common practice, no source). */
+const SHORTEST_GUIDING_MS = 60_000;
 
 /**
  * Kinds that are taken for the same beginning, or the same end, and come strictly in turn: what begins twice in turn,
- * always by the same two lines, begins by the first and ends by the second, where no other line tells the end.
+ * always by the same two lines, begins by the first and ends by the second, where no other line tells the end. Guiding
+ * that would be over at once begins by the second, and the first leads up to it.
  *
- * @returns what such kinds are instead
+ * @returns what such kinds are instead, `null` where that is nothing
  */
 export function alternating(
   taken: ReadonlyMap<Kind, Taken>,
   timeline: readonly Occurrence[],
   trainOf: TrainOf,
-): Map<Kind, EventName> {
-  const changed = new Map<Kind, EventName>();
+): Map<Kind, EventName | null> {
+  const changed = new Map<Kind, EventName | null>();
   const counts = new Map<EventName, number>();
   for (const [kind, { event }] of taken) counts.set(event, (counts.get(event) ?? 0) + kind.count);
   const kinds = [...taken].filter(([kind]) => kind.count >= MIN_LINES);
@@ -37,7 +40,8 @@ export function alternating(
       const turns = (counts.get(other) ?? 0) >= TOLD * (a.count + b.count) ? null : turnsOf(a, b, timeline);
       if (turns === null) continue;
       const [first, second, gapMs, restMs] = turns;
-      if (gapMs < SHORTER * restMs && gapMs < LONGEST_MS)
+      if (event === 'guiding-begin' && gapMs < SHORTEST_GUIDING_MS) changed.set(first, null);
+      else if (gapMs < SHORTER * restMs && gapMs < LONGEST_MS)
         changed.set(endOf(event) === undefined ? first : second, other);
     }
   }

@@ -1,7 +1,7 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import { statesTook } from '../group-names.js';
 import type { Kind } from '../kinds/kind.js';
-import { permits } from '../lexicon/said.js';
+import { permits, saysFailed } from '../lexicon/said.js';
 import type { Stated } from './durations.js';
 import { STATES } from './grammar.js';
 import { measuresPlace } from './own-evidence.js';
@@ -65,6 +65,7 @@ export function priorOf(kind: Kind, exposures: number, duration?: Stated): Map<E
   const isMeasured = measuresPlace(kind);
   const isWarm = kind.slots.some(({ type, after }) => type === 'number' && DEGREES.test(after));
   const isOver = duration === 'past' || (duration === undefined && statesTook(kind));
+  const isFailed = !isMeasured && saysFailed(kind.wording.slice(kind.lead));
   const isLeave = permits(kind.wording.slice(kind.lead));
   for (const state of STATES) {
     // Exposures are told by their seconds or by words: else whatever comes again and again would be one.
@@ -75,6 +76,8 @@ export function priorOf(kind: Kind, exposures: number, duration?: Stated): Map<E
     if (state === 'exposure-abort' && (has('file') || kind.count > ABORTED * exposures)) continue;
     // Degrees are those of the air, of a chip or of a tube that is focused.
     if (isWarm && state !== 'focus-end') continue;
+    // What has failed begins nothing.
+    if (isFailed && endOf(state) !== undefined) continue;
     // What only gives leave to go on does nothing.
     if (isLeave && state !== 'dither-ready' && state !== 'hold-end') continue;
     let value = (RARE.get(state) ?? 0) + againstValues(kind, state, exposures);

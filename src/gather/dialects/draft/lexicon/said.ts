@@ -54,6 +54,12 @@ export function saysLost(text: string): boolean {
   return !isSaved && (motions.has('fail') || motions.has('abort'));
 }
 
+/** Whether words say that something has failed or was given up, whatever it is. */
+export function saysFailed(text: string): boolean {
+  const motions = motionsIn(text, withUmlauts(plainWords(text)));
+  return motions.has('fail') || motions.has('abort');
+}
+
 /** Whether words say what becomes of something. */
 export function saysMotion(text: string): boolean {
   const words = plainWords(text);
