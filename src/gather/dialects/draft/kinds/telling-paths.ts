@@ -18,8 +18,8 @@ const MIN_REMARKS = 20;
 const SELDOM_TWICE = 0.6;
 
 /**
- * Whether a field holds remarks with figures in them, `812 stars, sky at 1040`: nearly each another, but for values such
- * as targets, which rows of another kind have there.
+ * Whether a field holds remarks with figures in them, `812 stars, sky at 1040`: nearly each another, but for values
+ * such as targets, which rows of another kind have there.
  */
 function hasFigures({ values }: PathFacts): boolean {
   const remarks = [...values].filter(([value]) => !isValue(value));
