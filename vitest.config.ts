@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { templates } from './scripts/bundle/templates.mjs';
+import { OPTIMIZED_LATE } from './scripts/engine.mjs';
 import { quickTemporaryFolder } from './tests/support/quick-folder.mjs';
 
 /** Files that start a browser or a process, need the compiled program, or are attacks, whose memory is measured. */
@@ -29,9 +30,7 @@ export const RUNNING = {
     '--single-threaded-gc',
     // Most code of a test runs a few times: too seldom to be found worth compiling, often enough that it is.
     '--always-sparkplug',
-    // Code is optimized when it has run twelve times as long as usual: by default, two fifths of the processor's time
-    // went into optimizing what a test then runs for a moment.
-    '--interrupt-budget=800000',
+    OPTIMIZED_LATE,
   ],
   // Modules are loaded once for all files of a worker. A test that changes what others see undoes it.
   isolate: false,

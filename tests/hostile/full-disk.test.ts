@@ -7,6 +7,7 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { OPTIMIZED_LATE } from '../../scripts/engine.mjs';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { ROOT } from './support/child.js';
 
@@ -35,6 +36,7 @@ function resultsOn(how: 'mount' | 'inject'): Results | null {
   mkdirSync(disk);
   const command = [
     process.execPath,
+    OPTIMIZED_LATE,
     SCRIPT,
     how,
     disk,

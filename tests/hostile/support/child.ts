@@ -7,6 +7,7 @@ import { existsSync } from 'node:fs';
 import { Socket } from 'node:net';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { OPTIMIZED_LATE } from '../../../scripts/engine.mjs';
 import { inFull } from '../../support/runs.js';
 
 export const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
@@ -106,7 +107,7 @@ function serve(): ChildProcess {
   build();
   const child = fork(SERVING, [MAIN], {
     cwd: ROOT,
-    execArgv: ['--expose-gc'],
+    execArgv: ['--expose-gc', OPTIMIZED_LATE],
     stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
   });
   child.stderr?.setEncoding('utf8');
