@@ -2,28 +2,63 @@
  * What one log says and another has said already: a log that was copied into the folder, or named twice, would count
  * all its exposures twice.
  */
-import { counted, saidBy, type LogEvent, type Warning } from '../model/index.js';
+import { append, counted, groupBy, saidBy, type LogEvent, type Warning } from '../model/index.js';
 
 /** Events of the logs read so far. */
 export class ToldEvents {
-  private readonly told = new Map<string, LogEvent[]>();
+  private readonly told = new Map<string | undefined, ToldOfTrain>();
 
   /** One log's events without those that another log has told: the same instant, train, event and fields. */
   add(events: readonly LogEvent[]): { readonly events: readonly LogEvent[]; readonly warnings: Warning[] } {
     const repeated: { readonly event: LogEvent; readonly first: LogEvent }[] = [];
     const fresh = events.filter((event) => {
-      const first = this.told.get(keyOf(event))?.find((other) => isSame(event, other));
+      const first = this.told.get(event.train)?.find(event);
       if (first) repeated.push({ event, first });
       return first === undefined;
     });
     // Only now: what a log says twice by itself is its own.
-    for (const event of fresh) {
-      const key = keyOf(event);
-      const alike = this.told.get(key);
-      if (alike) alike.push(event);
-      else this.told.set(key, [event]);
+    for (const [train, own] of groupBy(fresh, (event) => event.train)) {
+      const told = this.told.get(train) ?? new ToldOfTrain();
+      this.told.set(train, told);
+      told.add(own);
     }
     return { events: fresh, warnings: warningsOf(repeated, events.length) };
+  }
+}
+
+/**
+ * What was told of one train, or of none. Its index is made when it is looked into: mostly each train has a log of its
+ * own, or one for each night, and nothing ever is.
+ */
+class ToldOfTrain {
+  private readonly index = new Map<string, LogEvent[]>();
+  private waiting: LogEvent[] = [];
+  private firstMs = Infinity;
+  private lastMs = -Infinity;
+
+  add(events: readonly LogEvent[]): void {
+    append(this.waiting, events);
+    for (const { atMs } of events) {
+      this.firstMs = Math.min(this.firstMs, atMs);
+      this.lastMs = Math.max(this.lastMs, atMs);
+    }
+  }
+
+  /** The event that says the same. */
+  find(event: LogEvent): LogEvent | undefined {
+    if (event.atMs < this.firstMs || event.atMs > this.lastMs) return undefined;
+    this.indexAll();
+    return this.index.get(keyOf(event))?.find((other) => isSame(event, other));
+  }
+
+  private indexAll(): void {
+    for (const event of this.waiting) {
+      const key = keyOf(event);
+      const alike = this.index.get(key);
+      if (alike) alike.push(event);
+      else this.index.set(key, [event]);
+    }
+    if (this.waiting.length > 0) this.waiting = [];
   }
 }
 
@@ -44,8 +79,8 @@ function warningsOf(repeated: readonly { event: LogEvent; first: LogEvent }[], a
   ];
 }
 
-function keyOf({ atMs, event, train }: LogEvent): string {
-  return train === undefined ? `${atMs} ${event}` : `${atMs} ${event} ${train}`;
+function keyOf({ atMs, event }: LogEvent): string {
+  return `${atMs} ${event}`;
 }
 
 function isSame(one: LogEvent, other: LogEvent): boolean {

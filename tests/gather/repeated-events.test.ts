@@ -40,6 +40,16 @@ describe('a log that repeats another', () => {
     expect(warnings[0]?.message).toContain('b.jsonl says 1 of its 5 events as a.jsonl does');
   });
 
+  it('is found among several, before and after one that was looked through', () => {
+    const told = new ToldEvents();
+    const later = [event('23:00:00', 'exposure-begin', { seconds: 300, filter: 'Ha' }, 'heron')];
+    told.add(inFile('a.jsonl', night));
+    expect(told.add(inFile('b.jsonl', later)).events).toHaveLength(1);
+    expect(told.add(inFile('copy of a.jsonl', night)).warnings[0]?.message).toContain('as a.jsonl does');
+    expect(told.add(inFile('copy of b.jsonl', later)).warnings[0]?.message).toContain('as b.jsonl does');
+    expect(told.add(inFile('again.jsonl', [...night, ...later])).events).toEqual([]);
+  });
+
   it('is silent of a log that is read for two trains', () => {
     const told = new ToldEvents();
     told.add(inFile('both.jsonl', night));
