@@ -4,6 +4,7 @@
 import {
   counted,
   groupBy,
+  listed,
   median,
   percent,
   sensorScaleArcsec,
@@ -22,6 +23,7 @@ interface Seen {
   /** Sizes of one key may be compared: one target, one filter, one way of measuring. */
   readonly key: string;
   readonly filter: string;
+  readonly target: string | undefined;
   readonly train: string;
   readonly sized: readonly SizedFrame[];
   /** Median size at the zenith, arcseconds. */
@@ -68,16 +70,19 @@ export const largerStars: FindingModule<{
         const times = median(own.map((p) => p.times));
         const runs = night.timeline.activities.filter((a) => a.kind === 'focus' && a.train === large.train);
         const refocused = runs.length;
+        const throughAll = pairs.filter(({ large: a, best: b }) => isOfBoth(a, first) && isOfBoth(b, first));
         const stayed = own.every((pair) => hasStayed(pair, runs[0]?.span.endMs ?? Infinity, ratio, minimumFrames));
         return [
           {
-            title: `${large.train}’s stars were ${percent(times - 1)} larger than ${best.train}’s`,
+            title:
+              `${large.train}’s stars ${filterWords(own, throughAll)}were ${percent(times - 1)} larger than ` +
+              `${best.train}’s`,
             costMs: 0,
             price: `stars ${percent(times - 1)} larger`,
             ...(median(own.map((p) => p.excess)) >= blurred ? { isFirst: true as const } : {}),
             frames: sum(own.map((p) => p.large.sized.length)),
             evidence: [
-              ...firstOf(own.map(describe)),
+              ...firstOf(own.map((pair) => describe(pair, new Set(own.map((p) => p.large.target)).size > 1))),
               `to point sources an exposure of ${large.train} is worth ${percent(times ** -2)} of one with stars as ` +
                 `small as ${best.train}’s`,
               night.timeline.headersOnly
@@ -130,10 +135,21 @@ function hasStayed({ large, best }: Pair, focusedMs: number, ratio: number, mini
   );
 }
 
-function describe({ large, best }: Pair): string {
+function isOfBoth({ train }: Seen, { large, best }: Pair): boolean {
+  return train === large.train || train === best.train;
+}
+
+/** Through which filters, where through others they were not: it may be the other train's that are larger there. */
+function filterWords(own: readonly Pair[], all: readonly Pair[]): string {
+  const filters = [...new Set(own.map(({ large }) => large.filter))];
+  return all.every(({ large }) => filters.includes(large.filter)) ? '' : `through ${listed(filters)} `;
+}
+
+function describe({ large, best }: Pair, areMany: boolean): string {
+  const where = areMany && large.target !== undefined ? `${large.target}, ` : '';
   const by = large.sized[0]?.by === 'pixels' ? 'measured in the pixels' : 'sizes from the headers';
   return (
-    `${large.filter}: ${large.arcsec.toFixed(1)}″ on ${large.train} against ${best.arcsec.toFixed(1)}″ on ` +
+    `${where}${large.filter}: ${large.arcsec.toFixed(1)}″ on ${large.train} against ${best.arcsec.toFixed(1)}″ on ` +
     `${best.train} (medians of ${counted(large.sized.length, 'frame')} and ${best.sized.length}, scaled to the ` +
     `zenith by air mass, ${by})`
   );
@@ -149,6 +165,7 @@ function seenBy(optics: Train, night: NightFacts): Seen[] {
     return {
       key,
       filter: own[0]?.frame.filter ?? 'no filter',
+      target: own[0]?.frame.target,
       train,
       sized: own,
       arcsec: median(own.map((s) => s.zenith)) * sizeScale,

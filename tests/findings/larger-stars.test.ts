@@ -27,6 +27,26 @@ describe('stars larger than the partner’s', () => {
     expect(found(largerStars, nightWith(2, 2.46))).toEqual([]);
   });
 
+  it('through some filters alone are said to be, and of which target where there are several', () => {
+    const block = (from: number, filter: string, target: string, heron: number, wren: number) =>
+      [
+        ...lights('heron', { from, seconds: 300, count: 8, filter, header: () => ({ starSize: sizeOf(heron) }) }),
+        ...lights('wren', { from, seconds: 300, count: 8, filter, header: () => ({ starSize: sizeOf(wren) }) }),
+      ].map((f) => ({ ...f, target }));
+    const frames = [
+      ...block(0, 'Ha', 'NGC 281', 1.5, 2.45),
+      ...block(3000, 'Ha', 'M 33', 1.5, 2.45),
+      ...block(6000, 'OIII', 'M 33', 2.5, 2),
+    ];
+    const all = found(largerStars, nightOf({ frames, skyOf: (f) => place(f.exposure.startMs, 50, { airmass: 1 }) }));
+    expect(all.map(({ title }) => title)).toEqual([
+      'wren’s stars through Ha were 33 % larger than heron’s',
+      'heron’s stars through OIII were 54 % larger than wren’s',
+    ]);
+    expect(all[0]?.evidence[0]).toMatch(/^NGC 281, Ha: 3\.2″ on wren/);
+    expect(all[1]?.evidence[0]).toMatch(/^OIII: 4\.0″ on heron/);
+  });
+
   it('are not found where the air mass explains them, through other filters, or in a few frames', () => {
     // 2 ^ 0.6 = 1.5 times at an air mass of 2.
     expect(found(largerStars, nightWith(1.5, 2.45, { airmass: 2 }))).toEqual([]);
