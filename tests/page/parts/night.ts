@@ -153,6 +153,7 @@ describe.each([...INVENTED, SAMPLE])('the page of %s in a browser', (name) => {
       }));
       expect(measured.page).toBeLessThanOrEqual(measured.window);
       expect(await page.evaluate(overlaps, 'svg.timeline, svg.chart, .rest')).toEqual([]);
+      expect(await page.evaluate(crowdedRows)).toEqual([]);
       const pictures = await page.evaluate(inspect);
       // A night without an exposure has its timeline alone.
       expect(pictures.length).toBeGreaterThan(name === 'no-frames' ? 0 : 1);
@@ -207,6 +208,19 @@ describe.each([...INVENTED, SAMPLE])('the page of %s in a browser', (name) => {
     await page.$eval('#letters', (line) => line.remove());
   });
 });
+
+/** Rows of the ledger whose name comes nearer to its first figure than a letter's width. Runs in the page. */
+function crowdedRows(): string[] {
+  const spanOf = (cell: Element): DOMRect => {
+    const range = document.createRange();
+    range.selectNodeContents(cell);
+    return range.getBoundingClientRect();
+  };
+  return [...document.querySelectorAll('table.ledger tbody th')].flatMap((name) => {
+    const figure = name.nextElementSibling;
+    return figure && spanOf(figure).left - spanOf(name).right < 6 ? [name.textContent ?? ''] : [];
+  });
+}
 
 describe('a page that stays small', () => {
   it.each(some(['longest', 'twin-night', 'sample-star-night', 'three-trains', SAMPLE], 1))(

@@ -45,7 +45,10 @@ export function starsView(context: ViewContext): StarsView {
 
 function noteOf({ stars, accounts }: Night, measured: number): string {
   if (stars === null) return 'No pixels were read.';
-  if (measured === 0) return 'The frames hold no stars to measure.';
+  if (measured === 0) {
+    const isInHeaders = accounts.lights.some(({ header }) => header?.starSize !== undefined);
+    return `The frames hold no stars to measure.${isInHeaders ? ' Sizes are those that their headers state.' : ''}`;
+  }
   const how = Object.values(stars.frames).some(({ by }) => by === 'full')
     ? 'over the full frames'
     : 'in strips over each frame';
