@@ -1,5 +1,5 @@
 // One run of the header reader as a whole process: node read.cjs DIST LIST, in the folder that the list's paths start from.
-const { readFileSync } = require('node:fs');
+const { readFileSync, writeSync } = require('node:fs');
 const { loader } = require('../support/load.cjs');
 
 const [dist, list] = process.argv.slice(2);
@@ -29,6 +29,7 @@ readHeaderFrames('.', paths, { nowMs: Date.UTC(2030, 0, 1) }).then(({ frames, wa
       f.focusPosition +
       f.focalLengthMm;
   }
-  console.log(`${frames.length} frames, ${characters} characters, sum ${sum.toFixed(3)}`);
+  // Past the streams that `console` would be loaded for: of a process this short they are a twentieth.
+  writeSync(1, `${frames.length} frames, ${characters} characters, sum ${sum.toFixed(3)}\n`);
   if (warnings.length > 0) console.error(warnings);
 });

@@ -9,6 +9,7 @@ import { makeFolder } from './make-folder.js';
 import { namedError } from './named-error.js';
 import { isAlive } from './processes.js';
 import { readTextFile } from './read-text.js';
+import { steadyMs } from './steady-clock.js';
 
 /** The lock's name where none is given. */
 export const LOCK_FILE = '.lock';
@@ -62,11 +63,11 @@ export async function withLock<T>(
 }
 
 async function acquire(path: string, mine: Holder, patienceMs: number, what: string): Promise<void> {
-  const begun = performance.now();
+  const begun = steadyMs();
   let namelessSince: number | undefined;
   for (;;) {
     if (create(path, mine)) return;
-    const now = performance.now();
+    const now = steadyMs();
     const holder = readHolder(path);
     namelessSince = holder === null ? (namelessSince ?? now) : undefined;
     const isNameless = namelessSince !== undefined && now - namelessSince >= NAMELESS_MS;

@@ -2,6 +2,7 @@
  * The gathering of frames: many FITS files, one after another, into frames and warnings.
  */
 import { sep } from 'node:path';
+import { steadyMs } from '../../files/steady-clock.js';
 import { itemAt } from '../../model/collections.js';
 import type { HeaderFrame } from '../../model/frame.js';
 import type { Warning } from '../../model/warning.js';
@@ -64,7 +65,7 @@ export async function readHeaderFrames(
   const files = sep === '/' ? relativePaths : relativePaths.map((path) => path.replaceAll(sep, '/'));
   const paths = files.map((file) => `${rootDir}/${file}`);
   const ahead = readAhead(paths, options.ahead);
-  let turnEnds = performance.now() + TURN_MS;
+  let turnEnds = steadyMs() + TURN_MS;
   let done = 0;
   try {
     for (const [i, file] of files.entries()) {
@@ -84,10 +85,10 @@ export async function readHeaderFrames(
       done++;
       if (done % FILES_PER_LOOK !== 0) continue;
       ahead.want(expectedBytes());
-      if (performance.now() < turnEnds) continue;
+      if (steadyMs() < turnEnds) continue;
       onProgress?.(done, relativePaths.length);
       await new Promise((resolve) => setImmediate(resolve));
-      turnEnds = performance.now() + TURN_MS;
+      turnEnds = steadyMs() + TURN_MS;
     }
   } finally {
     ahead.stop();

@@ -1,4 +1,5 @@
 import { RE2JS, RE2JSException } from 're2js';
+import { steadyMs } from '../../../files/steady-clock.js';
 import { requiredLiterals } from './literals.js';
 import { nativePattern, type NativePattern } from './native.js';
 import { parsePattern } from './syntax.js';
@@ -104,10 +105,10 @@ function linearSearch(engine: RE2JS, budget: MatchBudget): Search {
   const count = engine.groupCount();
   const exec = (text: string): Captures | null => {
     if (budget.isSpent) return null;
-    const begin = performance.now();
+    const begin = steadyMs();
     const matcher = engine.matcher(text);
     const found = matcher.find();
-    budget.spend(performance.now() - begin);
+    budget.spend(steadyMs() - begin);
     if (!found) return null;
     const captures: (string | undefined)[] = [];
     for (let group = 0; group <= count; group++) captures.push(matcher.group(group) ?? undefined);
