@@ -1,20 +1,24 @@
 import { itemAt } from '../../model/collections.js';
 import type { GuidingSeries, Source } from '../../model/index.js';
 
-/** Room for the samples of a few hours at one a second; more doubles it. */
-const FIRST_ROOM = 16_384;
+/** Samples of a few hours at one a second. */
+const PIECE = 16_384;
 
-/** Guiding samples while they are being gathered: four columns that grow by doubling. */
+/** Time, right ascension, declination and signal to noise of some samples, one column after another. */
+type Piece = Float64Array<ArrayBuffer>;
+const COLUMNS = 4;
+
+/** Guiding samples while they are being gathered: in pieces, so that none is copied until all are there. */
 export class SampleColumns {
-  private size = 0;
-  private atMs = new Float64Array(FIRST_ROOM);
-  private ra = new Float64Array(FIRST_ROOM);
-  private dec = new Float64Array(FIRST_ROOM);
-  private snr = new Float64Array(FIRST_ROOM);
+  private readonly full: Piece[] = [];
+  private piece: Piece = new Float64Array(COLUMNS * PIECE);
+  /** Samples in the piece that is being filled. */
+  private used = 0;
+  private lastMs = -Infinity;
   private sorted = true;
 
   get count(): number {
-    return this.size;
+    return this.full.length * PIECE + this.used;
   }
 
   /** Whether the samples came in the order of their times. */
@@ -24,35 +28,38 @@ export class SampleColumns {
 
   /** @param snr NaN when there is none */
   push(atMs: number, raArcsec: number, decArcsec: number, snr: number): void {
-    const i = this.size;
-    if (i === this.atMs.length) this.grow();
-    if (i > 0 && atMs < itemAt(this.atMs, i - 1)) this.sorted = false;
-    this.atMs[i] = atMs;
-    this.ra[i] = raArcsec;
-    this.dec[i] = decArcsec;
-    this.snr[i] = snr;
-    this.size = i + 1;
+    if (this.used === PIECE) this.begin();
+    if (atMs < this.lastMs) this.sorted = false;
+    this.lastMs = atMs;
+    const { piece, used } = this;
+    piece[used] = atMs;
+    piece[used + PIECE] = raArcsec;
+    piece[used + 2 * PIECE] = decArcsec;
+    piece[used + 3 * PIECE] = snr;
+    this.used = used + 1;
   }
 
   /** The samples sorted by time, equal times in the order they came; `null` when there are none. */
   toSeries(sources: readonly Source[]): GuidingSeries | null {
-    if (this.size === 0) return null;
-    const columns = [this.atMs, this.ra, this.dec, this.snr].map((column) => column.slice(0, this.size));
+    if (this.count === 0) return null;
+    const columns = Array.from({ length: COLUMNS }, (_, column) => this.whole(column));
     const [atMs, raArcsec, decArcsec, snr] = this.sorted ? columns : sortedBy(columns);
     if (!atMs || !raArcsec || !decArcsec || !snr) return null;
     return { atMs, raArcsec, decArcsec, snr, sources };
   }
 
-  private grow(): void {
-    const doubled = (column: Float64Array): Float64Array<ArrayBuffer> => {
-      const larger = new Float64Array(column.length * 2);
-      larger.set(column);
-      return larger;
-    };
-    this.atMs = doubled(this.atMs);
-    this.ra = doubled(this.ra);
-    this.dec = doubled(this.dec);
-    this.snr = doubled(this.snr);
+  private begin(): void {
+    this.full.push(this.piece);
+    this.piece = new Float64Array(COLUMNS * PIECE);
+    this.used = 0;
+  }
+
+  private whole(column: number): Float64Array {
+    const whole = new Float64Array(this.count);
+    const of = (piece: Piece, samples: number) => piece.subarray(column * PIECE, column * PIECE + samples);
+    this.full.forEach((piece, i) => void whole.set(of(piece, PIECE), i * PIECE));
+    whole.set(of(this.piece, this.used), this.full.length * PIECE);
+    return whole;
   }
 }
 

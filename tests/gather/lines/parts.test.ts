@@ -140,7 +140,7 @@ describe('sample columns', () => {
     );
   });
 
-  it('grow beyond their first size without losing a row', () => {
+  it('fill piece after piece without losing a row', () => {
     const columns = new SampleColumns();
     for (let i = 0; i < 50_000; i++) columns.push(i, i / 2, i / 4, i / 8);
     const series = columns.toSeries([]);
