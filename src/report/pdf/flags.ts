@@ -18,6 +18,8 @@ const FLAGS = [
   '--disable-background-networking',
   '--disable-client-side-phishing-detection',
   '--disable-component-extensions-with-background-pages',
+  // Parts that it would otherwise look for and unpack at every start, for its folder is always a new one.
+  '--disable-component-update',
   '--disable-default-apps',
   '--disable-extensions',
   '--disable-sync',
@@ -25,6 +27,8 @@ const FLAGS = [
   '--disable-infobars',
   '--disable-gpu',
   '--mute-audio',
+  // The tab to print in is opened over the pipe; another at the start would be a process for nothing.
+  '--no-startup-window',
   '--no-first-run',
   '--no-default-browser-check',
   '--password-store=basic',
@@ -52,5 +56,5 @@ const FLAGS = [
  * @param withoutSandbox it refuses to start as root with one
  */
 export function browserArguments(folder: string, withoutSandbox: boolean): string[] {
-  return [...FLAGS, ...(withoutSandbox ? ['--no-sandbox'] : []), `--user-data-dir=${folder}`, 'about:blank'];
+  return [...FLAGS, ...(withoutSandbox ? ['--no-sandbox'] : []), `--user-data-dir=${folder}`];
 }

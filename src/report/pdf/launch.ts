@@ -11,6 +11,8 @@ import { pipeTransport } from './pipe.js';
 
 /** How long a browser may take to end when asked, ms; then it is made to. */
 const FAREWELL_MS = 5000;
+/** Whether its helpers end with it, so that it need not be asked: they are of its group. Windows has no such groups. */
+const ENDS_AS_A_WHOLE = process.platform !== 'win32';
 /** A page is printed in seconds; one that takes this long will not be, ms. */
 const PATIENCE_MS = 180_000;
 /** How long to wait for the reason of a browser that cannot be talked to, ms. */
@@ -52,8 +54,8 @@ export function start(executable: string, withoutSandbox: boolean): Started {
     // What the browser leaves when it is killed lies in the same folder, and goes with it.
     env: { ...process.env, TMPDIR: folder, TMP: folder, TEMP: folder },
     stdio: ['ignore', 'ignore', 'pipe', 'pipe', 'pipe'],
-    // A group of its own, which can be ended as a whole; Windows ends children otherwise.
-    detached: process.platform !== 'win32',
+    // A group of its own, which can be ended as a whole.
+    detached: ENDS_AS_A_WHOLE,
     windowsHide: true,
   });
   const ended = endOf(child);
@@ -79,7 +81,9 @@ export function start(executable: string, withoutSandbox: boolean): Started {
       }
     },
     async close() {
-      if (browser !== undefined) await Promise.race([browser.close().catch(() => {}), ended, rest(FAREWELL_MS)]);
+      // What it would put in order before it ends lies in the folder that is removed.
+      if (browser !== undefined && !ENDS_AS_A_WHOLE)
+        await Promise.race([browser.close().catch(() => {}), ended, rest(FAREWELL_MS)]);
       await finish();
     },
   };
@@ -114,8 +118,8 @@ function kill(child: ChildProcess): void {
   if (child.pid === undefined) return;
   try {
     // The browser's helpers are of its group, and may outlive it by a moment.
-    if (process.platform === 'win32') child.kill();
-    else process.kill(-child.pid, 'SIGKILL');
+    if (ENDS_AS_A_WHOLE) process.kill(-child.pid, 'SIGKILL');
+    else child.kill();
   } catch {
     // It has ended already.
   }
