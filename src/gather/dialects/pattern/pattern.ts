@@ -1,5 +1,6 @@
 import { RE2JS, RE2JSException } from 're2js';
 import { steadyMs } from '../../../files/steady-clock.js';
+import { itemAt } from '../../../model/collections.js';
 import { requiredLiterals } from './literals.js';
 import { nativePattern, type NativePattern } from './native.js';
 import { parsePattern } from './syntax.js';
@@ -101,20 +102,34 @@ function compileLinear(source: string, ignoreCase: boolean): RE2JS {
 /** How a pattern is searched for. */
 type Search = Pick<Pattern, 'exec' | 'test'>;
 
+/** The library's word for a search that is bound to no place of the text. */
+const ANYWHERE = 0;
+
 function linearSearch(engine: RE2JS, budget: MatchBudget): Search {
-  const count = engine.groupCount();
-  const exec = (text: string): Captures | null => {
+  const program = engine.re2();
+  /** Begin and end of each of the first groups; −1 where it took no part. */
+  const places = (text: string, groups: number): readonly number[] | null => {
     if (budget.isSpent) return null;
     const begin = steadyMs();
-    const matcher = engine.matcher(text);
-    const found = matcher.find();
+    const [, found]: readonly unknown[] = program.matchWithGroup(text, 0, text.length, ANYWHERE, groups);
     budget.spend(steadyMs() - begin);
-    if (!found) return null;
-    const captures: (string | undefined)[] = [];
-    for (let group = 0; group <= count; group++) captures.push(matcher.group(group) ?? undefined);
-    return captures;
+    return Array.isArray(found) ? found : null;
   };
-  return { exec, test: (text) => exec(text) !== null };
+  // All groups at once: the library's own matcher looks for the match, and for its groups in a second pass.
+  const groups = 1 + engine.groupCount();
+  return {
+    exec(text) {
+      const found = places(text, groups);
+      if (found === null) return null;
+      const captures: (string | undefined)[] = [];
+      for (let i = 0; i < found.length; i += 2) {
+        const start = itemAt(found, i);
+        captures.push(start < 0 ? undefined : text.slice(start, itemAt(found, i + 1)));
+      }
+      return captures;
+    },
+    test: (text) => places(text, 1) !== null,
+  };
 }
 
 function nativeSearch({ source, guards }: NativePattern, fallback: Search): Search {
