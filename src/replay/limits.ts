@@ -2,7 +2,7 @@
  * What may be advised: enough places for the dithers to average out what is fixed on the sensor, subs near the length
  * the sky was found good for and no longer than flexure and saturation bear, a start after the guiding has proved good.
  */
-import { DITHER_PLACES, lackingPlaces, sum, type DitherPlaces, type WhatIf } from '../model/index.js';
+import { DITHER_PLACES, lackingPlaces, listed, sum, type DitherPlaces, type WhatIf } from '../model/index.js';
 import type { Course, TrainCourse } from './course.js';
 import { usualMsOf } from './exposure-settings.js';
 import type { Setting } from './settings.js';
@@ -35,13 +35,14 @@ export function boundsOf(
   places: readonly DitherPlaces[],
   asItWas: readonly DitherPlaces[],
 ): Bounds {
-  const subs = settings.flatMap((s) => {
+  const subs = settings.flatMap((s): SubLength[] => {
     const train = s.key === 'exposure' && course.trains.find((t) => t.id === s.train);
     return train ? [{ train, seconds: s.seconds, ...(s.filter === undefined ? {} : { filter: s.filter }) }] : [];
   });
   const outside = [
     ...tooFewPlaces(places, asItWas),
-    ...subs.flatMap(({ train, seconds, filter }) => subOutside(train, seconds, filter)),
+    ...farFromUsual(subs),
+    ...subs.flatMap((sub) => tooLong(sub)),
     ...settings.flatMap((s) => (s.key === 'start-offset' ? startOutside(course, s.train, s.minutes) : [])),
   ];
   const newDarks = subs
@@ -85,14 +86,35 @@ function isSame(a: DitherPlaces, b: DitherPlaces): boolean {
   return a.train === b.train && a.target === b.target && a.filter === b.filter;
 }
 
-function subOutside(train: TrainCourse, seconds: number, filter?: string): string[] {
-  const { id, longestSub, longerUpToMs } = train;
-  const ratio = (seconds * 1000) / usualMsOf(train, filter);
-  const isAsked = ratio > 1 && longerUpToMs !== null && seconds * 1000 <= longerUpToMs;
-  return [
-    ...(!isAsked && Math.abs(Math.log(ratio)) > Math.log(EXPOSURE_REACH) + 1e-9
-      ? [`changes ${id}’s subs by more than half, and minutes alone do not say whether sky and read noise allow it`]
-      : []),
-    ...(longestSub && ratio > 1 && seconds * 1000 > longestSub.ms ? [`on ${id} ${longestSub.why}`] : []),
-  ];
+/** A length that a rule gives a train's subs, through one filter or all. */
+interface SubLength {
+  readonly train: TrainCourse;
+  readonly seconds: number;
+  readonly filter?: string;
+}
+
+/** Subs so far from the usual length that the replay's minutes say too little, in one sentence for all trains. */
+function farFromUsual(subs: readonly SubLength[]): string[] {
+  const far = subs.filter((sub) => {
+    const { longerUpToMs } = sub.train;
+    const isAsked = ratioOf(sub) > 1 && longerUpToMs !== null && sub.seconds * 1000 <= longerUpToMs;
+    return !isAsked && Math.abs(Math.log(ratioOf(sub))) > Math.log(EXPOSURE_REACH) + 1e-9;
+  });
+  const whose = [...new Set(far.map(({ train }) => `${train.id}’s`))];
+  return whose.length === 0
+    ? []
+    : [
+        `changes ${listed(whose)} subs by more than half, and minutes alone do not say whether sky and read noise ` +
+          'allow it',
+      ];
+}
+
+/** Against the usual length. */
+function ratioOf({ train, seconds, filter }: SubLength): number {
+  return (seconds * 1000) / usualMsOf(train, filter);
+}
+
+function tooLong(sub: SubLength): string[] {
+  const { id, longestSub } = sub.train;
+  return longestSub && ratioOf(sub) > 1 && sub.seconds * 1000 > longestSub.ms ? [`on ${id} ${longestSub.why}`] : [];
 }

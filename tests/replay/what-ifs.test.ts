@@ -213,6 +213,14 @@ describe('the answers', async () => {
     const twice = (2 * wren.usualMs) / 1000;
     expect([outside(null, twice), outside(1000 * twice, twice), outside(1000 * twice, twice + 60)]).toEqual([1, 0, 1]);
     expect(outside(1000 * twice, twice / 8)).toBe(1);
+    const both = [lead, wren].map(({ id, usualMs }) => ({
+      key: 'exposure' as const,
+      train: id,
+      seconds: usualMs / 2000,
+    }));
+    expect(boundsOf(course, both, [], []).outside).toEqual([
+      expect.stringMatching(new RegExp(`^changes ${lead.id}’s and ${wren.id}’s subs by more than half`)),
+    ]);
   });
 
   it('advise no start that is later, or sooner by a moment: what it wins is luck', () => {

@@ -228,7 +228,8 @@ export function buildLane(train: Train, top: number, below: boolean, heights: La
     name,
     frameRow,
     accountRow,
-    nameY: nameTop + heights.name - 5,
+    // Right below frames a name keeps as far from them as one above.
+    nameY: nameTop + heights.name - (below && heights.runs === 0 ? 2 : 5),
     nameTop: Math.min(nameTop, runsTop),
     nameHeight: heights.name + heights.runs,
     runY: runsTop + heights.runs - 4,
