@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { offersFor } from '../../../src/gather/dialects/draft/classify/offers.js';
 import type { EventName } from '../../../src/model/index.js';
-import { kindLike, kindsOf } from './support/kinds.js';
+import { kindLike, kindsOf, rounds } from './support/kinds.js';
 
 const kinds = kindsOf([
   [0, 'the gale is past'],
@@ -20,6 +20,16 @@ describe('what is offered for a line that nothing is made of', () => {
     expect(offers.slice(0, 2)).toEqual(['hold-end', 'dither-end']);
     expect(offers).toContain('flip-begin');
     expect(offers.length).toBeLessThanOrEqual(7);
+  });
+
+  it('is, for what comes often, the side that is missing as often, then what the log tells nothing of', () => {
+    const [often] = kindsOf(rounds(12, 600, (from) => [[from, 'quieted']]));
+    if (often === undefined) throw new Error('no kind');
+    const offers = offersFor(often, ['guiding-end'], counts);
+    expect(offers.slice(0, 4)).toEqual(['guiding-end', 'dither-end', 'settling-end', 'settling-begin']);
+    // As many exposures end as begin, and a hold comes once.
+    expect(offers).not.toContain('exposure-end');
+    expect(offers).not.toContain('hold-end');
   });
 
   it('begins with what is likeliest, and is nothing for what happens in every log', () => {

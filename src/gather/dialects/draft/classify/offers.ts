@@ -42,7 +42,7 @@ export function likeliestOf(all: Ranking): EventName[] {
 
 /**
  * What to offer of a kind that nothing is made of: what is likeliest, then the sides that are missing where the log
- * tells the other side of a thing, then what happens seldom.
+ * tells the other side of a thing, then what happens seldom; of a kind of many lines what happens often.
  *
  * @param counts how many lines tell each event
  */
@@ -51,7 +51,8 @@ export function offersFor(
   nearest: readonly EventName[],
   counts: ReadonlyMap<EventName, number>,
 ): readonly EventName[] {
-  if (kind.count > SELDOM_LINES || nearest.length >= MOST || saysNothing(kind.wording)) return nearest;
+  if (nearest.length >= MOST || saysNothing(kind.wording)) return nearest;
+  if (kind.count > SELDOM_LINES) return isNoise(kind.wording) ? nearest : withOften(kind, nearest, counts);
   // `Wind over 40 km/h, everybody waits`: the weather is chatter until it holds things up.
   if (isNoise(kind.wording))
     return kind.count <= FEW_LINES && holdsOrResumes(kind.wording) ? [...new Set([...nearest, ...HOLDS])] : nearest;
@@ -62,4 +63,33 @@ export function offersFor(
     return lines === 0 ? [] : [{ event: lines > 0 ? end : begin, lines: Math.abs(lines) }];
   }).sort((a, b) => Math.abs(a.lines - kind.count) - Math.abs(b.lines - kind.count));
   return [...new Set([...nearest, ...missing.map(({ event }) => event), ...SELDOM])].slice(0, MOST);
+}
+
+/** What happens after every few frames, or with each. */
+const OFTEN: readonly EventName[] = [
+  'settling-end',
+  'settling-begin',
+  'dither-end',
+  'dither-begin',
+  'dither-ready',
+  'frame-saved',
+  'exposure-end',
+];
+/** A thing's two sides are told as often as each other, within this. */
+const AS_OFTEN = 2;
+
+/** Of a kind of many lines: the sides that are missing as often as it comes, then what is often, and is not told. */
+function withOften(
+  kind: Kind,
+  nearest: readonly EventName[],
+  counts: ReadonlyMap<EventName, number>,
+): readonly EventName[] {
+  const count = (event: EventName): number => counts.get(event) ?? 0;
+  const isAsOften = (lines: number): boolean => lines <= AS_OFTEN * kind.count && kind.count <= AS_OFTEN * lines;
+  const missing = OFTEN.filter((event) => {
+    const other = endOf(event) ?? beginOf(event);
+    return other !== undefined && isAsOften(count(other) - count(event));
+  });
+  const untold = OFTEN.filter((event) => count(event) === 0);
+  return [...new Set([...nearest, ...missing, ...untold])].slice(0, MOST);
 }
