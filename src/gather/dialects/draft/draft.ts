@@ -1,3 +1,4 @@
+import { beginOf, endOf } from '../../../model/index.js';
 import { isBinary } from './binary.js';
 import { isDoubled, onceEach } from './reading/doubled.js';
 import { oldestFirst } from './reading/newest-first.js';
@@ -12,6 +13,10 @@ import { writeDraft } from './write-draft.js';
 /** A draft that makes something of fewer lines than this may have taken the log for what it is not. */
 const TOO_LITTLE = 0.05;
 const MUCH_MORE = 3;
+/** Where so much of what is told begins and never ends, one kind of row may be both: what its sentences tell is tried. */
+const NEVER_ENDING = 0.1;
+const AS_MUCH = 0.8;
+const MUCH_LESS = 0.3;
 /** What samples of the guiding count for beside the lines of rules. */
 const GUIDED = 0.2;
 
@@ -70,11 +75,30 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
     document === null ? oldestFirst(lines, reading, () => readingOf(lines.toReversed(), sample.file)) : null;
   const report =
     turned === null ? surveyOf(sample, hints, isText, lines, reading) : turnedSurvey(sample, hints, turned);
-  if (report.layout === null || document !== null || shareTold(report) >= TOO_LITTLE) return report;
-  if (report.states.length > 0 || report.keyed !== null) return report;
+  if (report.layout === null || document !== null || report.states.length > 0 || report.keyed !== null) return report;
+  const [told, neverEnding] = [shareTold(report), shareNeverEnding(report)];
+  if (told >= TOO_LITTLE && neverEnding < NEVER_ENDING * told) return report;
   // What looks like records or rows may be sentences all the same.
   const asText = surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true));
-  return shareTold(asText) > MUCH_MORE * shareTold(report) ? asText : report;
+  const isBetter =
+    shareTold(asText) > MUCH_MORE * told ||
+    (neverEnding >= NEVER_ENDING * told &&
+      shareTold(asText) >= AS_MUCH * told &&
+      shareNeverEnding(asText) < MUCH_LESS * neverEnding);
+  return isBetter ? asText : report;
+}
+
+/** The share of a log's lines that begin something of a sort that nothing ends. */
+function shareNeverEnding({ rules, linesSeen }: DraftReport): number {
+  const ended = new Set(
+    rules.flatMap(({ events, lasts }) =>
+      events.flatMap(({ event }) => [beginOf(event) ?? [], lasts === undefined ? [] : event]).flat(),
+    ),
+  );
+  const open = rules.filter(({ events }) =>
+    events.some(({ event }) => beginOf(endOf(event) ?? event) === event && !ended.has(event)),
+  );
+  return open.reduce((sum, { count }) => sum + count, 0) / Math.max(1, linesSeen);
 }
 
 /** The share of a log's lines that a draft makes something of. */

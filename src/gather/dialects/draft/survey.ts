@@ -10,6 +10,7 @@ import { withoutBullets } from './kinds/bullets.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import { inLanguage } from './kinds/in-language.js';
 import { jobKinds } from './kinds/job-kinds.js';
+import { marksInTurn } from './kinds/marks-in-turn.js';
 import { withoutLevels } from './kinds/levels.js';
 import type { Kind } from './kinds/kind.js';
 import type { OwnStamp } from './kinds/parts.js';
@@ -101,7 +102,7 @@ export function surveyOf(
         ? stateKinds(fieldLines, states, decimalComma)
         : kinds.filter((kind) => !found.samples.has(kind));
   const ofEvents = withUnnamedLengths(
-    inLanguage(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))).map((kind) =>
+    inLanguage(marksInTurn(withSources(withoutSeparators(withoutLevels(withoutBullets(rest)))))).map((kind) =>
       explained(kind, legend, found.isAll),
     ),
   );

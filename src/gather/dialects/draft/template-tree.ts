@@ -1,3 +1,4 @@
+import { apartFrom } from './kinds/numbered-words.js';
 import { isTelling } from './lexicon/said.js';
 import { tokenize, type Gap, type Token } from './tokens.js';
 
@@ -59,11 +60,13 @@ export class TemplateTree {
   /**
    * @param common words that stand in most messages and tell none from another
    * @param topics what messages are about, `hut/left/shutter`: tokens that tell, though they look like paths
+   * @param letters that stand in front of numbers which count on
    */
   constructor(
     private readonly decimalComma: boolean,
     private readonly common: ReadonlySet<string> = new Set(),
     private readonly topics: ReadonlySet<string> = new Set(),
+    private readonly letters: ReadonlySet<string> = new Set(),
   ) {}
 
   /** The templates, commonest first. */
@@ -106,7 +109,7 @@ export class TemplateTree {
   }
 
   private tokensOf(message: string): readonly Token[] {
-    const tokens = tokenize(message, this.decimalComma);
+    const tokens = apartFrom(tokenize(message, this.decimalComma), this.letters);
     if (this.topics.size === 0) return tokens;
     return tokens.map((token) => (this.topics.has(token.text) ? { ...token, variable: false } : token));
   }

@@ -1,9 +1,10 @@
 import { leaderIn, rulePattern } from '../rule-pattern.js';
 import { TemplateTree, templateText, type Template } from '../template-tree.js';
-import { tokenize, type Gap } from '../tokens.js';
+import { tokenize, type Gap, type Token } from '../tokens.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { byState, type Sorted, wordedStates } from './binary-states.js';
 import type { Kind, Slot } from './kind.js';
+import { apartFrom, countedLetters } from './numbered-words.js';
 import { typeOf } from './values.js';
 
 /** A message to be sorted: its text, the number of its first line, its time in ms or NaN. */
@@ -26,9 +27,18 @@ interface Found {
   readonly messages: Message[];
 }
 
-/** The kinds of message in a log, commonest first. */
-export function textKinds(messages: readonly Message[], decimalComma: boolean): Kind[] {
-  const tree = new TemplateTree(decimalComma, commonWords(messages, decimalComma), topicsIn(messages));
+/**
+ * The kinds of message in a log, commonest first.
+ *
+ * @param letters that stand in front of numbers which count on
+ */
+export function textKinds(
+  messages: readonly Message[],
+  decimalComma: boolean,
+  letters = countedLetters(messages.map(({ text }) => text)),
+): Kind[] {
+  const takenApart = (text: string): readonly Token[] => apartFrom(tokenize(text, decimalComma), letters);
+  const tree = new TemplateTree(decimalComma, commonWords(messages, decimalComma), topicsIn(messages), letters);
   const found = new Map<Template, Found>();
   for (const message of messages) {
     const template = tree.add(message.text, message.line);
@@ -40,9 +50,9 @@ export function textKinds(messages: readonly Message[], decimalComma: boolean): 
   const markers = markersIn([...found.keys()]);
   for (const { template } of found.values()) keepMarkers(template, markers);
   return [...found.values()]
-    .flatMap((one) => byState(one, ({ text }) => tokenize(text, decimalComma)))
+    .flatMap((one) => byState(one, ({ text }) => takenApart(text)))
     .sort((a, b) => b.template.count - a.template.count || a.template.firstLine - b.template.firstLine)
-    .map((one) => textKind(one, decimalComma));
+    .map((one) => textKind(one, decimalComma, takenApart));
 }
 
 /** Words that stand in most messages, such as levels. */
@@ -90,10 +100,14 @@ function keepMarkers(template: Template, markers: ReadonlySet<string>): void {
   }
 }
 
-function textKind({ template, messages }: Sorted<Message>, decimalComma: boolean): Kind {
+function textKind(
+  { template, messages }: Sorted<Message>,
+  decimalComma: boolean,
+  takenApart: (text: string) => readonly Token[],
+): Kind {
   const runs = runsOf(template);
   const slots = new Map<Slot, number>();
-  const tokens = messages.map(({ text }) => tokenize(text, decimalComma));
+  const tokens = messages.map(({ text }) => takenApart(text));
   for (const [first, last] of runs) {
     if (leaderIn(template.wildcards.get(first)?.values) !== null) continue;
     const perLine = tokens.map((own) =>

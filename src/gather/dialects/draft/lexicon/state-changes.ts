@@ -36,6 +36,11 @@ const DEVICES = SUBJECTS.filter(({ id }) => ['exposure', 'focus', 'filter', 'sle
 /** A guider without its star. */
 const STARLESS = /(?:star.?lost|lost.?star|no.?star)/;
 
+/** Whether words say that a guider has no star. */
+export function namesStarless(words: string): boolean {
+  return STARLESS.test(words);
+}
+
 /** What begins with the state of each subject. */
 const BEGINS: Readonly<Partial<Record<SubjectId, EventName>>> = {
   exposure: 'exposure-begin',
@@ -187,6 +192,7 @@ function begunIn(state: string, source: string): [EventName, number][] {
     if (MOTIONS.lose.test(words) || STARLESS.test(words)) return [['star-gap-begin', STRONG]];
     if (MOTIONS.pause.test(words)) return [['guiding-rest-begin', STRONG]];
   }
+  if (namesStarless(words)) return [['star-gap-begin', STRONG]];
   const has = (motion: Motion): boolean => MOTIONS[motion].test(words);
   return SUBJECTS.flatMap(({ id, strong, weak }): [EventName, number][] => {
     const strength = strong.test(words) ? STRONG : weak.test(words) ? WEAK : 0;

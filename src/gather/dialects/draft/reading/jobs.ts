@@ -26,16 +26,21 @@ export interface JobsDraft {
   readonly later: string;
   /** The first message only places an order: another says that the job begins. */
   readonly isOrder: boolean;
+  /** What messages begin with that only announce a job before it is brought up. */
+  readonly announced: readonly string[];
 }
 
 interface Numbered {
   readonly number: string;
   readonly rest: string;
+  readonly index: number;
 }
 
-/** A word or two, perhaps with a mark, and a number: `job 17`, `Auftrag 003`, `#12`; `j 17` has a letter alone. */
+/** What may stand in front of the numbers of jobs, the commonest of it. */
+const MOST_PREFIXES = 8;
+/** A word or two, perhaps with a mark, and a number: `job 17`, `Auftrag 003`, `#12`, `done J17`; `j 17` has a letter alone. */
 const NUMBER =
-  /^(\p{L}[.#:-]?\s?|[^\d]{0,30}?(?:\p{L}{2,20}\.?\s?(?:[#№=:-]|n[r°º]?\.?)?\s?|#))(\d{1,6})(?![\d.,:/-]\d|\p{L}|%)/u;
+  /^(\p{L}[.#:-]?\s?|[^\d]{0,30}?(?:\p{L}{2,20}\.?\s?(?:[#№=:-]|n[r°º]?\.?)?\s?|#|(?<=\s)\p{Lu}[-.]?))(\d{1,6})(?![\d.,:/-]\d|\p{L}|%)/u;
 /** A stamp between the number and what is said. */
 const STAMP = /^\s*[[(]?[-+]?\d{1,2}[:.]\d{2}(?:[:.]\d{2}(?:[.,]\d+)?)?[\])]?(?=\s)/;
 const STAMP_PATTERN = String.raw`\s*[[(]?[-+\d:.,]+[\])]?`;
@@ -47,16 +52,16 @@ const STAMP_PATTERN = String.raw`\s*[[(]?[-+\d:.,]+[\])]?`;
  */
 export function jobsIn(messages: readonly Message[]): JobsDraft | null {
   const byPrefix = new Map<string, Numbered[]>();
-  for (const { text } of messages) {
+  for (const [index, { text }] of messages.entries()) {
     const [whole = '', prefix, number] = NUMBER.exec(text) ?? [];
     if (prefix === undefined || number === undefined) continue;
     const own = byPrefix.get(prefix) ?? [];
     byPrefix.set(prefix, own);
-    own.push({ number, rest: text.slice(whole.length) });
+    own.push({ number, rest: text.slice(whole.length), index });
   }
-  const [best, next] = [...byPrefix].sort((a, b) => b[1].length - a[1].length);
-  if (best === undefined) return null;
-  return backTo(messages, best, next) ?? sameWords(messages, best);
+  const prefixed = [...byPrefix].sort((a, b) => b[1].length - a[1].length);
+  const [best] = prefixed;
+  return best === undefined ? null : (backTo(messages, prefixed.slice(0, MOST_PREFIXES)) ?? sameWords(messages, best));
 }
 
 type Prefixed = readonly [prefix: string, all: readonly Numbered[]];
@@ -83,26 +88,61 @@ function sameWords(messages: readonly Message[], [prefix, all]: Prefixed): JobsD
     begin: `${before}${escaped(same)}(?<about>.+)$`,
     later: `${before}\\b`,
     isOrder: statesOfEach([...jobs.values()]) > 1,
+    announced: [],
   };
 }
 
-/** Jobs to which later messages go back in words of their own: those with new numbers bring them up. */
-function backTo(messages: readonly Message[], one: Prefixed, other: Prefixed | undefined): JobsDraft | null {
-  if (other === undefined || one[1].length + other[1].length < HAVE_IT * messages.length) return null;
-  const [first, later] = isNewEach(one[1]) ? [one, other] : [other, one];
-  const numbers = new Set(first[1].map(({ number }) => number));
-  const back = later[1].filter(({ number }) => numbers.has(number));
-  if (!isNewEach(first[1]) || numbers.size < MIN_NUMBERS || !isCounting([...numbers])) return null;
-  if (back.length < NEARLY_ALL * later[1].length || back.length < HAVE_IT * numbers.size) return null;
-  const stamped = [...first[1], ...later[1]].every(({ rest }) => STAMP.test(rest));
-  const abouts = first[1].map(({ rest }) => (stamped ? rest.replace(STAMP, '') : rest));
-  const same = commonStart(abouts);
-  if (subjectsOf(abouts.map((text) => text.slice(same.length))) < MIN_SUBJECTS) return null;
-  return {
-    begin: `^${escaped(first[0])}(?<job>\\d+)${stamped ? STAMP_PATTERN : ''}${escaped(same)}(?<about>.+)$`,
-    later: `^${escaped(later[0])}(?<job>\\d+)\\b`,
-    isOrder: false,
-  };
+/**
+ * Jobs to which later messages go back in words of their own, one way or another (`done 17`, `cut 17`): those with new
+ * numbers bring them up. What names a number before it is brought up only announces it.
+ */
+function backTo(messages: readonly Message[], prefixed: readonly Prefixed[]): JobsDraft | null {
+  const found = prefixed.flatMap((first) => {
+    const isLater = (one: Prefixed, i: number): boolean =>
+      one !== first && (i < 2 || lastWord(one) === lastWord(first)) && goesBack(one, first);
+    const later = isNewEach(first[1]) ? prefixed.filter(isLater) : [];
+    return later.length === 0 ? [] : [{ first, later, count: countOf([first, ...later]) }];
+  });
+  for (const { first, later, count } of found.sort((a, b) => b.count - a.count)) {
+    const numbers = new Set(first[1].map(({ number }) => number));
+    if (count < HAVE_IT * messages.length || numbers.size < MIN_NUMBERS || !isCounting([...numbers])) continue;
+    if (countOf(later) < HAVE_IT * numbers.size) continue;
+    const stamped = [first, ...later].every(([, all]) => all.every(({ rest }) => STAMP.test(rest)));
+    const abouts = first[1].map(({ rest }) => (stamped ? rest.replace(STAMP, '') : rest).trimStart());
+    const same = commonStart(abouts);
+    if (subjectsOf(abouts.map((text) => text.slice(same.length))) < MIN_SUBJECTS) continue;
+    const [only, ...others] = later.map(([prefix]) => escaped(prefix));
+    return {
+      begin: `^${escaped(first[0])}(?<job>\\d+)${stamped ? STAMP_PATTERN : ''}\\b\\s*${escaped(same)}(?<about>.+)$`,
+      later: `^${others.length === 0 ? (only ?? '') : `(?:${[only, ...others].join('|')})`}(?<job>\\d+)\\b`,
+      isOrder: false,
+      announced: prefixed
+        .filter((one) => lastWord(one) === lastWord(first) && goesBefore(one, first))
+        .map(([prefix]) => prefix),
+    };
+  }
+  return null;
+}
+
+/** Whether messages name numbers that others bring up after them. */
+function goesBefore([, all]: Prefixed, [, first]: Prefixed): boolean {
+  const brought = new Map(first.map(({ number, index }) => [number, index]));
+  return all.filter(({ number, index }) => (brought.get(number) ?? -1) > index).length >= NEARLY_ALL * all.length;
+}
+
+/** What stands right before the number: `GO Q17` and `CUT Q17` name the same thing. */
+function lastWord([prefix]: Prefixed): string {
+  return /[^\s\p{L}]*[\p{L}]*[^\p{L}]*$/u.exec(prefix)?.[0].toLowerCase() ?? '';
+}
+
+function countOf(prefixed: readonly Prefixed[]): number {
+  return prefixed.reduce((sum, [, all]) => sum + all.length, 0);
+}
+
+/** Whether messages name numbers that others have brought up before. */
+function goesBack([, all]: Prefixed, [, first]: Prefixed): boolean {
+  const brought = new Map(first.map(({ number, index }) => [number, index]));
+  return all.filter(({ number, index }) => (brought.get(number) ?? Infinity) < index).length >= NEARLY_ALL * all.length;
 }
 
 /** Whether nearly every number comes once. */

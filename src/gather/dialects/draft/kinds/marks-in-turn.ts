@@ -1,0 +1,89 @@
+import { MOTIONS } from '../lexicon/motions.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import { namesStarless } from '../lexicon/state-changes.js';
+import type { Kind } from './kind.js';
+
+/** Marks that stand for going in and going out again, whichever of the two is which. */
+const PAIRS: readonly (readonly [string, string])[] = [
+  ['>', '<'],
+  ['+', '-'],
+  ['▶', '■'],
+  ['▶', '◀'],
+  ['►', '◄'],
+  ['→', '←'],
+  ['↑', '↓'],
+  ['▲', '▼'],
+  ['(', ')'],
+  ['[', ']'],
+  ['{', '}'],
+  ['»', '«'],
+  ['●', '○'],
+];
+/** A device or a chain in front, a mark, the number of a step, and what the step is called. */
+const MARKED =
+  /^((?:[\p{L}\p{N}*#._-]{1,12}(?:\s*[:|;,]\s*|\s+)){0,2})([-><+▶■◀►◄→←↑↓▲▼()[\]{}»«●○])\s?(?:#[^\s;,|]*(?:\s*[|;,]\s*|\s+))?(\p{L}[^#=:,;([{]*?)(?=\s+(?:#|\p{L}+=)|\s{2,}|\s*[:,;([{]|\s*$)/u;
+/** So many steps must be entered and left. */
+const MIN_STEPS = 3;
+
+interface Marked {
+  readonly front: string;
+  readonly mark: string;
+  readonly name: string;
+  readonly key: string;
+}
+
+/**
+ * The kinds of a log that marks the steps which it enters and leaves, `> 500 WAIT FOR DITHER` and `< 500 WAIT FOR DITHER`:
+ * steps called after a state as changes of state, since what says that one waits, or has no star, says that it is over
+ * where the step is left.
+ */
+export function marksInTurn(kinds: readonly Kind[]): readonly Kind[] {
+  const marked = new Map(kinds.map((kind) => [kind, markedIn(kind)] as const));
+  const marks = marksOf(marked);
+  if (marks === null) return kinds;
+  const names = new Map<string, string>();
+  for (const one of marked.values()) if (one?.mark === marks.enters) names.set(one.key, one.name);
+  return kinds.map((kind) => {
+    const one = marked.get(kind) ?? null;
+    const name = one === null ? undefined : names.get(one.key);
+    if (one === null || name === undefined || !isState(name)) return kind;
+    if (one.mark !== marks.enters && one.mark !== marks.leaves) return kind;
+    const change = one.mark === marks.enters ? `· → ${name}` : `${name} → ·`;
+    return { ...kind, wording: `${one.front}${change}`, lead: one.front.length };
+  });
+}
+
+function markedIn({ wording }: Kind): Marked | null {
+  const [, front = '', mark, name] = MARKED.exec(wording) ?? [];
+  return mark === undefined || name === undefined
+    ? null
+    : { front, mark, name, key: `${front}${name.split(/\s/)[0] ?? name}` };
+}
+
+/** The marks by which most steps are entered and left: a step is entered first. */
+function marksOf(marked: ReadonlyMap<Kind, Marked | null>): { enters: string; leaves: string } | null {
+  const firstLines = new Map<string, Map<string, number>>();
+  for (const [{ firstLine }, one] of marked) {
+    if (one === null) continue;
+    const own = firstLines.get(one.mark) ?? new Map<string, number>();
+    firstLines.set(one.mark, own.set(one.key, Math.min(firstLine, own.get(one.key) ?? Infinity)));
+  }
+  for (const [one, other] of PAIRS) {
+    const [a, b] = [firstLines.get(one), firstLines.get(other)];
+    if (a === undefined || b === undefined) continue;
+    const both = [...a].flatMap(([key, line]) => [(b.get(key) ?? NaN) - line]).filter((lag) => !Number.isNaN(lag));
+    const later = both.filter((lag) => lag > 0).length;
+    if (both.length < MIN_STEPS || later === both.length - later) continue;
+    return later > both.length - later ? { enters: one, leaves: other } : { enters: other, leaves: one };
+  }
+  return null;
+}
+
+/** Names that say how things stand, and no work: where such a step is left, it is over. */
+function isState(name: string): boolean {
+  const words = plainWords(name);
+  return (
+    namesStarless(words) ||
+    (['wait', 'pause', 'lose', 'danger', 'ready'] as const).some((motion) => MOTIONS[motion].test(words))
+  );
+}
