@@ -106,6 +106,41 @@ describe('numbered jobs', () => {
       expect(told.filter((one) => one === `exposure-end ${train}`)).toHaveLength(12);
   });
 
+  it.each([
+    ['before the number', (word: string, n: number, rest: string) => `${word} T${n}  ${rest}`.trimEnd()],
+    ['behind the number', (word: string, n: number, rest: string) => `T${n} ${word}  ${rest}`.trimEnd()],
+  ])('are begun, done or cut by a word %s; what only announces them is none', async (_, form) => {
+    const rows: { at: number; text: string; truth?: string }[] = [];
+    let number = 0;
+    const add = (at: number, seconds: number, about: string, subject: string, isCut = false): void => {
+      number++;
+      if (number % 3 === 0) rows.push({ at: at - 1, text: form('soon', number, about) });
+      rows.push({ at, text: form('off', number, about), truth: `${subject}-begin` });
+      const [word, end] = isCut ? ['cut', subject === 'exposure' ? 'abort' : 'end'] : ['done', 'end'];
+      const why = isCut ? 'clouds' : '';
+      rows.push({ at: at + seconds, text: form(word, number, why), truth: `${subject}-${end}` });
+    };
+    add(60, 40, 'west: slew to M 13', 'slew');
+    add(110, 80, 'west: refocus, stars 3.1 px', 'focus');
+    for (let i = 0; i < 14; i++) {
+      const at = 300 + i * 340;
+      const isCut = i % 6 === 4;
+      add(at, isCut ? 140 : 300, 'west: exposure of M 13, filter Ha, 300 s', 'exposure', isCut);
+      add(at + 305, 3, 'west: dither 3 px', 'dither');
+      add(at + 310, 14, 'west: settling', 'settling');
+    }
+    const sorted = rows.sort((a, b) => a.at - b.at);
+    const lines = sorted.map(({ at, text }) => `${stamp(at)} ${text}`);
+    const { yaml, report } = drafted(lines);
+    // One rule for all numbers: another night has others.
+    expect(report.rules.length).toBeLessThan(15);
+    const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' });
+    expect(brief(log).map((line) => line.split(' ').slice(0, 2).join(' '))).toEqual(
+      sorted.flatMap(({ at, truth }) => (truth === undefined ? [] : [`${stamp(at)}.000Z ${truth}`])),
+    );
+    expect(log.events.filter(({ event }) => event === 'focus-end')).toHaveLength(1);
+  });
+
   it('are not seen in frames with numbers', () => {
     const lines = Array.from({ length: 20 }, (_, i) => [
       `${stamp(i * 310)} frame ${i + 1} begins: 300 s, Ha`,

@@ -1,5 +1,6 @@
 import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
 import { classify, NOTHING_SAID, type Candidate } from './classify/classify.js';
+import { saidOfJob, ofJob } from './classify/of-jobs.js';
 import type { Trains } from './classify/trains.js';
 import { beginStamped, framesBegun, type Spanning } from './kinds/begin-stamped.js';
 import { tookUnit } from './group-names.js';
@@ -47,7 +48,9 @@ const LONG = 20;
 const MANY = 8;
 
 /** What a kind may be by the lengths that its lines state. */
-function allowed({ slots }: Kind, only?: readonly EventName[]): Pick<Candidate, 'only'> {
+function allowed(kind: Kind, own?: readonly EventName[]): Pick<Candidate, 'only'> {
+  const { slots } = kind;
+  const only = ofJob(kind)?.filter((event) => own?.includes(event) !== false) ?? own;
   const isLong = slots.some((slot) => {
     const unit = slot.type === 'number' ? tookUnit(slot) : null;
     if (unit === null || slot.perLine.length < MANY) return false;
@@ -96,7 +99,9 @@ export function draftRules(
           ...tookOf(ranges.get(kind), spans.get(kind)),
           // What a report tells with times of its own has happened then, not when the report was written.
           ...(withParts.has(kind) ? { only: standsFirst(kind, parts) ? BEGUN : SAVED } : allowed(kind, only)),
-          ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
+          ...(extra.has(kind) || kind.ofJob !== undefined
+            ? { extra: new Map([...saidOfJob(kind), ...(extra.get(kind) ?? [])]) }
+            : {}),
         }),
       ),
     // A row that states both ends of a thing states a third time besides: when what came of it was saved, say.

@@ -1,5 +1,6 @@
 import { beginOf, endOf } from '../../../model/index.js';
 import { isBinary } from './binary.js';
+import { marksSteps } from './kinds/marks-in-turn.js';
 import { isDoubled, onceEach } from './reading/doubled.js';
 import { oldestFirst } from './reading/newest-first.js';
 import { readingOf } from './reading/reading-of.js';
@@ -15,8 +16,9 @@ const TOO_LITTLE = 0.05;
 const MUCH_MORE = 3;
 /** Where so much of what is told begins and never ends, one kind of row may be both: what its sentences tell is tried. */
 const NEVER_ENDING = 0.1;
-const AS_MUCH = 0.8;
+const AS_MUCH = 0.6;
 const MUCH_LESS = 0.3;
+const LITTLE = 0.02;
 /** What samples of the guiding count for beside the lines of rules. */
 const GUIDED = 0.2;
 
@@ -75,16 +77,19 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
     document === null ? oldestFirst(lines, reading, () => readingOf(lines.toReversed(), sample.file)) : null;
   const report =
     turned === null ? surveyOf(sample, hints, isText, lines, reading) : turnedSurvey(sample, hints, turned);
-  if (report.layout === null || document !== null || report.states.length > 0 || report.keyed !== null) return report;
+  if (report.layout === null || document !== null) return report;
+  const isMarked = report.states.length === 0 && marksSteps(reading.fieldLines);
+  if (!isMarked && (report.states.length > 0 || report.keyed !== null)) return report;
   const [told, neverEnding] = [shareTold(report), shareNeverEnding(report)];
-  if (told >= TOO_LITTLE && neverEnding < NEVER_ENDING * told) return report;
+  const isOpen = neverEnding >= NEVER_ENDING * told || isMarked;
+  if (told >= TOO_LITTLE && !isOpen) return report;
   // What looks like records or rows may be sentences all the same.
   const asText = surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true));
   const isBetter =
     shareTold(asText) > MUCH_MORE * told ||
-    (neverEnding >= NEVER_ENDING * told &&
+    (isOpen &&
       shareTold(asText) >= AS_MUCH * told &&
-      shareNeverEnding(asText) < MUCH_LESS * neverEnding);
+      shareNeverEnding(asText) <= Math.max(LITTLE, MUCH_LESS * neverEnding));
   return isBetter ? asText : report;
 }
 

@@ -28,6 +28,7 @@ export interface FocusSizes {
 export function focusSizes(free: readonly Slot[]): FocusSizes | null {
   const [first, second] = free.filter(isSize);
   if (first === undefined || second === undefined) return null;
+  if (second.isEarlier === true && first.isEarlier !== true) return { before: second, after: first };
   const isTold = told(first, BEFORE) || told(second, AFTER);
   const isTurned = told(first, AFTER) || told(second, BEFORE);
   const hasUnit = first.after !== '' && first.after === second.after;

@@ -1,10 +1,10 @@
 import { groupBy } from '../../../../model/index.js';
 import { compilePattern } from '../../pattern/pattern.js';
 import { ABOUT, Jobs } from '../../jobs.js';
-import { isSubject } from '../lexicon/said.js';
+import { cutsShort, endsSomething, isSubject } from '../lexicon/said.js';
 import type { JobsDraft } from '../reading/jobs.js';
 import { TemplateTree, type Template } from '../template-tree.js';
-import type { Kind } from './kind.js';
+import type { Kind, Slot } from './kind.js';
 import { countedLetters } from './numbered-words.js';
 import { textKinds, type Message } from './text-kinds.js';
 
@@ -19,6 +19,8 @@ export function jobKinds(messages: readonly Message[], draft: JobsDraft, decimal
   const letters = countedLetters(messages.map(({ text }) => text));
   const about: { readonly message: Message; readonly template: Template | null }[] = [];
   const plain: Message[] = [];
+  const firsts: Message[] = [];
+  const announced = draft.announced.map((pattern) => compilePattern(pattern, false));
   for (const message of messages) {
     const text = jobs.take(message.text);
     const isFirst = begin.exec(message.text) !== null;
@@ -27,29 +29,56 @@ export function jobKinds(messages: readonly Message[], draft: JobsDraft, decimal
         message: { ...message, text },
         template: abouts.add(text.slice(message.text.length).trim(), message.line),
       });
-    else if (isFirst ? !draft.isOrder : !isAnnounced(message.text, draft)) plain.push(message);
+    else if (isFirst) firsts.push(message);
+    else if (!announced.some((one) => one.exec(message.text) !== null)) plain.push(message);
   }
   const groups = groupBy(about, ({ template }) => template);
   return [
     ...textKinds(plain, decimalComma, letters),
+    ...(draft.isOrder
+      ? []
+      : textKinds(firsts, decimalComma, letters).map((kind): Kind => ({ ...kind, ofJob: { part: 'begun' } }))),
     ...[...groups.values()].flatMap((own) =>
       textKinds(
         own.map(({ message }) => message),
         decimalComma,
         letters,
-      ).map(withHints),
+      ).map((kind) => withHints(withEarlier({ ...kind, ofJob: { part: 'later' } }))),
     ),
   ].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
 }
 
-/** Whether a message only announces a job: it has a number behind what such messages begin with. */
-function isAnnounced(text: string, { announced }: JobsDraft): boolean {
-  return announced.some((prefix) => text.startsWith(prefix) && /^\d/.test(text.slice(prefix.length)));
+/** The kind with those of its values marked that were stated as the job was brought up. */
+function withEarlier(kind: Kind): Kind {
+  const own = kind.summary.split(ABOUT)[0]?.match(PLACE)?.length ?? 0;
+  if (kind.slots.length !== kind.summary.match(PLACE)?.length) return kind;
+  const originals = new Map(
+    kind.slots.map((slot, i): [Slot, Slot] => [i < own ? slot : { ...slot, isEarlier: true }, slot]),
+  );
+  return {
+    ...kind,
+    slots: [...originals.keys()],
+    when: (groups) => kind.when(new Map([...groups].map(([slot, name]) => [originals.get(slot) ?? slot, name]))),
+  };
 }
+
+/** A place in the summary of a kind. */
+const PLACE = /…/g;
 
 /** Where a message says by itself what has happened, what its job is about only hints, as a source in front does. */
 function withHints(kind: Kind): Kind {
   const [own = '', ...rest] = kind.wording.split(ABOUT);
+  // `cut 17: no star`: what says first that a job is over says behind it why, or how it went.
+  const [before = ''] = own.split('#');
+  const [, behind = ''] = /^([^#]*#\W*\p{L}+)/u.exec(own) ?? [];
+  const fronts = [before, behind.replace('#', ' '), own.replace('#', ' ')];
+  const front = fronts.find((one) => endsSomething(one) && !isSubject(one));
+  if (rest.length > 0 && front !== undefined) {
+    // Columns apart would set off the name of a device.
+    const about = rest.join(ABOUT).replace(/\s+/g, ' ');
+    const part = cutsShort(front) ? 'cut' : 'over';
+    return { ...kind, wording: `${front.trim()} ${about}`, ofJob: { part, about } };
+  }
   if (rest.length === 0 || !(isSubject(own) || kind.slots.some(({ type }) => type === 'file'))) return kind;
   const about = rest.join(ABOUT);
   return { ...kind, wording: `${about} ${own}`, lead: about.length + 1, hints: `${kind.hints} ${about}`.trim() };

@@ -9,6 +9,8 @@ export interface Slot {
   readonly path: string | null;
   /** It stands at the front of a field that holds more: as good as a field of its own. */
   readonly isFront?: boolean;
+  /** It stands in what brought the line's job up, which came before all else that the line says. */
+  readonly isEarlier?: boolean;
   /** Words in front of it, nearest first; for a field the words of its path, last first. */
   readonly before: readonly string[];
   /** The word, unit or mark right after it. */
@@ -39,6 +41,8 @@ export interface Kind {
   readonly timeName?: string;
   /** The log marks its lines as details for whoever looks for faults. */
   readonly isDetail?: boolean;
+  /** It brings a numbered job up, tells what came of one, that it is over, or that it was cut short. */
+  readonly ofJob?: { readonly part: 'begun' | 'later' | 'over' | 'cut'; readonly about?: string };
   readonly slots: readonly Slot[];
   /** Numbers of the lines, and their times in ms (NaN without one), as many as were kept. */
   readonly lines: readonly number[];

@@ -1,6 +1,7 @@
 import { MOTIONS } from '../lexicon/motions.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { namesStarless } from '../lexicon/state-changes.js';
+import type { FieldLine } from './field-line.js';
 import type { Kind } from './kind.js';
 
 /** Marks that stand for going in and going out again, whichever of the two is which. */
@@ -21,15 +22,32 @@ const PAIRS: readonly (readonly [string, string])[] = [
 ];
 /** A device or a chain in front, a mark, the number of a step, and what the step is called. */
 const MARKED =
-  /^((?:[\p{L}\p{N}*#._-]{1,12}(?:\s*[:|;,]\s*|\s+)){0,2})([-><+▶■◀►◄→←↑↓▲▼()[\]{}»«●○])\s?(?:#[^\s;,|]*(?:\s*[|;,]\s*|\s+))?(\p{L}[^#=:,;([{]*?)(?=\s+(?:#|\p{L}+=)|\s{2,}|\s*[:,;([{]|\s*$)/u;
+  /^((?:[\p{L}\p{N}*#._-]{1,12}(?:\s*[:|;,]\s*|\s+)){0,2})([-><+▶■◀►◄→←↑↓▲▼()[\]{}»«●○])\s?(#[^\s;,|]*(?:\s*[|;,]\s*|\s+))?(\p{L}[^#=:,;([{]*?)(?=\s+(?:#|\p{L}+=)|\s{2,}|\s*[:,;([{]|\s*$)/u;
+/** A mark and a short name or number, and nothing else. */
+const IN_COLUMN = /^[><▶■◀►◄→←↑↓▲▼([{)\]}»«●○]\s?[\p{L}\p{N}][^\s]{0,20}$/u;
 /** So many steps must be entered and left. */
 const MIN_STEPS = 3;
+
+/** Whether some column of a table marks the steps that are entered and left, `>40` and `<40`. */
+export function marksSteps(lines: readonly FieldLine[]): boolean {
+  const values = new Map<string, Set<string>>();
+  for (const { fields } of lines)
+    for (const [path, value] of fields)
+      if (IN_COLUMN.test(value)) values.set(path, (values.get(path) ?? new Set()).add(value));
+  return [...values.values()].some((own) =>
+    PAIRS.some(([one, other]) => {
+      const both = [...own].filter((value) => value.startsWith(one) && own.has(`${other}${value.slice(1)}`));
+      return both.length >= MIN_STEPS;
+    }),
+  );
+}
 
 interface Marked {
   readonly front: string;
   readonly mark: string;
   readonly name: string;
   readonly key: string;
+  readonly isNumbered: boolean;
 }
 
 /**
@@ -46,18 +64,25 @@ export function marksInTurn(kinds: readonly Kind[]): readonly Kind[] {
   return kinds.map((kind) => {
     const one = marked.get(kind) ?? null;
     const name = one === null ? undefined : names.get(one.key);
-    if (one === null || name === undefined || !isState(name)) return kind;
-    if (one.mark !== marks.enters && one.mark !== marks.leaves) return kind;
+    if (one === null || (one.mark !== marks.enters && one.mark !== marks.leaves)) return kind;
+    const plain = withoutNumber(kind, one);
+    if (name === undefined || !isState(name)) return plain;
     const change = one.mark === marks.enters ? `· → ${name}` : `${name} → ·`;
-    return { ...kind, wording: `${one.front}${change}`, lead: one.front.length };
+    return { ...plain, wording: `${one.front}${change}`, lead: one.front.length };
   });
 }
 
+/** The number of a step is none of its values. */
+function withoutNumber(kind: Kind, { front, isNumbered }: Marked): Kind {
+  const place = front.split('#').length - 1;
+  return isNumbered ? { ...kind, slots: kind.slots.filter((_, i) => i !== place) } : kind;
+}
+
 function markedIn({ wording }: Kind): Marked | null {
-  const [, front = '', mark, name] = MARKED.exec(wording) ?? [];
+  const [, front = '', mark, number, name] = MARKED.exec(wording) ?? [];
   return mark === undefined || name === undefined
     ? null
-    : { front, mark, name, key: `${front}${name.split(/\s/)[0] ?? name}` };
+    : { front, mark, name, key: `${front}${name.split(/\s/)[0] ?? name}`, isNumbered: number !== undefined };
 }
 
 /** The marks by which most steps are entered and left: a step is entered first. */

@@ -46,6 +46,11 @@ export function endsSomething(text: string): boolean {
   return ['stop', 'arrive', 'did', 'fail', 'abort'].some((motion) => motions.has(motion as Motion));
 }
 
+/** Whether words say that something was cut short. */
+export function cutsShort(text: string): boolean {
+  return motionsIn(text, withUmlauts(plainWords(text))).has('abort');
+}
+
 /** Whether a line with a file's name says that nothing came of it. */
 export function saysLost(text: string): boolean {
   const words = withUmlauts(plainWords(text));

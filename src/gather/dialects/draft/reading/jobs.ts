@@ -26,7 +26,7 @@ export interface JobsDraft {
   readonly later: string;
   /** The first message only places an order: another says that the job begins. */
   readonly isOrder: boolean;
-  /** What messages begin with that only announce a job before it is brought up. */
+  /** Patterns of messages that only announce a job before it is brought up. */
   readonly announced: readonly string[];
 }
 
@@ -37,7 +37,7 @@ interface Numbered {
 }
 
 /** What may stand in front of the numbers of jobs, the commonest of it. */
-const MOST_PREFIXES = 8;
+const MOST_FRONTS = 8;
 /** A word or two, perhaps with a mark, and a number: `job 17`, `Auftrag 003`, `#12`, `done J17`; `j 17` has a letter alone. */
 const NUMBER =
   /^(\p{L}[.#:-]?\s?|[^\d]{0,30}?(?:\p{L}{2,20}\.?\s?(?:[#№=:-]|n[r°º]?\.?)?\s?|#|(?<=\s)\p{Lu}[-.]?))(\d{1,6})(?![\d.,:/-]\d|\p{L}|%)/u;
@@ -61,13 +61,46 @@ export function jobsIn(messages: readonly Message[]): JobsDraft | null {
   }
   const prefixed = [...byPrefix].sort((a, b) => b[1].length - a[1].length);
   const [best] = prefixed;
-  return best === undefined ? null : (backTo(messages, prefixed.slice(0, MOST_PREFIXES)) ?? sameWords(messages, best));
+  if (best === undefined) return null;
+  const fronts = prefixed.slice(0, MOST_FRONTS).map(([prefix, all]): Front => {
+    // `GO Q17` and `CUT Q17`, or `go 17` and `cut 17`.
+    const likeness = /\s\p{L}+\W*$/u.test(prefix) ? lastWord(prefix) : prefix.replace(/\p{L}+/u, 'a');
+    return { pattern: `^${escaped(prefix)}(?<job>\\d+)`, likeness, all };
+  });
+  return backTo(messages, fronts) ?? sameWords(messages, best);
 }
 
 type Prefixed = readonly [prefix: string, all: readonly Numbered[]];
 
+/** What messages begin with that name a number, as a pattern up to and with the number. */
+interface Front {
+  readonly pattern: string;
+  /** What fronts have in common that name numbers of one sort. */
+  readonly likeness: string;
+  readonly all: readonly Numbered[];
+}
+
+/** Words right behind the number that say which of its messages it is, `17 go: focus` and `17 done`. */
+const MOST_WORDS = 8;
+
+/** Messages that have the number in front, by the word right behind it; empty where it is one of many. */
+function byWordBehind([prefix, all]: Prefixed): readonly Front[] {
+  const groups = new Map<string, Numbered[]>();
+  for (const { number, rest, index } of all) {
+    const [whole = '', word = ''] = /^[^\p{L}\d]{0,4}(\p{L}+)/u.exec(rest) ?? [];
+    groups.set(word, [...(groups.get(word) ?? []), { number, rest: rest.slice(whole.length), index }]);
+  }
+  if (groups.size > MOST_WORDS) return [];
+  return [...groups].map(([word, own]) => ({
+    pattern: `^${escaped(prefix)}(?<job>\\d+)\\W{0,4}${escaped(word)}`,
+    likeness: '',
+    all: own,
+  }));
+}
+
 /** Jobs whose later messages have the words in front of the number that the first one has. */
-function sameWords(messages: readonly Message[], [prefix, all]: Prefixed): JobsDraft | null {
+function sameWords(messages: readonly Message[], best: Prefixed): JobsDraft | null {
+  const [prefix, all] = best;
   if (all.length < HAVE_IT * messages.length) return null;
   const jobs = new Map<string, string[]>();
   for (const { number, rest } of all) jobs.set(number, [...(jobs.get(number) ?? []), rest]);
@@ -83,6 +116,9 @@ function sameWords(messages: readonly Message[], [prefix, all]: Prefixed): JobsD
   );
   if (subjectsOf(abouts) < MIN_SUBJECTS) return null;
   if (lacking < LACK * later.length && subjectsOf(silent) < MIN_SUBJECTS) return null;
+  // Where first messages have no words in common, the word behind the number tells them from the others.
+  const apart = same.trim() === '' ? backTo(messages, byWordBehind(best)) : null;
+  if (apart !== null) return apart;
   const before = `^${escaped(prefix)}(?<job>\\d+)`;
   return {
     begin: `${before}${escaped(same)}(?<about>.+)$`,
@@ -96,58 +132,67 @@ function sameWords(messages: readonly Message[], [prefix, all]: Prefixed): JobsD
  * Jobs to which later messages go back in words of their own, one way or another (`done 17`, `cut 17`): those with new
  * numbers bring them up. What names a number before it is brought up only announces it.
  */
-function backTo(messages: readonly Message[], prefixed: readonly Prefixed[]): JobsDraft | null {
-  const found = prefixed.flatMap((first) => {
-    const isLater = (one: Prefixed, i: number): boolean =>
-      one !== first && (i < 2 || lastWord(one) === lastWord(first)) && goesBack(one, first);
-    const later = isNewEach(first[1]) ? prefixed.filter(isLater) : [];
+function backTo(messages: readonly Message[], fronts: readonly Front[]): JobsDraft | null {
+  const found = fronts.flatMap((first) => {
+    const isLater = (one: Front, i: number): boolean =>
+      one !== first && (i < 2 || one.likeness === first.likeness) && goesBack(one, first);
+    const isNewEach = new Set(first.all.map(({ number }) => number)).size >= NEARLY_ALL * first.all.length;
+    const later = isNewEach ? fronts.filter(isLater) : [];
     return later.length === 0 ? [] : [{ first, later, count: countOf([first, ...later]) }];
   });
   for (const { first, later, count } of found.sort((a, b) => b.count - a.count)) {
-    const numbers = new Set(first[1].map(({ number }) => number));
+    const numbers = new Set(first.all.map(({ number }) => number));
     if (count < HAVE_IT * messages.length || numbers.size < MIN_NUMBERS || !isCounting([...numbers])) continue;
     if (countOf(later) < HAVE_IT * numbers.size) continue;
-    const stamped = [first, ...later].every(([, all]) => all.every(({ rest }) => STAMP.test(rest)));
-    const abouts = first[1].map(({ rest }) => (stamped ? rest.replace(STAMP, '') : rest).trimStart());
+    const stamped = [first, ...later].every(({ all }) => all.every(({ rest }) => STAMP.test(rest)));
+    const abouts = first.all.map(({ rest }) => (stamped ? rest.replace(STAMP, '') : rest).trimStart());
     const same = commonStart(abouts);
     if (subjectsOf(abouts.map((text) => text.slice(same.length))) < MIN_SUBJECTS) continue;
-    const [only, ...others] = later.map(([prefix]) => escaped(prefix));
     return {
-      begin: `^${escaped(first[0])}(?<job>\\d+)${stamped ? STAMP_PATTERN : ''}\\b\\s*${escaped(same)}(?<about>.+)$`,
-      later: `^${others.length === 0 ? (only ?? '') : `(?:${[only, ...others].join('|')})`}(?<job>\\d+)\\b`,
+      begin: `${first.pattern}${stamped ? STAMP_PATTERN : ''}\\b\\s*${escaped(same)}(?<about>.+)$`,
+      later: anyOf(later),
       isOrder: false,
-      announced: prefixed
-        .filter((one) => lastWord(one) === lastWord(first) && goesBefore(one, first))
-        .map(([prefix]) => prefix),
+      announced: fronts
+        .filter((one) => one.likeness === first.likeness && goesBefore(one, first))
+        .map(({ pattern }) => `${pattern}\\b`),
     };
   }
   return null;
 }
 
-/** Whether messages name numbers that others bring up after them. */
-function goesBefore([, all]: Prefixed, [, first]: Prefixed): boolean {
-  const brought = new Map(first.map(({ number, index }) => [number, index]));
-  return all.filter(({ number, index }) => (brought.get(number) ?? -1) > index).length >= NEARLY_ALL * all.length;
+/** The patterns of fronts as one, in which the number is caught once: they differ before it, or behind it. */
+function anyOf(fronts: readonly Front[]): string {
+  const halves = fronts.map(({ pattern }) => pattern.split('(?<job>\\d+)').map((half) => half.replace(/^\^/, '')));
+  const either = (side: 0 | 1): string => {
+    const own = [...new Set(halves.map((half) => half[side] ?? ''))];
+    return own.length === 1 ? (own[0] ?? '') : `(?:${own.join('|')})`;
+  };
+  return `^${either(0)}(?<job>\\d+)${either(1)}\\b`;
 }
 
 /** What stands right before the number: `GO Q17` and `CUT Q17` name the same thing. */
-function lastWord([prefix]: Prefixed): string {
-  return /[^\s\p{L}]*[\p{L}]*[^\p{L}]*$/u.exec(prefix)?.[0].toLowerCase() ?? '';
+function lastWord(prefix: string): string {
+  return /[^\s\p{L}]*\p{L}*[^\p{L}]*$/u.exec(prefix)?.[0].toLowerCase() ?? '';
 }
 
-function countOf(prefixed: readonly Prefixed[]): number {
-  return prefixed.reduce((sum, [, all]) => sum + all.length, 0);
+function countOf(fronts: readonly Front[]): number {
+  return fronts.reduce((sum, { all }) => sum + all.length, 0);
 }
 
 /** Whether messages name numbers that others have brought up before. */
-function goesBack([, all]: Prefixed, [, first]: Prefixed): boolean {
-  const brought = new Map(first.map(({ number, index }) => [number, index]));
-  return all.filter(({ number, index }) => (brought.get(number) ?? Infinity) < index).length >= NEARLY_ALL * all.length;
+function goesBack(one: Front, first: Front): boolean {
+  return lagsBehind(one, first).filter((lag) => lag > 0).length >= NEARLY_ALL * one.all.length;
 }
 
-/** Whether nearly every number comes once. */
-function isNewEach(all: readonly Numbered[]): boolean {
-  return new Set(all.map(({ number }) => number)).size >= NEARLY_ALL * all.length;
+/** Whether messages name numbers that others bring up after them. */
+function goesBefore(one: Front, first: Front): boolean {
+  return lagsBehind(one, first).filter((lag) => lag < 0).length >= NEARLY_ALL * one.all.length;
+}
+
+/** By how many messages each comes after the one that brings its number up. */
+function lagsBehind({ all }: Front, first: Front): number[] {
+  const brought = new Map(first.all.map(({ number, index }) => [number, index]));
+  return all.map(({ number, index }) => index - (brought.get(number) ?? NaN));
 }
 
 /** How many different things jobs are about. */
