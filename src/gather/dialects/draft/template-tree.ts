@@ -1,4 +1,3 @@
-import { apartFrom } from './kinds/numbered-words.js';
 import { isTelling } from './lexicon/said.js';
 import { tokenize, type Gap, type Token } from './tokens.js';
 
@@ -60,13 +59,13 @@ export class TemplateTree {
   /**
    * @param common words that stand in most messages and tell none from another
    * @param topics what messages are about, `hut/left/shutter`: tokens that tell, though they look like paths
-   * @param letters that stand in front of numbers which count on
+   * @param takenApart the tokens of a message
    */
   constructor(
     private readonly decimalComma: boolean,
     private readonly common: ReadonlySet<string> = new Set(),
     private readonly topics: ReadonlySet<string> = new Set(),
-    private readonly letters: ReadonlySet<string> = new Set(),
+    private readonly takenApart = (text: string): readonly Token[] => tokenize(text, decimalComma),
   ) {}
 
   /** The templates, commonest first. */
@@ -109,7 +108,7 @@ export class TemplateTree {
   }
 
   private tokensOf(message: string): readonly Token[] {
-    const tokens = apartFrom(tokenize(message, this.decimalComma), this.letters);
+    const tokens = this.takenApart(message);
     if (this.topics.size === 0) return tokens;
     return tokens.map((token) => (this.topics.has(token.text) ? { ...token, variable: false } : token));
   }

@@ -40,3 +40,39 @@ export function apartFrom(tokens: readonly Token[], letters: ReadonlySet<string>
         ];
   });
 }
+
+/** A device by its number, at the front of a message: `1号機`, `2号机`. Chinese and Japanese set no blank between. */
+const DEVICE = /^[^\p{L}\p{N}]{0,2}([1-9][\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}ー]+)(?![\p{L}\p{N}])/u;
+/** Messages that name one, of all; different ones, and the share of each. */
+const NAMED = 0.3;
+const MOST_DEVICES = 3;
+const OF_EACH = 0.1;
+
+/** The numbered devices that messages begin with: their numbers are names. */
+export function numberedDevices(texts: readonly string[]): ReadonlySet<string> {
+  const counts = new Map<string, number>();
+  for (const text of texts) {
+    const [, device] = DEVICE.exec(text) ?? [];
+    if (device !== undefined) counts.set(device, (counts.get(device) ?? 0) + 1);
+  }
+  const words = new Map<string, string[]>();
+  for (const device of counts.keys()) words.set(device.slice(1), [...(words.get(device.slice(1)) ?? []), device]);
+  return new Set(
+    [...words.values()].flatMap((own) => {
+      const all = own.reduce((sum, device) => sum + (counts.get(device) ?? 0), 0);
+      const isColumn = all >= NAMED * texts.length && own.length >= 2 && own.length <= MOST_DEVICES;
+      return isColumn && own.every((device) => (counts.get(device) ?? 0) >= OF_EACH * all) ? own : [];
+    }),
+  );
+}
+
+/** Tokens with the numbers of these devices and the word behind them as one. */
+export function joinedTo(tokens: readonly Token[], devices: ReadonlySet<string>): readonly Token[] {
+  if (devices.size === 0) return tokens;
+  return tokens.flatMap((token, i): Token[] => {
+    const [before, next] = [tokens[i - 1], tokens[i + 1]];
+    if (before !== undefined && token.gap === '' && devices.has(`${before.text}${token.text}`)) return [];
+    const whole = next?.gap === '' ? `${token.text}${next.text}` : '';
+    return devices.has(whole) ? [{ text: whole, variable: false, gap: token.gap }] : [token];
+  });
+}

@@ -4,7 +4,7 @@ import { tokenize, type Gap, type Token } from '../tokens.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { byState, type Sorted, wordedStates } from './binary-states.js';
 import type { Kind, Slot } from './kind.js';
-import { apartFrom, countedLetters } from './numbered-words.js';
+import { apartFrom, countedLetters, joinedTo, numberedDevices } from './numbered-words.js';
 import { typeOf } from './values.js';
 
 /** A message to be sorted: its text, the number of its first line, its time in ms or NaN. */
@@ -37,8 +37,11 @@ export function textKinds(
   decimalComma: boolean,
   letters = countedLetters(messages.map(({ text }) => text)),
 ): Kind[] {
-  const takenApart = (text: string): readonly Token[] => apartFrom(tokenize(text, decimalComma), letters);
-  const tree = new TemplateTree(decimalComma, commonWords(messages, decimalComma), topicsIn(messages), letters);
+  const devices = numberedDevices(messages.map(({ text }) => text));
+  const takenApart = (text: string): readonly Token[] =>
+    joinedTo(apartFrom(tokenize(text, decimalComma), letters), devices);
+  const topics = new Set([...topicsIn(messages), ...devices]);
+  const tree = new TemplateTree(decimalComma, commonWords(messages, decimalComma), topics, takenApart);
   const found = new Map<Template, Found>();
   for (const message of messages) {
     const template = tree.add(message.text, message.line);
