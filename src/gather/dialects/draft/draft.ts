@@ -14,7 +14,7 @@ import { writeDraft } from './write-draft.js';
 /** A draft that makes something of fewer lines than this may have taken the log for what it is not. */
 const TOO_LITTLE = 0.05;
 const MUCH_MORE = 3;
-/** Where so much of what is told begins and never ends, one kind of row may be both: what its sentences tell is tried. */
+/** Where so much of what is told begins and never ends, one kind of row may be both: its lines are tried as text. */
 const NEVER_ENDING = 0.1;
 const AS_MUCH = 0.6;
 const MUCH_LESS = 0.3;

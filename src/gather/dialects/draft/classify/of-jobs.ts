@@ -17,8 +17,8 @@ export function ofJob({ ofJob: job }: Kind): readonly EventName[] | undefined {
 }
 
 /**
- * What the words of a job speak for by where they stand: `hold, cloud` begins as the job is brought up and ends with it,
- * `refocus, stars 3.1 px` begins though a log without jobs would state a size at the end.
+ * What the words of a job speak for by where they stand: `hold, cloud` begins as the job is brought up and ends with
+ * it, `refocus, stars 3.1 px` begins though a log without jobs would state a size at the end.
  */
 export function saidOfJob({ ofJob: job, wording, lead }: Kind): Map<EventName, number> {
   if (job?.part !== 'begun' && job?.part !== 'over') return new Map();

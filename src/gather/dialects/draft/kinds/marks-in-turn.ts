@@ -51,8 +51,8 @@ interface Marked {
 }
 
 /**
- * The kinds of a log that marks the steps which it enters and leaves, `> 500 WAIT FOR DITHER` and `< 500 WAIT FOR DITHER`:
- * steps called after a state as changes of state, since what says that one waits, or has no star, says that it is over
+ * The kinds of a log that marks the steps which it enters and leaves, `> 500 WAIT` and `< 500 WAIT`: steps called after
+ * a state as changes of state, since what says that one waits, or has no star, says that it is over
  * where the step is left.
  */
 export function marksInTurn(kinds: readonly Kind[]): readonly Kind[] {

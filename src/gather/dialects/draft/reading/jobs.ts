@@ -38,7 +38,7 @@ interface Numbered {
 
 /** What may stand in front of the numbers of jobs, the commonest of it. */
 const MOST_FRONTS = 8;
-/** A word or two, perhaps with a mark, and a number: `job 17`, `Auftrag 003`, `#12`, `done J17`; `j 17` has a letter alone. */
+/** A word or two, perhaps with a mark, and a number: `job 17`, `Auftrag 003`, `#12`, `done J17`, `j 17`. */
 const NUMBER =
   /^(\p{L}[.#:-]?\s?|[^\d]{0,30}?(?:\p{L}{2,20}\.?\s?(?:[#№=:-]|n[r°º]?\.?)?\s?|#|(?<=\s)\p{Lu}[-.]?))(\d{1,6})(?![\d.,:/-]\d|\p{L}|%)/u;
 /** A stamp between the number and what is said. */
