@@ -32,7 +32,9 @@ const PATH_PIECE = String.raw`[^\s"'|;,()=:]*`;
  * digit. Words of the line begin small: `from /data/heron to Ha_001.fits` are two.
  */
 const SPACED_FILE = String.raw`(?<=["“«])[^"”»]{1,160}${FRAME_ENDING}(?=["”»])|${NO_PAIR}[\p{L}\d_.~-]*[\/\\]${PATH_PIECE}(?: (?:[\p{Lu}\d]${PATH_PIECE}|-(?= ))){0,5} [\p{Lu}\d_]${PATH_PIECE}${FRAME_ENDING}(?![\p{L}\d.])`;
-const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|(?!${HAN}+[\p{Script=Latin}\d])[\p{L}\d_-]+${FRAME_ENDING}(?![\p{L}\d])`;
+/** Chinese or Japanese in the name of a file is set off by a stroke: `wren_光_001.fits`; particles stand right beside. */
+const FILE_NAME = String.raw`(?:${HAN}+(?=[_-]))?(?:(?!${HAN})[\p{L}\d_-]|(?<=[_-]${HAN}*)${HAN})+`;
+const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\][^\s"'|;,()]*?${FRAME_ENDING}(?=${HAN})|${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|${FILE_NAME}${FRAME_ENDING}(?!(?!${HAN})[\p{L}\d])`;
 /** A time of day, alone or with its date, its half of the day or its offset; with a plus sign it counts. */
 const CLOCK = String.raw`(?<![\d:])\+?(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?(?:\s?[AaPp]\.?[Mm]\b\.?|Z\b|[+-]\d{2}:?\d{2}\b)?(?!\d|:\d)`;
 /** The same with its hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
@@ -45,8 +47,8 @@ const LEADER = String.raw`(?:\.{3,}|·{3,}|_{3,}|={3,}|~{3,}|-{3,})`;
 const UNIT = String.raw`(?:s|sec|secs|ms|min|h|px|C|K|mm|um|GB|MB|V|A|%|°C?)(?![\p{L}\d])`;
 /** A letter or two that name the number they are written to: `p21316`, `w3.25`. */
 const GLUED = String.raw`(?<![\p{L}\d_])[a-z]{1,2}(?=\d+(?:[.,]\d+)?(?![\p{L}\d_]))`;
-const WORD = String.raw`${HAN}+|[\p{L}_][\p{L}\d_'’-]*`;
-const OTHER_WORD = String.raw`[\p{L}\d_][\p{L}\d_.-]*`;
+const WORD = String.raw`${HAN}+|(?:(?!${HAN})[\p{L}_])(?:(?!${HAN})[\p{L}\d_'’-])*`;
+const OTHER_WORD = String.raw`[\p{L}\d_](?:(?!${HAN})[\p{L}\d_.-])*`;
 
 function tokenPattern(decimalMark: string): RegExp {
   const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|${HAN}|[℃°]|(?![\p{L}\d_]))`;

@@ -29,6 +29,8 @@ const SAVED = SUBJECTS.find(({ id }) => id === 'frame')?.strong;
 /** Another line that tells the same stands this near. */
 const NEAR_MS = 30_000;
 const ELSEWHERE = 0.3;
+/** Lines from which on a word that all have is no value. */
+const MANY = 4;
 
 /** Whether a frame has been closed, or waits for the next dither, in lines that say with a file that it was saved. */
 export function savesBesides({ slots, wording }: Kind, event: EventName): boolean {
@@ -96,7 +98,11 @@ export function alsoTold(
     return closesBesides(kind) && !isElsewhere('exposure-end') ? 'exposure-end' : null;
   const isTold = (also: EventName, text: string): boolean => says(text, also) && !isElsewhere(also);
   const [first = '', ...clauses] = kind.wording.slice(kind.lead).split(CLAUSES);
-  const next = (NEXT[event] ?? []).find((also) => clauses.some((clause) => isTold(also, clause)));
+  // `done=dither now=settling`: a field with the same word on all lines.
+  const states = kind.slots.flatMap(({ path, type, values }) =>
+    path !== null && type === 'text' && values.length === 1 && kind.count >= MANY ? values : [],
+  );
+  const next = (NEXT[event] ?? []).find((also) => [...clauses, ...states].some((clause) => isTold(also, clause)));
   if (next !== undefined) return next;
   const left = leftState(kind);
   // What stands before the last clause: `guiding: started, settling` is of three.

@@ -65,12 +65,18 @@ function isVerbIn(words: string, form: RegExp): boolean {
   return found.some((word) => SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(word)));
 }
 
+/** Verbs of beginning in the polite past of Japanese. */
+const HAS_BEGUN = /(?:始め|始まり|開始し|開始され)ました/gu;
+
 /** The motions that the words and marks of a line name. */
 export function motionsIn(wording: string, words: string): Set<Motion> {
   const motions = new Set<Motion>();
   for (const [motion, pattern] of Object.entries(MOTIONS) as [Motion, RegExp][])
     if (pattern.test(words)) motions.add(motion);
   for (const [pattern, motion] of MARKS) if (pattern.test(wording.trim())) motions.add(motion);
+  // 始めました: it has been begun, and is not over.
+  const unbegun = words.replace(HAS_BEGUN, ' ');
+  if (unbegun !== words && !MOTIONS.did.test(unbegun)) motions.delete('did');
   // `Schwenke zu NGC 281` closes nothing.
   if (/(?:^|\s)zu\s+#/iu.test(wording)) motions.delete('close');
   // `Riprese sospese`: they are frames, and have not gone on.

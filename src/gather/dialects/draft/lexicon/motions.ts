@@ -101,7 +101,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      wait waits waiting warte wartet warten espera* esperando attend* attente aspett* attesa attende aguard* wacht
      wachten czeka* oczek* ceka* cekan* 待 等待 await* until till bis_zum jusqu_au jusqu_a_la fino_al fino_alla tot_de
      tot_het 直到
-     await* letting let_the abwarten slumber* patien* 待ち`,
+     await* letting let_the on_a_laisse laisse_le laissons deja_que dejamos_que dejo_que lascia_che lasciamo_che
+     deixa_que deixamos_que abwarten slumber* patien* 待ち`,
   pause: `stayed held_ on_hold slack wstrzyman* pozdrzen* zadrzen* aangehouden trattenut* retenid* suspendid*
      suspenso ruhig_gestellt 暂歇 歇 中休み
      pause* paused suspend* halt* rest rests resting angehalten unterbroch* pausiert ruht ruhen ruhe_ schlaf* schlaft

@@ -79,7 +79,7 @@ export const TROUBLE_WORDS = {
     nl: 'gevonden zichtbaar teruggevonden weer_terug weer_zichtbaar opgepikt',
     pl: 'widoczn* znalezion* odnalezion* odzyskan* wrocil* znow_widac wrocila',
     cs: 'viditeln* nalezen* nasel vratil* opet_videt zase_viditeln* objevil*',
-    ja: '再捕捉 発見 見つか 再び見え 戻った',
+    ja: '再捕捉 発見 見つか 再び見え 戻った 戻りました 戻ってき',
     zh: '找到 找回 重新找到 又看到 回来了',
   },
   fail: {

@@ -95,6 +95,7 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   const givesUp =
     GIVES_UP.test(words) && [...strengths].some(([{ id }, value]) => id === 'settling' && value >= STRONG);
   const waitsForCalm = motions.has('wait') && isNamed(strengths, 'settling');
+  const isFocus = isNamed(strengths, 'focus');
   const isGuided = [...strengths].some(([{ id }, strength]) => id === 'guiding' && strength >= STRONG);
   for (const [subject, strength] of strengths) {
     if (subject.id === 'noise') continue;
@@ -139,8 +140,8 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
     );
     // `No star in the field`: nothing is found.
     if (subject.id === 'star' && motions.has('fail') && !motions.has('lose')) continue;
-    // `Guiding on a star off`: the star is what the guiding is about.
-    if (subject.id === 'star' && isGuided && !motions.has('lose') && !motions.has('find')) continue;
+    // `Guiding on a star off`, `Focus done, stars 2.1 px`: the star is what the guiding, or the focus, is about.
+    if (subject.id === 'star' && (isGuided || isFocus) && !motions.has('lose') && !motions.has('find')) continue;
     for (const [motion, [event, value]] of moved) {
       // A camera that is there again has exposed nothing.
       if (isOnlyCamera && !OF_SHUTTER.has(motion)) continue;
