@@ -32,7 +32,7 @@ const PATH_PIECE = String.raw`[^\s"'|;,()=:]*`;
  * digit. Words of the line begin small: `from /data/heron to Ha_001.fits` are two.
  */
 const SPACED_FILE = String.raw`(?<=["“«])[^"”»]{1,160}${FRAME_ENDING}(?=["”»])|${NO_PAIR}[\p{L}\d_.~-]*[\/\\]${PATH_PIECE}(?: (?:[\p{Lu}\d]${PATH_PIECE}|-(?= ))){0,5} [\p{Lu}\d_]${PATH_PIECE}${FRAME_ENDING}(?![\p{L}\d.])`;
-/** Chinese or Japanese in the name of a file is set off by a stroke: `wren_光_001.fits`; particles stand right beside. */
+/** Chinese or Japanese in the name of a file is set off by a stroke, `wren_光_001.fits`; other words stand beside it. */
 const FILE_NAME = String.raw`(?:${HAN}+(?=[_-]))?(?:(?!${HAN})[\p{L}\d_-]|(?<=[_-]${HAN}*)${HAN})+`;
 const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\][^\s"'|;,()]*?${FRAME_ENDING}(?=${HAN})|${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|${FILE_NAME}${FRAME_ENDING}(?!(?!${HAN})[\p{L}\d])`;
 /** A time of day, alone or with its date, its half of the day or its offset; with a plus sign it counts. */
