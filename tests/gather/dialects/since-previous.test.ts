@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { loadDialect } from '../../../src/gather/dialects/index.js';
+import { sinceInText } from '../../../src/gather/dialects/draft/time/since-previous.js';
 import { drafted } from './support/drafted.js';
 import { brief, read } from './support/read.js';
 
@@ -111,6 +112,16 @@ describe('a draft of a log whose times count from the line before', () => {
     // 24 exposures of 0.4 s more than they state, after 8 pauses of 21.5 s and 16 of 2.25 s.
     const seconds = 12 * 120 + 12 * 300 + 24 * 0.4 + 8 * 21.5 + 16 * 2.25;
     expect(((last?.atMs ?? NaN) - Date.UTC(2026, 9, 14, 20)) / 1000).toBeCloseTo(seconds, 3);
+  });
+
+  it('takes what hardly ever falls for no waits, whatever its sums agree with', () => {
+    const lines = (waitOf: (i: number) => number) =>
+      Array.from({ length: 60 }, (_, i) => ({
+        number: i + 1,
+        text: `+${waitOf(i).toFixed(2)} exposure of 60 s begins`,
+      }));
+    expect(sinceInText(lines((i) => 62 + (i % 3) / 10))).toMatchObject({ since: 'previous' });
+    expect(sinceInText(lines((i) => 62 + i / 100))).toBeNull();
   });
 
   it('takes numbers for no times that no length bears out', () => {

@@ -9,6 +9,8 @@ import type { TimeCells } from './time-cells.js';
 /** Lines or rows that have such a time, and lines that are looked at to find it. */
 const COVERED = 0.9;
 const SHAPED = 500;
+/** Waits shorter than the one before, of all: half of waits at random, a third of those that come in threes. */
+const FALLING = 0.2;
 const NUMBER = /^\+?\d+(?:[.,]\d+)?$/;
 const STAMP = { at: 'start', dayFirstAssumed: false, forward: 1, since: 'previous' } as const;
 
@@ -38,7 +40,7 @@ function sinceInCells(rows: readonly Row[]): TimeCells | null {
     if (count < COVERED * rows.length) continue;
     const timed = rows.filter(({ fields }) => NUMBER.test(fields.get(path) ?? ''));
     const steps = timed.map(({ fields, number }) => ({ line: number, ms: numberIn(fields.get(path)) * 1000 }));
-    if (!isBorneOut(summed(steps), timed)) continue;
+    if (!isUpAndDown(steps) || !isBorneOut(summed(steps), timed)) continue;
     const stamp = { ...STAMP, pattern: '{elapsed}', coverage: count / rows.length };
     return { paths: [path], isFirst: false, stamp };
   }
@@ -54,7 +56,8 @@ export function sinceInText(lines: readonly HeadLine[]): StampGuess | null {
   for (const { guess, proof } of candidates) {
     if (guess.at !== 'start' || proof.coverage < COVERED) continue;
     const [steps, timed] = countsIn(lines, guess.pattern, 'start', ({ text }) => text);
-    if (isBorneOut(summed(steps), timed)) return { ...STAMP, pattern: guess.pattern, coverage: proof.coverage };
+    if (isUpAndDown(steps) && isBorneOut(summed(steps), timed))
+      return { ...STAMP, pattern: guess.pattern, coverage: proof.coverage };
   }
   return null;
 }
@@ -77,6 +80,12 @@ function countsIn<T extends HeadLine>(
     return [{ line: line.number, ms: stamp.ms }];
   });
   return [counts, read];
+}
+
+/** Whether waits of every length follow one another; what hardly ever falls counts from one moment for all lines. */
+function isUpAndDown(steps: readonly CountedLine[]): boolean {
+  const falls = steps.filter(({ ms }, i) => i > 0 && ms < (steps[i - 1]?.ms ?? ms)).length;
+  return falls >= FALLING * (steps.length - 1);
 }
 
 /** Times since the line before as times since the first. */
