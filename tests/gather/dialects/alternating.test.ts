@@ -4,6 +4,7 @@ import { timelineOf } from '../../../src/gather/dialects/draft/classify/occurren
 import { priorOf } from '../../../src/gather/dialects/draft/classify/priors.js';
 import { stray } from '../../../src/gather/dialects/draft/classify/stray.js';
 import type { Taken } from '../../../src/gather/dialects/draft/classify/withdrawal.js';
+import { wordEvidence } from '../../../src/gather/dialects/draft/lexicon/word-evidence.js';
 import type { EventName } from '../../../src/model/index.js';
 import { kindLike, kindsOf, rounds } from './support/kinds.js';
 
@@ -73,6 +74,18 @@ describe('what failed, whatever it was', () => {
     if (kind === undefined) throw new Error('no kind');
     expect(priorOf(kind, 40).has('guiding-begin')).toBe(mayBegin);
     expect(priorOf(kind, 40).has('focus-end')).toBe(true);
+  });
+});
+
+describe('what is not calm yet', () => {
+  const words = 'guider unsettled';
+  it('has failed at nothing, and begins to settle where it is waited for', () => {
+    const kinds = kindsOf(rounds(6, 600, (from) => [[from, words]]));
+    expect(kinds.map((kind) => priorOf(kind, 40).has('settling-begin'))).toEqual([true]);
+    const waited = wordEvidence(`${words}, we wait until it is calm`);
+    expect(waited.get('settling-begin') ?? 0).toBeGreaterThan(waited.get('settling-end') ?? 0);
+    const failed = wordEvidence(`${words}, we wait no longer: failed`);
+    expect(failed.get('settling-end') ?? 0).toBeGreaterThan(failed.get('settling-begin') ?? 0);
   });
 });
 

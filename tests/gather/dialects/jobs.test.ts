@@ -141,6 +141,32 @@ describe('numbered jobs', () => {
     expect(log.events.filter(({ event }) => event === 'focus-end')).toHaveLength(1);
   });
 
+  it('are over by a mark behind the device, whatever the words are: these would bring the number up anew', async () => {
+    const rows: { at: number; text: string; truth: string }[] = [];
+    let number = 0;
+    const add = (unit: string, at: number, seconds: number, about: string, came: string, subject: string): void => {
+      const front = `no ${++number}`.padEnd(7) + unit.padEnd(6);
+      rows.push({ at, text: `${front}${about}`, truth: `${subject}-begin` });
+      rows.push({ at: at + seconds, text: `${front}=> ${came}`, truth: `${subject}-end` });
+    };
+    add('east', 60, 40, 'slew to M 13', 'fine', 'slew');
+    add('east', 110, 80, 'refocus, stars 3.1 px', 'fine, stars 2.2 px', 'focus');
+    for (let i = 0; i < 14; i++) {
+      const at = 300 + i * 340;
+      add('east', at, 300, 'expose 300 s, Ha, M 13', i === 3 ? 'meagre' : 'fine', 'exposure');
+      add('east', at + 304, 3, 'dither by 3 px', 'fine', 'dither');
+      add('east', at + 310, 14, 'settle', 'fine', 'settling');
+    }
+    const lines = rows.map(({ at, text }) => `${stamp(at)} ${text}`);
+    const { yaml } = drafted(lines);
+    expect(yaml).toContain('jobs:');
+    const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' });
+    expect(brief(log).map((line) => line.split(' ').slice(0, 2).join(' '))).toEqual(
+      rows.map(({ at, truth }) => `${stamp(at)}.000Z ${truth}`),
+    );
+    expect(log.events.find(({ event }) => event === 'focus-end')).toMatchObject({ sizeBefore: 3.1, sizeAfter: 2.2 });
+  });
+
   it('are not seen in frames with numbers', () => {
     const lines = Array.from({ length: 20 }, (_, i) => [
       `${stamp(i * 310)} frame ${i + 1} begins: 300 s, Ha`,

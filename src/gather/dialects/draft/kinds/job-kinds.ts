@@ -43,7 +43,7 @@ export function jobKinds(messages: readonly Message[], draft: JobsDraft, decimal
         own.map(({ message }) => message),
         decimalComma,
         letters,
-      ).map((kind) => withHints(withEarlier({ ...kind, ofJob: { part: 'later' } }))),
+      ).map((kind) => withHints(withEarlier({ ...kind, ofJob: { part: 'later' } }), draft.isResult)),
     ),
   ].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
 }
@@ -66,7 +66,7 @@ function withEarlier(kind: Kind): Kind {
 const PLACE = /…/g;
 
 /** Where a message says by itself what has happened, what its job is about only hints, as a source in front does. */
-function withHints(kind: Kind): Kind {
+function withHints(kind: Kind, isResult: boolean): Kind {
   const [own = '', ...rest] = kind.wording.split(ABOUT);
   // `cut 17: no star`: what says first that a job is over says behind it why, or how it went.
   const [before = ''] = own.split('#');
@@ -79,7 +79,10 @@ function withHints(kind: Kind): Kind {
     const part = cutsShort(front) ? 'cut' : 'over';
     return { ...kind, wording: `${front.trim()} ${about}`, ofJob: { part, about } };
   }
-  if (rest.length === 0 || !(isSubject(own) || kind.slots.some(({ type }) => type === 'file'))) return kind;
+  if (rest.length === 0) return kind;
   const about = rest.join(ABOUT);
-  return { ...kind, wording: `${about} ${own}`, lead: about.length + 1, hints: `${kind.hints} ${about}`.trim() };
+  // `#17 east -> fine`: the only message that comes back to a job tells how it ended, in whatever words.
+  const told: Kind = isResult ? { ...kind, ofJob: { part: 'over', about: about.replace(/\s+/g, ' ') } } : kind;
+  if (!(isSubject(own) || kind.slots.some(({ type }) => type === 'file'))) return told;
+  return { ...told, wording: `${about} ${own}`, lead: about.length + 1, hints: `${kind.hints} ${about}`.trim() };
 }

@@ -51,6 +51,12 @@ const SEEKING = wordList(
      procurando zoek zoekt zoeken szukam szuka szukanie hledam hleda hledani 探す 探し 探索中 搜索 寻找`,
 );
 
+/** What is not calm has failed at nothing where it is waited for: `unsettled, held until it settles`. */
+const UNSETTLED = new RegExp(wordList('unsettled not_settled_yet neustalen* niespok*').source, 'gu');
+
+/** The words without those for what is not calm yet. */
+export const withoutUnsettled = (words: string): string => words.replace(UNSETTLED, ' ');
+
 const OVER: readonly Motion[] = ['find', 'stop', 'did', 'fail', 'lose', 'abort'];
 
 const NEGATION = wordList(allWords(NEGATION_WORDS));
@@ -77,6 +83,8 @@ export function motionsIn(wording: string, words: string): Set<Motion> {
   // 始めました: it has been begun, and is not over.
   const unbegun = words.replace(HAS_BEGUN, ' ');
   if (unbegun !== words && !MOTIONS.did.test(unbegun)) motions.delete('did');
+  const calmed = withoutUnsettled(words);
+  if (calmed !== words && motions.has('wait') && !MOTIONS.fail.test(calmed)) motions.delete('fail');
   // `Schwenke zu NGC 281` closes nothing.
   if (/(?:^|\s)zu\s+#/iu.test(wording)) motions.delete('close');
   // `Riprese sospese`: they are frames, and have not gone on.

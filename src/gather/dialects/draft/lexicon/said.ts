@@ -1,5 +1,5 @@
 import type { EventName } from '../../../../model/index.js';
-import { motionsIn } from './motion-words.js';
+import { motionsIn, withoutUnsettled } from './motion-words.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { plainWords } from './plain-words.js';
 import { NOTHING, SUBJECTS } from './subjects.js';
@@ -59,9 +59,9 @@ export function saysLost(text: string): boolean {
   return !isSaved && (motions.has('fail') || motions.has('abort'));
 }
 
-/** Whether words say that something has failed or was given up, whatever it is. */
+/** Whether words say that something, whatever it is, has failed or was given up; what is not calm yet has not. */
 export function saysFailed(text: string): boolean {
-  const motions = motionsIn(text, withUmlauts(plainWords(text)));
+  const motions = motionsIn(text, withoutUnsettled(withUmlauts(plainWords(text))));
   return motions.has('fail') || motions.has('abort');
 }
 

@@ -1,22 +1,18 @@
 import { isSubject } from '../lexicon/said.js';
 import type { Message } from '../kinds/text-kinds.js';
-import { isFrameFile } from '../kinds/values.js';
 import { escaped } from '../escaped.js';
+import { aboutUnmarked, commonStart, isCounting, NEARLY_ALL, statesOfEach, subjectsOf } from './job-texts.js';
 
 /** Messages that name a number, different numbers, and messages to a number. */
 const HAVE_IT = 0.3;
 const MIN_NUMBERS = 8;
 const TO_A_NUMBER = 1.5;
-/** Numbers that are new go up, nearly always by one. */
-const BY_ONE = 0.8;
-/** Messages that share what stands before or behind the number. */
-const NEARLY_ALL = 0.95;
 /** Messages after the first that say nothing of their own. */
 const LACK = 0.5;
 /** Different things that jobs are about, by their first words, at least. */
 const MIN_SUBJECTS = 3;
-/** Jobs that have a message of the same words. */
-const OF_EACH = 0.6;
+/** Later messages that begin as the first ones do. */
+const ALIKE = 0.5;
 
 /** How the messages of a log name its jobs. */
 export interface JobsDraft {
@@ -26,6 +22,8 @@ export interface JobsDraft {
   readonly later: string;
   /** The first message only places an order: another says that the job begins. */
   readonly isOrder: boolean;
+  /** A job has one message besides, which tells what came of it. */
+  readonly isResult: boolean;
   /** Patterns of messages that only announce a job before it is brought up. */
   readonly announced: readonly string[];
 }
@@ -120,10 +118,16 @@ function sameWords(messages: readonly Message[], best: Prefixed): JobsDraft | nu
   const apart = same.trim() === '' ? backTo(messages, byWordBehind(best)) : null;
   if (apart !== null) return apart;
   const before = `^${escaped(prefix)}(?<job>\\d+)`;
+  // What begins as the first message does would bring the number up anew, unless a mark tells it apart.
+  const alike = later.filter((rest) => rest.startsWith(same)).length;
+  const isAlike = alike >= ALIKE * later.length;
+  const about = isAlike ? aboutUnmarked(firsts, later, same) : `${escaped(same)}(?<about>.+)$`;
+  if (about === null) return null;
   return {
-    begin: `${before}${escaped(same)}(?<about>.+)$`,
+    begin: `${before}${about}`,
     later: `${before}\\b`,
     isOrder: statesOfEach([...jobs.values()]) > 1,
+    isResult: isAlike && [...jobs.values()].filter((own) => own.length <= 2).length >= NEARLY_ALL * jobs.size,
     announced: [],
   };
 }
@@ -152,6 +156,7 @@ function backTo(messages: readonly Message[], fronts: readonly Front[]): JobsDra
       begin: `${first.pattern}${stamped ? STAMP_PATTERN : ''}\\b\\s*${escaped(same)}(?<about>.+)$`,
       later: anyOf(later),
       isOrder: false,
+      isResult: false,
       announced: fronts
         .filter((one) => one.likeness === first.likeness && goesBefore(one, first))
         .map(({ pattern }) => `${pattern}\\b`),
@@ -193,55 +198,4 @@ function goesBefore(one: Front, first: Front): boolean {
 function lagsBehind({ all }: Front, first: Front): number[] {
   const brought = new Map(first.all.map(({ number, index }) => [number, index]));
   return all.map(({ number, index }) => index - (brought.get(number) ?? NaN));
-}
-
-/** How many different things jobs are about. */
-function subjectsOf(abouts: readonly string[]): number {
-  return new Set(
-    abouts
-      .map((about) => about.trim())
-      .filter(isSubject)
-      .map(firstWords),
-  ).size;
-}
-
-function isCounting(numbers: readonly string[]): boolean {
-  const values = numbers.map(Number);
-  const byOne = values.filter((value, i) => i > 0 && value === (values[i - 1] ?? NaN) + 1).length;
-  return byOne >= BY_ONE * (values.length - 1);
-}
-
-/** What nearly all texts begin with, up to the end of a word. */
-function commonStart(texts: readonly string[]): string {
-  const [model = ''] = texts;
-  let end = 0;
-  for (let length = 1; length <= model.length && length <= 60; length++) {
-    const start = model.slice(0, length);
-    if (texts.filter((text) => text.startsWith(start)).length < NEARLY_ALL * texts.length) break;
-    if (/[^\p{L}\d]$/u.test(start)) end = length;
-  }
-  return model.slice(0, end);
-}
-
-function firstWords(text: string): string {
-  return text.toLowerCase().split(/\s+/).slice(0, 3).join(' ').replace(/\d+/g, '#');
-}
-
-/** How many sayings come once in nearly every job, after the message that brings it up. */
-function statesOfEach(jobs: readonly (readonly string[])[]): number {
-  const counts = new Map<string, number>();
-  for (const own of jobs)
-    for (const state of new Set(own.slice(1).filter(namesNoFile).map(stateOf)))
-      counts.set(state, (counts.get(state) ?? 0) + 1);
-  return [...counts.values()].filter((count) => count >= OF_EACH * jobs.length).length;
-}
-
-/** A frame that is saved was begun before. */
-function namesNoFile(rest: string): boolean {
-  return !rest.split(/[\s,;"'“”«»()]+/).some(isFrameFile);
-}
-
-/** The first words of a message, numbers left out: `is started`, `done`. */
-function stateOf(rest: string): string {
-  return (rest.match(/\p{L}+/gu) ?? []).slice(0, 2).join(' ').toLowerCase();
 }

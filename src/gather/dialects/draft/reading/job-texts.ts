@@ -1,0 +1,82 @@
+import { isSubject } from '../lexicon/said.js';
+import { isFrameFile } from '../kinds/values.js';
+import { escaped } from '../escaped.js';
+
+/** Messages that share what stands before or behind the number. */
+export const NEARLY_ALL = 0.95;
+/** Numbers that are new go up, nearly always by one. */
+const BY_ONE = 0.8;
+/** Words before the mark of a later message, the name of a device say. */
+const MOST_BEFORE_MARK = 2;
+/** Jobs that have a message of the same words. */
+const OF_EACH = 0.6;
+
+/**
+ * What follows the number in first messages, as a pattern that leaves out later ones: these have a mark as their first,
+ * second or third word, `#17 east -> done` after `#17 east focus`. `null` where no mark tells them apart.
+ */
+export function aboutUnmarked(firsts: readonly string[], later: readonly string[], same: string): string | null {
+  for (let words = 0; words <= MOST_BEFORE_MARK; words++) {
+    const before = '\\S+\\s+'.repeat(words);
+    const place = new RegExp(`^${before}(.)`, 'u');
+    const markOf = (rest: string): string => place.exec(rest.slice(same.length).trimStart())?.[1] ?? '';
+    const mark = markOf(later[0] ?? '');
+    if (!/^[^\p{L}\p{N}\s]$/u.test(mark)) continue;
+    const share = (all: readonly string[]): number => all.filter((rest) => markOf(rest) === mark).length / all.length;
+    if (share(later) < NEARLY_ALL || share(firsts) > 1 - NEARLY_ALL) continue;
+    return `\\b${escaped(same.trimEnd())}\\s*(?<about>${before}[^\\s${escaped(mark)}].*)$`;
+  }
+  return null;
+}
+
+/** How many different things jobs are about. */
+export function subjectsOf(abouts: readonly string[]): number {
+  return new Set(
+    abouts
+      .map((about) => about.trim())
+      .filter(isSubject)
+      .map(firstWords),
+  ).size;
+}
+
+/** Whether new numbers go up, nearly always by one. */
+export function isCounting(numbers: readonly string[]): boolean {
+  const values = numbers.map(Number);
+  const byOne = values.filter((value, i) => i > 0 && value === (values[i - 1] ?? NaN) + 1).length;
+  return byOne >= BY_ONE * (values.length - 1);
+}
+
+/** What nearly all texts begin with, up to the end of a word. */
+export function commonStart(texts: readonly string[]): string {
+  const [model = ''] = texts;
+  let end = 0;
+  for (let length = 1; length <= model.length && length <= 60; length++) {
+    const start = model.slice(0, length);
+    if (texts.filter((text) => text.startsWith(start)).length < NEARLY_ALL * texts.length) break;
+    if (/[^\p{L}\d]$/u.test(start)) end = length;
+  }
+  return model.slice(0, end);
+}
+
+function firstWords(text: string): string {
+  return text.toLowerCase().split(/\s+/).slice(0, 3).join(' ').replace(/\d+/g, '#');
+}
+
+/** How many sayings come once in nearly every job, after the message that brings it up. */
+export function statesOfEach(jobs: readonly (readonly string[])[]): number {
+  const counts = new Map<string, number>();
+  for (const own of jobs)
+    for (const state of new Set(own.slice(1).filter(namesNoFile).map(stateOf)))
+      counts.set(state, (counts.get(state) ?? 0) + 1);
+  return [...counts.values()].filter((count) => count >= OF_EACH * jobs.length).length;
+}
+
+/** A frame that is saved was begun before. */
+function namesNoFile(rest: string): boolean {
+  return !rest.split(/[\s,;"'“”«»()]+/).some(isFrameFile);
+}
+
+/** The first words of a message, numbers left out: `is started`, `done`. */
+function stateOf(rest: string): string {
+  return (rest.match(/\p{L}+/gu) ?? []).slice(0, 2).join(' ').toLowerCase();
+}
