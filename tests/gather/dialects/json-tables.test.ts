@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { documentLines } from '../../../src/gather/dialects/document/document-records.js';
+import { recordsOfDocument } from '../../../src/gather/dialects/draft/layout/document-layout.js';
 import { draftDialect, loadDialect, readDialectLog, readSample } from '../../../src/gather/dialects/index.js';
 import { withLog } from '../lines/support/temp-log.js';
 
@@ -63,6 +64,20 @@ describe('a JSON document whose tables name their columns once', () => {
     const found = (await readTimes(document)).map((ms) => Math.round(ms / 1000) * 1000);
     expect([...new Set(found)].sort()).toEqual([...begins, ...ends, ...dithers].sort());
   });
+
+  it.each([3, 30])(
+    'leaves a list that names its times to be read by its lines, beside %i times the samples',
+    (times) => {
+      const story = ROWS.map(([when = '', unit, what]) => ({ when: Date.parse(when) / 1000, unit, what }));
+      const rows = Array.from({ length: times * story.length }, (_, i) => [
+        (story[0]?.when ?? NaN) + 5 * i,
+        Math.sin(i) / 2,
+        Math.cos(3 * i) / 2,
+      ]);
+      const drift = { columns: ['when', 'ra', 'dec'], unit: 'arcsec', rows };
+      expect(recordsOfDocument(JSON.stringify({ story, drift }))).toBeNull();
+    },
+  );
 
   it('keeps rows of numbers alone as lists of samples', () => {
     const guide = {

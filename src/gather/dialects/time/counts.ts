@@ -48,17 +48,19 @@ export function readNanoseconds(bytes: Uint8Array, start: number, end: number): 
   return { ms: Number(Buffer.from(bytes.subarray(start, i - 6)).toString('latin1')), end: i };
 }
 
+/** Behind minutes two digits are seconds without saying so: `0h02m15.0`. */
+const BARE_SECONDS = String.raw`(?<=\dm[0-5]\d(?:[.,]\d{1,9})?)(?![\p{L}\d:])`;
 const SPELT = new RegExp(
   [
     String.raw`^-?(?:(\d{1,3})\s?d(?:ays?)?[\s,]{0,2}(?=\d))?`,
     String.raw`(?:(\d{1,3})\s?(?:hours?|hrs?|std|h|小[时時]|時間|[时時])\.?[\s,:]{0,2})?`,
     String.raw`(?:(\d{1,4})\s?(?:min(?:s|utes?)?|mn|m|'|分[钟鐘間]?)\.?[\s,:]{0,2})?`,
-    String.raw`(?:(\d{1,6})(?:[.,](\d{1,9}))?\s?(?:(?:sec(?:s|onds?)?|sek|s|")(?!\p{L})|秒))?`,
+    String.raw`(?:(\d{1,6})(?:[.,](\d{1,9}))?(?:\s?(?:(?:sec(?:s|onds?)?|sek|s|")(?!\p{L})|秒)|${BARE_SECONDS}))?`,
   ].join(''),
   'iu',
 );
 
-/** Elapsed time with its units: `1h 02m 03s`, `62 min 3 s`, `3723 s`. */
+/** Elapsed time with its units: `1h 02m 03s`, `0h02m15.0`, `62 min 3 s`, `3723 s`. */
 export function readSpelt(bytes: Uint8Array, start: number, end: number): Count | null {
   const text = Buffer.from(bytes.subarray(start, Math.min(end, start + 48))).toString('utf8');
   const match = SPELT.exec(text);

@@ -306,6 +306,10 @@ const COUNTS: readonly StampStyle[] = [
     const s = Math.floor(ms / 1000);
     return `+${Math.floor(s / 3600)}h${two(Math.floor(s / 60) % 60)}m${two(s % 60)}s`;
   }),
+  counted('elapsed-spelt-to-the-minute', (ms) => {
+    const s = Math.floor(ms / 1000);
+    return `${Math.floor(s / 3600)}h${two(Math.floor(s / 60) % 60)}m${two(s % 60)}.${Math.floor((ms % 1000) / 100)}`;
+  }),
   counted('elapsed-spelt-blanks', (ms) => {
     const s = Math.floor(ms / 1000);
     return `${Math.floor(s / 3600)} h ${two(Math.floor(s / 60) % 60)} min ${two(s % 60)} s`;

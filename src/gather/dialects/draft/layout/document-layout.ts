@@ -40,13 +40,15 @@ export function recordsOfDocument(
   const isMost = (lists[0]?.length ?? 0) > MOST * records.length;
   // One list that holds nearly everything is read by its lines, unless these are samples beside what else is told.
   const telling = isMost ? lists.slice(isOfNumbers(lists[0] ?? [], chosen) ? 1 : 0).flat() : records;
-  const isTabled = namesOnce(text, times, records.length);
+  const worded = lists.filter((list) => !isOfNumbers(list, chosen)).flat();
+  const isTabled = namesOnce(text, times, worded.length);
   if (isMost && telling.length === records.length && !isTabled) return null;
   const names = new Set(telling.map(({ name }) => name));
   const nested = telling.filter((node) => node.children.some((child) => holdsTime(child, chosen))).length;
   // The objects of a list have no name of their own: what their list is called says what they are about.
   const isNamed = nested > 0 || /^\s*[{[]/.test(text);
-  const isTold = common.length > 1 ? names.size > 1 : isNamed && names.size >= MIN_NAMES;
+  const ownTimes = common.filter((time) => worded.some(({ scalars, texts }) => scalars.has(time) || texts.has(time)));
+  const isTold = ownTimes.length > 1 ? names.size > 1 : isNamed && names.size >= MIN_NAMES;
   if (telling.length < MIN_RECORDS || !(isTold || isTabled)) return null;
   return { lines: documentRecords(root, chosen), times };
 }

@@ -10,7 +10,7 @@ const SOON_MS = 45 * MINUTE_MS;
 /** Nobody exposes the sky between these, by the clock of any place. */
 const DAYLIGHT = { fromMs: 9.5 * HOUR_MS, toMs: 15.5 * HOUR_MS } as const;
 const OF_DAY = /\{(?:night-)?hour\}:\{minute\}(?::\{second\})?/;
-const OF_DAY_SPELT = /\{hour\}\s?h\s?\{minute\}\s?m(?:in|n)?\.?\s?\{second\}\s?s(?:ec|ek)?/;
+const OF_DAY_SPELT = /\{hour\}\s?h\s?\{minute\}\s?m(?:in|n)?\.?\s?\{second\}(?:\s?s(?:ec|ek)?)?/;
 
 /** What `00:01:30` is, and how sure that is. */
 export interface CountedTimes {
