@@ -85,6 +85,8 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   if (told >= TOO_LITTLE && !isOpen) return report;
   // What looks like records or rows may be sentences all the same.
   const asText = surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true));
+  // Times in a field of each record are lost to a reading as text, which would make rules of lines without any.
+  if (asText.stamp === null && report.stamp !== null) return report;
   const isBetter =
     shareTold(asText) > MUCH_MORE * told ||
     (isOpen &&
