@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { isValue } from '../../../src/gather/dialects/draft/kinds/message-path.js';
 import { drafted } from './support/drafted.js';
 import { read } from './support/read.js';
 
@@ -53,5 +54,18 @@ describe('a table with remarks beside what happened', () => {
     expect(ends).toHaveLength(FRAMES);
     expect(events.filter(({ event }) => event === 'exposure-begin')[0]?.atMs).toBe(T0);
     expect(ends[0]?.atMs).toBe(T0 + 180_000);
+  });
+});
+
+describe('whether a text is a value that says nothing', () => {
+  it.each(['5.5 0.2 px', '-10 °C, 78 %', '3,4/5,6"', '12.11.2026'])('takes %s for one', (text) => {
+    expect(isValue(text)).toBe(true);
+  });
+
+  it.each(['1', '1 ', '1,', '1.5 C; '])('is told in time of %j over and over with words behind', (number) => {
+    const began = performance.now();
+    expect(isValue(`${number.repeat(5000)}_ was seen`)).toBe(false);
+    // A pattern that tries every division of forty such numbers takes hours.
+    expect(performance.now() - began).toBeLessThan(2000);
   });
 });

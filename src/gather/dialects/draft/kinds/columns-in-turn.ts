@@ -1,3 +1,4 @@
+import { increment } from '../../../../model/index.js';
 import type { FieldLine } from './field-line.js';
 
 /** Rows that fill one of the columns, of all, and that fill a column each; rows that fill two, at most. */
@@ -18,7 +19,7 @@ export function columnsInTurn(lines: readonly FieldLine[], timePaths: readonly s
   for (const { fields } of lines)
     for (const [path, value] of fields) {
       if (timePaths.includes(path) || value === '') continue;
-      counts.set(path, (counts.get(path) ?? 0) + 1);
+      increment(counts, path);
       const own = words.get(path) ?? new Set<string>();
       words.set(path, own.add(value.split(/\s/)[0] ?? ''));
     }

@@ -111,8 +111,11 @@ export function isValue(text: string): boolean {
   );
 }
 
-/** Numbers with their units and nothing else: `5.5 0.2 px`, `-10 °C, 78 %`. */
-const MEASURED = /^(?:[-+±]?\d+(?:[.,]\d+)?\s?(?:\p{L}{1,3}(?![\p{L}\d])|[%°"'′″]\p{L}?)?[\s,;/×]*)+$/u;
+/**
+ * Numbers with their units and nothing else: `5.5 0.2 px`, `-10 °C, 78 %`. Each character can be read in one way alone:
+ * a long number with a letter behind it would else be tried in every division.
+ */
+const MEASURED = /^(?:[-+±]?\d+(?:\.\d+)*(?![.\d])(?:\s?(?:\p{L}{1,3}(?![\p{L}\d])|[%°"'′″]\p{L}?))?[\s,;/×]*)+$/u;
 
 /** A value inside a sentence, `image saved as night_0012.fits`, makes no value of it. */
 function isSentence(text: string): boolean {

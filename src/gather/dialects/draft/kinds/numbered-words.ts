@@ -1,3 +1,4 @@
+import { increment } from '../../../../model/index.js';
 import type { Token } from '../tokens.js';
 
 /** A capital letter and a number: the number of a job, a cue, a step, or the name of one of few devices. */
@@ -53,7 +54,7 @@ export function numberedDevices(texts: readonly string[]): ReadonlySet<string> {
   const counts = new Map<string, number>();
   for (const text of texts) {
     const [, device] = DEVICE.exec(text) ?? [];
-    if (device !== undefined) counts.set(device, (counts.get(device) ?? 0) + 1);
+    if (device !== undefined) increment(counts, device);
   }
   const words = new Map<string, string[]>();
   for (const device of counts.keys()) words.set(device.slice(1), [...(words.get(device.slice(1)) ?? []), device]);

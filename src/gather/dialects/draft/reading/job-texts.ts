@@ -1,3 +1,4 @@
+import { increment } from '../../../../model/index.js';
 import { isSubject } from '../lexicon/said.js';
 import { isFrameFile } from '../kinds/values.js';
 import { escaped } from '../escaped.js';
@@ -66,8 +67,7 @@ function firstWords(text: string): string {
 export function statesOfEach(jobs: readonly (readonly string[])[]): number {
   const counts = new Map<string, number>();
   for (const own of jobs)
-    for (const state of new Set(own.slice(1).filter(namesNoFile).map(stateOf)))
-      counts.set(state, (counts.get(state) ?? 0) + 1);
+    for (const state of new Set(own.slice(1).filter(namesNoFile).map(stateOf))) increment(counts, state);
   return [...counts.values()].filter((count) => count >= OF_EACH * jobs.length).length;
 }
 

@@ -1,3 +1,4 @@
+import { increment } from '../../../../model/index.js';
 /** Heads that stand so often tell what usually stands below them, in so many of their cases. */
 const MIN_HEADS = 5;
 const USUAL = 0.7;
@@ -39,7 +40,7 @@ function usualBelow(entries: readonly Entry[]): ReadonlyMap<string, string> {
   for (const { head, below } of entries) {
     const own = byHead.get(head) ?? new Map<string | null, number>();
     byHead.set(head, own);
-    own.set(below, (own.get(below) ?? 0) + 1);
+    increment(own, below);
   }
   return new Map(
     [...byHead].flatMap(([head, own]) => {

@@ -1,3 +1,4 @@
+import { increment } from '../../../../model/index.js';
 import { escapeBraces } from './counting.js';
 import type { StampGuess } from './guess.js';
 import { RoughClock } from './rough-clock.js';
@@ -44,8 +45,9 @@ export function withCommonText(guess: StampGuess | null, all: readonly string[])
   return { ...guess, pattern, ...(left.length < lines.length ? { more: [guess.pattern] } : {}) };
 }
 
-function commonest(texts: readonly string[]): readonly [string, number] {
+/** The text that stands most often among these, and how often. */
+export function commonest(texts: readonly string[]): readonly [string, number] {
   const counts = new Map<string, number>();
-  for (const text of texts) counts.set(text, (counts.get(text) ?? 0) + 1);
+  for (const text of texts) increment(counts, text);
   return [...counts].sort((a, b) => b[1] - a[1])[0] ?? ['', 0];
 }

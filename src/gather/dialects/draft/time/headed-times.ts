@@ -1,5 +1,6 @@
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import { baseLinesIn, type BaseLine, type HeadLine } from './base-lines.js';
+import { commonest } from './common-text.js';
 import { escapeBraces } from './counting.js';
 import type { StampGuess } from './guess.js';
 import { hourHeadings, wholeLine } from './hour-headings.js';
@@ -61,7 +62,7 @@ export function headedTimes(lines: readonly HeadLine[]): HeadedTimes | null {
       const { front, behind } = form.exec(line.text)?.groups ?? {};
       return front === undefined ? [] : [{ line, marks: `${front.replace(/\s+/g, ' ')}\0${behind ?? ''}` }];
     });
-    const marks = commonest(parts.map((one) => one.marks));
+    const [marks] = commonest(parts.map((one) => one.marks));
     const own = parts.filter((one) => one.marks === marks).map(({ line }) => line);
     if (own.length < Math.max(MIN_PARTS, ALIKE * parts.length)) continue;
     const taken = new Set(own.map(({ number }) => number));
@@ -84,12 +85,6 @@ export function headedTimes(lines: readonly HeadLine[]): HeadedTimes | null {
     }
   }
   return null;
-}
-
-function commonest(texts: readonly string[]): string {
-  const counts = new Map<string, number>();
-  for (const text of texts) counts.set(text, (counts.get(text) ?? 0) + 1);
-  return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? '';
 }
 
 function readAll(lines: readonly HeadLine[], pattern: string): Map<number, number> {

@@ -1,3 +1,4 @@
+import { increment } from '../../../../model/index.js';
 import { newStamp, StampPattern, type StampPlace } from '../../time/stamp.js';
 import type { CountedLine } from './base-choice.js';
 import type { HeadLine } from './base-lines.js';
@@ -34,8 +35,7 @@ function isDoubtfulCount({ paths: [path = ''], stamp: { pattern, at } }: TimeCel
 
 function sinceInCells(rows: readonly Row[]): TimeCells | null {
   const counts = new Map<string, number>();
-  for (const { fields } of rows)
-    for (const [path, value] of fields) if (NUMBER.test(value)) counts.set(path, (counts.get(path) ?? 0) + 1);
+  for (const { fields } of rows) for (const [path, value] of fields) if (NUMBER.test(value)) increment(counts, path);
   for (const [path, count] of counts) {
     if (count < COVERED * rows.length) continue;
     const timed = rows.filter(({ fields }) => NUMBER.test(fields.get(path) ?? ''));
