@@ -1,4 +1,5 @@
 import { renameSync } from 'node:fs';
+import { nap } from './nap.js';
 
 /** Codes under which Windows refuses while another program has the file open: a viewer, an indexer, a virus scanner. */
 const BUSY: readonly string[] = ['EPERM', 'EACCES', 'EBUSY'];
@@ -20,7 +21,7 @@ export interface Renamer {
 const THIS_MACHINE: Renamer = {
   rename: renameSync,
   platform: process.platform,
-  waitMs: (ms) => void Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, ms),
+  waitMs: nap,
 };
 
 /**

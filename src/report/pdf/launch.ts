@@ -6,6 +6,7 @@ import type { Readable, Writable } from 'node:stream';
 import type { Browser } from 'puppeteer-core';
 import { onStop } from '../../files/on-stop.js';
 import { isAlive } from '../../files/processes.js';
+import { removeFolder } from '../../files/remove-folder.js';
 import { browserArguments } from './flags.js';
 import { pipeTransport } from './pipe.js';
 
@@ -61,13 +62,13 @@ export function start(executable: string, withoutSandbox: boolean): Started {
   const ended = endOf(child);
   const forget = onStop(() => {
     kill(child);
-    remove(folder);
+    removeFolder(folder);
   });
   const finish = async (): Promise<void> => {
     kill(child);
     await ended;
     forget();
-    remove(folder);
+    removeFolder(folder);
   };
   let browser: Browser | undefined;
   return {
@@ -125,19 +126,16 @@ function kill(child: ChildProcess): void {
   }
 }
 
-function remove(folder: string): void {
-  try {
-    rmSync(folder, { recursive: true, force: true, maxRetries: 3, retryDelay: 50 });
-  } catch {
-    // Left to the system, which empties its folder for temporary files.
-  }
-}
-
 /** Removes the folders of runs that were killed. */
 function removeOrphans(): void {
   for (const name of readdirSync(base())) {
     const pid = FOLDER.exec(name)?.[1];
-    if (pid !== undefined && !isAlive(Number(pid))) remove(join(base(), name));
+    if (pid === undefined || isAlive(Number(pid))) continue;
+    try {
+      rmSync(join(base(), name), { recursive: true, force: true });
+    } catch {
+      // Another user's, most likely.
+    }
   }
 }
 
