@@ -22,8 +22,9 @@ import {
   type RegisteredLights,
 } from './pointing/index.js';
 import type { FluxRatio } from './match-stars.js';
+import { isAmong } from './registration/index.js';
 import { relativeFlux } from './relative-flux.js';
-import { isMeasured, type FrameToMeasure, type MeasureOptions } from './types.js';
+import { type FluxFrame, isMeasured, type FrameToMeasure, type MeasureOptions } from './types.js';
 
 /** Where a night's pixels are, and how to measure them. */
 export interface NightPixels extends MeasureOptions {
@@ -97,19 +98,40 @@ export function frameToMeasure(
   };
 }
 
-/** Frames whose star fluxes may be compared: the same optics, field, filter, exposure and camera settings. */
-function fluxGroup(
-  { frame: { id, train, target, filter, askedMs, exposure, header } }: MeasuredLight,
-  { shifts, groups }: RegisteredLights,
-): string {
+/** A light with what its flux is compared by: the stars without what stays on the sensor, and where they lie. */
+interface FluxLight {
+  readonly light: MeasuredLight;
+  readonly frame: FluxFrame;
+  /** Names those it may be compared with: the same optics, field, filter, exposure and camera settings. */
+  readonly group: string;
+}
+
+/** Frames of a field of their own that are too few for a best third of it. */
+const FIELD_FRAMES_MIN = 3;
+
+function fluxLight(light: MeasuredLight, { shifts, groups }: RegisteredLights): FluxLight {
+  const { frame, measured } = light;
+  const { train, target, filter, askedMs, exposure, header } = frame;
   const takenMs = durationMs(exposure);
   const isCut = askedMs !== undefined && takenMs < CUT_SHARE * askedMs;
   const seconds = Math.round((isCut ? takenMs : (askedMs ?? takenMs)) / 1000);
-  // What could not be laid on any field is held against the largest: under cloud a frame has too few stars.
-  const field =
-    shifts.get(id)?.reference ??
-    groups.find(({ lights }) => lights.some(({ frame }) => frame.id === id))?.fields[0]?.reference;
-  return JSON.stringify([train, target, filter, seconds, header?.gain, header?.binning?.x, header?.binning?.y, field]);
+  const own = groups.find(({ lights }) => lights.includes(light));
+  const laid = shifts.get(frame.id);
+  const field = own?.fields.find(({ reference }) => reference === laid?.reference);
+  // What could not be laid on any field is held against the largest: under cloud and dew a frame has too few stars, and
+  // two of them may agree with one another alone.
+  const isAlone = field === undefined || field.frames.length < FIELD_FRAMES_MIN;
+  const reference = isAlone ? own?.fields[0]?.reference : field.reference;
+  const shift = laid?.reference === reference ? (laid?.shift ?? null) : null;
+  const stars = measured.list.stars.filter((star) => !isAmong(star, own?.fixed ?? []));
+  return {
+    light,
+    frame: { list: { ...measured.list, stars }, shift },
+    group: JSON.stringify([
+      ...[train, target, filter, seconds],
+      ...[header?.gain, header?.binning?.x, header?.binning?.y, reference],
+    ]),
+  };
 }
 
 /** By frame id: each frame's shift, and its flux relative to the best of its group. */
@@ -118,11 +140,11 @@ function withFlux(
   registered: RegisteredLights,
   electrons: ReadonlyMap<string, number | undefined>,
 ): Record<string, FrameStars> {
-  const shiftOf = ({ frame }: MeasuredLight) => registered.shifts.get(frame.id)?.shift ?? null;
   const flux = new Map<Frame, FluxRatio | null>();
-  for (const group of groupBy(lights, (light) => fluxGroup(light, registered)).values()) {
-    const ratios = relativeFlux(group.map((light) => ({ list: light.measured.list, shift: shiftOf(light) })));
-    group.forEach(({ frame }, i) => flux.set(frame, ratios[i] ?? null));
+  const compared = lights.map((light) => fluxLight(light, registered));
+  for (const group of groupBy(compared, (one) => one.group).values()) {
+    const ratios = relativeFlux(group.map(({ frame }) => frame));
+    group.forEach(({ light }, i) => flux.set(light.frame, ratios[i] ?? null));
   }
   return Object.fromEntries(
     lights.map((light) => [
@@ -130,7 +152,7 @@ function withFlux(
       {
         ...withFluxOf(light.measured.stars, flux.get(light.frame) ?? null),
         ...electronRates(light, electrons.get(light.frame.id)),
-        shift: shiftOf(light),
+        shift: registered.shifts.get(light.frame.id)?.shift ?? null,
       },
     ]),
   );

@@ -8,9 +8,8 @@ import {
   isDatedLight,
   midpointMs,
   type HeaderFrame,
-  type LineTimes,
+  type LogEvent,
   type NightClocks,
-  type TellingEvent,
 } from '../../model/index.js';
 import { seenInSteps, type ClockOfSteps } from './by-steps.js';
 import { compare, referenceOf, type Reference } from './compare.js';
@@ -28,9 +27,8 @@ export interface ClockInput {
   /** Train ids; the first is the pilot. */
   readonly trains: readonly string[];
   readonly headers: readonly (HeaderFrame & { readonly train: string })[];
-  /** Events and lines of logs that belong to no train count with the pilot's. */
-  readonly events: readonly TellingEvent[];
-  readonly lineTimes: readonly LineTimes[];
+  /** Events of logs that belong to no train count with the pilot's. */
+  readonly events: readonly LogEvent[];
   /** How far a train's computer is ahead by the rig file (`clockOffset`), ms. */
   readonly byHandMs: ReadonlyMap<string, number>;
   /** What the trains' stars tell of clocks that nothing else does; absent before they are measured. */
@@ -45,10 +43,7 @@ const KNOWN_AT_ZERO = { aheadMs: 0, uncertaintyMs: 0, isKnown: true };
 export function compareClocks(input: ClockInput): NightClocks {
   const headers = groupBy(input.headers, (h) => h.train);
   const events = groupBy(input.events, (e) => e.train ?? input.trains[0]);
-  const lineTimes = groupBy(input.lineTimes, (own) => own.train ?? input.trains[0]);
-  const streams = input.trains.map((train) =>
-    trainStreams(train, headers.get(train) ?? [], events.get(train) ?? [], lineTimes.get(train) ?? []),
-  );
+  const streams = input.trains.map((train) => trainStreams(train, headers.get(train) ?? [], events.get(train) ?? []));
   const pilot = streams[0];
   if (!pilot) return { notes: [], shiftMs: () => 0 };
   const reference = referenceOf(pilot);

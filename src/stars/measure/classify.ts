@@ -9,6 +9,14 @@ export type Find =
 
 /** The neighbours' mean below this share of the peak: no optics draw that (prototype's value). */
 const HOT_SHARE = 0.12;
+/**
+ * A star lights the nearer neighbour in its row and that in its column. One of 0.8 px FWHM whose middle is a pixel's
+ * gives each 0.08 of the peak (D: Gaussian over square pixels), a wider one or one off the middle more. A hot pixel
+ * gives neither, two side by side one.
+ */
+const CROSS_SHARE = 0.08;
+/** The two neighbours overrule the mean where they do so beyond noise, in standard deviations of the sky. */
+const CROSS_SIGMAS = 3;
 /** A line longer than this and this thin is no star, px and share of a square. */
 const LINE_LENGTH = 80;
 const LINE_FILL = 0.12;
@@ -21,18 +29,18 @@ const RING_DEPTH = 0.75;
 
 export function classify(component: Component, field: Field, detector: Detector): Find {
   const { left, right, top, bottom, count } = component;
-  if (isHot(component.peak, component.level, field)) return { kind: 'hot-pixel' };
+  if (isHot(component.peak, component, field)) return { kind: 'hot-pixel' };
   const length = Math.sqrt((right - left + 1) ** 2 + (bottom - top + 1) ** 2);
   if (length > LINE_LENGTH && count < LINE_FILL * length * length) return { kind: 'line' };
   if (count < BLEND_PIXELS) return { kind: 'star', places: [component.peak] };
   const ring = count >= RING_PIXELS ? ringCentre(component, field.width, detector) : undefined;
   if (ring !== undefined) return { kind: 'ring', places: [ring] };
   const peaks = separatePeaks(component, field.width, detector);
-  const places = peaks.filter((place) => !isHot(place, component.level, field));
+  const places = peaks.filter((place) => !isHot(place, component, field));
   return peaks.length > 1 ? { kind: 'blend', places } : { kind: 'star', places: [component.peak] };
 }
 
-function isHot(peak: number, level: number, { samples, width, parity }: Field): boolean {
+function isHot(peak: number, { level, noise }: Component, { samples, width, parity }: Field): boolean {
   // Between green pixels the others are interpolated, so one hot pixel lifts them too: see the diagonal ones.
   let brightest = peak;
   for (let j = -width; j <= width; j += width)
@@ -48,7 +56,13 @@ function isHot(peak: number, level: number, { samples, width, parity }: Field): 
       sum += (samples[brightest + j * width + i] as number) - level;
       count++;
     }
-  return sum / count < HOT_SHARE * ((samples[brightest] as number) - level);
+  const top = (samples[brightest] as number) - level;
+  const isSharp = sum / count < HOT_SHARE * top;
+  if (parity !== undefined) return isSharp;
+  const inRow = Math.max(samples[brightest - 1] as number, samples[brightest + 1] as number);
+  const inColumn = Math.max(samples[brightest - width] as number, samples[brightest + width] as number);
+  const spare = Math.min(inRow, inColumn) - level - CROSS_SHARE * top;
+  return spare < (isSharp ? CROSS_SIGMAS : -CROSS_SIGMAS) * noise;
 }
 
 /** The middle of a ring: its centroid lies in a hole, and bright pixels stand all around it. */

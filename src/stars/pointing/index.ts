@@ -14,7 +14,7 @@ import type { RegisteredLights } from './register-night.js';
 import { type AimedGroup, aimedGroup, loggedDithers, trainPointing } from './train-pointing.js';
 
 export type { MeasuredLight } from './lights.js';
-export { registerLights, type RegisteredLights } from './register-night.js';
+export { type RegisteredGroup, registerLights, type RegisteredLights } from './register-night.js';
 
 /** What the pointing needs of the night. */
 export interface PointingNight {

@@ -1,12 +1,22 @@
 /**
  * Every light of a night laid on the reference of its field.
  */
-import { groupBy, type FrameShift, type RegisteredFrames } from '../../model/index.js';
-import { registerFrames, sensorFixed, type StarList, starListOf } from '../registration/index.js';
+import { groupBy, type FrameShift, type PixelPoint, type RegisteredFrames } from '../../model/index.js';
+import {
+  type FrameToRegister,
+  isAmong,
+  registerFrames,
+  seenFixed,
+  sensorFixed,
+  type StarList,
+  starListOf,
+} from '../registration/index.js';
 import { groupsOf, type LightGroup, type MeasuredLight, toRegister } from './lights.js';
 
 /** A group of lights, registered. */
 export interface RegisteredGroup extends LightGroup, RegisteredFrames {
+  /** Places on its sensor that are no stars. */
+  readonly fixed: readonly PixelPoint[];
   /** The stars of one of its frames, without what stays on the sensor. */
   readonly starsOf: (frame: string) => StarList;
 }
@@ -19,23 +29,36 @@ export interface RegisteredLights {
   readonly shifts: ReadonlyMap<string, { readonly shift: FrameShift; readonly reference: string }>;
 }
 
-/** Registers a night's lights. What stays on a sensor is told over all targets of its train. */
+/**
+ * Registers a night's lights. What stays on a sensor is told over all targets of its train; what only registration
+ * shows to stay is left out in a second round.
+ */
 export function registerLights(lights: readonly MeasuredLight[]): RegisteredLights {
   const groups = [...groupBy(groupsOf(lights), ({ train, width, height }) => `${width}×${height} ${train}`).values()]
     .flatMap((own) => {
       const fixed = sensorFixed(own.flatMap((group) => group.lights.map(toRegister)));
-      return own.map((group): RegisteredGroup => {
-        const frames = new Map(group.lights.map((light) => [light.frame.id, toRegister(light)]));
-        return {
-          ...group,
-          ...registerFrames([...frames.values()], group, fixed),
-          starsOf: (id) => starListOf(frames.get(id)?.stars ?? [], fixed),
-        };
-      });
+      const first = own.map((group) => registered(group, fixed));
+      const stayed = first.flatMap((group) => seenFixed(group.fields, framesOf(group), group));
+      const more = stayed.filter((place) => !isAmong(place, fixed));
+      return more.length === 0 ? first : own.map((group) => registered(group, [...fixed, ...more]));
     })
     .sort((a, b) => b.lights.length - a.lights.length);
   const shifts = groups.flatMap(({ fields }) =>
     fields.flatMap(({ reference, frames }) => frames.map(({ key, shift }) => [key, { shift, reference }] as const)),
   );
   return { groups, shifts: new Map(shifts) };
+}
+
+function framesOf({ lights }: LightGroup): ReadonlyMap<string, FrameToRegister> {
+  return new Map(lights.map((light) => [light.frame.id, toRegister(light)]));
+}
+
+function registered(group: LightGroup, fixed: readonly PixelPoint[]): RegisteredGroup {
+  const frames = framesOf(group);
+  return {
+    ...group,
+    ...registerFrames([...frames.values()], group, fixed),
+    fixed,
+    starsOf: (id) => starListOf(frames.get(id)?.stars ?? [], fixed),
+  };
 }

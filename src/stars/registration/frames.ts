@@ -1,12 +1,13 @@
 /**
  * Lays the frames of one train and target on their reference frames.
  */
+import { sortedBy } from '../../model/collections.js';
 import type {
   PixelPoint,
+  Registered,
   RegisteredField,
   RegisteredFrame,
   RegisteredFrames,
-  Registration,
   SensorSize,
   Similarity,
   Star,
@@ -18,6 +19,7 @@ import { hasMoved } from './motion.js';
 import { type Reference, referenceOf, register, SAME_TRAIN } from './register.js';
 import { IDENTITY, shiftOf } from './similarity.js';
 import { type StarList, starListOf } from './star-list.js';
+import { throughOthers } from './through-others.js';
 
 /** What registration needs of a frame. */
 export interface FrameToRegister {
@@ -36,6 +38,8 @@ export interface FrameToRegister {
 const LEAST_SHARED = 0.5;
 /** References that nothing could be laid on, before the rest is given up: under cloud no two frames agree. */
 const MOST_LONELY = 8;
+/** Fewer frames on a reference are no field that others may be found by. */
+const FEWEST_BESIDE = 3;
 /** Of the frames with almost the most stars the sharpest is the reference. */
 const ALMOST_MOST = 0.9;
 
@@ -123,26 +127,36 @@ function layOn(
   frames: readonly Prepared[],
   size: SensorSize,
 ): { readonly registered: readonly RegisteredFrame[]; readonly failed: ReadonlyMap<string, Unregistered> } {
-  const registered: RegisteredFrame[] = [];
+  const laid: { readonly frame: FrameToRegister; readonly startMs: number; list: StarList; on: Registered }[] = [];
   const failed = new Map<string, Unregistered>();
   let guess: Similarity | undefined;
-  for (const { frame, list } of frames) {
-    const { key, startMs } = frame;
-    const isReference = frame === chosen.frame;
-    const answer = isReference ? itself(list) : register(reference, list, SAME_TRAIN, guess);
-    if (answer.state === 'unregistered') failed.set(key, answer);
-    else if (sharedField(answer.similarity, size, size) < LEAST_SHARED) {
-      failed.set(key, { state: 'unregistered', why: 'alone', matched: answer.matched });
-    } else {
-      const shift = shiftOf(answer.similarity, answer.matched, size);
-      registered.push({ ...answer, key, startMs, shift });
-      if (!isReference) guess = answer.similarity;
+  const take = ({ frame, list }: Prepared, on: Registered): void => {
+    if (sharedField(on.similarity, size, size) < LEAST_SHARED) {
+      failed.set(frame.key, { state: 'unregistered', why: 'alone', matched: on.matched });
+      return;
     }
+    failed.delete(frame.key);
+    laid.push({ frame, startMs: frame.startMs, list, on });
+    if (frame !== chosen.frame) guess = on.similarity;
+  };
+  for (const one of frames) {
+    const answer = one.frame === chosen.frame ? itself(one.list) : register(reference, one.list, SAME_TRAIN, guess);
+    if (answer.state === 'unregistered') failed.set(one.frame.key, answer);
+    else take(one, answer);
   }
-  return { registered, failed };
+  // A frame alone, or one of two, says nothing of a third.
+  const through = laid.length < FEWEST_BESIDE ? undefined : throughOthers(laid);
+  for (const one of through ? frames : []) {
+    const answer = failed.has(one.frame.key) ? through?.({ startMs: one.frame.startMs, list: one.list }) : null;
+    if (answer) take(one, answer);
+  }
+  const registered = laid.map(({ frame: { key, startMs }, on }): RegisteredFrame => {
+    return { ...on, key, startMs, shift: shiftOf(on.similarity, on.matched, size) };
+  });
+  return { registered: sortedBy(registered, ({ startMs }) => startMs), failed };
 }
 
-function itself(list: StarList): Registration {
+function itself(list: StarList): Registered {
   return { state: 'registered', similarity: IDENTITY, matched: list.count, residualPx: 0, falseAlarm: 0 };
 }
 

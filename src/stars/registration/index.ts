@@ -2,6 +2,7 @@
 export { clipToSensor, cornersOf, polygonArea, sharedField } from './field-overlap.js';
 export { type FrameToRegister, registerFrames } from './frames.js';
 export { type CameraTurn, cameraTurns, halfTurn } from './motion.js';
+export { seenFixed } from './seen-fixed.js';
 export { sensorFixed } from './sensor-fixed.js';
 export {
   centreOf,
@@ -14,5 +15,5 @@ export {
   transformDifference,
   wrapDegrees,
 } from './similarity.js';
-export { type StarList, starListOf } from './star-list.js';
+export { isAmong, type StarList, starListOf } from './star-list.js';
 export { firstTrain, registerTrains, type TrainsExpected } from './trains.js';

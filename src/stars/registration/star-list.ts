@@ -29,7 +29,7 @@ const MOST_STARS = 2000;
  */
 export function starListOf(stars: readonly Star[], without: readonly PixelPoint[] = [], apartPx = 1): StarList {
   const usable = stars.filter((s) => Number.isFinite(s.x) && Number.isFinite(s.y) && s.flux > 0);
-  const kept = without.length === 0 ? usable : usable.filter((s) => !isNearAny(s, without, apartPx));
+  const kept = without.length === 0 ? usable : usable.filter((s) => !isAmong(s, without, apartPx));
   // Equal fluxes are told apart by place, so that the order of the input never matters.
   const sorted = [...kept].sort((a, b) => b.flux - a.flux || a.x - b.x || a.y - b.y).slice(0, MOST_STARS);
   return {
@@ -45,7 +45,8 @@ function expectedError(star: Star): number {
   return Math.sqrt(noise ** 2 + FLOOR_PX ** 2 + (star.saturated ? SATURATED_PX ** 2 : 0));
 }
 
-function isNearAny(star: PixelPoint, places: readonly PixelPoint[], apartPx: number): boolean {
+/** Whether a star is one of the places, to within a pixel along each axis. */
+export function isAmong(star: PixelPoint, places: readonly PixelPoint[], apartPx = 1): boolean {
   return places.some((p) => Math.abs(p.x - star.x) <= apartPx && Math.abs(p.y - star.y) <= apartPx);
 }
 

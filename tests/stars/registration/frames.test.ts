@@ -4,6 +4,7 @@ import {
   cameraTurns,
   type FrameToRegister,
   registerFrames,
+  seenFixed,
   sensorFixed,
 } from '../../../src/stars/registration/index.js';
 import { clusterOf } from './clusters.js';
@@ -108,6 +109,21 @@ describe('the frames of a train and target', () => {
   });
 });
 
+describe('frames with few stars', () => {
+  it('are laid on the reference by way of the frames beside them, and lie where they were aimed', () => {
+    // Steps of a quarter of the field: the brightest dozen of the last frames is hardly on the reference any more.
+    const shots = Array.from({ length: 9 }, (_, i): Shot => {
+      return { sky: ONE_SKY, at: { x: 480 * i, y: 0 }, most: i === 0 ? 150 : 14 };
+    });
+    const { fields } = registerFrames(framesOf(shots), SENSOR);
+    const [field] = fields;
+    expect(field?.reference).toBe('f000');
+    expect(field?.frames.length).toBeGreaterThan(5);
+    for (const { key, shift } of field?.frames ?? [])
+      expect(Math.abs(shift.x + SCALE * (shots[Number(key.slice(1))]?.at.x ?? NaN)), key).toBeLessThan(1);
+  });
+});
+
 describe('frames that cannot be registered say why', () => {
   it('no frames, empty fields, one bright star', () => {
     expect(registerFrames([], SENSOR)).toEqual({ fields: [], unregistered: [] });
@@ -186,6 +202,27 @@ describe('hot pixels', () => {
     const shots = around(16, 5).map((at, i): Shot => ({ sky: i < 8 ? ONE_SKY : skyOf(33, 400), at, hot }));
     const frames = framesOf(shots);
     expect(registerFrames(frames, SENSOR, sensorFixed(frames)).fields.map((f) => f.frames.length)).toEqual([8, 8]);
+  });
+
+  it('that pass for stars in four frames of ten are found once the frames lie on one another', () => {
+    const random = randomOf(22);
+    const shots = around(20, 6).map((at): Shot => ({ sky: ONE_SKY, at, hot: hot.filter(() => random() < 0.4) }));
+    const frames = framesOf(shots);
+    expect(sensorFixed(frames)).toEqual([]);
+    const { fields } = registerFrames(frames, SENSOR);
+    const found = seenFixed(fields, new Map(frames.map((frame) => [frame.key, frame])), SENSOR);
+    const known = hot.filter((p) => found.some((q) => Math.hypot(p.x - q.x, p.y - q.y) < 1));
+    expect(known.length).toBeGreaterThan(0.9 * hot.length);
+    expect(found.length).toBeLessThan(hot.length + 2);
+  });
+
+  it('are none where frames of one aim alone agree', () => {
+    const shots = [...around(2, 7), { x: 40, y: 0 }].flatMap((at, i) =>
+      Array.from({ length: 5 }, (): Shot => ({ sky: ONE_SKY, at: { x: at.x + i, y: at.y } })),
+    );
+    const frames = framesOf(shots);
+    const { fields } = registerFrames(frames, SENSOR);
+    expect(seenFixed(fields, new Map(frames.map((frame) => [frame.key, frame])), SENSOR)).toEqual([]);
   });
 
   it('cannot be told from stars that never moved, and then no star is thrown away', () => {

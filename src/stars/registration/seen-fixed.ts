@@ -1,0 +1,76 @@
+/**
+ * What registration shows to belong to the sensor: a place with a detection while the sky moved past it. It also finds
+ * hot pixels that pass for stars in some frames only, at the limit of what is told apart by shape.
+ */
+import type { PixelPoint, RegisteredField, RegisteredFrame, SensorSize } from '../../model/index.js';
+import type { FrameToRegister } from './frames.js';
+import { gridOf, nearest } from './grid.js';
+import { centreOf, inverse, transform } from './similarity.js';
+import { starListOf } from './star-list.js';
+
+/** Aims of a field that are looked at. */
+const MOST_AIMS = 24;
+/** Aims on which the same place must have a detection: chance does that for one star in thousands of nights (D). */
+const FEWEST_AIMS = 3;
+/** The same place to within this, px. */
+const STILL_PX = 0.4;
+/** The sky moved where it is at least so far off, px: the same star is measured again to within a tenth of that. */
+const MOVED_PX = 1.5;
+
+/** One aim: where the detections of a frame are, and what sky a place on the sensor showed then. */
+interface AimedList {
+  readonly grid: ReturnType<typeof gridOf>;
+  readonly skyAt: (place: PixelPoint) => PixelPoint;
+}
+
+/** Places on the sensor at which frames of one field that look elsewhere have a detection, each place once. */
+export function seenFixed(
+  fields: readonly RegisteredField[],
+  frames: ReadonlyMap<string, FrameToRegister>,
+  size: SensorSize,
+): readonly PixelPoint[] {
+  const found: PixelPoint[] = [];
+  for (const field of fields) {
+    const aims = aimsOf(field.frames, size).flatMap(({ key, similarity }): AimedList[] => {
+      const frame = frames.get(key);
+      const toSky = inverse(similarity);
+      return frame ? [{ grid: gridOf(starListOf(frame.stars)), skyAt: (place) => transform(toSky, place) }] : [];
+    });
+    for (const { list } of aims.slice(0, Math.max(0, aims.length - FEWEST_AIMS + 1)).map(({ grid }) => grid))
+      for (let i = 0; i < list.count; i++) {
+        const place = { x: list.x[i]!, y: list.y[i]! };
+        if (skiesAt(place, aims) >= FEWEST_AIMS && found.every((one) => !isNear(one, place, 2 * STILL_PX)))
+          found.push(place);
+      }
+  }
+  return found;
+}
+
+/** Frames that all look elsewhere, in order of time, spread over the night where there are many. */
+function aimsOf(frames: readonly RegisteredFrame[], size: SensorSize): readonly RegisteredFrame[] {
+  const centre = centreOf(size);
+  const aims: { readonly frame: RegisteredFrame; readonly at: PixelPoint }[] = [];
+  for (const frame of frames) {
+    const at = transform(frame.similarity, centre);
+    if (aims.every((other) => !isNear(other.at, at, MOVED_PX))) aims.push({ frame, at });
+  }
+  const count = Math.min(MOST_AIMS, aims.length);
+  return Array.from({ length: count }, (_, i) => aims[Math.floor(((i + 0.5) * aims.length) / count)]).flatMap((aim) =>
+    aim ? [aim.frame] : [],
+  );
+}
+
+/** How many parts of the sky were seen as a star at one place. */
+function skiesAt(place: PixelPoint, aims: readonly AimedList[]): number {
+  const skies: PixelPoint[] = [];
+  for (const { grid, skyAt } of aims) {
+    if (nearest(grid, place.x, place.y, STILL_PX) < 0) continue;
+    const sky = skyAt(place);
+    if (skies.every((other) => !isNear(other, sky, MOVED_PX))) skies.push(sky);
+  }
+  return skies.length;
+}
+
+function isNear(a: PixelPoint, b: PixelPoint, withinPx: number): boolean {
+  return Math.hypot(a.x - b.x, a.y - b.y) <= withinPx;
+}
