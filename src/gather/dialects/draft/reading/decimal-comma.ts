@@ -1,14 +1,15 @@
 import type { Reading } from './reading.js';
 
 /** Whether numbers of a log are written with a comma for the decimal point. */
-export function usesDecimalComma({ messages, fieldLines, timePaths }: Reading): boolean {
+export function usesDecimalComma({ messages, fieldLines, timePaths, stamp }: Reading): boolean {
   let commas = 0;
   let points = 0;
   const count = (text: string): void => {
     if (/(?<![\d.,])\d+,\d+(?![\d.,])/.test(text)) commas++;
     if (/(?<![\p{L}\d.,/])\d+\.\d+(?![\p{L}\d.,])/u.test(text)) points++;
   };
-  for (const { text } of messages.slice(0, 5000)) count(text);
+  // What stands between stamped lines may state times of its own, with a point between hour and minute.
+  for (const { text, atMs } of messages.slice(0, 5000)) if (stamp === null || !Number.isNaN(atMs)) count(text);
   // Fractions of a second have a point whatever the language.
   for (const { fields } of fieldLines.slice(0, 5000))
     for (const [path, value] of fields) if (!timePaths.includes(path)) count(value);

@@ -56,7 +56,9 @@ function stampedReading(
   const unstamped = read.filter(({ message }) => message === null);
   const entries =
     clock !== null &&
-    read.slice(first).filter(({ message }) => message === null).length > lines.length * ENTRY_SHARE &&
+    // Headings that times count from belong to no line above them.
+    read.slice(first).filter(({ message, number }) => message === null && !headings.has(number)).length >
+      lines.length * ENTRY_SHARE &&
     !isOutputBetween(read.slice(first));
   const messages: { text: string; line: number; atMs: number }[] = [];
   for (const { text, number, message, atMs } of read) {

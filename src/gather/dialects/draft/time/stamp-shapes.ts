@@ -5,10 +5,12 @@ import { type FoundStamp, type Groups, isMonth, joined, matched, mayHave, Part, 
 import {
   COMPACT_TIME,
   DASHED_TIME,
+  DOTTED_MINUTES,
   DOTTED_TIME,
   HAS_CJK,
   HAS_DASHED,
   HAS_DOTTED,
+  HAS_DOTTED_MINUTES,
   HAS_RUN_TOGETHER,
   HAS_SIX_DIGITS,
   HAS_SPELT,
@@ -83,6 +85,7 @@ const INSTANTS: readonly Shape[] = [
         [HAS_DASHED, hasDate],
       ),
       shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${DOTTED_TIME}(?![\\d.])`, before, [HAS_DOTTED, hasDate]),
+      shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${DOTTED_MINUTES}`, before, [HAS_DOTTED_MINUTES, hasDate]),
       shape(
         `${NO_DIGIT_BEFORE}${TIME}(?<gap>[^\\d{}]{1,24}?)${date}`,
         (groups) => {
@@ -126,6 +129,7 @@ const INSTANTS: readonly Shape[] = [
     [HAS_TIME],
   ),
   shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens, [HAS_DOTTED]),
+  shape(DOTTED_MINUTES, timeTokens, [HAS_DOTTED_MINUTES]),
   shape(`(?<![\\p{L}\\d.,:/-])${RUN_TOGETHER}${OFFSET}(?![\\p{L}\\d])`, timeTokens, [HAS_RUN_TOGETHER]),
   shape(String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}(?![\d.,:])`, timeTokens, [HAS_SIX_DIGITS]),
   ...OF_DAY,

@@ -2,8 +2,8 @@ import { PART_BEFORE, PART_BEHIND } from '../../time/day-parts.js';
 import { ZONE_WORDS } from '../../time/offsets.js';
 import { type Groups, Part } from './shape.js';
 
-/** `21:02:03`, `9:02 PM`, `21h02m03s` */
-export const TIME = String.raw`(?<ap0>(?:${PART_BEFORE})\s?)?(?<h>\d{1,2})(?<hs>[:h]|時|时|点|點)(?<mi>\d{2})(?:(?<ms>[:m]|分)(?:(?<se>\d{2})(?<fr>[.,]\d{1,9}|(?<fc>:)\d{3}(?!\d))?(?<su>s(?![a-z])|秒)?)?)?(?<ap>${PART_BEHIND})?`;
+/** `21:02:03`, `9:02 PM`, `21h02m03s`, `21h02'03` */
+export const TIME = String.raw`(?<ap0>(?:${PART_BEFORE})\s?)?(?<h>\d{1,2})(?<hs>[:h]|時|时|点|點)(?<mi>\d{2})(?:(?<ms>[:m]|分|(?<=\dh\d{2})['′’](?=\d{2}))(?:(?<se>\d{2})(?<fr>[.,]\d{1,9}|(?<fc>:)\d{3}(?!\d))?(?<su>s(?![a-z])|秒|(?<=\dh\d{2}['′’]\d{2})["″])?)?)?(?<ap>${PART_BEHIND})?`;
 export const DOTTED_TIME = String.raw`(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?<ms>\.)(?<se>[0-5]\d)(?<fr>[,]\d{1,9})?(?<ap>${PART_BEHIND})?`;
 export const COMPACT_TIME = String.raw`(?<ch>[012]\d)(?<cm>[0-5]\d)(?<cs>[0-6]\d)(?<cf>[.,]\d{1,9})?`;
 /** `1802:40`, `1802.40Z`, `1802Z`: hours and minutes run together, as in a ship's log; `1802.40` is a number. */
@@ -20,11 +20,14 @@ export const OFFSET = String.raw`(?<of>(?:\s?(?:[Zz]|UTC|GMT|${ZONE_WORDS}|[+-]\
 export const TIME_CJK = String.raw`(?<ap0>(?:${PART_BEFORE})\s?)?(?<h>\d{1,2})(?<hs>時|时|点|點)(?<mi>\d{1,2})(?<ms>分)(?:(?<se>\d{1,2})(?<fr>[.,]\d{1,9})?(?<su>秒)?)?`;
 /** Hours, minutes and seconds with hyphens, as in names of files; only beside a date. */
 export const DASHED_TIME = String.raw`(?<h>[012]\d)(?<hs>[-_])(?<mi>[0-5]\d)(?<ms>[-_])(?<se>[0-6]\d)(?<fr>[.,]\d{1,9})?`;
+/** `ore 18.50`, `18.50 Uhr`: hours and minutes alone with a point between, which is a number without such a word. */
+export const DOTTED_MINUTES = String.raw`(?:(?<=(?:^|[^\p{L}])(?:ore|alle|um|at|kl\.?|klo|às|as|las|om)${BLANK})|(?=\d{1,2}\.\d{2}${BLANK}(?:Uhr|uur)(?!\p{L})))(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?![\d.,]*\d)`;
 /** What every time of a form holds, in fewer steps than the whole form takes. */
 export const HAS_TIME = new Part(String.raw`\d[:h時时点點]\d{2}`);
 export const HAS_CJK = new Part('[時时点點]');
 export const HAS_SPELT = new Part(String.raw`\d${BLANK}?${HOUR_WORD}${AND}?${BLANK}\d`);
 export const HAS_DASHED = new Part(String.raw`\d[-_][0-5]\d[-_][0-6]\d`);
+export const HAS_DOTTED_MINUTES = new Part(String.raw`\d\.[0-5]\d(?!\d)`);
 export const HAS_DOTTED = new Part(String.raw`\d\.[0-5]\d\.[0-5]\d`);
 export const HAS_RUN_TOGETHER = new Part(String.raw`\d{4}(?:[:.]\d{2}|\s?[Zz])`);
 export const HAS_TIMES = new Part(String.raw`\d[:h時时点點]\d{2}|\d{6}`);
