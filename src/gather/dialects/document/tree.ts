@@ -84,9 +84,12 @@ const ATTRIBUTE = /([\p{L}_][\p{L}\d_.:-]*)\s*=\s*(?:"([^"]*)"|'([^']*)')/gu;
 const NO_ELEMENT = /<\?[^>]*\?>|<!--[\s\S]*?-->|<!\[CDATA\[([\s\S]*?)\]\]>|<![^>]*>/g;
 const COMMENT = /<!--([\s\S]*?)-->/g;
 
+/** A closing tag with attributes: the end of something, on a line of its own, and no XML. */
+const CLOSED_WITH_MORE = /<\/[\p{L}_][\p{L}\d_.:-]*\s+[\p{L}_][\p{L}\d_.:-]*\s*=/u;
+
 /** The tree of an XML document; `null` where the text is none. What is left open at its end is closed. */
 export function xmlTree(text: string): DocumentNode | null {
-  if (!/^\s*</.test(text)) return null;
+  if (!/^\s*</.test(text) || CLOSED_WITH_MORE.test(text)) return null;
   const root = newNode('');
   const open = [root];
   let nodes = 0;

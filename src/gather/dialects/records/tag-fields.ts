@@ -22,6 +22,13 @@ export function tagFields(text: string): Map<string, string> | null {
       continue;
     }
     if (closing === '/') {
+      if (root === undefined && attributes.includes('=')) {
+        // The end of something, told in a tag of its own.
+        root = name;
+        put('tag', `/${name}`);
+        for (const [, key = '', double, single] of attributes.matchAll(ATTRIBUTE)) put(key, double ?? single ?? '');
+        break;
+      }
       names.pop();
       if (names.length === 0) break;
       continue;

@@ -25,7 +25,7 @@ export function layoutOf(lines: readonly string[]): Layout {
     return { kind: 'records', form: 'json', start: null };
   const grouped = groupedRecords(lines);
   if (grouped !== null) return { kind: 'records', ...grouped };
-  if (share((line) => /<[\p{L}_].*>\s*$/u.test(line) && (flattenRecord('tags', line)?.size ?? 0) > 1) >= SHARE)
+  if (share((line) => /<\/?[\p{L}_].*>\s*$/u.test(line) && (flattenRecord('tags', line)?.size ?? 0) > 1) >= SHARE)
     return { kind: 'records', form: 'tags', start: null };
   const csv = csvLayout(lines);
   if (csv !== null) return { kind: 'csv', ...csv };
