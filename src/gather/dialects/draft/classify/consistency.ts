@@ -8,6 +8,8 @@ const MIN_COUNT = 8;
 const FEW = 0.3;
 /** What is told again and again while it lasts. */
 const STATES: ReadonlySet<EventName> = new Set(['star-gap-begin', 'hold-begin']);
+/** What each train does for itself. */
+export const BY_TRAIN = /^(?:exposure|focus|filter)/;
 /** A kind most of whose lines begin what has begun already tells a state. */
 const REPEATED = 0.6;
 
@@ -49,7 +51,7 @@ function repeating(
     if (event === undefined) continue;
     const nth = nths.get(kind) ?? 0;
     nths.set(kind, nth + 1);
-    const train = event.startsWith('exposure') ? trainOf(kind, nth) : -1;
+    const train = BY_TRAIN.test(event) ? trainOf(kind, nth) : -1;
     const begun = beginOf(event);
     if (begun !== undefined) openedBy.delete(`${begun} ${train}`);
     const end = endOf(event);

@@ -1,5 +1,6 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
+import { BY_TRAIN } from './consistency.js';
 import type { Occurrence } from './occurrences.js';
 import type { TrainOf } from './withdrawal.js';
 
@@ -75,7 +76,7 @@ function contradicted(
     nths.set(kind, nth + 1);
     if (event === undefined) continue;
     const begin = beginOf(event);
-    const train = /^(?:exposure|focus|filter)/.test(event) ? trainOf(kind, nth) : -1;
+    const train = BY_TRAIN.test(event) ? trainOf(kind, nth) : -1;
     const key = `${begin ?? event} ${train}`;
     if (begin !== undefined) {
       if (!open.delete(key)) count(kind);

@@ -1,5 +1,6 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
+import { BY_TRAIN } from './consistency.js';
 import type { Occurrence } from './occurrences.js';
 
 /** Which train the nth line of a kind is about; −1 where it names none. */
@@ -80,7 +81,7 @@ function contradictions(
     if (event === null) continue;
     const end = endOf(event);
     const begin = beginOf(event);
-    const train = /^(?:exposure|focus|filter)/.test(event) ? trainOf(kind, nth) : -1;
+    const train = BY_TRAIN.test(event) ? trainOf(kind, nth) : -1;
     if (begin !== undefined) {
       if (told.has(begin) && !open.delete(`${begin} ${train}`)) count++;
     } else if (end !== undefined && told.has(end)) {
