@@ -2,6 +2,7 @@ import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { isNoise, saysNothing } from '../lexicon/said.js';
 import { alternating } from './alternating.js';
+import { answered } from './answered.js';
 import { asPassed, setBackAt } from './clock-set-back.js';
 import { contradicting } from './consistency.js';
 import { decodeUndisturbed, isSensible } from './disturbing.js';
@@ -181,6 +182,14 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
       nearest: likeliestOf(all),
     });
   }
+  const doubtful = kinds.flatMap((kind) => {
+    const { event, score, nearest, margin } = verdicts.get(kind) ?? NOTHING_SAID;
+    const [likeliest] = nearest;
+    const isLikely = event === null && score >= TAKEN && margin >= LEAD && likeliest !== undefined;
+    return isLikely && (own.get(kind)?.get(likeliest) ?? 0) > 0 ? [{ kind, event: likeliest }] : [];
+  });
+  const surely = new Map([...takenOf(verdicts, new Set())].map(([kind, { event }]) => [kind, event]));
+  for (const { kind, event } of answered(doubtful, surely, timeline)) withdraw(verdicts, kind, event);
   // Where lines that state their seconds open the shutter, what hardly seems to open it does not.
   const isTimedBegin = (kind: Kind): boolean => stated.some(({ begin }) => begin === kind);
   if ([...verdicts].some(([kind, { event }]) => event === 'exposure-begin' && isTimedBegin(kind)))
