@@ -57,6 +57,14 @@ const FORMS: readonly [string, Written][] = [
     'date, hour and minute',
     { heading: (d, h, m) => `2026-09-${d} ${two(h)}:${m}`, part: (_, s) => `   ${s}`, isEachMinute: true },
   ],
+  [
+    'hour and minute with a point between',
+    { heading: (d, h, m) => `am ${d}. September 2026 um ${h}.${m}`, part: (_, s) => `  ${s}s`, isEachMinute: true },
+  ],
+  [
+    'hour and minute with a point between, and a word behind',
+    { heading: (d, h, m) => `${d}.09.2026, ${h}.${m} Uhr`, part: (_, s) => `${s}s:`, isEachMinute: true },
+  ],
 ];
 
 describe('a log whose headings state the greater part of its times', () => {
@@ -64,6 +72,13 @@ describe('a log whose headings state the greater part of its times', () => {
     const log = written(form);
     const { events } = await read(drafted(log).yaml, log.join('\n'), { zone: 'Europe/Madrid' });
     expect(events.map(({ atMs }) => atMs)).toEqual(NIGHT.map(({ at }) => at.getTime()));
+  });
+
+  it('keeps its headings apart from the lines above them', () => {
+    const { yaml } = drafted(
+      written({ heading: (d, h, m) => `2026-09-${d} ${two(h)}:${m}`, part: (_, s) => ` ${s}s`, isEachMinute: true }),
+    );
+    expect(yaml).not.toContain('entries: stamp');
   });
 
   it('is not read at wrong hours where there are no headings', () => {

@@ -53,6 +53,11 @@ describe('a record of tags', () => {
       'inner.after': '2',
     });
     expect(fields('tags', 'a < b')).toBeNull();
+    expect(fields('tags', '</pose>')).toBeNull();
+  });
+
+  it('is a closing tag that says more than that', () => {
+    expect(fields('tags', '</pose kdo="wren" rang="7">')).toEqual({ tag: '/pose', kdo: 'wren', rang: '7' });
   });
 
   it('is about the first inner element that holds nothing where none has attributes', () => {

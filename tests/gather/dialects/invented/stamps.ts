@@ -206,6 +206,7 @@ const OF_DAY: readonly StampStyle[] = [
   ),
   inFront('of-day-12-hours', (atMs) => local(atMs, 'h:mm:ss a'), evening),
   inFront('of-day-dotted', (atMs) => local(atMs, 'HH.mm.ss'), evening),
+  inFront('of-day-quoted', (atMs) => local(atMs, "HH'h'mm''ss"), evening),
   inFront('of-day-compact', (atMs) => local(atMs, 'HHmmss'), evening),
   inFront('of-day-compact-fraction', (atMs) => local(atMs, 'HHmmss.SSS'), evening),
   inFront('of-day-colon-fraction', (atMs) => local(atMs, 'HH:mm:ss:SSS'), evening),

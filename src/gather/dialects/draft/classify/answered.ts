@@ -23,7 +23,7 @@ export function answered(
   taken: ReadonlyMap<Kind, EventName>,
   timeline: readonly Occurrence[],
 ): Doubtful[] {
-  return doubtful.filter(({ kind, event }) => {
+  const borneOut = doubtful.filter(({ kind, event }) => {
     const other = endOf(event) ?? beginOf(event);
     if (kind.count < MIN_LINES || other === undefined || event.startsWith('exposure')) return false;
     const told = [...taken].filter(([, name]) => name === event || name === other);
@@ -31,15 +31,12 @@ export function answered(
     const others = new Set(told.map(([one]) => one));
     return others.size > 0 && comeInTurn(kind, others, timeline, endOf(event) !== undefined);
   });
+  // Of several that answer the same only one can: which is not known.
+  return borneOut.filter(({ event }) => borneOut.filter((one) => one.event === event).length === 1);
 }
 
 /** Whether a kind and others follow each other, one by one, and the one that begins comes first. */
-function comeInTurn(
-  kind: Kind,
-  others: ReadonlySet<Kind>,
-  timeline: readonly Occurrence[],
-  isBegin: boolean,
-): boolean {
+function comeInTurn(kind: Kind, others: ReadonlySet<Kind>, timeline: readonly Occurrence[], isBegin: boolean): boolean {
   const own = timeline.filter((one) => one.kind === kind || others.has(one.kind));
   const isOwn = own.map((one) => one.kind === kind);
   if (isOwn[0] !== isBegin) return false;
