@@ -113,13 +113,13 @@ function unsettledClocks({ gathered, timeline, stars }: Night): ReadonlyMap<stri
 function settled(session: Session, span: Interval, bySteps?: ReadonlyMap<string, ClockBySteps>): Session {
   const [pilot, ...others] = pilotFirst(session.rig.trains).map((t) => t.id);
   if (pilot === undefined) return session;
-  const { headers, events } = eveningOf(session, span);
+  const { headers, events, lineTimes } = eveningOf(session, span);
   const byHandMs = clocksByHand(session.rig);
   const isImpossible = session.rig.site ? impossibleLight(session.rig.site) : undefined;
   return onOneClock(
     session,
     pilot,
-    compareClocks({ trains: [pilot, ...others], headers, events, byHandMs, isImpossible, bySteps }),
+    compareClocks({ trains: [pilot, ...others], headers, events, lineTimes, byHandMs, isImpossible, bySteps }),
   );
 }
 

@@ -2,7 +2,7 @@
  * Trains as a log names them, against those of the rig. A name that the rig does not have would leave its exposures
  * out without a word.
  */
-import { groupBy, listed, type LogEvent, type Warning } from '../model/index.js';
+import { groupBy, listed, type LineTimes, type LogEvent, type Warning } from '../model/index.js';
 
 /**
  * One log's events with the rig's own ids. Names are told apart whatever their case; what another train is said to
@@ -10,25 +10,37 @@ import { groupBy, listed, type LogEvent, type Warning } from '../model/index.js'
  *
  * @param trains the rig's ids
  */
-export function withKnownTrains(
-  events: readonly LogEvent[],
+export function withKnownTrains<E extends LogEvent>(
+  events: readonly E[],
   trains: readonly string[],
-): { readonly events: LogEvent[]; readonly warnings: Warning[] } {
-  const ids = new Map(trains.map((id) => [id.toLowerCase(), id]));
-  const known: LogEvent[] = [];
-  const strange: LogEvent[] = [];
+): { readonly events: E[]; readonly warnings: Warning[] } {
+  const idOf = idsOf(trains);
+  const known: E[] = [];
+  const strange: E[] = [];
   // Mostly it is the train of the line before.
   let [last, lastId]: (string | undefined)[] = [];
   for (const event of events) {
     if (event.train !== last) {
       last = event.train;
-      lastId = last === undefined ? undefined : ids.get(last.toLowerCase());
+      lastId = idOf(last);
     }
     const id = lastId;
     if (id === undefined && event.train !== undefined) strange.push(event);
     known.push(id === event.train ? event : { ...event, train: id });
   }
   return { events: known, warnings: unknownTrains(strange, trains) };
+}
+
+/** The instants of lines with the rig's own ids; those of a train that the rig does not have are of none. */
+export function timesOfKnownTrains(times: readonly LineTimes[], trains: readonly string[]): LineTimes[] {
+  const idOf = idsOf(trains);
+  return times.map((own) => ({ ...own, train: idOf(own.train) }));
+}
+
+/** The rig's id of a train as a log names it; `undefined` where the rig has none. */
+function idsOf(trains: readonly string[]): (name: string | undefined) => string | undefined {
+  const ids = new Map(trains.map((id) => [id.toLowerCase(), id]));
+  return (name) => (name === undefined ? undefined : ids.get(name.toLowerCase()));
 }
 
 function unknownTrains(strange: readonly LogEvent[], trains: readonly string[]): Warning[] {

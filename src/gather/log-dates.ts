@@ -19,10 +19,10 @@ const NEAR_MS = 2 * 86_400_000;
  *
  * @param framesMs begins of dated frames, UTC ms, in any order
  */
-export function eventsNearFrames(
-  events: readonly LogEvent[],
+export function eventsNearFrames<E extends LogEvent>(
+  events: readonly E[],
   framesMs: readonly number[],
-): { events: readonly LogEvent[]; warnings: Warning[] } {
+): { events: readonly E[]; warnings: Warning[] } {
   if (framesMs.length === 0) return { events, warnings: [] };
   const isNear = nearFrames(framesMs);
   const far = new Set(events.filter((e) => !isNear(e.atMs)));

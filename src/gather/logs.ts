@@ -10,16 +10,19 @@ import { isWithin } from '../files/within.js';
 import {
   append,
   counted,
+  isTelling,
+  lineTimesOf,
   mergeGuiding,
   type GuidingSeries,
   type InputFile,
-  type LogEvent,
+  type LineTimes,
+  type TellingEvent,
   type Warning,
 } from '../model/index.js';
 import type { CompiledDialect } from './dialects/reading.js';
 import { readEventLog } from './event-log/index.js';
 import { readGuidingCsv } from './guiding-log/index.js';
-import { withKnownTrains } from './known-trains.js';
+import { timesOfKnownTrains, withKnownTrains } from './known-trains.js';
 import type { LogRead } from './lines/log-read.js';
 import { ToldEvents } from './repeated-events.js';
 
@@ -27,7 +30,9 @@ import type { SessionFile } from './session-files.js';
 
 /** Everything the logs say. */
 export interface GatheredLogs {
-  readonly events: readonly LogEvent[];
+  readonly events: readonly TellingEvent[];
+  /** When the lines were written, notes among them. */
+  readonly lineTimes: readonly LineTimes[];
   readonly guiding: GuidingSeries | null;
   readonly inputs: readonly InputFile[];
   readonly warnings: readonly Warning[];
@@ -63,7 +68,8 @@ export async function gatherLogs(
   ];
   const dialects = await loadDialects(root, jobs, warnings, untrusted);
   const ids = rig.trains.map(({ id }) => id);
-  const events: LogEvent[] = [];
+  const events: TellingEvent[] = [];
+  const lineTimes: LineTimes[] = [];
   const told = jobs.length > 1 ? new ToldEvents() : null;
   const series: GuidingSeries[] = [];
   const inputs: InputFile[] = [...dialects.inputs];
@@ -75,9 +81,11 @@ export async function gatherLogs(
     const read = await readLog(root, job, dialect, { zone: job.zone ?? rig.site?.timezone, sessionDate: evening });
     // Times that are one of two readings prove nothing; the warning says what to do.
     const isOpen = read.warnings.some(({ code }) => code === 'undecided-date');
-    const known = withKnownTrains(isOpen ? [] : read.events, ids);
+    const said = isOpen ? [] : read.events;
+    const known = withKnownTrains(said.filter(isTelling), ids);
     const fresh = told?.add(known.events) ?? { events: known.events, warnings: [] };
     append(events, fresh.events);
+    append(lineTimes, timesOfKnownTrains((isOpen ? undefined : read.times) ?? lineTimesOf(said), ids));
     if (read.guiding && !isOpen) series.push(read.guiding);
     const strange = dialect ? [] : withoutDialect(job, read);
     append(warnings, [...(strange.length > 0 ? strange : read.warnings), ...known.warnings, ...fresh.warnings]);
@@ -91,7 +99,7 @@ export async function gatherLogs(
       understood: read.understood,
     });
   }
-  return { events, guiding: mergeGuiding(series), inputs, warnings };
+  return { events, lineTimes, guiding: mergeGuiding(series), inputs, warnings };
 }
 
 /** A log named without a dialect of which no line is our own: said once, with what to do, instead of line by line. */
@@ -190,7 +198,7 @@ async function readLog(
     const read = await readGuidingCsv(root, job.file.path);
     return { ...read, events: [], guiding: read.series ?? undefined };
   }
-  return readEventLog(root, job.file.path, { train: job.train });
+  return readEventLog(root, job.file.path, { train: job.train, notes: 'times' });
 }
 
 /** Whether the first visible character opens a JSON object. A file that cannot be opened is reported by its reader. */

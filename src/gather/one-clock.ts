@@ -22,6 +22,10 @@ export function onOneClock(session: Session, pilot: string, { notes, shiftMs }: 
       const ms = shiftMs(event.train ?? pilot, 'log', event.atMs);
       return ms === 0 ? event : { ...event, atMs: event.atMs - ms };
     }),
+    lineTimes: session.lineTimes.map((own) => ({
+      ...own,
+      atMs: own.atMs.map((ms) => ms - shiftMs(own.train ?? pilot, 'log', ms)),
+    })),
     guiding: session.guiding && guidingMs !== 0 ? samplesWithin(session.guiding, everMs, guidingMs) : session.guiding,
   };
 }

@@ -9,7 +9,7 @@ export class ToldEvents {
   private readonly told = new Map<string | undefined, ToldOfTrain>();
 
   /** One log's events without those that another log has told: the same instant, train, event and fields. */
-  add(events: readonly LogEvent[]): { readonly events: readonly LogEvent[]; readonly warnings: Warning[] } {
+  add<E extends LogEvent>(events: readonly E[]): { readonly events: readonly E[]; readonly warnings: Warning[] } {
     const repeated: { readonly event: LogEvent; readonly first: LogEvent }[] = [];
     const fresh = events.filter((event) => {
       const first = this.told.get(event.train)?.find(event);

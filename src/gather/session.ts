@@ -4,7 +4,16 @@
  */
 import type { Rig } from '../config/index.js';
 import { designationOfPath, isDatedLight, MOST_EVENTS, MOST_FRAMES } from '../model/index.js';
-import type { ClockNote, GuidingSeries, HeaderFrame, InputFile, Interval, LogEvent, Warning } from '../model/index.js';
+import type {
+  ClockNote,
+  GuidingSeries,
+  HeaderFrame,
+  InputFile,
+  Interval,
+  LineTimes,
+  TellingEvent,
+  Warning,
+} from '../model/index.js';
 import { assignTrains, type TrainFrame } from './assign-trains.js';
 import { readHeadersInZone } from './header-zone.js';
 import { eventsNearFrames, samplesNearFrames } from './log-dates.js';
@@ -13,7 +22,8 @@ import { overlapWarnings } from './self-overlap.js';
 
 /** What logs gave. */
 export interface SessionLogs {
-  readonly events: readonly LogEvent[];
+  readonly events: readonly TellingEvent[];
+  readonly lineTimes: readonly LineTimes[];
   readonly guiding: GuidingSeries | null;
   readonly inputs: readonly InputFile[];
   readonly warnings: readonly Warning[];
@@ -23,7 +33,8 @@ export interface SessionLogs {
 export interface Session {
   readonly rig: Rig;
   readonly frames: readonly TrainFrame[];
-  readonly events: readonly LogEvent[];
+  readonly events: readonly TellingEvent[];
+  readonly lineTimes: readonly LineTimes[];
   readonly guiding: GuidingSeries | null;
   readonly inputs: readonly InputFile[];
   readonly warnings: readonly Warning[];
@@ -40,7 +51,7 @@ export interface PlacedFrames {
   readonly warnings: readonly Warning[];
 }
 
-const NO_LOGS: SessionLogs = { events: [], guiding: null, inputs: [], warnings: [] };
+const NO_LOGS: SessionLogs = { events: [], lineTimes: [], guiding: null, inputs: [], warnings: [] };
 
 /**
  * Gives headers to the rig's trains and reads their times in each train's zone.
@@ -69,7 +80,8 @@ export function sessionOf(rig: Rig, placed: PlacedFrames, logs: SessionLogs = NO
   const dated = placed.frames.flatMap((f) => (f.exposure ? [f.exposure.startMs] : []));
   const near = eventsNearFrames(logs.events, dated);
   const guiding = logs.guiding ? samplesNearFrames(logs.guiding, dated) : { series: null, warnings: [] };
-  const session = { rig, frames: placed.frames, events: near.events, guiding: guiding.series };
+  const { lineTimes } = logs;
+  const session = { rig, frames: placed.frames, events: near.events, lineTimes, guiding: guiding.series };
   const cut = nightCut(
     rig.site,
     activeInstants(session),
@@ -99,17 +111,19 @@ export interface Evening {
   readonly headers: readonly TrainFrame[];
   /** Calibration frames of other dates. */
   readonly library: readonly TrainFrame[];
-  readonly events: readonly LogEvent[];
+  readonly events: readonly TellingEvent[];
+  readonly lineTimes: readonly LineTimes[];
 }
 
 /** A session's share of the night between two noons. */
-export function eveningOf({ frames, events }: Session, span: Interval): Evening {
+export function eveningOf({ frames, events, lineTimes }: Session, span: Interval): Evening {
   const isTonight = (atMs: number): boolean => atMs >= span.startMs && atMs < span.endMs;
   const isTonightFrame = ({ exposure }: TrainFrame): boolean => exposure !== undefined && isTonight(exposure.startMs);
   return {
     headers: firstOf(MOST_FRAMES, frames, isTonightFrame),
     library: firstOf(MOST_FRAMES, frames, (f) => f.kind !== 'light' && !isTonightFrame(f)),
     events: firstOf(MOST_EVENTS, events, (e) => isTonight(e.atMs)),
+    lineTimes: lineTimes.map((own) => ({ ...own, atMs: own.atMs.filter(isTonight) })),
   };
 }
 

@@ -22,6 +22,9 @@ export type EventOf<E extends EventName> = E extends EventName ? Happening<E> & 
 /** One thing that happened, at one instant. Its name says which fields it has. */
 export type LogEvent = EventOf<EventName>;
 
+/** Any event but a note. */
+export type TellingEvent = EventOf<Exclude<EventName, 'note'>>;
+
 /** An event without fields; `setField` gives it those that its name allows. */
 export function bareEvent(
   event: EventName,

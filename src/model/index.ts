@@ -23,6 +23,7 @@ export * from './interval-index.js';
 export * from './json.js';
 export * from './judging/index.js';
 export * from './ledger.js';
+export * from './line-times.js';
 export * from './merge-guiding.js';
 export * from './never-dark.js';
 export * from './mosaic.js';

@@ -15,7 +15,9 @@ import {
   type Frame,
   type HeaderFrame,
   type Interval,
+  type LineTimes,
   type LogEvent,
+  type TellingEvent,
   type Target,
   type Timeline,
   type Warning,
@@ -42,7 +44,9 @@ export interface TimelineInput {
   readonly headers: readonly (HeaderFrame & { readonly train: string })[];
   /** Calibration frames of other dates. */
   readonly library: readonly (HeaderFrame & { readonly train: string })[];
-  readonly events: readonly LogEvent[];
+  readonly events: readonly TellingEvent[];
+  /** When the logs' lines were written, notes among them. */
+  readonly lineTimes: readonly LineTimes[];
   readonly targets: readonly Target[];
   readonly filterAliases: Readonly<Record<string, string>>;
   /**
@@ -67,7 +71,7 @@ export function reconstruct(input: TimelineInput): Timeline {
   const { clocks } = input;
   const untilMs = Math.min(
     input.night.endMs,
-    Math.max(endOfLog(input.events) ?? input.night.startMs, input.night.startMs),
+    Math.max(endOfLog(input.lineTimes) ?? input.night.startMs, input.night.startMs),
   );
   const targets = nightTargets(input.targets, input.headers);
   const filterNames = fewNames(filterNamer(input.filterAliases), MOST_FILTERS, 'further filters');
@@ -77,18 +81,14 @@ export function reconstruct(input: TimelineInput): Timeline {
   const warnings: Warning[] = [];
   const frames: Frame[] = [];
   const ownActivities: Activity[] = [];
-  // Notes say nothing of lanes, and long logs are mostly notes.
-  const telling = sortedBy(
-    input.events.filter((e) => e.event !== 'note'),
-    (e) => e.atMs,
-  );
-  const tellingByTrain = groupBy(telling, (e) => e.train);
-  const ditherBegins = telling.filter((e) => e.event === 'dither-begin' && (e.train ?? pilot) === pilot);
-  const eventsByTrain = groupBy(input.events, (e) => e.train);
+  const events = sortedBy(input.events, (e) => e.atMs);
+  const eventsByTrain = groupBy(events, (e) => e.train);
+  const ditherBegins = events.filter((e) => e.event === 'dither-begin' && (e.train ?? pilot) === pilot);
+  const timesByTrain = groupBy(input.lineTimes, (own) => own.train);
 
   for (const train of input.trains) {
-    const own = tellingByTrain.get(train) ?? [];
-    const logged = logExposures(own, endOfLog(eventsByTrain.get(train) ?? []));
+    const own = eventsByTrain.get(train) ?? [];
+    const logged = logExposures(own, endOfLog(timesByTrain.get(train) ?? []));
     const headers = (headersByTrain.get(train) ?? []).map((h) => named(h, targets));
     const built = trainFrames(train, headers, logged.exposures, naming);
     const lanes = trainActivities(train, own, ditherBegins, untilMs);
@@ -97,16 +97,16 @@ export function reconstruct(input: TimelineInput): Timeline {
     for (const made of [lanes, holds]) append(ownActivities, made.activities);
     for (const made of [logged, built, lanes, holds]) append(warnings, made.warnings);
   }
-  const shared = holdActivities(tellingByTrain.get(undefined) ?? [], undefined, untilMs);
-  const mount = mountActivities(telling, pilot, untilMs);
+  const shared = holdActivities(eventsByTrain.get(undefined) ?? [], undefined, untilMs);
+  const mount = mountActivities(events, pilot, untilMs);
   const focusRuns = ownActivities.filter((a) => a.kind === 'focus');
-  const guiding = guidingActivities(telling, focusRuns, input.night);
+  const guiding = guidingActivities(events, focusRuns, input.night);
   const readouts = measuredReadouts(frames);
   const inferred = inferFromGaps(
     input.trains.map((id) => ({
       id,
       frames: frames.filter((f) => f.train === id),
-      logged: (tellingByTrain.get(id) ?? []).some((e) => e.event !== 'cooler'),
+      logged: (eventsByTrain.get(id) ?? []).some((e) => e.event !== 'cooler'),
     })),
     mount.activities.length > 0,
   );
@@ -130,10 +130,10 @@ export function reconstruct(input: TimelineInput): Timeline {
       ...inferred,
     ].sort((a, b) => a.span.startMs - b.span.startMs),
     targets: targets.filter((t) => imaged.has(t.name)),
-    coolers: coolerReadings(telling),
+    coolers: coolerReadings(events),
     clocks,
     warnings,
-    headersOnly: telling.length === 0,
+    headersOnly: events.length === 0,
   };
 }
 

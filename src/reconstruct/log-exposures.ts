@@ -1,7 +1,7 @@
 /**
  * Exposures as one train's log tells them: begin, end or abort, and the file they became.
  */
-import { EXPOSURE_SECONDS, type LogEvent, type Source, type Warning } from '../model/index.js';
+import { EXPOSURE_SECONDS, type LineTimes, type LogEvent, type Source, type Warning } from '../model/index.js';
 
 /** An exposure that a log speaks of. Times by the log's clock, UTC ms. */
 export interface LogExposure {
@@ -20,10 +20,10 @@ export interface LogExposure {
   readonly rule?: Source;
 }
 
-/** When a log ends: its latest instant, UTC ms. Events in any order, notes among them. */
-export function endOfLog(events: readonly LogEvent[]): number | undefined {
+/** When logs end: the latest instant of any line, UTC ms; `undefined` for none. */
+export function endOfLog(times: readonly LineTimes[]): number | undefined {
   let untilMs: number | undefined;
-  for (const { atMs } of events) if (untilMs === undefined || atMs > untilMs) untilMs = atMs;
+  for (const { atMs } of times) for (const ms of atMs) if (untilMs === undefined || ms > untilMs) untilMs = ms;
   return untilMs;
 }
 
@@ -43,7 +43,7 @@ interface Draft {
 /**
  * Reads the exposures out of one train's events.
  *
- * @param events one train's, sorted by time; notes may be left out
+ * @param events one train's, sorted by time
  * @param untilMs when its log ends, UTC ms
  */
 export function logExposures(

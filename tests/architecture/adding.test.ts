@@ -6,7 +6,7 @@ import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { clockOf } from '../../src/model/index.js';
+import { clockOf, isTelling } from '../../src/model/index.js';
 import { compileModules } from '../../scripts/bundle/compiled-tests.mjs';
 import type { Chart } from '../../src/report/charts/chart.js';
 import { paletteOf } from '../../src/report/design/filters.js';
@@ -128,7 +128,7 @@ describe('added to a copy of the sources', () => {
       { at: '2026-10-14T21:00:40Z', event: 'turning-end', ok: true, position: 90, pixels: 3 },
     ];
     writeFileSync(join(COPY, 'a.jsonl'), lines.map((line) => JSON.stringify(line)).join('\n'));
-    const { events, warnings } = await readEventLog(COPY, 'a.jsonl', { train: 'heron' });
+    const { events, times = [], warnings } = await readEventLog(COPY, 'a.jsonl', { train: 'heron' });
     expect(warnings.map(({ message }) => message)).toEqual([
       'Line 2: the event turning-end has no field "pixels"; it was not used.',
     ]);
@@ -139,7 +139,8 @@ describe('added to a copy of the sources', () => {
       trains: ['heron'],
       headers: [{ ...header('a.fits', '21:10:00', 300), train: 'heron' }],
       library: [],
-      events,
+      events: events.filter(isTelling),
+      lineTimes: times,
       targets: [],
       filterAliases: {},
       clocks: [],

@@ -1,8 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { withKnownTrains } from '../../src/gather/known-trains.js';
+import { timesOfKnownTrains, withKnownTrains } from '../../src/gather/known-trains.js';
 import { event } from '../support/events.js';
 
 describe('trains as a log names them', () => {
+  it('are the rig’s for instants of lines too, and none where the rig has none', () => {
+    const times = ['HERON', 'stranger', undefined].map((train) => ({ file: 'a.jsonl', train, atMs: [1] }));
+    const known = timesOfKnownTrains(times, ['heron', 'wren']);
+    expect(known.map(({ train }) => train)).toEqual(['heron', undefined, undefined]);
+  });
+
   it('are the rig’s, whatever the case of their letters', () => {
     const { events, warnings } = withKnownTrains(
       [event('21:00:00', 'exposure-begin', { seconds: 300 }, 'Heron'), event('21:05:00', 'exposure-end', {}, 'heron')],

@@ -2,7 +2,7 @@
  * Random nights for properties of the whole journey: any exposure lengths, cadences, lengths of night, misfortunes;
  * and wrong clocks on them.
  */
-import type { LogEvent, Timeline } from '../../src/model/index.js';
+import { lineTimesOf, type TellingEvent, type Timeline } from '../../src/model/index.js';
 import { inferRig } from '../../src/gather/infer-rig.js';
 import { onOneClock, sessionOf } from '../../src/gather/index.js';
 import { compareClocks, reconstruct } from '../../src/reconstruct/index.js';
@@ -59,14 +59,14 @@ export function isTelling({ cycles, frames }: Simulation, train: string): boolea
 /** Simulates a night and rebuilds it from what wrong clocks wrote. */
 export function rebuild(simulation: Simulation, trains: readonly string[], clocks: WrongClocks, logs = true): Timeline {
   const events = simulation.events.map(
-    ({ atMs, train, event, ...fields }, i): LogEvent =>
+    ({ atMs, train, event, ...fields }, i): TellingEvent =>
       ({
         ...fields,
         atMs: atMs + aheadAt(clocks, `${train}/log`, atMs),
         train,
         event,
         source: { file: `${train}.jsonl`, line: i },
-      }) as LogEvent,
+      }) as TellingEvent,
   );
   const headers = simulation.frames
     .filter((f) => !f.aborted)
@@ -88,12 +88,12 @@ export function rebuild(simulation: Simulation, trains: readonly string[], clock
   const written = sessionOf(
     rig,
     { frames: headers, inputs: [], warnings: [] },
-    { ...NOTHING, events: logs ? events : [] },
+    { ...NOTHING, events: logs ? events : [], lineTimes: logs ? lineTimesOf(events) : [] },
   );
   const session = onOneClock(
     written,
     trains[0] ?? '',
-    compareClocks({ trains, headers, events: written.events, byHandMs: new Map() }),
+    compareClocks({ trains, headers, events: written.events, lineTimes: written.lineTimes, byHandMs: new Map() }),
   );
   return reconstruct({
     night: { startMs: BEGIN_MS - 8 * 3_600_000, endMs: BEGIN_MS + 16 * 3_600_000 },
@@ -101,6 +101,7 @@ export function rebuild(simulation: Simulation, trains: readonly string[], clock
     headers: session.frames,
     library: [],
     events: session.events,
+    lineTimes: session.lineTimes,
     targets: [],
     filterAliases: {},
     clocks: session.clocks ?? [],

@@ -1,7 +1,7 @@
 /**
  * What the clocks say of a simulated night in which one train's computer wrote times of its own.
  */
-import type { ClockNote, LogEvent } from '../../src/model/index.js';
+import { lineTimesOf, type ClockNote, type TellingEvent } from '../../src/model/index.js';
 import { compareClocks } from '../../src/reconstruct/index.js';
 import type { SimulatedEvent, SimulatedFrame } from './generator/simulation.js';
 import { framePath } from './generator/truth.js';
@@ -22,16 +22,18 @@ export function clocksWith(
   const [fromMs, toMs] = [Math.min(...instants), Math.max(...instants)];
   const written = (own: string, atMs: number): number =>
     own === train ? Math.round(atMs + ahead((atMs - fromMs) / (toMs - fromMs), (atMs - fromMs) / 3_600_000)) : atMs;
+  const logged = events.filter(isLogged).map((e, i) => eventOf(e, i, written(e.train, e.atMs)));
   return compareClocks({
     trains: ['heron', 'wren'],
     headers: frames.filter((f) => !f.aborted).map((f) => headerOf(f, written(f.train, f.beginMs))),
-    events: events.filter(isLogged).map((e, i) => eventOf(e, i, written(e.train, e.atMs))),
+    events: logged,
+    lineTimes: lineTimesOf(logged),
     byHandMs: new Map(),
   }).notes;
 }
 
-function eventOf({ atMs: _, ...rest }: SimulatedEvent, line: number, atMs: number): LogEvent {
-  return { ...rest, atMs, source: { file: `${rest.train}.jsonl`, line } } as LogEvent;
+function eventOf({ atMs: _, ...rest }: SimulatedEvent, line: number, atMs: number): TellingEvent {
+  return { ...rest, atMs, source: { file: `${rest.train}.jsonl`, line } } as TellingEvent;
 }
 
 function headerOf(frame: SimulatedFrame, startMs: number) {

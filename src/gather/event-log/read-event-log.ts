@@ -6,8 +6,10 @@ import {
   isEventName,
   isObject,
   isPlausibleInstant,
+  isTelling,
   type JsonObject,
   LATEST_YEAR,
+  type LineTimes,
   type LogEvent,
 } from '../../model/index.js';
 import { fieldExpectation, isFieldName, setField } from '../lines/event-fields.js';
@@ -20,6 +22,8 @@ import { WarningTally } from '../lines/warning-tally.js';
 export interface EventLogOptions {
   /** The train whose log this is; an event that names its own train keeps that. */
   readonly train?: string;
+  /** `'times'`: notes are no events, and only in `LogRead.times`. */
+  readonly notes?: 'events' | 'times';
 }
 
 /**
@@ -35,20 +39,37 @@ export async function readEventLog(
   options: EventLogOptions = {},
 ): Promise<LogRead> {
   const tally = new WarningTally(relativePath);
-  const reader = new EventLines(relativePath, options.train, tally);
+  const reader = new EventLines(relativePath, options, tally);
   const file = await readLines(rootDir, relativePath, 'auto', tally, (block) => reader.take(block));
-  return { events: reader.events, understood: reader.understood, ...file, warnings: tally.list() };
+  return {
+    events: reader.events,
+    times: reader.times(),
+    understood: reader.understood,
+    ...file,
+    warnings: tally.list(),
+  };
 }
 
 class EventLines {
   readonly events: LogEvent[] = [];
   understood = 0;
+  private readonly atMs = new Map<string | undefined, number[]>();
+  private readonly train: string | undefined;
+  private readonly keepsNotes: boolean;
 
   constructor(
     private readonly file: string,
-    private readonly train: string | undefined,
+    { train, notes = 'events' }: EventLogOptions,
     private readonly tally: WarningTally,
-  ) {}
+  ) {
+    this.train = train;
+    this.keepsNotes = notes === 'events';
+  }
+
+  /** When the lines were written that hold an event or a note. */
+  times(): LineTimes[] {
+    return [...this.atMs].map(([train, atMs]) => ({ file: this.file, train, atMs }));
+  }
 
   take(block: LineBlock): void {
     for (let i = 0; i < block.count; i++) {
@@ -133,7 +154,10 @@ class EventLines {
       const text = typeof json.text === 'string' ? `${clipped(json.event)}: ${json.text}` : json.event;
       setField(made, 'text', text);
     }
-    this.events.push(made);
+    if (this.keepsNotes || isTelling(made)) this.events.push(made);
+    const written = this.atMs.get(train);
+    if (written) written.push(atMs);
+    else this.atMs.set(train, [atMs]);
   }
 
   /** Gives the event the fields of the line. */

@@ -1,4 +1,4 @@
-import type { GuidingSeries, LogEvent, Warning } from '../../model/index.js';
+import type { GuidingSeries, LineTimes, LogEvent, Warning } from '../../model/index.js';
 
 /** How a text file is written. */
 export interface TextForm {
@@ -22,6 +22,8 @@ export interface LogFile {
 /** One log turned into events, in the order of its lines. */
 export interface LogRead extends LogFile {
   readonly events: readonly LogEvent[];
+  /** When its lines were written; absent where the events are all of them. */
+  readonly times?: readonly LineTimes[];
   /** Guiding samples, when the log carries any. */
   readonly guiding?: GuidingSeries;
   /** In the order of the lines they are about; repeats of one kind are merged after the first few. */

@@ -8,8 +8,9 @@ import {
   isDatedLight,
   midpointMs,
   type HeaderFrame,
-  type LogEvent,
+  type LineTimes,
   type NightClocks,
+  type TellingEvent,
 } from '../../model/index.js';
 import { seenInSteps, type ClockOfSteps } from './by-steps.js';
 import { compare, referenceOf, type Reference } from './compare.js';
@@ -27,8 +28,9 @@ export interface ClockInput {
   /** Train ids; the first is the pilot. */
   readonly trains: readonly string[];
   readonly headers: readonly (HeaderFrame & { readonly train: string })[];
-  /** Events of logs that belong to no train count with the pilot's. */
-  readonly events: readonly LogEvent[];
+  /** Events and lines of logs that belong to no train count with the pilot's. */
+  readonly events: readonly TellingEvent[];
+  readonly lineTimes: readonly LineTimes[];
   /** How far a train's computer is ahead by the rig file (`clockOffset`), ms. */
   readonly byHandMs: ReadonlyMap<string, number>;
   /** What the trains' stars tell of clocks that nothing else does; absent before they are measured. */
@@ -43,7 +45,10 @@ const KNOWN_AT_ZERO = { aheadMs: 0, uncertaintyMs: 0, isKnown: true };
 export function compareClocks(input: ClockInput): NightClocks {
   const headers = groupBy(input.headers, (h) => h.train);
   const events = groupBy(input.events, (e) => e.train ?? input.trains[0]);
-  const streams = input.trains.map((train) => trainStreams(train, headers.get(train) ?? [], events.get(train) ?? []));
+  const lineTimes = groupBy(input.lineTimes, (own) => own.train ?? input.trains[0]);
+  const streams = input.trains.map((train) =>
+    trainStreams(train, headers.get(train) ?? [], events.get(train) ?? [], lineTimes.get(train) ?? []),
+  );
   const pilot = streams[0];
   if (!pilot) return { notes: [], shiftMs: () => 0 };
   const reference = referenceOf(pilot);

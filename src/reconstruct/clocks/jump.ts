@@ -3,7 +3,7 @@
  * the reference's, so that none is taken. Three things show it: a log whose lines go back in time, an exposure that by
  * its log lasted longer or shorter than it did, and dithers that fit one offset before an instant and another after it.
  */
-import { groupBy, itemAt, median, robustSpread, sortedBy, type ClockJump, type LogEvent } from '../../model/index.js';
+import { itemAt, median, robustSpread, type ClockJump, type LineTimes } from '../../model/index.js';
 import type { LogExposure } from '../log-exposures.js';
 import { runningSums, type ClockEvidence, type Habit } from './likelihood.js';
 import { steps, type CoarseSearch } from './posterior.js';
@@ -18,20 +18,17 @@ const SCATTERS = 6;
 /**
  * Where a log's lines go back in time and stay there; the earliest such place.
  *
- * @param events one train's, in any order
+ * @param times one train's
  */
-export function jumpInLines(events: readonly LogEvent[]): ClockJump | null {
-  for (const own of groupBy(events, (e) => e.source.file).values()) {
-    const lines = sortedBy(own, (e) => e.source.line ?? 0);
+export function jumpInLines(times: readonly LineTimes[]): ClockJump | null {
+  for (const { atMs: lines } of times)
     for (let i = 0; i + 1 < lines.length; i++) {
-      const [event, next] = [itemAt(lines, i), itemAt(lines, i + 1)];
+      const [atMs, nextMs] = [itemAt(lines, i), itemAt(lines, i + 1)];
       // First the one comparison that nearly every line passes.
-      if (!(event.atMs - next.atMs > DISORDER_MS)) continue;
-      const later = lines[i + 2] ?? next;
-      if (event.source.line === undefined || next.source.line === undefined) continue;
-      if (event.atMs - later.atMs > DISORDER_MS) return { atMs: event.atMs, byMs: next.atMs - event.atMs, isOwn: true };
+      if (!(atMs - nextMs > DISORDER_MS)) continue;
+      const laterMs = lines[i + 2] ?? nextMs;
+      if (atMs - laterMs > DISORDER_MS) return { atMs, byMs: nextMs - atMs, isOwn: true };
     }
-  }
   return null;
 }
 

@@ -12,7 +12,8 @@ import {
   type EventName,
   type HeaderFrame,
   type Interval,
-  type LogEvent,
+  type LineTimes,
+  type TellingEvent,
 } from '../../model/index.js';
 import { endOfLog, logExposures, type LogExposure } from '../log-exposures.js';
 import { isBoth, pairByName } from '../pair-by-name.js';
@@ -59,18 +60,15 @@ const SHARED_EVENTS: readonly EventName[] = [
   'star-gap-end',
 ];
 
-/** Sorts one train's headers and events. */
+/** Sorts one train's headers, events and lines. */
 export function trainStreams(
   train: string,
   headers: readonly HeaderFrame[],
-  events: readonly LogEvent[],
+  events: readonly TellingEvent[],
+  lineTimes: readonly LineTimes[],
 ): TrainStreams {
-  // Notes say nothing of clocks but by their lines, and long logs are mostly notes.
-  const own = sortedBy(
-    events.filter((e) => e.event !== 'note'),
-    (e) => e.atMs,
-  );
-  const { exposures } = logExposures(own, endOfLog(events));
+  const own = sortedBy(events, (e) => e.atMs);
+  const { exposures } = logExposures(own, endOfLog(lineTimes));
   const dated = headers.filter(isDated);
   const pairs = pairByName(dated, exposures).filter(isBoth);
   const fullMs = new Map(pairs.map(({ header, log }) => [log, durationMs(header.exposure)] as const));
@@ -89,7 +87,7 @@ export function trainStreams(
     settlings: spans(at('settling-begin'), at('settling-end')),
     headersAhead: headersAhead(pairs, dated, exposures),
     isVouched: dated.length > 0 && dated.every((h) => h.isClockVouched === true),
-    backwards: jumpInLines(events),
+    backwards: jumpInLines(lineTimes),
     jump: provenJump(odd),
     oddLengths: odd,
   };

@@ -66,7 +66,7 @@ describe('a table with a column of sentences for each train', () => {
   });
 
   it('has marks of several signs set wide apart', () => {
-    expect(Object.fromEntries(legendOf(LEGEND.slice(0, 1)))).toEqual({
+    expect(Object.fromEntries(legendOf(LEGEND.slice(0, 1)).words)).toEqual({
       'a]': 'exposure begins (filter, length)',
       'a[': 'exposure ends',
       b: 'file saved',

@@ -8,19 +8,55 @@ describe('the legend in a log’s head', () => {
     ['short forms', 'EX: exposure, FOC: focus run, WHL: wheel', 'EX', 'exposure'],
     ['short forms and words in turn', '; XP expose SV saved FC focus FW wheel LS star lost GO goto', 'LS', 'star lost'],
   ])('is read: %s', (_, line, mark, meaning) => {
-    expect(legendOf([line]).get(mark)).toBe(meaning);
+    expect(legendOf([line]).words.get(mark)).toBe(meaning);
   });
 
   it('is none with fewer than three entries', () => {
-    expect(legendOf(['site: Cierzo Hill']).size).toBe(0);
+    expect(legendOf(['site: Cierzo Hill']).words.size).toBe(0);
+  });
+
+  const head = [
+    '; night book of the east pier',
+    '; up< / up> = veil opens / shut; kp = frame saved',
+    '; nap/rouse = guider rests',
+    '; e = easter, p = veil/guider',
+  ];
+  const below = ['e up< # s', 'e up> # s', 'e kp #', 'p nap', 'p rouse'];
+
+  it('states with = what the log makes use of, the second of two without what both share', () => {
+    const legend = legendOf(head, below);
+    expect([...legend.words].filter(([mark]) => mark.startsWith('up'))).toEqual([
+      ['up<', 'veil opens'],
+      ['up>', 'veil shut'],
+    ]);
+    expect(legend.words.get('rouse')).toBe('guider rests');
+    expect(withLegend('e up> # s', legend).wording).toBe('veil shut e up> # s');
+  });
+
+  it('says nothing of what stands for one of two things', () => {
+    const legend = legendOf(head, below);
+    expect(legend.words.get('e')).toBe('easter');
+    expect(legend.words.has('p')).toBe(false);
+  });
+
+  it('names who writes, where that stands in front of all that happens', () => {
+    const legend = legendOf(head, [...below, ...['nap', 'rouse', 'kp', 'up<'].map((what) => `e ${what} again`)]);
+    const { wording, lead } = withLegend('e kp #', legend);
+    expect(wording.slice(0, lead)).toBe('easter ');
+    expect(wording.slice(lead)).toBe('frame saved kp #');
+  });
+
+  it('is none where the log below makes no use of it', () => {
+    expect(legendOf(['places = hills; lenses = glasses; plates = panes'], below).words.has('lenses')).toBe(false);
   });
 
   it('puts meanings in front of a wording, for what stands at its head alone', () => {
-    const legend = new Map([
+    const words = new Map([
       ['EX', 'exposure'],
       ['B', 'begin'],
     ]);
-    expect(withLegend('EX B # s', legend)).toBe('exposure begin EX B # s');
-    expect(withLegend('one two three EX', legend)).toBe('one two three EX');
+    const legend = { words, sources: new Set<string>() };
+    expect(withLegend('EX B # s', legend).wording).toBe('exposure begin EX B # s');
+    expect(withLegend('one two three EX', legend).wording).toBe('one two three EX');
   });
 });

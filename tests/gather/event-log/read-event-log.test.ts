@@ -139,6 +139,27 @@ describe('the event log', () => {
     expect(log).toMatchObject({ lines: 2, understood: 0 });
   });
 
+  it('tells when each line was written, by its train; of notes no more where no more is asked for', async () => {
+    const lines = [
+      `{${AT},"event":"note","text":"wind"}`,
+      BEGIN,
+      `{${AT},"event":"note","train":"wren"}`,
+      `{${AT},"event":"tea"}`,
+      'not json',
+    ];
+    const [kept, timed] = await withLog(lines.join('\n'), async (root, name) => [
+      await readEventLog(root, name, { train: 'heron' }),
+      await readEventLog(root, name, { train: 'heron', notes: 'times' }),
+    ]);
+    expect(timed.events.map(({ event }) => event)).toEqual(['exposure-begin']);
+    expect(timed.times).toEqual([
+      { file: 'night.log', train: 'heron', atMs: [AT_MS, AT_MS, AT_MS] },
+      { file: 'night.log', train: 'wren', atMs: [AT_MS] },
+    ]);
+    expect(kept.events).toHaveLength(4);
+    expect({ ...timed, events: kept.events }).toEqual(kept);
+  });
+
   it('drops a field of the wrong type and keeps the event', async () => {
     const log = await read(`{${AT},"event":"focus-end","ok":"yes","sizeBefore":-1,"sizeAfter":2.1,"position":null}\n`);
     expect(log.events).toEqual([

@@ -1,26 +1,23 @@
 import { describe, expect, it } from 'vitest';
-import type { LogEvent } from '../../../src/model/index.js';
+import type { LineTimes } from '../../../src/model/index.js';
 import { jumpInLines, oddLengths } from '../../../src/reconstruct/clocks/jump.js';
 import type { LogExposure } from '../../../src/reconstruct/log-exposures.js';
 import { clocksWith } from '../../support/run-clocks.js';
 
-const note = (atMs: number, line: number): LogEvent => ({
-  event: 'note',
-  text: 'x',
-  atMs,
-  train: 'wren',
-  source: { file: 'wren.jsonl', line },
-});
+const linesAt = (...atMs: readonly number[]): LineTimes[] => [{ file: 'wren.jsonl', train: 'wren', atMs }];
 
 describe('lines of a log that go back in time', () => {
   it('tell of a clock set back, by at least so much', () => {
-    const lines = [0, 60_000, 90_000, 30_000, 50_000].map((ms, i) => note(ms, i + 1));
-    expect(jumpInLines(lines)).toEqual({ atMs: 90_000, byMs: -60_000, isOwn: true });
+    expect(jumpInLines(linesAt(0, 60_000, 90_000, 30_000, 50_000))).toEqual({
+      atMs: 90_000,
+      byMs: -60_000,
+      isOwn: true,
+    });
   });
 
   it('are a program’s disorder where they come back at once, or by little', () => {
-    expect(jumpInLines([0, 60_000, 30_000, 61_000].map((ms, i) => note(ms, i + 1)))).toBeNull();
-    expect(jumpInLines([0, 60_000, 56_000, 57_000].map((ms, i) => note(ms, i + 1)))).toBeNull();
+    expect(jumpInLines(linesAt(0, 60_000, 30_000, 61_000))).toBeNull();
+    expect(jumpInLines(linesAt(0, 60_000, 56_000, 57_000))).toBeNull();
   });
 });
 

@@ -1,6 +1,6 @@
 /** A companion whose program begins some seconds after the mount has settled: that is no clock that is ahead. */
 import { describe, expect, it } from 'vitest';
-import { isClockApart, type HeaderFrame, type LogEvent } from '../../../src/model/index.js';
+import { isClockApart, lineTimesOf, type HeaderFrame, type TellingEvent } from '../../../src/model/index.js';
 import { compareClocks } from '../../../src/reconstruct/index.js';
 import { seeded } from '../../support/generator/random.js';
 
@@ -21,7 +21,7 @@ const READOUT_MS = 3000;
 /** Forty dithers by the pilot's log; of the companion the headers alone. Two frames of the pilot between dithers. */
 function night(seed: number, habits: Habits) {
   const random = seeded(seed);
-  const events: LogEvent[] = [];
+  const events: TellingEvent[] = [];
   const headers: (HeaderFrame & { readonly train: string })[] = [];
   const log = (atMs: number, event: 'dither-begin' | 'dither-end' | 'settling-begin' | 'settling-end'): void =>
     void events.push({ atMs, event, train: 'heron', source: { file: 'heron.jsonl', line: events.length + 1 } });
@@ -53,6 +53,10 @@ function night(seed: number, habits: Habits) {
   return { headers, events };
 }
 
+function inputOf(headers: ReturnType<typeof night>['headers'], events: readonly TellingEvent[]) {
+  return { trains: ['heron', 'wren'], headers, events, lineTimes: lineTimesOf(events), byHandMs: new Map() };
+}
+
 describe('a companion that begins late after each dither, known by its headers alone', () => {
   const nights = [
     [300, 240],
@@ -68,7 +72,7 @@ describe('a companion that begins late after each dither, known by its headers a
     for (const [seed, habits] of nights.entries()) {
       const { headers, events } = night(seed, habits);
       const known = how === 'by headers alone' ? [] : events;
-      const { notes } = compareClocks({ trains: ['heron', 'wren'], headers, events: known, byHandMs: new Map() });
+      const { notes } = compareClocks(inputOf(headers, known));
       const said = notes.filter((note) => note.corrected || isClockApart(note));
       expect(said, JSON.stringify(habits)).toEqual([]);
     }
@@ -78,7 +82,7 @@ describe('a companion that begins late after each dither, known by its headers a
     for (const aheadMs of [47_000, -600_000]) {
       const { headers, events } = night(1, { ...nights[3]!, aheadMs });
       for (const known of [events, []]) {
-        const { notes } = compareClocks({ trains: ['heron', 'wren'], headers, events: known, byHandMs: new Map() });
+        const { notes } = compareClocks(inputOf(headers, known));
         const wren = notes.find(({ train }) => train === 'wren');
         expect(wren).toMatchObject({ isKnown: true, corrected: true });
         expect(Math.abs((wren?.aheadMs ?? NaN) - aheadMs)).toBeLessThanOrEqual(3 * (wren?.uncertaintyMs ?? 0));

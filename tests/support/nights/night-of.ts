@@ -6,8 +6,8 @@ import { takeAccount } from '../../../src/account/index.js';
 import type { Rig } from '../../../src/config/index.js';
 import { findAll } from '../../../src/findings/index.js';
 import { eveningOf, gatherNight, sessionOf, type Session } from '../../../src/gather/index.js';
-import { interval } from '../../../src/model/index.js';
-import type { GuidingSeries, InputFile, LogEvent, Night, Site, Target, Warning } from '../../../src/model/index.js';
+import { interval, lineTimesOf } from '../../../src/model/index.js';
+import type { GuidingSeries, InputFile, Night, Site, Target, TellingEvent, Warning } from '../../../src/model/index.js';
 import { DEFAULT_RULES } from '../../../src/model/index.js';
 import { reconstruct } from '../../../src/reconstruct/index.js';
 import { nightSpan, skyOver, zoneOf } from '../../../src/sky/index.js';
@@ -75,7 +75,13 @@ function sessionFor({ scenario, hasLogs = true, hasFrames = true, hasCalibration
   return sessionOf(
     rig,
     { frames, inputs, warnings: [] },
-    { events, guiding, inputs: logInputs(scenario, hasLogs, guiding), warnings: named.warnings ?? [] },
+    {
+      events,
+      lineTimes: lineTimesOf(events),
+      guiding,
+      inputs: logInputs(scenario, hasLogs, guiding),
+      warnings: named.warnings ?? [],
+    },
   ) satisfies Session;
 }
 
@@ -105,11 +111,11 @@ function rigOf(scenario: Scenario, site: Site | null, targets: readonly Target[]
 }
 
 /** What the trains' computers logged. */
-function eventsOf({ events }: Simulation): LogEvent[] {
+function eventsOf({ events }: Simulation): TellingEvent[] {
   return events.map(
-    (event, index): LogEvent =>
+    (event, index): TellingEvent =>
       // The simulation's events are of the vocabulary, which its own type does not say.
-      ({ ...event, source: { file: `logs/${event.train}.jsonl`, line: index + 1 } }) as unknown as LogEvent,
+      ({ ...event, source: { file: `logs/${event.train}.jsonl`, line: index + 1 } }) as unknown as TellingEvent,
   );
 }
 

@@ -40,6 +40,9 @@ const STAMPED_HEAD = 5;
 /** Stamped lines among which one may state the date. */
 const STAMPED_LOOKED_AT = 5000;
 
+/** What writes a log of the guiding alone. */
+const GUIDER = 'guider ';
+
 /** What a log of the guiding alone tells of. */
 const OF_GUIDING: readonly EventName[] = [
   'guiding-begin',
@@ -52,6 +55,9 @@ const OF_GUIDING: readonly EventName[] = [
   'settling-end',
   'star-gap-begin',
   'star-gap-end',
+  // The signs of the corrections change with the side of the pier.
+  'flip-begin',
+  'flip-end',
 ];
 
 /** What else is known of a log's night. */
@@ -87,7 +93,10 @@ export function surveyOf(
       : fieldKinds(fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
   const found = guidingIn(kinds, lines, listed, headTexts, decimalComma, ownCountOf(reading));
-  const legend = legendOf(legendLines(reading, headTexts));
+  const legend = legendOf(
+    legendLines(reading, headTexts),
+    kinds.map(({ wording }) => wording),
+  );
   const states = found.isAll ? [] : stateColumns(fieldLines, reading.timePaths);
   const keyed = found.isAll || states.length > 0 ? null : keyedStates(fieldLines, reading.timePaths);
   const keyedKinds = keyed === null ? [] : keyedStateKinds(fieldLines, keyed, decimalComma);
@@ -190,12 +199,15 @@ function ownStampOf({ stamp, entries }: Reading): OwnStamp {
  * guiding is what its other lines are likely about.
  */
 function explained(kind: Kind, legend: Legend, guidingOnly: boolean): Kind {
-  const wording = withLegend(kind.wording, legend);
+  const { wording, lead } = withLegend(kind.wording, legend);
   return {
     ...kind,
-    wording: `${wording}${guidingOnly ? ' guider' : ''}`,
+    // In front, as a line's source stands: words at a line's end may mean something there alone.
+    wording: `${guidingOnly ? GUIDER : ''}${wording}`,
     // What a legend says of a mark tells as much as the words would.
-    lead: wording === kind.wording ? kind.lead : 0,
+    lead:
+      (wording === kind.wording ? kind.lead : lead) +
+      (guidingOnly && (lead > 0 || wording === kind.wording) ? GUIDER.length : 0),
     hints: `${kind.hints} ${guidingOnly ? 'guiding' : ''}`.trim(),
   };
 }

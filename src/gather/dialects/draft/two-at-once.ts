@@ -31,6 +31,8 @@ const NEAR_MS = 30_000;
 const ELSEWHERE = 0.3;
 /** Lines from which on a word that all have is no value. */
 const MANY = 4;
+/** What a field says that is set. */
+const SET = /^(?:1|true|yes|y)$/i;
 
 /** Whether a frame has been closed, or waits for the next dither, in lines that say with a file that it was saved. */
 export function savesBesides({ slots, wording }: Kind, event: EventName): boolean {
@@ -98,10 +100,12 @@ export function alsoTold(
     return closesBesides(kind) && !isElsewhere('exposure-end') ? 'exposure-end' : null;
   const isTold = (also: EventName, text: string): boolean => says(text, also) && !isElsewhere(also);
   const [first = '', ...clauses] = kind.wording.slice(kind.lead).split(CLAUSES);
-  // `done=dither now=settling`: a field with the same word on all lines.
-  const states = kind.slots.flatMap(({ path, type, values }) =>
-    path !== null && type === 'text' && values.length === 1 && kind.count >= MANY ? values : [],
-  );
+  // `done=dither now=settling`: a field with the same word on all lines; or `settling=1`, a field that is set on all.
+  const states = kind.slots.flatMap(({ path, type, values }) => {
+    if (path === null || values.length !== 1 || kind.count < MANY) return [];
+    if (values.every((value) => SET.test(value))) return path;
+    return type === 'text' ? values : [];
+  });
   const next = (NEXT[event] ?? []).find((also) => [...clauses, ...states].some((clause) => isTold(also, clause)));
   if (next !== undefined) return next;
   const left = leftState(kind);

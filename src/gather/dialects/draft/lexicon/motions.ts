@@ -67,7 +67,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
     wypuszcz* pusten* loslaten losgelaten larg* 放开 释放 解放
      let_go relieve* leash_off 離`,
   arrive: `gets_there at_its_place in_its_place am_platz am_ort sits_in en_su_sitio in_posizione no_lugar
-     op_zijn_plaats op_plaats na_swoim_miejscu na_svem_miste stoi_w stoji_na 就绪 到位 换好 着いた 着き
+     op_zijn_plaats op_plaats na_swoim_miejscu na_svem_miste stoi_(?:w|na) stoji_na
+     staat_(?:op|in)(?!_pauze) 就绪 到位 换好 着いた 着き
      arriv* reach* there in_place in_position lleg* encaj* eingerastet steht angekommen erreicht atteint* en_place
      puesto colocad*
      sur_place raggiunt* cheg* aangekomen bereikt dotar* osiagn* doje* dojel* dosaz* na_miejscu na_miste 到着 到达 到達 就位
@@ -118,7 +119,9 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      vuelve_al
      back_to_work carries_on goes_on proceed*
      tight carry_on picking_up weer_verder weiter_mit onc_more sigue siguen seguim`,
-  lose: `where_did where_has where_is_the nicht_mehr_da slipped slips out_of_sight absent sumiu sumid* escapo
+  lose: `nicht_mehr_zu_finden nicht_zu_finden unauffindbar introuvable* introvabil* onvindbaar niet_te_vinden
+     niet_meer_te_vinden nowhere_to_be no_longer_(?:seen|visible|found|there) nie_do_znalezienia k_nenalezeni
+     where_did where_has where_is_the nicht_mehr_da slipped slips out_of_sight absent sumiu sumid* escapo
     escapad* sfuggit* echappe* entwischt ontsnapt
      uciekl* umkn* utekl* 丢了 消失 見えず
      lost lose loses losing vanish* disappear* perd* verlor* verliert weg fort gone faded ciegas a_ciegas blind*
