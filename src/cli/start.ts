@@ -24,6 +24,8 @@ export function startProgram(args: readonly string[]): void {
   process.on('exit', (code) => {
     if (code === 0) modules.keep();
   });
+  // When all is written the system takes the memory back at once: Node would free it piece by piece.
+  process.on('beforeExit', () => process.exit());
   void run(args).then((code) => {
     process.exitCode = code;
   });
