@@ -1,6 +1,6 @@
 import { isTook, tookUnit } from '../group-names.js';
 import { plainWords, wordList } from '../lexicon/plain-words.js';
-import { isSubject, isTelling } from '../lexicon/said.js';
+import { isSubject, isTelling, saysLoss } from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { SUBJECTS } from '../lexicon/subjects.js';
 import { nearTime } from '../time/rough-clock.js';
@@ -18,6 +18,7 @@ export interface Part {
   readonly kind: Kind;
 }
 
+const STAR = SUBJECTS.find(({ id }) => id === 'star')?.strong;
 const SAVED = SUBJECTS.find(({ id }) => id === 'frame')?.strong;
 
 /** Whether the stamp of a line is part of its text: not at all, as a time of day, or as a time that counts. */
@@ -208,7 +209,12 @@ function isOwnTime(whole: Kind, slot: Slot): boolean {
   });
 }
 
-/** What a line is about stands first in it; what else its head names are values. */
+/** What a line is about stands first in it, a star with its loss; what else its head names are values. */
 function headSubjects(head: string): string {
-  return head.replace(/#/g, ' ').split(/\s+/).find(isSubject) ?? '';
+  const words = head.replace(/#/g, ' ').split(/\s+/);
+  const isStar = (word = ''): boolean => STAR?.test(plainWords(word)) === true && !saysLoss(word);
+  const at = words.findIndex(isSubject);
+  // `Guide star lost` is about the star.
+  const [subject = '', next = ''] = at < 0 ? [] : words.slice(isStar(words[at + 1]) ? at + 1 : at);
+  return isStar(subject) && saysLoss(next) ? `${subject} ${next}` : subject;
 }

@@ -120,11 +120,12 @@ function textKind(
         .join(''),
     );
     const values = [...new Set(perLine)].slice(0, 24);
+    const type = typeOf(values);
     const slot: Slot = {
       path: null,
-      before: wordsBefore(template, first),
+      before: wordsBefore(template, type === 'clock' ? dateBefore(template, first) : first),
       after: wordAfter(template, last),
-      type: typeOf(values),
+      type,
       values,
       perLine,
     };
@@ -179,6 +180,16 @@ function isTextual(template: Template, i: number): boolean {
   return template.tokens[i] === null && values.length > 0 && typeOf(values) === 'text';
 }
 
+/** A day and its month. */
+const DAY = /^(?:(?:0?[1-9]|[12]\d|3[01])[./](?:0?[1-9]|1[0-2])|(?:0?[1-9]|1[0-2])[-/](?:0?[1-9]|[12]\d|3[01]))$/;
+
+/** Where a time of day begins that a day and month stand in front of: `begun: 28.03. 20:31:13`. */
+function dateBefore(template: Template, clock: number): number {
+  const at = template.tokens[clock - 1] === '.' ? clock - 2 : clock - 1;
+  const values = [...(template.wildcards.get(at)?.values ?? [])];
+  return values.length > 0 && values.every((value) => DAY.test(value)) ? at : clock;
+}
+
 /** The three words before a token, nearest first, marks left out. */
 function wordsBefore(template: Template, i: number): string[] {
   const words: string[] = [];
@@ -187,6 +198,8 @@ function wordsBefore(template: Template, i: number): string[] {
     if (token === null || token === undefined) break;
     const plain = plainWords(token);
     if (plain !== '') words.push(...plain.split(' ').reverse());
+    // What stands on the line above is told of something else.
+    if (template.gaps[k] === 'line') break;
   }
   return words;
 }

@@ -120,7 +120,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      back_to_work carries_on goes_on proceed*
      tight carry_on picking_up weer_verder weiter_mit onc_more sigue siguen seguim`,
   lose: `nicht_mehr_zu_finden nicht_zu_finden unauffindbar introuvable* introvabil* onvindbaar niet_te_vinden
-     niet_meer_te_vinden nowhere_to_be no_longer_(?:seen|visible|found|there) nie_do_znalezienia k_nenalezeni
+     niet_meer_te_vinden fehlt fehlte fehlend* manque manquait falta faltaba manca mancava ontbreekt ontbrak
+     brakuje brakowalo chybi chybela nowhere_to_be no_longer_(?:seen|visible|found|there) nie_do_znalezienia k_nenalezeni
      where_did where_has where_is_the nicht_mehr_da slipped slips out_of_sight absent sumiu sumid* escapo
     escapad* sfuggit* echappe* entwischt ontsnapt
      uciekl* umkn* utekl* 丢了 消失 見えず

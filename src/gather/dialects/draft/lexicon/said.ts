@@ -65,6 +65,11 @@ export function saysFailed(text: string): boolean {
   return motions.has('fail') || motions.has('abort');
 }
 
+/** Whether words say that something is not there any more. */
+export function saysLoss(text: string): boolean {
+  return MOTIONS.lose.test(plainWords(text));
+}
+
 /** Whether words say what becomes of something. */
 export function saysMotion(text: string): boolean {
   const words = plainWords(text);

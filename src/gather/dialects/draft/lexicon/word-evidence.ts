@@ -116,6 +116,11 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
       add('guiding-rest-begin', strength + 0.5);
       continue;
     }
+    // `Star lost: end`: that it was lost is over.
+    if (subject.id === 'star' && motions.has('lose') && MOTIONS.stop.test(words.split(' ').at(-1) ?? '')) {
+      add(strengths.size === 1 ? 'star-gap-end' : 'star-gap-begin', strength + 1.6 * weight);
+      continue;
+    }
     // `Exposures suspended`, `work goes on, pause over`: what holds the night up, whatever it is for.
     const isWork = subject.id === 'session' || (subject.id === 'exposure' && !namesOnlyCamera(subject, words));
     if (isWork && SUSPENDED.test(words) && !motions.has('fail') && !motions.has('abort')) {
