@@ -93,7 +93,7 @@ export async function scoreDialect(
       if (found.get(name) === value) fieldsRight++;
     }
   }
-  const asStated = new Set([...free].filter((event) => endsAsStated(event, truth)));
+  const asStated = new Set([...free].filter((event) => endsAsStated(event, truth) || settlesAtOnce(event, truth)));
   for (const event of asStated) free.delete(event);
   const instants = truth.map(({ at }) => Date.parse(at));
   const counted = read.events.filter((event) => !asStated.has(event));
@@ -136,6 +136,28 @@ function endsAsStated(event: { readonly atMs: number; readonly event: string }, 
       return isEnd && endMs > fromMs && endMs <= untilMs + LATE_MS;
     });
   });
+}
+
+/** What settling follows at once (common practice, no source), and the longest that it takes, ms. */
+const SETTLES: ReadonlySet<string> = new Set(['dither-begin', 'dither-end', 'guiding-begin', 'guiding-rest-end']);
+const SETTLED_MS = 120_000;
+
+/**
+ * Whether a settling begins with what the truth has it follow, and the truth has its end but writes no beginnings of
+ * settling down, though the log says how long it took: no mistake either, and nothing found.
+ */
+function settlesAtOnce(event: { readonly atMs: number; readonly event: string }, truth: readonly TrueEvent[]): boolean {
+  if (event.event !== 'settling-begin' || truth.some((one) => one.event === 'settling-begin')) return false;
+  const follows = truth.some(
+    (one) => SETTLES.has(one.event) && Math.abs(Date.parse(one.at) - event.atMs) <= TOLERANCE_MS,
+  );
+  return (
+    follows &&
+    truth.some(({ at, event: name }) => {
+      const afterMs = Date.parse(at) - event.atMs;
+      return name === 'settling-end' && afterMs > 0 && afterMs <= SETTLED_MS;
+    })
+  );
 }
 
 interface TrueSample {

@@ -23,6 +23,7 @@ import { groupsOf, sequencesOf } from './sequences.js';
 import { trainsIn, type Trains } from './trains.js';
 import { disputed, withdrawn, type Taken, type TrainOf } from './withdrawal.js';
 import { together } from './together.js';
+import { toldTwice } from './told-twice.js';
 import { tooShort } from './too-short.js';
 import { twinsOf } from './twins.js';
 import { weighedEvidence } from './weighed-evidence.js';
@@ -200,12 +201,18 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   for (const [kind, event] of alternating(takenOf(verdicts, ranges), timeline, trainOf))
     withdraw(verdicts, kind, event);
   const taken = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
-  for (const kind of [...retold(taken), ...tooShort(taken), ...contradicting(taken, timeline, trainOf)])
+  const scoreOf = (kind: Kind): number => verdicts.get(kind)?.score ?? 0;
+  for (const kind of [
+    ...retold(taken),
+    ...toldTwice(taken, scoreOf),
+    ...tooShort(taken),
+    ...contradicting(taken, timeline, trainOf),
+  ])
     withdraw(verdicts, kind, null);
   const left = takenOf(verdicts, ranges);
   for (const [kind, event] of withdrawn(left, timeline, trainOf)) withdraw(verdicts, kind, event);
   const events = new Map([...takenOf(verdicts, ranges)].map(([kind, { event }]) => [kind, event] as const));
-  const isSure = (kind: Kind): boolean => (verdicts.get(kind)?.score ?? 0) >= SURE;
+  const isSure = (kind: Kind): boolean => scoreOf(kind) >= SURE;
   for (const kind of stray(events, timeline, trainOf, isSure)) withdraw(verdicts, kind, null);
   for (const [kind, share] of disputed(takenOf(verdicts, ranges), timeline, trainOf)) {
     const verdict = verdicts.get(kind);

@@ -1,7 +1,15 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
-import { isPixels, statesTook } from '../group-names.js';
+import { isPixels, statesTook, tookUnit } from '../group-names.js';
 import type { Kind, Slot } from '../kinds/kind.js';
-import { endsSomething, moveEvidence, namesWheel, saysClosed, saysLost, shiftEvidence } from '../lexicon/said.js';
+import {
+  endsSomething,
+  moveEvidence,
+  namesWheel,
+  saysClosed,
+  saysLost,
+  shiftEvidence,
+  turnEvidence,
+} from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { wordList } from '../lexicon/plain-words.js';
 import { numberIn, type ValueType } from '../kinds/values.js';
@@ -28,8 +36,9 @@ export const STATED = 4;
 const UNNAMED_EXPOSURE = 1.7;
 const CLOSED = 0.3;
 const COOLS = 0.6;
-const ARCSECONDS = /^(?:arc(?:sec|min)\w*|(?:bogen|boog)(?:sek|sec|min)\w*|asec|as|amin|["″′]|秒角|角秒|角分|分角)$/u;
+const ARCSECONDS = /^(?:arc(?:sec|min)\w*|(?:bogen|boog)(?:sek|sec|min)\w*|asec|as|amin|["″'′]|秒角|角秒|角分|分角)$/u;
 const OF_PLACE = ['slew-begin', 'slew-end', 'centre-begin', 'centre-end'] as const;
+const ARCMINUTES = /min|^['′]$|^(?:角分|分角)$/u;
 const MEASURED = 1.8;
 const BY_PIXELS = [
   ['slew-begin', 'dither-begin'],
@@ -55,6 +64,9 @@ export function ownEvidence(
   const types = new Set(kind.slots.map(({ type }) => type));
   if (evidence.size === 0 && types.has('designation') && !types.has('filter') && !types.has('file'))
     for (const [event, value] of moveEvidence(kind.wording.slice(kind.lead))) evidence.set(event, value);
+  // `Change to OIII`: what changes to a filter needs no name either.
+  if (evidence.size === 0 && types.has('filter') && !types.has('designation') && !types.has('file'))
+    for (const [event, value] of turnEvidence(kind.wording.slice(kind.lead))) evidence.set(event, value);
   if (evidence.size === 0 && kind.slots.some(isPixels))
     for (const [event, value] of shiftEvidence(kind.wording.slice(kind.lead))) evidence.set(event, value);
   const named = evidence.size > 0;
@@ -99,6 +111,10 @@ export function ownEvidence(
       if (evidence.has(event)) evidence.set(event, (evidence.get(event) ?? 0) - PROGRESS);
   // A cooler has two temperatures: what is asked for, and what is.
   if (temperaturesIn(kind) < 2) evidence.delete('cooler');
+  // A chip that is cooled holds nothing up, whatever its device is called.
+  const cooled = evidence.get('cooler') ?? 0;
+  for (const event of ['hold-begin', 'hold-end'] as const)
+    if (cooled > (evidence.get(event) ?? 0)) evidence.delete(event);
   // `Plate 2: off by 17″`: centring goes on, and nothing begins.
   if (measuresPlace(kind)) for (const event of OF_PLACE) lower(evidence, event, MEASURED);
   if (tookMs !== undefined && lastsAsAsked(kind, tookMs, took))
@@ -136,10 +152,14 @@ function lower(evidence: Map<EventName, number>, event: EventName, by: number): 
 
 const TWO = /^[-+\u2212]?\d+(?:[.,]\d+)?\s*\p{L}?\s*[/|>→]+\s*[-+\u2212]?\d+(?:[.,]\d+)?/u;
 
-/** The numbers of a kind's lines that may be temperatures: shares are none, and `4.0/-10C` are two. */
+/** `task 007`: no amount is written so. */
+const isNumbering = (values: readonly string[]): boolean => values.some((value) => /^0\d+$/.test(value));
+
+/** The numbers of a kind's lines that may be temperatures: shares and lengths are none, and `4.0/-10C` are two. */
 function temperaturesIn({ slots }: Kind): number {
-  return slots.reduce((sum, { type, after, values }) => {
-    if (type === 'number') return sum + (after === '%' ? 0 : 1);
+  return slots.reduce((sum, slot) => {
+    const { type, after, values } = slot;
+    if (type === 'number') return sum + (after === '%' || isNumbering(values) || tookUnit(slot) !== null ? 0 : 1);
     return sum + (values.length > 0 && values.every((value) => TWO.test(value)) ? 2 : 0);
   }, 0);
 }
@@ -150,13 +170,20 @@ export function measuresPlace({ wording, lead, slots }: Kind): boolean {
   return !endsSomething(wording.slice(lead));
 }
 
-/** One that is the same on every line is a limit. */
-function isArcseconds({ type, after, before, values }: Slot): boolean {
-  return (
-    type === 'number' &&
-    values.length > 1 &&
-    (ARCSECONDS.test(after) || before.slice(0, 2).some((word) => ARCSECONDS.test(word)))
-  );
+/** The small angle that each line of a kind states, arcseconds; `undefined` where it is none, or an error with a sign. */
+export function arcsecondsIn({ slots }: Kind): readonly number[] | undefined {
+  const [only, second] = slots.filter(isArcseconds);
+  if (only === undefined || second !== undefined || !only.values.every((value) => /^\d/.test(value))) return undefined;
+  const unit = [only.after, ...only.before.slice(0, 2)].find((word) => ARCSECONDS.test(word)) ?? '';
+  return only.perLine.map((value) => numberIn(value) * (ARCMINUTES.test(unit) ? 60 : 1));
+}
+
+/** One that is the same on every line is a limit; `off=52.1` needs no unit. */
+function isArcseconds(slot: Slot): boolean {
+  const { type, after, before, values, path } = slot;
+  if (type !== 'number' || values.length < 2) return false;
+  if (ARCSECONDS.test(after) || before.slice(0, 2).some((word) => ARCSECONDS.test(word))) return true;
+  return path === null && before[0] === 'off' && !isPixels(slot) && tookUnit(slot) === null;
 }
 
 /** Rows, and the share of them, that last as long as a number in them says. */

@@ -95,7 +95,7 @@ function namesByOverlap(unsorted: readonly Opening[]): readonly string[] | null 
   for (const opening of openings)
     for (const word of new Set(opening.words)) own.set(word, [...(own.get(word) ?? []), opening]);
   const clean = [...own]
-    .filter(([, list]) => list.length >= SHARE * openings.length && overlapping(list) <= CLEAN)
+    .filter(([, list]) => list.length >= SHARE * openings.length && overlapping(withoutRetries(list)) <= CLEAN)
     // A line may state the length when the exposure ends, too: `begins` and `done` are no trains.
     .filter(([name]) => /[\p{L}\d]/u.test(name) && !saysMotion(name) && !isLevel(name))
     .slice(0, MAX_NAMES);
@@ -146,6 +146,19 @@ function wordsOf(kind: Kind): (nth: number) => string[] {
   const constant = wordsIn(kind.wording);
   const slots = kind.slots.filter(({ type }) => type === 'text');
   return (nth) => [...constant, ...slots.flatMap(({ perLine }) => wordsIn(perLine[nth] ?? ''))].map(nameKey);
+}
+
+/** A camera that does not open is told to again this soon, and seldom, ms. */
+const RETRIED_MS = 60_000;
+const RETRIED = 0.25;
+
+/** Exposures without those that never began: the same is asked for again right after them. */
+function withoutRetries(openings: readonly Opening[]): readonly Opening[] {
+  const kept = openings.filter(({ atMs, lastsMs }, i) => {
+    const next = openings[i + 1];
+    return next === undefined || next.lastsMs !== lastsMs || next.atMs - atMs > Math.min(RETRIED_MS, lastsMs / 2);
+  });
+  return kept.length >= (1 - RETRIED) * openings.length ? kept : openings;
 }
 
 /** The share of exposures that begin while the one before is not over. */

@@ -1,6 +1,7 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import type { Stated } from './durations.js';
+import { aroundPlaces, putAround } from './around-places.js';
 import { isDebug } from './levels.js';
 import type { Occurrence } from './occurrences.js';
 import { hasFile, ownEvidence, STATED, type Candidate } from './own-evidence.js';
@@ -44,6 +45,10 @@ export function weighedEvidence(
       .filter((kind) => (own.get(kind)?.get('exposure-begin') ?? own.get(kind)?.get('exposure-end') ?? 0) >= 3)
       .map(({ count }) => count),
   );
+  for (const [kind, more] of aroundPlaces(kinds, timeline, own)) {
+    const evidence = own.get(kind);
+    if (evidence !== undefined) putAround(evidence, more);
+  }
   for (const [kind, evidence] of own)
     for (const [event, value] of evidence) evidence.set(event, value + againstValues(kind, event, exposures));
   withoutDetails(own);

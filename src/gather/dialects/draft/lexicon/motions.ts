@@ -44,7 +44,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      comienz* comenz* arranc* enclench* gestartet startet starte beginnt beginne begann begonnen anfang los
      debut* demarr* lanc* avvi* inizi* comec* gestart aanvang* begint rozpocz* zaczy* zaczet* wlacz* zahaj* zacat*
      zacin* spust* zapnut* zapn* 開始 开始 启动 啟動 開い turned_on switched_on is_on are_on guiding_on activ* aktiv* engag*
-     enabl* running lauft laeuft angesprungen en_marche attiv* ativ* aan ingeschakeld go goes
+     enabl* running lauft laeuft angesprungen en_marche attiv* ativ* aan ingeschakeld go(?!_on) goes(?!_on)
      here_goes off_we embark* let_us lets_ let_s take*_off undertak* parte sale salen setzt_an starting another
      begint begonn* rusza zaczyna jde_na (?<!導|挿)入(?!力|れ|庫|り) 始め 始動 出発 here_we_go having_a_go have_a_go giving_the gives_the`,
   stop: `wrapped_up concluded dropped over_with is_over beschlossen vollendet abgetan rematad* terminat*
@@ -75,7 +75,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      selected seleccion* ausgewahlt selectionn* selezion* selecion* gekozen wybran* vybran* clavad* landed lands
      locked inser* engage* obrocon* otocen* posicionad* position_reached
      seated llega llego quelled_ in_the_beam in_the_middle amidships bang_in is_there happy 着 整う we_ve_arrived`,
-  doing: `exposing putting bringing setting_to dithering settling slewing centering centring focusing focussing
+  doing: `shaking jostling shoving exposing putting bringing setting_to dithering settling slewing centering centring focusing focussing
     refocusing flipping moving turning turns rotating rotates changing changes change selecting switching switch
     going nudging nudge sweeping driving aiming fahre fahrt faehrt dreht drehe drehen wechsel* wechsle
      einmitten stabilisieren scharfstellen gira giran girando tourne tournant cambi* chang* rota* zmien* zmian* meni*
@@ -85,7 +85,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      empuja viaja afina dwa stupst stosst obraca* jede jedzie
      spinning spins rotat* swinging sharpening nudging tipping checking shuffling gathering next please wobbling 回す
      回る 向ける gaat_naar draait`,
-  did: `shifted damped quieted levelled compliet* sacudid* empurrad* enfocat* zatrzas* wygasz*
+  did: `shaken jostled shoved shifted damped quieted levelled compliet* sacudid* empurrad* enfocat* zatrzas* wygasz*
      utlumen* 了った ました 好了 成功
      exposed dithered settled slewed centered centred focused focussed refocused flipped moved turned rotated changed
      switched nudged swept pushed reussi* riuscit* gelungen geglueckt geslaagd success* zentriert eingemittet

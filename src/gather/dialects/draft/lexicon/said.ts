@@ -13,6 +13,14 @@ export function moveEvidence(wording: string): Map<EventName, number> {
   return motions.has('doing') || motions.has('start') ? new Map([['slew-begin', 1.8]]) : new Map();
 }
 
+/** What a line says that names a filter and what becomes of something, but nothing that it becomes of. */
+export function turnEvidence(wording: string): Map<EventName, number> {
+  const words = withUmlauts(plainWords(withoutReason(wording)));
+  const motions = NOTHING.test(words) ? new Set<Motion>() : motionsIn(wording, words);
+  if (motions.has('doing')) return new Map([['filter-begin', 1.8]]);
+  return motions.has('arrive') ? new Map([['filter-end', 1.8]]) : new Map();
+}
+
 /** What moves by pixels, and names nothing: `Moving 3 px to spread the noise`. */
 export function shiftEvidence(wording: string): Map<EventName, number> {
   const motions = motionsIn(wording, withUmlauts(plainWords(wording)));

@@ -72,7 +72,9 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   const hintWords = withUmlauts(plainWords(hints));
   const strengths = withSource(subjectStrengths(words, hintWords), source, words);
   // What goes on with something that does not count says little about the rest of the line.
-  const namesNoise = [...strengths.keys()].some(({ id }) => id === 'noise');
+  // `camera, wheel, focuser, mount answer`: what is about all of them is about none.
+  if ([...strengths.keys()].filter(({ id }) => OF_DEVICES.has(id)).length >= ALL_DEVICES) return new Map();
+  const namesNoise = names(strengths, 'noise');
   const weight = namesNoise ? 0.3 : 1;
   const motions = motionsIn(told, words);
   const atOnce = saidAtOnce(words, motions, (id) => isNamed(strengths, id));
@@ -97,12 +99,16 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   const waitsForCalm = motions.has('wait') && isNamed(strengths, 'settling');
   const isFocus = isNamed(strengths, 'focus');
   const isGuided = [...strengths].some(([{ id }, strength]) => id === 'guiding' && strength >= STRONG);
+  const isFirstStar = motions.has('find') && motions.has('start') && goesOn(source);
   for (const [subject, strength] of strengths) {
     if (subject.id === 'noise') continue;
     if (givesUp) {
       if (subject.id === 'settling') add('settling-end', strength + GIVEN_UP);
       continue;
     }
+    // `guider hold`: a star is held, or the guiding rests, and not the night.
+    if (subject.id === 'hold' && names(strengths, 'guiding') && !subject.strong.test(words.replace(HELD, ' ')))
+      continue;
     if (subject.id === 'hold') {
       for (const [event, value] of holdOutcomes(words, motions)) add(event, strength + value * weight);
       continue;
@@ -150,6 +156,7 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
     for (const [motion, [event, value]] of moved) {
       // A camera that is there again has exposed nothing.
       if (isOnlyCamera && !OF_SHUTTER.has(motion)) continue;
+      if (event === 'star-gap-end' && isFirstStar && !AGAIN.test(words)) continue;
       add(event, strength + (ended && motion === 'doing' ? 0 : value * weight));
     }
     // `Guiding runs again`: after a rest, or anew.
@@ -160,14 +167,22 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
     // `Found a guide star, guiding now`: the first star; what follows tells.
     if (subject.id === 'star' && motions.has('find') && goesOn(words)) add('guiding-begin', strength + 1.2);
     // `guider: started, star found`
-    if (subject.id === 'star' && motions.has('find') && motions.has('start') && goesOn(source))
-      add('guiding-begin', strength + 2.2);
+    if (subject.id === 'star' && isFirstStar) add('guiding-begin', strength + 2.2);
     if (moved.length === 0 && !failed && !isOnlyCamera)
       for (const [event, value] of BARE[subject.id]) add(event, strength * 0.7 + value);
   }
   // A mount that is put to bed is on its way to no target.
   if (PARKED.test(words)) for (const event of ['slew-begin', 'slew-end'] as const) evidence.delete(event);
   return evidence;
+}
+
+const OF_DEVICES: ReadonlySet<SubjectId> = new Set(['exposure', 'filter', 'focus', 'slew', 'guiding', 'cooler']);
+const ALL_DEVICES = 4;
+const HELD = /\bhold(?:s|ing)?\b/gu;
+
+/** Whether words name a subject, or its device. */
+function names(strengths: ReadonlyMap<Subject, number>, wanted: SubjectId): boolean {
+  return [...strengths.keys()].some(({ id }) => id === wanted);
 }
 
 /** Whether words name a subject outright. */

@@ -1,0 +1,26 @@
+import { expect, it } from 'vitest';
+import { toldTwice } from '../../../src/gather/dialects/draft/classify/told-twice.js';
+import type { EventName } from '../../../src/model/index.js';
+import { kindsOf, rounds } from './support/kinds.js';
+
+const told = (event: EventName, apart: number): string[] => {
+  const kinds = kindsOf(
+    rounds(4, 3000, (from) => [
+      [from, `> pilot let go`],
+      [from + apart, `< pilot slack`],
+    ]),
+  );
+  const score = (wording: string): number => (wording.includes('slack') ? 1 : 2);
+  return toldTwice(new Map(kinds.map((kind) => [kind, event])), ({ wording }) => score(wording)).map(
+    ({ wording }) => wording,
+  );
+};
+
+it('finds the answer that tells what its command has told', () => {
+  expect(told('guiding-end', 0.2)).toEqual(['< pilot slack']);
+});
+
+it('leaves what comes later, and what two cameras may do at once', () => {
+  expect(told('guiding-end', 90)).toEqual([]);
+  expect(told('filter-begin', 0.2)).toEqual([]);
+});
