@@ -8,6 +8,7 @@ import { contradicting } from './consistency.js';
 import { decodeUndisturbed, isSensible } from './disturbing.js';
 import { statedDurations } from './durations.js';
 import { stateIndex } from './grammar.js';
+import { LEAD, leadOver } from './lead.js';
 import { NightFit } from './night-fit.js';
 import { likeliestOf, offersFor } from './offers.js';
 import { withNamedTrains } from './of-trains.js';
@@ -47,17 +48,8 @@ export interface Verdict {
 /** Of a kind that nothing is known of. */
 export const NOTHING_SAID: Verdict = { event: null, score: 0, margin: 0, nearest: [], next: null };
 
-/** How much better the night must be for it, and how far it must be ahead of the next. */
+/** How much better the night must be for it. */
 const TAKEN = 0.4;
-const LEAD = 0.5;
-/**
- * Where it fits the night less than well it must be further ahead, and far ahead where it hardly fits. On the open
- * formats a third of the events nearer than that were wrong, and they were 2 % of all.
- */
-const LEAD_OF_DOUBTFUL = 1;
-const FITS = 0.75;
-const LEAD_OF_MISFITS = 2.5;
-const MISFIT = 0.35;
 /** What breaks the course of a night fits it less. */
 const FEW_BREAKS = 3;
 const INTERRUPTS = /^(?:hold|guiding-end|exposure-abort)/;
@@ -224,11 +216,6 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   for (const [kind, verdict] of verdicts)
     if (verdict.event === null) verdicts.set(kind, { ...verdict, nearest: offersFor(kind, verdict.nearest, counts) });
   return { verdicts, stated, trains };
-}
-
-/** How far ahead of the next an event must be that fits the night so well; 0: nothing speaks. */
-function leadOver(fit: number): number {
-  return fit !== 0 && fit < MISFIT ? LEAD_OF_MISFITS : fit < FITS ? LEAD_OF_DOUBTFUL : LEAD;
 }
 
 /** What is taken for something; rows that state both ends of a thing contradict nothing. */
