@@ -170,7 +170,7 @@ export function measuresPlace({ wording, lead, slots }: Kind): boolean {
   return !endsSomething(wording.slice(lead));
 }
 
-/** The small angle that each line of a kind states, arcseconds; `undefined` where it is none, or an error with a sign. */
+/** The small angle that each line of a kind states, arcseconds; an error with a sign is none. */
 export function arcsecondsIn({ slots }: Kind): readonly number[] | undefined {
   const [only, second] = slots.filter(isArcseconds);
   if (only === undefined || second !== undefined || !only.values.every((value) => /^\d/.test(value))) return undefined;

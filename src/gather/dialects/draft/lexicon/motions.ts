@@ -75,7 +75,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      selected seleccion* ausgewahlt selectionn* selezion* selecion* gekozen wybran* vybran* clavad* landed lands
      locked inser* engage* obrocon* otocen* posicionad* position_reached
      seated llega llego quelled_ in_the_beam in_the_middle amidships bang_in is_there happy 着 整う we_ve_arrived`,
-  doing: `shaking jostling shoving exposing putting bringing setting_to dithering settling slewing centering centring focusing focussing
+  doing: `shaking jostling shoving
+     exposing putting bringing setting_to dithering settling slewing centering centring focusing focussing
     refocusing flipping moving turning turns rotating rotates changing changes change selecting switching switch
     going nudging nudge sweeping driving aiming fahre fahrt faehrt dreht drehe drehen wechsel* wechsle
      einmitten stabilisieren scharfstellen gira giran girando tourne tournant cambi* chang* rota* zmien* zmian* meni*
@@ -85,7 +86,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      empuja viaja afina dwa stupst stosst obraca* jede jedzie
      spinning spins rotat* swinging sharpening nudging tipping checking shuffling gathering next please wobbling 回す
      回る 向ける gaat_naar draait`,
-  did: `shaken jostled shoved shifted damped quieted levelled compliet* sacudid* empurrad* enfocat* zatrzas* wygasz*
+  did: `shaken jostled shoved
+     shifted damped quieted levelled compliet* sacudid* empurrad* enfocat* zatrzas* wygasz*
      utlumen* 了った ました 好了 成功
      exposed dithered settled slewed centered centred focused focussed refocused flipped moved turned rotated changed
      switched nudged swept pushed reussi* riuscit* gelungen geglueckt geslaagd success* zentriert eingemittet

@@ -154,7 +154,8 @@ export const SUBJECTS: readonly Subject[] = [
   ),
   subject(
     'flip',
-    `chang*_sides? swap*_sides? switch*_sides? swap_over cross*_over crosses_the_pier over_the_pier pier_swap seitenwechsel wechselt_die_seite pfeilerseit*
+    `chang*_sides? swap*_sides? switch*_sides?
+      swap_over cross*_over crosses_the_pier over_the_pier pier_swap seitenwechsel wechselt_die_seite pfeilerseit*
       cambio_de_lado cambia_de_lado cambio_lato passe_de_l_autre passage_au_meridien passaggio_al_meridiano
       passagem_meridian* kantwissel* zmiana_strony zmena_strany klap_om klapt_om preklap* przelozon* przelozen*
      prehoz* 换边 換邊
