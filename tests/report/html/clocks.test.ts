@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { ClockNote, Night } from '../../../src/model/index.js';
+import { type ClockNote, type Night, NO_WITNESS } from '../../../src/model/index.js';
 import { viewContext } from '../../../src/report/html/view/context.js';
 import { clockNotices } from '../../../src/report/html/view/clock-notices.js';
 import { notesView } from '../../../src/report/html/view/notes.js';
@@ -38,6 +38,25 @@ describe('how far a clock is off', () => {
     expect(clockNotices([open], clock)[0]).toContain(
       '14 min 46 s ahead fits best, 1 h 00 min 00 s behind is not excluded',
     );
+  });
+
+  it('is as large a matter as it is: seconds are no matter of twilight, minutes are', () => {
+    const clock = viewContext(namedNight('two-hours')).clock;
+    const noticeOf = (more: Partial<ClockNote>) => clockNotices([note(more)], clock).join();
+    expect(noticeOf({})).toContain(
+      'all times on this page, and what follows from them (twilight, altitudes), may be off by up to 14 min 46 s',
+    );
+    const small = noticeOf({ aheadMs: -3000 });
+    expect(small).toContain('times of day on this page may be off by up to 3.0 s');
+    expect(small).not.toContain('all times');
+    // In a minute the sky turns by 360° / 1436: nothing rises by more.
+    expect(noticeOf({ aheadMs: 60_000 })).toContain('all times');
+    const open = { isKnown: false, corrected: false, aheadMs: 3000, second: { aheadMs: 0, share: 0.3 } };
+    expect(noticeOf(open)).toContain('they may be off by 3.0 s: its waits for dithers by as much');
+    expect(noticeOf({ ...open, second: { aheadMs: -1_800_000, share: 0.3 } })).toContain(
+      'whose open shutter is uncertain',
+    );
+    expect(noticeOf({ ...open, by: NO_WITNESS })).toContain('whose open shutter is uncertain');
   });
 
   it('stands in the notes, and not where it is not known', () => {

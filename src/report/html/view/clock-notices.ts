@@ -29,15 +29,13 @@ export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string
       .map(
         (c) =>
           `The clock is not known: how far ${subject(c)} ahead of ${c.against} cannot be found${alternatives(c)}. ` +
-          'Its times stand as written, and what fell on whose open shutter is uncertain; clockOffset: in the rig ' +
-          'file settles it.',
+          `Its times stand as written; ${atStake(c)}. clockOffset: in the rig file settles it.`,
       ),
     ...(oneSided.length === 0
       ? []
       : [
           `The clocks of the computers differ: ${listed(oneSided.map(difference))}. They were brought together, but ` +
-            'which one is right is not known: all times on this page, and what follows from them (twilight, ' +
-            'altitudes), may be off by that.',
+            `which one is right is not known: ${brought(oneSided)}.`,
         ]),
   ];
 }
@@ -55,6 +53,31 @@ export function leewayNotices(lights: readonly JudgedFrame[]): string[] {
     ([train, own]) =>
       `${counted(own.length, 'frame')} of ${train} ${own.length === 1 ? 'is' : 'are'} doubtful for clocks alone: an ` +
       'offset that nothing excludes would put what harmed them outside their exposures.',
+  );
+}
+
+/** Below this the sky shows nothing of it: in a minute of time a field rises by a quarter of a degree at most. */
+const OF_THE_SKY_MS = 60_000;
+/** A dither with its settling takes about so long (common practice, no source): more moves it to another exposure. */
+const OF_A_DITHER_MS = 20_000;
+
+/** What rests on which of the clocks is right, now that they agree. */
+function brought(clocks: readonly ClockStatement[]): string {
+  const mostMs = Math.max(...clocks.map(({ aheadMs }) => Math.abs(aheadMs)));
+  const most = clockDifference(mostMs);
+  return mostMs < OF_THE_SKY_MS
+    ? `times of day on this page may be off by up to ${most}, which twilight and altitudes do not feel. Waits for ` +
+        'dithers and verdicts are by the clocks brought together, and the same either way'
+    : `all times on this page, and what follows from them (twilight, altitudes), may be off by up to ${most}`;
+}
+
+/** What rests on an offset that is not known, with what it may come to where that is known. */
+function atStake({ aheadMs, second, by }: ClockNote): string {
+  const mostMs = second && by !== NO_WITNESS ? Math.max(Math.abs(aheadMs), Math.abs(second.aheadMs)) : Infinity;
+  if (mostMs >= OF_A_DITHER_MS) return 'what fell on whose open shutter is uncertain';
+  return (
+    `they may be off by ${clockDifference(mostMs)}: its waits for dithers by as much, and whether a dither touched a ` +
+    'frame at its very edge; all else stands'
   );
 }
 
