@@ -78,9 +78,9 @@ export function compare(
       : { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: NO_WITNESS };
   const by = witnesses(seen.estimate, reference, shared.length > 0);
   const { jump, fitted } = jumpOf(own, source, seen, reference);
-  if (!jump) return { ...base, ...offsetOf(seen.estimate), by };
+  if (!jump) return { ...base, ...offsetOf(seen.estimate, evidence), by };
   const steady = fitted && withoutItsDrift(evidence, seen.thinned, fitted);
-  if (steady) return { ...base, ...offsetOf(steady.estimate), by, drift: steady.drift };
+  if (steady) return { ...base, ...offsetOf(steady.estimate, evidence), by, drift: steady.drift };
   const { aheadMs, uncertaintyMs } = seen.estimate;
   return { ...base, aheadMs, uncertaintyMs, isKnown: false, by: `${by}, which no single offset fits`, jump };
 }
@@ -99,13 +99,30 @@ function look(evidence: ClockEvidence): Seen | null {
   return estimate && { thinned, search, estimate };
 }
 
-function offsetOf({ aheadMs, uncertaintyMs, otherShare, secondMs }: OffsetEstimate) {
+/** With fewer exposures, or fewer dithers among them, a program's habit cannot be told from a clock. */
+const FEW_EXPOSURES = 12;
+const FEW_PAUSES = 4;
+/** What programs are late by after a dither, at the most (common practice, no source). */
+const LATE_START_MS = 30_000;
+
+function offsetOf({ aheadMs, uncertaintyMs, otherShare, secondMs }: OffsetEstimate, evidence: ClockEvidence) {
+  const isOpen = mayBeHabit(aheadMs, evidence);
+  const otherMs = secondMs ?? (isOpen ? 0 : undefined);
   return {
     aheadMs,
     uncertaintyMs,
-    isKnown: otherShare < OTHER_SHARE_LIMIT,
-    second: secondMs === undefined ? undefined : { aheadMs: secondMs, share: otherShare },
+    isKnown: otherShare < OTHER_SHARE_LIMIT && !isOpen,
+    second: otherMs === undefined ? undefined : { aheadMs: otherMs, share: otherShare },
   };
+}
+
+/**
+ * Whether too little speaks for a small offset: it is then proposed and not applied. Events that both wrote down, and
+ * the same train's other clock, are no habit of its program; nor is what is larger than any.
+ */
+function mayBeHabit(aheadMs: number, { shutters, pauses, shared, favouredMs }: ClockEvidence): boolean {
+  const isSmall = Math.abs(aheadMs) <= LATE_START_MS && !favouredMs.includes(aheadMs);
+  return isSmall && shared.length === 0 && (shutters.length < FEW_EXPOSURES || pauses.length < FEW_PAUSES);
 }
 
 /** What is left where a drift explains what looks like a jump: an offset that is known, and holds all night. */

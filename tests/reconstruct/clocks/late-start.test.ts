@@ -13,10 +13,22 @@ interface Habits {
   readonly readoutMs: number;
   readonly lateMs: number;
   readonly aheadMs: number;
+  /** Dithers; 40 where absent. */
+  readonly cycles?: number;
 }
 
-const CYCLES = 40;
 const READOUT_MS = 3000;
+
+/** Six dithers, for which a companion with subs of twice the pilot's is waited now and then. */
+const FEW: Habits = {
+  pilotSeconds: 300,
+  seconds: 580,
+  holds: 0.5,
+  readoutMs: 300,
+  lateMs: 0,
+  aheadMs: 0,
+  cycles: 6,
+};
 
 /** Forty dithers by the pilot's log; of the companion the headers alone. Two frames of the pilot between dithers. */
 function night(seed: number, habits: Habits) {
@@ -34,7 +46,7 @@ function night(seed: number, habits: Habits) {
     return beginMs + seconds * 1000 + READOUT_MS;
   };
   let settledMs = Date.UTC(2026, 9, 14, 20);
-  for (let cycle = 0; cycle < CYCLES; cycle++) {
+  for (let cycle = 0; cycle < (habits.cycles ?? 40); cycle++) {
     let pilotMs = settledMs;
     for (let i = 0; i < 2; i++) pilotMs = expose('heron', pilotMs, habits.pilotSeconds) + random.whole(0, 300);
     let ownMs = settledMs + habits.lateMs + random.whole(0, 200);
@@ -88,5 +100,22 @@ describe('a companion that begins late after each dither, known by its headers a
         expect(Math.abs((wren?.aheadMs ?? NaN) - aheadMs)).toBeLessThanOrEqual(3 * (wren?.uncertaintyMs ?? 0));
       }
     }
+  });
+
+  it('is put nowhere by seven exposures, but said to be open, with what fits best', () => {
+    // By odds of a million the exposures fit a clock that is ahead, for no habit of starting so late is reckoned with.
+    const { headers, events } = night(2, { ...FEW, lateMs: 9600 });
+    expect(headers.filter(({ train }) => train === 'wren')).toHaveLength(7);
+    const [wren] = compareClocks(inputOf(headers, events)).notes;
+    expect(wren).toMatchObject({ corrected: false, isKnown: false, second: { aheadMs: 0 } });
+    expect(Math.abs((wren?.aheadMs ?? NaN) - 9600)).toBeLessThan(1000);
+  });
+
+  it.each([-600_000, 3_600_000])('is brought together by as few where no habit is so long: %i ms', (aheadMs) => {
+    const { headers, events } = night(1, { ...FEW, seconds: 290, holds: 1, cycles: 3, aheadMs });
+    expect(headers.filter(({ train }) => train === 'wren')).toHaveLength(9);
+    const [wren] = compareClocks(inputOf(headers, events)).notes;
+    expect(wren).toMatchObject({ corrected: true, isKnown: true });
+    expect(Math.abs((wren?.aheadMs ?? NaN) - aheadMs)).toBeLessThan(1000);
   });
 });

@@ -53,6 +53,7 @@ describe('how far a clock is off', () => {
     expect(noticeOf({ aheadMs: 60_000 })).toContain('all times');
     const open = { isKnown: false, corrected: false, aheadMs: 3000, second: { aheadMs: 0, share: 0.3 } };
     expect(noticeOf(open)).toContain('they may be off by 3.0 s: its waits for dithers by as much');
+    expect(noticeOf(open)).toContain('(3.0 under wren takes the first)');
     expect(noticeOf({ ...open, second: { aheadMs: -1_800_000, share: 0.3 } })).toContain(
       'whose open shutter is uncertain',
     );

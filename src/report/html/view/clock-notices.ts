@@ -29,7 +29,7 @@ export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string
       .map(
         (c) =>
           `The clock is not known: how far ${subject(c)} ahead of ${c.against} cannot be found${alternatives(c)}. ` +
-          `Its times stand as written; ${atStake(c)}. clockOffset: in the rig file settles it.`,
+          `Its times stand as written; ${atStake(c)}. clockOffset: in the rig file settles it${proposal(c)}.`,
       ),
     ...(oneSided.length === 0
       ? []
@@ -79,6 +79,12 @@ function atStake({ aheadMs, second, by }: ClockNote): string {
     `they may be off by ${clockDifference(mostMs)}: its waits for dithers by as much, and whether a dither touched a ` +
     'frame at its very edge; all else stands'
   );
+}
+
+/** What to write where one offset fits best; seconds. */
+function proposal({ train, aheadMs, second, by }: ClockNote): string {
+  if (!second || by === NO_WITNESS || aheadMs === 0) return '';
+  return ` (${(aheadMs / 1000).toFixed(1)} under ${train} takes the first)`;
 }
 
 /** Clocks that were set in the night; where a log proves its own, those compared with it tell the same again. */
