@@ -111,3 +111,55 @@ describe('a line on the mount that names no target', () => {
     expect([...found].map(({ examples }) => examples[0])).toEqual(['mount swings over', 'mount has swung over']);
   });
 });
+
+describe('a line that ends one thing and begins the next', () => {
+  const kinds = kindsOf(
+    rounds(6, 600, (from) => [
+      [from, 'hop ordered'],
+      [from + 6, 'hop done, settling now'],
+      [from + 20, 'calm'],
+    ]),
+  );
+
+  it('tells both, each clause its own', () => {
+    const evidence = wordEvidence('hop done, settling now');
+    expect([...evidence.keys()]).toEqual(['dither-end', 'settling-begin']);
+  });
+
+  it('leaves the beginning to the line before it', () => {
+    const events = new Map([
+      [kindLike(kinds, 'hop ordered'), taken('dither-end')],
+      [kindLike(kinds, 'hop done'), taken('settling-begin')],
+      [kindLike(kinds, 'calm'), taken('settling-end')],
+    ]);
+    expect([...alternating(events, timelineOf(kinds), noTrain)]).toEqual([
+      [kindLike(kinds, 'hop ordered'), 'dither-begin'],
+    ]);
+  });
+});
+
+describe('the roof at the beginning and at the end of a night', () => {
+  const kinds = kindsOf([
+    [0, 'roof open, good evening'],
+    ...rounds(8, 320, (from) => [
+      [from + 60, 'shutter opens'],
+      [from + 360, 'shutter closes'],
+    ]),
+    [1000, 'clouds, we wait'],
+    [1200, 'clear, on we go'],
+    [4000, 'roof shut, good night'],
+  ]);
+  const events = new Map<(typeof kinds)[number], EventName>([
+    [kindLike(kinds, 'roof open'), 'hold-end'],
+    [kindLike(kinds, 'shutter opens'), 'exposure-begin'],
+    [kindLike(kinds, 'shutter closes'), 'exposure-end'],
+    [kindLike(kinds, 'clouds'), 'hold-begin'],
+    [kindLike(kinds, 'clear'), 'hold-end'],
+    [kindLike(kinds, 'roof shut'), 'hold-begin'],
+  ]);
+
+  it('holds nothing up', () => {
+    const found = stray(events, timelineOf(kinds), noTrain, () => true);
+    expect([...found].map(({ examples }) => examples[0])).toEqual(['roof open, good evening', 'roof shut, good night']);
+  });
+});

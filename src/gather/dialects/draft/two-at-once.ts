@@ -1,22 +1,12 @@
 import { beginOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
 import type { TrainOf } from './classify/withdrawal.js';
 import type { Kind } from './kinds/kind.js';
+import { NEXT } from './lexicon/next-at-once.js';
 import { plainWords } from './lexicon/plain-words.js';
 import { stateChange } from './lexicon/state-changes.js';
 import { SUBJECTS } from './lexicon/subjects.js';
 import { wordEvidence } from './lexicon/word-evidence.js';
 
-/** What a program does next at once, and may tell in the same line (common practice, no source). */
-const NEXT: Readonly<Partial<Record<EventName, readonly EventName[]>>> = {
-  'exposure-end': ['dither-ready'],
-  'dither-end': ['settling-begin'],
-  'slew-end': ['centre-begin'],
-  'centre-end': ['guiding-begin'],
-  'guiding-begin': ['settling-begin'],
-  'guiding-rest-begin': ['focus-begin'],
-  'focus-end': ['guiding-rest-end'],
-  'guiding-rest-end': ['settling-begin'],
-};
 /** A subject that is named, and what becomes of it. */
 const CLEAR = 3.4;
 /** A frame that is said to be done, where the same line says that it was saved. */

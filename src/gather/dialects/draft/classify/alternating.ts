@@ -1,5 +1,6 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
+import { tellsBoth } from '../two-at-once.js';
 import type { Occurrence } from './occurrences.js';
 import { isTwin } from './twins.js';
 import type { Taken, TrainOf } from './withdrawal.js';
@@ -35,17 +36,30 @@ export function alternating(
     const other = endOf(event) ?? beginOf(event);
     // Exposures are told apart by their seconds.
     if (other === undefined || event.startsWith('exposure')) continue;
-    for (const [b, { event: same }] of kinds.slice(i + 1)) {
-      if (same !== event || changed.has(a) || changed.has(b) || isTwin(a, b) || areApart(a, b, trainOf)) continue;
+    for (const [b, { event: same }] of kinds.filter(([, { event: one }], j) => j > i || one !== event)) {
+      if (
+        (same !== event && !endsBesides(b, same, event)) ||
+        changed.has(a) ||
+        changed.has(b) ||
+        isTwin(a, b) ||
+        areApart(a, b, trainOf)
+      )
+        continue;
       const turns = (counts.get(other) ?? 0) >= TOLD * (a.count + b.count) ? null : turnsOf(a, b, timeline);
       if (turns === null) continue;
       const [first, second, gapMs, restMs] = turns;
+      if (same !== event && first !== a) continue;
       if (event === 'guiding-begin' && gapMs < SHORTEST_GUIDING_MS) changed.set(first, null);
       else if (gapMs < SHORTER * restMs && gapMs < LONGEST_MS)
         changed.set(endOf(event) === undefined ? first : second, other);
     }
   }
   return changed;
+}
+
+/** Whether lines that are taken for what follows at once tell that end as well: `shift done, settling now`. */
+function endsBesides(kind: Kind, taken: EventName, event: EventName): boolean {
+  return beginOf(event) !== undefined && tellsBoth(kind, event, taken);
 }
 
 /** Whether the two are about different trains. */

@@ -24,7 +24,7 @@ export function stray(
   trainOf: TrainOf,
   isSure: (kind: Kind) => boolean = () => false,
 ): Set<Kind> {
-  const kinds = new Set(idle(taken, timeline));
+  const kinds = new Set([...idle(taken, timeline), ...outside(taken, timeline)]);
   const unanswered = contradicted(taken, timeline, trainOf);
   for (const [kind, event] of taken) {
     if (isAimless(kind, event, taken)) kinds.add(kind);
@@ -39,6 +39,18 @@ export function stray(
   for (const [kind, count] of isLess ? contradicted(aimed, timeline, trainOf) : [])
     if (aimed.get(kind) === 'slew-end' && kind.count <= FEW_LINES && count >= kind.count) kinds.add(kind);
   return kinds;
+}
+
+/** Lines that open the roof before anything was held up, and those that close it for good: they are of no hold. */
+function outside(taken: ReadonlyMap<Kind, EventName>, timeline: readonly Occurrence[]): Kind[] {
+  const firstMs =
+    timeline.find(({ kind }) => /^(?:exposure|hold-begin)/.test(taken.get(kind) ?? ''))?.atMs ?? -Infinity;
+  const last = timeline.at(-1);
+  return [...taken].flatMap(([kind, event]) => {
+    if (kind.count > FEW_LINES) return [];
+    if (event === 'hold-end') return kind.atMs.every((atMs) => atMs < firstMs) ? [kind] : [];
+    return event === 'hold-begin' && kind === last?.kind && kind.count === 1 ? [kind] : [];
+  });
 }
 
 /** A line or two on the mount that names no target, where others do: it may change its side, or be parked. */

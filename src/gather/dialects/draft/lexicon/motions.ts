@@ -109,7 +109,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
   pause: `stayed held_ on_hold slack wstrzyman* pozdrzen* zadrzen* aangehouden trattenut* retenid* suspendid*
      suspenso ruhig_gestellt 暂歇 歇 中休み
      pause* paused suspend* halt* rest rests resting angehalten unterbroch* pausiert ruht ruhen ruhe_ schlaf* schlaft
-     descans* pausa repos* en_pause riposo riposa sospes* sospen* descanso gepauzeerd pauze rust_ pauz* wstrzym*
+     rested descans* pausa repos* en_pause riposo riposa sospes* sospen* descanso gepauzeerd pauze rust_ pauz* wstrzym*
      odpocz* odpoczyw* pozastav* odpociv* 一時停止 暂停 暫停 休止 休息 sleep*
      sleeps idle nap stands_down hold holds(?!_(?:the_)?star) holding(?!_(?:the_)?star) on_hold
      slack idle ausgesetzt aussetz* stille bewust_stil bidden 休み`,

@@ -118,7 +118,7 @@ export const SUBJECT_WORDS = {
     es: 'enfoc* enfoque* reenfo* foco nitidez autofoco autoenfo* busca_foco buscar_foco',
     pt: 'foco foca focar focag* focaliz* refoc* nitidez autofoco procura_do_foco refocagem',
     nl: 'scherp* scherpstel* focusser* herfocus* brandpunt* autofocus* scherpte* scherpzoek*',
-    pl: 'ostrosc* ogniskow* zogniskow* wyostrz* ostrzen* autofokus* fokus*',
+    pl: 'ostrosc* ognisk* zognisk* wyostrz* ostrzen* autofokus* fokus*',
     cs: 'ostren* zaostr* ostrost* doostr* preostr* ohnisk* autofokus* fokus*',
     ja: 'ピント 合焦 焦点 フォーカス オートフォーカス ピント合わせ',
     zh: '对焦 調焦 调焦 焦点 聚焦 合焦 自动对焦 找焦',

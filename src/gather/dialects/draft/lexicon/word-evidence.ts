@@ -1,5 +1,5 @@
 import { beginOf, type EventName } from '../../../../model/index.js';
-import { besideStillness, CLAUSE } from './clauses.js';
+import { besideStillness, CLAUSE, inTwoClauses } from './clauses.js';
 import { motionsIn } from './motion-words.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { BARE, OUTCOMES } from './outcomes.js';
@@ -41,6 +41,7 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
   const evidence =
     ofHead(wording, hints, lead) ??
     besideStillness(wording, hints, lead, evidenceOf) ??
+    inTwoClauses(wording, hints, lead, evidenceOf) ??
     evidenceOf(wording, hints, lead);
   const [best, next] = [...evidence].sort((a, b) => b[1] - a[1]);
   if (best === undefined || next === undefined || best[1] - next[1] > TIE) return evidence;
