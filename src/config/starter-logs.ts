@@ -1,6 +1,7 @@
 /**
  * The lines of a starter rig file that name logs: whose they look like, how to describe them, what to write.
  */
+import { ownValue } from '../model/index.js';
 import { scalar } from './starter-scalar.js';
 import type { TrainConfig } from './types.js';
 
@@ -12,41 +13,59 @@ export interface FoundLogs {
   readonly ownFormat: readonly string[];
   /** The user's dialects that fit, by paths of logs. */
   readonly dialects: Readonly<Record<string, string>>;
+  /** Whose each log is, by its path, and what tells so; absent where its name does. Nothing tells of those left out. */
+  readonly owners: Readonly<Record<string, { readonly train: string; readonly by?: string }>>;
 }
 
 /** More logs than this are not listed. */
 const MOST_LOGS = 6;
 const EXAMPLE = '# logs: [ { files: "logs/*.jsonl" } ]   # or { files: "…", dialect: "…" } for another program\'s log';
 
-/** The lines of one train: logs that bear its name, or else all that bear no other train's. */
+/** The lines of one train: its logs, or else all of which nothing tells whose they are. */
 export function trainLogLines(train: TrainConfig, trains: readonly TrainConfig[], found: FoundLogs): string[] {
-  const logs = ownLogs(train, trains, found.logs);
+  const whose = (log: string): string | undefined =>
+    trains.length === 1 ? train.id : ownValue(found.owners, log)?.train;
+  const isOf = (log: string): boolean => whose(log) === train.id;
+  const all = found.logs.filter((log) => !isOfGuiding(log));
+  const own = all.filter(isOf);
+  const open = all.filter((log) => whose(log) === undefined);
+  const logs = own.length > 0 ? own : open;
   const fitting = Object.entries(found.dialects);
+  const because = (log: string): string => {
+    const by = ownValue(found.owners, log)?.by;
+    return by === undefined ? '' : `; ${by}`;
+  };
   const isOwn = (log: string): boolean => found.ownFormat.includes(log);
-  const ready = logs.filter((log) => isOwn(log) && (trains.length === 1 || bears(log, train)));
-  if (ready.length > 0) return readyLines(ready, logs, fitting);
-  if (fitting.length > 0) {
-    const own = fitting.filter(([log]) => trains.length === 1 || bears(log, train));
-    if (own.length === 0)
-      return fitting.map(
-        ([log, dialect]) =>
-          `    # logs: [ { files: ${scalar(log)}, dialect: ${scalar(dialect)} } ]   # fits; is it this train's?`,
-      );
+  const ready = own.filter(isOwn);
+  if (ready.length > 0) return readyLines(ready, logs, fitting, because);
+  const fits = fitting.filter(([log]) => isOf(log));
+  if (fits.length > 0)
     return [
       '    logs:',
-      ...own.map(
-        ([log, dialect]) => `      - { files: ${scalar(log)}, dialect: ${scalar(dialect)} }   # your dialect fits`,
+      ...fits.map(
+        ([log, dialect]) =>
+          `      - { files: ${scalar(log)}, dialect: ${scalar(dialect)} }   # your dialect fits${because(log)}`,
       ),
     ];
-  }
+  const asked = fitting.filter(([log]) => whose(log) === undefined);
+  if (asked.length > 0 && own.length === 0)
+    return asked.map(
+      ([log, dialect]) =>
+        `    # logs: [ { files: ${scalar(log)}, dialect: ${scalar(dialect)} } ]   # fits; is it this train's?`,
+    );
   if (logs.length === 0) return [`    ${EXAMPLE}`];
   return [
-    '    # Found in this folder. Leave what is this train’s, draft a dialect of each, and remove the # of the last ' +
-      'lines;',
-    '    # a log in nightledger’s own format needs no dialect.',
+    own.length > 0
+      ? '    # This train’s. Draft a dialect of each, and remove the # of the last lines;'
+      : '    # Found in this folder; nothing tells whose they are. Leave this train’s, draft a dialect of each,',
+    own.length > 0
+      ? '    # a log in nightledger’s own format needs no dialect.'
+      : '    # and remove the # of the last lines; a log in nightledger’s own format needs no dialect.',
     ...logs.slice(0, MOST_LOGS).flatMap((log) => (isOwn(log) ? [] : [`    #   ${draftCommand(log)}`])),
     '    # logs:',
-    ...logs.slice(0, MOST_LOGS).map((log) => `    #   - ${isOwn(log) ? `{ files: ${scalar(log)} }` : selector(log)}`),
+    ...logs
+      .slice(0, MOST_LOGS)
+      .map((log) => `    #   - ${isOwn(log) ? `{ files: ${scalar(log)} }` : selector(log)}${commentOf(because(log))}`),
   ];
 }
 
@@ -55,14 +74,16 @@ function readyLines(
   ready: readonly string[],
   logs: readonly string[],
   fitting: readonly (readonly [string, string])[],
+  because: (log: string) => string,
 ): string[] {
   const fitted = fitting.filter(([log]) => logs.includes(log) && !ready.includes(log));
   const others = logs.filter((log) => !ready.includes(log) && !fitted.some(([own]) => own === log)).slice(0, MOST_LOGS);
   return [
     '    logs:',
-    ...ready.map((log) => `      - { files: ${scalar(log)} }   # in nightledger’s own format`),
+    ...ready.map((log) => `      - { files: ${scalar(log)} }   # in nightledger’s own format${because(log)}`),
     ...fitted.map(
-      ([log, dialect]) => `      - { files: ${scalar(log)}, dialect: ${scalar(dialect)} }   # your dialect fits`,
+      ([log, dialect]) =>
+        `      - { files: ${scalar(log)}, dialect: ${scalar(dialect)} }   # your dialect fits${because(log)}`,
     ),
     ...others.flatMap((log) => [`      # ${draftCommand(log)}`, `      # - ${selector(log)}`]),
   ];
@@ -95,14 +116,9 @@ function dialectOf(log: string): string {
   return `dialects/${name.replace(/(\.gz)?$/i, '').replace(/(?<=.)\.[^.]*$/, '')}.yaml`;
 }
 
-function ownLogs(train: TrainConfig, trains: readonly TrainConfig[], all: readonly string[]): string[] {
-  const logs = all.filter((log) => !isOfGuiding(log));
-  const own = logs.filter((log) => bears(log, train));
-  return own.length > 0 ? own : logs.filter((log) => !trains.some((other) => bears(log, other)));
-}
-
-function bears(log: string, { id }: TrainConfig): boolean {
-  return log.toLowerCase().includes(id.toLowerCase());
+/** What tells whose a log is, as a comment behind it. */
+function commentOf(because: string): string {
+  return because === '' ? '' : `   # ${because.slice(2)}`;
 }
 
 function isOfGuiding(log: string): boolean {

@@ -1,9 +1,9 @@
 /**
  * Which train is the pilot, by what the session shows: whose log steers mount and guiding, else who begins first.
  */
-import { closeSync, openSync, readSync } from 'node:fs';
 import { join } from 'node:path';
 import { increment, type HeaderFrame } from '../model/index.js';
+import { beginningOf, type LogOwner } from './log-owners.js';
 import type { SessionFile } from './session-files.js';
 
 /** So much of each log is looked at, bytes. */
@@ -21,39 +21,26 @@ const AGREED = 0.6;
 /**
  * The train in whose log most lines are about dithers, guiding and the mount; `null` where none stands out.
  *
- * @param logs plain text; a log belongs to the train whose name alone it bears
+ * @param logs plain text
+ * @param owners whose each log is
  */
 export async function steeringTrain(
   root: string,
   logs: readonly SessionFile[],
   trains: readonly string[],
+  owners: ReadonlyMap<string, LogOwner>,
 ): Promise<string | null> {
   const { tellsOfSteering } = await import('./dialects/draft/steering.js');
   const lines = new Map<string, number>(trains.map((id) => [id, 0]));
   for (const { path } of logs) {
-    const named = trains.filter((id) => path.toLowerCase().includes(id.toLowerCase()));
-    const [train] = named;
-    if (train === undefined || named.length > 1 || /\.gz$/i.test(path)) continue;
-    for (const line of beginningOf(join(root, path)).split('\n')) if (tellsOfSteering(line)) increment(lines, train);
+    const train = owners.get(path)?.train;
+    if (train === undefined || /\.gz$/i.test(path)) continue;
+    for (const line of beginningOf(join(root, path), LOOKED_AT).split('\n'))
+      if (tellsOfSteering(line)) increment(lines, train);
   }
   const [first, second] = [...lines].sort(([, a], [, b]) => b - a);
   if (!first || !second) return null;
   return first[1] >= LEAST_LINES && first[1] >= CLEARLY * second[1] ? first[0] : null;
-}
-
-/** The first part of a file; empty where it cannot be read. */
-function beginningOf(path: string): string {
-  try {
-    const file = openSync(path, 'r');
-    try {
-      const bytes = Buffer.alloc(LOOKED_AT);
-      return bytes.subarray(0, readSync(file, bytes, 0, LOOKED_AT, 0)).toString('utf8');
-    } finally {
-      closeSync(file);
-    }
-  } catch {
-    return '';
-  }
 }
 
 /**

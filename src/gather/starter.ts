@@ -10,6 +10,7 @@ import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js'
 import { withOneZone } from './mixed-zones.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
+import { logOwners } from './log-owners.js';
 import { ownFormatLogs } from './own-format.js';
 import { steeringTrain } from './pilot-evidence.js';
 import { named } from './session.js';
@@ -55,10 +56,16 @@ export async function starterRig(root: string, options: StarterOptions): Promise
   const logs = listing.files.filter(({ path }) =>
     /\.(jsonl|ndjson|json|xml|log|txt|csv|tsv|tab|dat)(\.gz)?$/i.test(path),
   );
+  const owners = logOwners(
+    root,
+    logs,
+    inferred.trains.map((train) => ({ train, lights: byTrain.get(train.id) ?? [] })),
+  );
   const steering = await steeringTrain(
     root,
     logs,
     inferred.trains.map(({ id }) => id),
+    owners,
   );
   const rig = steering === null ? inferred : withPilot(inferred, steering);
   const unplaced = unplacedNames(frames, rig);
@@ -76,6 +83,7 @@ export async function starterRig(root: string, options: StarterOptions): Promise
     logs: logs.map(({ path }) => path),
     ownFormat,
     dialects: Object.fromEntries(fitting),
+    owners: Object.fromEntries(owners),
   });
   return {
     yaml,

@@ -20,6 +20,12 @@ function starter(facts: Partial<StarterFacts> = {}): string {
     logs: [],
     ownFormat: [],
     dialects: {},
+    owners: Object.fromEntries(
+      (facts.logs ?? []).flatMap((log) => {
+        const train = ['heron', 'wren'].find((id) => log.toLowerCase().includes(id));
+        return train === undefined ? [] : [[log, { train }]];
+      }),
+    ),
     ...facts,
   });
 }
@@ -62,6 +68,27 @@ describe('a starter rig file', () => {
     expect(partOf(yaml, 'heron')).toContain('# nightledger dialect draft "logs/heron old.log"');
     expect(yaml).toContain('#   logs: [ { files: "guiding.csv" } ]\n');
     expect(yaml).not.toMatch(/draft "(logs\/heron\.jsonl|guiding\.csv)"/);
+  });
+
+  it('wires a log to the train whose it is by what it says, and tells why', () => {
+    const owners = {
+      'one.log': { train: 'wren', by: 'it names this train’s frames' },
+      'two.log': { train: 'heron', by: 'this train’s frames begin when it says' },
+    };
+    const logs = Object.keys(owners);
+    const yaml = starter({ logs, owners, ownFormat: ['one.log'], dialects: { 'two.log': '/dialects/two.yaml' } });
+    const { trains } = parseRig('rig.yaml', yaml).rig;
+    expect(trains.map((t) => t.logs.map(({ files }) => files))).toEqual([[['two.log']], [['one.log']]]);
+    expect(partOf(yaml, 'wren')).toContain('own format; it names this train’s frames\n');
+    expect(partOf(yaml, 'heron')).not.toContain('one.log');
+    const draft = starter({ logs, owners });
+    expect(partOf(draft, 'heron')).toMatch(/two\.yaml" \} {3}# this train’s frames begin when it says/);
+    expect(partOf(draft, 'heron')).not.toContain('one.log');
+  });
+
+  it('says of logs of which nothing tells whose they are that it is so', () => {
+    const part = partOf(starter({ logs: ['hut.txt'] }), 'heron');
+    expect(part).toContain('nothing tells whose they are');
   });
 
   it('offers a log that bears no train’s name to each train that has none of its own', () => {

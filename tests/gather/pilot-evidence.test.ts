@@ -53,10 +53,13 @@ describe('the pilot', () => {
     const exposures = Array.from({ length: 30 }, (_, i) => `20:${10 + i} Aufnahme ${i} gespeichert`);
     const steered = Array.from({ length: 8 }, (_, i) => `20:${10 + i} Versatz um 4 px, Nachführung läuft wieder`);
     const logs = [write('heron.log', exposures), write('wren.log', [...exposures.slice(0, 5), ...steered])];
-    expect(await steeringTrain(folder, logs, ['heron', 'wren'])).toBe('wren');
+    const owners = new Map(
+      ['heron', 'wren'].flatMap((train) => ['', '-2'].map((n) => [`${train}${n}.log`, { train }])),
+    );
+    expect(await steeringTrain(folder, logs, ['heron', 'wren'], owners)).toBe('wren');
     // Nobody's log, or both alike.
-    expect(await steeringTrain(folder, logs, ['owl', 'teal'])).toBeNull();
+    expect(await steeringTrain(folder, logs, ['owl', 'teal'], new Map())).toBeNull();
     const both = [write('heron-2.log', steered), write('wren-2.log', steered)];
-    expect(await steeringTrain(folder, both, ['heron', 'wren'])).toBeNull();
+    expect(await steeringTrain(folder, both, ['heron', 'wren'], owners)).toBeNull();
   });
 });
