@@ -1,7 +1,7 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
 import type { ElementHandle } from 'puppeteer-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { kindsOn, violationsOf, violationsOfNew } from '../../support/axe.js';
 import { openDesk, type Desk, type OpenPage } from '../../support/browser.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
@@ -264,6 +264,8 @@ describe('what the page’s script does', () => {
     opened = await tabOf(SAMPLE);
     await opened.page.setViewport({ width: 1280, height: 900 });
   });
+  // What is pointed at is looked for by drawing, and a tab behind another is never drawn: it would be waited for in vain.
+  beforeEach(() => opened.page.bringToFront());
 
   it('lets the keyboard reach themes, contents, and every table that can scroll', async () => {
     const reached = await opened.page.evaluate(() => {

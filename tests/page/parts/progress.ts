@@ -202,6 +202,8 @@ describe('the progress page', () => {
 
   it('sorts its tables by what stands in them, dates by date', async () => {
     const { page } = many;
+    // A tab behind another is never drawn, and what is pointed at would be waited for in vain.
+    await page.bringToFront();
     await page.click('table.nights thead th:first-child button');
     const dates = await page.$$eval('table.nights tbody tr', (rows) =>
       rows.map((row) => Number((row as HTMLTableRowElement).cells[0]?.dataset.value)),
