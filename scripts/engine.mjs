@@ -3,3 +3,9 @@
  * of a test went into optimizing what it then runs for a moment.
  */
 export const OPTIMIZED_LATE = '--interrupt-budget=800000';
+
+/**
+ * Variables for the compiler, a program in Go: by default it collects garbage each time that its memory has doubled, a
+ * fifth of its processor's time. It takes an eighth more memory so, a gigabyte for all that there is to check.
+ */
+export const RARELY_COLLECTED = { GOGC: '400' };

@@ -4,6 +4,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, posix } from 'node:path';
+import { RARELY_COLLECTED } from '../engine.mjs';
 
 /** The module that holds the record's types: in the sources they follow from a library's checks. */
 const RECORD = 'record/schema.d.ts';
@@ -53,6 +54,9 @@ function declare(root, entries, folder) {
   writeFileSync(config, JSON.stringify({ extends: join(root, 'tsconfig.json'), compilerOptions, include: [], files }));
   // One thread: they share the work so unevenly here that several take twice the processor's time.
   const compiler = [join(root, 'node_modules/typescript/bin/tsc'), '-p', config, '--singleThreaded'];
-  const { status, stdout } = spawnSync(process.execPath, compiler, { encoding: 'utf8' });
+  const { status, stdout } = spawnSync(process.execPath, compiler, {
+    encoding: 'utf8',
+    env: { ...process.env, ...RARELY_COLLECTED },
+  });
   if (status !== 0) throw new Error(`the types of ${entries.join(', ')} could not be declared: ${stdout}`);
 }

@@ -17,8 +17,17 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const isWindows = process.platform === 'win32';
+/** What npm alone is told: whose certificates to trust (scripts/test.mjs). */
+const { CERTIFICATES_OF_NPM, ...OTHERS } = process.env;
+const npmEnv = CERTIFICATES_OF_NPM === undefined ? OTHERS : { ...OTHERS, NODE_EXTRA_CA_CERTS: CERTIFICATES_OF_NPM };
 const npm = (args: readonly string[], cwd: string) =>
-  execFileSync('npm', [...args], { cwd, encoding: 'utf8', shell: isWindows, stdio: ['ignore', 'pipe', 'pipe'] });
+  execFileSync('npm', [...args], {
+    cwd,
+    encoding: 'utf8',
+    env: npmEnv,
+    shell: isWindows,
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
 
 /** The canvas and its prebuilt parts for this machine: a fence against a library that slips in. */
 const MAX_CANVAS_PACKAGES = 4;
