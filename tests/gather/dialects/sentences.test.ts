@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { wordEvidence } from '../../../src/gather/dialects/draft/lexicon/word-evidence.js';
 
 /**
- * Sentences as programmers word them, under the event that they tell, in eleven languages; under `none` what tells
+ * Sentences as programmers word them, under the event that they tell, in twelve languages; under `none` what tells
  * nothing. From knowledge of the languages, no source; written before the lexicon was mended by them.
  */
 const SENTENCES = readFileSync(join(import.meta.dirname, 'sentences.txt'), 'utf8');

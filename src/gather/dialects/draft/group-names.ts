@@ -11,34 +11,35 @@ export type SlotName = FieldName | 'took';
 const TOOK = wordList(
   `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo
     duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata
-    durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s dt
-    trwani* duracion duracao`,
+    durato durou levou apos 用时 用時 耗时 所要 経過 걸린 소요 경과 wait* espera* warte* attente attesa wachttijd czas cas
+    time took_s dt trwani* duracion duracao`,
 );
 /** Behind the filter that goes out, `Ha to SII`. */
 const FROM_TO = /^(?:->|→|>|=>|to|zu|nach|a|vers|naar|na|auf|を|から|→)$/iu;
-const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル');
+const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル 픽셀 화소');
 const POSITION = wordList(
   'pos position posicion posizione posicao positie polozenie poloha stellung paso pasos step steps ' +
-    'schritt* kroky krok at a en bei p 位置',
+    'schritt* kroky krok at a en bei p 位置 위치',
 );
 const SIZE = wordList(
   'size hfr hfd fwhm star stars estrella* stern* etoile* stell* estrela* ster sterren gwiazd* hvezd* ' +
-    'sternbreite breite tamano grosse taille width w 星',
+    'sternbreite breite tamano grosse taille width w 星 크기',
 );
 const BEFORE = wordList('before antes vorher avant prima voor przed pred 前 from von de');
 const AFTER = wordList(
   'after antes_no ahora nachher apres dopo na po now jetzt maintenant ora agora nu teraz nyni 后 後 to',
 );
-const TEMPERATURE = wordList('temp* t grad* degree* grados c tubus tubo tube temperatura 温度');
+const TEMPERATURE = wordList('temp* t grad* degree* grados c tubus tubo tube temperatura 温度 온도 기온');
 /** Names of fields alone: behind a number they belong to the next one. */
 const DEGREES = wordList('degc deg_c celsius');
 const SET = wordList(
   'set setpoint target ordered soll goal consigna consigne pedido want wants wanted asked goal zadane zadan* cil ' +
-    'impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定',
+    'impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定 목표 설정',
 );
-const FILTER = wordList('filter* filtro filtre filtr filtru 滤镜 フィルター');
+const FILTER = wordList('filter* filtro filtre filtr filtru 滤镜 フィルター 필터');
 const WHY = wordList(
-  'why because cause reason unsafe weather por causa motivo wegen grund car raison per motivo reden powod duvod 原因 理由',
+  'why because cause reason unsafe weather por causa motivo wegen grund car raison per motivo reden powod duvod ' +
+    '原因 理由 이유 원인',
 );
 
 /** Which slots of a kind fill which fields of its event; a name is given once. */
@@ -69,7 +70,7 @@ export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): M
 /** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
 const LASTED = wordList(
   'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
-    'zajelo trvalo 用时 用時 耗时 所要',
+    'zajelo trvalo 用时 用時 耗时 所要 걸린 소요',
 );
 
 /** Whether the slot says how many seconds the thing took. */

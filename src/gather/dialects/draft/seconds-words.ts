@@ -2,10 +2,12 @@ import type { Slot } from './kinds/kind.js';
 import { wordList } from './lexicon/plain-words.js';
 
 /** Seconds, behind a number and before it. */
-export const SECONDS_AFTER = wordList('s sec secs second seconds segundo* sekund* seconde* second* secondi 秒(?!角)');
+export const SECONDS_AFTER = wordList(
+  's sec secs second seconds segundo* sekund* seconde* second* secondi 秒(?!角) 초(?!각)',
+);
 export const SECONDS_BEFORE = wordList(
   'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata ' +
-    'duracao duur czas exposure 秒(?!角) 曝光 露光 time_open',
+    'duracao duur czas exposure 秒(?!角) 초(?!각) 曝光 露光 노출 time_open',
 );
 
 /** Whether one of the nearest words before a slot is one of these. */

@@ -39,7 +39,7 @@ const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\][^\s"'|;,()]*?${FRAME_ENDI
 const CLOCK = String.raw`(?<![\d:])\+?(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?(?:\s?[AaPp]\.?[Mm]\b\.?|Z\b|[+-]\d{2}:?\d{2}\b)?(?!\d|:\d)`;
 /** The same with its hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
 const GAP = '[ \\u00a0\\u202f]?';
-const SPELT_CLOCK = String.raw`(?<![\p{L}\d])\d{1,2}${GAP}h${GAP}\d{2}(?:${GAP}m(?:in|n)?\.?${GAP}\d{1,2}(?:,\d+)?(?:${GAP}s(?![\p{L}]))?|(?![\d:]))|(?:${PART_BEFORE})?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?`;
+const SPELT_CLOCK = String.raw`(?<![\p{L}\d])\d{1,2}${GAP}h${GAP}\d{2}(?:${GAP}m(?:in|n)?\.?${GAP}\d{1,2}(?:,\d+)?(?:${GAP}s(?![\p{L}]))?|(?![\d:]))|(?:${PART_BEFORE})?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?|(?:(?:${PART_BEFORE})\s?)?\d{1,2}시\s?\d{1,2}분(?:\s?\d{1,2}(?:[.,]\d+)?초)?`;
 /** How long something took, in several units: `9 min 00.2 s`, `1h2m3s`. */
 const SPAN = String.raw`(?<![\p{L}\d.,:])(?:\d{1,3}h)?\d{1,4}${GAP}(?:m|mn|min|mins|minut\p{L}*)\.?${GAP}\d{1,2}(?:[.,]\d+)?${GAP}(?:s|sec|secs|sek|seg|secon\p{L}+|segun\p{L}+|sekun\p{L}+)(?![\p{L}\d])`;
 /** Dots or dashes that lead the eye to the end of a line: as many as there is room. */
@@ -51,7 +51,7 @@ const WORD = String.raw`${HAN}+|(?:(?!${HAN})[\p{L}_])(?:(?!${HAN})[\p{L}\d_'’
 const OTHER_WORD = String.raw`[\p{L}\d_](?:(?!${HAN})[\p{L}\d_.-])*`;
 
 function tokenPattern(decimalMark: string): RegExp {
-  const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|${HAN}|[℃°]|(?![\p{L}\d_]))`;
+  const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|${HAN}|[℃°\p{Script=Hangul}]|(?![\p{L}\d_]))`;
   return new RegExp(
     String.raw`(?<blank>\s+)|(?<leader>${LEADER})|(?<designation>${DESIGNATION})|(?<file>${SPACED_FILE}|${FILE})|(?<span>${SPAN})|(?<clock>${CLOCK}|${SPELT_CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
     'gu',

@@ -3,12 +3,12 @@ import { labelOf } from './labels.js';
 
 const OPEN = STATES.indexOf('exposure-begin');
 const CLOSED = STATES.indexOf('exposure-end');
-const ABORTED = STATES.indexOf('exposure-abort');
+export const ABORTED = STATES.indexOf('exposure-abort');
 export const STAR_LOST = labelOf('star-gap-begin');
 export const STAR_FOUND = labelOf('star-gap-end');
 const SAVED = labelOf('frame-saved');
-/** A frame is saved this soon after its shutter has closed, ms. */
-const SOON_MS = 120_000;
+/** A frame is saved, or given up, this soon after its shutter has closed, or its star was lost, ms. */
+export const SOON_MS = 120_000;
 
 /**
  * How well an event fits that goes on beside the others: stars are lost while the shutter is open, frames saved soon

@@ -1,6 +1,6 @@
 import type { Kind } from '../kinds/kind.js';
 import { aroundFit } from './around.js';
-import { besideFit, STAR_FOUND, STAR_LOST } from './beside.js';
+import { ABORTED, besideFit, SOON_MS, STAR_FOUND, STAR_LOST } from './beside.js';
 import { fitOf, Grammar, STATES, timeCost, type Way } from './grammar.js';
 import { BEGIN_STATE_OF, type Labels, UNTAKEN } from './labels.js';
 import { statesTold } from './states-told.js';
@@ -120,7 +120,7 @@ export class NightFit {
       if (!isTold && begin === OPEN) toldAfter = true;
     }
     const closes = (told & (1 << CLOSED)) !== 0;
-    let stars: { readonly kind: number; readonly atMs: number }[] = [];
+    let stars: { readonly kind: number; readonly atMs: number; readonly isLost: boolean }[] = [];
     const { kindAt, trainAt, trains, chains, lastWays, lastSeconds, lastOpens, lastFit } = this;
     chains.kind.fill(-1);
     chains.state.fill(-1);
@@ -130,7 +130,8 @@ export class NightFit {
       if (state < 0) {
         const label = labels[kind] ?? UNTAKEN;
         if (label === UNTAKEN) continue;
-        if (toldAfter && (label === STAR_LOST || label === STAR_FOUND)) stars.push({ kind, atMs: this.atMs[i] ?? 0 });
+        if (toldAfter && (label === STAR_LOST || label === STAR_FOUND))
+          stars.push({ kind, atMs: this.atMs[i] ?? 0, isLost: label === STAR_LOST });
         else
           this.beside(
             kind,
@@ -152,13 +153,17 @@ export class NightFit {
         continue;
       }
       const first = isWhole ? begin : state;
+      const fromMs = atMs - (isWhole ? tookMs : 0);
       if (stars.length > 0) {
-        for (const star of stars)
-          this.add(star.kind, isWhole && first === OPEN && star.atMs > atMs - tookMs ? 0.5 : -0.6);
+        for (const star of stars) {
+          const isIn = isWhole && first === OPEN && star.atMs > fromMs;
+          // What is given up as the star is lost says not how long it was open: it speaks neither way.
+          const isAborted = first === ABORTED && star.isLost && atMs - star.atMs < SOON_MS;
+          this.add(star.kind, isIn ? 0.5 : isAborted ? 0 : -0.6);
+        }
         stars = [];
       }
       if (isWhole) this.add(kind, grammar.score(first, state, tookMs / 1000));
-      const fromMs = atMs - (isWhole ? tookMs : 0);
       // What mount and guider do is every train's, but for those whose shutter is open meanwhile.
       const from = Math.max(0, train);
       const to = train < 0 ? trains : train + 1;

@@ -36,7 +36,8 @@ export const STATED = 4;
 const UNNAMED_EXPOSURE = 1.7;
 const CLOSED = 0.3;
 const COOLS = 0.6;
-const ARCSECONDS = /^(?:arc(?:sec|min)\w*|(?:bogen|boog)(?:sek|sec|min)\w*|asec|as|amin|["″'′]|秒角|角秒|角分|分角)$/u;
+const ARCSECONDS =
+  /^(?:arc(?:sec|min)\w*|(?:bogen|boog)(?:sek|sec|min)\w*|asec|as|amin|["″'′]|秒角|角秒|角分|分角|초각|각초)$/u;
 const OF_PLACE = ['slew-begin', 'slew-end', 'centre-begin', 'centre-end'] as const;
 const ARCMINUTES = /min|^['′]$|^(?:角分|分角)$/u;
 const MEASURED = 1.8;

@@ -12,7 +12,7 @@ const CLOCK =
 /** Hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
 const SPELT_CLOCK = new RegExp(
   String.raw`^\d{1,2}\s?h\s?\d{2}(?:\s?m(?:in|n)?\.?\s?\d{1,2}(?:,\d+)?(?:\s?s)?)?$|` +
-    String.raw`^(?:${PART_BEFORE})?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?$`,
+    String.raw`^(?:${PART_BEFORE})?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?$|^(?:(?:${PART_BEFORE})\s?)?\d{1,2}시\s?\d{1,2}분(?:\s?\d{1,2}(?:[.,]\d+)?초)?$`,
   'u',
 );
 /** Behind the day of the year, or digits alone with a `T` in between: `045/18:30:00.39`, `20261014T214410Z`. */

@@ -17,6 +17,7 @@ export const CHATTER_WORDS = {
     cs: 'pripojen* spojeni odpojen* odpovida odpoved',
     ja: '接続 応答 切断',
     zh: '连接 連接 应答 响应 断开 联机',
+    ko: '연결 응답 접속',
   },
   /** The guiding learns how the mount moves. */
   calibration: {
@@ -31,6 +32,7 @@ export const CHATTER_WORDS = {
     cs: 'kalibr*',
     ja: '較正 (?<!位置)校正(?!位置) キャリブレーション',
     zh: '校准 校準 标定',
+    ko: '보정 교정',
   },
   /** What goes on has not ended yet. */
   still: {
@@ -51,6 +53,7 @@ export const CHATTER_WORDS = {
     cs: 'jeste_ne stale porad v_polovine',
     ja: 'まだ 途中 半分',
     zh: '尚未 还没 仍在 仍未 过半 一半',
+    ko: '아직 여전히',
   },
   /** What waits in line has not begun. */
   queued: {
@@ -65,6 +68,7 @@ export const CHATTER_WORDS = {
     cs: 've_fronte do_fronty',
     ja: 'キューに 待ち行列',
     zh: '排队 队列',
+    ko: '대기열',
   },
   /** What is only planned. */
   planned: {
@@ -83,6 +87,7 @@ export const CHATTER_WORDS = {
     cs: 'planovan* naplanovan* brzy za_chvili',
     ja: '予定 まもなく',
     zh: '计划中 预定 即将 预计',
+    ko: '예정 계획',
   },
   /** What comes next has not come. */
   next: {
@@ -97,6 +102,7 @@ export const CHATTER_WORDS = {
     cs: 'dalsi_(?:[a-z]+_){1,3}(?:za|v|po)',
     ja: '次回',
     zh: '下次 下一次',
+    ko: '다음_번 다음번',
   },
   /** How much is left of something. */
   left: {
@@ -113,6 +119,7 @@ export const CHATTER_WORDS = {
     cs: 'zbyvajic* zbyva_(?:s|sekund|snimk[a-z]+|minut|min|expozic[a-z]+)',
     ja: '残り 残数',
     zh: '剩余 还剩 剩下',
+    ko: '남은 남음 잔여',
   },
   /** What is asked again and again, and the single points of a curve. */
   asked: {
@@ -131,6 +138,7 @@ export const CHATTER_WORDS = {
     cs: 'dotaz* bod_mereni (?:polednik|preklopeni)_za',
     ja: '問い合わせ 測定点 測定：',
     zh: '查询 轮询 测点 采样点',
+    ko: '조회 질의',
   },
 } as const satisfies Readonly<Record<string, Words>>;
 
@@ -147,4 +155,5 @@ export const NEGATION_WORDS: Words = {
   cs: 'neni bez zadny zadna nevidi nevidim',
   ja: 'ない ず なし せん',
   zh: '不 未 没 無 无',
+  ko: '않 없음 없이 못_ 아님',
 };

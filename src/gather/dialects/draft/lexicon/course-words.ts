@@ -18,6 +18,7 @@ export const COURSE_WORDS = {
     cs: 'otevr* otevir* rozevr*',
     ja: '開く 開いた 開放 開け 開けた',
     zh: '打开 开启 開啟 开门 拉开',
+    ko: '열림 열기 열었 개방',
   },
   close: {
     en: 'close closes closed closing shut shuts shutting',
@@ -31,6 +32,7 @@ export const COURSE_WORDS = {
     cs: 'zavr* zavir* uzavr*',
     ja: '閉じ 閉めた 閉鎖 閉めて 閉まった',
     zh: '关闭 關閉 合上 关上 合拢',
+    ko: '닫힘 닫기 닫았 닫음',
   },
   start: {
     en:
@@ -63,6 +65,7 @@ export const COURSE_WORDS = {
       'zahajuj* startuj*',
     ja: '開始 始め 始ま 始動 起動 スタート 始める 着手 発進',
     zh: '开始 開始 启动 啟動 开动 启动中 动身 开工',
+    ko: '(?<!다시_)시작 개시 착수 켜짐 켬',
   },
   stop: {
     en:
@@ -92,6 +95,7 @@ export const COURSE_WORDS = {
     cs: 'konec hotov* dokonc* skonc* ukonc* zastaven* vypnut* koncim prestav(?!k)* vypinam dokonceno',
     ja: '終了 完了 終わ (?<!一時)停止 済み 終えた 止める 止めた 停める',
     zh: '结束 結束 完成 (?<!一時)停止 完毕 做完 停下 关掉 收尾',
+    ko: '끝 종료 완료 마침 마쳤 꺼짐 (?<!일시_?)정지',
   },
   grab: {
     en: 'grab* acquir* locked lock lock_on locked_on latched',
@@ -105,6 +109,7 @@ export const COURSE_WORDS = {
     cs: 'zachycen* chycen* uchopen*',
     ja: '捕捉 捉え ロックオン',
     zh: '锁定 鎖定 捕获',
+    ko: '포착 붙잡',
   },
   release: {
     en: 'releas* let_go dropped',
@@ -118,6 +123,7 @@ export const COURSE_WORDS = {
     cs: 'pusten* uvolnen*',
     ja: '解放 放す',
     zh: '释放 放开',
+    ko: '놓아줌 풀어줌',
   },
   arrive: {
     en:
@@ -146,6 +152,7 @@ export const COURSE_WORDS = {
     cs: 'je_(?:na_stredu|uprostred) nejleps* dorazil* dosazen* na_miste nastaven* v_poloze v_cili u_cile dojet*',
     ja: '到着 到達 定位置 着い 定位',
     zh: '到达 到達 到位 抵达 就位 到了 已到',
+    ko: '도착 도달 자리_잡 자리잡',
   },
   doing: {
     en: 'move moving turn turning rotate rotating change changing going',
@@ -159,6 +166,7 @@ export const COURSE_WORDS = {
     cs: 'otaci meni jede pohyb',
     ja: '回転 切替 移動中',
     zh: '转动 切换 移动中',
+    ko: '_중(?![가-힣]) [이촬출링딩]중(?![가-힣]) 교체 전환 회전',
   },
   did: {
     en: 'moved turned changed settled succeeded given applied executed performed achieved ok$',
@@ -172,5 +180,6 @@ export const COURSE_WORDS = {
     cs: 'otocen* zmenen* povedl* podaril* proveden* v_poradku povedlo ok$',
     ja: '成功 できた ました 良好 できました',
     zh: '成功 好了 已转 执行完',
+    ko: '됨 됐 되었 성공 했음 했습니다',
   },
 } as const satisfies Readonly<Record<string, Words>>;

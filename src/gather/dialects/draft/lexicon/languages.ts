@@ -1,5 +1,5 @@
 /** The languages of the lexicon. */
-export const LANGUAGES = ['en', 'de', 'fr', 'it', 'es', 'pt', 'nl', 'pl', 'cs', 'ja', 'zh'] as const;
+export const LANGUAGES = ['en', 'de', 'fr', 'it', 'es', 'pt', 'nl', 'pl', 'cs', 'ja', 'zh', 'ko'] as const;
 
 /** One of them. */
 export type Language = (typeof LANGUAGES)[number];

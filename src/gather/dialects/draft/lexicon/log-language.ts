@@ -17,6 +17,7 @@ const SMALL: Words = {
   cs: 'na v z do se je o po a od pro za s k ve',
   ja: '[ぁ-んァ-ヶ]',
   zh: '[一-龥]',
+  ko: '[가-힣]',
 };
 /** What a word of the trade says of the language, against a small word. */
 const OF_TRADE = 2;

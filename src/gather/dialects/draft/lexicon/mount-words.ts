@@ -31,6 +31,7 @@ export const MOUNT_WORDS = {
     cs: 'najezd* najizd* najet* najel* prejezd* zamer* namir* natoc* na_ceste_k smeruj* miri_na vyrazi_k vyrazil_k',
     ja: '導入 指向 転回 向ける 向けて へ移動 へ向か 天体へ',
     zh: '指向 转向 轉向 前往 移向 寻星 回转 转到 移到 赶往',
+    ko: '(?<!미세_)(?<!살짝_)이동 지향 향해 향하 겨눔 겨누',
   },
   centre: {
     en:
@@ -53,6 +54,7 @@ export const MOUNT_WORDS = {
     cs: 'vystred* stredi* stredeni centrov* vycentr* na_stred do_stredu uprostred',
     ja: '中央 センタリング 中心 位置合わせ 芯出し 中央へ 導入補正 中心へ',
     zh: '居中 对中 中心 定心 归中 中央 校正位置 位置校正 精确定位',
+    ko: '중앙 중심 센터링 가운데',
   },
   flip: {
     en: 'flip* meridian pier_side other_side_of_the_pier side_of_pier crossing_over change_of_side',
@@ -73,6 +75,7 @@ export const MOUNT_WORDS = {
     cs: 'polednik* preklop* prelozen* pretoceni meridian* zmena_strany pretoc*',
     ja: '子午線 反転 反対側 フリップ 子午線越え 鏡筒反転',
     zh: '子午线 子午線 翻转 翻轉 中天 换边 过中天 翻面',
+    ko: '자오선 뒤집 반전 플립',
   },
   guiding: {
     en:
@@ -88,6 +91,7 @@ export const MOUNT_WORDS = {
     cs: 'pointac* pointov* vedeni sledovan* navaden* vede navadi',
     ja: 'ガイド 追尾 オートガイド オートガイダー 自動追尾',
     zh: '导星 導星 导引 跟踪 追踪 自动导星 闭环 自动导',
+    ko: '가이드 가이딩 추적 추미',
   },
   star: {
     en: 'star guide_star guidestar',
@@ -101,6 +105,7 @@ export const MOUNT_WORDS = {
     cs: 'hvezda hvezdu hvezdy hvezdicka',
     ja: 'ガイド星 星(?![径徑幅数數図图])',
     zh: '导引星 引导星 导星星点 星点',
+    ko: '(?<![가-힣])별(?:이|을|은|의)?(?![가-힣])(?!_(?:크기|수|지름|개수|밝기))',
   },
   hold: {
     en:
@@ -117,6 +122,7 @@ export const MOUNT_WORDS = {
     cs: 'oblac* mrak* dest strech* kopul* bezpec* mlha bourka spatne_pocasi silny_vitr',
     ja: '雲 雨 曇 屋根 ドーム 安全 霧 雷 強風 悪天候',
     zh: '云 雲 雨 多云 屋顶 圆顶 安全 雾 雷雨 大风 坏天气',
+    ko: '구름 지붕 돔_ 안전 안개 천둥 강풍 빗방울 날씨',
   },
   session: {
     en: 'session sequence queue observing observation* operations the_night run_of_the_night',
@@ -130,6 +136,7 @@ export const MOUNT_WORDS = {
     cs: 'pozorovan* sekvenc* program prace relace',
     ja: '観測 作業 シーケンス',
     zh: '观测 觀測 作业 序列 任务 总控',
+    ko: '관측 작업 시퀀스 세션',
   },
   cooler: {
     en: 'cool* chill* tec setpoint sensor_temp* cooldown peltier thermoelectric',
@@ -143,5 +150,6 @@ export const MOUNT_WORDS = {
     cs: 'chlad* chlaz* ochlad* vychlad* ochlaz* chladim peltier*',
     ja: '冷却 ペルチェ 冷やす',
     zh: '制冷 冷却 致冷 製冷 降温 半导体制冷',
+    ko: '냉각',
   },
 } as const satisfies Readonly<Record<string, Words>>;

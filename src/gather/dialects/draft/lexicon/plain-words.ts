@@ -16,7 +16,8 @@ export function plainWords(text: string): string {
 
 /**
  * A list of words as one expression on plain words. `expos*` stands for every word that begins so, `*rad` for every
- * word that ends so, `wieder_da` for words that follow each other; words in Chinese and Japanese stand anywhere.
+ * word that ends so, `wieder_da` for words that follow each other; words in Chinese, Japanese and Korean stand
+ * anywhere.
  */
 export function wordList(words: string): RegExp {
   const parts: (string | Initials)[] = [];

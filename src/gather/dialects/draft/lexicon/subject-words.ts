@@ -24,6 +24,7 @@ export const SUBJECT_WORDS = {
     cs: 'expozic* snim* zaverk* zaver zaber zabery osvit* exponov* expon* snimk* foceni',
     ja: '露光 露出 撮影 撮像 シャッター 枚目 コマ目 採光',
     zh: '曝光 拍摄 拍攝 快门 快門 出片 收光 采集 拍第 出图',
+    ko: '노출 촬영 셔터 촬상 찍는',
   },
   frame: {
     en: 'saved stored written wrote filed put_away on_disk persisted on_the_disk in_the_can recorded_as ' + 'filed_as',
@@ -52,6 +53,7 @@ export const SUBJECT_WORDS = {
     cs: 'ulozen* ukladani ulozil* zapsan* zapsal* archivovan* na_disku ukladam ulozim na_disk',
     ja: '保存 書き込み 書込 格納 収めた 記録 書き出し 書出し 収納',
     zh: '保存 存盘 写入 存档 存储 落盘 已存 存好 写盘 归档 入库',
+    ko: '저장 보관',
   },
   dither: {
     en:
@@ -81,6 +83,7 @@ export const SUBJECT_WORDS = {
     cs: 'dither* posun* popos* poskok* postrc* rozhoz* nahodny_posun nahodny_skok nahodny_krok uskok* drcn*',
     ja: 'ディザ ずらし ずらす ずらした 小移動 微小移動 ランダム移動 位置ずらし 揺さぶり',
     zh: '抖动 抖動 微移 挪动 错位 移位 轻移 随机移动 随机偏移 错开 微动',
+    ko: '디더 흔들기 미세_이동 살짝_이동',
   },
   settling: {
     en:
@@ -107,6 +110,7 @@ export const SUBJECT_WORDS = {
     cs: 'stabil* ustal* uklid* uklidn* zklidn* utlum* utich* toleranc* nestabil* neklid*',
     ja: '安定 静定 整定 収束 落ち着 静ま 収ま 許容 不安定 静止',
     zh: '稳定 穩定 平稳 稳住 平静 静下 容差 公差 不稳 静止',
+    ko: '안정 진정 가라앉',
   },
   focus: {
     en: 'focus* refocus* sharpness best_focus hfr hfd fwhm autofocus* focuser_run focus_run focus_hunt',
@@ -122,6 +126,7 @@ export const SUBJECT_WORDS = {
     cs: 'ostren* zaostr* ostrost* doostr* preostr* ohnisk* autofokus* fokus*',
     ja: 'ピント 合焦 焦点 フォーカス オートフォーカス ピント合わせ',
     zh: '对焦 調焦 调焦 焦点 聚焦 合焦 自动对焦 找焦',
+    ko: '초점 포커스 합초',
   },
   filter: {
     en: 'filter* filterwheel* wheel* passband* bandpass* filter_slot filter_swap',
@@ -135,6 +140,7 @@ export const SUBJECT_WORDS = {
     cs: 'filtr filtru filtry filtrove* kolo_filtr* kola_filtr* karusel* vymena_filtru',
     ja: 'フィルタ フィルター ホイール フィルタ交換',
     zh: '滤镜 濾鏡 滤光 滤片 滤轮 转轮 轮盘 换滤镜 滤镜轮 换片',
+    ko: '필터',
   },
   ...MOUNT_WORDS,
 } as const satisfies Readonly<Record<string, Words>>;

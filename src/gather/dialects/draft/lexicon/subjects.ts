@@ -48,8 +48,8 @@ export const NOTHING = wordList(
 );
 
 /**
- * The trade's nouns and verbs in English, German, French, Italian, Spanish, Portuguese, Dutch, Polish, Czech, Japanese
- * and Chinese: plain words (no accents), with the beginnings that all their inflections share.
+ * The trade's nouns and verbs in English, German, French, Italian, Spanish, Portuguese, Dutch, Polish, Czech,
+ * Japanese, Chinese and Korean: plain words (no accents), with the beginnings that all their inflections share.
  */
 export const SUBJECTS: readonly Subject[] = [
   subject(

@@ -18,6 +18,7 @@ export const TROUBLE_WORDS = {
     cs: 'ceka cekani ceka_se cekam cekame vyckav*',
     ja: '待ち 待つ 待機 待って',
     zh: '等待 等候 候 等着 等到 (?<!\\p{Script=Han})等(?=[抖微稳導导云雲天屋雨风風另对對安])',
+    ko: '대기(?!열) 기다',
   },
   pause: {
     en:
@@ -33,6 +34,7 @@ export const TROUBLE_WORDS = {
     cs: 'pozastav* pauza prestavk* preruseno na_pauze dela_pauzu pozastavuj*',
     ja: '一時停止 休止 中休み 小休止 一休み',
     zh: '暂停 暫停 挂起 歇一 停一停',
+    ko: '잠시_멈춤 일시_?정지 일시_?중지 보류 쉼',
   },
   resume: {
     en:
@@ -55,6 +57,7 @@ export const TROUBLE_WORDS = {
     cs: 'obnoven* pokracuj* obnovuj* obnov* jede_dal jedeme_dal',
     ja: '再開 続行 復旧 再始動 続け',
     zh: '恢复 恢復 继续 繼續 接着 重新开始',
+    ko: '재개 다시_시작 계속 해제',
   },
   lose: {
     en: 'lost lose loses losing vanish* disappear* absent gone_missing lost_sight out_of_view nowhere',
@@ -68,6 +71,7 @@ export const TROUBLE_WORDS = {
     cs: 'ztracen* ztratil* zmizel* neni_videt zmizela',
     ja: '見失 喪失 消失 見えない 消えた',
     zh: '丢失 丟失 失去 消失 跟丢 看不见 不见',
+    ko: '놓침 놓쳤 잃음 잃었 사라짐 사라졌 유실',
   },
   find: {
     en: 'found find visible recovered reacquired back_again spotted in_view_again back_in_view',
@@ -81,6 +85,7 @@ export const TROUBLE_WORDS = {
     cs: 'viditeln* nalezen* nasel vratil* opet_videt zase_viditeln* objevil*',
     ja: '再捕捉 発見 見つか 再び見え 戻った 戻りました 戻ってき',
     zh: '找到 找回 重新找到 又看到 回来了',
+    ko: '되찾 다시_찾 찾음 찾았 재포착 다시_보임',
   },
   fail: {
     en:
@@ -99,6 +104,7 @@ export const TROUBLE_WORDS = {
     cs: 'nepodaril* selhal* selhani neuspes* nepovedl* bez_uspechu',
     ja: '失敗 断念 できず だめ',
     zh: '失败 失敗 放弃 超时 没成功 未能',
+    ko: '실패 오류 시간_초과 못함 못했',
   },
   abort: {
     en:
@@ -114,6 +120,7 @@ export const TROUBLE_WORDS = {
     cs: 'prerusen* zrusen* predcasn* zahozen*',
     ja: '中断 中止 打ち切 破棄 途中終了 打切',
     zh: '中止 中断 取消 提前结束 作废 丢弃',
+    ko: '중단 취소 폐기 버림',
   },
   ready: {
     en: 'ready',
@@ -127,6 +134,7 @@ export const TROUBLE_WORDS = {
     cs: 'pripraven*',
     ja: '準備',
     zh: '就绪 准备',
+    ko: '준비',
   },
   danger: {
     en: 'unsafe danger*',
@@ -140,6 +148,7 @@ export const TROUBLE_WORDS = {
     cs: 'nebezp*',
     ja: '危険',
     zh: '危险',
+    ko: '위험',
   },
   clear: {
     en: 'safe clear cleared blown_over good_again clearing',
@@ -153,5 +162,6 @@ export const TROUBLE_WORDS = {
     cs: 'vyjasn* bezpecn* odtahl* rozplynul*',
     ja: '晴 安全 晴れた 抜けた',
     zh: '晴 安全 散去 转晴 放晴',
+    ko: '맑음 갬 걷힘 개었',
   },
 } as const satisfies Readonly<Record<string, Words>>;

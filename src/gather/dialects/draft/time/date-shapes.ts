@@ -33,7 +33,7 @@ const DATE_SHAPES: readonly Shape[] = [
         : null,
   ),
   shape(`${NO_DIGIT_BEFORE}${DATE_YMD}(?!\\d)`, ({ d1 }) => `{year}${d1}{month}${d1}{day}`),
-  shape(`(?<!\\d)${DATE_CJK}`, ({ d1, d2 }) => `{year}${d1}{month}${d2}{day}日`),
+  shape(`(?<!\\d)${DATE_CJK}`, ({ d1, d2, d3 }) => `{year}${d1}{month}${d2}{day}${d3}`),
   shape(DATE_ERA, () => '{era-year}年{month}月{day}日'),
   shape(`(?<!\\d)${COMPACT_DATE}(?!\\d)`, () => '{year}{month}{day}'),
   shape(`${NO_DIGIT_BEFORE}${DATE_Y_MON_D}(?!\\d)`, ({ s1, s2, mon }) =>
@@ -65,7 +65,7 @@ const isDay = (digits: string | undefined): boolean => Number(digits) >= 1 && Nu
 /** Dates that leave the year to another place. */
 const YEARLESS_SHAPES: readonly Shape[] = [
   ...YEARLESS_NIGHTS,
-  shape('(?<!\\d)(?<m>\\d{1,2})月(?<d>\\d{1,2})日', () => '{month}月{day}日'),
+  shape('(?<!\\d)(?<m>\\d{1,2})(?<d2>月|월 ?)(?<d>\\d{1,2})(?<d3>[日일])', ({ d2, d3 }) => `{month}${d2}{day}${d3}`),
   shape(`(?<!\\d)${DATE_D_MON}(?!\\d)`, ({ s1, y, mon }) =>
     y === undefined && isMonth(mon) ? `{day}${ordinal(s1)}{month-name}` : null,
   ),

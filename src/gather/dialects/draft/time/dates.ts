@@ -21,7 +21,7 @@ export const BETWEEN = String.raw`(?<gap>[^\d{}]{1,24}?)`;
 /** Dates in front of a time, and the pattern of each. */
 export const DATES: readonly [string, (groups: Groups) => string | null][] = [
   [DATE_YMD, ({ d1 }) => `{year}${d1}{month}${d1}{day}`],
-  [DATE_CJK, ({ d1, d2 }) => `{year}${d1}{month}${d2}{day}日`],
+  [DATE_CJK, ({ d1, d2, d3 }) => `{year}${d1}{month}${d2}{day}${d3}`],
   [DATE_AB, ({ d1 }) => `{a}${d1}{b}${d1}{year}`],
   [DATE_SPACED, () => '{a}. {b}. {year}'],
   [DATE_ABC, ({ d1 }) => `{a}${d1}{b}${d1}{c}`],

@@ -34,7 +34,8 @@ const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 const INSTANTS: readonly Shape[] = [
   shape(
     `(?<!\\d)${DATE_CJK}(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
-    (groups) => `{year}${groups.d1}{month}${groups.d2}{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
+    (groups) =>
+      `{year}${groups.d1}{month}${groups.d2}{day}${groups.d3}${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
     [HAS_CJK],
   ),
   shape(
@@ -43,8 +44,8 @@ const INSTANTS: readonly Shape[] = [
     [HAS_CJK],
   ),
   shape(
-    `(?<!\\d)(?<m>\\d{1,2})月(?<d>\\d{1,2})日(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
-    (groups) => `{month}月{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
+    `(?<!\\d)(?<m>\\d{1,2})(?<d2>月|월 ?)(?<d>\\d{1,2})(?<d3>[日일])(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
+    (groups) => `{month}${groups.d2}{day}${groups.d3}${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
     [HAS_CJK],
   ),
   shape(

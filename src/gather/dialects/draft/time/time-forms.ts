@@ -17,14 +17,14 @@ const SECOND_WORD = String.raw`(?:s|[Ss][eé][ckg]\p{L}*|vteř\p{L}*)\.?`;
 export const SPELT_TIME = String.raw`(?<h>\d{1,2})(?<hs>${BLANK}?${HOUR_WORD}${AND}?${BLANK})(?<mi>\d{1,2})(?:(?<ms>${BLANK}?(?:${MINUTE_WORD}${AND}?|${AND})${BLANK}?)(?<se>\d{1,2})(?<fr>[.,]\d{1,3})?(?<su>${BLANK}?${SECOND_WORD}(?!\p{L}))?)?(?<ap>${PART_BEHIND})?`;
 /** Hours alone stand right behind the time: `21:42:10+00`. */
 export const OFFSET = String.raw`(?<of>(?:\s?(?:[Zz]|UTC|GMT|${ZONE_WORDS}|[+-]\d{2}:?\d{2})|[+-]\d{2}(?!\.))(?![\w:]))?`;
-export const TIME_CJK = String.raw`(?<ap0>(?:${PART_BEFORE})\s?)?(?<h>\d{1,2})(?<hs>時|时|点|點)(?<mi>\d{1,2})(?<ms>分)(?:(?<se>\d{1,2})(?<fr>[.,]\d{1,9})?(?<su>秒)?)?`;
+export const TIME_CJK = String.raw`(?<ap0>(?:${PART_BEFORE})\s?)?(?<h>\d{1,2})(?<hs>時|时|点|點|시 ?)(?<mi>\d{1,2})(?<ms>分|분 ?(?=\d)|분)(?:(?<se>\d{1,2})(?<fr>[.,]\d{1,9})?(?<su>秒|초)?)?`;
 /** Hours, minutes and seconds with hyphens, as in names of files; only beside a date. */
 export const DASHED_TIME = String.raw`(?<h>[012]\d)(?<hs>[-_])(?<mi>[0-5]\d)(?<ms>[-_])(?<se>[0-6]\d)(?<fr>[.,]\d{1,9})?`;
 /** `ore 18.50`, `18.50 Uhr`: hours and minutes alone with a point between, which is a number without such a word. */
 export const DOTTED_MINUTES = String.raw`(?:(?<=(?:^|[^\p{L}])(?:ore|alle|um|at|kl\.?|klo|às|as|las|om)${BLANK})|(?=\d{1,2}\.\d{2}${BLANK}(?:Uhr|uur)(?!\p{L})))(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?![\d.,]*\d)`;
 /** What every time of a form holds, in fewer steps than the whole form takes. */
 export const HAS_TIME = new Part(String.raw`\d[:h時时点點]\d{2}`);
-export const HAS_CJK = new Part('[時时点點]');
+export const HAS_CJK = new Part('[時时点點시]');
 export const HAS_SPELT = new Part(String.raw`\d${BLANK}?${HOUR_WORD}${AND}?${BLANK}\d`);
 export const HAS_DASHED = new Part(String.raw`\d[-_][0-5]\d[-_][0-6]\d`);
 export const HAS_DOTTED_MINUTES = new Part(String.raw`\d\.[0-5]\d(?!\d)`);

@@ -21,7 +21,7 @@ const NAMES: readonly string[] = [
   'sunday sun sonntag domingo dom dimanche dim domenica zondag zo diumenge dg niedziela niedz nd ndz ' +
     'neděle ne søndag søn söndag sön',
 ];
-const EASTERN = '[月火水木金土日](?:曜日?)?|(?:星期|周|週|礼拜)[一二三四五六日天]';
+const EASTERN = '[月火水木金土日](?:曜日?)?|(?:星期|周|週|礼拜)[一二三四五六日天]|[월화수목금토일]요일';
 
 const KNOWN: ReadonlySet<string> = new Set(
   NAMES.flatMap((names) => names.split(' ')).flatMap((name) => [name, name.normalize('NFD').replace(/\p{M}/gu, '')]),

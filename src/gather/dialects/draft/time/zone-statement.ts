@@ -1,13 +1,13 @@
 import type { ZoneDraft } from '../report.js';
 
 const UNIVERSAL =
-  /\bUTC\b|\bGMT\b|\bUT\d?\b|\bTU\b|[=_ ]ut\b|zulu|greenwich|weltzeit|temps universel|tiempo universal|tempo universale?|universal time|wereldtijd|czas\S* uniwersaln|sv[eě]tov[yý]\S* [cč]as|世界時|世界时|協定世界|协调世界/i;
+  /\bUTC\b|\bGMT\b|\bUT\d?\b|\bTU\b|[=_ ]ut\b|zulu|greenwich|weltzeit|temps universel|tiempo universal|tempo universale?|universal time|wereldtijd|czas\S* uniwersaln|sv[eě]tov[yý]\S* [cč]as|世界時|世界时|協定世界|协调世界|세계 ?시|협정 ?세계/i;
 const OFFSET = /\b(?:UTC?|GMT|TU)\s?([+\u2212-])\s?(\d{1,2})(?::?(\d{2}))?\b/;
 /** `Weltzeit + 2 h`: the name of universal time in words, and hours after it. */
 const SUM =
   /(?:universel|universal[e]?|weltzeit|wereldtijd|greenwich|uniwersaln\S+|世界時|世界时)\s*([+\u2212-])\s*(\d{1,2})\s*(?:h\b|hours?|stunden|heures?|horas?|ore\b|uur|godz\S*|hod\S*|時間|小时|小時)/iu;
 const LOCAL =
-  /ortszeit|local (?:time|clock)|hor[aá]rio local|tiempo local|summer time|sommerzeit|winterzeit|heure d'(?:été|hiver)|heures? (?:de la montre )?légale|wall clock|village clock|miejscow|zegar ścienny|plaatselijk|当地|本地|現地|地元|hora local|heure locale|ora locale|ora legale|ora solare|plaatselijke tijd|lokale tijd|zomertijd|wintertijd|czas (?:letni|zimowy)|letní čas|zimní čas|mistni cas|místní čas|地方时|hora de (?:verano|invierno|verão)|夏時間|夏时/i;
+  /ortszeit|local (?:time|clock)|hor[aá]rio local|tiempo local|summer time|sommerzeit|winterzeit|heure d'(?:été|hiver)|heures? (?:de la montre )?légale|wall clock|village clock|miejscow|zegar ścienny|plaatselijk|当地|本地|現地|地元|hora local|heure locale|ora locale|ora legale|ora solare|plaatselijke tijd|lokale tijd|zomertijd|wintertijd|czas (?:letni|zimowy)|letní čas|zimní čas|mistni cas|místní čas|地方时|hora de (?:verano|invierno|verão)|夏時間|夏时|현지 ?시|지방시/i;
 
 /** Numbers of hours by which clocks are put forward, in words. */
 const IN_WORDS: readonly string[] = [
