@@ -19,6 +19,7 @@ import {
   FEW_FRAMES,
   startGrowth,
   baseOf,
+  costEvidence,
   grownFrom,
   refocusWin,
   swollenCostMs,
@@ -73,7 +74,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
           ...firstOf(own.map((o) => describe(o, night))),
           ...firstOf(own.flatMap((o) => inPixels(o, night))),
           ...(costMs > 0
-            ? ['the cost is counted for point sources, by the square of the stars’ size', winEvidence(win, growth)]
+            ? [costEvidence(swollen), winEvidence(win, growth)]
             : ['no star sizes are known before it through the filter that followed: what it cost is not known']),
         ],
         advice:

@@ -22,6 +22,7 @@ import {
   FEW_FRAMES,
   SMOOTHED,
   baseOf,
+  costEvidence,
   grownFrom,
   refocusWin,
   swollenCostMs,
@@ -70,9 +71,7 @@ export const refocusTooSeldom: FindingModule<{
             ...(dim === null
               ? []
               : [`meanwhile no more than ${percent(dim)} of the light arrived: dew or haze makes stars larger too`]),
-            `the cost is counted for point sources, by the square of the stars’ size${
-              hasAirMass ? '; growth that the air mass explains is left out' : ''
-            }`,
+            `${costEvidence(swollen)}${hasAirMass ? '; growth that the air mass explains is left out' : ''}`,
             hasAirMass
               ? winEvidence(win, growth)
               : 'no air mass is known: a target that sinks makes stars larger as well, and nothing is promised',

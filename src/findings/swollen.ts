@@ -66,9 +66,19 @@ export function grownFrom({ size, zenith }: BaseSize, frame: SizedFrame): Swolle
 /** What a frame is worth to point sources beside one with small stars, by the square of their size. */
 const worth = (growth: number): number => 1 / (1 + growth) ** 2;
 
+/** What the night left of a frame for point sources: of one that its stars' size made doubtful or lost, nothing. */
+const leftOf = ({ frame, growth }: Swollen): number => (frame.verdict === 'kept' ? worth(growth) : 0);
+
 /** What swollen frames cost point sources, ms. */
 export function swollenCostMs(swollen: readonly Swollen[]): number {
-  return sum(swollen.map(({ frame, growth }) => durationMs(frame.exposure) * (1 - worth(growth))));
+  return sum(swollen.map((one) => durationMs(one.frame.exposure) * (1 - leftOf(one))));
+}
+
+/** How the cost was counted, in words. */
+export function costEvidence(swollen: readonly Swollen[]): string {
+  const notKept = swollen.filter(({ frame }) => frame.verdict !== 'kept').length;
+  const whole = notKept === 0 ? '' : `, and whole for ${counted(notKept, 'frame')} that they made doubtful or lost`;
+  return `the cost is counted for point sources, by the square of the stars’ size${whole}`;
 }
 
 /** Swollen frames between two refocuses. */
@@ -93,10 +103,10 @@ export function refocusWin(
   const stretches = all.filter(({ swollen }) => swollen.length > 0);
   const savedMs = sum(
     stretches.flatMap(({ swollen, startGrowth }) =>
-      swollen.map(({ frame, growth }, i) => {
+      swollen.map((one, i) => {
         // Below zero as often as above it, where nothing grew since the start.
         const own = smoothed(swollen, i) - dueAtStart(startGrowth, limit);
-        return durationMs(frame.exposure) * (worth(own % limit) - worth(growth));
+        return durationMs(one.frame.exposure) * (worth(own % limit) - leftOf(one));
       }),
     ),
   );

@@ -31,7 +31,7 @@ describe('an overdue refocus', () => {
     expect(minutes(finding?.winMs)).toBeCloseTo(50 * (1 - (2.12 / 2.45) ** 2) - 2, 3);
   });
 
-  it('counts frames that their swollen stars alone make doubtful, which are the worst of it', () => {
+  it('counts frames that their swollen stars alone make doubtful, which are the worst of it, whole', () => {
     const night = nightWith(4.1, 2.6);
     const swollen = {
       kind: 'swollen' as const,
@@ -51,7 +51,10 @@ describe('an overdue refocus', () => {
     };
     const [finding] = found(overdueFocus, { ...night, accounts });
     expect(finding?.frames).toBe(10);
-    expect(minutes(finding?.costMs)).toBeCloseTo(50 * (1 - (2.6 / 4.1) ** 2), 3);
+    // Ten frames of five minutes, none of them kept.
+    expect(minutes(finding?.costMs)).toBeCloseTo(50, 3);
+    expect(finding?.evidence.join()).toContain('whole for 10 frames that they made doubtful or lost');
+    expect(minutes(finding?.winMs)).toBeCloseTo(50 - 2, 3);
   });
 
   it('of stars that were large from the first frame on is advice to focus at the start', () => {

@@ -3,7 +3,8 @@
  * simulator knows every frame's stars.
  */
 import { describe, expect, it } from 'vitest';
-import { sum } from '../../../src/model/index.js';
+import { median, sum } from '../../../src/model/index.js';
+import { drawQuickly, scatter } from '../../support/drawing/draw-stars.js';
 import { SMALL_PX } from '../../support/generator/exposures.js';
 import { seeded } from '../../support/generator/random.js';
 import type { Scenario, ScenarioTrain } from '../../support/generator/scenario.js';
@@ -42,10 +43,15 @@ function inTime(s: Scenario, id: string, growthPerHour: number): Scenario {
 
 /** Kept exposure as it is worth to point sources beside that of a focused train, ms. */
 function pointMs(s: Scenario): number {
+  return sum(s.trains.map(({ id }) => pointOf(s, id)));
+}
+
+/** That of one train. */
+function pointOf(s: Scenario, id: string): number {
   const simulation = simulate(s);
   return sum(
     simulation.frames
-      .filter((f) => trueVerdict(f, simulation, 'not-seen').verdict === 'kept')
+      .filter((f) => f.train === id && trueVerdict(f, simulation, 'not-seen').verdict === 'kept')
       .map((f) => (f.endMs - f.beginMs) * (SMALL_PX / f.starSize) ** 2),
   );
 }
@@ -79,6 +85,67 @@ describe.each(TRAINS)('stars of %s that grow all night', (id) => {
       expectHeld(draft?.costMs ?? NaN, lostToSizeMs(before, id), `cost of: ${draft?.title}`);
     },
   );
+});
+
+/** Sixteen stars of the frame's size at the places of a grid, and nothing else. */
+const DRAWN_PX = 128;
+/** Drawn so many times as large: of small stars the pixel is half the width. */
+const WIDE = 2;
+const FIELD = scatter(seeded(7), { width: DRAWN_PX, height: DRAWN_PX }, 25, { from: 30_000, to: 90_000 });
+
+function drawnStars(): NonNullable<Scenario['painter']> {
+  return () => (frame) => ({
+    width: DRAWN_PX,
+    height: DRAWN_PX,
+    pixels: () =>
+      drawQuickly({
+        width: DRAWN_PX,
+        height: DRAWN_PX,
+        stars: FIELD,
+        shape: { profile: { kind: 'gaussian', fwhm: WIDE * frame.starSize } },
+        background: 300,
+        electronsPerAdu: 1,
+        readNoise: 3,
+        seed: frame.number + 1,
+      }),
+    truth: { fwhm: WIDE * frame.starSize, trail: 0, flux: 1, sky: 300 },
+  });
+}
+
+/** The same where the pixels judge: a frame 1.3 times as large as the usual is not kept, by the rules of the design. */
+function judgedPointMs(id: string): (s: Scenario) => number {
+  return (s) => {
+    const simulation = simulate(s);
+    const own = simulation.frames.filter((f) => f.train === id);
+    const usual = median(own.map((f) => f.starSize));
+    return sum(
+      own
+        .filter((f) => trueVerdict(f, simulation, 'not-seen').verdict === 'kept' && f.starSize <= 1.3 * usual)
+        .map((f) => (f.endMs - f.beginMs) * (SMALL_PX / f.starSize) ** 2),
+    );
+  };
+}
+
+describe('stars that grow beyond what is kept', () => {
+  it.each(SEEDS)('win the frames that refocuses in time would have kept: random night %i', async (seed) => {
+    const rate = 0.45 + 0.01 * seed;
+    const focus = { growthPerHour: rate, unfocusedPx: 0 };
+    const all = growing(seed, 'wren', { refocusAfter: [0], focus });
+    const asAdvised = inTime(all, 'wren', rate);
+    const half = (simulate(all).frames.filter((f) => f.train === 'wren').length * 3) / 5;
+    const before: Scenario = {
+      ...asAdvised,
+      name: `beyond-${seed}`,
+      painter: drawnStars(),
+      trains: asAdvised.trains.map((t) => ({ ...t, refocusAfter: (t.refocusAfter ?? []).filter((n) => n < half) })),
+    };
+    const night = await reported(before, undefined, 'full');
+    expect(night.accounts.lights.filter(({ verdict }) => verdict === 'doubtful').length).toBeGreaterThan(5);
+    const draft = draftOf(night, 'refocus-too-seldom', /^wren’s stars grew/);
+    // Of wren alone: heron waits for none of its refocuses, and gains or loses by the luck of where dithers fall.
+    const won = gainMs(before, asAdvised, judgedPointMs('wren'));
+    expectHeld(draft?.winMs ?? NaN, won, `win of: ${draft?.title}`);
+  });
 });
 
 describe.each(TRAINS)('a first refocus of %s that comes late', (id) => {

@@ -89,14 +89,19 @@ export function gainMs(
 const UNADVISED = new WeakMap<Scenario, Map<(scenario: Scenario) => number, number>>();
 
 /** @param isThere whether a file of the session is on the disk */
-export async function reported(scenario: Scenario, isThere: (path: string) => boolean = () => true): Promise<Night> {
+export async function reported(
+  scenario: Scenario,
+  isThere: (path: string) => boolean = () => true,
+  stars?: 'full' | 'strips',
+): Promise<Night> {
   // Gone with the night, not with the file of tests: several share this module.
   const root = mkdtempSync(join(tmpdir(), 'nightledger-advice-'));
   const asUsual = fewReplays(REPLAYED);
   try {
     const { files } = writeSession(scenario);
     writeFiles(root, new Map([...files].filter(([path]) => isThere(path))));
-    const [night] = await readNights(root, { nowMs: TEST_NOW_MS });
+    const measuring = stars && { by: stars, threads: 0 };
+    const [night] = await readNights(root, { nowMs: TEST_NOW_MS, ...(measuring && { stars: measuring }) });
     if (!night) throw new Error(`${scenario.name} holds no night`);
     return night;
   } finally {
