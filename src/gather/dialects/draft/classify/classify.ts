@@ -19,6 +19,7 @@ import { mayTell } from './said-only.js';
 import { savesBesides, tellsBoth } from '../two-at-once.js';
 import { retold } from './retold.js';
 import { statedTimes } from './stated-times.js';
+import { sidesIn } from './sides.js';
 import { stray } from './stray.js';
 import { groupsOf, sequencesOf } from './sequences.js';
 import { trainsIn, type Trains } from './trains.js';
@@ -119,7 +120,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   const times = statedTimes(candidates, stated, durations);
   const rows = new Map([...times.tookMs].filter(([kind]) => times.rows.has(kind)));
   const trains = trainsIn(stated, kinds, timeline, durations, cameras, rows);
-  withNamedTrains(own, trains);
+  withNamedTrains(own, timeline, trains);
   const night = new NightFit(kinds, timeline, times, trains);
   const twins = trains === null ? [] : twinsOf(kinds, trains.names);
   const { decoded, disturbing } = decodeUndisturbed(
@@ -205,7 +206,9 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   for (const [kind, event] of withdrawn(left, timeline, trainOf)) withdraw(verdicts, kind, event);
   const events = new Map([...takenOf(verdicts, ranges)].map(([kind, { event }]) => [kind, event] as const));
   const isSure = (kind: Kind): boolean => scoreOf(kind) >= SURE;
-  for (const kind of stray(events, timeline, trainOf, isSure)) withdraw(verdicts, kind, null);
+  const strays = stray(events, timeline, trainOf, isSure);
+  const sides = sidesIn(strays, events, own);
+  for (const kind of strays) withdraw(verdicts, kind, sides.get(kind) ?? null);
   for (const [kind, share] of disputed(takenOf(verdicts, ranges), timeline, trainOf)) {
     const verdict = verdicts.get(kind);
     if (verdict !== undefined && share > DISPUTED) verdicts.set(kind, { ...verdict, margin: 0 });

@@ -42,8 +42,8 @@ export function decode(
   sequences: readonly Sequence[] = [],
 ): Map<Kind, Decoded> {
   const labels = Uint8Array.from(
-    evidence.map(({ own }) => {
-      const [best] = [...own].sort((a, b) => b[1] - a[1]);
+    evidence.map(({ own, only }) => {
+      const [best] = [...own].filter(([event]) => only?.includes(event) !== false).sort((a, b) => b[1] - a[1]);
       return best !== undefined && best[1] >= 2 ? labelOf(best[0]) : UNTAKEN;
     }),
   );

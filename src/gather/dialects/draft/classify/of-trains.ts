@@ -1,5 +1,8 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
+import { beforeDithers } from './before-dithers.js';
+import type { Occurrence } from './occurrences.js';
+import { waits } from '../lexicon/said.js';
 import type { Trains } from './trains.js';
 
 /** What each train does by itself: where nearly all such lines name it, the others are about something else. */
@@ -11,15 +14,36 @@ const WAITING = 1;
 /** Words that say of a train what it waits for. */
 const WAITS = 2.4;
 
+/** One train waits for another: for what concerns both. */
+const FOR_OTHER = 3;
+
+/** Whether every line of a kind names two trains in its words. */
+function namesTwo({ slots }: Kind, { names }: Trains): boolean {
+  return (
+    slots.filter(({ type, values }) => type === 'text' && values.every((value) => names.includes(value))).length > 1
+  );
+}
+
 /**
  * Weighs, in a log of several trains, whether lines name one: a wait for the dither is a train's, the dither nobody's;
  * `guiding paused, heron refocuses` is no refocus where those name their train in a column.
  */
-export function withNamedTrains(own: ReadonlyMap<Kind, Map<EventName, number>>, trains: Trains | null): void {
+export function withNamedTrains(
+  own: ReadonlyMap<Kind, Map<EventName, number>>,
+  timeline: readonly Occurrence[],
+  trains: Trains | null,
+): void {
   if (trains === null) return;
+  for (const [kind, more] of beforeDithers(own, timeline, trains)) {
+    const evidence = own.get(kind);
+    evidence?.set('dither-ready', Math.max(0, evidence.get('dither-ready') ?? 0) + more);
+  }
   const isNamed = (kind: Kind): boolean => kind.atMs.every((_, nth) => trains.of(kind, nth) >= 0);
   const likeliest = (evidence: ReadonlyMap<EventName, number>): EventName | undefined =>
     [...evidence].sort((a, b) => b[1] - a[1])[0]?.[0];
+  for (const [kind, evidence] of own)
+    if (namesTwo(kind, trains) && waits(kind.wording))
+      evidence.set('dither-ready', Math.max(evidence.get('dither-ready') ?? 0, FOR_OTHER));
   let all = 0;
   let named = 0;
   for (const [kind, evidence] of own) {
@@ -29,8 +53,8 @@ export function withNamedTrains(own: ReadonlyMap<Kind, Map<EventName, number>>, 
   }
   for (const [kind, evidence] of own) {
     if (isNamed(kind)) {
-      const waits = evidence.get('dither-ready') ?? 0;
-      if (waits >= WAITS) evidence.set('dither-ready', waits + WAITING);
+      const ready = evidence.get('dither-ready') ?? 0;
+      if (ready >= WAITS) evidence.set('dither-ready', ready + WAITING);
     } else if (named >= NEARLY_ALL * all)
       for (const [event, value] of evidence) if (OWN.test(event)) evidence.set(event, value - UNNAMED);
   }

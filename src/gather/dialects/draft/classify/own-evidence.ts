@@ -49,6 +49,8 @@ const BY_PIXELS = [
   ['dither-ready', 'dither-begin'],
 ] as const;
 const PIXELS = 0.5;
+/** Words that say less than this are of the device that wrote the line. */
+const FAINT = 2;
 /** A line that says how long something took says that it is over. */
 const TOOK = 0.8;
 /** Seconds that fit the night only as passed, or only as to come. */
@@ -68,7 +70,7 @@ export function ownEvidence(
   // `Change to OIII`: what changes to a filter needs no name either.
   if (evidence.size === 0 && types.has('filter') && !types.has('designation') && !types.has('file'))
     for (const [event, value] of turnEvidence(kind.wording.slice(kind.lead))) evidence.set(event, value);
-  if (evidence.size === 0 && kind.slots.some(isPixels))
+  if (Math.max(0, ...evidence.values()) < FAINT && kind.slots.some(isPixels))
     for (const [event, value] of shiftEvidence(kind.wording.slice(kind.lead))) evidence.set(event, value);
   const named = evidence.size > 0;
   if (!hasTime(kind)) return new Map();

@@ -60,6 +60,7 @@ export function trainsIn(
     namesOfMost(stated) ??
     namesByOverlap(before) ??
     namesByOverlap(kinds.flatMap((kind) => openingsTold(kind, rowsMs.get(kind)))) ??
+    namesByOverlap(kinds.flatMap((kind) => (durations.get(kind) === 'past' ? [] : openingsAsked(kind)))) ??
     cameras ??
     twinNames(kinds, timeline, stated);
   return names === null ? null : named(names.map((name) => asWritten(name, kinds)));
@@ -106,7 +107,7 @@ function namesByOverlap(unsorted: readonly Opening[]): readonly string[] | null 
   return null;
 }
 
-function openingsOf({ begin, seconds, unitSeconds }: StatedExposure): Opening[] {
+function openingsOf({ begin, seconds, unitSeconds }: Omit<StatedExposure, 'end'>): Opening[] {
   const words = wordsOf(begin);
   return begin.atMs.flatMap((atMs, i) => {
     const lastsMs = numberIn(seconds.perLine[i]) * unitSeconds * 1000;
@@ -129,6 +130,15 @@ function openingsBefore(kind: Kind, isPast: boolean): Opening[] {
     const lastsMs = numberIn(took.perLine[i]) * (tookUnit(took) ?? 1) * 1000;
     return Number.isNaN(endMs) || !(lastsMs >= LONG_MS) ? [] : [{ atMs: endMs - lastsMs, lastsMs, words: words(i) }];
   });
+}
+
+/** Exposures of which only the beginning is told, with how long they are to take. */
+function openingsAsked(kind: Kind): Opening[] {
+  const asked = kind.slots.find((slot) => slot.type === 'number' && tookUnit(slot) !== null);
+  if (asked === undefined || !kind.slots.some(({ type }) => OF_EXPOSURE.test(type))) return [];
+  return openingsOf({ begin: kind, seconds: asked, unitSeconds: tookUnit(asked) ?? 1 }).filter(
+    ({ lastsMs }) => lastsMs >= LONG_MS,
+  );
 }
 
 /** The same where rows state both ends. */

@@ -77,9 +77,12 @@ const HAS_BEGUN = /(?:始め|始まり|開始し|開始され)ました/gu;
 /** `off=562"`, `off by 3 px`: how far, and nothing is switched off. */
 const OFF_BY = /(?<![\p{L}\p{N}])off(?:\s?=\s?|\s+by\s+)[-+~]?#/iu;
 
+/** `I was idle 112 s`: the waiting is over. */
+const HAS_WAITED = /\b(?:was|were|been|had) (?:idle|waiting)\b/gu;
+
 /** The motions that the words and marks of a line name. */
 export function motionsIn(wording: string, written: string): Set<Motion> {
-  const words = OFF_BY.test(wording) ? written.replace(/\boff\b/, ' ') : written;
+  const words = (OFF_BY.test(wording) ? written.replace(/\boff\b/, ' ') : written).replace(HAS_WAITED, ' ');
   const motions = new Set<Motion>();
   for (const [motion, pattern] of Object.entries(MOTIONS) as [Motion, RegExp][])
     if (pattern.test(words)) motions.add(motion);

@@ -54,6 +54,11 @@ export function endsSomething(text: string): boolean {
   return ['stop', 'arrive', 'did', 'fail', 'abort'].some((motion) => motions.has(motion as Motion));
 }
 
+/** Whether words say that something waits. */
+export function waits(text: string): boolean {
+  return motionsIn(text, withUmlauts(plainWords(text))).has('wait');
+}
+
 /** Whether words say that something was cut short. */
 export function cutsShort(text: string): boolean {
   return motionsIn(text, withUmlauts(plainWords(text))).has('abort');
