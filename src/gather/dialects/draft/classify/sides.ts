@@ -5,8 +5,8 @@ import type { Kind } from '../kinds/kind.js';
 const SAID = 3;
 
 /**
- * What goes to no target, and says that the mount changes its side: its way there is the flip, and what seemed to be the
- * end of a slew is the end of that. `Turned to the other side of the pier`, and then `the telescope has been turned`.
+ * What goes to no target, and says that the mount changes its side: its way there is the flip, and what seemed to be
+ * the end of a slew is the end of that. `Turned to the other side of the pier`, then `it has been turned`.
  *
  * @param strays kinds that are not what they were taken for
  */
