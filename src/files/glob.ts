@@ -12,8 +12,11 @@ type Place =
   | '?'
   | { readonly literal: string }
   | { readonly set: ReadonlySet<string>; readonly isExcluding: boolean };
-/** A pattern by its parts; `**` stands for any number of folders, and most others for the one of that name. */
-type Part = '**' | { readonly name: string } | readonly Place[];
+/**
+ * A pattern by its parts; `**` stands for any number of folders, and most others for the one of that name, or for files
+ * of one ending, as `*.fits` does.
+ */
+type Part = '**' | { readonly name: string } | { readonly ending: string } | readonly Place[];
 
 /**
  * Makes a test of relative paths (forward slashes): `*` and `?` within a name, `**` over folders, `[abc]`, `[a-f]`,
@@ -48,7 +51,11 @@ function parse(glob: string): readonly Part[] {
   return glob
     .toLowerCase()
     .split('/')
-    .map((part): Part => (part === '**' ? '**' : /[*?[]/.test(part) ? placesOf(part) : { name: part }));
+    .map((part): Part => {
+      if (part === '**') return '**';
+      if (!/[*?[]/.test(part)) return { name: part };
+      return /^\*[^*?[]+$/.test(part) ? { ending: part.slice(1) } : placesOf(part);
+    });
 }
 
 function placesOf(part: string): Place[] {
@@ -86,15 +93,16 @@ function matchParts(parts: readonly Part[], names: readonly string[]): boolean {
     parts,
     names,
     (part) => part === '**',
-    (part, name) =>
-      part !== '**' && !name.startsWith('.') && ('name' in part ? part.name === name : matchName(part, name)),
+    (part, name) => part !== '**' && !name.startsWith('.') && matchName(part, name),
     (name) => !name.startsWith('.'),
   );
 }
 
-function matchName(places: readonly Place[], name: string): boolean {
+function matchName(part: Exclude<Part, '**'>, name: string): boolean {
+  if ('name' in part) return part.name === name;
+  if ('ending' in part) return name.endsWith(part.ending);
   return matchGreedily(
-    places,
+    part,
     [...name],
     (place) => place === '*',
     (place, character) => {

@@ -14,7 +14,7 @@ import {
 } from '../../model/index.js';
 import { fieldExpectation, isFieldName, setField } from '../lines/event-fields.js';
 import type { LogRead } from '../lines/log-read.js';
-import { blockText, lineEnd, lineStart, readLines, type LineBlock } from '../lines/read-lines.js';
+import { blockTexts, lineEnd, lineStart, readLines, type LineBlock } from '../lines/read-lines.js';
 import { rfc3339 } from '../lines/rfc3339.js';
 import { WarningTally } from '../lines/warning-tally.js';
 
@@ -72,11 +72,12 @@ class EventLines {
   }
 
   take(block: LineBlock): void {
+    const textOf = blockTexts(block);
     for (let i = 0; i < block.count; i++) {
       const start = lineStart(block, i);
       const end = lineEnd(block, i);
       if (end === start) continue;
-      const text = blockText(block, start, end);
+      const text = textOf(start, end);
       const open = block.openEnded && i === block.count - 1;
       this.takeLine(text, block.firstLine + i, open);
     }

@@ -9,7 +9,7 @@ import { levelOfObjects, ObjectDivider } from './object-divider.js';
 import { giveBack, takeTextMemory } from './text-memory.js';
 import type { WarningTally } from './warning-tally.js';
 
-export { blockText, lineEnd, lineStart, trimmedText, type LineBlock } from './line-block.js';
+export { blockText, blockTexts, lineEnd, lineStart, trimmedText, type LineBlock } from './line-block.js';
 export { MAX_LINE_BYTES } from './block-splitter.js';
 
 /** What tells whether a text is a JSON document on one line. */
