@@ -2,6 +2,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { NO_BOOK, parseGoals } from './config/index.js';
+import { RIG_FILES } from './config/rig-names.js';
 import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
 import { siteKeys, type GoalsBook, type NightSummary, type Warning } from './model/index.js';
 import {
@@ -68,7 +69,19 @@ export function siteKeyOf(nights: readonly NightSummary[]): (night: NightSummary
 /** What the user wants of the archive's targets. @throws ConfigError */
 export function readGoals(archive: string): { book: GoalsBook; warnings: readonly Warning[] } {
   const path = join(archive, GOALS_FILE);
-  return existsSync(path)
+  const { book, warnings } = existsSync(path)
     ? parseGoals(GOALS_FILE, readTextFile(path, { maxBytes: MAX_CONFIG_BYTES, name: GOALS_FILE }))
     : { book: NO_BOOK, warnings: [] };
+  return { book, warnings: [...warnings, ...strayRigs(archive)] };
+}
+
+/** A rig file beside the records looks as if its goals counted. */
+function strayRigs(archive: string): Warning[] {
+  return RIG_FILES.filter((name) => existsSync(join(archive, name))).map((name) => ({
+    code: 'rig-in-archive',
+    message:
+      `${name} in the archive is not read: goals of many nights stand in ${GOALS_FILE} beside it (docs/archive.md), ` +
+      'and a rig file lies in the folder of a night',
+    source: { file: name },
+  }));
 }

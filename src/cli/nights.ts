@@ -105,7 +105,7 @@ export async function nightsOf(
     );
     return { nights: [night], warnings };
   } catch (error) {
-    if (error instanceof Error && error.constructor === Error)
+    if (error instanceof Error && error.constructor === Error && !('code' in error))
       throw new Error(`${basename(source.file)}: ${error.message}`);
     throw error;
   }

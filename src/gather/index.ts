@@ -5,6 +5,7 @@ import { existsSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { DateTime } from 'luxon';
 import { parseRig, type Rig } from '../config/index.js';
+import { RIG_FILES } from '../config/rig-names.js';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import { isDatedLight, type InputFile, type Warning } from '../model/index.js';
 import { matchKeywords, wantedFrameFiles, type TrainFrame } from './assign-trains.js';
@@ -32,8 +33,7 @@ export { listSessionFiles as sessionFiles } from './session-files.js';
 export { sessionPaths } from './session-paths.js';
 export { starterRig, type Starter } from './starter.js';
 
-/** Names a rig file may have, in the session folder. */
-export const RIG_FILES = ['rig.yaml', 'rig.yml'] as const;
+export { RIG_FILES };
 
 /**
  * Reads a session folder.

@@ -3,6 +3,7 @@
  */
 import { readdirSync, realpathSync, statSync, type Dirent } from 'node:fs';
 import { join, relative, sep } from 'node:path';
+import { refused } from '../files/refused.js';
 import { isWithin } from '../files/within.js';
 import { counted, type Warning } from '../model/index.js';
 import { isFitsName } from './fits/read-header-frames.js';
@@ -163,10 +164,9 @@ function relativePath(root: string, path: string): string {
 }
 
 function unreadable(file: string, error: unknown): Warning {
-  const reason = error instanceof Error ? error.message.split(',')[0] : String(error);
   return {
     code: 'unreadable',
-    message: `${file} could not be read (${reason}) and is left out; check its permissions`,
+    message: `${file} is left out: it could not be read ${refused(error)}`,
     source: { file },
   };
 }

@@ -4,6 +4,7 @@
 import { closeSync, constants, existsSync, fstatSync, openSync, readdirSync, readSync, renameSync } from 'node:fs';
 import { join } from 'node:path';
 import { readTextFile, UnsuitableFile } from '../../files/read-text.js';
+import { refused } from '../../files/refused.js';
 import type { Warning } from '../../model/index.js';
 import { readRecord } from '../read.js';
 import type { NightRecord } from '../schema.js';
@@ -81,7 +82,7 @@ export function readRecordFile(archive: string, name: string, tell: (warning: Wa
       tell(warning('record-unsuitable', name, `${error.message}, and is no night record`));
       return null;
     }
-    tell(warning('record-unreadable', name, `${name} could not be read (${reason(error)}); check its permissions`));
+    tell(warning('record-unreadable', name, `${name} could not be read ${refused(error)}`));
     return null;
   }
   const reading = readRecord(text);
@@ -120,7 +121,7 @@ function setAside(archive: string, name: string, why: string): Warning {
     return warning(
       'damaged-record',
       name,
-      `${name} is damaged (${why}) and was left out; it could not be set aside (${reason(error)}). ${remedy}`,
+      `${name} is damaged (${why}) and was left out; it could not be set aside ${refused(error)}. ${remedy}`,
     );
   }
   return warning(
@@ -132,8 +133,4 @@ function setAside(archive: string, name: string, why: string): Warning {
 
 function warning(code: string, file: string, message: string): Warning {
   return { code, message, source: { file } };
-}
-
-function reason(error: unknown): string {
-  return error instanceof Error ? (error.message.split(',')[0] ?? error.message) : String(error);
 }

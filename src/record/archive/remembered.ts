@@ -4,7 +4,7 @@
  * them when the program is another.
  */
 import { createHash } from 'node:crypto';
-import { readdirSync, realpathSync, rmSync, statSync } from 'node:fs';
+import { type BigIntStats, readdirSync, realpathSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { makeFolder } from '../../files/make-folder.js';
 import { readTextFile } from '../../files/read-text.js';
@@ -63,8 +63,8 @@ export class RememberedNights {
 
   /** Call it before the file is read: what is read afterwards is at least as new. */
   stampOf(file: string): string | null {
-    const stat = statSync(join(this.archive, file), { bigint: true, throwIfNoEntry: false });
-    if (stat === undefined) return null;
+    const stat = statOf(join(this.archive, file));
+    if (stat === null) return null;
     const { size, mtimeNs, ctimeNs, ino } = stat;
     const changedMs = Math.max(Number(mtimeNs), Number(ctimeNs)) / 1e6;
     return changedMs > this.how.nowMs - SETTLED_MS ? null : [size, mtimeNs, ctimeNs, ino].join(' ');
@@ -116,4 +116,13 @@ function forgetOldest(folder: string): void {
 
 function digest(text: string): string {
   return createHash('sha256').update(text).digest('hex');
+}
+
+/** `null` of a file that is gone, or a link that leads nowhere: whoever reads it says so. */
+function statOf(path: string): BigIntStats | null {
+  try {
+    return statSync(path, { bigint: true });
+  } catch {
+    return null;
+  }
 }

@@ -1,7 +1,8 @@
-import { readdirSync, writeFileSync } from 'node:fs';
+import { readdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { archivedNights } from '../../../src/archive.js';
+import { readGoals } from '../../../src/archive-nights.js';
 import { sum } from '../../../src/model/index.js';
 import { recordText, type SessionRecord } from '../../../src/record/index.js';
 import { CIERZO, frameOf, sessionOf } from '../../support/records.js';
@@ -23,6 +24,29 @@ const keptHours = async (archive: string) =>
   sum((await archivedNights(archive)).nights.flatMap((n) => n.totals.map((t) => t.ms.kept))) / 3_600_000;
 
 describe('reading an archive', () => {
+  it.skipIf(process.platform === 'win32')(
+    'passes over links that lead in circles or nowhere, and says so',
+    async () => {
+      const archive = archiveOf({ '2026-08-30.json': sessionOf('2026-08-30', 'y', frames('2026-08-30', 0, 15)) });
+      symlinkSync('circle.json', join(archive, 'circle.json'));
+      symlinkSync('gone.json', join(archive, '2026-08-31.json'));
+      const remembering = { folder: tempFolder(), nowMs: Date.parse('2026-11-01T00:00:00Z'), build: 'x' };
+      const { nights, warnings } = await archivedNights(archive, {}, remembering);
+      expect(nights.map((n) => n.date)).toEqual(['2026-08-30']);
+      expect(warnings.map(({ message }) => message).sort()).toEqual([
+        '2026-08-31.json could not be read (it is gone, or a link to what is gone); remove the link or bring it back',
+        'circle.json could not be read (links that go round in circles); mend or remove the link',
+      ]);
+    },
+  );
+
+  it('says that a rig file among the records is not read', () => {
+    const archive = archiveOf({ 'rig.yaml': 'targets: [ { name: A, goals: { Ha: 1h } } ]' });
+    expect(readGoals(archive).warnings.map(({ message }) => message)).toEqual([
+      expect.stringMatching(/^rig\.yaml in the archive is not read: goals of many nights stand in goals\.yaml/),
+    ]);
+  });
+
   it('sums nights up, oldest first, whatever their files are called', async () => {
     const archive = archiveOf({
       'a-copied-night.json': JSON.stringify(sessionOf('2026-09-01', 'x', frames('2026-09-01', 0, 3)), null, 2),
