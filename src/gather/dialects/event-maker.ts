@@ -63,7 +63,8 @@ export class EventMaker {
         if (begin !== undefined) this.add(begin, atMs - lastedMs, train, line);
       }
     }
-    const madeMs = new Map<EventName, number>();
+    // Few rules say how long something will last, and a map is more than an event itself.
+    const begunMs = rule.lasts === null ? null : new Map<EventName, number>();
     for (const event of rule.events) {
       const name = rule.at.size === 0 ? undefined : rule.at.get(event);
       const text = name === undefined ? undefined : lookup(name);
@@ -72,15 +73,15 @@ export class EventMaker {
       // A time that a line of this form may leave out: no event.
       if (Number.isNaN(eventMs)) continue;
       this.add(event, eventMs, train, line);
-      madeMs.set(event, eventMs);
+      begunMs?.set(event, eventMs);
     }
     const lastsMs = this.spanMs(rule.lasts, 'lasts', lookup, line);
     if (lastsMs !== null) {
       for (const event of rule.events) {
         const end = endOf(event);
-        const begunMs = madeMs.get(event);
-        if (end === undefined || begunMs === undefined) continue;
-        const made = this.add(end, begunMs + lastsMs, train, line);
+        const eventMs = begunMs?.get(event);
+        if (end === undefined || eventMs === undefined) continue;
+        const made = this.add(end, eventMs + lastsMs, train, line);
         if (end === 'exposure-end') this.planned.set(train, made);
       }
     }
