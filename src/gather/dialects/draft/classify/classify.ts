@@ -157,8 +157,9 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     // What opens or closes the shutter on time is borne out, whatever else is misread.
     const isTimed = stated.some(({ begin, end }) => begin === kind || end === kind);
     const least = isTimed ? CONTRADICTS : best !== undefined && !isState ? Math.min(wanted, FITS_BESIDE) : wanted;
-    // Cooling goes on whatever else is done.
-    const stands = best?.[0] === 'cooler' || fit >= least;
+    // Cooling goes on whatever else is done, and one train waits for the shift while the other exposes.
+    const isWait = best?.[0] === 'dither-ready' && (said.get('dither-ready') ?? 0) >= SURE && fit >= CONTRADICTS;
+    const stands = best?.[0] === 'cooler' || isWait || fit >= least;
     const contradicts = (disturbing.has(kind) && !isTimed) || (kind.count >= MIN_LINES && !stands && exposures > 0);
     const score = best?.[1] ?? 0;
     const other = ranking[1]?.[0];
