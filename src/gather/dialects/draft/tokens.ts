@@ -64,6 +64,9 @@ const WITH_COMMA = tokenPattern(',');
 /** `Ha montato`, `ha girado`: a verb, no filter. */
 const HAS_DONE = /^ha \p{Ll}{2,}(?:[aiu]t[oaie]|[ai]do|ss[oaie]|st[oaie]|tt[oaie])(?!\p{L})/u;
 
+/** What seconds and counts hardly are: below zero, or with decimals. */
+const DEGREES = /^(?:[-\u2212]\d+|[-+]?\d+[.,]\d+)$/;
+
 /** Longest message that is taken apart; log messages are shorter. */
 const MAX_TEXT = 2000;
 
@@ -101,8 +104,9 @@ function takenApart(message: string, decimalComma: boolean): Token[] {
       gap = gapOf(text);
       continue;
     }
-    // Filters are named by words, yet are values; the C after a degree sign is none.
-    const isUnit = tokens[tokens.length - 1]?.text === '°' && gap === '';
+    // Filters are named by words, yet are values; the C after a degree sign, or degrees, is none.
+    const last = tokens[tokens.length - 1]?.text ?? '';
+    const isUnit = (last === '°' && gap === '') || (text === 'C' && DEGREES.test(last));
     const variable =
       (groups.word === undefined && groups.glued === undefined && groups.mark === undefined) ||
       (isFilterName(text) && !isUnit && !(text === 'ha' && HAS_DONE.test(message.slice(index, index + 24))));

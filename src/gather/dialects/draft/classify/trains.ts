@@ -6,6 +6,7 @@ import { isLevel } from '../kinds/levels.js';
 import type { Stated } from './durations.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
+import { namedIn } from './named-in.js';
 import { nameKey, twinNames, wordsIn } from './twins.js';
 
 /** Exposures of one train may touch, never overlap by more than this. */
@@ -220,12 +221,7 @@ function sharedShare(a: ReadonlySet<string>, b: ReadonlySet<string>): number {
 
 function named(names: readonly string[]): Trains {
   const keys = names.map(nameKey);
-  const indexIn = (text: string): number => {
-    const words = wordsIn(text).map(nameKey);
-    const found = keys.flatMap((name, i) => (words.includes(name) ? [i] : []));
-    // A line that names both is about what they share.
-    return found.length === 1 ? (found[0] ?? -1) : -1;
-  };
+  const indexIn = namedIn(keys);
   const slots = new Map<Kind, Slot | null>();
   const slotOf = (kind: Kind): Slot | null => {
     const known = slots.get(kind);

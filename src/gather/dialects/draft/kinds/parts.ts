@@ -174,6 +174,8 @@ const MIN_LINES = 4;
 
 /** Whether a time in the text of lines is their own once more: the program's, inside that of what wrote the log. */
 function tellsSameTime({ atMs, slots }: Kind, slot: Slot): boolean {
+  // A table of what begins and ends has rows of what takes no time: both columns hold the same.
+  if (slot.path !== null && atMs.every((ms, i) => timeOf(slot, i, ms) === ms)) return true;
   // Prose and reports state their times where they say what took place; one of several is that of the whole.
   if (slot.before.some(isTelling) || slots.filter(({ type }) => type === 'clock').length > 1) return false;
   const same = atMs.filter((ms, i) => Math.abs(timeOf(slot, i, ms) - ms) <= PASSED_ON_MS);

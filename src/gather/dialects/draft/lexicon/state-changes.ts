@@ -1,4 +1,5 @@
 import { beginOf, endOf, type EventName, type SpanName } from '../../../../model/index.js';
+import { isFilterName } from '../kinds/values.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { plainWords, wordList } from './plain-words.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
@@ -55,6 +56,12 @@ const BEGINS: Readonly<Partial<Record<SubjectId, EventName>>> = {
   hold: 'hold-begin',
 };
 
+/** Whether a state names two filters, the one that goes and the one that comes. */
+function isBetween(state = ''): boolean {
+  const [from = '', to = '', ...others] = state.trim().split(/\s?[-=]?>\s?/);
+  return others.length === 0 && isFilterName(from) && isFilterName(to);
+}
+
 /**
  * What a change of state speaks for: entering a state begins what it is called after, leaving it ends that. `null`
  * when the wording is no change of state.
@@ -65,6 +72,9 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
   const [, left, told = ''] = ARROW.exec(wording) ?? [];
   // What stands in brackets behind says why, or with which values.
   const right = told.replace(/\s*[([{（].*$/su, '') || told;
+  // `Ha → Ha>OIII → OIII`: on its way from one to the other.
+  if (isBetween(right) && !isBetween(left)) return new Map([['filter-begin', STRONG + ENTERS]]);
+  if (isBetween(left) && !isBetween(right)) return new Map([['filter-end', STRONG + LEAVES]]);
   // Numbers before and after, as in `width 2.9 -> 2.1`, are no states.
   if (left === undefined || /#\s*$/.test(left)) return null;
   // `wheel: turning -> Ha`: what it did is over once it is where it was to go.

@@ -1,0 +1,24 @@
+import { nameKey, wordsIn } from './twins.js';
+
+/**
+ * Which of several names stands in a text, by its index; −1 where none does, and where several do: a line that names
+ * both is about what they share.
+ *
+ * @param keys the names as they are compared
+ */
+export function namedIn(keys: readonly string[]): (text: string) => number {
+  const areDistinct = new Set(keys.map(([initial]) => initial)).size === keys.length;
+  return (text) => {
+    const words = wordsIn(text).map(nameKey);
+    const whole = keys.flatMap((name, i) => (words.includes(name) ? [i] : []));
+    // `H-FILT` is of `HERON`.
+    const found =
+      whole.length > 0 || !areDistinct ? whole : keys.flatMap((name, i) => (words.some(isOf(name)) ? [i] : []));
+    return found.length === 1 ? (found[0] ?? -1) : -1;
+  };
+}
+
+/** Whether a word is the name of a part: the initial of what it is of, and what it is. */
+function isOf(name: string): (word: string) => boolean {
+  return (word) => /^\p{L}[-_]\p{L}{2}/u.test(word) && word[0] === name[0];
+}
