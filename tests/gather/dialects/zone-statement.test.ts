@@ -18,6 +18,8 @@ const STATEMENTS: readonly (readonly [string, string])[] = [
   ['现在时刻比世界时早两小时', '+02:00'],
   ['clock is 3 hours behind UTC', '-03:00'],
   ['heure locale', 'site'],
+  ['Datum Zeit(MESZ) Teil', 'site'],
+  ['čas SEČ, UTC+1', '+01:00'],
   ['Ortszeit', 'site'],
   ['temps universel', 'utc'],
   ['世界時', 'utc'],
@@ -25,6 +27,10 @@ const STATEMENTS: readonly (readonly [string, string])[] = [
 ];
 
 describe('the zone that the head of a log states', () => {
+  it('is not that of a line further down once its columns name one', () => {
+    expect(zoneIn(['date | clock (CEST) | what', 'METEO;20251012204033;UTC;80;11.3'])).toBe('site');
+  });
+
   it('is that of the clock from which the log goes on, where the head states two', () => {
     const head = ['local 2026-10-21 21:07:39 = 19:07:39 UTC'];
     const at = (hours: number): number => (hours * 3600 + 7 * 60 + 41) * 1000;

@@ -1,3 +1,4 @@
+import { ZONE_WORDS } from '../../time/offsets.js';
 import type { ZoneDraft } from '../report.js';
 
 const UNIVERSAL =
@@ -8,6 +9,8 @@ const SUM =
   /(?:universel|universal[e]?|weltzeit|wereldtijd|greenwich|uniwersaln\S+|世界時|世界时)\s*([+\u2212-])\s*(\d{1,2})\s*(?:h\b|hours?|stunden|heures?|horas?|ore\b|uur|godz\S*|hod\S*|時間|小时|小時)/iu;
 const LOCAL =
   /ortszeit|local (?:time|clock)|hor[aá]rio local|tiempo local|summer time|sommerzeit|winterzeit|heure d'(?:été|hiver)|heures? (?:de la montre )?légale|wall clock|village clock|miejscow|zegar ścienny|plaatselijk|当地|本地|現地|地元|hora local|heure locale|ora locale|ora legale|ora solare|plaatselijke tijd|lokale tijd|zomertijd|wintertijd|czas (?:letni|zimowy)|letní čas|zimní čas|mistni cas|místní čas|地方时|hora de (?:verano|invierno|verão)|夏時間|夏时|현지 ?시|지방시/i;
+
+const OF_WALLS = new RegExp(`(?<![\\p{L}\\p{N}])(?:${ZONE_WORDS})(?![\\p{L}\\p{N}])`, 'u');
 
 /** Numbers of hours by which clocks are put forward, in words. */
 const IN_WORDS: readonly string[] = [
@@ -42,6 +45,8 @@ export function zoneIn(texts: readonly string[], firstMs = NaN): ZoneDraft {
     }
     if (LOCAL.test(text)) return 'site';
     if (UNIVERSAL.test(text)) return 'utc';
+    // `Zeit(MESZ)`: what clocks on walls show, in summer or in winter.
+    if (OF_WALLS.test(text)) return 'site';
   }
   return 'site';
 }
