@@ -1,10 +1,11 @@
-import type { EventName } from '../../../../model/index.js';
+import { endOf, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { isNoise, saysNothing } from '../lexicon/said.js';
 import { alternating } from './alternating.js';
 import { answered } from './answered.js';
 import { asPassed, setBackAt } from './clock-set-back.js';
 import { contradicting } from './consistency.js';
+import { tellsNoEnds } from './no-ends.js';
 import { decodeUndisturbed, isSensible } from './disturbing.js';
 import { statedDurations } from './durations.js';
 import { stateIndex } from './grammar.js';
@@ -137,6 +138,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   const rankings = together(decoded, twins);
   // A night of one train that does not come out sensible is misread somewhere: only what fits well is kept.
   const wanted = exposures > 0 && trains === null && !isSensible(rankings, disturbing) ? FITS_WELL : CONTRADICTS;
+  const isNotebook = tellsNoEnds(rankings, TAKEN);
   const verdicts = new Map<Kind, Verdict>();
   for (const kind of kinds) {
     const { ranking: all, fit, rival } = rankings.get(kind) ?? { ranking: [], fit: 0, rival: Infinity };
@@ -148,6 +150,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
       ([event]) =>
         best !== undefined &&
         event !== best[0] &&
+        !(isNotebook && event === endOf(best[0])) &&
         !(event === 'frame-saved' && savesBesides(kind, best[0])) &&
         !tellsBoth(kind, best[0], event),
     );
@@ -165,7 +168,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     const other = ranking[1]?.[0];
     const isBoth = best !== undefined && other !== undefined && tellsBoth(kind, best[0], other);
     const behind = score - Math.max(0, second?.[1] ?? 0);
-    const margin = best === undefined ? 0 : isBoth ? behind : Math.min(rival, behind);
+    const margin = best === undefined ? 0 : isBoth || isNotebook ? behind : Math.min(rival, behind);
     verdicts.set(kind, {
       event:
         best !== undefined && score >= TAKEN && margin >= (mayFit ? leadOver(fit) : LEAD) && !contradicts
