@@ -2,7 +2,6 @@ import { expect, it } from 'vitest';
 import type { Decoded } from '../../../src/gather/dialects/draft/classify/decode.js';
 import { tellsNoEnds } from '../../../src/gather/dialects/draft/classify/no-ends.js';
 import type { Kind } from '../../../src/gather/dialects/draft/kinds/kind.js';
-import { alsoTold } from '../../../src/gather/dialects/draft/two-at-once.js';
 import type { EventName } from '../../../src/model/index.js';
 import { drafted } from './support/drafted.js';
 import { kindsOf } from './support/kinds.js';
@@ -24,28 +23,14 @@ it('knows a notebook in which all that is told begins', () => {
   expect(tellsNoEnds(asDecoded(BEGUN, 0.2), 0.4)).toBe(false);
 });
 
-it('saves a frame by the row that ends its exposure, where the file has a column of its own', () => {
-  const row = (m: number, rest: string): string => `2026-10-14 20:${String(m).padStart(2, '0')}:05,${rest}`;
-  const log = (column: (i: number) => string): string =>
-    drafted(
-      [
-        'when,who,what,seconds,file',
-        ...Array.from({ length: 12 }, (_, i) => row(4 * i + 6, `cam,exposed,200,${column(i)}`)),
-        row(58, 'mount,dithered,,'),
-      ],
-      'night.csv',
-    ).yaml;
-  expect(log((i) => `m33-${i}.fits`)).toContain('event: [exposure-end, frame-saved]');
-  expect(log((i) => `planned 200 s; L; m33-${i}.fits`)).not.toContain('frame-saved]');
-});
-
-it('saves nothing twice', () => {
-  const [closed, saved] = kindsOf([
-    [0, 'plate closed, h0001.fits'],
-    [3, 'plate stowed'],
-  ]);
-  if (closed === undefined || saved === undefined) throw new Error('two kinds');
-  const kind = { ...closed, slots: closed.slots.map((slot) => ({ ...slot, path: 'file' })) };
-  expect(alsoTold(kind, 'exposure-end', [])).toBe('frame-saved');
-  expect(alsoTold(kind, 'exposure-end', [[saved, 'frame-saved']])).toBeNull();
+it('says nothing of a frame being saved where a row only names its file', () => {
+  const row = (m: number, i: number): string =>
+    `2026-10-14 20:${String(m).padStart(2, '0')}:05,cam,exposed,200,m33-${i}.fits`;
+  const rows = Array.from({ length: 12 }, (_, i) => row(4 * i + 6, i));
+  const { yaml } = drafted(
+    ['when,who,what,seconds,file', ...rows, '2026-10-14 20:58:05,mount,dithered,,'],
+    'night.csv',
+  );
+  expect(yaml).toContain('event: exposure-end');
+  expect(yaml).not.toContain('frame-saved]');
 });

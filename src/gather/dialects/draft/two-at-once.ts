@@ -85,14 +85,8 @@ export function alsoTold(
     return beside.length > ELSEWHERE * kind.atMs.length;
   };
   if (savesBesides(kind, event)) return isElsewhere('frame-saved') ? null : 'frame-saved';
-  // What has ended with a file in a column of its own is saved, where no line of the log says so.
-  const hasFile = kind.slots.some(({ type }) => type === 'file');
-  const isFiled = kind.slots.some(
-    ({ type, path, values }) => type === 'file' && path !== null && values.every((value) => !/[\s;]/.test(value)),
-  );
-  if (event === 'exposure-end' && isFiled && !told.some(([, name]) => name === 'frame-saved')) return 'frame-saved';
   // What is saved has been closed.
-  if (event === 'frame-saved' && hasFile)
+  if (event === 'frame-saved' && kind.slots.some(({ type }) => type === 'file'))
     return closesBesides(kind) && !isElsewhere('exposure-end') ? 'exposure-end' : null;
   const isTold = (also: EventName, text: string): boolean => says(text, also) && !isElsewhere(also);
   const [first = '', ...clauses] = kind.wording.slice(kind.lead).split(CLAUSES);
