@@ -1,5 +1,6 @@
 import { existsSync, rmSync } from 'node:fs';
 import { nap } from './nap.js';
+import { steadyMs } from './steady-clock.js';
 
 /** One that was killed writes on for a moment on another core: how long that is waited for, and at what pace, ms. */
 const PATIENCE_MS = 3000;
@@ -14,14 +15,14 @@ const NAP_MS = 20;
  *
  * @param folder absolute path; nothing happens when there is none
  */
-export function removeFolder(folder: string, now: () => number = Date.now): void {
-  for (const until = now() + PATIENCE_MS; ; ) {
+export function removeFolder(folder: string): void {
+  for (const until = steadyMs() + PATIENCE_MS; ; ) {
     try {
       rmSync(folder, { recursive: true, force: true });
     } catch {
       // Not empty, or in use: tried again.
     }
-    if (!existsSync(folder) || now() >= until) return;
+    if (!existsSync(folder) || steadyMs() >= until) return;
     nap(NAP_MS);
   }
 }

@@ -10,10 +10,10 @@ const CLEAR = 3.4;
 type EvidenceOf = (wording: string, hints: string, lead: number) => Map<EventName, number>;
 
 /**
- * What speaks for the events of `quiet, waiting for the dither`: it is the train that is quiet, not the guiding. `null`
- * of other lines.
+ * What speaks for the events of a line of several clauses, where the first tells what the others do not; `null` of
+ * other lines.
  */
-export function besideStillness(
+export function ofClauses(
   wording: string,
   hints: string,
   lead: number,
@@ -21,32 +21,21 @@ export function besideStillness(
 ): Map<EventName, number> | null {
   const [first = '', ...others] = wording.slice(lead).split(CLAUSE);
   if (others.length === 0) return null;
-  const source = wording.slice(0, lead);
-  const still = [...evidenceOf(source + first, hints, lead).keys()];
-  if (still.length === 0 || !still.every((event) => event.startsWith('settling-'))) return null;
-  const rest = evidenceOf(source + others.join(', '), hints, lead);
-  const [best] = [...rest].sort((a, b) => b[1] - a[1]);
-  return best?.[0] === 'dither-ready' ? rest : null;
+  const told = (clause: string): Map<EventName, number> => evidenceOf(wording.slice(0, lead) + clause, hints, lead);
+  const before = told(first);
+  const isStill = before.size > 0 && [...before.keys()].every((event) => event.startsWith('settling-'));
+  const ended = likeliest(before);
+  const isClear = ended !== undefined && ended[1] >= CLEAR;
+  if (!isStill && !isClear) return null;
+  const rest = told(others.join(', '));
+  const next = likeliest(rest);
+  // `quiet, waiting for the dither`: it is the train that is quiet, not the guiding.
+  if (isStill && next?.[0] === 'dither-ready') return rest;
+  // `shift done, settling now`: what the one clause says of its thing is not said of the other's.
+  if (!isClear || next === undefined || next[1] < CLEAR || NEXT[ended[0]]?.includes(next[0]) !== true) return null;
+  return new Map([ended, next]);
 }
 
-/**
- * What speaks for the events of `shift done, settling now`, whose clauses each tell one thing, the second at once
- * after the first: what the one says of its thing is not said of the other. `null` of other lines.
- */
-export function inTwoClauses(
-  wording: string,
-  hints: string,
-  lead: number,
-  evidenceOf: EvidenceOf,
-): Map<EventName, number> | null {
-  const [first = '', ...others] = wording.slice(lead).split(CLAUSE);
-  if (others.length === 0) return null;
-  const told = (clause: string): readonly [EventName, number] | undefined => {
-    const [best] = [...evidenceOf(wording.slice(0, lead) + clause, hints, lead)].sort((a, b) => b[1] - a[1]);
-    return best !== undefined && best[1] >= CLEAR ? best : undefined;
-  };
-  const before = told(first);
-  const after = before === undefined ? undefined : told(others.join(', '));
-  if (before === undefined || after === undefined || NEXT[before[0]]?.includes(after[0]) !== true) return null;
-  return new Map([before, after]);
+function likeliest(evidence: ReadonlyMap<EventName, number>): readonly [EventName, number] | undefined {
+  return [...evidence].sort((a, b) => b[1] - a[1])[0];
 }

@@ -1,5 +1,5 @@
 import { beginOf, type EventName } from '../../../../model/index.js';
-import { besideStillness, CLAUSE, inTwoClauses } from './clauses.js';
+import { CLAUSE, ofClauses } from './clauses.js';
 import { motionsIn } from './motion-words.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { BARE, OUTCOMES } from './outcomes.js';
@@ -39,10 +39,7 @@ const TOLD_BY_HEAD = 2;
  */
 export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventName, number> {
   const evidence =
-    ofHead(wording, hints, lead) ??
-    besideStillness(wording, hints, lead, evidenceOf) ??
-    inTwoClauses(wording, hints, lead, evidenceOf) ??
-    evidenceOf(wording, hints, lead);
+    ofHead(wording, hints, lead) ?? ofClauses(wording, hints, lead, evidenceOf) ?? evidenceOf(wording, hints, lead);
   const [best, next] = [...evidence].sort((a, b) => b[1] - a[1]);
   if (best === undefined || next === undefined || best[1] - next[1] > TIE) return evidence;
   if (beginOf(best[0]) !== next[0] && beginOf(next[0]) !== best[0]) return evidence;
