@@ -54,7 +54,9 @@ export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyM
       const slot =
         (isBegun(kind) ? kind.slots.find((one) => path !== undefined && one.path === path) : undefined) ??
         tookSlot(kind);
-      return slot === undefined ? [] : [[kind, spanningOf(kind, slot)]];
+      const spanning = slot === undefined ? undefined : spanningOf(kind, slot);
+      // What a line of its own says to be over was told as it began.
+      return spanning === undefined || isToldAgain(kind, spanning, kinds) ? [] : [[kind, spanning]];
     }),
   );
   if (isKnown) return spanning;
@@ -139,6 +141,28 @@ function isAnswered(kinds: readonly Kind[], spans: readonly Span[]): boolean {
   const after = spans.filter(({ atMs, tookMs }) => isTold(atMs + tookMs)).length;
   const before = spans.filter(({ atMs, tookMs }) => isTold(atMs - tookMs)).length;
   return after >= ANSWERED * spans.length && before <= BEFORE * after;
+}
+
+/** So much of what was to last is told again, with its length, by another kind when it is over. */
+const TOLD_AGAIN = 0.7;
+
+/** Whether lines of another kind stand where a kind's spans end, and state lengths of as many seconds. */
+function isToldAgain(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]): boolean {
+  const ends = kind.atMs.map((atMs, i) => ({ endMs: atMs + (tookMs[i] ?? NaN), lengthMs: tookMs[i] ?? NaN }));
+  return kinds.some((other) => {
+    if (other === kind || other.count < TOLD_AGAIN * kind.count) return false;
+    const lengths = other.slots.filter((slot) => slot.type === 'number' && tookUnit(slot) !== null);
+    return lengths.some((slot) => {
+      const told = other.atMs.map((atMs, i) => ({
+        atMs,
+        ms: numberIn(slot.perLine[i]) * (tookUnit(slot) ?? 1) * 1000,
+      }));
+      const again = ends.filter(({ endMs, lengthMs }) =>
+        told.some(({ atMs, ms }) => Math.abs(atMs - endMs) <= SLACK_MS && Math.abs(ms - lengthMs) <= SLACK_MS),
+      );
+      return again.length >= TOLD_AGAIN * ends.length;
+    });
+  });
 }
 
 function isBegun({ timeName = '' }: Kind): boolean {

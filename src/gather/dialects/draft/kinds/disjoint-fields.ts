@@ -25,6 +25,17 @@ export function disjoint(
     [...fields].flatMap(([path, value]) =>
       value === '' || telling.includes(path) || timePaths.includes(path) ? [] : [path],
     );
+  const found = apart(lines, own);
+  if (found !== null) return found;
+  // A number of the record, or a dash where others have one: what all of them have holds nothing together.
+  const shared = own(first).filter((path) => lines.every(({ fields }) => (fields.get(path) ?? '') !== ''));
+  const beside =
+    shared.length === 0 ? null : apart(lines, (line) => own(line).filter((path) => !shared.includes(path)));
+  return beside !== null && beside.length > 1 && beside.every(({ present }) => present.length > 0) ? beside : whole;
+}
+
+/** The parts that have no field in common, `null` where there is but one, or many. @param own the fields that count */
+function apart(lines: readonly FieldLine[], own: (line: FieldLine) => string[]): Variant[] | null {
   /** Each field with the one that stands for all it is seen with, from record to record. */
   const heads = new Map<string, string>();
   const headOf = (path: string): string => {
@@ -38,10 +49,16 @@ export function disjoint(
   const parts = groupBy(lines, (line) => own(line).map(headOf)[0] ?? '');
   const common = [...parts].map(([head, of]) => ({
     of,
-    path: head === '' ? undefined : own(of[0] ?? first).find((path) => of.every((line) => own(line).includes(path))),
+    path:
+      head === ''
+        ? undefined
+        : of
+            .slice(0, 1)
+            .flatMap(own)
+            .find((path) => of.every((line) => own(line).includes(path))),
   }));
   const named = common.filter(({ of, path }) => path !== undefined && of.length >= MIN_LINES);
-  if (named.length < 1 || common.length < 2 || common.length > MOST) return whole;
+  if (named.length < 1 || common.length < 2 || common.length > MOST) return null;
   const rest = common.filter((one) => !named.includes(one)).flatMap(({ of }) => of);
   const variants = named.map(({ of, path }) => ({ lines: of, present: path === undefined ? [] : [path], absent: [] }));
   const absent = named.flatMap(({ path }) => path ?? []);

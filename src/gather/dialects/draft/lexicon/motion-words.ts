@@ -26,6 +26,9 @@ export const READY_FOR = wordList(
      clear_to frei_fur libre_pour libero_per`,
 );
 
+/** Behind what they are said of, done as well as ready: `dither gereed`. */
+const READY_OR_DONE = /(?:^|\s)(?:gereed|list[oa]|pront[oa])$/u;
+
 /** What is being done, and what has been done, where the verb itself says no more than what: `wird versetzt`. */
 const BEING_DONE = wordList(
   `wird werden wordt is_being are_being being_[a-z]+ed gets_being esta_siendo se_esta esta_a_ser sta_venendo viene
@@ -102,7 +105,7 @@ export function motionsIn(wording: string, written: string): Set<Motion> {
   if (READY_FOR.test(words)) {
     for (const over of ['stop', 'did', 'clear'] as const) motions.delete(over);
     motions.add('ready');
-  }
+  } else if (READY_OR_DONE.test(words.trim())) motions.add('stop');
   if (SEEKING.test(words) && !OVER.some((motion) => motions.has(motion))) {
     motions.delete('arrive');
     motions.add('doing');

@@ -154,6 +154,8 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
     for (const [motion, [event, value]] of moved) {
       // A camera that is there again has exposed nothing.
       if (isOnlyCamera && !OF_SHUTTER.has(motion)) continue;
+      // Nor has one that is ready.
+      if (isOnlyCamera && motion === 'stop' && motions.has('ready') && !MOTIONS.stop.test(words)) continue;
       if (event === 'star-gap-end' && isFirstStar && !AGAIN.test(words)) continue;
       add(event, strength + (ended && motion === 'doing' ? 0 : value * weight));
     }
