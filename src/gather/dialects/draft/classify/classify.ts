@@ -11,7 +11,7 @@ import { statedDurations } from './durations.js';
 import { stateIndex } from './grammar.js';
 import { LEAD, leadOver } from './lead.js';
 import { NightFit } from './night-fit.js';
-import { likeliestOf, offersFor } from './offers.js';
+import { likeliestOf, linesTelling, offersFor } from './offers.js';
 import { withNamedTrains } from './of-trains.js';
 import { timelineOf } from './occurrences.js';
 import { hasTime, type Candidate } from './own-evidence.js';
@@ -217,11 +217,13 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     const verdict = verdicts.get(kind);
     if (verdict !== undefined && share > DISPUTED) verdicts.set(kind, { ...verdict, margin: 0 });
   }
-  const counts = new Map<EventName, number>();
-  for (const [kind, { event }] of verdicts)
-    if (event !== null) counts.set(event, (counts.get(event) ?? 0) + kind.count);
-  for (const [kind, verdict] of verdicts)
-    if (verdict.event === null) verdicts.set(kind, { ...verdict, nearest: offersFor(kind, verdict.nearest, counts) });
+  const counts = linesTelling(verdicts, times);
+  for (const [kind, verdict] of verdicts) {
+    if (verdict.event !== null) continue;
+    const { ranking = [] } = rankings.get(kind) ?? {};
+    const unmade = { nearest: verdict.nearest, ranking, own: own.get(kind) ?? new Map<EventName, number>() };
+    verdicts.set(kind, { ...verdict, nearest: offersFor(kind, unmade, counts) });
+  }
   return { verdicts, stated, trains };
 }
 

@@ -1,7 +1,8 @@
-import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import { beginOf, endOf, EVENT_NAMES, increment, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { holdsOrResumes, isNoise, saysNothing } from '../lexicon/said.js';
 import type { Ranking } from './decode.js';
+import type { StatedTimes } from './night-fit.js';
 
 /** So many of the likeliest events are offered to choose from. */
 const OFFERED = 4;
@@ -9,25 +10,9 @@ const FEW_OFFERED = 3;
 const MOST = 7;
 /** Events that make the night worse by more than this are not. */
 const FAR = 3.5;
-/** A few lines of a night, of which nothing is known, are what happens seldom; some of the weather, once or twice. */
-const SELDOM_LINES = 8;
+/** The weather holds up once or twice. */
 const FEW_LINES = 3;
 const HOLDS: readonly EventName[] = ['hold-begin', 'hold-end'];
-const SELDOM: readonly EventName[] = [...HOLDS, 'star-gap-begin', 'star-gap-end', 'flip-begin', 'flip-end'];
-/** What logs tell both sides of, or leave out: an abort is the end of what has its own. */
-const IN_PAIRS: readonly EventName[] = [
-  'hold-begin',
-  'star-gap-begin',
-  'flip-begin',
-  'guiding-rest-begin',
-  'guiding-begin',
-  'filter-begin',
-  'focus-begin',
-  'slew-begin',
-  'centre-begin',
-  'settling-begin',
-  'dither-begin',
-];
 
 /** The likeliest events, and at the end the other sides of the two likeliest, where its line may stand there. */
 export function likeliestOf(all: Ranking): EventName[] {
@@ -40,56 +25,104 @@ export function likeliestOf(all: Ranking): EventName[] {
   return [...new Set([...likeliest, ...others])];
 }
 
+/** How many lines tell each event: what states how long a thing took tells when it began as well. */
+export function linesTelling(
+  taken: ReadonlyMap<Kind, { readonly event: EventName | null }>,
+  { tookMs }: StatedTimes,
+): Map<EventName, number> {
+  const counts = new Map<EventName, number>();
+  for (const [kind, { event }] of taken) {
+    if (event === null) continue;
+    increment(counts, event, kind.count);
+    const begin = tookMs.has(kind) ? beginOf(event) : undefined;
+    if (begin !== undefined) increment(counts, begin, kind.count);
+  }
+  return counts;
+}
+
+/** What is known of a kind that nothing is made of. */
+export interface Unmade {
+  /** The likeliest events, best first. */
+  readonly nearest: readonly EventName[];
+  /** How much better each makes the night, and what the words speak for. */
+  readonly ranking: Ranking;
+  readonly own: ReadonlyMap<EventName, number>;
+}
+
+/** So many of the likeliest come first, whatever else is known. */
+const FIRST = 2;
 /**
- * What to offer of a kind that nothing is made of: what is likeliest, then the sides that are missing where the log
- * tells the other side of a thing, then what happens seldom; of a kind of many lines what happens often.
+ * How many lines tell such a thing in a night (common practice, no source): one of a kind that comes ten times as
+ * often, or as seldom, is hardly one.
+ */
+const LINES: readonly (readonly [event: RegExp, fewest: number, most: number])[] = [
+  [/^flip/, 1, 1],
+  [/^hold/, 1, 2],
+  [/^slew/, 1, 4],
+  [/^centre/, 2, 5],
+  [/^guiding-(?:begin|end)/, 1, 5],
+  [/^guiding-rest/, 2, 7],
+  [/^(?:star-gap|exposure-abort)/, 1, 6],
+  [/^focus/, 1, 16],
+  [/^filter/, 2, 22],
+  [/^cooler/, 1, 40],
+  [/^settling/, 4, 60],
+  [/^dither-(?:begin|end)/, 10, 60],
+  [/^dither-ready/, 8, 80],
+  [/^(?:exposure|frame)/, 8, 300],
+];
+/** The night counts less here than what the log leaves untold: it has put these lines nowhere. */
+const NIGHT = 0.15;
+const WORST = -6;
+const NAMED = 1;
+const UNTOLD = 2;
+/** The same of what has but one side: many a log never tells it. */
+const UNTOLD_MOMENT = 0.5;
+const ONE_SIDE = 0.75;
+const AS_OFTEN = 1.5;
+const BOTH_SIDES = -1;
+/** A thing's two sides are told as often as each other, within this. */
+const TIMES = 2;
+
+/**
+ * What to offer of a kind that nothing is made of: what is likeliest, then what comes as often as its lines do and is
+ * told by no others, or of which they tell the other side alone.
  *
  * @param counts how many lines tell each event
  */
 export function offersFor(
   kind: Kind,
-  nearest: readonly EventName[],
+  { nearest, ranking, own }: Unmade,
   counts: ReadonlyMap<EventName, number>,
 ): readonly EventName[] {
   if (nearest.length >= MOST || saysNothing(kind.wording)) return nearest;
-  if (kind.count > SELDOM_LINES) return isNoise(kind.wording) ? nearest : withOften(kind, nearest, counts);
   // `Wind over 40 km/h, everybody waits`: the weather is chatter until it holds things up.
   if (isNoise(kind.wording))
     return kind.count <= FEW_LINES && holdsOrResumes(kind.wording) ? [...new Set([...nearest, ...HOLDS])] : nearest;
-  const count = (event: EventName): number => counts.get(event) ?? 0;
-  const missing = IN_PAIRS.flatMap((begin): { event: EventName; lines: number }[] => {
-    const end = endOf(begin) ?? begin;
-    const lines = count(begin) - count(end);
-    return lines === 0 ? [] : [{ event: lines > 0 ? end : begin, lines: Math.abs(lines) }];
-  }).sort((a, b) => Math.abs(a.lines - kind.count) - Math.abs(b.lines - kind.count));
-  return [...new Set([...nearest, ...missing.map(({ event }) => event), ...SELDOM])].slice(0, MOST);
+  const nights = new Map(ranking);
+  const worth = (event: EventName): number => {
+    const other = endOf(event) ?? beginOf(event);
+    const isNamed = own.has(event) || (other !== undefined && own.has(other));
+    const night = NIGHT * Math.max(WORST, nights.get(event) ?? WORST);
+    return night + (isNamed ? NAMED : 0) + asOften(event, kind.count) + untold(event, kind.count, counts);
+  };
+  const offers = EVENT_NAMES.filter((event) => event !== 'note').map((event) => [event, worth(event)] as const);
+  const best = offers.sort((a, b) => b[1] - a[1]).map(([event]) => event);
+  return [...new Set([...nearest.slice(0, FIRST), ...best])].slice(0, MOST);
 }
 
-/** What happens after every few frames, or with each. */
-const OFTEN: readonly EventName[] = [
-  'settling-end',
-  'settling-begin',
-  'dither-end',
-  'dither-begin',
-  'dither-ready',
-  'frame-saved',
-  'exposure-end',
-];
-/** A thing's two sides are told as often as each other, within this. */
-const AS_OFTEN = 2;
+/** How far from what such a thing comes to in a night: 0 within it, less beyond. */
+function asOften(event: EventName, lines: number): number {
+  const [, fewest = 1, most = Infinity] = LINES.find(([one]) => one.test(event)) ?? [];
+  return -Math.log(Math.max(1, fewest / lines, lines / most));
+}
 
-/** Of a kind of many lines: the sides that are missing as often as it comes, then what is often, and is not told. */
-function withOften(
-  kind: Kind,
-  nearest: readonly EventName[],
-  counts: ReadonlyMap<EventName, number>,
-): readonly EventName[] {
-  const count = (event: EventName): number => counts.get(event) ?? 0;
-  const isAsOften = (lines: number): boolean => lines <= AS_OFTEN * kind.count && kind.count <= AS_OFTEN * lines;
-  const missing = OFTEN.filter((event) => {
-    const other = endOf(event) ?? beginOf(event);
-    return other !== undefined && isAsOften(count(other) - count(event));
-  });
-  const untold = OFTEN.filter((event) => count(event) === 0);
-  return [...new Set([...nearest, ...missing, ...untold])].slice(0, MOST);
+/** How much is to be said for lines telling what others leave out. */
+function untold(event: EventName, lines: number, counts: ReadonlyMap<EventName, number>): number {
+  const other = endOf(event) ?? beginOf(event);
+  const told = counts.get(event) ?? 0;
+  const missing = (other === undefined ? 0 : (counts.get(other) ?? 0)) - told;
+  if (missing > 0) return ONE_SIDE + (missing <= TIMES * lines && lines <= TIMES * missing ? AS_OFTEN : 0);
+  if (other === undefined) return told === 0 ? UNTOLD_MOMENT : 0;
+  return told === 0 ? UNTOLD : BOTH_SIDES;
 }
