@@ -17,6 +17,12 @@ describe('where the date of a log comes from whose stamps have none', () => {
       '{day}. auf den {number}. {month-name} {year}',
       '9. auf den 10. März 2026',
     ],
+    ['vigilia fra il 9 e il 10 maggio 2026', '{day} e il {number} {month-name} {year}', '9 e il 10 maggio 2026'],
+    [
+      'from the 9th to the 10th of May 2026',
+      '{day}th to the {number}th of {month-name} {year}',
+      '9th to the 10th of May 2026',
+    ],
     ['from 31 March to 1 April 2026', '{day} {month-name} to 1 April {year}', '31 March to 1 April 2026'],
     ['Nacht 22/23.01.2026, Ortszeit', '{day}/{number}.{month}.{year}', '22/23.01.2026'],
     ['nuit du 22 au 23/01/2026', '{day} au {number}/{month}/{year}', '22 au 23/01/2026'],

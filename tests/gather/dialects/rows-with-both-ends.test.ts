@@ -83,3 +83,40 @@ describe('lines with the clocks of two zones', () => {
     expect(report.rules.filter(({ events }) => events.length > 1)).toEqual([]);
   });
 });
+
+describe('lines that begin with both ends', () => {
+  it('state them with points beside numbers with commas, in the order of their ends', async () => {
+    const rows = [
+      ...ROWS.map((row) => ({ ...row, who: 'heron' })),
+      ...ROWS.filter(({ what }) => what === 'exposure').map(({ begin }) => ({
+        begin: begin + 20,
+        end: begin + 170,
+        what: 'exposure',
+        note: 'NGC 281 L 150 s',
+        who: 'wren',
+      })),
+    ].sort((a, b) => a.end - b.end);
+    const at = (seconds: number): string => clock(new Date(T0 + seconds * 1000), '.');
+    const lines = [
+      'UT, night of 2026-10-14; 0,9 m above ground',
+      ...rows.map(
+        ({ begin, end, what, note, who }) => `${at(begin)} - ${at(end)}  ${who}  ${what}  ${note.replace('.', ',')}`,
+      ),
+    ];
+    const { yaml } = drafted(lines);
+    const log = await read(yaml, `${lines.join('\n')}\n`);
+    for (const [what, event, side] of [
+      ['exposure', 'exposure-begin', 'begin'],
+      ['exposure', 'exposure-end', 'end'],
+      ['dither', 'dither-begin', 'begin'],
+      ['dither', 'dither-end', 'end'],
+    ] as const) {
+      const found = log.events.filter((one) => one.event === event).map(({ atMs }) => (atMs - T0) / 1000);
+      const own = rows.filter((row) => row.what === what).map((row) => row[side]);
+      expect(
+        found.sort((a, b) => a - b),
+        yaml,
+      ).toEqual(own.sort((a, b) => a - b));
+    }
+  });
+});

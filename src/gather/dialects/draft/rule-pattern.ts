@@ -86,7 +86,9 @@ function placeholder(template: Template, first: number, last: number, decimalCom
   if (leader !== null) return `${escaped(leader)}+`;
   if (wildcard?.numeric === true) {
     const sign = wildcard.typeset ? '-+\u2212' : wildcard.signed ? '-+' : '';
-    return `[${sign}\\d${decimalComma ? ',' : '.'}]+`;
+    // `20.43.16` is a time beside numbers with commas.
+    const other = decimalComma && [...wildcard.values].some((value) => value.includes('.')) ? '.' : '';
+    return `[${sign}\\d${decimalComma ? ',' : '.'}${other}]+`;
   }
   const next = template.tokens[last + 1];
   if (next === undefined) return '.+';

@@ -4,7 +4,7 @@ import { PART_BEFORE } from '../../time/day-parts.js';
 export type ValueType = 'number' | 'clock' | 'file' | 'designation' | 'filter' | 'text';
 
 const FILE = /\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?$/i;
-const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|Messier|Caldwell|[MC])[ _-]?\d+/i;
+const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|Messier|Caldwell|[MC])[ _-]?\d+[^;,|]*$/i;
 const FILTER =
   /^(?:[LRGBC]|Lum|Luminance|Red|Green|Blue|Clear|H-?(?:a|α|alpha)|H-?(?:b|β|beta)|O-?(?:III|3)|S-?(?:II|2)|N-?(?:II|2)|UV\/?IR)$/i;
 const CLOCK =

@@ -4,7 +4,7 @@ import { takesMinutesForHours } from './no-hours.js';
 import { numbersLines } from './of-day.js';
 import { atTheEnd, inFrontOrAnywhere, MIN_COVERAGE, shapesIn } from './stamp-candidates.js';
 import { withoutSecondClock } from './same-instant.js';
-import { beforeSecondCount, laterStamp } from './two-stamps.js';
+import { beforeSecondCount } from './two-stamps.js';
 
 /** Steps of elapsed times that go forward. */
 const MIN_FORWARD = 0.9;
@@ -86,8 +86,6 @@ export function guessStamp(
   if (best === null || best.score < MIN_COVERAGE / 2) return null;
   const single = withoutSecondClock(best.guess, lines);
   if (single !== best.guess) return single;
-  const later = laterStamp(best.guess, lines);
-  if (later !== null) return later;
   return beforeSecondCount(best.guess, lines);
 }
 
