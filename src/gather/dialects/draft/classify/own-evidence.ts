@@ -14,6 +14,7 @@ import { wordEvidence } from '../lexicon/word-evidence.js';
 import { wordList } from '../lexicon/plain-words.js';
 import { numberIn, type ValueType } from '../kinds/values.js';
 import type { Stated } from './durations.js';
+import { lastsAsAsked, lastsThroughFilter } from './lasts-as-asked.js';
 import { reachesSetpoint, valueEvidence, type StatedExposure } from './structure.js';
 
 /** A kind with events that it cannot be. */
@@ -82,6 +83,10 @@ export function ownEvidence(
     if (before === undefined && event.startsWith('exposure') && value < UNNAMED_EXPOSURE) continue;
     if (before !== undefined || value >= 2 || (!named && kind.count > 1)) evidence.set(event, (before ?? 0) + value);
   }
+  if (Math.max(0, ...evidence.values()) <= HINTED && lastsThroughFilter(kind, duration)) {
+    for (const event of evidence.keys()) if (SELDOM.test(event)) evidence.delete(event);
+    evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + THROUGH_FILTER);
+  }
   // `Giving up on wren-0004.fits`: no file came of it.
   if (types.has('file') && saysLost(kind.wording.slice(kind.lead))) evidence.delete('frame-saved');
   // A row that names the file it saves has the filter of the frame: no wheel turns.
@@ -148,6 +153,10 @@ export function ownEvidence(
   return evidence;
 }
 
+/** Words that say this much, what becomes of it included, only hint at what it is about. */
+const HINTED = 2.4;
+const SELDOM = /^(?:slew|flip|centre|hold)-/;
+const THROUGH_FILTER = 2.4;
 function lower(evidence: Map<EventName, number>, event: EventName, by: number): void {
   const value = evidence.get(event);
   if (value !== undefined) evidence.set(event, value - by);
@@ -187,30 +196,6 @@ function isArcseconds(slot: Slot): boolean {
   if (type !== 'number' || values.length < 2) return false;
   if (ARCSECONDS.test(after) || before.slice(0, 2).some((word) => ARCSECONDS.test(word))) return true;
   return path === null && before[0] === 'off' && !isPixels(slot) && tookUnit(slot) === null;
-}
-
-/** Rows, and the share of them, that last as long as a number in them says. */
-const MIN_ASKED = 4;
-const ASKED = 0.7;
-
-/** What imagers ask for (common practice, no source). */
-const ROUND = 5;
-const isAsked = (seconds: number): boolean => Number.isInteger(2 * seconds) && seconds >= 5;
-
-/** Whether the row's two times are as far apart as a round number of it asks for: a shutter was open. */
-function lastsAsAsked({ slots, count }: Kind, tookMs: readonly number[], took: Slot | undefined): boolean {
-  if (count < MIN_ASKED) return false;
-  return slots.some((slot) => {
-    const { type, values, perLine } = slot;
-    if (slot === took || type !== 'number' || !values.every((value) => isAsked(numberIn(value)))) return false;
-    // A column of whole seconds may state how long each row has lasted: nobody asks for 9, 14 and 22 s.
-    if (perLine.filter((value) => numberIn(value) % ROUND === 0).length < ASKED * perLine.length) return false;
-    const kept = tookMs.filter((ms, i) => {
-      const more = ms / 1000 - numberIn(perLine[i]);
-      return more > -1.1 && more < 2.1;
-    });
-    return kept.length >= ASKED * tookMs.length;
-  });
 }
 
 /** Whether the lines state a share of something that has neither begun nor ended. */

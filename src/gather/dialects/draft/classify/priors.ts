@@ -15,6 +15,7 @@ const MIN_EXPOSURES = 12;
 const ABORTED = 0.15;
 const TOO_OFTEN = -0.9;
 const MANY_HOLDS = 8;
+const MANY_FLIPS = -3;
 const DEGREES = /^(?:°\s?c?|c|℃|celsius|grad\w*|stopn\w*|stupn\w*|degr\w*|graden|度)$/i;
 /** A wheel that turns names the filter, mostly. */
 const NO_FILTER = -0.7;
@@ -45,6 +46,8 @@ export function againstValues(kind: Kind, event: EventName, exposures: number): 
   if (event === 'dither-ready') return numbers ? READY_WITH_NUMBER : 0;
   // Hardly a night is held up that often; trains wait for each other all the time.
   if (event.startsWith('hold') && kind.count >= MANY_HOLDS) return TOO_OFTEN;
+  // A mount changes its side once or twice.
+  if (event.startsWith('flip') && kind.count >= MANY_HOLDS) return MANY_FLIPS;
   const often = exposures >= MIN_EXPOSURES && kind.count > OFTEN * exposures;
   return often &&
     SELDOM.test(event) &&
