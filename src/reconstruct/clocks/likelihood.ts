@@ -5,15 +5,11 @@
  *
  * Derived here; the shapes (an exponential delay after settling, a share of exceptions) are common practice, no source.
  */
-import { median, partitionPoint } from '../../model/index.js';
+import { partitionPoint } from '../../model/index.js';
 import type { MountPause, ReadyShutter } from './cadence.js';
+import { density } from './density.js';
 import { readinessWeight } from './locked-waits.js';
-
-/** An event that both computers wrote down, by the reference's clock and by the other's. */
-export interface SharedEvents {
-  readonly referenceMs: readonly number[];
-  readonly otherMs: readonly number[];
-}
+import { isSharedAt, withShared, type SharedEvents } from './shared-events.js';
 
 /** One companion's evidence against the reference. */
 export interface ClockEvidence {
@@ -50,11 +46,6 @@ const HOLDER_DELAY_MS = 700;
 const EXCEPTION = 0.02;
 /** A train that had exposed within this of a pause took part in it, ms. */
 const TAKING_PART_MS = 1_800_000;
-/** Events both wrote down: how often the other computer has one, the span in which chance would put one, ms. */
-const SHARED_SHARE = 0.8;
-const CHANCE_SPAN_MS = 600_000;
-const SHARED_JITTER_MS = 400;
-
 /**
  * Log-likelihood ratios of offsets over the first pauses: of none, of one, of two… All pauses count in the last.
  *
@@ -81,12 +72,7 @@ export function logLikelihoods(
   const add = pauseAdder(evidence, habits);
   const sums = habits.map(() => new Float64Array(offsetsMs.length));
   for (const pause of evidence.pauses) add(pause, offsetsMs, sums);
-  return sums.map((sum) => withShared(evidence, offsetsMs, sum));
-}
-
-/** The ratios with what the events add that both wrote down: the same under any habit. */
-export function withShared({ shared }: ClockEvidence, offsetsMs: readonly number[], ofPauses: Float64Array) {
-  return ofPauses.map((value, k) => shared.reduce((sum, one) => sum + ofShared(one, offsetsMs[k]!), value));
+  return sums.map((sum) => withShared(evidence.shared, offsetsMs, sum));
 }
 
 type AddPause = (pause: MountPause, offsetsMs: readonly number[], sums: readonly Float64Array[]) => void;
@@ -102,29 +88,57 @@ function pauseAdder(evidence: ClockEvidence, habits: readonly Habit[]): AddPause
   const endMs = Float64Array.from(shutters, (s) => s.endMs);
   const readyMs = Float64Array.from(shutters, (s) => s.readyMs);
   const ways = habits.map(({ keeping, delayMs }) => ({ keeping, delayMs, exception: logOf(0, keeping) }));
-  return (pause, offsetsMs, sums) => {
+  // Several habits share a delay: what it comes to is worked out once for all of these.
+  const delaysMs = [...new Set(habits.map(({ delayMs }) => delayMs))];
+  const delayOf = ways.map(({ delayMs }) => delaysMs.indexOf(delayMs));
+  const ratios = new Float64Array(delaysMs.length);
+  return ({ moveMs, resumeMs, by, resumesBy }, offsetsMs, sums) => {
+    const earlyMs = delaysMs.map((delayMs) => (resumesBy === 'begin' ? delayMs : JITTER_MS));
+    const mostOwn = Math.max(...delaysMs.map((delayMs, d) => 1 / (delayMs + earlyMs[d]!)));
+    const addExceptions = (from: number, to: number): void => {
+      for (let h = 0; h < ways.length; h++) {
+        const [sum, { exception }] = [sums[h]!, ways[h]!];
+        for (let k = from; k < to; k++) sum[k]! += exception;
+      }
+    };
     let next = 0;
     for (let k = 0; k < offsetsMs.length; k++) {
       const offsetMs = offsetsMs[k]!;
-      while (next < beginMs.length && beginMs[next]! < pause.moveMs + offsetMs) next++;
-      while (next > 0 && beginMs[next - 1]! >= pause.moveMs + offsetMs) next--;
+      while (next < beginMs.length && beginMs[next]! < moveMs + offsetMs) next++;
+      while (next > 0 && beginMs[next - 1]! >= moveMs + offsetMs) next--;
       if (next === 0 || next === beginMs.length) continue;
-      const sinceMs = pause.moveMs - (endMs[next - 1]! - offsetMs);
-      const delayMs = beginMs[next]! - offsetMs - pause.resumeMs;
+      const sinceMs = moveMs - (endMs[next - 1]! - offsetMs);
+      const delayMs = beginMs[next]! - offsetMs - resumeMs;
       if (sinceMs > TAKING_PART_MS || delayMs > TAKING_PART_MS) continue;
       // A shutter that was open says no more than that, whenever the next one opens: so it is under most offsets.
       if (sinceMs < -JITTER_MS) {
-        for (let h = 0; h < ways.length; h++) sums[h]![k]! += ways[h]!.exception;
+        const [beforeMs, closedMs, afterMs] = [beginMs[next - 1]!, endMs[next - 1]!, beginMs[next]!];
+        let end = k + 1;
+        for (; end < offsetsMs.length; end++) {
+          const ms = offsetsMs[end]!;
+          const isSame = beforeMs < moveMs + ms && moveMs + ms <= afterMs && afterMs - ms - resumeMs <= TAKING_PART_MS;
+          if (!isSame || moveMs - (closedMs - ms) >= -JITTER_MS) break;
+        }
+        addExceptions(k, end);
+        k = end - 1;
         continue;
       }
-      const other = OTHER_WAIT_SHARE * otherWait(delayMs, pause);
-      const ready = readinessRatio(pause, pause.moveMs - (readyMs[next - 1]! - offsetMs), cadenceMs);
+      const other = OTHER_WAIT_SHARE * otherWait(delayMs, resumesBy);
+      const ready = readinessRatio(by, moveMs - (readyMs[next - 1]! - offsetMs), cadenceMs);
       const readiness = weight === 1 ? ready : ready ** weight;
+      // The densities are those of a companion that knows nothing of the mount times these ratios.
+      if (cadenceMs * ((1 - OTHER_WAIT_SHARE) * mostOwn + other) * readiness <= EXCEPTION) {
+        addExceptions(k, k + 1);
+        continue;
+      }
+      for (let d = 0; d < ratios.length; d++) {
+        const own = density(delayMs, delaysMs[d]!, earlyMs[d]!);
+        ratios[d] = cadenceMs * ((1 - OTHER_WAIT_SHARE) * own + other) * readiness;
+      }
       for (let h = 0; h < ways.length; h++) {
         const way = ways[h]!;
-        const own = density(delayMs, way.delayMs, pause.resumesBy === 'begin' ? way.delayMs : JITTER_MS);
-        // The densities are those of a companion that knows nothing of the mount times these ratios.
-        sums[h]![k]! += logOf(cadenceMs * ((1 - OTHER_WAIT_SHARE) * own + other) * readiness, way.keeping);
+        const ratio = ratios[delayOf[h]!]!;
+        sums[h]![k]! += ratio <= EXCEPTION ? way.exception : logOf(ratio, way.keeping);
       }
     }
   };
@@ -135,7 +149,7 @@ function logOf(ratio: number, keeping: number): number {
 }
 
 /** How much more usual a readiness is for a train that waits for the mount, where its log would say so. */
-function readinessRatio({ by }: MountPause, waitMs: number, cadenceMs: number): number {
+function readinessRatio(by: MountPause['by'], waitMs: number, cadenceMs: number): number {
   if (by === 'gap') return 1;
   return (
     cadenceMs * HOLDER_SHARE * density(waitMs, HOLDER_DELAY_MS, JITTER_MS) + (waitMs >= 0 ? (1 - HOLDER_SHARE) / 2 : 0)
@@ -146,66 +160,11 @@ function readinessRatio({ by }: MountPause, waitMs: number, cadenceMs: number): 
  * Density of a beginning that waited for a filter, or for something longer; on either side where only the reference's
  * own beginning is known.
  */
-function otherWait(delayMs: number, { resumesBy }: MountPause): number {
+function otherWait(delayMs: number, resumesBy: MountPause['resumesBy']): number {
   if (resumesBy === 'log' && delayMs < 0) return 0;
   const sides = resumesBy === 'begin' ? 2 : 1;
   const within = (ms: number): number => (Math.abs(delayMs) < ms ? 1 / (sides * ms) : 0);
   return (within(FILTER_WAIT_MS) + within(OTHER_WAIT_MS)) / 2;
-}
-
-/** Density per ms at x of a delay: exponential after 0, falling off at once before. */
-function density(x: number, scaleMs: number, earlyMs: number): number {
-  return Math.exp(x >= 0 ? -x / scaleMs : x / earlyMs) / (scaleMs + earlyMs);
-}
-
-/** Farther apart two events have nothing to do with each other: the density below is lost in the rounding, ms. */
-const UNSHARED_MS = 20_000;
-const LOG_UNSHARED = Math.log(1 - SHARED_SHARE);
-
-function ofShared({ referenceMs, otherMs }: SharedEvents, offsetMs: number): number {
-  let sum = 0;
-  for (const atMs of otherMs) {
-    const distanceMs = nearestMs(referenceMs, atMs - offsetMs);
-    if (distanceMs > UNSHARED_MS) {
-      sum += LOG_UNSHARED;
-      continue;
-    }
-    const ratio = CHANCE_SPAN_MS * density(distanceMs, SHARED_JITTER_MS, SHARED_JITTER_MS);
-    sum += Math.log(SHARED_SHARE * ratio + (1 - SHARED_SHARE));
-  }
-  return sum;
-}
-
-/**
- * Median difference of the events that both wrote down and that coincide under an offset; `undefined` for fewer than
- * three.
- */
-export function sharedOffset({ shared }: ClockEvidence, offsetMs: number): number | undefined {
-  const differences = shared.flatMap(({ referenceMs, otherMs }) =>
-    otherMs.flatMap((atMs) => {
-      const nearest = nearestOf(referenceMs, atMs - offsetMs);
-      return Math.abs(nearest - (atMs - offsetMs)) <= 4 * SHARED_JITTER_MS ? [atMs - nearest] : [];
-    }),
-  );
-  return differences.length >= 3 ? median(differences) : undefined;
-}
-
-/** Distance to the nearest of sorted instants, ms. */
-function nearestMs(sorted: readonly number[], atMs: number): number {
-  return Math.abs(nearestOf(sorted, atMs) - atMs);
-}
-
-/** The nearest of sorted instants. */
-function nearestOf(sorted: readonly number[], atMs: number): number {
-  let low = 0;
-  let high = sorted.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((sorted[middle] ?? Infinity) < atMs) low = middle + 1;
-    else high = middle;
-  }
-  const [before, after] = [sorted[low - 1] ?? -Infinity, sorted[low] ?? Infinity];
-  return atMs - before < after - atMs ? before : after;
 }
 
 /**
@@ -227,8 +186,5 @@ export function leeway(evidence: ClockEvidence, offsetMs: number, widestMs: numb
     const waitMs = pause.moveMs - (before.notBeforeMs - offsetMs);
     if (waitMs > -2 * JITTER_MS) below = Math.min(below, Math.max(0, waitMs));
   }
-  for (const { referenceMs, otherMs } of evidence.shared)
-    if (otherMs.some((atMs) => nearestMs(referenceMs, atMs - offsetMs) <= SHARED_JITTER_MS))
-      return { below: 0, above: 0 };
-  return { below, above };
+  return isSharedAt(evidence.shared, offsetMs) ? { below: 0, above: 0 } : { below, above };
 }

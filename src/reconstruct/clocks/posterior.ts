@@ -3,16 +3,8 @@
  * uncertainty, and whether another one cannot be excluded.
  */
 import { itemAt } from '../../model/index.js';
-import {
-  HABITS,
-  leeway,
-  logLikelihoods,
-  runningSums,
-  sharedOffset,
-  withShared,
-  type ClockEvidence,
-  type Habit,
-} from './likelihood.js';
+import { HABITS, leeway, logLikelihoods, runningSums, type ClockEvidence, type Habit } from './likelihood.js';
+import { sharedOffset, withShared } from './shared-events.js';
 
 /** What the evidence says of an offset. */
 export interface OffsetEstimate {
@@ -64,15 +56,19 @@ export interface CoarseSearch {
   readonly sums: readonly Float64Array[];
 }
 
+const WHOLE_REACH_MS: readonly number[] = steps(-REACH_MS, REACH_MS, STEP_MS);
+
 /** Looks at the whole reach with one habit for all. */
 export function coarseSearch(thinned: ClockEvidence): CoarseSearch {
-  const offsetsMs = steps(-REACH_MS, REACH_MS, STEP_MS);
-  return { offsetsMs, sums: runningSums(thinned, offsetsMs, COARSE_HABIT) };
+  return { offsetsMs: WHOLE_REACH_MS, sums: runningSums(thinned, WHOLE_REACH_MS, COARSE_HABIT) };
 }
 
 /** Offsets from one to another, both among them. */
 export function steps(fromMs: number, toMs: number, stepMs: number): number[] {
-  return Array.from({ length: Math.floor((toMs - fromMs) / stepMs) + 1 }, (_, i) => fromMs + i * stepMs);
+  const offsetsMs: number[] = [];
+  const count = Math.floor((toMs - fromMs) / stepMs) + 1;
+  for (let i = 0; i < count; i++) offsetsMs.push(fromMs + i * stepMs);
+  return offsetsMs;
 }
 
 /**
@@ -91,24 +87,27 @@ export function estimateOffset(
   const flat = UNRELATED_SHARE / (1 - UNRELATED_SHARE);
   const peak = points.reduce((a, b) => (b.logDensity > a.logDensity ? b : a));
   // Everything relative to the peak, lest the exponentials overflow.
-  const mass = (p: Point): number => Math.exp(p.logDensity - peak.logDensity) * p.widthMs;
-  const own = points.filter((p) => Math.abs(p.offsetMs - peak.offsetMs) <= SAME_MS);
-  const ownMass = own.reduce((sum, p) => sum + mass(p), 0);
+  const weighed = points.map(({ offsetMs, widthMs, logDensity }) => ({
+    offsetMs,
+    mass: Math.exp(logDensity - peak.logDensity) * widthMs,
+  }));
+  const massOf = (some: readonly Mass[], from = 0): number => some.reduce((sum, { mass }) => sum + mass, from);
+  const own = weighed.filter((p) => Math.abs(p.offsetMs - peak.offsetMs) <= SAME_MS);
+  const ownMass = massOf(own);
   const unrelated = flat * 2 * REACH_MS * Math.exp(-peak.logDensity);
-  const others = points.filter((p) => Math.abs(p.offsetMs - peak.offsetMs) > SAME_MS);
-  const otherMass = others.reduce((sum, p) => sum + mass(p), unrelated);
+  const others = weighed.filter((p) => Math.abs(p.offsetMs - peak.offsetMs) > SAME_MS);
+  const otherMass = massOf(others, unrelated);
   const otherShare = otherMass / (ownMass + otherMass);
-  const second = others.length > 0 ? others.reduce((a, b) => (mass(b) > mass(a) ? b : a)) : undefined;
-  const near = (points: readonly Point[], to: Point): number =>
-    points.reduce((sum, p) => sum + (Math.abs(p.offsetMs - to.offsetMs) <= SAME_MS ? mass(p) : 0), 0) /
-    (ownMass + otherMass);
-  const mean = own.reduce((sum, p) => sum + p.offsetMs * mass(p), 0) / ownMass;
-  const spreadMs = Math.sqrt(own.reduce((sum, p) => sum + (p.offsetMs - mean) ** 2 * mass(p), 0) / ownMass);
+  const second = others.length > 0 ? others.reduce((a, b) => (b.mass > a.mass ? b : a)) : undefined;
+  const near = (to: Mass): number =>
+    massOf(others.filter((p) => Math.abs(p.offsetMs - to.offsetMs) <= SAME_MS)) / (ownMass + otherMass);
+  const mean = own.reduce((sum, p) => sum + p.offsetMs * p.mass, 0) / ownMass;
+  const spreadMs = Math.sqrt(own.reduce((sum, p) => sum + (p.offsetMs - mean) ** 2 * p.mass, 0) / ownMass);
   return {
     ...settled(evidence, mean, spreadMs),
     otherShare,
     // Where everything is a little probable, no other offset deserves to be named.
-    secondMs: second && near(others, second) >= SECOND_SHARE ? second.offsetMs : undefined,
+    secondMs: second && near(second) >= SECOND_SHARE ? second.offsetMs : undefined,
     witnesses,
   };
 }
@@ -128,7 +127,7 @@ function settled(evidence: ClockEvidence, meanMs: number, spreadMs: number) {
   const slackMs = FLOOR_MS + 2 * spreadMs;
   const agreeing = evidence.favouredMs.find((ms) => meanMs - below - slackMs <= ms && meanMs + above + slackMs >= ms);
   // The search's steps blur what the earliest beginning, or events that both wrote down, tell to the millisecond.
-  const aheadMs = sharedOffset(evidence, meanMs) ?? (above <= PINNED_MS ? meanMs + above : meanMs);
+  const aheadMs = sharedOffset(evidence.shared, meanMs) ?? (above <= PINNED_MS ? meanMs + above : meanMs);
   return {
     aheadMs: agreeing ?? Math.round(aheadMs),
     uncertaintyMs: Math.round(Math.max(FLOOR_MS, Math.hypot(spreadMs, (below + above) / 4))),
@@ -141,20 +140,48 @@ interface Point {
   readonly logDensity: number;
 }
 
+/** A point and its probability, against that of the peak. */
+interface Mass {
+  readonly offsetMs: number;
+  readonly mass: number;
+}
+
 function search(evidence: ClockEvidence, { offsetsMs, sums }: CoarseSearch): Point[] {
-  const values = withShared(evidence, offsetsMs, itemAt(sums, sums.length - 1));
-  const coarse = offsetsMs.map((offsetMs, k) => ({ offsetMs, widthMs: STEP_MS, value: itemAt(values, k) }));
-  const best = [...coarse].sort((a, b) => b.value - a.value).slice(0, PLACES);
-  const refined = new Set(best.map((p) => p.offsetMs));
+  const values = withShared(evidence.shared, offsetsMs, itemAt(sums, sums.length - 1));
+  const refined = new Set(largest(values, PLACES).map((k) => itemAt(offsetsMs, k)));
   for (const ms of evidence.favouredMs) refined.add(Math.round(ms / STEP_MS) * STEP_MS);
-  const fine = coarse.filter((p) => refined.has(p.offsetMs)).flatMap((p) => stepsAbout(p.offsetMs));
+  const fine = offsetsMs.filter((ms) => refined.has(ms)).flatMap(stepsAbout);
   const ofFine = overHabits(evidence, fine);
-  return [
-    ...coarse.filter((p) => !refined.has(p.offsetMs)),
-    ...fine.map((offsetMs, k) => ({ offsetMs, widthMs: FINE_STEP_MS, value: itemAt(ofFine, k) })),
-  ]
-    .sort((a, b) => a.offsetMs - b.offsetMs)
-    .map(({ offsetMs, widthMs, value }) => ({ offsetMs, widthMs, logDensity: value + logPrior(offsetMs, evidence) }));
+  const prior = priorOf(evidence);
+  const point = (offsetMs: number, widthMs: number, value: number): Point => ({
+    offsetMs,
+    widthMs,
+    logDensity: value + prior(offsetMs),
+  });
+  const points: Point[] = [];
+  let next = 0;
+  for (let k = 0; k < offsetsMs.length; k++) {
+    const offsetMs = offsetsMs[k]!;
+    if (refined.has(offsetMs)) {
+      const end = next + STEP_MS / FINE_STEP_MS;
+      for (; next < end; next++) points.push(point(itemAt(fine, next), FINE_STEP_MS, itemAt(ofFine, next)));
+    } else points.push(point(offsetMs, STEP_MS, itemAt(values, k)));
+  }
+  return points;
+}
+
+/** Where the largest values are, those of equals that come first. */
+function largest(values: Float64Array, most: number): number[] {
+  const places: number[] = [];
+  for (let k = 0; k < values.length; k++) {
+    const value = values[k]!;
+    if (places.length === most && value <= itemAt(values, itemAt(places, most - 1))) continue;
+    let at = places.length;
+    while (at > 0 && itemAt(values, itemAt(places, at - 1)) < value) at--;
+    places.splice(at, 0, k);
+    if (places.length > most) places.pop();
+  }
+  return places;
 }
 
 /** The fine steps that take the place of a coarse one. */
@@ -165,17 +192,25 @@ function stepsAbout(offsetMs: number): number[] {
 /** Log-likelihood ratios of offsets whatever the habit. */
 function overHabits(evidence: ClockEvidence, offsetsMs: readonly number[]): Float64Array {
   const each = logLikelihoods(evidence, offsetsMs, HABITS);
-  return Float64Array.from(offsetsMs, (_, k) => {
-    const values = each.map((ofHabit) => itemAt(ofHabit, k));
-    const top = Math.max(...values);
-    return top + Math.log(values.reduce((sum, v) => sum + Math.exp(v - top), 0) / values.length);
-  });
+  const sums = new Float64Array(offsetsMs.length);
+  for (let k = 0; k < sums.length; k++) {
+    let top = -Infinity;
+    for (const ofHabit of each) top = Math.max(top, ofHabit[k]!);
+    let sum = 0;
+    for (const ofHabit of each) sum += Math.exp(ofHabit[k]! - top);
+    sums[k] = top + Math.log(sum / each.length);
+  }
+  return sums;
 }
 
-function logPrior(offsetMs: number, { favouredMs }: ClockEvidence): number {
-  if (favouredMs.some((ms) => Math.abs(offsetMs - ms) <= 2000)) return Math.log(AGREEING_WEIGHT);
-  const zoneMs = Math.round(offsetMs / HALF_HOUR_MS) * HALF_HOUR_MS;
-  return Math.abs(offsetMs - zoneMs) <= 2000 ? Math.log(ZONE_WEIGHT) : 0;
+/** What an offset has for it beforehand, as a logarithm. */
+function priorOf({ favouredMs }: ClockEvidence): (offsetMs: number) => number {
+  const [agreeing, zone] = [Math.log(AGREEING_WEIGHT), Math.log(ZONE_WEIGHT)];
+  return (offsetMs) => {
+    if (favouredMs.some((ms) => Math.abs(offsetMs - ms) <= 2000)) return agreeing;
+    const zoneMs = Math.round(offsetMs / HALF_HOUR_MS) * HALF_HOUR_MS;
+    return Math.abs(offsetMs - zoneMs) <= 2000 ? zone : 0;
+  };
 }
 
 /** At most `most` items, spread evenly. */

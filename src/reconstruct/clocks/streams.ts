@@ -20,7 +20,7 @@ import { isBoth, pairByName } from '../pair-by-name.js';
 import { offsetBySequence, offsetOf, type ClockOffset, type TimedExposure } from './differences.js';
 import type { Shutter } from './cadence.js';
 import { jumpInLines, oddLengths, provenJump, type OddLength } from './jump.js';
-import type { SharedEvents } from './likelihood.js';
+import type { SharedEvents } from './shared-events.js';
 
 /** What one train's computer wrote. */
 export interface TrainStreams {

@@ -1,0 +1,81 @@
+/** Events that two computers wrote down: how well offsets of their clocks explain them. */
+import { median } from '../../model/index.js';
+import { density } from './density.js';
+
+/** An event that both computers wrote down, by the reference's clock and by the other's. */
+export interface SharedEvents {
+  readonly referenceMs: readonly number[];
+  readonly otherMs: readonly number[];
+}
+
+/** Events both wrote down: how often the other computer has one, the span in which chance would put one, ms. */
+const SHARED_SHARE = 0.8;
+const CHANCE_SPAN_MS = 600_000;
+const SHARED_JITTER_MS = 400;
+
+/** Farther apart two events have nothing to do with each other: the density below is lost in the rounding, ms. */
+const UNSHARED_MS = 20_000;
+const LOG_UNSHARED = Math.log(1 - SHARED_SHARE);
+
+/** The ratios with what the events add that both wrote down: the same under any habit. */
+export function withShared(
+  shared: readonly SharedEvents[],
+  offsetsMs: readonly number[],
+  ofPauses: Float64Array,
+): Float64Array {
+  if (shared.length === 0) return ofPauses;
+  return ofPauses.map((value, k) => shared.reduce((sum, one) => sum + ofShared(one, offsetsMs[k]!), value));
+}
+
+function ofShared({ referenceMs, otherMs }: SharedEvents, offsetMs: number): number {
+  let sum = 0;
+  for (const atMs of otherMs) {
+    const distanceMs = nearestMs(referenceMs, atMs - offsetMs);
+    if (distanceMs > UNSHARED_MS) {
+      sum += LOG_UNSHARED;
+      continue;
+    }
+    const ratio = CHANCE_SPAN_MS * density(distanceMs, SHARED_JITTER_MS, SHARED_JITTER_MS);
+    sum += Math.log(SHARED_SHARE * ratio + (1 - SHARED_SHARE));
+  }
+  return sum;
+}
+
+/**
+ * Median difference of the events that both wrote down and that coincide under an offset; `undefined` for fewer than
+ * three.
+ */
+export function sharedOffset(shared: readonly SharedEvents[], offsetMs: number): number | undefined {
+  const differences = shared.flatMap(({ referenceMs, otherMs }) =>
+    otherMs.flatMap((atMs) => {
+      const nearest = nearestOf(referenceMs, atMs - offsetMs);
+      return Math.abs(nearest - (atMs - offsetMs)) <= 4 * SHARED_JITTER_MS ? [atMs - nearest] : [];
+    }),
+  );
+  return differences.length >= 3 ? median(differences) : undefined;
+}
+
+/** Whether an event that both wrote down is at one instant under an offset. */
+export function isSharedAt(shared: readonly SharedEvents[], offsetMs: number): boolean {
+  return shared.some(({ referenceMs, otherMs }) =>
+    otherMs.some((atMs) => nearestMs(referenceMs, atMs - offsetMs) <= SHARED_JITTER_MS),
+  );
+}
+
+/** Distance to the nearest of sorted instants, ms. */
+function nearestMs(sorted: readonly number[], atMs: number): number {
+  return Math.abs(nearestOf(sorted, atMs) - atMs);
+}
+
+/** The nearest of sorted instants. */
+function nearestOf(sorted: readonly number[], atMs: number): number {
+  let low = 0;
+  let high = sorted.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((sorted[middle] ?? Infinity) < atMs) low = middle + 1;
+    else high = middle;
+  }
+  const [before, after] = [sorted[low - 1] ?? -Infinity, sorted[low] ?? Infinity];
+  return atMs - before < after - atMs ? before : after;
+}
