@@ -118,6 +118,7 @@ export function addReport(program: Command, context: Context): void {
       context.sweepAway();
       const wanted = options.night === undefined ? nights : nights.filter((n) => n.date === options.night);
       if (wanted.length === 0) {
+        messages.warnings(warnings);
         const found = nights.map((n) => n.date).join(', ');
         throw new Error(
           options.night !== undefined && found

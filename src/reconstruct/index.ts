@@ -24,6 +24,8 @@ import {
 } from '../model/index.js';
 import { clockWarnings } from './clocks/warnings.js';
 import { filtersApart } from './filters-apart.js';
+import { filtersNumbered } from './filters-numbered.js';
+import { targetsApart } from './targets-apart.js';
 import { trainFrames } from './frames.js';
 import { inferFromGaps } from './gaps.js';
 import { guidingActivities } from './guiding.js';
@@ -64,6 +66,11 @@ function crowdedNames(what: string, leftOver: number, most: number): Warning[] {
   return [{ code: 'too-many-names', message, count: leftOver }];
 }
 
+/** Begins of lights, sorted, UTC ms. */
+function lightBegins(frames: readonly Frame[]): number[] {
+  return frames.flatMap(({ kind, exposure }) => (kind === 'light' ? [exposure.startMs] : [])).sort((a, b) => a - b);
+}
+
 /** Rebuilds the timeline of one night. */
 export function reconstruct(input: TimelineInput): Timeline {
   const [pilot] = input.trains;
@@ -92,12 +99,13 @@ export function reconstruct(input: TimelineInput): Timeline {
     const headers = (headersByTrain.get(train) ?? []).map((h) => named(h, targets));
     const built = trainFrames(train, headers, logged.exposures, naming);
     const lanes = trainActivities(train, own, ditherBegins, untilMs);
-    const holds = holdActivities(own, train === pilot ? undefined : train, untilMs);
+    const holds = holdActivities(own, train === pilot ? undefined : train, untilMs, lightBegins(built.frames));
     append(frames, built.frames);
     for (const made of [lanes, holds]) append(ownActivities, made.activities);
     for (const made of [logged, built, lanes, holds]) append(warnings, made.warnings);
   }
-  const shared = holdActivities(eventsByTrain.get(undefined) ?? [], undefined, untilMs);
+  const pilotLights = lightBegins(frames.filter(({ train }) => train === pilot));
+  const shared = holdActivities(eventsByTrain.get(undefined) ?? [], undefined, untilMs, pilotLights);
   const mount = mountActivities(events, pilot, untilMs);
   const focusRuns = ownActivities.filter((a) => a.kind === 'focus');
   const guiding = guidingActivities(events, focusRuns, input.night);
@@ -114,6 +122,8 @@ export function reconstruct(input: TimelineInput): Timeline {
   for (const made of [library, shared, mount]) append(warnings, made.warnings);
   append(warnings, clockWarnings(clocks));
   append(warnings, filtersApart(frames));
+  append(warnings, filtersNumbered(frames));
+  append(warnings, targetsApart(frames, targets));
   append(warnings, crowdedNames('targets', targetNames.leftOver(), MOST_TARGETS));
   append(warnings, crowdedNames('filters', filterNames.leftOver(), MOST_FILTERS));
 

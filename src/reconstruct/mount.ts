@@ -13,6 +13,7 @@ import {
   type LogEvent,
   type Warning,
 } from '../model/index.js';
+import { withImpliedSettling } from './implied-settling.js';
 import { pairSpans, type EventSpan, type PairingRule } from './spans.js';
 
 type MountKind = 'slew' | 'centre' | 'flip' | 'dither-move' | 'settling';
@@ -60,7 +61,8 @@ export function mountActivities(
   const pilotExposures = events.flatMap((e) =>
     e.event === 'exposure-begin' && e.train !== undefined && e.train === pilot ? [e.atMs] : [],
   );
-  for (const [train, own] of groupBy(events, (e) => e.train)) {
+  for (const [train, told] of groupBy(events, (e) => e.train)) {
+    const own = withImpliedSettling(told);
     // A log of no train has no exposures of its own; the pilot opens no shutter on a moving mount.
     const overMs = train === undefined ? pilotExposures : [];
     for (const rule of RULES) {

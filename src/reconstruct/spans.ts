@@ -39,12 +39,14 @@ export interface PairingRule<B extends EventName, E extends EventName> {
  * @param events one log's, sorted by time
  * @param untilMs where a span ends that nothing closes
  * @param overMs times, sorted, that show that it must be over, by which one without an end is cut short
+ * @param overBy what they are the times of
  */
 export function pairSpans<B extends EventName, E extends EventName>(
   events: readonly LogEvent[],
   rule: PairingRule<B, E>,
   untilMs: number,
   overMs: readonly number[] = [],
+  overBy = 'exposure',
 ): { spans: EventSpan<B, E>[]; warnings: Warning[] } {
   const spans: EventSpan<B, E>[] = [];
   const warnings: Warning[] = [];
@@ -58,7 +60,7 @@ export function pairSpans<B extends EventName, E extends EventName>(
       code: 'unclosed-activity',
       message:
         `${begin.event} has no ${rule.end}; taken to have ended ` +
-        (isCut ? 'by the next exposure of the train that steers' : how),
+        (isCut ? `by the next ${overBy} of the train that steers` : how),
       source: begin.source,
     });
   };

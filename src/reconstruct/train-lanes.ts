@@ -89,13 +89,18 @@ function lane<B extends EventName, E extends EventName>(
   };
 }
 
-/** Holds: the pilot's stop every train, a companion's only itself. */
+/**
+ * Holds: the pilot's stop every train, a companion's only itself.
+ *
+ * @param lightsMs begins of the lights of the train that holds, sorted: where no line ends the hold, they show it over
+ */
 export function holdActivities(
   events: readonly LogEvent[],
   train: string | undefined,
   untilMs: number,
+  lightsMs: readonly number[],
 ): { activities: Activity[]; warnings: Warning[] } {
-  const { spans, warnings } = pairSpans(events, HOLD, untilMs);
+  const { spans, warnings } = pairSpans(events, HOLD, untilMs, lightsMs, 'light');
   return { activities: spans.map((s): Activity => ({ ...base(s), kind: 'hold', train })), warnings };
 }
 

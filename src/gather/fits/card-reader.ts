@@ -6,6 +6,7 @@ import type { CardValue } from './card-values.js';
 import type { Cards } from './cards.js';
 import type { Keyword, KeywordTable, Meaning } from './keywords.js';
 import { type HeaderNote, show } from './notes.js';
+import { byRemark, withUnit } from './units.js';
 
 /** Limits that a number must keep; both ends belong to the range. */
 export interface NumberRange {
@@ -28,6 +29,7 @@ export class CardReader {
   readonly places: KeywordTable['places'];
   private readonly accepted: KeywordTable['accepted'];
   private readonly values: readonly (CardValue | undefined)[];
+  private readonly remarks: Int16Array;
 
   /** @param notes receives what is odd about values */
   constructor(
@@ -37,6 +39,7 @@ export class CardReader {
   ) {
     this.places = table.places;
     this.accepted = table.accepted;
+    this.remarks = table.wanted.remarks;
     this.values = cards.valuesBy(table.wanted);
   }
 
@@ -53,6 +56,12 @@ export class CardReader {
   /** Whether a card is there and says something. */
   has(keyword: Keyword): boolean {
     return saysSomething(this.values[keyword.number]);
+  }
+
+  /** What a card says behind its value, where comments of its keyword are kept. */
+  remark(keyword: Keyword): string | undefined {
+    const text = this.values[this.remarks[keyword.number] ?? -1];
+    return typeof text === 'string' ? text : undefined;
   }
 
   /** The keywords a meaning may have, in order of preference. */
@@ -76,24 +85,35 @@ export class CardReader {
     return undefined;
   }
 
-  /** A number within a range, of the first of a meaning's keywords that has one. */
+  /**
+   * A number within a range, of the first of a meaning's keywords that has one; in the meaning's unit, where text or
+   * comment names another.
+   */
   number(meaning: Meaning, range: NumberRange): number | undefined {
     for (const keyword of this.accepted[meaning]) {
-      const number = this.numberOf(keyword, range);
+      const number = this.numberOf(keyword, range, meaning);
       if (number !== undefined) return number;
     }
     return undefined;
   }
 
   /** A card's number; one that is no number, or beyond the range, is noted and left out. */
-  numberOf({ name, number }: Keyword, range: NumberRange): number | undefined {
-    const value = this.values[number];
+  numberOf(keyword: Keyword, range: NumberRange, meaning?: Meaning): number | undefined {
+    const value = this.values[keyword.number];
     if (!saysSomething(value)) return undefined;
-    const read = asNumber(value);
+    const read = this.inUnit(keyword, value, meaning);
     if (read === 0 && range.zeroIsUnknown === true) return undefined;
     if (read !== undefined && read >= range.from && read <= range.to) return read;
-    this.notes.push(unusableNumber(name, value, read, range));
+    this.notes.push(unusableNumber(keyword.name, value, read, range));
     return undefined;
+  }
+
+  private inUnit(keyword: Keyword, value: CardValue, meaning: Meaning | undefined): number | undefined {
+    const plain = asNumber(value);
+    if (meaning === undefined) return plain;
+    if (plain === undefined) return withUnit(asText(value), meaning);
+    const remark = this.remark(keyword);
+    return remark === undefined ? plain : byRemark(plain, remark, meaning);
   }
 }
 

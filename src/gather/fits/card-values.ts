@@ -50,6 +50,25 @@ export function parseValue(image: string, equals: number): CardValue {
 }
 
 /**
+ * Reads the comment of a card: what stands behind the first `/` after its value.
+ *
+ * @param image the card's 80 bytes as Latin-1
+ * @param equals where the value indicator `=` stands in it
+ * @returns `undefined` where there is none
+ */
+export function parseRemark(image: string, equals: number): string | undefined {
+  let from = equals + 1;
+  while (image.charCodeAt(from) === SPACE) from++;
+  if (image.charCodeAt(from) === QUOTE) {
+    do from = image.indexOf("'", from + 1);
+    while (from !== -1 && image.charCodeAt(++from) === QUOTE);
+  }
+  const slash = from === -1 ? -1 : image.indexOf('/', from);
+  const text = slash === -1 ? '' : decode(image.slice(slash + 1)).trim();
+  return text === '' ? undefined : text;
+}
+
+/**
  * Reads a quoted string: doubled quotes stand for one, trailing spaces do not count.
  * Without a closing quote the string runs to the end of the card.
  *

@@ -6,7 +6,7 @@
  */
 import { itemAt } from '../../model/collections.js';
 import { plainValue } from './card-bytes.js';
-import { type CardValue, parseString, parseValue } from './card-values.js';
+import { type CardValue, parseRemark, parseString, parseValue } from './card-values.js';
 import { ANYTHING } from './header-layouts.js';
 import { END, HIERARCH, KeywordSet, keywordWords, NOT_WANTED, normalKeyword, spells } from './keyword-set.js';
 import { type HeaderNote, show } from './notes.js';
@@ -94,7 +94,13 @@ export function parseCards(
   notes: HeaderNote[],
 ): ParsedCards {
   const { words, bytes } = header;
-  const known = wanted.layouts.read(words, cardCount, (card) => ownValue(bytes, card));
+  const known = wanted.layouts.read(
+    words,
+    cardCount,
+    wanted.remarks,
+    (card) => ownValue(bytes, card),
+    (card) => parseRemark(imageOf(bytes, card), VALUE_INDICATOR),
+  );
   if (known !== null) return { cards: new Cards(wanted, known.values), end: known.end };
 
   const values = wanted.noValues.slice();
@@ -123,6 +129,8 @@ export function parseCards(
     const earlier = values[number];
     if (earlier === undefined) {
       values[number] = value;
+      const remark = wanted.remarks[number]!;
+      if (remark !== NOT_WANTED) values[remark] = parseRemark(image, equals);
       continue;
     }
     isPlain = false;

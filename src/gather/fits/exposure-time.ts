@@ -1,7 +1,7 @@
 /**
  * When the shutter was open, from the dates of a header.
  */
-import { EARLIEST_YEAR, isPlausibleInstant, LATEST_YEAR } from '../../vocabulary/bounds.js';
+import { isPlausibleInstant } from '../../vocabulary/bounds.js';
 import { type Interval, interval } from '../../model/interval.js';
 import { asText, type CardReader, type NumberRange } from './card-reader.js';
 import {
@@ -14,8 +14,19 @@ import {
   scaleName,
   toUtcMs,
 } from './dates.js';
+import {
+  dateInFuture,
+  dateWithoutTime,
+  derivedLength,
+  derivedStart,
+  MISSING_DATE,
+  MISSING_EXPOSURE_TIME,
+  oddDate,
+  unknownTimeScale,
+  unreadableDate,
+} from './exposure-notes.js';
 import type { Meaning } from './keywords.js';
-import { type HeaderNote, show } from './notes.js';
+import { momentOf, type Share } from './moments.js';
 
 /** Exposure time and shutter span of one header. */
 export interface ExposureTime {
@@ -28,6 +39,9 @@ export interface ExposureTime {
 /** Longer than any exposure (common practice, no source): milliseconds for seconds show here, and sums of stacks. */
 const MAX_EXPOSURE_SECONDS = 4 * 3600;
 const EXPOSURE_RANGE = { from: 0, to: MAX_EXPOSURE_SECONDS };
+/** Lengths between two dates are taken for whole seconds from here on, and this near to one (common practice). */
+const TIDY_FROM_SECONDS = 5;
+const TIDY_SECONDS = 0.25;
 /** 1990 to 2099, as of dates: beyond, the clock or the card is wrong, and no record holds the night. */
 const MJD_RANGE = { from: 47_892, to: 88_069, zeroIsUnknown: true };
 const JD_RANGE = { from: 2_447_892.5, to: 2_488_069.5, zeroIsUnknown: true };
@@ -43,12 +57,15 @@ const UNIT_SECONDS: ReadonlyMap<string, number> = new Map([
 interface Instant {
   readonly ms: number;
   readonly keyword: string;
+  /** The card's comment, where by it the instant is another moment than the keyword says, and which. */
+  readonly remark?: string;
+  readonly share?: Share;
 }
 
 interface DateSource {
   readonly find: (reader: CardReader) => Instant | undefined;
   /** The part of the exposure that lies before the instant. */
-  readonly share: 0 | 0.5 | 1;
+  readonly share: Share;
 }
 
 /**
@@ -67,8 +84,9 @@ const DATE_SOURCES: readonly DateSource[] = [
 /**
  * Finds the exposure time and the shutter span.
  *
- * The start is DATE-BEG or DATE-OBS; where only the middle or the end is dated it follows from the exposure time;
- * MJD and JD come last. TIMESYS says in which scale (UTC when absent).
+ * The start is DATE-BEG or DATE-OBS, unless the comment of the latter says that it is the middle or the end; where only
+ * the middle or the end is dated it follows from the exposure time; MJD and JD come last. TIMESYS says in which scale
+ * (UTC when absent). Where start and end are dated and no card states the exposure time, it is what lies between.
  *
  * @param nowMs the present, UTC ms: later dates are reported
  */
@@ -80,13 +98,28 @@ export function exposureTime(reader: CardReader, nowMs: number): ExposureTime {
     reader.notes.push(MISSING_DATE);
     return { seconds };
   }
-  if (start.ms > nowMs) reader.notes.push(dateInFuture(start));
+  if (start.ms > nowMs) reader.notes.push(dateInFuture(start.keyword, start.ms));
   if (lengthMs !== undefined) return { seconds, span: interval(start.ms, start.ms + lengthMs) };
 
   const end = dateOf(reader, 'dateEnd');
   const endMs = end === undefined ? start.ms : toUtcMs(end.ms, timeScale(reader));
-  if (endMs <= start.ms) reader.notes.push(MISSING_EXPOSURE_TIME);
-  return { span: interval(start.ms, Math.max(start.ms, endMs)) };
+  const betweenMs = endMs - start.ms;
+  if (end === undefined || betweenMs <= 0 || betweenMs > MAX_EXPOSURE_SECONDS * 1000) {
+    reader.notes.push(MISSING_EXPOSURE_TIME);
+    return { span: interval(start.ms, Math.max(start.ms, endMs)) };
+  }
+  reader.notes.push(derivedLength(start.keyword, end.keyword));
+  return { seconds: tidySeconds(betweenMs), span: interval(start.ms, endMs) };
+}
+
+/**
+ * Seconds between two dates that were written down a little apart from the shutter: whole ones where they are nearly
+ * that, so that frames of one length are of one length.
+ */
+function tidySeconds(betweenMs: number): number {
+  const seconds = betweenMs / 1000;
+  const whole = Math.round(seconds);
+  return whole >= TIDY_FROM_SECONDS && Math.abs(seconds - whole) <= TIDY_SECONDS ? whole : seconds;
 }
 
 function exposureSeconds(reader: CardReader): number | undefined {
@@ -105,14 +138,15 @@ export function durationUnitSeconds(reader: CardReader): number | undefined {
 
 /** The start in UTC. */
 function findStart(reader: CardReader, lengthMs: number | undefined): Instant | undefined {
-  for (const { find, share } of DATE_SOURCES) {
-    const instant = find(reader);
+  for (const source of DATE_SOURCES) {
+    const instant = source.find(reader);
     if (instant === undefined) continue;
+    const { share = source.share } = instant;
     const afterMs = share === 0 ? 0 : lengthMs === undefined ? undefined : share * lengthMs;
     if (afterMs === undefined) continue;
     const scale = timeScale(reader);
-    if (!isKnownScale(scale)) reader.notes.push(unknownTimeScale(reader, scale));
-    if (share !== 0) reader.notes.push(derivedStart(instant.keyword, share));
+    if (!isKnownScale(scale)) reader.notes.push(unknownTimeScale(reader.firstName('timeScale') ?? 'TIMESYS', scale));
+    if (share !== 0) reader.notes.push(derivedStart(instant.keyword, share, instant.remark));
     return { ms: toUtcMs(instant.ms, scale) - Math.round(afterMs), keyword: instant.keyword };
   }
   return undefined;
@@ -135,7 +169,9 @@ function dateOf(reader: CardReader, meaning: Meaning): Instant | undefined {
     const ms = date.hasTime ? date.ms : withTimeOfDay(reader, meaning, keyword.name, date);
     if (ms === undefined) continue;
     if (date.oddity !== undefined) reader.notes.push(oddDate(keyword.name, text, date.oddity, ms));
-    return { ms, keyword: keyword.name };
+    const remark = meaning === 'dateBegin' && keyword.name !== 'DATE-BEG' ? reader.remark(keyword) : undefined;
+    const share = remark === undefined ? 0 : momentOf(remark);
+    return share === 0 ? { ms, keyword: keyword.name } : { ms, keyword: keyword.name, remark, share };
   }
   return undefined;
 }
@@ -163,86 +199,4 @@ function dayNumberOf(
     if (days !== undefined) return { ms: toMs(days), keyword: keyword.name };
   }
   return undefined;
-}
-
-const SET_CLOCK = 'Set the clock of the camera computer, best by network time.';
-const CHECK_PROGRAM = 'Check what the capture program writes there.';
-
-const MISSING_DATE: HeaderNote = {
-  code: 'missing-date',
-  card: 'DATE-OBS',
-  what: 'the header holds no usable date, so the frame has no place in the night',
-  remedy: 'Have the capture program write DATE-OBS, or name the keyword it uses in the rig file.',
-};
-
-const MISSING_EXPOSURE_TIME: HeaderNote = {
-  code: 'missing-exposure-time',
-  card: 'EXPTIME',
-  what: 'the header holds no usable exposure time, so only the start is known',
-  remedy: 'Have the capture program write EXPTIME, or name the keyword it uses in the rig file.',
-};
-
-function unreadableDate(card: string, text: string): HeaderNote {
-  return {
-    code: 'unreadable-date',
-    card,
-    what: `${card} is ${show(text)}, which is no date of the years ${EARLIEST_YEAR} to ${LATEST_YEAR}; it was left out`,
-    remedy: CHECK_PROGRAM,
-  };
-}
-
-function dateWithoutTime(card: string): HeaderNote {
-  return {
-    code: 'date-without-time',
-    card,
-    what: `${card} has no time of day, and no card gives one; it was left out`,
-    remedy: 'Have the capture program write the time too, as YYYY-MM-DDThh:mm:ss.',
-  };
-}
-
-function oddDate(card: string, text: string, oddity: NonNullable<DateTime['oddity']>, ms: number): HeaderNote {
-  const read = new Date(ms).toISOString();
-  return oddity === 'two-digit-year'
-    ? {
-        code: oddity,
-        card,
-        what: `${card} is ${show(text)}, a form for the years 1900 to 1999 only; it was read as ${read.slice(0, 10)}`,
-        remedy: 'Have the capture program write YYYY-MM-DDThh:mm:ss.',
-      }
-    : {
-        code: oddity,
-        card,
-        what: `${card} is ${show(text)} with a time zone, which FITS does not know; it was read as ${read}`,
-        remedy: 'Have the capture program write UTC without a zone.',
-      };
-}
-
-function derivedStart(card: string, share: 0.5 | 1): HeaderNote {
-  return {
-    code: 'derived-start',
-    card,
-    what:
-      `no card dates the start of the exposure; it was computed from ${card} less ` +
-      `${share === 1 ? 'the' : 'half the'} exposure time`,
-    remedy: 'Have the capture program write DATE-OBS.',
-  };
-}
-
-function unknownTimeScale(reader: CardReader, scale: string): HeaderNote {
-  const card = reader.firstName('timeScale') ?? 'TIMESYS';
-  return {
-    code: 'unknown-time-scale',
-    card,
-    what: `${card} is ${show(scale)}, a time scale that cannot be brought to UTC; the dates were taken as UTC`,
-    remedy: 'Have the capture program write UTC.',
-  };
-}
-
-function dateInFuture({ keyword, ms }: Instant): HeaderNote {
-  return {
-    code: 'date-in-future',
-    card: keyword,
-    what: `${keyword} gives ${new Date(ms).toISOString()}, which is still to come`,
-    remedy: SET_CLOCK,
-  };
 }

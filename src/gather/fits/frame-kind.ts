@@ -31,17 +31,30 @@ export function readKind(reader: CardReader, seconds: number | undefined): Frame
 }
 
 /**
- * Spellings of IMAGETYP (common practice, no source). Order matters: a dark flat names both, and a master of any kind
- * is no exposure.
+ * Spellings of IMAGETYP (common practice, no source), in the languages that logs are read in. Order matters: a dark flat
+ * names both, and a master of any kind is no exposure.
  */
+const FLAT =
+  'flat|wei(?:ß|ss)(?:bild|aufnahme)|flachbild|hellbild|(?:^|[^a-z])plu(?:$|[^a-z])|plage|plan[oa]|piatt[oa]|vlakbeeld|' +
+  'плоск|フラット|平场|平場|플랫';
+const DARK =
+  'dark|dunkel|noir|obscur|oscur|escur|bui[oa]|scur[oa]|donker|m[øö]rk|tmav|temn|ciemn|т[её]мн|' + 'ダーク|暗|다크';
 const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
-  [/master|integration|stack/, 'other'],
-  [/dark.*flat|flat.*dark/, 'dark-flat'],
-  [/flat/, 'flat'],
-  [/dark/, 'dark'],
-  [/bias|zero|offset/, 'bias'],
+  [/master|integration|stack|stapel|summenbild|empil|apilad|somma|soma(?:$|[^a-z])|マスター/, 'other'],
+  [new RegExp(`(?:${DARK}).*(?:${FLAT})|(?:${FLAT}).*(?:${DARK})`), 'dark-flat'],
+  [new RegExp(FLAT), 'flat'],
+  [new RegExp(DARK), 'dark'],
+  [/bias|zero|offset|nullbild|nullaufnahme|vorspannung|バイアス|偏置|偏压|偏壓|바이어스|смещени/, 'bias'],
   [/light|object|science|^sci$|target/, 'light'],
-  [/focus|test|snapshot|preview|comp|arc|acquisition|calib/, 'other'],
+  [
+    /focus|fokus|test|snapshot|preview|comp|arc|acquisition|calib|probe|vorschau|suchbild|kalib|enfo|aperçu|foco|fuoco/,
+    'other',
+  ],
+  [
+    /licht|lumi[eè]re|brute|luz|luce|luci|lysbil|ljusb|(?:^|[^a-z])(?:lys|ljus)(?:$|[^a-z])|sv[ěe]tl|[śs]wiat[łl]|свет|ライト|亮场|亮場|光|라이트/,
+    'light',
+  ],
+  [/objekt|obje[tc]|oggett|wissenschaft/, 'light'],
 ];
 
 /** The text reported last, and its kind: frames of one kind come in long runs. */
@@ -55,7 +68,7 @@ let lastTold: { readonly text: string; readonly kind: FrameKind | undefined } = 
  */
 export function frameKind(text: string): FrameKind | undefined {
   if (text !== lastTold.text) {
-    const spelling = text.toLowerCase();
+    const spelling = text.normalize('NFC').toLowerCase();
     lastTold = { text, kind: SPELLINGS.find(([pattern]) => pattern.test(spelling))?.[1] };
   }
   return lastTold.kind;

@@ -11,6 +11,10 @@ const MOST_LAYOUTS = 4;
 /** In place of a keyword's number: the card is not wanted, and may say what it likes under its keyword. */
 export const ANYTHING = -1;
 
+/** Where the comment begins in a card of fixed format, at the soonest: behind a number, and behind a date. */
+const BEHIND_NUMBER = 8;
+const BEHIND_DATE = 9;
+
 /** Values by keyword number; `undefined` where there is no such card. */
 type Values = readonly (CardValue | undefined)[];
 
@@ -38,11 +42,19 @@ export class HeaderLayouts {
    *
    * @param words the header's cards
    * @param cardCount whole cards in them
+   * @param remarks of each keyword the number under which its card's comment is kept, negative where it is not
    * @param parse the value of a card whose keyword is that of the card in the pattern; `undefined` where the card is
    *   none that stands by itself
+   * @param remark the comment of a card
    * @returns `null` when no layout fits, or a card does not stand by itself
    */
-  read(words: Int32Array, cardCount: number, parse: (card: number) => CardValue | undefined): LikeBefore | null {
+  read(
+    words: Int32Array,
+    cardCount: number,
+    remarks: Int16Array,
+    parse: (card: number) => CardValue | undefined,
+    remark: (card: number) => string | undefined,
+  ): LikeBefore | null {
     for (let i = 0; i < this.layouts.length; i++) {
       const layout = itemAt(this.layouts, i);
       const count = cardCount < layout.numbers.length ? -1 : this.compare(words, layout);
@@ -51,7 +63,7 @@ export class HeaderLayouts {
         this.layouts.splice(i, 1);
         this.layouts.unshift(layout);
       }
-      return this.update(layout, count, words, parse);
+      return this.update(layout, count, words, remarks, parse, remark);
     }
     return null;
   }
@@ -91,14 +103,21 @@ export class HeaderLayouts {
     layout: Layout,
     count: number,
     words: Int32Array,
+    remarks: Int16Array,
     parse: (card: number) => CardValue | undefined,
+    remark: (card: number) => string | undefined,
   ): LikeBefore | null {
     const values = layout.values.slice();
     for (let i = 0; i < count; i++) {
       const card = itemAt(this.differing, i);
       const value = parse(card);
       if (value === undefined) return null;
-      values[itemAt(layout.numbers, card)] = value;
+      const number = itemAt(layout.numbers, card);
+      values[number] = value;
+      const remarkNumber = remarks[number]!;
+      if (remarkNumber < 0) continue;
+      const from = typeof value === 'string' ? BEHIND_DATE : BEHIND_NUMBER;
+      if (!isSameFrom(words, layout.words, card, from)) values[remarkNumber] = remark(card);
     }
     // Only now, for a pattern is whole or none.
     for (let i = 0; i < count; i++) {
@@ -108,4 +127,12 @@ export class HeaderLayouts {
     layout.values = values;
     return { values, end: layout.numbers.length - 1 };
   }
+}
+
+/** Whether a card is to the letter what it was, from one of its words on. */
+function isSameFrom(words: Int32Array, before: Int32Array, card: number, from: number): boolean {
+  const beyond = (card + 1) * CARD_WORDS;
+  let at = card * CARD_WORDS + from;
+  while (at < beyond && words[at] === before[at]) at++;
+  return at === beyond;
 }

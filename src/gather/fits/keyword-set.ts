@@ -12,6 +12,8 @@ const KEYWORD_BYTES = 8;
 export const END = 0;
 export const HIERARCH = 1;
 export const NOT_WANTED = -1;
+/** Behind a keyword: the comment of its card. No keyword of a header holds it. */
+export const REMARK = '/';
 
 /** One keyword's bytes, and the same memory as words. */
 const scratch = Buffer.from(new ArrayBuffer(KEYWORD_BYTES));
@@ -24,6 +26,8 @@ const scratchWords = new Int32Array(scratch.buffer);
 export class KeywordSet {
   /** Keywords by number. */
   readonly names: readonly string[];
+  /** Of each keyword the number under which its card's comment is kept; `NOT_WANTED` where it is not. */
+  readonly remarks: Int16Array;
   /** One `undefined` for each keyword: what the values of a header are copied from, for copies are quick. */
   readonly noValues: readonly (CardValue | undefined)[];
   private readonly numbers: ReadonlyMap<string, number>;
@@ -34,17 +38,18 @@ export class KeywordSet {
   /** The headers last read with the set. */
   readonly layouts = new HeaderLayouts();
 
-  /** @param keywords names as `normalKeyword` makes them; duplicates count once */
+  /** @param keywords names as `normalKeyword` makes them, with `REMARK` behind for a comment; duplicates count once */
   constructor(keywords: Iterable<string>) {
     const names = [...new Set(['END', 'HIERARCH', ...keywords])];
     this.names = names;
     this.noValues = names.map(() => undefined);
     this.numbers = new Map(names.map((name, number) => [name, number]));
+    this.remarks = Int16Array.from(names, (name) => this.numbers.get(name + REMARK) ?? NOT_WANTED);
     this.anyHierarchical = names.some(isHierarchical);
     this.keys = new Int32Array(names.length * 2);
     this.slots = new Uint16Array(2 ** Math.ceil(Math.log2(names.length * 4)));
     names.forEach((name, number) => {
-      if (isHierarchical(name)) return;
+      if (isHierarchical(name) || name.endsWith(REMARK)) return;
       const [first, second] = keywordWords(name);
       this.keys[number * 2] = first;
       this.keys[number * 2 + 1] = second;
@@ -96,7 +101,7 @@ export function spells(firstWord: number, secondWord: number, keyword: readonly 
 }
 
 function isHierarchical(name: string): boolean {
-  return name.length > KEYWORD_BYTES || name.includes(' ');
+  return !name.endsWith(REMARK) && (name.length > KEYWORD_BYTES || name.includes(' '));
 }
 
 function slotOf(first: number, second: number, slots: number): number {

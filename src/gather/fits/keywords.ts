@@ -4,7 +4,7 @@
  */
 import type { Warning } from '../../model/warning.js';
 import { STRUCTURE_KEYWORDS } from './image-shape.js';
-import { KeywordSet, normalKeyword } from './keyword-set.js';
+import { KeywordSet, normalKeyword, REMARK } from './keyword-set.js';
 
 /** Accepted keywords. Standard: FITS Standard 4.0, sections 4.4.2, 8 and 9; the rest is common practice, no source. */
 export const KEYWORDS = {
@@ -95,6 +95,9 @@ export type Meaning = keyof typeof KEYWORDS;
 /** Keywords to accept besides the table's, by meaning. A rig file may hold others: see `extraKeywordWarnings`. */
 export type ExtraKeywords = Partial<Readonly<Record<Meaning, readonly string[]>>>;
 
+/** Meanings whose cards' comments tell something: of which moment the date is, and a unit in brackets (section 4.3.2). */
+const REMARKED: readonly Meaning[] = ['dateBegin', 'exposureSeconds', 'focalLengthMm', 'apertureMm'];
+
 /** A keyword and its number in the table's set. */
 export interface Keyword {
   readonly name: string;
@@ -150,7 +153,12 @@ export const MEANINGS = Object.keys(KEYWORDS) as readonly Meaning[];
 export function keywordTable(extra: ExtraKeywords = {}, keep: readonly string[] = []): KeywordTable {
   const named = (meaning: Meaning): string[] => (extra[meaning] ?? []).map(normalKeyword);
   const names = byMeaning((meaning) => [...named(meaning), ...KEYWORDS[meaning]]);
-  const wanted = new KeywordSet([...STRUCTURE_KEYWORDS, ...Object.values(names).flat(), ...keep.map(normalKeyword)]);
+  const wanted = new KeywordSet([
+    ...STRUCTURE_KEYWORDS,
+    ...Object.values(names).flat(),
+    ...REMARKED.flatMap((meaning) => names[meaning].map((name) => name + REMARK)),
+    ...keep.map(normalKeyword),
+  ]);
   const keyword = (name: string): Keyword => ({ name, number: wanted.numberOf(name) ?? Number.NaN });
   const usual = (meanings: readonly Meaning[]): Keyword[] =>
     meanings.flatMap((meaning) => KEYWORDS[meaning].map(keyword));

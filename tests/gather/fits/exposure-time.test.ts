@@ -125,6 +125,29 @@ describe('start of the exposure', () => {
     });
   });
 
+  it.each([
+    ["'2026-10-14T19:47:10.250' / end of exposure, UTC", 'derived-start'],
+    ["'2026-10-14T19:47:10.250' / Ende der Belichtung", 'derived-start'],
+    ["'2026-10-14T19:47:10.250' / [UTC] shutter closed", 'derived-start'],
+    ["'2026-10-14T19:44:40.250' / UTC of mid-exposure", 'derived-start'],
+    ["'2026-10-14T19:42:10.250' / start of exposure; DATE-END is its end", undefined],
+    ["'2026-10-14T19:42:10.250' / UTC of the legendary observation", undefined],
+    ["'2026-10-14T19:42:10.250'", undefined],
+  ])('is what the comment of DATE-OBS says: %s', async (card, told) => {
+    const read = await dated(`DATE-OBS= ${card}`, EXPTIME);
+    expect(read).toMatchObject({ start: START, codes: told === undefined ? [] : [told] });
+  });
+
+  it('is read by the comment of each header, though one is like another', async () => {
+    const at = async (card: string) => (await dated(`DATE-OBS= ${card}`, EXPTIME)).start;
+    expect(await at("'2026-10-14T19:47:10.250' / exposure end  ")).toBe(START);
+    expect(await at("'2026-10-14T19:52:10.250' / exposure end  ")).toBe('2026-10-14T19:47:10.250Z');
+    expect(await at("'2026-10-14T19:52:10.500' / exposure start")).toBe('2026-10-14T19:52:10.500Z');
+    expect(await at("'2026-10-14T19:52:10.500'")).toBe('2026-10-14T19:52:10.500Z');
+    // DATE-BEG is the start whatever is said of it.
+    expect((await dated("DATE-BEG= '2026-10-14T19:42:10.250' / not the end", EXPTIME)).start).toBe(START);
+  });
+
   it('is not made up from DATE-END alone', async () => {
     const read = await dated(['DATE-END', '2026-10-14T19:47:10.250']);
     expect(read.start).toBeUndefined();
@@ -234,15 +257,36 @@ describe('exposure time', () => {
     });
   });
 
-  it('when missing leaves the span to DATE-END', async () => {
-    expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['DATE-END', '2026-10-14T19:47:10.250'])).toMatchObject(
-      {
-        start: START,
-        end: '2026-10-14T19:47:10.250Z',
-        seconds: undefined,
-        codes: [],
-      },
-    );
+  it('when missing is what lies between start and end, and that is told', async () => {
+    // FITS Standard 4.0, section 9.5: DATE-BEG and DATE-END are the start and the end of the acquisition.
+    const between = (begin: string, end: string) => dated(['DATE-BEG', begin], ['DATE-END', end]);
+    expect(await between('2026-10-14T19:42:10.250', '2026-10-14T19:47:10.250')).toMatchObject({
+      start: START,
+      end: '2026-10-14T19:47:10.250Z',
+      seconds: 300,
+      codes: ['derived-length'],
+    });
+    // Frames of one length are of one length, though their ends were written down some milliseconds later.
+    expect((await between('2026-10-14T19:42:10.250', '2026-10-14T19:47:10.391')).seconds).toBe(300);
+    expect((await between('2026-10-14T19:42:10.250', '2026-10-14T19:42:12.391')).seconds).toBe(2.141);
+    expect(await between('2026-10-14T19:42:10.250', '2026-10-15T19:42:10.250')).toMatchObject({
+      seconds: undefined,
+      codes: ['missing-exposure-time'],
+    });
+  });
+
+  it('is in the unit that text or comment name', async () => {
+    const seconds = async (card: CardInput) => (await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], card)).seconds;
+    // Section 4.3.2: the unit stands in brackets in the comment.
+    expect(await seconds('EXPOSURE=               300000 / [ms] with the shutter open')).toBe(300);
+    expect(await seconds('EXPOSURE=               300000 / Belichtungszeit [ms]')).toBe(300);
+    expect(await seconds('EXPOSURE=               300000 / exposure time in milliseconds')).toBe(300);
+    expect(await seconds('EXPTIME =                    5 / [min]')).toBe(5 * 60);
+    expect(await seconds('EXPTIME =                300.0 / [s] exposure time')).toBe(300);
+    expect(await seconds('EXPTIME =                300.0 / how long the shutter was open, see also [1]')).toBe(300);
+    expect(await seconds("EXPTIME = '300 s'")).toBe(300);
+    expect(await seconds("EXPOSURE= '300000 ms'")).toBe(300);
+    expect(await seconds("EXPOSURE= '300 parsecs'")).toBeUndefined();
   });
 
   it('of a fraction of a millisecond is rounded in the span alone', async () => {

@@ -28,6 +28,27 @@ describe('kinds of frames', () => {
     for (const spelling of spellings) expect(await kindOf(['IMAGETYP', spelling])).toEqual({ kind, codes: [] });
   });
 
+  it.each([
+    [
+      'light',
+      ['Lichtbild', 'Objektaufnahme', 'Lumière', 'image brute', 'luz', 'LUCE', 'lichtopname', 'světlo', 'свет'],
+    ],
+    [
+      'dark',
+      ['Dunkelbild', 'noir', 'oscuro', 'Scuro', 'buio', 'escuro', 'donkerbeeld', 'mørkbilde', 'ciemna', 'тёмный'],
+    ],
+    ['flat', ['Weißbild', 'Flachbild', 'PLU', 'campo plano', 'fotogramma piatto']],
+    ['bias', ['Nullbild', 'смещение']],
+    ['dark-flat', ['Dunkelbild zum Flachbild', 'flat noir']],
+    ['other', ['Summenbild', 'Fokusbild', 'Probeaufnahme', 'Stapel']],
+  ] as const)('%s is spelt in other languages too', async (kind, spellings) => {
+    // FITS allows ASCII alone; writers that do not care write UTF-8, as these raw bytes are.
+    for (const spelling of spellings) {
+      const image = Buffer.from(`IMAGETYP= '${spelling}'`).toString('latin1').padEnd(80);
+      expect(await kindOf(image), spelling).toEqual({ kind, codes: [] });
+    }
+  });
+
   it('come from other keywords where IMAGETYP is missing', async () => {
     expect(await kindOf(['OBSTYPE', 'dark'])).toEqual({ kind: 'dark', codes: [] });
   });

@@ -27,6 +27,8 @@ const IN_FULL: readonly string[] = [
   'user-rig',
   'unknown-train',
   'filters-apart',
+  'filters-numbered',
+  'targets-apart',
 ];
 
 /** Fewer lines than this with impossible times, or without their other end, are slips. */
