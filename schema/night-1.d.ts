@@ -1,6 +1,6 @@
 /**
  * A night as it stands in `night.json`: what follows from its published schema, night-1.schema.json.
- * Made by `npm run schema` of the schema whose SHA-256 is 688c16da7dcde02473f4bdf4504da7549a5e1207c8a8d6f60644abbb855614f0.
+ * Made by `npm run schema` of the schema whose SHA-256 is ac9278ac42c8d6d971784a5cbfd503474fd0a62a4537f2221bf9307cae36f3f2.
  */
 
 export interface NightRecord {
@@ -236,6 +236,7 @@ export interface NightRecord {
         | "trailed"
         | "swollen"
         | "dimmed"
+        | "other-filter"
         | "low"
         | "twilight";
       /**
@@ -269,6 +270,7 @@ export interface NightRecord {
         | "trailed"
         | "swollen"
         | "dimmed"
+        | "other-filter"
         | "low"
         | "twilight";
       /**
@@ -910,6 +912,7 @@ export interface NightRecord {
           | "trailed"
           | "swollen"
           | "dimmed"
+          | "other-filter"
           | "low"
           | "twilight";
         /**
@@ -943,6 +946,7 @@ export interface NightRecord {
           | "trailed"
           | "swollen"
           | "dimmed"
+          | "other-filter"
           | "low"
           | "twilight";
         /**

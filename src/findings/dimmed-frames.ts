@@ -12,7 +12,9 @@ export function isDimmed(frame: JudgedFrame, night: NightFacts): boolean {
   const kinds = frame.causes.map(({ kind }) => kind);
   const flux = fluxOf(frame, night);
   if (flux !== null && flux >= night.gathered.rules.dimmedDoubtfulFlux) return false;
-  return kinds.includes('dimmed') && kinds.every((kind) => kind === 'dimmed' || kind === 'swollen');
+  // Whatever filter its light came through, it was dimmed.
+  const others = kinds.filter((kind) => kind !== 'other-filter');
+  return others.includes('dimmed') && others.every((kind) => kind === 'dimmed' || kind === 'swollen');
 }
 
 /** The light that arrived on a frame as a share of that of its train's best; `null` where no stars tell it. */

@@ -11,7 +11,6 @@ import {
   listed,
   subtract,
   sum,
-  type Activity,
   type Interval,
   type NightFacts,
   mean,
@@ -45,55 +44,88 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
   // Turning, centring and guiding again take three to five minutes; common practice, no source.
   defaults: { minimumMinutes: 3, usualMinutes: 4 },
   find(night, { minimumMinutes, usualMinutes }) {
-    return night.timeline.activities
-      .filter((a) => a.kind === 'flip')
-      .flatMap((flip) => {
-        const rests = restsAround(flip, night);
-        const costMs = sum(rests.map((r) => coveredMs(r.own)));
-        if (rests.length === 0) return [];
-        const turnMs = sum(rests.map((r) => r.turnMs));
-        const waitMs = sum(rests.map((r) => r.waitMs));
-        const shareKept = mean(rests.map((r) => keptShare(night, r.train)));
-        const slowMs = Math.max(0, turnMs - usualMinutes * 60_000 * rests.length);
-        // A flip as every mount makes it is no finding.
-        if (waitMs + slowMs < minimumMinutes * 60_000) return [];
-        return [
-          {
-            title: `The meridian flip at ${clock(flip.span.startMs, night)} cost ${duration(costMs)}`,
-            costMs,
-            evidence: [
-              listed(
-                rests.map(
-                  (r) =>
-                    `${r.train} was idle from ${clock(r.idleMs.startMs, night)} to ` +
-                    `${clock(r.idleMs.endMs, night)}` +
-                    (r.waitMs >= 15_000 ? `, ${duration(r.waitMs)} of it before the mount turned` : '') +
-                    heldWords(r),
-                ),
+    return flipsOf(night).flatMap((flip) => {
+      const rests = restsAround(flip, night);
+      const costMs = sum(rests.map((r) => coveredMs(r.own)));
+      const failed = flip.tries.filter(({ ok }) => ok === false).length;
+      if (rests.length === 0) return [];
+      const turnMs = sum(rests.map((r) => r.turnMs));
+      const waitMs = sum(rests.map((r) => r.waitMs));
+      const shareKept = mean(rests.map((r) => keptShare(night, r.train)));
+      const slowMs = Math.max(0, turnMs - usualMinutes * 60_000 * rests.length);
+      // A flip as every mount makes it is no finding.
+      if (waitMs + slowMs < minimumMinutes * 60_000) return [];
+      return [
+        {
+          title:
+            `The meridian flip at ${clock(flip.span.startMs, night)}${failed > 0 ? ', which failed at first,' : ''} ` +
+            `cost ${duration(costMs)}`,
+          costMs,
+          evidence: [
+            listed(
+              rests.map(
+                (r) =>
+                  `${r.train} was idle from ${clock(r.idleMs.startMs, night)} to ` +
+                  `${clock(r.idleMs.endMs, night)}` +
+                  (r.waitMs >= 15_000 ? `, ${duration(r.waitMs)} of it before the mount turned` : '') +
+                  heldWords(r),
               ),
-              `the turn itself took ${duration(durationMs(flip.span))}; centring and guiding followed`,
-            ],
-            advice:
-              'Let all trains end their exposures together just before the flip' +
-              (slowMs > 0
-                ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept'
-                : '') +
-              (durationMs(flip.span) > LONGEST_TURN_MS
-                ? `; the turn itself is long: see how fast the mount slews, and what it waits for before and after`
-                : '') +
-              '; with room at the meridian, flip between two targets instead.',
-            winMs: Math.round((waitMs + slowMs) * shareKept),
-            confidence: 'high' as const,
-            links: [{ text: 'Ledger', anchor: 'ledger' }],
-            caution: CAUTION,
-            minutes: rests.flatMap(({ train, own }) => own.map((span) => ({ train, span }))),
-          },
-        ];
-      });
+            ),
+            flip.tries.length > 1
+              ? `${flip.tries.length} tries from ${clock(flip.span.startMs, night)} to ` +
+                `${clock(flip.span.endMs, night)}${failed > 0 ? `, ${failed} of them failed` : ''}; centring and ` +
+                'guiding followed'
+              : `the turn itself took ${duration(durationMs(flip.span))}; centring and guiding followed`,
+          ],
+          advice:
+            'Let all trains end their exposures together just before the flip' +
+            (slowMs > 0
+              ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept'
+              : '') +
+            (flip.tries.length > 1
+              ? '; see in the mount’s log why one try was not enough: a limit set too near, a target not yet past the ' +
+                'meridian'
+              : '') +
+            (Math.max(...flip.tries.map(({ span }) => durationMs(span))) > LONGEST_TURN_MS
+              ? `; the turn itself is long: see how fast the mount slews, and what it waits for before and after`
+              : '') +
+            '; with room at the meridian, flip between two targets instead.',
+          winMs: Math.round((waitMs + slowMs) * shareKept),
+          confidence: 'high' as const,
+          links: [{ text: 'Ledger', anchor: 'ledger' }],
+          caution: CAUTION,
+          minutes: rests.flatMap(({ train, own }) => own.map((span) => ({ train, span }))),
+        },
+      ];
+    });
   },
 };
 
-function restsAround(flip: Activity, night: NightFacts): Rest[] {
+/** A flip, and what it took: a try that failed is followed by another. */
+interface Flip {
+  /** From the first try's begin to the last one's end. */
+  readonly span: Interval;
+  readonly tries: readonly { readonly span: Interval; readonly ok: boolean | undefined }[];
+}
+
+/** The night's flips; tries between which no train took a light are one. */
+function flipsOf(night: NightFacts): Flip[] {
+  const begins = night.accounts.lights.map(({ exposure }) => exposure.startMs);
+  const flips: Flip[] = [];
+  for (const { span, ...activity } of night.timeline.activities.filter((a) => a.kind === 'flip')) {
+    const one = { span, ok: activity.kind === 'flip' ? activity.facts?.ok : undefined };
+    const last = flips.at(-1);
+    const isAnother = last === undefined || begins.some((ms) => ms >= last.span.endMs && ms < span.startMs);
+    if (isAnother) flips.push({ span, tries: [one] });
+    else {
+      const endMs = Math.max(last.span.endMs, span.endMs);
+      flips[flips.length - 1] = { span: interval(last.span.startMs, endMs), tries: [...last.tries, one] };
+    }
+  }
+  return flips;
+}
+
+function restsAround(flip: Flip, night: NightFacts): Rest[] {
   return night.gathered.trains.flatMap(({ id }): Rest[] => {
     const lights = lightsOf(night, id);
     const before = lights.findLast((f) => f.exposure.endMs <= flip.span.startMs + 1000);

@@ -74,11 +74,12 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
   const winMs = sum(keeping.map((i) => Math.max(0, i.ms - setupMs) * keptShare(night, i.train)));
   const knowsTarget = idle.every((i) => night.sky.curves.some((c) => c.target === i.edge.target));
   const targets = [...new Set(idle.map((i) => i.edge.target ?? 'the target'))];
-  const isTargets = targets.length === 1 && idle.every((i) => Math.abs(i.untilMs - i.darkMs) >= TARGETS_OWN_MS);
+  const isTargets = idle.every((i) => Math.abs(i.untilMs - i.darkMs) >= TARGETS_OWN_MS);
+  const limiting = isTargets ? targets : [];
   const dim = idle.filter((i) => i.arrived !== null && i.arrived < DIM_SHARE);
   return [
     {
-      title: titleOf(end, Math.min(...idle.map((i) => i.ms)), isTargets ? listed(targets) : null),
+      title: titleOf(end, Math.min(...idle.map((i) => i.ms)), limiting),
       costMs: sum(idle.map((i) => i.ms)),
       evidence: [
         whenLine(end, idle, night),
@@ -94,7 +95,7 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
               (end === 'dusk' ? `, less ${setupMinutes} min to point, focus and start the guiding` : '')
             : 'nothing was kept on this night: what these hours are worth is not known',
       ],
-      advice: (dim.length > 0 ? AFTER_HAZE : '') + adviceOf(end, idle, isTargets ? listed(targets) : null, night),
+      advice: (dim.length > 0 ? AFTER_HAZE : '') + adviceOf(end, idle, limiting, night),
       ...(keeping.length > 0 && dim.length === 0 ? { winMs: Math.round(winMs) } : {}),
       confidence: knowsTarget && dim.length === 0 ? 'medium' : 'low',
       links: [
@@ -139,17 +140,19 @@ function whenLine(end: End, idle: readonly Idle[], night: NightFacts): string {
 
 const lastOf = (i: Idle): number => i.edge.exposure.endMs;
 
-function adviceOf(end: End, idle: readonly Idle[], target: string | null, night: NightFacts): string {
+/** @param targets whose limit it is that counts; none where it is the darkness */
+function adviceOf(end: End, idle: readonly Idle[], targets: readonly string[], night: NightFacts): string {
+  const isDark = targets.length === 0;
   const times = [...groupBy(idle, (i) => clock(i.untilMs, night))];
   const [only] = times;
   const isOne = times.length === 1 && only !== undefined;
   if (end === 'dusk')
     return (
       (isOne
-        ? `Be ready at ${only[0]}${target === null ? '' : `, when ${target} stands high enough`}: `
+        ? `Be ready at ${only[0]}${isDark ? '' : `, when ${listed(targets)} ${targets.length === 1 ? 'stands' : 'stand'} high enough`}: `
         : `Be ready ${listed(times.map(([time, own]) => `with ${listed(own.map((i) => i.train))} at ${time}`))}: `) +
       'have the cameras cold ten minutes before, point and focus ' +
-      (target !== null ? 'before that.' : 'in the last twilight.')
+      (isDark ? 'in the last twilight.' : 'before that.')
     );
   const run =
     'Let the sequence run ' +
@@ -158,9 +161,9 @@ function adviceOf(end: End, idle: readonly Idle[], target: string | null, night:
   const darkMs = Math.max(...idle.map((i) => i.darkMs));
   return (
     run +
-    (target === null
+    (isDark
       ? ', or give it a target for the morning; let '
-      : `, when ${target} sinks to its limit` +
+      : `, when ${listed(targets)} ${targets.length === 1 ? 'sinks to its' : 'sink to their'} limit` +
         (restMs < ANOTHER_MS
           ? '. Let '
           : `; another target could use the darkness until ${clock(darkMs, night)}. Let `)) +
@@ -168,10 +171,12 @@ function adviceOf(end: End, idle: readonly Idle[], target: string | null, night:
   );
 }
 
-function titleOf(end: End, ms: number, target: string | null): string {
+function titleOf(end: End, ms: number, targets: readonly string[]): string {
+  const isDark = targets.length === 0;
   if (end === 'dusk')
-    return `First exposure ${duration(ms)} after ${target === null ? 'dark' : `${target} stood high enough`}`;
-  const before = target === null ? 'the end of darkness' : `${target} sank to its limit`;
+    return `First exposure ${duration(ms)} after ${isDark ? 'dark' : `${listed(targets)} stood high enough`}`;
+  const limit = `${targets.length === 1 ? 'its' : 'their'} limit`;
+  const before = isDark ? 'the end of darkness' : `${listed(targets)} sank to ${limit}`;
   return `Last exposure ended ${duration(ms)} before ${before}`;
 }
 

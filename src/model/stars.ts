@@ -73,6 +73,8 @@ export interface FrameStars {
   readonly electronsPerSecond?: ElectronRates;
   /** Relative to the best third of the same train, target and filter: 1 is as good; `null` when not comparable. */
   readonly flux: number | null;
+  /** The filter whose light the frame shows, where it is not the one that it names. */
+  readonly takenThrough?: string;
   /** Share of the read pixels that are saturated. */
   readonly saturated: number;
   readonly shift: FrameShift | null;

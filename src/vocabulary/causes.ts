@@ -61,6 +61,7 @@ export const CAUSES = {
     restsOn: ['pixels'],
     rules: ['dimmedDoubtfulFlux', 'dimmedLostFlux', 'dimmedLostStars', 'minimumGroupFrames', 'minimumStars'],
   },
+  'other-filter': { label: 'another filter’s light', restsOn: ['pixels'], rules: [] },
   low: { label: 'target low', restsOn: ['sky'], rules: [] },
   twilight: { label: 'twilight', restsOn: ['sky'], rules: [] },
 } as const satisfies Readonly<Record<string, CauseRow>>;

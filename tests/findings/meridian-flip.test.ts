@@ -36,6 +36,26 @@ describe('the meridian flip', () => {
     expect(finding?.advice).toContain('a centring that converges sooner');
   });
 
+  it('is one finding where a try failed and another followed, and says so', () => {
+    const tries = [act('flip', 1200, 1290, { facts: { ok: false } }), act('flip', 1500, 1590, { facts: { ok: true } })];
+    const late = [
+      ...lights('heron', { from: 0, seconds: 300, count: 3 }),
+      ...lights('heron', { from: 1650, seconds: 300, count: 3 }),
+    ];
+    const all = found(meridianFlip, nightOf({ frames: late, activities: tries }));
+    expect(all).toHaveLength(1);
+    expect(all[0]?.title).toMatch(/, which failed at first, cost 12 min$/);
+    expect(all[0]?.evidence[1]).toMatch(/^2 tries from .* to .*, 1 of them failed;/);
+    expect(all[0]?.advice).toContain('why one try was not enough');
+    expect(minutes(all[0]?.costMs)).toBeCloseTo((1650 - 906) / 60, 6);
+    // Two flips with lights between them are two.
+    const twice = nightOf({
+      frames: [...late, ...lights('heron', { from: 3000, seconds: 300, count: 2 })],
+      activities: [...tries, act('flip', 2650, 2750)],
+    });
+    expect(found(meridianFlip, twice).map(({ title }) => title.includes('failed'))).toEqual([true, false]);
+  });
+
   it('is told of a turn that is long by itself, as it is of what follows one', () => {
     const slow = [
       ...lights('heron', { from: 0, seconds: 300, count: 3 }),

@@ -92,6 +92,17 @@ describe('darkness unused', () => {
     expect(dusk?.advice).toMatch(/^Be ready at 22:00, when NGC 281 stands high enough/);
   });
 
+  it('names all targets whose limit it was, where trains imaged different ones', () => {
+    const frames = [
+      ...imaged('heron', 5, 240),
+      ...lights('wren', { from: 5 * MINUTE, seconds: 297, pause: 3, count: 47, target: 'IC 1848' }),
+    ];
+    const curves = ['NGC 281', 'IC 1848'].map((target) => curve(target, 0, 5 * HOUR, () => 50));
+    const [finding] = found(unusedDarkness, nightOf({ frames, window, almanac: sky(), curves }));
+    expect(finding?.title).toMatch(/^Last exposure ended .* before NGC 281 and IC 1848 sank to their limit$/);
+    expect(finding?.advice).toContain('run to 02:00, when NGC 281 and IC 1848 sink to their limit');
+  });
+
   it('says for whom which time holds, where filters need another darkness', () => {
     const dawnMs = window.endMs - 35 * 60_000;
     const almanac: SkyNight = {

@@ -2,10 +2,25 @@ import { describe, expect, it } from 'vitest';
 import { interval } from '../../src/model/index.js';
 import { guidingActivities } from '../../src/reconstruct/guiding.js';
 import { mountActivities } from '../../src/reconstruct/mount.js';
-import { trainActivities } from '../../src/reconstruct/train-lanes.js';
+import { holdActivities, trainActivities } from '../../src/reconstruct/train-lanes.js';
 import { at, event } from '../support/events.js';
 
 const night = interval(at('12:00:00'), at('11:59:59'));
+
+describe('a hold', () => {
+  it('without an end is over by the next light, not by the end of the log', () => {
+    const lights = [at('21:00:00'), at('22:30:00'), at('23:00:00')];
+    const held = (...events: Parameters<typeof holdActivities>[0]) =>
+      holdActivities(events, undefined, at('04:00:00'), lights);
+    const open = held(event('22:00:00', 'hold-begin', { why: 'cloud' }));
+    expect(open.activities.map((a) => a.span)).toEqual([interval(at('22:00:00'), at('22:30:00'))]);
+    expect(open.warnings[0]?.message).toContain('taken to have ended by the next light');
+    // One that says its end goes on over lights: some try in the gaps.
+    const closed = held(event('22:00:00', 'hold-begin'), event('23:30:00', 'hold-end'));
+    expect(closed.activities.map((a) => a.span.endMs)).toEqual([at('23:30:00')]);
+    expect(closed.warnings).toEqual([]);
+  });
+});
 
 describe('the mount', () => {
   it('pairs move and settling of a dither', () => {
@@ -23,6 +38,32 @@ describe('the mount', () => {
       ['dither-move', 4000],
       ['settling', 12_000],
     ]);
+  });
+
+  it('takes settling that no line begins to follow the end of the move, or the start of guiding', () => {
+    const { activities, warnings } = mountActivities(
+      [
+        event('20:50:00', 'guiding-begin'),
+        event('20:50:25', 'settling-end', { ok: true }),
+        event('21:00:00', 'dither-begin', { pixels: 5 }),
+        event('21:00:04', 'dither-end'),
+        event('21:00:16', 'settling-end', { ok: true }),
+        event('21:10:00', 'dither-begin'),
+        event('21:10:04', 'dither-end'),
+        event('21:10:05', 'exposure-begin', { seconds: 300 }),
+        event('21:12:00', 'settling-end', { ok: true }),
+      ],
+      'heron',
+      night.endMs,
+    );
+    expect(activities.map((a) => [a.kind, a.span.endMs - a.span.startMs])).toEqual([
+      ['guiding-start', 25_000],
+      ['dither-move', 4000],
+      ['settling', 12_000],
+      ['dither-move', 4000],
+    ]);
+    // An open shutter lies between: what settles there is not known.
+    expect(warnings.map(({ code }) => code)).toEqual(['unpaired-event']);
   });
 
   it('takes a move whose end is in no log to be over by the pilot’s next exposure, not by the next move', () => {

@@ -11,6 +11,7 @@ import type { ExposureFacts } from './facts.js';
 import { guidingOff } from './guiding-off.js';
 import { low } from './low.js';
 import { mountMotion } from './mount-motion.js';
+import { otherFilter } from './other-filter.js';
 import { roughGuiding } from './rough-guiding.js';
 import { swollen } from './swollen.js';
 import { trailed } from './trailed.js';
@@ -24,6 +25,7 @@ const BY_KIND: Readonly<Record<CauseKind, LossCause>> = {
   trailed,
   swollen,
   dimmed,
+  'other-filter': otherFilter,
   low,
   twilight,
 };

@@ -2,10 +2,30 @@
  * Guiding was rough over the exposure: its RMS exceeds the limit in the train's own pixels.
  */
 import { durationMs } from '../interval.js';
+import type { Rules } from '../../vocabulary/index.js';
 import type { LossCause } from './cause.js';
 import { starsAreRound, swelling, trailing } from './evidence/pixels.js';
 import { clearedText } from './evidence/words.js';
-import { roughGuidingArcsec } from './facts.js';
+import { type ExposureFacts, roughGuidingArcsec } from './facts.js';
+
+/**
+ * Whether light is missing that lies elsewhere: the guiding strayed farther than a star is wide, and the stars have lost
+ * light. What is left of them may well be round: they are those of the time in which the mount kept still.
+ */
+function strayed(
+  {
+    guidingRmsArcsec,
+    pixelScaleArcsec,
+    stars,
+    usual,
+  }: Pick<ExposureFacts, 'guidingRmsArcsec' | 'pixelScaleArcsec' | 'stars' | 'usual'>,
+  rules: Rules,
+): boolean {
+  const fwhm = usual?.fwhm ?? stars?.fwhm ?? null;
+  if (guidingRmsArcsec === null || pixelScaleArcsec === null || fwhm === null) return false;
+  const flux = stars?.flux ?? null;
+  return guidingRmsArcsec >= fwhm * pixelScaleArcsec && flux !== null && flux < rules.dimmedDoubtfulFlux;
+}
 
 export const roughGuiding: LossCause = {
   id: 'rough-guiding',
@@ -13,6 +33,7 @@ export const roughGuiding: LossCause = {
     const { guidingRmsArcsec, pixelScaleArcsec } = facts;
     if (guidingRmsArcsec === null || pixelScaleArcsec === null) return null;
     if (guidingRmsArcsec <= roughGuidingArcsec(pixelScaleArcsec, rules)) return null;
+    if (strayed(facts, rules)) return 'lost';
     // What its stars are worth, 'trailed' and 'swollen' say.
     if (trailing(facts, rules) !== null || swelling(facts, rules) !== null) return null;
     return starsAreRound(facts, rules) ? { clearedBy: 'pixels' } : 'doubtful';
@@ -30,7 +51,8 @@ export const roughGuiding: LossCause = {
         evidence:
           `guiding RMS ${rms.toFixed(2)}″ over ${guiding.samples} ` +
           `samples${offsetText(guiding.offsetArcsec)}, above the limit of ${limit.toFixed(2)}″ ` +
-          `(${rules.roughGuidingPixels} px of ${train.id})`,
+          `(${rules.roughGuidingPixels} px of ${train.id})` +
+          (verdict === 'lost' ? '; wider than a star, and the light that the stars lack lies where it strayed to' : ''),
         certainty: 'measured',
         sources: frame.sources,
       },

@@ -98,6 +98,7 @@ const stars = part<FrameStars>({
   ),
   // What the air takes follows the altitude.
   flux: maybe(coarse(number, (value) => Math.round(value * 10) / 10)),
+  takenThrough: optional(open(text)),
   saturated: open(number),
   shift: maybe(shift),
   zones: optional(open(z.array(number.nullable()))),

@@ -2,7 +2,14 @@ import { groupBy, type CauseKind, type JudgedFrame } from '../../model/index.js'
 import type { FrameRun } from './listed.js';
 
 /** What lasts from frame to frame; every other cause is an event, with evidence of its own for each frame. */
-const LASTING: ReadonlySet<CauseKind> = new Set(['low', 'twilight', 'rough-guiding', 'swollen', 'dimmed']);
+const LASTING: ReadonlySet<CauseKind> = new Set([
+  'low',
+  'twilight',
+  'rough-guiding',
+  'swollen',
+  'dimmed',
+  'other-filter',
+]);
 /** Fewer in a row are quicker read one by one. */
 const SHORTEST_RUN = 3;
 

@@ -111,14 +111,23 @@ function byLabel(
   });
 }
 
+/**
+ * Holds by their reason. One train may take darks while the other waits for the same cloud: a moment that has two
+ * reasons is counted under the longer one.
+ */
 function holds(ledgers: readonly TrainSegments[]): Loss[] {
-  return byLabel(
-    ledgers.flatMap(({ train, segments }) =>
-      segments
-        .filter(({ account }) => account === 'hold')
-        .map(({ label, span }) => ({ label: label ?? 'hold, reason not stated', train, spans: [span] })),
-    ),
+  const all = ledgers.flatMap(({ train, segments }) =>
+    segments
+      .filter(({ account }) => account === 'hold')
+      .map(({ label, span }) => ({ label: label ?? 'hold, reason not stated', train, spans: [span] })),
   );
+  const longest = byLabel(all).sort((a, b) => b.ms - a.ms);
+  return longest.map((loss, i) => {
+    const spansUnder = (labels: readonly string[]): Interval[] =>
+      union(all.flatMap(({ label, spans }) => (labels.includes(label) ? spans : [])));
+    const longer = longest.slice(0, i).map(({ label }) => label);
+    return { ...loss, ms: coveredMs(subtract(spansUnder([loss.label]), spansUnder(longer))) };
+  });
 }
 
 /** Waits named by who waited for whom, where the dither cycles or the number of trains say it. */

@@ -77,3 +77,18 @@ describe('a filter', () => {
     expect(yaml).toMatch(/filter: '\{filter\}'/);
   });
 });
+
+describe('what came to nothing', () => {
+  it('is said of its end, and not of one that went well', () => {
+    const { yaml } = drafted(
+      evening((time, run) => [
+        `${time} refocus begins`,
+        run === 2
+          ? `${time.replace(':00:00', ':01:10')} refocus done, stars 2.8 px`
+          : `${time.replace(':00:00', ':01:10')} refocus failed: no minimum, stars 3.4 px`,
+      ]),
+    );
+    expect(yaml).toMatch(/refocus failed.*\n.*event: focus-end\n.*fields: \{ ok: 'failed' \}/);
+    expect(yaml.match(/ok: /g)).toHaveLength(1);
+  });
+});

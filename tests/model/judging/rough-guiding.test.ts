@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { roughGuiding } from '../../../src/model/judging/rough-guiding.js';
 import { light } from '../../support/events.js';
 import { around, causesBy } from './around.js';
+import { stars, usual } from './measured.js';
 
 const guiding = (totalRmsArcsec: number) => ({
   samples: 100,
@@ -24,6 +25,18 @@ describe('rough guiding', () => {
     expect(causesBy(roughGuiding, light('wren', '21:00:00', 300), around({ guiding: offset(0.8) }))).toEqual([]);
     const [cause] = causesBy(roughGuiding, light('wren', '21:00:00', 300), around({ guiding: offset(1.4) }));
     expect(cause?.evidence).toMatch(/^guiding RMS 1\.40″ over 100 samples about a mean 2\.90″ off, above the limit/);
+  });
+  it('loses a frame that strayed farther than its stars are wide and lacks light: round are those of the rest', () => {
+    // A cable that holds the mount for a while draws each star long and faint, and leaves a round one at either end.
+    const of = (rms: number, flux: number | null) => {
+      const seen = { stars: stars({ flux }), usual: usual(), guiding: guiding(rms) };
+      return causesBy(roughGuiding, light('wren', '21:00:00', 300), around(seen));
+    };
+    expect(of(40, 0.45)).toMatchObject([{ verdict: 'lost' }]);
+    expect(of(40, 0.45)[0]?.evidence).toContain('the light that the stars lack lies where it strayed to');
+    // All of the light is there: a sample or two were wrong. Light is missing and the mount kept still: a cloud.
+    expect(of(40, 0.98)).toEqual([]);
+    expect(of(2, 0.45)).toEqual([]);
   });
   it('is not assessed without samples or pixel scale', () => {
     expect(causesBy(roughGuiding, light('wren', '21:00:00', 300), around())).toEqual([]);

@@ -70,6 +70,7 @@ const HARMS: Readonly<Record<string, Case>> = {
   trailed: pixels({ elongation: 1.9, agreement: 0.95 }),
   swollen: pixels({ fwhm: 6 }),
   dimmed: pixels({ flux: 0.2 }),
+  'other-filter': pixels({ takenThrough: 'L' }),
   low: { around: { sky: sky({ altitudeDeg: 20 }) }, conditions: points({ altitudeDeg: 20 }) },
   twilight: { around: { sky: sky({ sunAltitudeDeg: -5 }) }, conditions: points({ sunAltitudeDeg: -5 }) },
 };

@@ -73,6 +73,31 @@ describe('losses', () => {
     ]);
   });
 
+  it('count a moment that two trains held for two reasons once, under the longer one', () => {
+    const night = namedNight('twin-night');
+    const totalsMs = night.accounts.ledgers[0]?.totalsMs;
+    const [frame] = night.accounts.lights;
+    if (!totalsMs || !frame) throw new Error('the night has no ledger');
+    const light = (train: string, from: number, to: number) => ({ ...frame, train, exposure: span(from, to) });
+    const held = altered(night, {
+      sky: { window: span(0, 120) },
+      accounts: {
+        dithers: [],
+        lights: [light('heron', 0, 55), light('wren', 0, 55), light('heron', 80, 120), light('wren', 80, 120)],
+        ledgers: [
+          {
+            train: 'heron',
+            totalsMs,
+            segments: [segment('hold', 55, 60, 'cloud'), segment('hold', 60, 75, 'dark frames')],
+          },
+          { train: 'wren', totalsMs, segments: [segment('hold', 55, 80, 'cloud')] },
+        ],
+      },
+    });
+    const holds = lossesOf(held).filter(({ label }) => label === 'cloud' || label === 'dark frames');
+    expect(holds).toEqual([{ label: 'cloud', trains: ['heron', 'wren'], ms: 25 * MINUTE }]);
+  });
+
   it('do not call a train idle whose frames were not found', () => {
     const night = namedNight('three-trains');
     const segments: LedgerSegment[] = [{ account: 'unexplained', span: night.sky.window, certainty: 'measured' }];

@@ -50,7 +50,16 @@ const fieldKey = ({ frame: { train, target, filter } }: Measured): string => JSO
 function exposureKey({ frame, stars }: Measured): string {
   const { train, target, filter, askedMs, header, exposure } = frame;
   const seconds = Math.round((askedMs ?? durationMs(exposure)) / 1000);
-  return JSON.stringify([train, target, filter, seconds, header?.gain, header?.binning?.x, stars.by]);
+  return JSON.stringify([
+    train,
+    target,
+    filter,
+    seconds,
+    header?.gain,
+    header?.binning?.x,
+    stars.by,
+    stars.takenThrough,
+  ]);
 }
 
 /** Medians of frames with enough stars to speak; `null` for too few. */

@@ -23,6 +23,7 @@ const IN_FULL: readonly string[] = [
   'hidden-frames',
   'log-without-dialect',
   'undecided-date',
+  'other-filter',
   'stars-bad-all-night',
   'user-rig',
   'unknown-train',

@@ -1,0 +1,92 @@
+/**
+ * Frames that show the light of another filter than the one they name: a wheel that stuck, or turned by itself.
+ */
+import { median, robustSpread } from '../model/statistics.js';
+import { fluxRatio } from './match-stars.js';
+import type { FluxFrame } from './types.js';
+
+/** A frame of a group: one train, target, filter, exposure and camera setting. */
+export interface GroupedFrame {
+  readonly startMs: number;
+  readonly frame: FluxFrame;
+  /** Relative to the group's best third; `null` where not comparable. */
+  readonly ratio: number | null;
+  readonly backgroundAdu: number;
+}
+
+/** Common practice, no source: a narrow band passes a tenth of what a broad one does, or less. */
+const BRIGHT = 0.7;
+const FAINT = 0.3;
+/** What is faint by its filter is so steadily, as no cloud is: about its median, this many of ten. */
+const STEADY = 0.25;
+const STEADY_SHARE = 0.6;
+const FRAMES_MIN = 3;
+/** The sky behind is darker by so many spreads of the bright frames' levels, and by this share of them. */
+const DARKER_SPREADS = 4;
+const DARKER_SHARE = 0.02;
+/** Starlight and level of two filters' frames that are taken for one filter's. */
+const ALIKE = 1.33;
+/** A wheel that sticks divides the night into few stretches. */
+const CHANGES_MAX = 4;
+
+/**
+ * Which frames of a group have the light of another filter's.
+ *
+ * A group falls into two where some of its frames are bright and others are steadily faint before a darker sky, and
+ * where the bright ones have the starlight and the level of the other filter. Frames that say nothing themselves go
+ * with the nearest in time that do.
+ *
+ * @param group in any order
+ * @param other frames of another filter, all else alike
+ * @returns for each frame of the group whether it is one; `null` where the group is of one kind
+ */
+export function takenThroughOther(
+  group: readonly GroupedFrame[],
+  other: readonly GroupedFrame[],
+): readonly boolean[] | null {
+  const bright = group.filter(({ ratio }) => ratio !== null && ratio >= BRIGHT);
+  const others = other.filter(({ ratio }) => ratio !== null && ratio >= BRIGHT);
+  if (bright.length < FRAMES_MIN || others.length < FRAMES_MIN) return null;
+  const level = levelOf(bright);
+  const limit =
+    level - Math.max(DARKER_SPREADS * robustSpread(bright.map((f) => f.backgroundAdu)), DARKER_SHARE * level);
+  const dark = group.filter(({ ratio, backgroundAdu }) => ratio !== null && ratio <= FAINT && backgroundAdu < limit);
+  if (dark.length < FRAMES_MIN) return null;
+  const usual = median(dark.flatMap(({ ratio }) => ratio ?? []));
+  const faint = dark.filter(({ ratio }) => Math.abs((ratio ?? 0) / usual - 1) <= STEADY);
+  if (faint.length < FRAMES_MIN || faint.length < STEADY_SHARE * dark.length) return null;
+  if (!isAlike(level, levelOf(others)) || !isAlike(starlight(bright, others), 1)) return null;
+  const sure = [
+    ...bright.map(({ startMs }) => ({ startMs, isOther: true })),
+    ...faint.map(({ startMs }) => ({ startMs, isOther: false })),
+  ].sort((a, b) => a.startMs - b.startMs);
+  if (sure.filter(({ isOther }, i) => i > 0 && isOther !== sure[i - 1]?.isOther).length > CHANGES_MAX) return null;
+  return group.map(({ startMs }) => {
+    const nearest = sure.reduce((a, b) => (Math.abs(b.startMs - startMs) < Math.abs(a.startMs - startMs) ? b : a));
+    return nearest.isOther;
+  });
+}
+
+function levelOf(frames: readonly GroupedFrame[]): number {
+  return median(frames.map(({ backgroundAdu }) => backgroundAdu));
+}
+
+/** How many times as bright the stars of some frames are as those of others; NaN where they have too few in common. */
+function starlight(frames: readonly GroupedFrame[], others: readonly GroupedFrame[]): number {
+  const reference = middleOf(others);
+  const ratios = frames.flatMap(({ frame, ratio }) => {
+    const found = fluxRatio(frame, reference.frame);
+    return found === null ? [] : [(found.ratio * (reference.ratio ?? 1)) / (ratio ?? 1)];
+  });
+  return ratios.length < FRAMES_MIN ? Number.NaN : median(ratios);
+}
+
+/** The frame of the median light. */
+function middleOf(frames: readonly GroupedFrame[]): GroupedFrame {
+  const sorted = [...frames].sort((a, b) => (a.ratio ?? 0) - (b.ratio ?? 0));
+  return sorted[Math.floor(sorted.length / 2)]!;
+}
+
+function isAlike(a: number, b: number): boolean {
+  return a <= ALIKE * b && b <= ALIKE * a;
+}
