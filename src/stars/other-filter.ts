@@ -44,16 +44,17 @@ export function takenThroughOther(
   group: readonly GroupedFrame[],
   other: readonly GroupedFrame[],
 ): readonly boolean[] | null {
-  const bright = group.filter(({ ratio }) => ratio !== null && ratio >= BRIGHT);
-  const others = other.filter(({ ratio }) => ratio !== null && ratio >= BRIGHT);
+  const known = comparable(group);
+  const bright = known.filter(({ ratio }) => ratio >= BRIGHT);
+  const others = comparable(other).filter(({ ratio }) => ratio >= BRIGHT);
   if (bright.length < FRAMES_MIN || others.length < FRAMES_MIN) return null;
   const level = levelOf(bright);
   const limit =
     level - Math.max(DARKER_SPREADS * robustSpread(bright.map((f) => f.backgroundAdu)), DARKER_SHARE * level);
-  const dark = group.filter(({ ratio, backgroundAdu }) => ratio !== null && ratio <= FAINT && backgroundAdu < limit);
+  const dark = known.filter(({ ratio, backgroundAdu }) => ratio <= FAINT && backgroundAdu < limit);
   if (dark.length < FRAMES_MIN) return null;
-  const usual = median(dark.flatMap(({ ratio }) => ratio ?? []));
-  const faint = dark.filter(({ ratio }) => Math.abs((ratio ?? 0) / usual - 1) <= STEADY);
+  const usual = median(dark.map(({ ratio }) => ratio));
+  const faint = dark.filter(({ ratio }) => Math.abs(ratio / usual - 1) <= STEADY);
   if (faint.length < FRAMES_MIN || faint.length < STEADY_SHARE * dark.length) return null;
   if (!isAlike(level, levelOf(others)) || !isAlike(starlight(bright, others), 1)) return null;
   const sure = [
@@ -67,23 +68,30 @@ export function takenThroughOther(
   });
 }
 
+/** A frame whose light could be compared. */
+type Comparable = GroupedFrame & { readonly ratio: number };
+
+function comparable(group: readonly GroupedFrame[]): Comparable[] {
+  return group.flatMap((one) => (one.ratio === null ? [] : [{ ...one, ratio: one.ratio }]));
+}
+
 function levelOf(frames: readonly GroupedFrame[]): number {
   return median(frames.map(({ backgroundAdu }) => backgroundAdu));
 }
 
 /** How many times as bright the stars of some frames are as those of others; NaN where they have too few in common. */
-function starlight(frames: readonly GroupedFrame[], others: readonly GroupedFrame[]): number {
+function starlight(frames: readonly Comparable[], others: readonly Comparable[]): number {
   const reference = middleOf(others);
   const ratios = frames.flatMap(({ frame, ratio }) => {
     const found = fluxRatio(frame, reference.frame);
-    return found === null ? [] : [(found.ratio * (reference.ratio ?? 1)) / (ratio ?? 1)];
+    return found === null ? [] : [(found.ratio * reference.ratio) / ratio];
   });
   return ratios.length < FRAMES_MIN ? Number.NaN : median(ratios);
 }
 
 /** The frame of the median light. */
-function middleOf(frames: readonly GroupedFrame[]): GroupedFrame {
-  const sorted = [...frames].sort((a, b) => (a.ratio ?? 0) - (b.ratio ?? 0));
+function middleOf(frames: readonly Comparable[]): Comparable {
+  const sorted = [...frames].sort((a, b) => a.ratio - b.ratio);
   return sorted[Math.floor(sorted.length / 2)]!;
 }
 

@@ -76,8 +76,8 @@ describe('rules', () => {
 });
 
 describe('causes', () => {
-  it('that rest on pixels alone are three', () => {
-    expect(PIXEL_CAUSES).toEqual(['trailed', 'swollen', 'dimmed']);
+  it('that rest on pixels alone are four', () => {
+    expect(PIXEL_CAUSES).toEqual(['trailed', 'swollen', 'dimmed', 'other-filter']);
   });
 });
 

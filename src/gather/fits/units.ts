@@ -39,8 +39,8 @@ const IN_WORDS = /\bin ([a-zµμ]{2,20})\b/g;
 /** A number with its unit, in that of its meaning; `undefined` for what is none, or in a unit that is not known. */
 export function withUnit(text: string, meaning: Meaning): number | undefined {
   const units = UNITS[meaning];
-  const [, digits, unit] = (units && NUMBER_AND_UNIT.exec(text)) ?? [];
-  const factor = digits === undefined ? undefined : units?.get(asKey(unit ?? ''));
+  const [, digits, unit = ''] = (units && NUMBER_AND_UNIT.exec(text)) ?? [];
+  const factor = digits === undefined ? undefined : units?.get(asKey(unit));
   return factor === undefined ? undefined : inUnit(Number(digits?.replace(',', '.')), factor);
 }
 
