@@ -83,8 +83,8 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
               ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept'
               : '') +
             (flip.tries.length > 1
-              ? '; see in the mount’s log why one try was not enough: a limit set too near, a target not yet past the ' +
-                'meridian'
+              ? '; see in the mount’s log why one try was not enough: a limit set too near, a target not yet past ' +
+                'the meridian'
               : '') +
             (Math.max(...flip.tries.map(({ span }) => durationMs(span))) > LONGEST_TURN_MS
               ? `; the turn itself is long: see how fast the mount slews, and what it waits for before and after`

@@ -146,10 +146,12 @@ function adviceOf(end: End, idle: readonly Idle[], targets: readonly string[], n
   const times = [...groupBy(idle, (i) => clock(i.untilMs, night))];
   const [only] = times;
   const isOne = times.length === 1 && only !== undefined;
+  const stand = targets.length === 1 ? 'stands' : 'stand';
+  const when = isDark ? '' : `, when ${listed(targets)} ${stand} high enough`;
   if (end === 'dusk')
     return (
       (isOne
-        ? `Be ready at ${only[0]}${isDark ? '' : `, when ${listed(targets)} ${targets.length === 1 ? 'stands' : 'stand'} high enough`}: `
+        ? `Be ready at ${only[0]}${when}: `
         : `Be ready ${listed(times.map(([time, own]) => `with ${listed(own.map((i) => i.train))} at ${time}`))}: `) +
       'have the cameras cold ten minutes before, point and focus ' +
       (isDark ? 'in the last twilight.' : 'before that.')

@@ -74,8 +74,8 @@ export function derivedStart(card: string, share: 0.5 | 1, remark: string | unde
       code: 'derived-start',
       card,
       what:
-        `${card} is that of the exposure's ${moment}, as its comment ${show(remark)} says; the start was computed from ` +
-        `it less ${share === 1 ? 'the' : 'half the'} exposure time`,
+        `${card} is that of the exposure's ${moment}, as its comment ${show(remark)} says; the start was computed ` +
+        `from it less ${share === 1 ? 'the' : 'half the'} exposure time`,
       remedy: 'Have the capture program write the start, as the standard has it.',
     };
   }

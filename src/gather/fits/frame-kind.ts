@@ -31,12 +31,12 @@ export function readKind(reader: CardReader, seconds: number | undefined): Frame
 }
 
 /**
- * Spellings of IMAGETYP (common practice, no source), in the languages that logs are read in. Order matters: a dark flat
- * names both, and a master of any kind is no exposure.
+ * Spellings of IMAGETYP (common practice, no source), in the languages that logs are read in. Order matters: a dark
+ * flat names both, and a master of any kind is no exposure.
  */
 const FLAT =
-  'flat|wei(?:ß|ss)(?:bild|aufnahme)|flachbild|hellbild|(?:^|[^a-z])plu(?:$|[^a-z])|plage|plan[oa]|piatt[oa]|vlakbeeld|' +
-  'плоск|フラット|平场|平場|플랫';
+  'flat|wei(?:ß|ss)(?:bild|aufnahme)|flachbild|hellbild|(?:^|[^a-z])plu(?:$|[^a-z])|plage|plan[oa]|piatt[oa]|' +
+  'vlakbeeld|плоск|フラット|平场|平場|플랫';
 const DARK =
   'dark|dunkel|noir|obscur|oscur|escur|bui[oa]|scur[oa]|donker|m[øö]rk|tmav|temn|ciemn|т[её]мн|' + 'ダーク|暗|다크';
 const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
@@ -50,10 +50,9 @@ const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
     /focus|fokus|test|snapshot|preview|comp|arc|acquisition|calib|probe|vorschau|suchbild|kalib|enfo|aperçu|foco|fuoco/,
     'other',
   ],
-  [
-    /licht|lumi[eè]re|brute|luz|luce|luci|lysbil|ljusb|(?:^|[^a-z])(?:lys|ljus)(?:$|[^a-z])|sv[ěe]tl|[śs]wiat[łl]|свет|ライト|亮场|亮場|光|라이트/,
-    'light',
-  ],
+  [/licht|lumi[eè]re|brute|luz|luce|luci|lysbil|ljusb|sv[ěe]tl|[śs]wiat[łl]|свет|ライト|亮场|亮場|光|라이트/, 'light'],
+
+  [/(?:^|[^a-z])(?:lys|ljus)(?:$|[^a-z])/, 'light'],
   [/objekt|obje[tc]|oggett|wissenschaft/, 'light'],
 ];
 

@@ -95,7 +95,7 @@ export type Meaning = keyof typeof KEYWORDS;
 /** Keywords to accept besides the table's, by meaning. A rig file may hold others: see `extraKeywordWarnings`. */
 export type ExtraKeywords = Partial<Readonly<Record<Meaning, readonly string[]>>>;
 
-/** Meanings whose cards' comments tell something: of which moment the date is, and a unit in brackets (section 4.3.2). */
+/** Meanings whose cards' comments tell something: the moment that a date is of, a unit in brackets (section 4.3.2). */
 const REMARKED: readonly Meaning[] = ['dateBegin', 'exposureSeconds', 'focalLengthMm', 'apertureMm'];
 
 /** A keyword and its number in the table's set. */

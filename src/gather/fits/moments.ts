@@ -9,8 +9,8 @@ const AFTER = '(?![\\p{L}])';
 const words = (list: string): RegExp => new RegExp(`(?<![\\p{L}])(?:${list.replaceAll(' ', '|')})${AFTER}`, 'u');
 
 const START = words(
-  'start started starts begin begins began beginning open opens opened anfang beginn début debut inicio início inizio ' +
-    'start(?:zeit)? aanvang commencement początek začátek начало 開始 开始 開始時刻',
+  'start started starts begin begins began beginning open opens opened anfang beginn début debut inicio início ' +
+    'inizio start(?:zeit)? aanvang commencement początek začátek начало 開始 开始 開始時刻',
 );
 const MIDDLE = words(
   'middle mid midpoint mid-?exposure mid-?time mitte milieu mitad meio metà midden środek střed середина',

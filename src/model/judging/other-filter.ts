@@ -8,6 +8,7 @@ export const otherFilter: LossCause = {
   id: 'other-filter',
   judge: ({ stars }) => (stars?.takenThrough === undefined ? null : 'doubtful'),
   instances(frame, { stars }, verdict) {
+    const named = frame.filter ?? 'no filter';
     return [
       {
         kind: 'other-filter',
@@ -15,9 +16,9 @@ export const otherFilter: LossCause = {
         span: frame.exposure,
         overlapMs: durationMs(frame.exposure),
         evidence:
-          `it names ${frame.filter ?? 'no filter'} and has the starlight and the sky of the frames through ` +
-          `${stars?.takenThrough ?? 'another filter'}, many times those of others that name ${frame.filter ?? 'none'}: ` +
-          'the filter wheel may not have turned',
+          `it names ${named} and has the starlight and the sky of the frames through ` +
+          `${stars?.takenThrough ?? 'another filter'}, many times those of others that name ${named}: the filter wheel ` +
+          'may not have turned',
         certainty: 'measured',
         sources: frame.sources,
       },

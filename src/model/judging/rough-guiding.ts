@@ -9,8 +9,8 @@ import { clearedText } from './evidence/words.js';
 import { type ExposureFacts, roughGuidingArcsec } from './facts.js';
 
 /**
- * Whether light is missing that lies elsewhere: the guiding strayed farther than a star is wide, and the stars have lost
- * light. What is left of them may well be round: they are those of the time in which the mount kept still.
+ * Whether light is missing that lies elsewhere: the guiding strayed farther than a star is wide, and the stars have
+ * lost light. What is left of them may well be round: they are those of the time in which the mount kept still.
  */
 function strayed(
   {
