@@ -17,8 +17,8 @@ export function filtersNumbered(frames: readonly Pick<Frame, 'kind' | 'train' | 
     return {
       code: 'filters-numbered',
       message:
-        `The headers of ${train} name its ${places.length === 1 ? 'filter' : 'filters'} ${listed(places)}, which is no ` +
-        'more than a place in the wheel: counted as broad bands under these names. Say in the rig file what they ' +
+        `The headers of ${train} name its ${places.length === 1 ? 'filter' : 'filters'} ${listed(places)}, which is ` +
+        'no more than a place in the wheel: counted as broad bands under these names. Say in the rig file what they ' +
         `are, such as filters: { Ha: [ ${JSON.stringify(first)} ] }`,
     };
   });

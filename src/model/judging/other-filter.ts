@@ -17,8 +17,8 @@ export const otherFilter: LossCause = {
         overlapMs: durationMs(frame.exposure),
         evidence:
           `it names ${named} and has the starlight and the sky of the frames through ` +
-          `${stars?.takenThrough ?? 'another filter'}, many times those of others that name ${named}: the filter wheel ` +
-          'may not have turned',
+          `${stars?.takenThrough ?? 'another filter'}, many times those of others that name ${named}: the filter ` +
+          'wheel may not have turned',
         certainty: 'measured',
         sources: frame.sources,
       },
