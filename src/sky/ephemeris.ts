@@ -34,7 +34,6 @@ interface Six<T> {
  * that matters here goes round faster than once a week. The theories themselves are good to some arcseconds.
  */
 export class Ephemeris {
-  readonly #nodes = new Map<number, SolarSystem>();
   #between: { readonly step: number; readonly nodes: Six<SolarSystem> } | undefined;
 
   /** The Solar System at an instant, UTC milliseconds since the epoch. */
@@ -46,20 +45,23 @@ export class Ephemeris {
   /** The three nodes before an instant and the three after. */
   #around(step: number): Six<SolarSystem> {
     if (this.#between?.step === step) return this.#between.nodes;
-    const at = (offset: number): SolarSystem => this.#node(step + offset);
+    const at = (offset: number): SolarSystem => nodeAt(step + offset);
     const nodes: Six<SolarSystem> = { a: at(-2), b: at(-1), c: at(0), d: at(1), e: at(2), f: at(3) };
     this.#between = { step, nodes };
     return nodes;
   }
+}
 
-  #node(step: number): SolarSystem {
-    const known = this.#nodes.get(step);
-    if (known) return known;
-    if (this.#nodes.size >= NODES_KEPT) this.#nodes.clear();
-    const node = byTheory(new AstroTime(new Date(step * NODE_STEP_MS)));
-    this.#nodes.set(step, node);
-    return node;
-  }
+/** The same wherever one stands: found once in a process, for all of its sites and nights. */
+const NODES = new Map<number, SolarSystem>();
+
+function nodeAt(step: number): SolarSystem {
+  const known = NODES.get(step);
+  if (known) return known;
+  if (NODES.size >= NODES_KEPT) NODES.clear();
+  const node = byTheory(new AstroTime(new Date(step * NODE_STEP_MS)));
+  NODES.set(step, node);
+  return node;
 }
 
 /** By the full theories. */

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { oncePer } from '../../model/index.js';
 import { fontFile } from '../package-files.js';
 
 interface Face {
@@ -23,15 +24,38 @@ function parseRanges(text: string): Range[] {
   });
 }
 
-/** The unicode ranges of a font's subsets, as its package lists them. */
-function subsetsOf(font: string): Readonly<Record<string, string>> {
-  return JSON.parse(readFileSync(fontFile(font, 'unicode.json'), 'utf8')) as Record<string, string>;
+/** Some letters of a face, as its package divides them. */
+interface Subset {
+  readonly face: Face;
+  readonly name: string;
+  /** As the package writes the letters. */
+  readonly ranges: string;
+  readonly letters: readonly Range[];
 }
 
-function isNeeded(ranges: string, characters: ReadonlySet<number>): boolean {
-  const parsed = parseRanges(ranges);
+/** What a process needs for each of its pages is read once. */
+const subsetsOf = oncePer((face: Face): readonly Subset[] => {
+  const listed = JSON.parse(readFileSync(fontFile(face.stem, 'unicode.json'), 'utf8')) as Record<string, string>;
+  return Object.entries(listed).map(([name, ranges]) => ({
+    face,
+    name: name.replaceAll(/[[\]]/g, ''),
+    ranges,
+    letters: parseRanges(ranges),
+  }));
+});
+
+const ruleOf = oncePer(({ face: { family, stem, weight }, name, ranges }: Subset): string => {
+  const bytes = readFileSync(fontFile(stem, `files/${stem}-${name}-${weight}-normal.woff2`));
+  return (
+    `@font-face{font-family:"${family}";font-weight:${weight};font-style:normal;font-display:block;` +
+    `src:url(data:font/woff2;base64,${bytes.toString('base64')}) format("woff2");unicode-range:${ranges}}`
+  );
+});
+
+function isNeeded({ name, letters }: Subset, characters: ReadonlySet<number>): boolean {
+  if (name === 'latin') return true;
   for (const character of characters)
-    if (parsed.some(([from, to]) => character >= from && character <= to)) return true;
+    if (letters.some(([from, to]) => character >= from && character <= to)) return true;
   return false;
 }
 
@@ -45,15 +69,7 @@ export function fontFaces(text: string): string {
   const characters = new Set(
     (text.match(/[\u0100-\u{10ffff}]/gu) ?? []).map((character) => character.codePointAt(0) ?? 0),
   );
-  return FACES.flatMap(({ family, stem, weight }) =>
-    Object.entries(subsetsOf(stem)).flatMap(([name, ranges]) => {
-      const subset = name.replaceAll(/[[\]]/g, '');
-      if (subset !== 'latin' && !isNeeded(ranges, characters)) return [];
-      const bytes = readFileSync(fontFile(stem, `files/${stem}-${subset}-${weight}-normal.woff2`));
-      return [
-        `@font-face{font-family:"${family}";font-weight:${weight};font-style:normal;font-display:block;` +
-          `src:url(data:font/woff2;base64,${bytes.toString('base64')}) format("woff2");unicode-range:${ranges}}`,
-      ];
-    }),
-  ).join('\n');
+  return FACES.flatMap((face) => subsetsOf(face).filter((subset) => isNeeded(subset, characters)))
+    .map(ruleOf)
+    .join('\n');
 }
