@@ -56,11 +56,21 @@ export function drawQuickly(frame: DrawnFrame): Float64Array {
   const values = new Float64Array(light.length);
   const random = seeded(frame.seed);
   const normals = stockOfNormals();
+  const last = normals.length - 1;
   let next = random.whole(0, STOCK - 1);
+  // Most pixels are of the sky alone, which is the same in all of them where it has no gradient.
+  const sky = background * electronsPerAdu;
+  const skyNoise = Math.sqrt(sky + readNoise * readNoise);
+  const isEven = gradient === 0 && sky > MANY;
   for (let at = 0; at < values.length; at++) {
+    if (isEven && light[at] === 0) {
+      const electrons = sky + skyNoise * normals[next++ & last]!;
+      values[at] = Math.min(full, Math.max(0, Math.round(electrons / electronsPerAdu)));
+      continue;
+    }
     const expected = clear * (light[at] ?? 0) + background + gradient * ((at % width) / width - 0.5);
     const mean = expected * electronsPerAdu;
-    const deviate = normals[next++ % STOCK] ?? 0;
+    const deviate = normals[next++ & last]!;
     const electrons =
       mean > MANY
         ? mean + Math.sqrt(mean + readNoise * readNoise) * deviate
@@ -70,13 +80,16 @@ export function drawQuickly(frame: DrawnFrame): Float64Array {
   return values;
 }
 
-/** More normal deviates than most frames have pixels. */
+/** More normal deviates than most frames have pixels: a power of two. */
 const STOCK = 2 ** 19;
 let stock: Float64Array | undefined;
 
 function stockOfNormals(): Float64Array {
   const random = seeded(20261014);
-  stock ??= Float64Array.from({ length: STOCK }, () => random.normal(0, 1));
+  if (stock === undefined) {
+    stock = new Float64Array(STOCK);
+    for (let i = 0; i < STOCK; i++) stock[i] = random.normal(0, 1);
+  }
   return stock;
 }
 
@@ -141,12 +154,15 @@ function gaussianLight({ width, height, stars, shape }: DrawnFrame, fwhm: number
   const variance = (fwhm / FWHM_PER_SIGMA) ** 2;
   const reach = 4 * fwhm + 2;
   /** Mean over each pixel from the first to the last of a line. */
-  const along = (first: number, last: number, at: number): Float64Array =>
-    Float64Array.from({ length: Math.max(0, last - first + 1) }, (_, n) => {
+  const along = (first: number, last: number, at: number): Float64Array => {
+    const line = new Float64Array(Math.max(0, last - first + 1));
+    for (let n = 0; n < line.length; n++) {
       let sum = 0;
       for (let i = 0; i < 5; i++) sum += Math.exp(-((first + n - at + (i + 0.5) / 5 - 0.5) ** 2) / (2 * variance));
-      return sum / 5;
-    });
+      line[n] = sum / 5;
+    }
+    return line;
+  };
   for (const star of stars)
     for (const step of path) {
       const [atX, atY] = [star.x + step.x, star.y + step.y];
