@@ -2,9 +2,9 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import puppeteer, { type Browser, type Page } from 'puppeteer-core';
+import puppeteer, { type Browser, type Page, type WindowState } from 'puppeteer-core';
 import { inject } from 'vitest';
-import { ADDRESS_BAR } from '../../src/report/pdf/flags.js';
+import { ADDRESS_BAR, SPARE_PROCESS } from '../../src/report/pdf/flags.js';
 import { findBrowser } from '../../src/report/pdf/index.js';
 
 /** A browser of the machine with a folder of pages to open by `file:`. */
@@ -12,6 +12,11 @@ export interface Desk {
   readonly browser: Browser;
   /** Writes a page and opens it at a width; what it asks for and complains of is kept. */
   open(name: string, html: string, width: number, options?: { readonly script?: boolean }): Promise<OpenPage>;
+  /**
+   * Has a page drawn while `use` runs. What is pointed at or clicked is looked for by drawing, and the browser tells a
+   * page that its window has grown when it draws the next picture of it: other tabs wait for that in vain.
+   */
+  drawn<T>(page: Page, use: () => Promise<T>): Promise<T>;
   close(): Promise<void>;
 }
 
@@ -33,9 +38,10 @@ declare module 'vitest' {
   }
 }
 
-function start(): Promise<Browser> {
+/** Its window is minimized: to draw pages that nobody looks at takes a third of their time. */
+async function start(): Promise<Browser> {
   const root = process.getuid?.() === 0;
-  return puppeteer.launch({
+  const browser = await puppeteer.launch({
     executablePath: findBrowser(),
     headless: true,
     pipe: true,
@@ -43,19 +49,29 @@ function start(): Promise<Browser> {
     handleSIGTERM: false,
     handleSIGHUP: false,
     protocolTimeout: 180_000,
+    waitForInitialPage: false,
     // The set-up removes it after the run.
     userDataDir: join(inject('browserFolders'), String(process.pid)),
     args: [
       '--disable-gpu',
       '--disable-background-networking',
       '--disable-extensions',
-      `--disable-features=${ADDRESS_BAR}`,
+      '--no-startup-window',
+      `--disable-features=${SPARE_PROCESS},${ADDRESS_BAR}`,
+      // Files of the disk and addresses that hold their content are read by the browser itself.
+      '--enable-features=NetworkServiceInProcess2',
       // One process for all pages: each takes a tenth of a second to start.
       '--process-per-site',
       '--no-first-run',
       ...(root ? ['--no-sandbox'] : []),
     ],
   });
+  await browser.newPage({ type: 'window', windowBounds: { windowState: 'minimized' } });
+  return browser;
+}
+
+async function setWindow(browser: Browser, page: Page, windowState: WindowState): Promise<void> {
+  await browser.setWindowBounds(await page.windowId(), { windowState });
 }
 
 /** A browser, started for who asks first. The test machine's own fonts stay out of the way: a page brings its letters. */
@@ -69,7 +85,8 @@ export async function openDesk(): Promise<Desk> {
     async open(name, html, width, { script = true } = {}) {
       const file = join(folder, `${name}.html`);
       await writeFile(file, html);
-      const page = await browser.newPage();
+      // A tab of the one window.
+      const page = await browser.newPage({ background: true });
       const requests: string[] = [];
       const errors: string[] = [];
       const own = pathToFileURL(file).href;
@@ -84,6 +101,15 @@ export async function openDesk(): Promise<Desk> {
       await page.setViewport({ width, height: 900 });
       await page.goto(own, { waitUntil: 'load' });
       return { page, requests, errors };
+    },
+    async drawn(page, use) {
+      await setWindow(browser, page, 'normal');
+      await page.bringToFront();
+      try {
+        return await use();
+      } finally {
+        await setWindow(browser, page, 'minimized');
+      }
     },
     async close() {
       const [, ...left] = await browser.pages();

@@ -1,6 +1,19 @@
 /** What a newer browser makes ready for its address bar: twice as much work as all else that its start takes. */
 export const ADDRESS_BAR = 'WebUIOmniboxPopup,WebUIOmniboxAimPopup,WebUIOmniboxFullPopup';
 
+/** A process that is kept ready for the next page: one more to start, for nothing. */
+export const SPARE_PROCESS = 'SpareRendererForSitePerProcess';
+
+const UNUSED = [
+  'Translate',
+  'AcceptCHFrame',
+  'MediaRouter',
+  'OptimizationHints',
+  'IsolateSandboxedIframes',
+  SPARE_PROCESS,
+  ADDRESS_BAR,
+] as const;
+
 /**
  * How a browser that only prints is started. Written out here rather than asked of the library that talks to it, so
  * that the browser comes up while that library is still being loaded.
@@ -46,7 +59,7 @@ const FLAGS = [
   '--disable-popup-blocking',
   '--disable-prompt-on-repost',
   '--disable-dev-shm-usage',
-  `--disable-features=Translate,AcceptCHFrame,MediaRouter,OptimizationHints,IsolateSandboxedIframes,${ADDRESS_BAR}`,
+  `--disable-features=${UNUSED.join(',')}`,
 ] as const;
 
 /**

@@ -1,4 +1,4 @@
-import type { Browser } from 'puppeteer-core';
+import type { Browser, Page } from 'puppeteer-core';
 import { compactPdf } from './compact.js';
 import { writeAtomically } from '../../files/write-atomically.js';
 import { withBrowser } from './browser.js';
@@ -20,12 +20,22 @@ export interface PrintOptions {
 export type Print = (html: string, use?: 'numbers') => Promise<Uint8Array>;
 
 /**
+ * A tab that nobody sees: what is loaded to be printed is not drawn besides, which took an eighth of a printing. In a
+ * browser without a window that is one in a minimized window, else one behind others.
+ */
+function unseenTab(browser: Browser): Promise<Page> {
+  return browser.targets().some((target) => target.type() === 'page')
+    ? browser.newPage({ background: true })
+    : browser.newPage({ type: 'window', windowBounds: { windowState: 'minimized' } });
+}
+
+/**
  * Hands `use` what makes PDFs of a size, one after the other: tagged, with an outline, set by the page's own print
  * styles. Script is off and nothing is fetched while they are made. All are made in one tab: opening and closing it
  * takes a fifth of a printing.
  */
 export async function withPrint<T>(browser: Browser, paper: Paper, use: (print: Print) => Promise<T>): Promise<T> {
-  const page = await browser.newPage();
+  const page = await unseenTab(browser);
   try {
     await page.setJavaScriptEnabled(false);
     await page.setOfflineMode(true);

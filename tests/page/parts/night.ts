@@ -1,7 +1,7 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
-import type { ElementHandle } from 'puppeteer-core';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { ElementHandle, Page } from 'puppeteer-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { kindsOn, violationsOf, violationsOfNew } from '../../support/axe.js';
 import { openDesk, type Desk, type OpenPage } from '../../support/browser.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
@@ -233,8 +233,10 @@ describe('a page that stays small', () => {
         expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(12_000);
         expect(await folded()).toBeGreaterThan(3);
       }
-      await page.setViewport({ width: 1280, height: 900 });
-      await page.waitForFunction(() => document.querySelectorAll('details.tuck:not([open])').length === 0);
+      await desk.drawn(page, async () => {
+        await page.setViewport({ width: 1280, height: 900 });
+        await page.waitForFunction(() => document.querySelectorAll('details.tuck:not([open])').length === 0);
+      });
       await page.close();
     },
   );
@@ -264,8 +266,7 @@ describe('what the page’s script does', () => {
     opened = await tabOf(SAMPLE);
     await opened.page.setViewport({ width: 1280, height: 900 });
   });
-  // What is pointed at is looked for by drawing, and a tab behind another is never drawn: it would be waited for in vain.
-  beforeEach(() => opened.page.bringToFront());
+  const drawn = (use: (page: Page) => Promise<void>) => () => desk.drawn(opened.page, () => use(opened.page));
 
   it('lets the keyboard reach themes, contents, and every table that can scroll', async () => {
     const reached = await opened.page.evaluate(() => {
@@ -281,49 +282,57 @@ describe('what the page’s script does', () => {
     expect(reached.boxes).toBe(true);
   });
 
-  it('reads out what is pointed at on the timeline', async () => {
-    const { page } = opened;
-    expect(await page.$eval('.readout', (line) => (line as HTMLElement).hidden)).toBe(true);
-    const harmed = await page.evaluateHandle(() =>
-      [...document.querySelectorAll('.twin .frame.lost')]
-        .find((frame) => frame.textContent?.includes('guiding off'))
-        ?.querySelector('rect'),
-    );
-    await (harmed.asElement() as ElementHandle<Element> | null)?.hover();
-    expect(await page.$eval('.readout', (line) => line.textContent)).toMatch(/lost · .* · guiding off/);
-  });
-
-  it('switches themes and says which one is on', async () => {
-    const { page } = opened;
-    const light = await page.evaluate(background);
-    await page.click('.themes [data-theme=red]');
-    expect(await page.evaluate(background)).not.toBe(light);
-    expect(await page.$eval('.themes [data-theme=red]', (button) => button.getAttribute('aria-pressed'))).toBe('true');
-    await page.click('.themes [data-theme=light]');
-    expect(await page.evaluate(background)).toBe(light);
-  });
-
-  it('sorts a table by a column, both ways, and keeps each target’s frames together', async () => {
-    const { page } = opened;
-    await page.evaluate(unfold);
-    const head = 'table.frames thead th:nth-child(3) button';
-    const times = (): Promise<number[]> =>
-      page.$$eval('table.frames:first-of-type tbody:first-of-type tr:not(.group)', (rows) =>
-        rows.slice(0, 40).map((row) => Number((row as HTMLTableRowElement).cells[2]?.dataset.value)),
+  it(
+    'reads out what is pointed at on the timeline',
+    drawn(async (page) => {
+      expect(await page.$eval('.readout', (line) => (line as HTMLElement).hidden)).toBe(true);
+      const harmed = await page.evaluateHandle(() =>
+        [...document.querySelectorAll('.twin .frame.lost')]
+          .find((frame) => frame.textContent?.includes('guiding off'))
+          ?.querySelector('rect'),
       );
-    await page.click(head);
-    const up = await times();
-    expect(up).toEqual([...up].sort((a, b) => a - b));
-    await page.click(head);
-    const down = await times();
-    expect(down).toEqual([...down].sort((a, b) => b - a));
-    expect(await page.$eval('table.frames thead th:nth-child(3)', (cell) => cell.getAttribute('aria-sort'))).toBe(
-      'descending',
-    );
-    expect(await page.$eval('table.frames tbody', (body) => (body as HTMLTableSectionElement).rows[0]?.className)).toBe(
-      'group',
-    );
-  });
+      await (harmed.asElement() as ElementHandle<Element> | null)?.hover();
+      expect(await page.$eval('.readout', (line) => line.textContent)).toMatch(/lost · .* · guiding off/);
+    }),
+  );
+
+  it(
+    'switches themes and says which one is on',
+    drawn(async (page) => {
+      const light = await page.evaluate(background);
+      await page.click('.themes [data-theme=red]');
+      expect(await page.evaluate(background)).not.toBe(light);
+      expect(await page.$eval('.themes [data-theme=red]', (button) => button.getAttribute('aria-pressed'))).toBe(
+        'true',
+      );
+      await page.click('.themes [data-theme=light]');
+      expect(await page.evaluate(background)).toBe(light);
+    }),
+  );
+
+  it(
+    'sorts a table by a column, both ways, and keeps each target’s frames together',
+    drawn(async (page) => {
+      await page.evaluate(unfold);
+      const head = 'table.frames thead th:nth-child(3) button';
+      const times = (): Promise<number[]> =>
+        page.$$eval('table.frames:first-of-type tbody:first-of-type tr:not(.group)', (rows) =>
+          rows.slice(0, 40).map((row) => Number((row as HTMLTableRowElement).cells[2]?.dataset.value)),
+        );
+      await page.click(head);
+      const up = await times();
+      expect(up).toEqual([...up].sort((a, b) => a - b));
+      await page.click(head);
+      const down = await times();
+      expect(down).toEqual([...down].sort((a, b) => b - a));
+      expect(await page.$eval('table.frames thead th:nth-child(3)', (cell) => cell.getAttribute('aria-sort'))).toBe(
+        'descending',
+      );
+      expect(
+        await page.$eval('table.frames tbody', (body) => (body as HTMLTableSectionElement).rows[0]?.className),
+      ).toBe('group');
+    }),
+  );
 });
 
 describe('accessibility', () => {

@@ -130,8 +130,10 @@ describe('the progress page on a phone', () => {
         await page.setViewport({ width, height: 900 });
         expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(12_000);
       }
-      await page.setViewport({ width: 1280, height: 900 });
-      await page.waitForFunction(() => document.querySelectorAll('details.tuck:not([open])').length === 0);
+      await desk.drawn(page, async () => {
+        await page.setViewport({ width: 1280, height: 900 });
+        await page.waitForFunction(() => document.querySelectorAll('details.tuck:not([open])').length === 0);
+      });
       await page.close();
     },
   );
@@ -202,9 +204,7 @@ describe('the progress page', () => {
 
   it('sorts its tables by what stands in them, dates by date', async () => {
     const { page } = many;
-    // A tab behind another is never drawn, and what is pointed at would be waited for in vain.
-    await page.bringToFront();
-    await page.click('table.nights thead th:first-child button');
+    await desk.drawn(page, () => page.click('table.nights thead th:first-child button'));
     const dates = await page.$$eval('table.nights tbody tr', (rows) =>
       rows.map((row) => Number((row as HTMLTableRowElement).cells[0]?.dataset.value)),
     );
