@@ -19,7 +19,7 @@ import { judge } from './judge.js';
 import { simulate, type Run } from './simulate.js';
 
 /** Runs behind every figure, and the frames that all of them together may take: a night of thousands has fewer runs. */
-const MOST_RUNS = 12;
+export const MOST_RUNS = 12;
 let mostRuns = MOST_RUNS;
 const LEAST_RUNS = 4;
 const FRAMES = 4000;

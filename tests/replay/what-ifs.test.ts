@@ -8,10 +8,14 @@ import { inOrder } from '../../src/replay/draws.js';
 import { applySettings, formatSetting } from '../../src/replay/settings.js';
 import { simulate } from '../../src/replay/simulate.js';
 import { questionsOf } from '../../src/replay/what-ifs.js';
+import { replayInFull } from '../support/few-replays.js';
 import { namedNight } from '../support/nights.js';
 import { sampleNight } from '../support/sample-night.js';
 import type { Course, TrainCourse } from '../../src/replay/course.js';
 import { courseOf } from './support.js';
+
+// Its figures are what is asked here.
+replayInFull();
 
 const twins = (rules = {}) =>
   courseOf(

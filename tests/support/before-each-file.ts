@@ -1,10 +1,13 @@
-/** Loaded before each file of tests: bounds on the memory of attacks, and charts that are drawn once, whoever asks. */
+/** Loaded before each file of tests: bounds on the memory of attacks, charts that are drawn once, whoever asks,
+ * and replays of few runs. */
 import { inject } from 'vitest';
 import { drawBy } from '../../src/report/charts/thread.js';
 import { boundMemory } from '../hostile/support/bounded.js';
 import { drawnOnce } from './drawn-once.js';
+import { replayInFew } from './few-replays.js';
 import { keepIn } from './kept.js';
 
 drawBy(drawnOnce);
 keepIn(inject('renderedPages'));
 boundMemory();
+replayInFew();

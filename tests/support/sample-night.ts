@@ -4,6 +4,7 @@
 import { fileURLToPath } from 'node:url';
 import type { Night } from '../../src/model/index.js';
 import { readNights } from '../../src/pipeline.js';
+import { replayRunsOfThisFile } from './few-replays.js';
 
 /** The present of every test: a date after all samples. */
 export const TEST_NOW_MS = Date.UTC(2026, 10, 30, 12);
@@ -16,8 +17,9 @@ const known = new Map<string, Promise<Night>>();
 
 /** The only night of a sample session. Whoever changes something makes a copy (`altered`). */
 export function sampleNight(name: string): Promise<Night> {
-  const night = known.get(name) ?? read(name);
-  known.set(name, night);
+  const key = `${name} ${replayRunsOfThisFile()}`;
+  const night = known.get(key) ?? read(name);
+  known.set(key, night);
   return night;
 }
 
