@@ -28,8 +28,19 @@ export function messagePath(facts: readonly PathFacts[], lines: readonly FieldLi
     sentencePath(facts, lines.length / 2, wordShare) ??
     rarerPath(facts, lines, wordShare, BESIDE) ??
     // Where sentences such as `saved night_0012.fits` are many, they look like values.
-    rarerPath(facts, lines, (one) => wordShare(one, (value) => isValue(value) && !NAMES_A_FILE.test(value)), HARDLY);
+    rarerPath(facts, lines, wordOrFileShare, HARDLY) ??
+    sayingMost(facts, lines.length);
   return path !== null && holdsRemarks(path, facts, lines.length) ? null : path;
+}
+
+const wordOrFileShare: Share = (one) => wordShare(one, (value) => isValue(value) && !NAMES_A_FILE.test(value));
+
+/** A field with sentences in nearly every record that say more than any field beside it, whose values may tell as well. */
+function sayingMost(facts: readonly PathFacts[], records: number): string | null {
+  const path = sentencePath(facts, NEARLY_ALL * records, wordOrFileShare);
+  const own = facts.find((one) => one.path === path);
+  if (own === undefined || saidOnAverage(own) < SAYS_BOTH) return null;
+  return facts.every((one) => one === own || SAYS_MORE * saidOnAverage(one) <= saidOnAverage(own)) ? own.path : null;
 }
 
 /** A field that tells what happened in nearly every record: what it says of a row on average, and of how many. */
