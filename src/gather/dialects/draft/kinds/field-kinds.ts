@@ -11,6 +11,7 @@ import { messageKinds } from './message-kinds.js';
 import { sourcePath } from './source-path.js';
 import { MAX_DISTINCT, messagePath, type PathFacts } from './message-path.js';
 import { takenApart } from './own-states.js';
+import { asTurned, turningField } from './turning-field.js';
 import { tellingPaths } from './telling-paths.js';
 
 /** The name of what encloses a record of a document. */
@@ -65,6 +66,7 @@ export function fieldKinds(
   const arrows = new Set(states.map(([, entered]) => entered));
   // What encloses the record of a document hints at what it is about.
   const source = telling.includes(AROUND) ? AROUND : sourcePath(telling, lines, states.flat());
+  const turning = turningField(telling, lines);
   const groups = new Map<string, FieldLine[]>();
   for (const line of lines) {
     const values = valuesOf(line.fields, telling);
@@ -77,7 +79,9 @@ export function fieldKinds(
   return [...groups.values()]
     .flatMap((own) => takenApart(own, lines, telling, timePaths, byShape))
     .map(({ lines: own, present, absent, works, named }) => {
-      const plain = fieldKind(own, [...telling, ...works], timePaths, decimalComma, byShape, arrows, source);
+      const stated = fieldKind(own, [...telling, ...works], timePaths, decimalComma, byShape, arrows, source);
+      const plain =
+        turning === null || own[0] === undefined ? stated : asTurned(stated, own[0].fields, turning, source);
       const kind = named === null ? plain : { ...plain, wording: `${plain.wording} ${named}` };
       const apart = { ...pathsAs(present, '.'), ...pathsAs(absent, '^$') };
       return present.length + absent.length === 0

@@ -1,0 +1,106 @@
+import { groupBy } from '../../../../model/index.js';
+import { MOTIONS } from '../lexicon/motions.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import { saysMotion } from '../lexicon/said.js';
+import { namesStarless } from '../lexicon/state-changes.js';
+import { SUBJECTS, type SubjectId } from '../lexicon/subjects.js';
+import type { FieldLine } from './field-line.js';
+import type { Kind } from './kind.js';
+
+/** A field whose two words say, of whatever stands beside it, that it comes and that it goes. */
+export interface TurningField {
+  readonly path: string;
+  readonly comes: string;
+  readonly goes: string;
+  /** The fields that say what comes and goes. */
+  readonly of: readonly string[];
+}
+
+const MAX_VALUES = 8;
+/** The two words stand in so many of the records, and in turn in so many of these. */
+const MOST = 0.4;
+const IN_TURN = 0.85;
+/** Different things that come and go, and the share of them that come first. */
+const MIN_THINGS = 4;
+const FIRST = 0.8;
+/** What no camera does, and how many such things must come and go. */
+const OF_MOUNT: ReadonlySet<SubjectId> = new Set(['dither', 'settling', 'slew', 'centre', 'flip', 'guiding', 'star']);
+const MIN_OF_MOUNT = 2;
+
+/**
+ * The field of records by which everything comes and goes, whatever its two words are: `ALARM` and `CLEARED`, `ein` and
+ * `weg`. They take turns, and each thing comes before it goes. `null` where there is none, or where both words say
+ * already what they mean.
+ */
+export function turningField(telling: readonly string[], lines: readonly FieldLine[]): TurningField | null {
+  const found = telling.flatMap((path) => {
+    const pair = commonest(path, lines);
+    const others = telling.filter((other) => other !== path);
+    const by = others.flatMap((one, i) => [[one], ...others.slice(i + 1).map((other) => [one, other])]);
+    return pair === null ? [] : by.flatMap((of) => turnsBy(path, pair, of, lines) ?? []);
+  });
+  return found.sort((a, b) => b.inTurn - a.inTurn)[0]?.field ?? null;
+}
+
+/** The two words that stand most often in a field; `null` where they are understood, or stand seldom. */
+function commonest(path: string, lines: readonly FieldLine[]): readonly [string, string] | null {
+  const counts = [...groupBy(lines, ({ fields }) => fields.get(path) ?? '')].filter(([value]) => value !== '');
+  const [one, other] = counts.sort((a, b) => b[1].length - a[1].length);
+  if (one === undefined || other === undefined || counts.length > MAX_VALUES) return null;
+  if (one[1].length + other[1].length < MOST * lines.length) return null;
+  const words = [one[0], other[0]] as const;
+  if (words.some((word) => !/^\p{L}+$/u.test(word)) || words.every(saysMotion)) return null;
+  return words;
+}
+
+function turnsBy(
+  path: string,
+  [one, other]: readonly [string, string],
+  of: readonly string[],
+  lines: readonly FieldLine[],
+): { readonly field: TurningField; readonly inTurn: number } | null {
+  const own = lines.filter(({ fields }) => [one, other].includes(fields.get(path) ?? ''));
+  const named = [...groupBy(own, ({ fields }) => of.map((about) => fields.get(about) ?? '').join(' '))].map(
+    ([name, records]) => ({ name, words: records.map(({ fields }) => fields.get(path) ?? '') }),
+  );
+  // Two cameras that take turns do so at what cameras do.
+  const ofMount = named.filter(({ name, words }) => new Set(words).size > 1 && isOfMount(name));
+  if (ofMount.length < MIN_OF_MOUNT) return null;
+  const things = named.map(({ words }) => words).filter((words) => words.length > 1);
+  const inTurn = things.flatMap((words) => words.filter((word, i) => word !== words[i - 1])).length;
+  const first = things.filter(([word]) => word === one).length;
+  const share = Math.max(first, things.length - first) / Math.max(1, things.length);
+  if (things.length < MIN_THINGS || share < FIRST || inTurn < IN_TURN * own.length) return null;
+  const [comes, goes] = first > things.length - first ? [one, other] : [other, one];
+  return { field: { path, comes, goes, of }, inTurn };
+}
+
+/** A kind as one that begins, or ends, what comes or goes in its records. */
+export function asTurned(
+  kind: Kind,
+  fields: ReadonlyMap<string, string>,
+  field: TurningField,
+  source: string | null,
+): Kind {
+  const word = fields.get(field.path) ?? '';
+  if (word !== field.comes && word !== field.goes) return kind;
+  const begins = word === field.comes;
+  const front = kind.wording.slice(0, kind.lead);
+  const name = field.of.flatMap((path) => (path === source ? [] : (fields.get(path) ?? []))).join(' ');
+  if (name === '') return kind;
+  // `waits for the dither: goes`: what says how things stand, or what is done, is no longer so.
+  const wording = isState(name)
+    ? `${front} ${begins ? `· → ${name}` : `${name} → ·`}`.trimStart()
+    : kind.wording.replace(word, begins ? 'begins' : 'ends');
+  return { ...kind, wording };
+}
+
+function isOfMount(name: string): boolean {
+  const words = plainWords(name);
+  return SUBJECTS.some(({ id, strong }) => OF_MOUNT.has(id) && strong.test(words));
+}
+
+function isState(name: string): boolean {
+  const words = plainWords(name);
+  return saysMotion(name) || namesStarless(words) || MOTIONS.ready.test(words);
+}
