@@ -35,7 +35,7 @@ export function messagePath(facts: readonly PathFacts[], lines: readonly FieldLi
 
 const wordOrFileShare: Share = (one) => wordShare(one, (value) => isValue(value) && !NAMES_A_FILE.test(value));
 
-/** A field with sentences in nearly every record that say more than any field beside it, whose values may tell as well. */
+/** A field with sentences in nearly every record that say more than any field beside it, which may tell as well. */
 function sayingMost(facts: readonly PathFacts[], records: number): string | null {
   const path = sentencePath(facts, NEARLY_ALL * records, wordOrFileShare);
   const own = facts.find((one) => one.path === path);
