@@ -57,7 +57,9 @@ function time(report: DraftReport): string[] {
       '  pattern: "{epoch}"',
     ];
   }
-  const isAbsolute = /\{offset\}|\{epoch|\{julian|\{mjd/.test(stamp.pattern);
+  const isAbsolute = [stamp.pattern, ...(stamp.more ?? [])].every((pattern) =>
+    /\{offset\}|\{epoch|\{julian|\{mjd/.test(pattern),
+  );
   return [
     '',
     `# The time pattern reads ${percent(stamp.coverage)} of the lines, and ${percent(stamp.forward)} of its steps go forward.${report.orderBy === null ? '' : ORDER[report.orderBy]}`,
@@ -131,7 +133,7 @@ function zone({ zone: name, zoneBy }: DraftReport): string[] {
   if (zoneBy !== null) return [`  zone: ${quoted(name)}        # ${ZONE[zoneBy]}`];
   return name === 'site'
     ? ["  zone: site          # no other zone is printed; the times are taken for the site's"]
-    : [`  zone: ${quoted(name)}        # the beginning of the log says so`];
+    : [`  zone: ${quoted(name)}        # the log says so`];
 }
 
 function layout(report: DraftReport): string[] {

@@ -5,6 +5,8 @@ import type { HeadLine } from '../time/base-lines.js';
 import { otherTimes } from '../time/other-times.js';
 import { RoughClock } from '../time/rough-clock.js';
 import { settled } from '../time/settled-stamp.js';
+import type { StampGuess } from '../time/guess.js';
+import { withSecondForm } from '../time/second-form.js';
 import { guessStamp } from '../time/stamp-guess.js';
 import type { TimeCells } from '../time/time-cells.js';
 import type { Reading } from './reading.js';
@@ -27,12 +29,6 @@ export function fieldReading(
   hasBase: boolean,
   name: string,
 ): Reading {
-  const guess =
-    cellTime?.stamp ??
-    guessStamp(
-      rows.slice(0, STAMP_LINES).map(({ text }) => text),
-      hasBase,
-    );
   const timePaths = cellTime?.paths ?? [];
   const isFirst = cellTime?.isFirst === true;
   const timeOf = ({ fields, text }: Row): string => {
@@ -46,6 +42,19 @@ export function fieldReading(
   );
   const taken = new Set(timed.map(({ line }) => line));
   const times = timed.map((row) => ({ text: timeOf(row), line: row.line }));
+  const inText = (): StampGuess | null =>
+    guessStamp(
+      rows.slice(0, STAMP_LINES).map(({ text }) => text),
+      hasBase,
+    );
+  // Rows of two writers may have two forms of time in one field.
+  const guess =
+    cellTime === null
+      ? inText()
+      : withSecondForm(
+          cellTime.stamp,
+          times.map(({ text }) => text),
+        );
   // What entries without a time state for others stands on single lines.
   const loose = lines.filter(({ number }) => !taken.has(number)).flatMap(singleLines);
   const { stamp, bases, doubtfulTimes } = settled(
@@ -54,7 +63,7 @@ export function fieldReading(
     [...lines.filter(({ number }) => taken.has(number)).map(titleOf), ...loose].sort((a, b) => a.number - b.number),
     name,
   );
-  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at, [], stamp.since);
+  const clock = stamp === null ? null : RoughClock.of(stamp);
   const read = timed.map(({ fields, line, text }) => {
     const found = clock?.read(timeOf({ fields, line, text })) ?? null;
     return { fields, line, atMs: found?.atMs ?? NaN, addedMs: found?.addedMs ?? 0 };

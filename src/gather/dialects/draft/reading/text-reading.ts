@@ -24,7 +24,7 @@ export function textReading(
   guess: StampGuess | null,
   name: string,
 ): Reading {
-  const probe = guess === null ? null : new RoughClock(guess.pattern, guess.at, guess.more, guess.since);
+  const probe = guess === null ? null : RoughClock.of(guess);
   const times = lines
     .filter(({ text }) => probe !== null && probe.read(text) !== null)
     .map(({ text, number }) => ({ text, line: number }));
@@ -38,7 +38,7 @@ function stampedReading(
   { stamp, bases, doubtfulTimes }: Stamped,
   headings: ReadonlyMap<number, number> = new Map(),
 ): Reading {
-  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at, stamp.more, stamp.since);
+  const clock = stamp === null ? null : RoughClock.of(stamp);
   const added = new Map<number, number>();
   const read = lines.map(({ text, number, isCut = false }) => {
     const baseMs = headings.get(number);

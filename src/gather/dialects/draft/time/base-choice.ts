@@ -30,7 +30,7 @@ const BEGINS =
 export function chosenBases(bases: readonly BaseLine[], times: readonly CountedLine[] = []): readonly BaseLine[] {
   const forms = new Map<string, BaseLine[]>();
   for (const base of bases) {
-    const key = 'file' in base.section ? '\0' : base.section.begin;
+    const key = keyOf(base);
     const own = forms.get(key);
     if (own === undefined) forms.set(key, [base]);
     else own.push(base);
@@ -52,7 +52,13 @@ export function chosenBases(bases: readonly BaseLine[], times: readonly CountedL
     ...head.slice(0, 1).flatMap(([base]) => base ?? []),
     ...others.flatMap((own) => own.filter((base) => base.hasDay === first.hasDay && restarts(base, times)).slice(0, 1)),
   ];
-  return [...new Set([first, ...more])].slice(0, MAX_FORMS);
+  const all = [first, ...more];
+  const keys = all.map(keyOf);
+  return all.filter((_, i) => keys.indexOf(keys[i] ?? '') === i).slice(0, MAX_FORMS);
+}
+
+function keyOf({ section }: BaseLine): string {
+  return 'file' in section ? '\0' : section.begin;
 }
 
 function rankOf(own: readonly BaseLine[], times: readonly CountedLine[]): number {

@@ -16,15 +16,23 @@ export class RoughClock {
   private readonly stamp: Stamp = newStamp();
   private lastMs = NaN;
   private offsetMs = 0;
+  /** Where the first form counts: what the others' instants are ahead of it since it last began; NaN where unknown. */
+  private anchorMs = NaN;
 
   constructor(
     source: string,
     private readonly at: StampPlace,
     more: readonly string[] = [],
     private readonly since: StampGuess['since'] = undefined,
+    private readonly othersAheadMs = 0,
   ) {
     this.pattern = new StampPattern(source);
     this.others = more.map((one) => new StampPattern(one));
+  }
+
+  /** The clock of a log whose stamps are known. */
+  static of({ pattern, at, more, since, moreAheadMs }: StampGuess): RoughClock {
+    return new RoughClock(pattern, at, more, since, moreAheadMs);
   }
 
   get kind(): StampPattern['kind'] {
@@ -48,7 +56,10 @@ export class RoughClock {
     // Rows told when they end may go back by much; a count that begins anew begins near zero.
     const restarts =
       this.kind === 'elapsed' && atMs < this.lastMs - 10_000 && this.stamp.ms < ANEW * (this.lastMs - this.offsetMs);
-    if (restarts) this.offsetMs = this.lastMs - this.stamp.ms;
+    if (restarts) {
+      this.offsetMs = this.lastMs - this.stamp.ms;
+      this.anchorMs = NaN;
+    }
     if (this.kind === 'time' && atMs < this.lastMs - DAY_MS / 2) this.offsetMs += DAY_MS;
     atMs = this.stamp.ms + this.offsetMs;
     this.lastMs = atMs;
@@ -63,7 +74,9 @@ export class RoughClock {
   private readOther(text: string, bytes: Buffer): { atMs: number; addedMs: number; rest: string } | null {
     const other = this.others.find((one) => one.readIn(this.at, bytes, 0, bytes.length, this.stamp));
     if (other === undefined) return null;
-    const { ms } = this.stamp;
+    if (this.kind === 'elapsed' && Number.isNaN(this.anchorMs))
+      this.anchorMs = this.stamp.ms - (Number.isNaN(this.lastMs) ? 0 : this.lastMs);
+    const ms = this.stamp.ms - (this.kind === 'elapsed' ? this.anchorMs : this.othersAheadMs);
     const isOfDay = (other.kind === 'time') !== (this.kind === 'time') && !Number.isNaN(this.lastMs);
     const atMs = isOfDay ? ms + Math.round((this.lastMs - ms) / DAY_MS) * DAY_MS : ms;
     this.lastMs = atMs;

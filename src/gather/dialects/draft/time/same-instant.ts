@@ -64,9 +64,13 @@ function zoneBeside(pairs: readonly TwoClocks[]): string {
   const hours = new Set(halves.map((half) => ((((half + 24) % 48) + 48) % 48) - 24));
   const [half = 0] = hours;
   if (hours.size > 1) return 'site';
-  if (half === 0) return 'utc';
+  return half === 0 ? 'utc' : zoneAhead(half * 30);
+}
+
+/** A zone that is so many minutes ahead of universal time. */
+export function zoneAhead(minutes: number): string {
   const two = (value: number): string => String(Math.floor(value)).padStart(2, '0');
-  return `${half < 0 ? '-' : '+'}${two(Math.abs(half) / 2)}:${Math.abs(half) % 2 === 0 ? '00' : '30'}`;
+  return `${minutes < 0 ? '-' : '+'}${two(Math.abs(minutes) / 60)}:${two(Math.abs(minutes) % 60)}`;
 }
 
 /** Marks between two clocks, where they stand apart from both. */

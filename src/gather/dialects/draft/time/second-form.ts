@@ -1,4 +1,5 @@
 import { newStamp, StampPattern } from '../../time/stamp.js';
+import { clocksApart, readingsOf } from './clocks-apart.js';
 import type { StampGuess } from './guess.js';
 import { RoughClock } from './rough-clock.js';
 import { guessStamp } from './stamp-guess.js';
@@ -20,8 +21,9 @@ const LOOKED_AT = 3000;
  */
 export function withSecondForm(guess: StampGuess | null, all: readonly string[]): StampGuess | null {
   const lines = all.slice(0, LOOKED_AT);
-  if (guess === null || guess.at === 'end' || guess.pattern.includes('{elapsed')) return guess;
+  if (guess === null || guess.since === 'previous') return guess;
   if (guess.at === 'start') return added(guess, lines) ?? guess;
+  if (guess.pattern.includes('{elapsed')) return guess;
   const first = guessStamp(lines, false, [], ['start']);
   const both = first === null || first.pattern.includes('{elapsed') ? null : added(first, lines);
   // The same stamp behind other words is found anywhere.
@@ -45,21 +47,31 @@ function added(guess: StampGuess, lines: readonly string[]): StampGuess | null {
     return false;
   });
   if (left.length < Math.max(MIN_LINES, SHARE_LEFT * lines.length)) return null;
-  const days = pattern.kind === 'time' || Number.isNaN(firstMs) ? [] : [Math.floor(firstMs / DAY_MS) * DAY_MS];
+  const counts = pattern.kind === 'elapsed';
+  const days =
+    counts || pattern.kind === 'time' || Number.isNaN(firstMs) ? [] : [Math.floor(firstMs / DAY_MS) * DAY_MS];
   // What is set in belongs to the line above it.
   const flush = left.filter((line) => !/^\s/.test(line));
   const second = guessStamp(flush, false, days, ['start']);
   if (second === null || second.pattern.includes('{elapsed')) return null;
+  // Times of day beside counts are what the day, or the count, began with.
+  if (counts && !/\{(?:day|epoch)/.test(second.pattern)) return null;
   const read = second.coverage * flush.length;
   if (read < Math.max(MIN_LINES, READS * left.length)) return null;
-  const clock = new RoughClock(guess.pattern, 'start', [second.pattern]);
+  const clocks = clocksApart(readingsOf(pattern, new StampPattern(second.pattern), lines));
+  const clock = new RoughClock(guess.pattern, 'start', [second.pattern], undefined, clocks?.aheadMs);
   const times = lines.flatMap((line) => clock.read(line)?.atMs ?? []);
   const forward = times.filter((ms, i) => i > 0 && ms >= (times[i - 1] ?? NaN) - JITTER_MS).length;
   if (forward < FORWARD * (times.length - 1)) return null;
   // The two hold together only where they tell the same days.
   const spanMs = (times.at(-1) ?? NaN) - (times[0] ?? NaN);
   if (!(spanMs < MOST_DAYS * DAY_MS)) return null;
-  return { ...guess, more: [second.pattern], coverage: times.length / Math.max(1, lines.length) };
+  return {
+    ...guess,
+    more: [second.pattern],
+    coverage: times.length / Math.max(1, lines.length),
+    ...(clocks === null ? {} : { moreAheadMs: clocks.aheadMs, zone: clocks.zone }),
+  };
 }
 
 const JITTER_MS = 10_000;

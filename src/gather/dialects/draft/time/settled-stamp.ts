@@ -1,5 +1,6 @@
 import { newStamp, StampPattern, type StampPlace } from '../../time/stamp.js';
 import { chosenBases, type CountedLine } from './base-choice.js';
+import { type ClockReading, clocksApart } from './clocks-apart.js';
 import { withCount } from './base-count.js';
 import { baseInName, baseLinesIn, type BaseLine, type HeadLine } from './base-lines.js';
 import { countUnit, inUnit } from './count-unit.js';
@@ -14,6 +15,8 @@ const BASES = 400;
 const EVENING = { fromMs: 54_000_000, toMs: 108_000_000 } as const;
 /** Of stamps found anywhere in lines, those that stand at the beginning. */
 const AT_START = 0.8;
+/** Lines may be written a little out of order. */
+const JITTER_MS = 10_000;
 
 /** The stamps of a log once it is settled what they are. */
 export interface Stamped {
@@ -65,7 +68,44 @@ export function settled(
     ),
     counts,
   );
-  return { stamp: inOwnUnit, bases, doubtfulTimes: doubtful };
+  const zone = zoneOfCounts(inOwnUnit, bases, counts, texts);
+  return { stamp: zone === null ? inOwnUnit : { ...inOwnUnit, zone }, bases, doubtfulTimes: doubtful };
+}
+
+/**
+ * The zone of the instant that times count from, where other lines have a stamp that states its own: both clocks go
+ * side by side up to where the counts begin anew.
+ */
+function zoneOfCounts(
+  { more }: StampGuess,
+  [base]: readonly BaseLine[],
+  counts: readonly CountedLine[],
+  texts: readonly { readonly text: string; readonly line: number }[],
+): string | null {
+  if (more?.length !== 1 || base === undefined || !base.hasDay || base.isMidnight || 'file' in base.section)
+    return null;
+  const own = newStamp();
+  const bytes = Buffer.from(base.line.text.slice(base.stamp.start));
+  const pattern = new StampPattern(base.section.base);
+  if (pattern.hasOffset || !pattern.readAt(bytes, 0, bytes.length, own)) return null;
+  const from = counts.findIndex(({ line }) => line > base.line.number);
+  const anew = counts.findIndex(({ ms }, i) => i > from && ms < (counts[i - 1]?.ms ?? NaN) - JITTER_MS);
+  const stretch = counts.slice(Math.max(0, from), anew < 0 ? counts.length : anew);
+  const [first, last] = [stretch[0]?.line ?? Infinity, stretch.at(-1)?.line ?? 0];
+  const countOf = new Map(stretch.map(({ line, ms }) => [line, ms] as const));
+  const other = new StampPattern(more[0] ?? '');
+  const stamp = newStamp();
+  return (
+    clocksApart(
+      texts.flatMap(({ text, line }): ClockReading[] => {
+        const ms = countOf.get(line);
+        if (ms !== undefined) return [{ isFirst: true, ms: own.ms + ms, offset: null }];
+        const read = Buffer.from(text.slice(0, 400));
+        if (line < first || line > last || !other.hasOffset || !other.readAt(read, 0, read.length, stamp)) return [];
+        return [{ isFirst: false, ms: stamp.ms, offset: Number.isNaN(stamp.offsetMinutes) ? 0 : stamp.offsetMinutes }];
+      }),
+    )?.zone ?? null
+  );
 }
 
 /** Counts that begin in the afternoon or evening when they are taken from midnight on. */

@@ -16,7 +16,7 @@ const SECOND_WORD = String.raw`(?:s|[Ss][eé][ckg]\p{L}*|vteř\p{L}*)\.?`;
 /** `20 h 04 min 02 s`, `19 h 28 et 22 secondes`: words for the units, blanks, of no break or not, inside. */
 export const SPELT_TIME = String.raw`(?<h>\d{1,2})(?<hs>${BLANK}?${HOUR_WORD}${AND}?${BLANK})(?<mi>\d{1,2})(?:(?<ms>${BLANK}?(?:${MINUTE_WORD}${AND}?|${AND})${BLANK}?)(?<se>\d{1,2})(?<fr>[.,]\d{1,3})?(?<su>${BLANK}?${SECOND_WORD}(?!\p{L}))?)?(?<ap>${PART_BEHIND})?`;
 /** Hours alone stand right behind the time: `21:42:10+00`. */
-export const OFFSET = String.raw`(?<of>(?:\s?(?:[Zz]|UTC|GMT|${ZONE_WORDS}|[+-]\d{2}:?\d{2})|[+-]\d{2}(?!\.))(?![\w:]))?`;
+export const OFFSET = String.raw`(?<of>(?:\s?(?:[Zz]|UTC|GMT|${ZONE_WORDS}|[+-]\d{2}:?\d{2})|[+-]\d{2}(?!\.))(?!\w|:\d))?`;
 export const TIME_CJK = String.raw`(?<ap0>(?:${PART_BEFORE})\s?)?(?<h>\d{1,2})(?<hs>時|时|点|點|시 ?)(?<mi>\d{1,2})(?<ms>分|분 ?(?=\d)|분)(?:(?<se>\d{1,2})(?<fr>[.,]\d{1,9})?(?<su>秒|초)?)?`;
 /** Hours, minutes and seconds with hyphens, as in names of files; only beside a date. */
 export const DASHED_TIME = String.raw`(?<h>[012]\d)(?<hs>[-_])(?<mi>[0-5]\d)(?<ms>[-_])(?<se>[0-6]\d)(?<fr>[.,]\d{1,9})?`;
