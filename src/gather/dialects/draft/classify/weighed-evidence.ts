@@ -1,6 +1,7 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import type { Stated } from './durations.js';
+import { withoutAmid } from './amid-told.js';
 import { aroundPlaces, putAround } from './around-places.js';
 import { isDebug } from './levels.js';
 import type { Occurrence } from './occurrences.js';
@@ -51,6 +52,7 @@ export function weighedEvidence(
   }
   for (const [kind, evidence] of own)
     for (const [event, value] of evidence) evidence.set(event, value + againstValues(kind, event, exposures));
+  withoutAmid(own, timeline);
   withoutDetails(own);
   return { own, exposures };
 }

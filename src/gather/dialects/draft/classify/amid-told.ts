@@ -1,0 +1,61 @@
+import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../../model/index.js';
+import type { Kind } from '../kinds/kind.js';
+import type { Occurrence } from './occurrences.js';
+
+/** What words say outright, and how far they are ahead of the other side of the thing then. */
+const SAID = 3.5;
+const AHEAD = 1.2;
+/** Words that say no side: both are worth as much. */
+const TIE = 0.6;
+/** Beginnings that words tell, at least; the ends are as many but for this share. */
+const MIN_TOLD = 2;
+const MISSING = 0.2;
+/** Lines that stand between a beginning and its end. */
+const AMID = 0.8;
+
+/**
+ * Takes from kinds that only name a thing what they might begin or end: where the words of other kinds tell its
+ * beginnings and its ends, as often, a line in between says how it goes on. `centring/start`, `centring/offset 7`,
+ * `centring/end`.
+ */
+export function withoutAmid(own: ReadonlyMap<Kind, Map<EventName, number>>, timeline: readonly Occurrence[]): void {
+  for (const begin of EVENT_NAMES) {
+    const end = endOf(begin);
+    if (end === undefined || begin.startsWith('exposure')) continue;
+    const begins = saying(own, begin, end);
+    const ends = saying(own, end, begin);
+    const [told, over] = [countOf(begins), countOf(ends)];
+    if (told < MIN_TOLD || Math.abs(told - over) > Math.max(1, MISSING * told)) continue;
+    const bare = [...own].flatMap(([kind, evidence]) => {
+      const [one, other] = [evidence.get(begin) ?? 0, evidence.get(end) ?? 0];
+      const isBoth = one > 0 && other > 0 && Math.abs(one - other) <= TIE && kind.count >= MIN_TOLD;
+      return isBoth && Math.max(...evidence.values()) === Math.max(one, other) ? [kind] : [];
+    });
+    if (bare.length === 0) continue;
+    const within = new Map<Kind, number>();
+    let isOpen = false;
+    for (const { kind } of timeline) {
+      if (begins.has(kind)) isOpen = true;
+      else if (ends.has(kind)) isOpen = false;
+      else if (isOpen) within.set(kind, (within.get(kind) ?? 0) + 1);
+    }
+    for (const kind of bare) {
+      if ((within.get(kind) ?? 0) < AMID * kind.count) continue;
+      const evidence = own.get(kind);
+      for (const event of [...(evidence?.keys() ?? [])])
+        if (endOf(event) !== undefined || beginOf(event) !== undefined) evidence?.delete(event);
+    }
+  }
+}
+
+function saying(own: ReadonlyMap<Kind, Map<EventName, number>>, event: EventName, other: EventName): Set<Kind> {
+  const kinds = [...own].filter(([, evidence]) => {
+    const value = evidence.get(event) ?? 0;
+    return value >= SAID && value - (evidence.get(other) ?? 0) >= AHEAD && value === Math.max(...evidence.values());
+  });
+  return new Set(kinds.map(([kind]) => kind));
+}
+
+function countOf(kinds: ReadonlySet<Kind>): number {
+  return [...kinds].reduce((sum, { count }) => sum + count, 0);
+}
