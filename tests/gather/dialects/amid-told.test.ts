@@ -1,53 +1,49 @@
-import { describe, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
+import { withoutAmid } from '../../../src/gather/dialects/draft/classify/amid-told.js';
+import { timelineOf } from '../../../src/gather/dialects/draft/classify/occurrences.js';
+import type { EventName } from '../../../src/model/index.js';
 import { drafted } from './support/drafted.js';
+import { kindLike, kindsOf, rounds } from './support/kinds.js';
 
-const two = (value: number): string => String(value).padStart(2, '0');
+const kinds = kindsOf(
+  rounds(4, 3000, (from) => [
+    [from, 'plating opens'],
+    [from + 9, 'plating residue'],
+    [from + 18, 'plating residue'],
+    [from + 27, 'plating shuts'],
+    [from + 60, 'plating pictures'],
+  ]),
+);
 
-/** A night whose lines name by a path what they are about: places are centred on in three tries each. */
-function topics(): string[] {
-  const lines: string[] = [];
-  let at = Date.UTC(2026, 9, 14, 20, 0, 0);
-  const say = (afterS: number, text: string): void => {
-    at += afterS * 1000;
-    const clock = new Date(at);
-    lines.push(
-      `2026-10-14 ${two(clock.getUTCHours())}:${two(clock.getUTCMinutes())}:${two(clock.getUTCSeconds())} ${text}`,
-    );
-  };
-  for (let target = 1; target <= 3; target++) {
-    say(5, `mount/slew/start M ${30 + target}`);
-    say(40, 'mount/slew/end -');
-    say(1, 'mount/centring/start -');
-    for (const off of [212, 31, 4]) say(9, `mount/centring/offset ${off + target}`);
-    say(2, 'mount/centring/end -');
-    for (let i = 0; i < 5; i++) {
-      say(4, 'heron/exposure/start seconds:60');
-      say(60, 'heron/exposure/end -');
-      say(1, `heron/file/saved heron_${target}${i}.fits`);
-      if (i % 2 === 0) continue;
-      say(1, 'heron/waits-for-dither -');
-      say(2, 'mount/dither/start -');
-      say(3, 'mount/dither/end -');
-    }
-  }
-  return lines;
-}
+it('is said of what only names a thing, and stands between what begins and what ends it', () => {
+  const said = (begin: number, end: number): Map<EventName, number> =>
+    new Map([
+      ['centre-begin', begin],
+      ['centre-end', end],
+      ['cooler', 0.5],
+    ]);
+  const own = new Map([
+    [kindLike(kinds, 'plating opens'), said(4.4, 0)],
+    [kindLike(kinds, 'plating residue'), said(2.5, 2.2)],
+    [kindLike(kinds, 'plating shuts'), said(1, 4.4)],
+    [kindLike(kinds, 'plating pictures'), said(2.5, 2.2)],
+  ]);
+  withoutAmid(own, timelineOf(kinds));
+  expect([...own.values()].map((evidence) => [...evidence.keys()])).toEqual([
+    ['centre-begin', 'centre-end', 'cooler'],
+    ['cooler'],
+    ['centre-begin', 'centre-end', 'cooler'],
+    ['centre-begin', 'centre-end', 'cooler'],
+  ]);
+});
 
-describe('a line that only names what others tell the beginnings and the ends of', () => {
-  it('says how it goes on where it stands in between', () => {
-    const { report } = drafted(topics());
-    const eventsOf = (word: string): readonly string[] =>
-      report.rules
-        .filter(({ when }) => String(when).includes(word))
-        .flatMap(({ events }) => events.map((e) => e.event));
-    expect(eventsOf('centring/start')).toEqual(['centre-begin']);
-    expect(eventsOf('centring/end')).toEqual(['centre-end']);
-    expect(eventsOf('centring/offset')).toEqual([]);
+it('may be named by a path of two words with hyphens', () => {
+  const topics = ['heron/shutter/opens', 'heron/shutter/shuts', 'heron/file/saved', 'heron/waits-for-dither'];
+  const lines = Array.from({ length: 80 }, (_, i) => {
+    const clock = new Date(Date.UTC(2026, 9, 14, 20, 0, 60 * Math.floor(i / 4) + (i % 4))).toISOString();
+    return `${clock.slice(0, 19).replace('T', ' ')} ${topics[i % 4]} ${i % 4 === 2 ? `a${i}.fits` : '-'}`;
   });
-
-  it('may be named by a path of two words with hyphens', () => {
-    const { report } = drafted(topics());
-    const waits = report.rules.find(({ when }) => String(when).includes('waits'));
-    expect(waits?.events.map(({ event }) => event)).toEqual(['dither-ready']);
-  });
+  const { report } = drafted(lines);
+  const waits = [...report.rules, ...report.unused].find(({ when }) => String(when).includes('waits'));
+  expect(waits?.count).toBe(20);
 });

@@ -5,8 +5,8 @@ import type { Occurrence } from './occurrences.js';
 /** What words say outright, and how far they are ahead of the other side of the thing then. */
 const SAID = 3.5;
 const AHEAD = 1.2;
-/** Words that say no side: both are worth as much. */
-const TIE = 0.6;
+/** Words that say no side: they are worth so much less than those that say one. */
+const BARE = 0.8;
 /** Beginnings that words tell, at least; the ends are as many but for this share. */
 const MIN_TOLD = 2;
 const MISSING = 0.2;
@@ -26,18 +26,24 @@ export function withoutAmid(own: ReadonlyMap<Kind, Map<EventName, number>>, time
     const ends = saying(own, end, begin);
     const [told, over] = [countOf(begins), countOf(ends)];
     if (told < MIN_TOLD || Math.abs(told - over) > Math.max(1, MISSING * told)) continue;
+    const least = Math.min(...[...begins].map((kind) => own.get(kind)?.get(begin) ?? 0));
     const bare = [...own].flatMap(([kind, evidence]) => {
-      const [one, other] = [evidence.get(begin) ?? 0, evidence.get(end) ?? 0];
-      const isBoth = one > 0 && other > 0 && Math.abs(one - other) <= TIE && kind.count >= MIN_TOLD;
-      return isBoth && Math.max(...evidence.values()) === Math.max(one, other) ? [kind] : [];
+      if (begins.has(kind) || ends.has(kind) || kind.count < MIN_TOLD) return [];
+      const value = Math.max(evidence.get(begin) ?? 0, evidence.get(end) ?? 0);
+      const isNamed = value > 0 && value === Math.max(...evidence.values());
+      return isNamed && value <= least - BARE ? [kind] : [];
     });
     if (bare.length === 0) continue;
     const within = new Map<Kind, number>();
-    let isOpen = false;
+    let since: Kind[] | null = null;
     for (const { kind } of timeline) {
-      if (begins.has(kind)) isOpen = true;
-      else if (ends.has(kind)) isOpen = false;
-      else if (isOpen) within.set(kind, (within.get(kind) ?? 0) + 1);
+      if (begins.has(kind)) since = [];
+      else if (!ends.has(kind)) since?.push(kind);
+      else {
+        // What no end follows may be one itself: that it failed, say.
+        for (const one of since ?? []) within.set(one, (within.get(one) ?? 0) + 1);
+        since = null;
+      }
     }
     for (const kind of bare) {
       if ((within.get(kind) ?? 0) < AMID * kind.count) continue;
