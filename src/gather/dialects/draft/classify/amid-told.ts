@@ -1,5 +1,6 @@
 import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
+import { BY_TRAIN } from './consistency.js';
 import type { Occurrence } from './occurrences.js';
 
 /** What words say outright, and how far they are ahead of the other side of the thing then. */
@@ -21,7 +22,8 @@ const AMID = 0.8;
 export function withoutAmid(own: ReadonlyMap<Kind, Map<EventName, number>>, timeline: readonly Occurrence[]): void {
   for (const begin of EVENT_NAMES) {
     const end = endOf(begin);
-    if (end === undefined || begin.startsWith('exposure')) continue;
+    // Two trains may be at it at once.
+    if (end === undefined || BY_TRAIN.test(begin)) continue;
     const begins = saying(own, begin, end);
     const ends = saying(own, end, begin);
     const [told, over] = [countOf(begins), countOf(ends)];
