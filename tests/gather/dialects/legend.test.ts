@@ -55,8 +55,33 @@ describe('the legend in a log’s head', () => {
       ['EX', 'exposure'],
       ['B', 'begin'],
     ]);
-    const legend = { words, sources: new Set<string>() };
+    const legend = { words, sources: new Set<string>(), phrases: new Map<string, string>() };
     expect(withLegend('EX B # s', legend).wording).toBe('exposure begin EX B # s');
     expect(withLegend('one two three EX', legend).wording).toBe('one two three EX');
+  });
+
+  it('says what the words mean with which messages begin, set apart by strokes', () => {
+    const log = [
+      'east up # s',
+      'east down',
+      'mast drum turns',
+      'mast drum',
+      'east nap',
+      'mast hush on',
+      'mast hush off',
+    ];
+    const legend = legendOf(
+      [
+        'Words: up = exposure begins / down = exposure over',
+        '       drum = wheel turns / drum turns = filter is in',
+        '       nap = rig rests, ready for the dither / hush on, hush off = settling begins, is over',
+      ],
+      log,
+    );
+    expect(withLegend('mast drum turns', legend).wording).toBe('filter is in mast drum turns');
+    expect(withLegend('mast drum', legend).wording).toBe('wheel turns mast drum');
+    expect(withLegend('mast hush off', legend).wording).toBe('settling is over mast hush off');
+    // Behind other words it may mean something else.
+    expect(withLegend('east mast focus up', legend).wording).toBe('east mast focus up');
   });
 });

@@ -1,4 +1,5 @@
 import { countOf, increment } from '../../../model/index.js';
+import { meaningOf, phrasesIn } from './legend-words.js';
 import { isTelling } from './lexicon/said.js';
 
 /** A mark and what it stands for, a blank between: `+ up`, `> go`, `? = may I`. */
@@ -36,6 +37,8 @@ export interface Legend {
   readonly words: ReadonlyMap<string, string>;
   /** The short forms that stand in front of all that happens to what they stand for: they say who writes. */
   readonly sources: ReadonlySet<string>;
+  /** What the words mean with which messages begin. */
+  readonly phrases: ReadonlyMap<string, string>;
 }
 
 /**
@@ -62,7 +65,7 @@ export function legendOf(head: readonly string[], wordings: readonly string[] = 
     for (const [, mark = '', words = ''] of entries)
       if (!legend.has(mark) && !isEither(words)) legend.set(mark, words.trim());
   }
-  return { words: legend, sources };
+  return { words: legend, sources, phrases: phrasesIn(head, wordings) };
 }
 
 /** `M = mount/guider`: what stands for either says of no line what it is about. */
@@ -110,8 +113,10 @@ function entriesOf(part: string): Entry[] {
  */
 export function withLegend(
   wording: string,
-  { words, sources }: Legend,
+  { words, sources, phrases }: Legend,
 ): { readonly wording: string; readonly lead: number } {
+  const meaning = meaningOf(wording, phrases);
+  if (meaning !== undefined) return { wording: `${meaning} ${wording}`, lead: 0 };
   const [head = ''] = wording.split(/\s/);
   const who = sources.has(head) ? words.get(head) : undefined;
   if (who === undefined) return { wording: told(wording, words), lead: 0 };

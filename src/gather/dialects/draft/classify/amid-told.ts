@@ -1,8 +1,9 @@
 import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
-import { BY_TRAIN } from './consistency.js';
 import type { Occurrence } from './occurrences.js';
 
+/** What the mount does in a minute or two, nothing else meanwhile: two trains focus at once, and guiding has rests. */
+const OF_MOUNT = /^(?:slew|centre|flip|dither|settling)-/;
 /** What words say outright, and how far they are ahead of the other side of the thing then. */
 const SAID = 3.5;
 const AHEAD = 1.2;
@@ -22,8 +23,7 @@ const AMID = 0.8;
 export function withoutAmid(own: ReadonlyMap<Kind, Map<EventName, number>>, timeline: readonly Occurrence[]): void {
   for (const begin of EVENT_NAMES) {
     const end = endOf(begin);
-    // Two trains may be at it at once.
-    if (end === undefined || BY_TRAIN.test(begin)) continue;
+    if (end === undefined || !OF_MOUNT.test(begin)) continue;
     const begins = saying(own, begin, end);
     const ends = saying(own, end, begin);
     const [told, over] = [countOf(begins), countOf(ends)];
