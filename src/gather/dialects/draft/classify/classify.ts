@@ -128,7 +128,15 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     candidates.map(({ kind, only }) => ({
       kind,
       own: own.get(kind) ?? new Map<EventName, number>(),
-      prior: isOpen(kind) && exposures >= ANCHORS ? priorOf(kind, exposures, durations.get(kind)) : null,
+      prior:
+        isOpen(kind) && exposures >= ANCHORS
+          ? priorOf(
+              kind,
+              exposures,
+              durations.get(kind),
+              twins.some((pair) => pair.includes(kind)),
+            )
+          : null,
       only,
     })),
     night,

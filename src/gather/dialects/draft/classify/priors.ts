@@ -6,6 +6,8 @@ import type { Stated } from './durations.js';
 import { STATES } from './grammar.js';
 import { measuresPlace } from './own-evidence.js';
 
+/** What the one mount and the one guider do for both trains. */
+const OF_BOTH = /^(?:slew|centre|flip|dither-(?:begin|end)|settling|guiding|hold)/;
 /** What happens once a target, a filter or a trouble, not after every few frames. */
 const SELDOM = /^(?:exposure-abort|focus|slew|centre|flip|guiding|hold|filter)/;
 /** From this share of the frames on, a thing is no longer seldom. */
@@ -19,6 +21,7 @@ const MANY_FLIPS = -3;
 const DEGREES = /^(?:°\s?c?|c|℃|celsius|grad\w*|stopn\w*|stupn\w*|degr\w*|graden|度)$/i;
 /** A wheel that turns names the filter, mostly. */
 const NO_FILTER = -0.7;
+const MIN_NAMED = 4;
 const NO_POSITION = -0.2;
 /** What names an object is about the way there. */
 const NO_OBJECT = -0.8;
@@ -48,6 +51,8 @@ export function againstValues(kind: Kind, event: EventName, exposures: number): 
   if (event.startsWith('hold') && kind.count >= MANY_HOLDS) return TOO_OFTEN;
   // A mount changes its side once or twice.
   if (event.startsWith('flip') && kind.count >= MANY_HOLDS) return MANY_FLIPS;
+  // A wheel turns from one filter to another.
+  if (event.startsWith('filter') && staysInPlace(kind)) return TOO_OFTEN;
   const often = exposures >= MIN_EXPOSURES && kind.count > OFTEN * exposures;
   return often &&
     SELDOM.test(event) &&
@@ -56,13 +61,21 @@ export function againstValues(kind: Kind, event: EventName, exposures: number): 
     : 0;
 }
 
+/** Whether the lines of a kind name, one after the other, mostly the filter that the last has named. */
+function staysInPlace({ slots }: Kind): boolean {
+  const named = slots.find(({ type }) => type === 'filter')?.perLine ?? [];
+  const same = named.filter((value, i) => i > 0 && value === named[i - 1]).length;
+  return named.length >= MIN_NAMED && same > 0.5 * (named.length - 1);
+}
+
 /**
  * What each event is worth on a kind whose words do not name it: less where its values are not those of the event, or
  * where it comes more often than such a thing does.
  *
  * @param exposures how many exposures the log tells
+ * @param isTwin another kind says the same of the other train: it is nothing that both share, and no accident
  */
-export function priorOf(kind: Kind, exposures: number, duration?: Stated): Map<EventName, number> {
+export function priorOf(kind: Kind, exposures: number, duration?: Stated, isTwin = false): Map<EventName, number> {
   const has = (type: string): boolean => kind.slots.some((slot) => slot.type === type);
   const prior = new Map<EventName, number>();
   const isMeasured = measuresPlace(kind);
@@ -71,6 +84,7 @@ export function priorOf(kind: Kind, exposures: number, duration?: Stated): Map<E
   const isFailed = !isMeasured && saysFailed(kind.wording.slice(kind.lead));
   const isLeave = permits(kind.wording.slice(kind.lead));
   for (const state of STATES) {
+    if (isTwin && OF_BOTH.test(state)) continue;
     // Exposures are told by their seconds or by words: else whatever comes again and again would be one.
     if (state === 'exposure-begin' || state === 'exposure-end') continue;
     // How far off the place is says nothing of wheels, shutters and clouds.
@@ -83,7 +97,9 @@ export function priorOf(kind: Kind, exposures: number, duration?: Stated): Map<E
     if (isFailed && endOf(state) !== undefined) continue;
     // What only gives leave to go on does nothing.
     if (isLeave && state !== 'dither-ready' && state !== 'hold-end') continue;
-    let value = (RARE.get(state) ?? 0) + againstValues(kind, state, exposures);
+    // Each train says for itself that it waits.
+    const rare = isTwin && state === 'dither-ready' ? 0 : (RARE.get(state) ?? 0);
+    let value = rare + againstValues(kind, state, exposures);
     if (state.startsWith('filter') && !has('filter')) value += NO_FILTER;
     if (!/^(?:filter|exposure)/.test(state) && has('filter')) value += NO_FILTER;
     if (state === 'focus-end' && !has('number')) value += NO_POSITION;

@@ -10,6 +10,12 @@ export function together(decoded: ReadonlyMap<Kind, Decoded>, twins: readonly Tw
     const one = merged.get(a);
     const other = merged.get(b);
     if (one === undefined || other === undefined) continue;
+    // What tells nothing by itself, a single line, is what its twin is.
+    if (one.ranking.length === 0 || other.ranking.length === 0) {
+      const told = one.ranking.length === 0 ? other : one;
+      merged.set(a, told).set(b, told);
+      continue;
+    }
     const share = a.count / (a.count + b.count);
     const values = new Map(other.ranking.map(([event, value]) => [event, value * (1 - share)]));
     const ranking = one.ranking
