@@ -84,4 +84,19 @@ describe('the legend in a log’s head', () => {
     // Behind other words it may mean something else.
     expect(withLegend('east mast focus up', legend).wording).toBe('east mast focus up');
   });
+
+  it('is of codes, one or two together, set two blanks apart from what they mean', () => {
+    const log = ['EAST  PK+ 300 s', 'EAST  PK-', 'WEST  WH', 'WEST  WH K', 'MAST  GU+', 'MAST  GU-'];
+    const legend = legendOf(
+      [
+        'Key: MAST = both',
+        '  PK+  plate open    PK-  plate closed    WH  wheel turns, WH K  filter is there',
+        '  GU+ / GU-  guiding on / off    SH  shift',
+      ],
+      log,
+    );
+    expect(withLegend('WEST  WH K', legend).wording).toBe('filter is there WEST  WH K');
+    expect(withLegend('WEST  WH', legend).wording).toBe('wheel turns WEST  WH');
+    expect(withLegend('MAST  GU-', legend).wording).toBe('guiding off MAST  GU-');
+  });
 });

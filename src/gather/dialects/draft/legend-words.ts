@@ -2,6 +2,10 @@
 const STROKES = /\s\/\s/;
 const MARK = String.raw`\p{L}[^\s=,;]{0,13}(?: [^\s=,;]{1,13})?`;
 const ENTRY = new RegExp(String.raw`^(${MARK}(?:, ${MARK})?)\s+=\s+(\p{L}[^=]*)$`, 'u');
+/** Codes, one or two together, set two blanks apart from what they mean: `WH  wheel turns, WH K  filter is there`. */
+const CODE = String.raw`[\p{Lu}\d][\p{Lu}\d+*<>=!?.-]{0,5}`;
+const CODES = new RegExp(String.raw`^(${CODE})(?: (\/ )?(${CODE}))?\s{2,}(\p{L}.*)$`, 'u');
+const NEXT_CODE = new RegExp(String.raw`\s{3,}|, (?=${CODE}(?: (?:\/ )?${CODE})?\s{2})`, 'u');
 /** What stands in front of the first of them: `Messages: ab = …`. */
 const INTRODUCED = /^\p{L}+: (?=.*=)/u;
 /** Fewer are no legend; so many of them stand in the log below it. */
@@ -15,7 +19,7 @@ const IN_USE = 0.5;
  * @param wordings what the log's lines say, a name in front of it or none
  */
 export function phrasesIn(head: readonly string[], wordings: readonly string[]): ReadonlyMap<string, string> {
-  const phrases = new Map(head.flatMap((line) => entriesIn(line.trim())));
+  const phrases = new Map(head.flatMap((line) => [...entriesIn(line.trim()), ...codesIn(line.trim())]));
   const used = new Set(wordings.flatMap((wording) => beginnings(wording)));
   const inUse = [...phrases.keys()].filter((phrase) => used.has(phrase)).length;
   return phrases.size >= MIN_ENTRIES && inUse >= IN_USE * phrases.size ? phrases : new Map();
@@ -44,11 +48,28 @@ function entriesIn(text: string): readonly Entry[] {
     const [, left = '', right = ''] = ENTRY.exec(part.trim()) ?? [];
     if (left === '') return [];
     const marks = left.split(', ');
-    const meanings = right.split(', ');
-    if (marks.length === 1 || meanings.length !== marks.length) return marks.map((mark) => [mark, right]);
-    // `calm on, calm off = settling begins, is over`
-    const [first = ''] = right.split(' ');
-    return marks.map((mark, i) => [mark, i === 0 ? (meanings[0] ?? '') : `${first} ${meanings[i] ?? ''}`]);
+    return marks.length === 1 ? marks.map((mark) => [mark, right]) : eachOf(marks, right);
   });
   return entries.every((own) => own.length > 0) ? entries.flat() : [];
+}
+
+function codesIn(text: string): readonly Entry[] {
+  const parts = text.split(NEXT_CODE);
+  if (parts.length < 2) return [];
+  const entries = parts.map((part): Entry[] => {
+    const [, one = '', stroke, other, meaning = ''] = CODES.exec(part) ?? [];
+    if (one === '') return [];
+    if (other === undefined) return [[one, meaning]];
+    const isTwo = stroke !== undefined || (one.slice(0, -1) === other.slice(0, -1) && one.length > 1);
+    return isTwo ? eachOf([one, other], meaning) : [[`${one} ${other}`, meaning]];
+  });
+  return entries.every((own) => own.length > 0) ? entries.flat() : [];
+}
+
+/** `calm on, calm off = settling begins, is over`: what the first begins with is about the others, too. */
+function eachOf(marks: readonly string[], meaning: string): Entry[] {
+  const meanings = meaning.split(/, | \/ /);
+  const [first = ''] = meaning.split(' ');
+  if (meanings.length !== marks.length) return marks.map((mark) => [mark, meaning]);
+  return marks.map((mark, i) => [mark, i === 0 ? (meanings[0] ?? '') : `${first} ${meanings[i] ?? ''}`]);
 }
