@@ -93,7 +93,12 @@ export async function scoreDialect(
       if (found.get(name) === value) fieldsRight++;
     }
   }
-  const asStated = new Set([...free].filter((event) => endsAsStated(event, truth) || settlesAtOnce(event, truth)));
+  const lines = readFileSync(join(folder, log), 'latin1').split('\n');
+  const asStated = new Set(
+    [...free].filter(
+      (event) => endsAsStated(event, truth) || settlesAtOnce(event, truth) || beganAsTold(event, truth, lines),
+    ),
+  );
   for (const event of asStated) free.delete(event);
   const instants = truth.map(({ at }) => Date.parse(at));
   const counted = read.events.filter((event) => !asStated.has(event));
@@ -158,6 +163,27 @@ function settlesAtOnce(event: { readonly atMs: number; readonly event: string },
       return name === 'settling-end' && afterMs > 0 && afterMs <= SETTLED_MS;
     })
   );
+}
+
+/**
+ * Whether what begins here is what the truth has the end of alone, on a line of the log that says how many seconds it
+ * took: no mistake either, and nothing found.
+ */
+function beganAsTold(
+  event: { readonly atMs: number; readonly event: string },
+  truth: readonly TrueEvent[],
+  lines: readonly string[],
+): boolean {
+  if (!event.event.endsWith('-begin') || truth.some((one) => one.event === event.event)) return false;
+  const end = event.event.replace(/begin$/, 'end');
+  return truth.some(({ at, event: name, line }) => {
+    if (name !== end || line === undefined) return false;
+    const tookMs = Date.parse(at) - event.atMs;
+    const numbers = lines[line - 1]?.match(/\d+(?:[.,]\d+)?/g) ?? [];
+    return (
+      tookMs > 0 && numbers.some((text) => Math.abs(Number(text.replace(',', '.')) * 1000 - tookMs) <= TOLERANCE_MS)
+    );
+  });
 }
 
 interface TrueSample {

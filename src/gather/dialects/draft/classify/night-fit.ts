@@ -22,6 +22,8 @@ export interface StatedTimes {
 const MAX_LINES = 2500;
 const OPEN = STATES.indexOf('exposure-begin');
 const CLOSED = STATES.indexOf('exposure-end');
+/** What is cut short begins untold where exposures are told when they are over. */
+const BEGUN_UNTOLD = 0.4;
 
 /** The one way from a beginning that says for how long to its end. */
 const AS_STATED: readonly Way[] = [];
@@ -133,13 +135,7 @@ export class NightFit {
         if (toldAfter && (label === STAR_LOST || label === STAR_FOUND))
           stars.push({ kind, atMs: this.atMs[i] ?? 0, isLost: label === STAR_LOST });
         else
-          this.beside(
-            kind,
-            label,
-            Math.max(0, trainAt[i] ?? -1),
-            this.atMs[i] ?? 0,
-            closes || this.isFiled[kind] !== true,
-          );
+          this.beside(i, kind, label, closes || this.isFiled[kind] !== true);
         continue;
       }
       const atMs = this.atMs[i] ?? 0;
@@ -191,6 +187,7 @@ export class NightFit {
           fit = value;
         }
       }
+      if (toldAfter && state === ABORTED) fit = Math.max(fit, BEGUN_UNTOLD);
       const before = chains.kind[best] ?? -1;
       if (before >= 0) {
         sums[before] = (sums[before] ?? 0) + fit;
@@ -221,8 +218,9 @@ export class NightFit {
     this.lastFit[at] = ways === AS_STATED ? 1 - timeCost(seconds, opens - 1, opens + 6) : fitOf(ways, seconds);
   }
 
-  private beside(kind: number, label: number, train: number, atMs: number, closes: boolean): void {
+  private beside(i: number, kind: number, label: number, closes: boolean): void {
     const { chains } = this;
+    const [train, atMs] = [Math.max(0, this.trainAt[i] ?? -1), this.atMs[i] ?? 0];
     if ((chains.kind[train] ?? -1) < 0) return;
     const fit = besideFit(label, chains.state[train] ?? -1, atMs - (chains.atMs[train] ?? 0), closes);
     if (!Number.isNaN(fit)) this.add(kind, fit);
