@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { isShift } from '../../../src/gather/dialects/draft/explained.js';
 import { legendOf, withLegend } from '../../../src/gather/dialects/draft/legend.js';
+import { kindsOf } from './support/kinds.js';
 
 describe('the legend in a log’s head', () => {
   it.each([
@@ -98,5 +100,26 @@ describe('the legend in a log’s head', () => {
     expect(withLegend('WEST  WH K', legend).wording).toBe('filter is there WEST  WH K');
     expect(withLegend('WEST  WH', legend).wording).toBe('wheel turns WEST  WH');
     expect(withLegend('MAST  GU-', legend).wording).toBe('guiding off MAST  GU-');
+  });
+
+  it('is of codes, one a line of comment, where the log makes use of them', () => {
+    const head = [
+      '; C+  centring begins',
+      '; C-  centring over (error)',
+      '; D+  dither begins (dx, dy px)',
+      '; D-  dither over',
+    ];
+    const legend = legendOf(head, ['M  C+', 'M  C- #', 'M  D+  # #', 'M  D-']);
+    expect(withLegend('M  D+  # #', legend).wording).toBe('dither begins (dx, dy px) M  D+  # #');
+    expect(legendOf(head, ['M  up', 'M  down']).phrases.size).toBe(0);
+    const [kind] = kindsOf([[0, 'M  D+  0.4 -1.2']]);
+    expect(kind === undefined ? null : isShift(kind, legend)).toBe(true);
+    // A letter with a sign written to it is no filter.
+    expect(
+      kindsOf([
+        [0, 'M  C+'],
+        [9, 'M  R+'],
+      ]).map(({ summary }) => summary),
+    ).toEqual(['M C+', 'M R+']);
   });
 });

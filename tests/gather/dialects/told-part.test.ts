@@ -22,6 +22,15 @@ describe('the words of a line', () => {
     },
   );
 
+  it.each([
+    'guide star calmed after the dither',
+    'estrella calmada después del dither',
+    'hvězda po ditheringu uklidněna',
+  ])('tell what a dither was followed by, not the dither: %s', (wording) => {
+    expect([...wordEvidence(wording).keys()].filter((event) => event.startsWith('dither'))).toEqual([]);
+    expect(best(wording)).toBe('settling-end');
+  });
+
   it('are read with umlauts written out', () => {
     expect(best('kuehlung')).toBe('cooler');
   });

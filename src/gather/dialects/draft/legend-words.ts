@@ -6,6 +6,8 @@ const ENTRY = new RegExp(String.raw`^(${MARK}(?:, ${MARK})?)\s+=\s+(\p{L}[^=]*)$
 const CODE = String.raw`[\p{Lu}\d][\p{Lu}\d+*<>=!?.-]{0,5}`;
 const CODES = new RegExp(String.raw`^(${CODE})(?: (\/ )?(${CODE}))?\s{2,}(\p{L}.*)$`, 'u');
 const NEXT_CODE = new RegExp(String.raw`\s{3,}|, (?=${CODE}(?: (?:\/ )?${CODE})?\s{2})`, 'u');
+/** What stands before a head's words. */
+const COMMENT = /^\s*(?:[;#%*•]+|\/\/|--+)\s*/u;
 /** What stands in front of the first of them: `Messages: ab = …`. */
 const INTRODUCED = /^\p{L}+: (?=.*=)/u;
 /** Fewer are no legend; so many of them stand in the log below it. */
@@ -19,7 +21,12 @@ const IN_USE = 0.5;
  * @param wordings what the log's lines say, a name in front of it or none
  */
 export function phrasesIn(head: readonly string[], wordings: readonly string[]): ReadonlyMap<string, string> {
-  const phrases = new Map(head.flatMap((line) => [...entriesIn(line.trim()), ...codesIn(line.trim())]));
+  const lines = head.map((line) => line.replace(COMMENT, '').trim());
+  const alone = lines.flatMap((line) => (line.split(NEXT_CODE).length === 1 ? codeIn(line) : []));
+  const phrases = new Map([
+    ...(alone.length >= MIN_ENTRIES ? alone : []),
+    ...lines.flatMap((line) => [...entriesIn(line), ...codesIn(line)]),
+  ]);
   const used = new Set(wordings.flatMap((wording) => beginnings(wording)));
   const inUse = [...phrases.keys()].filter((phrase) => used.has(phrase)).length;
   return phrases.size >= MIN_ENTRIES && inUse >= IN_USE * phrases.size ? phrases : new Map();
@@ -56,14 +63,16 @@ function entriesIn(text: string): readonly Entry[] {
 function codesIn(text: string): readonly Entry[] {
   const parts = text.split(NEXT_CODE);
   if (parts.length < 2) return [];
-  const entries = parts.map((part): Entry[] => {
-    const [, one = '', stroke, other, meaning = ''] = CODES.exec(part) ?? [];
-    if (one === '') return [];
-    if (other === undefined) return [[one, meaning]];
-    const isTwo = stroke !== undefined || (one.slice(0, -1) === other.slice(0, -1) && one.length > 1);
-    return isTwo ? eachOf([one, other], meaning) : [[`${one} ${other}`, meaning]];
-  });
+  const entries = parts.map(codeIn);
   return entries.every((own) => own.length > 0) ? entries.flat() : [];
+}
+
+function codeIn(part: string): Entry[] {
+  const [, one = '', stroke, other, meaning = ''] = CODES.exec(part) ?? [];
+  if (one === '') return [];
+  if (other === undefined) return [[one, meaning]];
+  const isTwo = stroke !== undefined || (one.slice(0, -1) === other.slice(0, -1) && one.length > 1);
+  return isTwo ? eachOf([one, other], meaning) : [[`${one} ${other}`, meaning]];
 }
 
 /** `calm on, calm off = settling begins, is over`: what the first begins with is about the others, too. */

@@ -3,7 +3,8 @@ import { StampPattern } from '../time/stamp.js';
 import type { FrameTimes } from '../check/agreement.js';
 import { frameEvidence } from './frame-evidence.js';
 import { draftRules } from './draft-rules.js';
-import { legendOf, withLegend, type Legend } from './legend.js';
+import { legendOf } from './legend.js';
+import { explained, isShift, legendLines } from './explained.js';
 import { guidingIn, listedIn, ownCountOf } from './guiding-found.js';
 import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
@@ -39,9 +40,6 @@ const HEAD_LINES = 60;
 const STAMPED_HEAD = 5;
 /** Stamped lines among which one may state the date. */
 const STAMPED_LOOKED_AT = 5000;
-
-/** What writes a log of the guiding alone. */
-const GUIDER = 'guider ';
 
 /** What a log of the guiding alone tells of. */
 const OF_GUIDING: readonly EventName[] = [
@@ -92,10 +90,18 @@ export function surveyOf(
         : jobKinds(reading.messages, jobs, decimalComma)
       : fieldKinds(fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
-  const found = guidingIn(kinds, lines, listed, headTexts, decimalComma, ownCountOf(reading));
   const legend = legendOf(
     legendLines(reading, headTexts),
     kinds.map(({ wording }) => wording),
+  );
+  const found = guidingIn(
+    // What the log itself calls a shift is no sample, though it has two signed numbers.
+    kinds.filter((kind) => !isShift(kind, legend)),
+    lines,
+    listed,
+    headTexts,
+    decimalComma,
+    ownCountOf(reading),
   );
   const states = found.isAll ? [] : stateColumns(fieldLines, reading.timePaths);
   const keyed = found.isAll || states.length > 0 ? null : keyedStates(fieldLines, reading.timePaths);
@@ -194,34 +200,10 @@ function ownStampOf({ stamp, entries }: Reading): OwnStamp {
   return stamp.pattern.includes('{elapsed') ? 'counts' : 'of-day';
 }
 
-/**
- * The kind with what its log says of itself: the words of a legend for its marks, and for a log of guiding samples that
- * guiding is what its other lines are likely about.
- */
-function explained(kind: Kind, legend: Legend, guidingOnly: boolean): Kind {
-  const { wording, lead } = withLegend(kind.wording, legend);
-  return {
-    ...kind,
-    // In front, as a line's source stands: words at a line's end may mean something there alone.
-    wording: `${guidingOnly ? GUIDER : ''}${wording}`,
-    // What a legend says of a mark tells as much as the words would.
-    lead:
-      (wording === kind.wording ? kind.lead : lead) +
-      (guidingOnly && (lead > 0 || wording === kind.wording) ? GUIDER.length : 0),
-    hints: `${kind.hints} ${guidingOnly ? 'guiding' : ''}`.trim(),
-  };
-}
-
 /** Kinds of a table of fixed width, their values named by its head. */
 function tableKinds(kinds: readonly Kind[], { unstamped }: Reading, sample: LogSample): readonly Kind[] {
   const columns = columnTitles(unstamped.slice(0, HEAD_LINES).flatMap(({ number }) => sample.lines[number - 1] ?? []));
   return kinds.map((kind) => withTitles(kind, columns, (line) => sample.lines[line - 1] ?? ''));
-}
-
-/** In a text log legends stand among the lines without a stamp; in a log without any, at its head. */
-function legendLines({ stamp, unstamped, layout }: Reading, headTexts: readonly string[]): readonly string[] {
-  const lines = stamp === null || layout.kind !== 'text' ? headTexts : unstamped.map(({ text }) => text);
-  return lines.slice(0, HEAD_LINES);
 }
 
 function layoutDraft({ layout, timePaths, timeIsFirst = false, join }: Reading): LayoutDraft {

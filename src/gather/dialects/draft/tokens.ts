@@ -64,6 +64,9 @@ const WITH_COMMA = tokenPattern(',');
 /** `Ha montato`, `ha girado`: a verb, no filter. */
 const HAS_DONE = /^ha \p{Ll}{2,}(?:[aiu]t[oaie]|[ai]do|ss[oaie]|st[oaie]|tt[oaie])(?!\p{L})/u;
 
+/** A letter with a sign written to it is a code, `C+`, `R!`, and no filter. */
+const CODE_BEHIND = /^[+!?=*<>](?:\s|$)/;
+
 /** What seconds and counts hardly are: below zero, or with decimals. */
 const DEGREES = /^(?:[-\u2212]\d+|[-+]?\d+[.,]\d+)$/;
 
@@ -109,7 +112,10 @@ function takenApart(message: string, decimalComma: boolean): Token[] {
     const isUnit = (last === '°' && gap === '') || (text === 'C' && DEGREES.test(last));
     const variable =
       (groups.word === undefined && groups.glued === undefined && groups.mark === undefined) ||
-      (isFilterName(text) && !isUnit && !(text === 'ha' && HAS_DONE.test(message.slice(index, index + 24))));
+      (isFilterName(text) &&
+        !isUnit &&
+        !(text.length === 1 && CODE_BEHIND.test(message.slice(index + 1, index + 3))) &&
+        !(text === 'ha' && HAS_DONE.test(message.slice(index, index + 24))));
     tokens.push({ text, variable, gap });
     gap = '';
   }

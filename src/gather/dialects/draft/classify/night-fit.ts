@@ -134,8 +134,7 @@ export class NightFit {
         if (label === UNTAKEN) continue;
         if (toldAfter && (label === STAR_LOST || label === STAR_FOUND))
           stars.push({ kind, atMs: this.atMs[i] ?? 0, isLost: label === STAR_LOST });
-        else
-          this.beside(i, kind, label, closes || this.isFiled[kind] !== true);
+        else this.beside(i, kind, label, closes || this.isFiled[kind] !== true);
         continue;
       }
       const atMs = this.atMs[i] ?? 0;

@@ -19,6 +19,9 @@ export const GIVES_UP = wordList(
 /** `Shift between exposures`: when it is done, not what. */
 const BETWEEN =
   /(?<!\p{L})(?:between|zwischen|entre|tra|fra|tussen|miedzy|między|mezi)\s+(?:(?:the|two|den|zwei|las|los|les|le|as|os|dos|deux|duas|due|i|gli|de|dwiema|dvema|dvěma)\s+)?(\p{L}+)/iu;
+const SETTLING = SUBJECTS.find(({ id }) => id === 'settling');
+const HOLD = SUBJECTS.find(({ id }) => id === 'hold');
+const DITHER = SUBJECTS.find(({ id }) => id === 'dither');
 const EXPOSURE = SUBJECTS.find(({ id }) => id === 'exposure');
 
 /** A line without what it stands between, where that is exposures. */
@@ -27,6 +30,22 @@ export function withoutBetween(wording: string): string {
     const word = plainWords(noun);
     return EXPOSURE?.strong.test(word) === true || EXPOSURE?.weak.test(word) === true ? '' : whole;
   });
+}
+
+const ARTICLE = '(?:(?:the|a|dem|der|einem|le|la|les|un|une|il|lo|el|los|o|os|as|de|het)\\s+)?';
+/** `Calm after switching on or dithering`: what came before, not what the line tells. */
+const AFTER = new RegExp(
+  `(?<!\\p{L})(?:after|nach|après|dopo|tras|después de|depois de|após|po)\\s+${ARTICLE}(\\p{L}+)` +
+    `(?:\\s+(?:or|and|oder|und|ou|et|o|y|e|of|en|lub|i|nebo|a)\\s+${ARTICLE}(\\p{L}+))?`,
+  'iu',
+);
+
+/** A line about calming down without what it calms down after. */
+export function withoutAfter(wording: string): string {
+  const rest = wording.replace(AFTER, (whole, one: string, other = '') =>
+    [one, other].some((word) => DITHER?.strong.test(plainWords(word)) === true) ? ' ' : whole,
+  );
+  return rest !== wording && SETTLING?.strong.test(plainWords(rest)) === true ? rest : wording;
 }
 
 /** `Shift by 3 px, then wait for calm`: what comes after these is not yet. */
@@ -41,10 +60,6 @@ export function withoutSequel(wording: string): string {
   const words = plainWords(front);
   return SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(words)) ? front : wording;
 }
-
-const SETTLING = SUBJECTS.find(({ id }) => id === 'settling');
-const HOLD = SUBJECTS.find(({ id }) => id === 'hold');
-const DITHER = SUBJECTS.find(({ id }) => id === 'dither');
 
 /** `Still, ready for the shift`: what a train is ready for is what the line tells. */
 export function isReadyToDither(words: string): boolean {

@@ -8,7 +8,7 @@ import { PARKED, SUSPENDED } from './parked-words.js';
 import { plainWords } from './plain-words.js';
 import { AGAIN, saidAtOnce } from './said-at-once.js';
 import { leavesWait, stateChange } from './state-changes.js';
-import { GIVES_UP, withoutBetween, withoutReason, withoutSequel, withUmlauts } from './told-part.js';
+import { GIVES_UP, withoutAfter, withoutBetween, withoutReason, withoutSequel, withUmlauts } from './told-part.js';
 import { goesOn } from './star-words.js';
 import { NOISE, STRONG, subjectStrengths, WEAK, withSource } from './subject-strengths.js';
 import { namesOnlyCamera, NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
@@ -64,7 +64,10 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   const source = withUmlauts(plainWords(wording.slice(0, lead).replace(/(?<=\p{L})(?=\d)/gu, ' ')));
   const change = stateChange(wording.slice(lead), source);
   if (change !== null && (change.size > 0 || leavesWait(wording.slice(lead)))) return change;
-  const told = withoutReason(withoutSequel(withoutBetween(wording.slice(lead))), source !== '' && saidOf(source));
+  const told = withoutReason(
+    withoutSequel(withoutBetween(withoutAfter(wording.slice(lead)))),
+    source !== '' && saidOf(source),
+  );
   const words = withUmlauts(plainWords(told));
   if (NOTHING.test(words) && !GIVES_UP.test(words)) return new Map();
   const hintWords = withUmlauts(plainWords(hints));
