@@ -124,19 +124,12 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   withNamedTrains(own, timeline, trains);
   const night = new NightFit(kinds, timeline, times, trains);
   const twins = trains === null ? [] : twinsOf(kinds, trains.names);
+  const isTwin = (kind: Kind): boolean => twins.some((pair) => pair.includes(kind));
   const { decoded, disturbing } = decodeUndisturbed(
     candidates.map(({ kind, only }) => ({
       kind,
       own: own.get(kind) ?? new Map<EventName, number>(),
-      prior:
-        isOpen(kind) && exposures >= ANCHORS
-          ? priorOf(
-              kind,
-              exposures,
-              durations.get(kind),
-              twins.some((pair) => pair.includes(kind)),
-            )
-          : null,
+      prior: isOpen(kind) && exposures >= ANCHORS ? priorOf(kind, exposures, durations.get(kind), isTwin(kind)) : null,
       only,
     })),
     night,
