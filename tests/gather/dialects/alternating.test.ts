@@ -34,6 +34,19 @@ describe('two kinds that begin the same in turn', () => {
     expect([...alternating(ends, timelineOf(kinds), noTrain)]).toEqual([[asked, 'filter-begin']]);
   });
 
+  it('may be a hold of half an hour, which a wheel that turns is not', () => {
+    const clouds = kindsOf(
+      rounds(3, 9000, (from) => [
+        [from, 'all of it: murk'],
+        [from + 1500, 'all of it: murk gone'],
+      ]),
+    );
+    const both = (event: EventName): Map<(typeof clouds)[number], Taken> =>
+      new Map(clouds.map((kind) => [kind, taken(event)] as const));
+    expect([...alternating(both('hold-end'), timelineOf(clouds), noTrain).values()]).toEqual(['hold-begin']);
+    expect(alternating(both('filter-end'), timelineOf(clouds), noTrain).size).toBe(0);
+  });
+
   it('are left alone where they are of two trains', () => {
     const trains = kindsOf(
       rounds(6, 600, (from) => [

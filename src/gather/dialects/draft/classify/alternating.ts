@@ -13,6 +13,8 @@ const TOLD = 0.3;
 /** What lasts is shorter than what lies between (common practice, no source): two filters in turn are no end. */
 const SHORTER = 0.3;
 const LONGEST_MS = 600_000;
+/** Clouds stay longer. */
+const LONGEST_HOLD_MS = 6 * 3_600_000;
 /** What is guided for less has not been guided yet: a star is picked, then followed (common practice, no source). */
 const SHORTEST_GUIDING_MS = 60_000;
 
@@ -50,7 +52,7 @@ export function alternating(
       const [first, second, gapMs, restMs] = turns;
       if (same !== event && first !== a) continue;
       if (event === 'guiding-begin' && gapMs < SHORTEST_GUIDING_MS) changed.set(first, null);
-      else if (gapMs < SHORTER * restMs && gapMs < LONGEST_MS)
+      else if (gapMs < SHORTER * restMs && gapMs < (event.startsWith('hold') ? LONGEST_HOLD_MS : LONGEST_MS))
         changed.set(endOf(event) === undefined ? first : second, other);
     }
   }

@@ -24,31 +24,17 @@ import { sidesIn } from './sides.js';
 import { stray } from './stray.js';
 import { groupsOf, sequencesOf } from './sequences.js';
 import { trainsIn, type Trains } from './trains.js';
-import { disputed, withdrawn, type Taken, type TrainOf } from './withdrawal.js';
+import { disputed, withdrawn, type TrainOf } from './withdrawal.js';
 import { together } from './together.js';
 import { toldTwice } from './told-twice.js';
 import { tooShort } from './too-short.js';
 import { twinsOf } from './twins.js';
+import { NOTHING_SAID, takenOf, type Verdict, withdraw } from './verdicts.js';
 import { weighedEvidence } from './weighed-evidence.js';
 import { statedExposures, type StatedExposure } from './structure.js';
 
 export type { Candidate } from './own-evidence.js';
-
-/** What a kind of line is taken for, and how surely. */
-export interface Verdict {
-  /** `null` where the evidence is too weak, or two events are too close. */
-  readonly event: EventName | null;
-  readonly score: number;
-  /** How far the event is ahead of the next best one. */
-  readonly margin: number;
-  /** The likeliest events, best first, whether taken or not. */
-  readonly nearest: readonly EventName[];
-  /** What comes next, where the night is hardly worse for it than for nothing. */
-  readonly next: EventName | null;
-}
-
-/** Of a kind that nothing is known of. */
-export const NOTHING_SAID: Verdict = { event: null, score: 0, margin: 0, nearest: [], next: null };
+export { NOTHING_SAID, type Verdict } from './verdicts.js';
 
 /** How much better the night must be for it. */
 const TAKEN = 0.4;
@@ -125,11 +111,16 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   const night = new NightFit(kinds, timeline, times, trains);
   const twins = trains === null ? [] : twinsOf(kinds, trains.names);
   const isTwin = (kind: Kind): boolean => twins.some((pair) => pair.includes(kind));
+  // Where exposures are told when they are over, only words tell which began in vain.
+  const toldAfter = kinds.some((kind) => times.tookMs.has(kind) && (own.get(kind)?.get('exposure-end') ?? 0) >= SURE);
   const { decoded, disturbing } = decodeUndisturbed(
     candidates.map(({ kind, only }) => ({
       kind,
       own: own.get(kind) ?? new Map<EventName, number>(),
-      prior: isOpen(kind) && exposures >= ANCHORS ? priorOf(kind, exposures, durations.get(kind), isTwin(kind)) : null,
+      prior:
+        isOpen(kind) && exposures >= ANCHORS
+          ? priorOf(kind, exposures, durations.get(kind), isTwin(kind), toldAfter)
+          : null,
       only,
     })),
     night,
@@ -226,21 +217,6 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     verdicts.set(kind, { ...verdict, nearest: offersFor(kind, unmade, counts) });
   }
   return { verdicts, stated, trains };
-}
-
-/** What is taken for something; rows that state both ends of a thing contradict nothing. */
-function takenOf(verdicts: ReadonlyMap<Kind, Verdict>, ranges: ReadonlySet<Kind>): Map<Kind, Taken> {
-  return new Map(
-    [...verdicts].flatMap(([kind, { event, next }]): [Kind, Taken][] =>
-      event === null || ranges.has(kind) ? [] : [[kind, { event, next: next === event ? null : next }]],
-    ),
-  );
-}
-
-/** Takes a kind for another event, or for none: what it seemed to be stands among the likeliest. Never sure. */
-function withdraw(verdicts: Map<Kind, Verdict>, kind: Kind, event: EventName | null): void {
-  const verdict = verdicts.get(kind);
-  if (verdict !== undefined) verdicts.set(kind, { ...verdict, event, margin: 0 });
 }
 
 /** Lines about nothing that counts, and single lines, are what their words say or nothing. */

@@ -73,9 +73,16 @@ function staysInPlace({ slots }: Kind): boolean {
  * where it comes more often than such a thing does.
  *
  * @param exposures how many exposures the log tells
+ * @param toldAfter exposures are told when they are over
  * @param isTwin another kind says the same of the other train: it is nothing that both share, and no accident
  */
-export function priorOf(kind: Kind, exposures: number, duration?: Stated, isTwin = false): Map<EventName, number> {
+export function priorOf(
+  kind: Kind,
+  exposures: number,
+  duration?: Stated,
+  isTwin = false,
+  toldAfter = false,
+): Map<EventName, number> {
   const has = (type: string): boolean => kind.slots.some((slot) => slot.type === type);
   const prior = new Map<EventName, number>();
   const isMeasured = measuresPlace(kind);
@@ -90,7 +97,7 @@ export function priorOf(kind: Kind, exposures: number, duration?: Stated, isTwin
     // How far off the place is says nothing of wheels, shutters and clouds.
     if (isMeasured && !/^(?:centre-end|settling|dither)/.test(state)) continue;
     // What was cut short was not saved, and it comes seldom.
-    if (state === 'exposure-abort' && (has('file') || kind.count > ABORTED * exposures)) continue;
+    if (state === 'exposure-abort' && (toldAfter || has('file') || kind.count > ABORTED * exposures)) continue;
     // Degrees are those of the air, of a chip or of a tube that is focused.
     if (isWarm && state !== 'focus-end') continue;
     // What has failed begins nothing.
