@@ -6,7 +6,7 @@ export interface StampGuess {
   readonly pattern: string;
   /** The patterns of lines that are stamped otherwise, where there are any. */
   readonly more?: readonly string[];
-  /** What the readings of these are ahead of the first pattern's, ms, where one of both clocks is that of another zone. */
+  /** What the readings of these are ahead of the first pattern's, ms, where one of both clocks states its zone. */
   readonly moreAheadMs?: number;
   /** The zone, where a second clock in the lines tells it. */
   readonly zone?: string;
