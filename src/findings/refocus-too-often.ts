@@ -4,16 +4,18 @@
 import {
   durationMs,
   groupBy,
+  listed,
   percent,
   sum,
   times,
   focusRunsOf,
   isNeedlessFocus,
   type FocusRun,
+  type NightFacts,
   FOCUS_GROWTH,
 } from '../model/index.js';
-import type { FindingModule } from './finding.js';
-import { winOfTime } from './trains.js';
+import type { FindingDraft, FindingModule } from './finding.js';
+import { whatIfOf, winOfTime } from './trains.js';
 import { clock, firstOf } from './wording.js';
 
 export const refocusTooOften: FindingModule<{ readonly growth: number; readonly minimumRuns: number }> = {
@@ -26,37 +28,59 @@ export const refocusTooOften: FindingModule<{ readonly growth: number; readonly 
     const needless = night.gathered.trains.flatMap(({ id }) =>
       focusRunsOf(night, id).filter((run) => isNeedlessFocus(run, growth)),
     );
-    return [...groupBy(needless, (r) => r.train)].flatMap(([train, runs]) => {
-      if (runs.length < minimumRuns) return [];
-      const costMs = sum(runs.map((r) => durationMs(r.span)));
-      const win = winOfTime(night, train, costMs, `refocus-${train}-needed`);
+    const often = [...groupBy(needless, (r) => r.train)].filter(([, runs]) => runs.length >= minimumRuns);
+    // Trains that refocus at one time win nothing by themselves: the one waits for what the other does.
+    if (often.length > 1 && whatIfOf(night, 'refocus-together-needed') !== undefined) {
+      const trains = often.map(([train]) => train);
       return [
-        {
-          title: `${train} refocused ${times(runs.length)} without need`,
-          costMs,
-          evidence: [
-            ...firstOf(
-              runs.map(
-                (r) =>
-                  `${clock(r.span.startMs, night)}: stars ${grown(r)} since the last refocus, ${shrunk(r)} by this one`,
-              ),
-            ),
-            win.evidence,
-          ],
-          advice:
-            `Let ${train} refocus when its stars have grown by ${percent(growth)}, not by the clock or by each ` +
-            'small change of temperature.',
-          winMs: win.winMs,
-          confidence: runs.every((r) => r.activity.facts?.sizeBefore !== undefined)
-            ? ('high' as const)
-            : ('medium' as const),
-          links: [{ text: 'Stars and focus', anchor: 'stars' }],
-          minutes: runs.map((r) => ({ train, span: r.span })),
-        },
+        findingOf(
+          night,
+          trains,
+          often.flatMap(([, runs]) => runs),
+          'refocus-together-needed',
+          growth,
+        ),
       ];
-    });
+    }
+    return often.map(([train, runs]) => findingOf(night, [train], runs, `refocus-${train}-needed`, growth));
   },
 };
+
+/** @param whatIf the replay of what is advised */
+function findingOf(
+  night: NightFacts,
+  trains: readonly string[],
+  runs: readonly FocusRun[],
+  whatIf: string,
+  growth: number,
+): FindingDraft {
+  const costMs = sum(runs.map((r) => durationMs(r.span)));
+  const win = winOfTime(night, trains.join(), costMs, whatIf);
+  const counts = trains.map((train) => runs.filter((r) => r.train === train).length);
+  const isEven = counts.every((count) => count === counts[0]);
+  const said = isEven ? times(Math.max(...counts)) : listed(counts.map(times));
+  return {
+    title: `${listed(trains)} refocused ${said}${trains.length > 1 && isEven ? ' each' : ''} without need`,
+    costMs,
+    evidence: [
+      ...firstOf(
+        runs.map(
+          (r) =>
+            `${clock(r.span.startMs, night)}${trains.length > 1 ? ` (${r.train})` : ''}: stars ${grown(r)} since the ` +
+            `last refocus, ${shrunk(r)} by this one`,
+        ),
+      ),
+      win.evidence,
+    ],
+    advice:
+      `Let ${listed(trains)} refocus when ${trains.length > 1 ? 'their' : 'its'} stars have grown by ` +
+      `${percent(growth)}, not by the clock or by each small change of temperature.`,
+    winMs: win.winMs,
+    confidence: runs.every((r) => r.activity.facts?.sizeBefore !== undefined) ? 'high' : 'medium',
+    links: [{ text: 'Stars and focus', anchor: 'stars' }],
+    minutes: runs.map((r) => ({ train: r.train, span: r.span })),
+  };
+}
 
 function grown({ sizeBefore, sizeAtLast }: FocusRun): string {
   if (sizeBefore === null || sizeAtLast === null) return 'of unknown size';

@@ -19,7 +19,22 @@ const USUAL_PAUSE_MS = 5000;
 
 /** Asked where several refocuses could have been left out. */
 export function refocuses({ trains }: Course): Question[] {
-  return trains.flatMap(({ id, focusRuns }): Question[] => {
+  const needless = trains.filter(({ focusRuns }) => focusRuns.filter((r) => r.why === 'needless').length >= SEVERAL);
+  // Where trains refocus at one time, the one that leaves its runs out waits for the other's.
+  const together: Question[] =
+    needless.length < 2
+      ? []
+      : [
+          {
+            id: 'refocus-together-needed',
+            group: 'refocus',
+            title: `${listed(needless.map(({ id }) => id))} refocus only when their stars have grown`,
+            short: 'all: needed',
+            settings: needless.map(({ id }) => ({ key: 'refocus', train: id, how: 'needed' })),
+            apart: true,
+          },
+        ];
+  const alone = trains.flatMap(({ id, focusRuns }): Question[] => {
     const count = (why: string): number => focusRuns.filter((run) => run.why === why).length;
     const ask = (how: 'needed' | 'offsets', title: string): Question => ({
       id: `refocus-${id}-${how}`,
@@ -36,6 +51,7 @@ export function refocuses({ trains }: Course): Question[] {
         : []),
     ];
   });
+  return [...alone, ...together];
 }
 
 /** Idle for longer than this in all is worth a question, ms. */

@@ -10,6 +10,8 @@ export interface Shutter {
   readonly endMs: number;
   /** When the train was ready for the mount to move: its own word, its saved file, or the end of its readout. */
   readonly readyMs?: number;
+  /** When its train went to work for it, before it began: a refocus or a filter change between the last one and it. */
+  readonly workMs?: number;
 }
 
 /** One pause of the mount as the reference tells it. */

@@ -87,6 +87,7 @@ function pauseAdder(evidence: ClockEvidence, habits: readonly Habit[]): AddPause
   const beginMs = Float64Array.from(shutters, (s) => s.beginMs);
   const endMs = Float64Array.from(shutters, (s) => s.endMs);
   const readyMs = Float64Array.from(shutters, (s) => s.readyMs);
+  const workMs = Float64Array.from(shutters, (s) => s.workMs ?? s.beginMs);
   const ways = habits.map(({ keeping, delayMs }) => ({ keeping, delayMs, exception: logOf(0, keeping) }));
   // Several habits share a delay: what it comes to is worked out once for all of these.
   const delaysMs = [...new Set(habits.map(({ delayMs }) => delayMs))];
@@ -108,7 +109,9 @@ function pauseAdder(evidence: ClockEvidence, habits: readonly Habit[]): AddPause
       while (next > 0 && beginMs[next - 1]! >= moveMs + offsetMs) next--;
       if (next === 0 || next === beginMs.length) continue;
       const sinceMs = moveMs - (endMs[next - 1]! - offsetMs);
-      const delayMs = beginMs[next]! - offsetMs - resumeMs;
+      // A train that refocuses once the mount is calm went on at once, however long its next exposure is away.
+      const workedMs = workMs[next]! - offsetMs - resumeMs;
+      const delayMs = workedMs >= -JITTER_MS ? workedMs : beginMs[next]! - offsetMs - resumeMs;
       if (sinceMs > TAKING_PART_MS || delayMs > TAKING_PART_MS) continue;
       // A shutter that was open says no more than that, whenever the next one opens: so it is under most offsets.
       if (sinceMs < -JITTER_MS) {

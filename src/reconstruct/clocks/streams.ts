@@ -77,7 +77,10 @@ export function trainStreams(
   const at = (name: EventName): number[] => times.get(name)?.map((e) => e.atMs) ?? [];
   return {
     train,
-    log: exposures.map((e) => ({ beginMs: e.beginMs, endMs: e.endMs, readyMs: e.savedMs })),
+    log: withWork(
+      exposures,
+      [...at('focus-begin'), ...at('filter-begin')].sort((a, b) => a - b),
+    ),
     headers: dated
       .filter((h) => h.kind === 'light')
       .map(({ exposure }) => ({ beginMs: exposure.startMs, endMs: exposure.endMs })),
@@ -91,6 +94,19 @@ export function trainStreams(
     jump: provenJump(odd),
     oddLengths: odd,
   };
+}
+
+/** Exposures as shutters, each with the first own work after the one before it. @param workMs begins, sorted */
+function withWork(exposures: readonly LogExposure[], workMs: readonly number[]): Shutter[] {
+  const sorted = sortedBy(exposures, (e) => e.beginMs);
+  let w = 0;
+  return sorted.map(({ beginMs, endMs, savedMs }, i) => {
+    const sinceMs = sorted[i - 1]?.endMs ?? -Infinity;
+    while (w < workMs.length && itemAt(workMs, w) < sinceMs) w++;
+    const own = workMs[w];
+    const shutter = { beginMs, endMs, readyMs: savedMs };
+    return own !== undefined && own < beginMs ? { ...shutter, workMs: own } : shutter;
+  });
 }
 
 function headersAhead(

@@ -164,6 +164,23 @@ const CASES: readonly Case[] = [
       costMs: (before) => sum(runsMs(before, id, 'focus-begin', 'focus-end').slice(1)),
     }),
   ),
+  {
+    // By the clock on both: one of them alone would wait for what the other does.
+    id: 'refocus-too-often',
+    about: /^heron and wren refocused|^wren and heron refocused/,
+    badly: (s) =>
+      having(
+        each(s, () => ({ refocusAfter: OFTEN })),
+        { sizeBeforeFocus: 2.15 },
+      ),
+    well: (s) =>
+      having(
+        each(s, () => ({ refocusAfter: OFTEN.slice(0, 1) })),
+        { sizeBeforeFocus: 2.15 },
+      ),
+    costMs: (before) =>
+      sum(['heron', 'wren'].map((id) => sum(runsMs(before, id, 'focus-begin', 'focus-end').slice(1)))),
+  },
   ...EITHER.map(
     (id): Case => ({
       id: 'filter-offsets',

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { LineTimes } from '../../../src/model/index.js';
+import { lineTimesOf, type LineTimes, type TellingEvent } from '../../../src/model/index.js';
 import { jumpInLines, oddLengths } from '../../../src/reconstruct/clocks/jump.js';
 import type { LogExposure } from '../../../src/reconstruct/log-exposures.js';
+import { compareClocks } from '../../../src/reconstruct/index.js';
 import { clocksWith } from '../../support/run-clocks.js';
 
 const linesAt = (...atMs: readonly number[]): LineTimes[] => [{ file: 'wren.jsonl', train: 'wren', atMs }];
@@ -64,5 +65,70 @@ describe('a clock that is set while the night runs', () => {
   it('is not seen where none was set', () => {
     for (const seed of [1, 2, 3, 4, 6, 8, 9, 10])
       expect(clocksWith(seed, 'wren', () => 0).filter((c) => c.jump !== undefined)).toEqual([]);
+  });
+});
+
+describe('a night of true clocks on which both trains refocus by the hour', () => {
+  /** Subs of five minutes in step, a dither every third, and three minutes of refocus whenever half an hour is over. */
+  function night(hours: number): TellingEvent[] {
+    const events: TellingEvent[] = [];
+    const say = (train: string, atMs: number, event: TellingEvent['event'], more = {}): number =>
+      events.push({
+        event,
+        atMs: Math.round(atMs),
+        train,
+        source: { file: `${train}.jsonl`, line: events.length + 1 },
+        ...more,
+      } as TellingEvent);
+    const sub = (train: string, atMs: number, readoutMs: number): number => {
+      say(train, atMs, 'exposure-begin', { seconds: 300 });
+      say(train, atMs + 300_000, 'exposure-end');
+      return atMs + 300_000 + readoutMs + 300;
+    };
+    const refocus = (train: string, atMs: number): number => {
+      say(train, atMs, 'focus-begin');
+      say(train, atMs + 180_000, 'focus-end');
+      return atMs + 180_300;
+    };
+    let [pilotMs, ownMs] = [Date.UTC(2026, 10, 10, 18), Date.UTC(2026, 10, 10, 18) + 2000];
+    const untilMs = pilotMs + hours * 3_600_000;
+    let focusedMs = pilotMs;
+    for (let dither = 0; pilotMs < untilMs; dither++) {
+      for (let i = 0; i < 3; i++) {
+        if (pilotMs - focusedMs >= 1_800_000) {
+          pilotMs = refocus('heron', pilotMs);
+          ownMs = refocus('wren', ownMs);
+          focusedMs = pilotMs;
+        }
+        pilotMs = sub('heron', pilotMs, 2000);
+        ownMs = sub('wren', ownMs, 3000);
+      }
+      say('heron', pilotMs, 'dither-ready');
+      say('wren', ownMs, 'dither-ready');
+      const moveMs = Math.max(pilotMs, ownMs) + 200;
+      say('heron', moveMs, 'dither-begin');
+      say('heron', moveMs + 2000, 'dither-end');
+      say('heron', moveMs + 2000, 'settling-begin');
+      const calmMs = moveMs + 12_000 + 500 * Math.sin(dither);
+      say('heron', calmMs, 'settling-end');
+      [pilotMs, ownMs] = [calmMs + 500, calmMs + 1200];
+    }
+    return events.sort((a, b) => a.atMs - b.atMs);
+  }
+
+  it('is not said to have had a clock set: a train that refocuses once the mount is calm has gone on at once', () => {
+    const events = night(10.5);
+    const { notes } = compareClocks({
+      trains: ['heron', 'wren'],
+      headers: [],
+      events,
+      lineTimes: lineTimesOf(events),
+      byHandMs: new Map(),
+    });
+    expect(notes.flatMap(({ jump }) => jump ?? [])).toEqual([]);
+    for (const { aheadMs, isKnown } of notes.filter(({ train }) => train === 'wren')) {
+      expect(isKnown).toBe(true);
+      expect(Math.abs(aheadMs ?? Infinity)).toBeLessThan(2000);
+    }
   });
 });
