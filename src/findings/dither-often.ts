@@ -25,13 +25,14 @@ export const ditherOften: FindingModule<{
   readonly usualEvery: number;
   readonly places: number;
   readonly minimumMinutes: number;
+  readonly minimumShare: number;
 }> = {
   id: 'dither-often',
   title: 'Dithers in excess',
   needs: ['dithers', 'lights'],
-  // Every third frame, and a dozen places a filter, are common practice; no source.
-  defaults: { usualEvery: 3, places: 12, minimumMinutes: 5 },
-  find(night, { usualEvery, places, minimumMinutes }) {
+  // Every third frame, and a dozen places a filter, are common practice; so is to leave well alone. No source.
+  defaults: { usualEvery: 3, places: 12, minimumMinutes: 5, minimumShare: 0.02 },
+  find(night, { usualEvery, places, minimumMinutes, minimumShare }) {
     const trains = night.gathered.trains
       .map((t) => ({ id: t.id, lights: lightsOf(night, t.id) }))
       .filter((t) => t.lights.length > 0);
@@ -57,6 +58,9 @@ export const ditherOften: FindingModule<{
     const minutes = surplus.flatMap((cycle) => spent(cycle));
     const costMs = sum(minutes.map((m) => durationMs(m.span)));
     if (costMs < minimumMinutes * 60_000) return [];
+    const winMs = fewer ? Math.round(fewer.whatIf.gain.meanMs) : costMs;
+    // Dithers as seldom as is usual are no fault for the sake of a few minutes.
+    if (now >= usualEvery && winMs < minimumShare * keptMs(night)) return [];
     // As many as the replay makes: with less time lost, there are more frames to dither between.
     const left = fewer ? Math.round(fewer.whatIf.outcome.dithers) : night.accounts.dithers.length - surplus.length;
     const whose = trains.length > 1 ? ` of ${fewer ? (replay?.dither?.train ?? least.id) : least.id}` : '';
@@ -80,7 +84,7 @@ export const ditherOften: FindingModule<{
         advice:
           `Dither every ${enough} frames: ${places} places a filter are enough for what is fixed on the sensor ` +
           'to average out.',
-        winMs: fewer ? Math.round(fewer.whatIf.gain.meanMs) : costMs,
+        winMs,
         ...(fewer ? { rule: ruleOf(fewer.whatIf) } : {}),
         confidence: fewer ? 'high' : 'medium',
         links: [
@@ -92,6 +96,11 @@ export const ditherOften: FindingModule<{
     ];
   },
 };
+
+/** What all trains kept, ms of exposure. */
+function keptMs({ accounts }: NightFacts): number {
+  return sum(accounts.lights.flatMap((f) => (f.verdict === 'kept' ? [durationMs(f.exposure)] : [])));
+}
 
 interface Fewer {
   readonly frames: number;

@@ -35,6 +35,8 @@ interface Rest {
   /** Of that, before the mount began to turn, and from then on. */
   readonly waitMs: number;
   readonly turnMs: number;
+  /** The sub that it takes, by its last one. */
+  readonly subMs: number;
 }
 
 export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; readonly usualMinutes: number }> = {
@@ -53,8 +55,9 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
       const waitMs = sum(rests.map((r) => r.waitMs));
       const shareKept = mean(rests.map((r) => keptShare(night, r.train)));
       const slowMs = Math.max(0, turnMs - usualMinutes * 60_000 * rests.length);
-      // A flip as every mount makes it is no finding.
-      if (waitMs + slowMs < minimumMinutes * 60_000) return [];
+      // A flip as every mount makes it is no finding, nor is a wait into which no further sub would have gone.
+      const idleMs = sum(rests.map((r) => Math.max(0, r.waitMs - r.subMs)));
+      if (idleMs + slowMs < minimumMinutes * 60_000) return [];
       return [
         {
           title:
@@ -137,7 +140,8 @@ function restsAround(flip: Flip, night: NightFacts): Rest[] {
     const idle = interval(startMs, after.exposure.startMs);
     const own = subtract([idle], holdsOf(id, night));
     const waitMs = coveredMs(clip(own, interval(startMs, flip.span.startMs)));
-    return [{ train: id, idleMs: idle, own, waitMs, turnMs: coveredMs(own) - waitMs }];
+    const subMs = durationMs(before.exposure);
+    return [{ train: id, idleMs: idle, own, waitMs, turnMs: coveredMs(own) - waitMs, subMs }];
   });
 }
 

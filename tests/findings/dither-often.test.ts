@@ -22,6 +22,27 @@ describe('dithers in excess', () => {
     expect(found(ditherOften, night(3, 30))).toEqual([]);
   });
 
+  it('are left alone where they come as seldom as is usual and would win next to nothing', () => {
+    // Six hours of two trains in step, a dither of a quarter of a minute every third sub of five minutes.
+    const plan = dithered({
+      blocks: 24,
+      trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } },
+      move: 2,
+      settle: 12,
+    });
+    const plain = nightOf({ frames: plan.frames, activities: plan.activities });
+    expect(found(ditherOften, { ...plain, replay: replayNight(plain) })).toEqual([]);
+    // The same where each of them takes a minute and a half.
+    const slow = dithered({
+      blocks: 24,
+      trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } },
+      move: 2,
+      settle: 90,
+    });
+    const long = nightOf({ frames: slow.frames, activities: slow.activities });
+    expect(found(ditherOften, { ...long, replay: replayNight(long) })).toHaveLength(1);
+  });
+
   it('are not found where a filter has too few frames to spare any', () => {
     expect(
       found(

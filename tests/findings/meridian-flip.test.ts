@@ -3,22 +3,22 @@ import { describe, expect, it } from 'vitest';
 import { meridianFlip } from '../../src/findings/meridian-flip.js';
 import { act, ask, found, HOUR, lights, minutes, nightOf } from './support.js';
 
-// heron's last exposure ends at 906 s, wren's at 969 s; the flip begins at 1200 s and all go on at 1350 s.
+// heron's last exposure ends at 906 s, wren's at 969 s; the flip begins at 1600 s and all go on at 1750 s.
 const frames = [
   ...lights('heron', { from: 0, seconds: 300, count: 3 }),
-  ...lights('heron', { from: 1350, seconds: 300, count: 3 }),
+  ...lights('heron', { from: 1750, seconds: 300, count: 3 }),
   ...lights('wren', { from: 0, seconds: 240, count: 4 }),
-  ...lights('wren', { from: 1350, seconds: 240, count: 4 }),
+  ...lights('wren', { from: 1750, seconds: 240, count: 4 }),
 ];
-const flip = [act('flip', 1200, 1290), act('centre', 1290, 1331), act('guiding-start', 1331, 1350)];
+const flip = [act('flip', 1600, 1690), act('centre', 1690, 1731), act('guiding-start', 1731, 1750)];
 
 describe('the meridian flip', () => {
   it('is found with what it cost each train, and wins the wait before it', () => {
     const [finding] = found(meridianFlip, nightOf({ frames, activities: flip }));
-    expect(minutes(finding?.costMs)).toBeCloseTo((1350 - 906 + 1350 - 969) / 60, 6);
+    expect(minutes(finding?.costMs)).toBeCloseTo((1750 - 906 + 1750 - 969) / 60, 6);
     // An hour without the wait is no hour kept: readouts take their part of it.
-    expect(minutes(finding?.winMs) / ((1200 - 906 + 1200 - 969) / 60)).toBeGreaterThan(0.95);
-    expect(minutes(finding?.winMs) / ((1200 - 906 + 1200 - 969) / 60)).toBeLessThan(1);
+    expect(minutes(finding?.winMs) / ((1600 - 906 + 1600 - 969) / 60)).toBeGreaterThan(0.95);
+    expect(minutes(finding?.winMs) / ((1600 - 906 + 1600 - 969) / 60)).toBeLessThan(1);
     expect(finding).toMatchObject({ confidence: 'high', caution: CAUTION });
   });
 
@@ -50,8 +50,8 @@ describe('the meridian flip', () => {
     expect(minutes(all[0]?.costMs)).toBeCloseTo((1650 - 906) / 60, 6);
     // Two flips with lights between them are two.
     const twice = nightOf({
-      frames: [...late, ...lights('heron', { from: 3000, seconds: 300, count: 2 })],
-      activities: [...tries, act('flip', 2650, 2750)],
+      frames: [...late, ...lights('heron', { from: 3400, seconds: 300, count: 2 })],
+      activities: [...tries, act('flip', 3200, 3300)],
     });
     expect(found(meridianFlip, twice).map(({ title }) => title.includes('failed'))).toEqual([true, false]);
   });
@@ -68,17 +68,17 @@ describe('the meridian flip', () => {
   });
 
   it('is not charged with a hold that came while it was under way', () => {
-    const roof = [act('hold', 1300, 2500), ...flip];
+    const roof = [act('hold', 1700, 2900), ...flip];
     const late = [
       ...lights('heron', { from: 0, seconds: 300, count: 3 }),
-      ...lights('heron', { from: 1350 + 1200, seconds: 300, count: 3 }),
+      ...lights('heron', { from: 1750 + 1200, seconds: 300, count: 3 }),
       ...lights('wren', { from: 0, seconds: 240, count: 4 }),
-      ...lights('wren', { from: 1350 + 1200, seconds: 240, count: 4 }),
+      ...lights('wren', { from: 1750 + 1200, seconds: 240, count: 4 }),
     ];
     const [open] = found(meridianFlip, nightOf({ frames, activities: flip }));
     const [closed] = found(meridianFlip, nightOf({ frames: late, activities: roof }));
     expect(minutes(closed?.costMs)).toBeCloseTo(minutes(open?.costMs), 6);
-    expect(minutes(closed?.winMs)).toBeCloseTo(minutes(open?.winMs), 0);
+    expect(minutes(closed?.winMs) / minutes(open?.winMs)).toBeCloseTo(1, 1);
     expect(closed?.evidence[0]).toContain('20 min of it on hold');
   });
 
@@ -100,6 +100,20 @@ describe('the meridian flip', () => {
       ...lights('heron', { from: 906 + 280, seconds: 300, count: 3 }),
     ];
     expect(found(meridianFlip, nightOf({ frames: smooth, activities: [act('flip', 930, 1020)] }))).toEqual([]);
+  });
+
+  it('is not found where the wait before it was shorter than a sub: no more would have gone in', () => {
+    const waited = (ms: number) => [
+      ...lights('heron', { from: 0, seconds: 300, count: 3 }),
+      ...lights('heron', { from: 906 + ms + 150, seconds: 300, count: 3 }),
+    ];
+    const of = (seconds: number) =>
+      found(
+        meridianFlip,
+        nightOf({ frames: waited(seconds), activities: [act('flip', 906 + seconds, 906 + seconds + 90)] }),
+      );
+    expect(of(280)).toEqual([]);
+    expect(of(500)).toHaveLength(1);
   });
 
   it('is not found on a night without one', () => {
