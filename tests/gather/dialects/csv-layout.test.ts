@@ -60,4 +60,26 @@ describe('a table', () => {
     ];
     expect(csvLayout(lines)).toBeNull();
   });
+
+  it('set in columns may leave the remarks at the ends of most rows out, under a head that its cells stand below', () => {
+    const cells = (clock: string, ...rest: readonly string[]): string =>
+      [clock.padEnd(10), ...rest.map((cell) => cell.padEnd(14))].join('').trimEnd();
+    const rows = Array.from({ length: 20 }, (_, i) =>
+      cells(
+        `21:00:${10 + i}`,
+        i % 2 === 0 ? 'exposing' : 'at rest',
+        'tracking',
+        'guiding',
+        i % 5 === 0 ? 'thin haze' : '',
+      ),
+    );
+    const head = cells('clock', 'east tube', 'mount', 'guider', 'remark');
+    expect(csvLayout(['a hut', head, ...rows])).toEqual({
+      delimiter: 'blanks',
+      columns: ['clock', 'east tube', 'mount', 'guider', 'remark'],
+      headerIndex: 1,
+    });
+    // A line of five words over four columns is no head of theirs.
+    expect(csvLayout(['a hut', 'five  words  of  a  heading', ...rows])).toBeNull();
+  });
 });

@@ -47,6 +47,17 @@ describe('numbered jobs', () => {
     expect(brief(log).map((line) => line.split(' ').slice(0, 2).join(' '))).toEqual(truth);
   });
 
+  it('are told by a number in front of its word', async () => {
+    const { lines, truth } = night(false);
+    const ordinal = lines.map((line) =>
+      line.replace(/task 0*(\d+) begins:/, '$1. task:').replace(/task 0*(\d+)/, '$1. task'),
+    );
+    const { yaml } = drafted(ordinal);
+    expect(yaml).toContain('jobs:');
+    const log = await read(yaml, `${ordinal.join('\n')}\n`, { zone: 'utc' });
+    expect(brief(log).map((line) => line.split(' ').slice(0, 2).join(' '))).toEqual(truth);
+  });
+
   it('are told by a letter and a number, where what comes of most of them is told in full', async () => {
     let at = 0;
     let number = 0;

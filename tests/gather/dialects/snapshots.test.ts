@@ -47,6 +47,17 @@ describe('a table that shows the states of all devices, whatever has changed', (
 
   it('is known by rows that change now in this column, now in that one alone', () => {
     expect(stateColumns(lines, ['time'])).toEqual(['mount', 'guider', 'camera', 'wheel']);
+    // A remark that names a file tells what a column of states has told.
+    const withRemarks = (remark: string) =>
+      lines.map(({ fields, ...rest }) => ({
+        ...rest,
+        fields:
+          fields.get('camera') === 'idle' && fields.get('guider') === 'guiding'
+            ? new Map([...fields, ['remark', remark]])
+            : fields,
+      }));
+    expect(stateColumns(withRemarks('saved: m33_001.fits'), ['time'])).not.toContain('remark');
+    expect(stateColumns(withRemarks('m33_001.fits'), ['time'])).toContain('remark');
     const events = lines.map(({ fields, ...rest }) => ({
       ...rest,
       fields: new Map([

@@ -18,17 +18,42 @@ const NAMES: readonly string[] = [
     'grudzień gru prosince prosinec pro',
 ];
 
-/** The beginnings of these are months of two kinds, or ordinary words. */
-const NO_SHORT_FORM: ReadonlySet<string> = new Set(['jui', 'čer']);
+/**
+ * The same in Romanian, Turkish, Finnish, Hungarian, Russian, Bulgarian, Ukrainian, Greek, Slovak, Serbian and Slovene.
+ */
+const FURTHER_NAMES: readonly string[] = [
+  'ianuarie ocak tammikuu január январь января януари січень січня ιανουάριος ιανουαρίου januára januara januarja',
+  'februarie şubat helmikuu február февраль февраля февруари лютий лютого φεβρουάριος φεβρουαρίου februára februara februarja',
+  'martie mart maaliskuu március март марта березень березня μάρτιος μαρτίου marec marca',
+  'aprilie nisan huhtikuu április апрель апреля април квітень квітня απρίλιος απριλίου apríl apríla aprila',
+  'mayıs toukokuu május май мая травень травня μάιος μαΐου máj mája maja',
+  'iunie haziran kesäkuu június июнь июня юни червень червня ιούνιος ιουνίου jún júna juna junija',
+  'iulie temmuz heinäkuu július июль июля юли липень липня ιούλιος ιουλίου júl júla jula julija',
+  'ağustos elokuu augusztus август августа серпень серпня αύγουστος αυγούστου augusta avgust avgusta',
+  'septembrie eylül syyskuu szeptember сентябрь сентября септември вересень вересня σεπτέμβριος σεπτεμβρίου septembar septembra',
+  'octombrie ekim lokakuu október октябрь октября октомври жовтень жовтня οκτώβριος οκτωβρίου oktobar oktobra októbra',
+  'noiembrie kasım marraskuu november ноябрь ноября ноември листопад листопада νοέμβριος νοεμβρίου novembar novembra',
+  'decembrie aralık joulukuu december декабрь декабря декември грудень грудня δεκέμβριος δεκεμβρίου decembar decembra',
+];
 
-const NUMBERS: ReadonlyMap<string, number> = new Map(
-  NAMES.flatMap((names, month) =>
-    names
-      .split(' ')
-      .flatMap((name) => [name, withoutMarks(name), Array.from(name).slice(0, 3).join('')])
-      .map((name) => [name, month + 1] as const),
-  ).filter(([name]) => !NO_SHORT_FORM.has(name)),
-);
+/** The beginnings of these are months of two kinds, or ordinary words. */
+const NO_SHORT_FORM: ReadonlySet<string> = new Set(['jui', 'čer', 'ιού', 'ιου']);
+/** Finnish months are told by what stands before `kuu`: they have no short form of three letters. */
+const OF_FINNISH = /kuu$/;
+const FINNISH_ENDING = /(?<=kuu)(?:ta|n)$/;
+
+function formsOf(name: string): string[] {
+  return [name, withoutMarks(name), ...(OF_FINNISH.test(name) ? [] : [Array.from(name).slice(0, 3).join('')])];
+}
+
+function numbersOf(names: readonly string[]): (readonly [string, number])[] {
+  return names
+    .flatMap((own, month) => own.split(' ').flatMap((name) => formsOf(name).map((form) => [form, month + 1] as const)))
+    .filter(([form]) => !NO_SHORT_FORM.has(form));
+}
+
+/** What a name means in two languages it means in the first. */
+const NUMBERS: ReadonlyMap<string, number> = new Map([...numbersOf(FURTHER_NAMES), ...numbersOf(NAMES)]);
 
 function withoutMarks(name: string): string {
   return name.normalize('NFD').replace(/\p{M}/gu, '');
@@ -39,5 +64,5 @@ function withoutMarks(name: string): string {
  * when it is none.
  */
 export function monthNumber(name: string): number {
-  return NUMBERS.get(name.toLowerCase().replace(/\.$/, '')) ?? 0;
+  return NUMBERS.get(name.toLowerCase().replace(/\.$/, '').replace(FINNISH_ENDING, '')) ?? 0;
 }

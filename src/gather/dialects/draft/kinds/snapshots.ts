@@ -45,7 +45,7 @@ export function stateColumns(lines: readonly FieldLine[], timePaths: readonly st
     Math.max(...times) <= MOST_OF_ONE * alone.length;
   if (!isOfDevices) return [];
   const files = columns.filter(
-    (one) => !words.includes(one) && filledOf(one).filter(isFrameFile).length > MOSTLY * filledOf(one).length,
+    (one) => !words.includes(one) && filledOf(one).filter(isFileAlone).length > MOSTLY * filledOf(one).length,
   );
   return [...words, ...files].map(({ path }) => path);
 }
@@ -65,6 +65,11 @@ function isOfStates(column: Column): boolean {
     filled.filter((value) => !isNumber(value) && /\p{L}/u.test(value) && !isFrameFile(value)).length >
       MOSTLY * filled.length
   );
+}
+
+/** A remark may name a file as well: `wren: m33_001.fits` tells what another column has told. */
+function isFileAlone(value: string): boolean {
+  return isFrameFile(value) && !/\p{L}:\s/u.test(value);
 }
 
 function filledOf({ values }: Column): readonly string[] {

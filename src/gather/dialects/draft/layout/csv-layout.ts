@@ -55,21 +55,38 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
 function blankLayout(lines: readonly string[]): CsvLayout | null {
   const split = lines.map(setInColumns);
   const width = commonWidth(split, MOST_WHOLE);
-  const header = split.slice(0, HEADER_WITHIN).findIndex((cells) => cells.length === width && isHeader(cells));
+  const heads = split.slice(0, HEADER_WITHIN);
+  const whole = heads.findIndex((cells) => cells.length === width && isHeader(cells));
+  // The last cell may be left out where it is empty, as a remark mostly is.
+  const header =
+    whole >= 0
+      ? whole
+      : heads.findIndex((cells, i) => cells.length === width + 1 && isHeader(cells) && standsOver(lines, i));
   const names = split[header];
   if (width < MIN_NAMES || names === undefined) return null;
   const rows = split.slice(header + 1).filter(({ length }) => length > 1);
-  const whole = rows.filter(({ length }) => length === width);
-  // The last cell may be left out where it is empty.
-  const fitting = rows.filter(({ length }) => length <= width && length >= width - MOST_LEFT_OUT);
+  const fitting = rows.filter(({ length }) => length <= names.length && length >= names.length - MOST_LEFT_OUT);
   // Columns of numbers are samples, with lines of text in between.
   const inWords = names.filter((_, i) => {
-    const filled = whole.flatMap((cells) => cells[i] || []);
+    const filled = fitting.flatMap((cells) => cells[i] || []);
     return filled.filter((cell) => /\p{L}{2}/u.test(cell)).length > SHARE * filled.length;
   });
   return rows.length >= MIN_NAMES && fitting.length >= NEARLY_ALL * rows.length && inWords.length >= MIN_WORDS
     ? { delimiter: BLANKS, columns: names, headerIndex: header }
     : null;
+}
+
+/** Whether the cells of the lines below a head begin where its names do. */
+function standsOver(lines: readonly string[], header: number): boolean {
+  const starts = new Set(startsOf(lines[header] ?? ''));
+  const below = lines.slice(header + 1).map(startsOf);
+  const rows = below.filter(({ length }) => length > 1);
+  return rows.filter((row) => row.every((start) => starts.has(start))).length >= NEARLY_ALL * rows.length;
+}
+
+/** Where the cells of a line that is set in columns begin. */
+function startsOf(line: string): number[] {
+  return [...line.matchAll(/(?<=^|\s{2}|\t)\S/g)].map(({ index }) => index);
 }
 
 /** Rows that leave out the empty cells at their ends: under a header row, none wider than it, most nearly as wide. */

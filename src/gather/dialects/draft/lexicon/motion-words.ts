@@ -1,4 +1,5 @@
 import { NEGATION_WORDS } from './chatter-words.js';
+import { furtherWords } from './further/index.js';
 import { allWords } from './languages.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { wordList } from './plain-words.js';
@@ -62,7 +63,7 @@ export const withoutUnsettled = (words: string): string => words.replace(UNSETTL
 
 const OVER: readonly Motion[] = ['find', 'stop', 'did', 'fail', 'lose', 'abort'];
 
-const NEGATION = wordList(allWords(NEGATION_WORDS));
+const NEGATION = wordList(`${allWords(NEGATION_WORDS)} ${furtherWords('negation')}`);
 
 /** `Estabilizando`, `a estabilizar`; and `překlopeno`, `wyśrodkowany`, `naświetlono`. */
 const GERUND = /(?<![a-z])(?:[a-z]{3,}(?:ando|iendo|endo|indo)|a [a-z]{3,}[aei]r)(?![a-z])/gu;

@@ -1,3 +1,4 @@
+import { furtherWords } from './further/index.js';
 import { allWords, type Words } from './languages.js';
 import { COURSE_WORDS } from './course-words.js';
 import { wordList } from './plain-words.js';
@@ -173,6 +174,6 @@ const FURTHER: Readonly<Record<Motion, string>> = {
 export const MOTIONS = Object.fromEntries(
   (Object.keys(FURTHER) as Motion[]).map((motion) => [
     motion,
-    wordList(`${allWords(MOTION_WORDS[motion])} ${FURTHER[motion]}`),
+    wordList(`${allWords(MOTION_WORDS[motion])} ${FURTHER[motion]} ${furtherWords(motion)}`),
   ]),
 ) as Readonly<Record<Motion, RegExp>>;

@@ -1,3 +1,4 @@
+import { furtherWords } from './further/index.js';
 import { allWords } from './languages.js';
 import { wordList } from './plain-words.js';
 import { TROUBLE_WORDS } from './trouble-words.js';
@@ -12,7 +13,7 @@ export const PARKED = wordList(
    posicion_de_reposo posicao_de_repouso parkeerstand ruststand pozycj*_parkow* parkovac* berth
    park parks parked parking parkt geparkt parkpos* parcheggi* aparc* estacion* parqu* garer gare_ garee parkeren
    zaparkowan*
-   parkowan* zaparkov* parkov* to_bed 停放 归位 パーク 格納`,
+   parkowan* zaparkov* parkov* to_bed 停放 归位 パーク 格納 ${furtherWords('parked')}`,
 );
 
 /** What holds things up by no more than its name: it is opened and closed as a record is. */
@@ -25,7 +26,7 @@ export const PAUSE = wordList(
  * and an exposure that is interrupted is cut short.
  */
 export const SUSPENDED = wordList(
-  allWords(TROUBLE_WORDS.pause).replace(/\b(?:held\$|unterbrochen|onderbroken|preruseno)/g, ''),
+  `${allWords(TROUBLE_WORDS.pause).replace(/\b(?:held\$|unterbrochen|onderbroken|preruseno)/g, '')} ${furtherWords('pause')}`,
 );
 
 /** What says that it is not safe to go on. */

@@ -14,6 +14,9 @@ export function plainWords(text: string): string {
     .trim();
 }
 
+/** Languages that set their words apart, as those in Latin letters do. */
+const ALPHABETS = /[\p{Script=Greek}\p{Script=Cyrillic}]{2}/u;
+
 /**
  * A list of words as one expression on plain words. `expos*` stands for every word that begins so, `*rad` for every
  * word that ends so, `wieder_da` for words that follow each other; words in Chinese, Japanese and Korean stand
@@ -31,7 +34,9 @@ export function wordList(words: string): RegExp {
       if (initials !== last) parts.push(initials);
       const [first = ''] = body;
       initials.set(first, (initials.get(first) ?? new Set()).add(body.slice(1) + end));
-    } else if (/[^\x20-\x7f]/.test(body)) parts.push(body);
+    } else if (ALPHABETS.test(body))
+      parts.push(`${word.startsWith('*') ? '' : '(?<!\\p{L})'}${body.trim()}${word.endsWith('*') ? '' : '(?!\\p{L})'}`);
+    else if (/[^\x20-\x7f]/.test(body)) parts.push(body);
     else parts.push(`${word.startsWith('*') ? '' : '(?<![a-z0-9])'}${body}${end}`);
   }
   return new RegExp(parts.map((part) => (typeof part === 'string' ? part : anyOf(part))).join('|'), 'u');

@@ -1,4 +1,5 @@
 import { CHATTER_WORDS } from './chatter-words.js';
+import { furtherWords } from './further/index.js';
 import { allWords } from './languages.js';
 import { wordList } from './plain-words.js';
 import { SUBJECT_WORDS } from './subject-words.js';
@@ -30,7 +31,7 @@ export interface Subject {
 
 const subject = (id: SubjectId, strong: string, weak: string): Subject => ({
   id,
-  strong: wordList(id === 'noise' ? strong : `${allWords(SUBJECT_WORDS[id])} ${strong}`),
+  strong: wordList(`${id === 'noise' ? '' : allWords(SUBJECT_WORDS[id])} ${strong} ${furtherWords(id)}`),
   weak: wordList(weak),
 });
 
@@ -41,7 +42,7 @@ export const NOTHING = wordList(
      (?:plate|frame|sub|exposure|picture)_in$ sin_cambio* ohne_(?:anderung|wechsel) kein_wechsel
      keine_(?:anderung|wolkw*) sans_changement inchange* senza_cambi* nessun_cambi* sem_(?:mudancw*|nuvw*)
      sin_nub* pas_de_nuag* nessuna_nub* geen_(?:wissel|wolk)* bez_(?:zmian|chmur)* brak_(?:zmian|chmur)*
-     ${Object.values(CHATTER_WORDS).map(allWords).join(' ')}
+     ${Object.values(CHATTER_WORDS).map(allWords).join(' ')} ${furtherWords('chatter')}
      beze_zmen* bez_mrak* prochaine?_(?:pose|image) proxim[ao]_(?:toma|pose|foto|exposi)*
      prossim[ao]_(?:posa|foto)* nachste_(?:aufnahme|belichtung) volgende_opname
      nastepn(?:a|e)_(?:klatka|zdjec)* dalsi_snim* 次の露光まで 次の露出まで 下一[张張]曝光 变更なし 変更なし 変化なし 不变 無変化 雲なし 无云`,

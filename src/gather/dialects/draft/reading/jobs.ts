@@ -39,6 +39,8 @@ const MOST_FRONTS = 8;
 /** A word or two, perhaps with a mark, and a number: `job 17`, `Auftrag 003`, `#12`, `done J17`, `j 17`. */
 const NUMBER =
   /^(\p{L}[.#:-]?\s?|[^\d]{0,30}?(?:\p{L}{2,20}\.?\s?(?:[#№=:-]|n[r°º]?\.?)?\s?|#|(?<=\s)\p{Lu}[-.]?))(\d{1,6})(?![\d.,:/-]\d|\p{L}|%)/u;
+/** The number in front of its word: `17. step`, `17) task`. */
+const ORDINAL = /^(\d{1,6})([.):]?\s?\p{L}{2,20})(?![\p{L}\d])/u;
 /** A stamp between the number and what is said. */
 const STAMP = /^\s*[[(]?[-+]?\d{1,2}[:.]\d{2}(?:[:.]\d{2}(?:[.,]\d+)?)?[\])]?(?=\s)/;
 const STAMP_PATTERN = String.raw`\s*[[(]?[-+\d:.,]+[\])]?`;
@@ -49,26 +51,39 @@ const STAMP_PATTERN = String.raw`\s*[[(]?[-+\d:.,]+[\])]?`;
  * closed`, may well say what it is about, and leaves out the rest. `null` where it has none.
  */
 export function jobsIn(messages: readonly Message[]): JobsDraft | null {
-  const byPrefix = new Map<string, Numbered[]>();
+  const byName = new Map<string, { readonly pattern: string; readonly prefix: string; readonly all: Numbered[] }>();
   for (const [index, { text }] of messages.entries()) {
-    const [whole = '', prefix, number] = NUMBER.exec(text) ?? [];
-    if (prefix === undefined || number === undefined) continue;
-    const own = byPrefix.get(prefix) ?? [];
-    byPrefix.set(prefix, own);
-    own.push({ number, rest: text.slice(whole.length), index });
+    const named = numberIn(text);
+    if (named === null) continue;
+    const { prefix, number, suffix } = named;
+    const pattern = `^${escaped(prefix)}(?<job>\\d+)${escaped(suffix)}`;
+    const own = byName.get(pattern) ?? { pattern, prefix, all: [] };
+    byName.set(pattern, own);
+    own.all.push({ number, rest: text.slice(prefix.length + number.length + suffix.length), index });
   }
-  const prefixed = [...byPrefix].sort((a, b) => b[1].length - a[1].length);
-  const [best] = prefixed;
-  if (best === undefined) return null;
-  const fronts = prefixed.slice(0, MOST_FRONTS).map(([prefix, all]): Front => {
+  const named = [...byName.values()].sort((a, b) => b.all.length - a.all.length);
+  const fronts = named.slice(0, MOST_FRONTS).map(({ pattern, prefix, all }): Front => {
     // `GO Q17` and `CUT Q17`, or `go 17` and `cut 17`.
     const likeness = /\s\p{L}+\W*$/u.test(prefix) ? lastWord(prefix) : prefix.replace(/\p{L}+/u, 'a');
-    return { pattern: `^${escaped(prefix)}(?<job>\\d+)`, likeness, all };
+    return { pattern, likeness, all };
   });
+  const [best] = fronts;
+  if (best === undefined) return null;
   return backTo(messages, fronts) ?? sameWords(messages, best);
 }
 
-type Prefixed = readonly [prefix: string, all: readonly Numbered[]];
+/** The number of a message, and what stands around it; `null` where it names none. */
+function numberIn(text: string): { readonly prefix: string; readonly number: string; readonly suffix: string } | null {
+  const [, prefix, number] = NUMBER.exec(text) ?? [];
+  if (prefix !== undefined && number !== undefined) return { prefix, number, suffix: '' };
+  const [, ordinal, suffix] = ORDINAL.exec(text) ?? [];
+  return ordinal === undefined || suffix === undefined ? null : { prefix: '', number: ordinal, suffix };
+}
+
+/** Where a number or a word ends; in RE2 syntax words are of ASCII alone. */
+function edgeOf(pattern: string): string {
+  return /[a-z)]$/i.test(pattern) ? '\\b' : '';
+}
 
 /** What messages begin with that name a number, as a pattern up to and with the number. */
 interface Front {
@@ -82,7 +97,7 @@ interface Front {
 const MOST_WORDS = 8;
 
 /** Messages that have the number in front, by the word right behind it; empty where it is one of many. */
-function byWordBehind([prefix, all]: Prefixed): readonly Front[] {
+function byWordBehind({ pattern, all }: Front): readonly Front[] {
   const groups = new Map<string, Numbered[]>();
   for (const { number, rest, index } of all) {
     const [whole = '', word = ''] = /^[^\p{L}\d]{0,4}(\p{L}+)/u.exec(rest) ?? [];
@@ -90,15 +105,15 @@ function byWordBehind([prefix, all]: Prefixed): readonly Front[] {
   }
   if (groups.size > MOST_WORDS) return [];
   return [...groups].map(([word, own]) => ({
-    pattern: `^${escaped(prefix)}(?<job>\\d+)\\W{0,4}${escaped(word)}`,
+    pattern: `${pattern}\\W{0,4}${escaped(word)}`,
     likeness: '',
     all: own,
   }));
 }
 
 /** Jobs whose later messages have the words in front of the number that the first one has. */
-function sameWords(messages: readonly Message[], best: Prefixed): JobsDraft | null {
-  const [prefix, all] = best;
+function sameWords(messages: readonly Message[], best: Front): JobsDraft | null {
+  const { pattern: before, all } = best;
   if (all.length < HAVE_IT * messages.length) return null;
   const jobs = new Map<string, string[]>();
   for (const { number, rest } of all) jobs.set(number, [...(jobs.get(number) ?? []), rest]);
@@ -117,7 +132,6 @@ function sameWords(messages: readonly Message[], best: Prefixed): JobsDraft | nu
   // Where first messages have no words in common, the word behind the number tells them from the others.
   const apart = same.trim() === '' ? backTo(messages, byWordBehind(best)) : null;
   if (apart !== null) return apart;
-  const before = `^${escaped(prefix)}(?<job>\\d+)`;
   // What begins as the first message does would bring the number up anew, unless a mark tells it apart.
   const alike = later.filter((rest) => rest.startsWith(same)).length;
   const isAlike = alike >= ALIKE * later.length;
@@ -125,7 +139,7 @@ function sameWords(messages: readonly Message[], best: Prefixed): JobsDraft | nu
   if (about === null) return null;
   return {
     begin: `${before}${about}`,
-    later: `${before}\\b`,
+    later: `${before}${edgeOf(before)}`,
     isOrder: statesOfEach([...jobs.values()]) > 1,
     isResult: isAlike && [...jobs.values()].filter((own) => own.length <= 2).length >= NEARLY_ALL * jobs.size,
     announced: [],
@@ -153,13 +167,13 @@ function backTo(messages: readonly Message[], fronts: readonly Front[]): JobsDra
     const same = commonStart(abouts);
     if (subjectsOf(abouts.map((text) => text.slice(same.length))) < MIN_SUBJECTS) continue;
     return {
-      begin: `${first.pattern}${stamped ? STAMP_PATTERN : ''}\\b\\s*${escaped(same)}(?<about>.+)$`,
+      begin: `${first.pattern}${stamped ? `${STAMP_PATTERN}\\b` : edgeOf(first.pattern)}\\s*${escaped(same)}(?<about>.+)$`,
       later: anyOf(later),
       isOrder: false,
       isResult: false,
       announced: fronts
         .filter((one) => one.likeness === first.likeness && goesBefore(one, first))
-        .map(({ pattern }) => `${pattern}\\b`),
+        .map(({ pattern }) => `${pattern}${edgeOf(pattern)}`),
     };
   }
   return null;
@@ -172,7 +186,8 @@ function anyOf(fronts: readonly Front[]): string {
     const own = [...new Set(halves.map((half) => half[side] ?? ''))];
     return own.length === 1 ? (own[0] ?? '') : `(?:${own.join('|')})`;
   };
-  return `^${either(0)}(?<job>\\d+)${either(1)}\\b`;
+  const pattern = `^${either(0)}(?<job>\\d+)${either(1)}`;
+  return `${pattern}${edgeOf(pattern)}`;
 }
 
 /** What stands right before the number: `GO Q17` and `CUT Q17` name the same thing. */

@@ -3,7 +3,7 @@ export const DATE_YMD = String.raw`(?<y>(?:19|20)\d{2})(?<d1>[-/.])(?<m>\d{1,2})
 /** 2026年10月14日, 2026년 10월 14일, with blanks or without */
 export const DATE_CJK = String.raw`(?<y>(?:19|20)\d{2})(?<d1>[年년] ?)(?<m>\d{1,2})(?<d2>[月월] ?)(?<d>\d{1,2})(?<d3>[日일])`;
 /** `2026 Oct 14` */
-export const DATE_Y_MON_D = String.raw`(?<y>(?:19|20)\d{2})(?<s1>[-/. ])(?<mon>\p{L}{3,12}\.?)(?<s2>[-/. ])(?<d>\d{1,2})`;
+export const DATE_Y_MON_D = String.raw`(?<y>(?:19|20)\d{2})(?<s1>\. |[-/. ])(?<mon>\p{L}{3,12}\.?)(?<s2>[-/. ])(?<d>\d{1,2})`;
 /** `14.10.2026`, or the month first */
 export const DATE_AB = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})\k<d1>(?<y4>\d{4})`;
 /** `14.10.26`, in any order */

@@ -1,0 +1,25 @@
+import type { Concept, FurtherWords } from './concepts.js';
+import { RUSSIAN, UKRAINIAN } from './cyrillic.js';
+import { FINNISH, HUNGARIAN } from './finnish-hungarian.js';
+import { GREEK, TURKISH } from './greek-turkish.js';
+import { DANISH, SWEDISH } from './nordic.js';
+import { CROATIAN, ROMANIAN } from './romanian-croatian.js';
+
+/** The languages whose usual words the lexicon knows besides those that it knows well. */
+export const FURTHER_LANGUAGES: readonly FurtherWords[] = [
+  SWEDISH,
+  DANISH,
+  FINNISH,
+  HUNGARIAN,
+  GREEK,
+  TURKISH,
+  RUSSIAN,
+  UKRAINIAN,
+  ROMANIAN,
+  CROATIAN,
+];
+
+/** The words of all of them for one concept. */
+export function furtherWords(concept: Concept): string {
+  return FURTHER_LANGUAGES.map((words) => words[concept]).join(' ');
+}
