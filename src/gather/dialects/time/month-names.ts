@@ -23,14 +23,16 @@ const NAMES: readonly string[] = [
  */
 const FURTHER_NAMES: readonly string[] = [
   'ianuarie ocak tammikuu január январь января януари січень січня ιανουάριος ιανουαρίου januára januara januarja',
-  'februarie şubat helmikuu február февраль февраля февруари лютий лютого φεβρουάριος φεβρουαρίου februára februara februarja',
+  'februarie şubat helmikuu február февраль февраля февруари лютий лютого φεβρουάριος φεβρουαρίου februára ' +
+    'februara februarja',
   'martie mart maaliskuu március март марта березень березня μάρτιος μαρτίου marec marca',
   'aprilie nisan huhtikuu április апрель апреля април квітень квітня απρίλιος απριλίου apríl apríla aprila',
   'mayıs toukokuu május май мая травень травня μάιος μαΐου máj mája maja',
   'iunie haziran kesäkuu június июнь июня юни червень червня ιούνιος ιουνίου jún júna juna junija',
   'iulie temmuz heinäkuu július июль июля юли липень липня ιούλιος ιουλίου júl júla jula julija',
   'ağustos elokuu augusztus август августа серпень серпня αύγουστος αυγούστου augusta avgust avgusta',
-  'septembrie eylül syyskuu szeptember сентябрь сентября септември вересень вересня σεπτέμβριος σεπτεμβρίου septembar septembra',
+  'septembrie eylül syyskuu szeptember сентябрь сентября септември вересень вересня σεπτέμβριος σεπτεμβρίου ' +
+    'septembar septembra',
   'octombrie ekim lokakuu október октябрь октября октомври жовтень жовтня οκτώβριος οκτωβρίου oktobar oktobra októbra',
   'noiembrie kasım marraskuu november ноябрь ноября ноември листопад листопада νοέμβριος νοεμβρίου novembar novembra',
   'decembrie aralık joulukuu december декабрь декабря декември грудень грудня δεκέμβριος δεκεμβρίου decembar decembra',

@@ -7,7 +7,9 @@ export const FINNISH: FurtherWords = {
   settling: 'rauhoit* asettu* vakaa vakaut* vakiint* tasaant* tasaan*',
   focus: 'tarkenn* tarkent* fokus* fokusoi* teravoi*',
   filter: 'suodat* suodin suotim* suodatinpyor* filtter*',
-  slew: 'kohteelle_siirt* siirtyy_kohte* siirtyy_koht* suunta(?:a|taa|us|ttu)* kaanny*_koht* siirtyy(?!_pois) ajo_kohte* kaantyy_koht* matkalla',
+  slew:
+    'kohteelle_siirt* siirtyy_kohte* siirtyy_koht* suunta(?:a|taa|us|ttu)* kaanny*_koht* siirtyy(?!_pois) ' +
+    'ajo_kohte* kaantyy_koht* matkalla',
   centre: 'keskit* keskitt* keskelle',
   flip: 'meridiaani* kaannos_meridia* puolenvaih* vaihtaa_puolta kaantaa_puol*',
   guiding: 'ohjaus ohjauks* ohjaa ohjataan seuranta autoguid* opastus opastaa opaste',

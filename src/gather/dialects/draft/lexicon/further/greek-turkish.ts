@@ -7,7 +7,9 @@ export const GREEK: FurtherWords = {
   settling: 'σταθεροπο* σταθερο* ηρεμ* ηρεμησ* ηρεμει κατακαθισ* καθησυχ*',
   focus: 'εστιασ* εστιαζ* εστια_ εστιασης',
   filter: 'φιλτρο φιλτρου φιλτρα φιλτρων τροχος_φιλτρ* τροχου_φιλτρ* αλλαγη_φιλτρ*',
-  slew: 'κινειται_προς μετακινησ*_προς στρεφεται_προς στροφη_προς σκοπευσ* σκοπευ* στοχευ* στηριξη_κινειται πορεια_προς παει_προς',
+  slew:
+    'κινειται_προς μετακινησ*_προς στρεφεται_προς στροφη_προς σκοπευσ* σκοπευ* στοχευ* στηριξη_κινειται ' +
+    'πορεια_προς παει_προς',
   centre: 'κεντραρ* κεντραρισ* στο_κεντρο',
   flip: 'αναστροφ* μεσημβριν* αλλαγη_πλευρας αναποδογ*',
   guiding: 'οδηγησ* οδηγει παρακολουθησ* αυτοοδηγησ*',
@@ -37,7 +39,8 @@ export const GREEK: FurtherWords = {
   clear: 'ξαστερι* καθαρισε_ο καθαρος_ουρ* ασφαλες ασφαλεια_ξανα',
   parked: 'σταθμευσ* παρκαρ* θεση_ηρεμιας θεση_αναπαυσης',
   chatter:
-    'συνδεθηκε συνδεση* αποσυνδ* βαθμονομησ* ακομη_οχι ακομα_οχι απομενουν προγραμματισμεν* επομενη_[α-ω]+_σε στην_ουρα',
+    'συνδεθηκε συνδεση* αποσυνδ* βαθμονομησ* ακομη_οχι ακομα_οχι απομενουν προγραμματισμεν* επομενη_[α-ω]+_σε ' +
+    'στην_ουρα',
   negation: 'δεν οχι χωρις καμια κανενα ποτε_δεν',
 };
 
@@ -52,7 +55,8 @@ export const TURKISH: FurtherWords = {
   centre: 'ortala* ortalama* merkezle* ortada merkeze',
   flip: 'meridyen* takla* yon_degis* taraf_degis* ters_yuz',
   guiding:
-    'kilavuzlama* kilavuzla* rehberleme* rehberlik takip_[a-z]* takibi takip izleme* autoguid* otoguid* kilavuz(?!_yildiz)',
+    'kilavuzlama* kilavuzla* rehberleme* rehberlik takip_[a-z]* takibi takip izleme* autoguid* otoguid* ' +
+    'kilavuz(?!_yildiz)',
   star: 'yildiz yildizi kilavuz_yildiz* rehber_yildiz*',
   hold: 'bulut* cati catisi kubbe* yagmur* guvenli* guvensiz* tehlike* sis_ firtina*',
   session: 'oturum program gozlem*',

@@ -19,7 +19,9 @@ export const SWEDISH: FurtherWords = {
   open: 'oppnad* oppnar oppnas oppen oppet',
   close: 'stangd* stanger stangs stangt',
   start: 'borjar borjade borjat startar startad* startat startas paborj* inleds inledd* slas_pa satts_igang',
-  stop: 'slut slutar slutad* slutat klar klart fardig* avslutas avslutad* avslutat stoppad* stoppas stoppat slas_av avstangd*',
+  stop:
+    'slut slutar slutad* slutat klar klart fardig* avslutas avslutad* avslutat stoppad* stoppas stoppat ' +
+    'slas_av avstangd*',
   grab: 'last_pa laser_pa fangad* infangad*',
   release: 'slappt slapper slapps',
   arrive: 'framme pa_plats anlant har_natt i_lage ar_inne bast_skarpa basta_fokus',
@@ -43,14 +45,17 @@ export const SWEDISH: FurtherWords = {
 /** Danish and Norwegian. */
 export const DANISH: FurtherWords = {
   exposure:
-    'eksponer* eksponering* lukkeren lukker_(?:aben|abner|abnet|lukket|lukker) optagelse* lyseksponer* opptak billedtag*',
+    'eksponer* eksponering* lukkeren lukker_(?:aben|abner|abnet|lukket|lukker) optagelse* lyseksponer* opptak ' +
+    'billedtag*',
   frame: 'gemt gemmes gemmer lagret lagres lagrer skrevet_til pa_disk til_disk lagt_pa_disk',
   dither: 'forskyd* forskyv* forskudt tilfaeldigt_hop tilfeldig_hopp smahop* skub skubber skubbet dytt*',
   settling:
     'stabil* falder_til_ro faldet_til_ro rolig* roer_seg roet_seg svinger_ind svunget_ind til_ro i_ro beroliget',
   focus: 'fokus* skarphed* skarphet* skarpstil* fokuser*',
   filter: 'filter* filterhjul* filterskift* filterbytt*',
-  slew: 'korer_til kjorer_til korer_mod kjorer_mot drejer_mod dreier_mot svinger_mod pa_vej_til pa_vei_til retter_mod retter_mot koring_til kjoring_til sigter_mod',
+  slew:
+    'korer_til kjorer_til korer_mod kjorer_mot drejer_mod dreier_mot svinger_mod pa_vej_til pa_vei_til ' +
+    'retter_mod retter_mot koring_til kjoring_til sigter_mod',
   centre: 'centrer* sentrer* i_midten billedmidte*',
   flip: 'meridian* vender_om vendt_om vending vendes sideskift* skifter_side snur_over montering_vend*',
   guiding: 'guidning* guides_ autoguid* folgning* styringen stjernefolgning* stjernefolging* folgingen',
@@ -59,12 +64,16 @@ export const DANISH: FurtherWords = {
   session: 'koringen kjoringen programmet',
   cooler: 'koling koler kolet kolingen nedkol* kjoling* kjoler kjolt nedkjol* sensortemperatur*',
   noise:
-    'fugt fugtighed* luftfugt* luftfukt* vejr vejret vaeret vind blaest diskplads dugpunkt* duggpunkt* netvaerk* nettverk*',
+    'fugt fugtighed* luftfugt* luftfukt* vejr vejret vaeret vind blaest diskplads dugpunkt* duggpunkt* ' +
+    'netvaerk* nettverk*',
   open: 'abner abnet abnes aben abent apner apnet apen apent apnes',
   close: 'lukket lukkes lukker lukkede stengt stenger stenges',
   start:
-    'begynder begyndt begyndte begynner begynt starter startet startes pabegynd* pabegynt i_gang saettes_i_gang taendt slas_pa slaet_til',
-  stop: 'slut slutter sluttet faerdig* ferdig* afslut* avslutt* stoppet stopper stoppes ophort slukket slas_fra slaet_fra slutt',
+    'begynder begyndt begyndte begynner begynt starter startet startes pabegynd* pabegynt i_gang ' +
+    'saettes_i_gang taendt slas_pa slaet_til',
+  stop:
+    'slut slutter sluttet faerdig* ferdig* afslut* avslutt* stoppet stopper stoppes ophort slukket slas_fra ' +
+    'slaet_fra slutt',
   grab: 'last_pa laser_pa fanget indfanget',
   release: 'sluppet slipper slippes',
   arrive: 'fremme pa_plads pa_plass ankommet i_position naet_frem er_naet bedste_fokus beste_fokus pa_malet',
@@ -82,6 +91,7 @@ export const DANISH: FurtherWords = {
   clear: 'sikkert opklaring* klarer_op klaret_op skyfrit skyfritt',
   parked: 'parkeres parkeret parkert hvilestilling* hjemstilling*',
   chatter:
-    'tilsluttet tilkoblet frakobl* forbindelse* kalibrer* endnu_ikke enna_ikke tilbage_at planlagt naeste_[a-z]+_om neste_[a-z]+_om i_ko',
+    'tilsluttet tilkoblet frakobl* forbindelse* kalibrer* endnu_ikke enna_ikke tilbage_at planlagt ' +
+    'naeste_[a-z]+_om neste_[a-z]+_om i_ko',
   negation: 'ikke ingen intet uden uten aldrig aldri',
 };

@@ -49,7 +49,9 @@ export const CROATIAN: FurtherWords = {
   settling: 'smiri* smiren* smirivanj* stabil* umiri* umirjanj* umirjen*',
   focus: 'fokus* izostr* ostrenj* ostrin* ostrjenj*',
   filter: 'filtar filtra filtri filter* kotac_s_filtr* kolo_s_filtr* promjena_filtra menjava_filtra',
-  slew: 'navodjenj* usmjer* okret_prema okrece_prema ide_prema prema_cilju putuje_na putuje_prema vozi_na usmeri* obrac* premik_na krece_prema',
+  slew:
+    'navodjenj* usmjer* okret_prema okrece_prema ide_prema prema_cilju putuje_na putuje_prema vozi_na usmeri* ' +
+    'obrac* premik_na krece_prema',
   centre: 'centrir* centriranj* u_sredini u_sredinu na_sredino',
   flip: 'meridijan* poldnevnik* preokret* okret_preko prebacivanj* zamjena_strane obrat_*',
   guiding: 'vodenj* vodenje praceni* pracenje autoguid* guidanj* sledenj* vodenja',
@@ -79,6 +81,7 @@ export const CROATIAN: FurtherWords = {
   clear: 'sigurno razvedr* vedro varno zjasnil*',
   parked: 'parkir* pocetni_polozaj mirovanje',
   chatter:
-    'spojen* povezan* veza_* kalibracij* kalibrir* jos_ne se_ne preostal* planiran* sljedec[a-z]+_[a-z]+_(?:za|u) u_redu_cekanja',
+    'spojen* povezan* veza_* kalibracij* kalibrir* jos_ne se_ne preostal* planiran* ' +
+    'sljedec[a-z]+_[a-z]+_(?:za|u) u_redu_cekanja',
   negation: 'nije nema bez brez ni_',
 };
