@@ -66,13 +66,18 @@ function sizeOf(frames: readonly JudgedFrame[]): number | null {
 /** Growth of the stars from which on a refocus is due, as a share. Common practice, no source. */
 export const FOCUS_GROWTH = 0.1;
 
+/** How well a program knows a size that it refocuses by, as a share of it. Common practice, no source. */
+const SIZE_ERROR = 0.02;
+
 /**
- * Neither grown before nor shrunk by it. One after a filter change is another matter: it makes up for a missing offset.
+ * Neither grown before nor shrunk by it, by less than what is due and the error of the sizes: a program that refocuses
+ * at a tenth may well have written down nine hundredths. One after a filter change is another matter: it makes up for a missing offset.
  */
 export function isNeedlessFocus(
   { sizeBefore, sizeAfter, sizeAtLast, afterFilterChange }: FocusRun,
   growth = FOCUS_GROWTH,
 ): boolean {
   if (afterFilterChange || sizeBefore === null || sizeAfter === null || sizeAtLast === null) return false;
-  return sizeBefore < sizeAtLast * (1 + growth) && sizeAfter > sizeBefore / (1 + growth);
+  const least = 1 + Math.max(0, growth - SIZE_ERROR);
+  return sizeBefore < sizeAtLast * least && sizeAfter > sizeBefore / least;
 }

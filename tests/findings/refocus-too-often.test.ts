@@ -53,6 +53,16 @@ describe('needless refocuses', () => {
     ).toEqual([]);
   });
 
+  it('are not found where a program refocused at a tenth, as it measured and wrote it down', () => {
+    const tenth = [
+      [2.86, 2.6],
+      [2.85, 2.6],
+      [2.84, 2.61],
+      [2.86, 2.6],
+    ] as const;
+    expect(found(refocusTooOften, nightWith(tenth))).toEqual([]);
+  });
+
   it('are not found where a refocus mended what had not grown since', () => {
     // Out of focus from the start: the second run found what the first one missed.
     expect(
