@@ -71,7 +71,8 @@ const SIZE_ERROR = 0.02;
 
 /**
  * Neither grown before nor shrunk by it, by less than what is due and the error of the sizes: a program that refocuses
- * at a tenth may well have written down nine hundredths. One after a filter change is another matter: it makes up for a missing offset.
+ * at a tenth may well have written down nine hundredths. One after a filter change is another matter: it makes up for a
+ * missing offset.
  */
 export function isNeedlessFocus(
   { sizeBefore, sizeAfter, sizeAtLast, afterFilterChange }: FocusRun,
