@@ -34,6 +34,8 @@ export const RUNNING = {
     // Most code of a test runs a few times: too seldom to be found worth compiling, often enough that it is.
     '--always-sparkplug',
     OPTIMIZED_LATE,
+    // A function is optimized with less of what it calls: code of whole stages is compiled for runs that are over soon.
+    '--max-inlined-bytecode-size-cumulative=200',
   ],
   // Modules are loaded once for all files of a worker. A test that changes what others see undoes it.
   isolate: false,

@@ -2,7 +2,17 @@
  * What DEVELOPERS.md says of adding things is tried: each is added to a copy of the sources, by as many files as the
  * table allows and no more, and the copy does what was added.
  */
-import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  realpathSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -17,8 +27,7 @@ import { around, sky } from '../model/judging/around.js';
 import { ADDITIONS, type Edit } from './additions.js';
 import { ROOT } from './imports.js';
 
-/** Inside the project, so that the copy finds the packages. */
-const COPY = join(ROOT, '.cache', `adding-${process.pid}`);
+const COPY = mkdtempSync(join(realpathSync(tmpdir()), 'nightledger-adding-'));
 
 const COMPILED = join(COPY, 'compiled');
 
@@ -57,9 +66,10 @@ function apply(edit: Edit): void {
 }
 
 beforeAll(async () => {
-  rmSync(COPY, { recursive: true, force: true });
   cpSync(join(ROOT, 'src'), join(COPY, 'src'), { recursive: true });
   cpSync(join(ROOT, 'templates'), join(COPY, 'templates'), { recursive: true });
+  // The copy finds the packages.
+  symlinkSync(join(ROOT, 'node_modules'), join(COPY, 'node_modules'), 'junction');
   for (const edits of Object.values(ADDITIONS)) edits.forEach(apply);
   await compileModules(
     COPY,

@@ -7,14 +7,10 @@ import { describe, expect, it } from 'vitest';
 import { groupBy, isReplayed, type Night, type Replay, type WhatIf } from '../../src/model/index.js';
 import { replayView } from '../../src/report/html/view/replay.js';
 import { viewContext } from '../../src/report/html/view/context.js';
-import { replayInFull } from '../support/few-replays.js';
 import { seeded } from '../support/generator/random.js';
 import type { Scenario } from '../support/generator/scenario.js';
 import { simulate } from '../support/generator/simulate.js';
 import { reported, scenarioOf } from '../findings/followed/support.js';
-
-// Its figures are what is asked here.
-replayInFull();
 
 const PLACES = 12;
 

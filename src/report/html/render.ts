@@ -93,10 +93,9 @@ export function renderPage(view: NightView): string {
 
 /** The page of a view: one file that asks for nothing. */
 export function renderView(view: object, { template, styles: more = [], title, place }: PageSetting): string {
-  const text = JSON.stringify(view, (key, value: unknown) => (key === 'wide' || key === 'narrow' ? undefined : value));
   const running = `:root{--running-title:${cssString(title)};--running-foot:${cssString(place)}}`;
   const styles = [
-    fontFaces(text),
+    fontFaces(letters(view)),
     themeStyles(),
     running,
     fitStyles(),
@@ -105,6 +104,23 @@ export function renderView(view: object, { template, styles: more = [], title, p
   const script = readTemplate('script.js');
   const page: Page = { styles, script, policy: policyFor(styles, script) };
   return withFirmUnits(templateOf(template)({ ...view, page }));
+}
+
+/** Drawings by the width of the screen: they bring no text that is not beside them. */
+const DRAWINGS: ReadonlySet<string> = new Set(['wide', 'narrow']);
+type Fields = Readonly<Record<string, unknown>>;
+
+const BEYOND_LATIN_1 = /[\u0100-\u{10ffff}]/u;
+
+/** The letters of a view that a font for Latin alone may lack, each at least once. */
+function letters(view: unknown): string {
+  if (typeof view === 'string') return BEYOND_LATIN_1.test(view) ? view : '';
+  if (typeof view !== 'object' || view === null) return '';
+  let all = '';
+  // A view has ten thousand values: pairs made of each would take several times as long.
+  if (Array.isArray(view)) for (const value of view) all += letters(value);
+  else for (const key of Object.keys(view)) if (!DRAWINGS.has(key)) all += letters((view as Fields)[key]);
+  return all;
 }
 
 /** A text of the page, between two tags, that has a figure and a blank. */
