@@ -11,10 +11,12 @@ import {
   interval,
   isReplayed,
   median,
+  subtract,
   sum,
   union,
   type DitherCycle,
   type DitherWait,
+  type Interval,
   type NightFacts,
   type WhatIf,
   type WhatIfGroup,
@@ -52,6 +54,8 @@ interface Waited {
   readonly train: string;
   readonly wait: DitherWait;
   readonly cycle: DitherCycle;
+  /** When it waited. */
+  readonly spans: readonly Interval[];
 }
 
 export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readonly usualSeconds: number }> = {
@@ -62,7 +66,9 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
   defaults: { minimumMinutes: 5, usualSeconds: 10 },
   find(night, { minimumMinutes, usualSeconds }) {
     const waited = night.accounts.dithers.flatMap((cycle) =>
-      Object.entries(cycle.waits).flatMap(([train, wait]): Waited[] => (wait ? [{ train, wait, cycle }] : [])),
+      Object.entries(cycle.waits).flatMap(([train, wait]): Waited[] =>
+        wait ? [waitedOf(night, train, wait, cycle)] : [],
+      ),
     );
     const allMs = sum(waited.map((w) => w.wait.waitMs));
     return [...groupBy(waited, (w) => w.train)].flatMap(([train, own]) => {
@@ -94,14 +100,23 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
           }),
           confidence: own.every((w) => w.wait.certainty === 'measured') ? ('high' as const) : ('medium' as const),
           links: [{ text: 'Dither cycles', anchor: 'dithers' }, ...longest(own, night)],
-          minutes: own
-            .filter((w) => w.wait.waitMs > 0)
-            .map((w) => ({ train, span: interval(w.wait.readyMs, w.cycle.beginMs) })),
+          minutes: own.flatMap(({ spans }) => spans.map((span) => ({ train, span }))),
         },
       ];
     });
   },
 };
+
+/** A wait without what lies on hold: a roof that closes, or a cloud, has nothing to do with the dither. */
+function waitedOf({ timeline }: NightFacts, train: string, wait: DitherWait, cycle: DitherCycle): Waited {
+  const holds = timeline.activities
+    .filter((a) => a.kind === 'hold' && (a.train === undefined || a.train === train))
+    .map(({ span }) => span);
+  if (wait.waitMs <= 0 || holds.length === 0)
+    return { train, wait, cycle, spans: wait.waitMs > 0 ? [interval(wait.readyMs, cycle.beginMs)] : [] };
+  const spans = subtract([interval(wait.readyMs, cycle.beginMs)], holds);
+  return { train, wait: { ...wait, waitMs: coveredMs(spans) }, cycle, spans };
+}
 
 /** The other train that held this one longest. */
 function mainHolder(train: string, own: readonly Waited[]): { train: string; ms: number; times: number } | null {

@@ -41,6 +41,24 @@ describe('waiting for dithers', () => {
     ).toEqual([]);
   });
 
+  it('is not found for a wait on hold: a cloud has nothing to do with the dither', () => {
+    // Wren's second block has two frames more: heron stands ready for ten minutes of a cloud.
+    const [before, long, after] = [3, 5, 3].map((count, i) =>
+      dithered({
+        blocks: i === 0 ? 2 : i === 1 ? 1 : 6,
+        trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count } },
+        from: [0, 2000, 4000][i],
+      }),
+    );
+    const parts = [before, long, after].flatMap((part) => part ?? []);
+    const plan = { frames: parts.flatMap((p) => p.frames), activities: parts.flatMap((p) => p.activities) };
+    expect(minutes(found(ditherWait, nightOf(plan))[0]?.costMs)).toBeCloseTo((2 * 303) / 60, 1);
+    const ready = long?.activities.find((a) => a.kind === 'dither-ready' && a.train === 'heron');
+    const [from, to] = [ready?.span.startMs ?? T0, ready?.span.endMs ?? T0].map((ms) => (ms - T0) / 1000);
+    const cloud = act('hold', (from ?? 0) + 5, to ?? 0, { why: 'cloud' });
+    expect(found(ditherWait, nightOf({ ...plan, activities: [...plan.activities, cloud] }))).toEqual([]);
+  });
+
   it('names what the replay found best, and wins no more than that', () => {
     const night = apart();
     const [finding] = found(ditherWait, { ...night, replay: replayNight(night) });
