@@ -2,7 +2,13 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import puppeteer, { type Browser, type Page, type WindowState } from 'puppeteer-core';
+import puppeteer, {
+  type Browser,
+  type ConsoleMessage,
+  type HTTPRequest,
+  type Page,
+  type WindowState,
+} from 'puppeteer-core';
 import { inject } from 'vitest';
 import { ADDRESS_BAR, SPARE_PROCESS } from '../../src/report/pdf/flags.js';
 import { findBrowser } from '../../src/report/pdf/index.js';
@@ -26,7 +32,12 @@ export interface OpenPage {
   readonly requests: readonly string[];
   /** Errors of script and of the page's policy. */
   readonly errors: readonly string[];
+  /** Leaves its tab to the next page that is opened. */
+  leave(): Promise<void>;
 }
+
+/** Tabs that were left: to open one takes the browser longer than a page of middle size. */
+const left: Page[] = [];
 
 /** One for all test files of a process; it hangs on a pipe, and ends with the process. */
 let running: Promise<Browser> | undefined;
@@ -86,21 +97,29 @@ export async function openDesk(): Promise<Desk> {
       const file = join(folder, `${name}.html`);
       await writeFile(file, html);
       // A tab of the one window.
-      const page = await browser.newPage({ background: true });
+      const page = left.pop() ?? (await browser.newPage({ background: true }));
       const requests: string[] = [];
       const errors: string[] = [];
       const own = pathToFileURL(file).href;
-      page.on('request', (request) => {
-        if (request.url() !== own && !request.url().startsWith('data:')) requests.push(request.url());
-      });
-      page.on('pageerror', (error) => errors.push(String(error)));
-      page.on('console', (message) => {
-        if (message.type() === 'error' || message.type() === 'warn') errors.push(message.text());
-      });
+      const listeners = {
+        request: (request: HTTPRequest) => {
+          if (request.url() !== own && !request.url().startsWith('data:')) requests.push(request.url());
+        },
+        pageerror: (error: unknown) => void errors.push(String(error)),
+        console: (message: ConsoleMessage) => {
+          if (message.type() === 'error' || message.type() === 'warn') errors.push(message.text());
+        },
+      };
+      page.on('request', listeners.request).on('pageerror', listeners.pageerror).on('console', listeners.console);
+      const leave = async (): Promise<void> => {
+        page.off('request', listeners.request).off('pageerror', listeners.pageerror).off('console', listeners.console);
+        await page.emulateMediaFeatures([]);
+        left.push(page);
+      };
       await page.setJavaScriptEnabled(script);
       await page.setViewport({ width, height: 900 });
       await page.goto(own, { waitUntil: 'load' });
-      return { page, requests, errors };
+      return { page, requests, errors, leave };
     },
     async drawn(page, use) {
       await setWindow(browser, page, 'normal');
@@ -112,8 +131,9 @@ export async function openDesk(): Promise<Desk> {
       }
     },
     async close() {
-      const [, ...left] = await browser.pages();
-      for (const page of left) await page.close();
+      const [, ...open] = await browser.pages();
+      left.length = 0;
+      for (const page of open) await page.close();
       await rm(folder, { recursive: true, force: true });
     },
   };

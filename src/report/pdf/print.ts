@@ -21,30 +21,44 @@ export type Print = (html: string, use?: 'numbers') => Promise<Uint8Array>;
 
 /**
  * A tab that nobody sees: what is loaded to be printed is not drawn besides, which took an eighth of a printing. In a
- * browser without a window that is one in a minimized window, else one behind others.
+ * browser without a window that is one in a minimized window, else one behind others. Script is off in it, and nothing
+ * is fetched.
  */
-function unseenTab(browser: Browser): Promise<Page> {
-  return browser.targets().some((target) => target.type() === 'page')
-    ? browser.newPage({ background: true })
-    : browser.newPage({ type: 'window', windowBounds: { windowState: 'minimized' } });
+async function unseenTab(browser: Browser): Promise<Page> {
+  const page = browser.targets().some((target) => target.type() === 'page')
+    ? await browser.newPage({ background: true })
+    : await browser.newPage({ type: 'window', windowBounds: { windowState: 'minimized' } });
+  await page.setJavaScriptEnabled(false);
+  await page.setOfflineMode(true);
+  await page.setRequestInterception(true);
+  page.on('request', (request) => {
+    const own = request.url().startsWith('data:') || request.url() === 'about:blank';
+    void (own ? request.continue() : request.abort('blockedbyclient'));
+  });
+  return page;
+}
+
+/** A tab that has printed waits for the next print: opening and closing one takes a fifth of a printing. */
+const idle = new WeakMap<Browser, Page>();
+const hasPrinted = new WeakSet<Page>();
+
+async function takeTab(browser: Browser): Promise<Page> {
+  const page = idle.get(browser);
+  idle.delete(browser);
+  return page === undefined || page.isClosed() ? unseenTab(browser) : page;
 }
 
 /**
  * Hands `use` what makes PDFs of a size, one after the other: tagged, with an outline, set by the page's own print
- * styles. Script is off and nothing is fetched while they are made. All are made in one tab: opening and closing it
- * takes a fifth of a printing.
+ * styles. Script is off and nothing is fetched while they are made.
  */
 export async function withPrint<T>(browser: Browser, paper: Paper, use: (print: Print) => Promise<T>): Promise<T> {
-  const page = await unseenTab(browser);
+  const page = await takeTab(browser);
   try {
-    await page.setJavaScriptEnabled(false);
-    await page.setOfflineMode(true);
-    await page.setRequestInterception(true);
-    page.on('request', (request) => {
-      const own = request.url().startsWith('data:') || request.url() === 'about:blank';
-      void (own ? request.continue() : request.abort('blockedbyclient'));
-    });
     return await use(async (html, purpose) => {
+      // What is written over a page that was printed is set on other pages than by itself.
+      if (hasPrinted.has(page)) await page.goto('about:blank');
+      hasPrinted.add(page);
       await page.setContent(html, { waitUntil: 'load' });
       const bytes = await page.pdf({
         format: paper,
@@ -56,7 +70,7 @@ export async function withPrint<T>(browser: Browser, paper: Paper, use: (print: 
       return withoutMaker(bytes);
     });
   } finally {
-    await page.close();
+    idle.set(browser, page);
   }
 }
 

@@ -174,7 +174,7 @@ describe.each([...INVENTED, SAMPLE])('the page of %s in a browser', (name) => {
   it.each(inFull([360], name === SAMPLE ? [] : [360]))(
     'is whole without script at %i px, and then dark where the system wishes it',
     async (width) => {
-      const { page } = await open(name, width, false);
+      const { page, leave } = await open(name, width, false);
       await page.evaluate(unfold);
       await opened.page.evaluate(unfold);
       expect(await page.evaluate(wordsOfPage)).toBe(await opened.page.evaluate(wordsOfPage));
@@ -182,7 +182,7 @@ describe.each([...INVENTED, SAMPLE])('the page of %s in a browser', (name) => {
       const light = await page.evaluate(background);
       await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: 'dark' }]);
       expect(await page.evaluate(background)).not.toBe(light);
-      await page.close();
+      await leave();
     },
   );
 
@@ -226,7 +226,7 @@ describe('a page that stays small', () => {
   it.each(some(['longest', 'twin-night', 'sample-star-night', 'three-trains', SAMPLE], 1))(
     '%s, folded, is no longer than 12,000 px on a phone of 390 px and of 360 px, and unfolds when the window grows',
     async (name) => {
-      const { page } = await desk.open(name, await renderedNight(name), 390);
+      const { page, leave } = await desk.open(name, await renderedNight(name), 390);
       const folded = (): Promise<number> => page.$$eval('details.tuck:not([open])', (all) => all.length);
       for (const width of [390, 360]) {
         await page.setViewport({ width, height: 900 });
@@ -237,7 +237,7 @@ describe('a page that stays small', () => {
         await page.setViewport({ width: 1280, height: 900 });
         await page.waitForFunction(() => document.querySelectorAll('details.tuck:not([open])').length === 0);
       });
-      await page.close();
+      await leave();
     },
   );
 
@@ -246,7 +246,7 @@ describe('a page that stays small', () => {
     expect(namedNight(name).accounts.lights.length).toBeGreaterThan(least);
     const html = await renderedNight(name);
     expect(Buffer.byteLength(html)).toBeLessThan(3_000_000);
-    const { page } = await desk.open(name, html, 360);
+    const { page, leave } = await desk.open(name, html, 360);
     const shown = await page.evaluate(() => ({
       wide: document.documentElement.scrollWidth - window.innerWidth,
       rows: document.querySelectorAll('table.frames tbody tr').length,
@@ -256,7 +256,7 @@ describe('a page that stays small', () => {
     expect(shown.rows).toBeGreaterThan(20);
     expect(shown.rows).toBeLessThan(4_000);
     for (const caption of shown.said) expect(caption).toContain('frames.csv');
-    await page.close();
+    await leave();
   });
 });
 
@@ -357,18 +357,18 @@ describe('accessibility', () => {
   });
 
   it.each(inFull(SPECIMENS, []))('axe finds nothing on %s as a whole, in any theme', async (name) => {
-    const { page } = await open(name, 1280);
+    const { page, leave } = await open(name, 1280);
     expect(await violationsOf(page, ...THEMES)).toEqual([]);
-    await page.close();
+    await leave();
   });
 
   it('axe finds what is wrong with what a page has besides', async () => {
-    const { page } = await desk.open('blank', '<!doctype html><title>blank</title>', 1280);
+    const { page, leave } = await desk.open('blank', '<!doctype html><title>blank</title>', 1280);
     const html = `<html lang="en"><title>t</title><main><h1>t</h1><p>known</p><img src="data:,"><section class="new">
       <p style="color: #eee">pale</p></section></main>`;
     const found = await violationsOfNew(page, html, kindsOn('<main><h1><p>'), 'light');
     expect(found.map((one) => one.replace(/: <.*/s, ''))).toEqual(['image-alt', 'light: color-contrast']);
-    await page.close();
+    await leave();
   });
 
   it('is asked of every kind of element that any page has', () => {

@@ -115,7 +115,7 @@ describe.each(inFull(PROGRESS_NAMES, ['autumn-archive', 'many-targets']))(
         expect(await plain.page.evaluate(wordsOf)).toBe(
           (await opened.page.evaluate(wordsOf)).replace('light dark red ', ''),
         );
-        await plain.page.close();
+        await plain.leave();
       },
     );
   },
@@ -125,7 +125,7 @@ describe('the progress page on a phone', () => {
   it.each(['autumn-archive', 'many-targets'])(
     '%s, folded, is no longer than 12,000 px at 390 px and 360 px, and nothing is folded on a wide screen',
     async (name) => {
-      const { page } = await open(name, 390);
+      const { page, leave } = await open(name, 390);
       for (const width of [390, 360]) {
         await page.setViewport({ width, height: 900 });
         expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(12_000);
@@ -134,7 +134,7 @@ describe('the progress page on a phone', () => {
         await page.setViewport({ width: 1280, height: 900 });
         await page.waitForFunction(() => document.querySelectorAll('details.tuck:not([open])').length === 0);
       });
-      await page.close();
+      await leave();
     },
   );
 });
