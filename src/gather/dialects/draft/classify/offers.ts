@@ -2,6 +2,7 @@ import { beginOf, endOf, EVENT_NAMES, increment, type EventName } from '../../..
 import type { Kind } from '../kinds/kind.js';
 import { holdsOrResumes, isNoise, saysNothing } from '../lexicon/said.js';
 import type { Ranking } from './decode.js';
+import { asOften } from './usual-counts.js';
 import type { StatedTimes } from './night-fit.js';
 
 /** So many of the likeliest events are offered to choose from. */
@@ -51,26 +52,6 @@ export interface Unmade {
 
 /** So many of the likeliest come first, whatever else is known. */
 const FIRST = 2;
-/**
- * How many lines tell such a thing in a night (common practice, no source): one of a kind that comes ten times as
- * often, or as seldom, is hardly one.
- */
-const LINES: readonly (readonly [event: RegExp, fewest: number, most: number])[] = [
-  [/^flip/, 1, 1],
-  [/^hold/, 1, 2],
-  [/^slew/, 1, 4],
-  [/^centre/, 2, 5],
-  [/^guiding-(?:begin|end)/, 1, 5],
-  [/^guiding-rest/, 2, 7],
-  [/^(?:star-gap|exposure-abort)/, 1, 6],
-  [/^focus/, 1, 16],
-  [/^filter/, 2, 22],
-  [/^cooler/, 1, 40],
-  [/^settling/, 4, 60],
-  [/^dither-(?:begin|end)/, 10, 60],
-  [/^dither-ready/, 8, 80],
-  [/^(?:exposure|frame)/, 8, 300],
-];
 /** The night counts less here than what the log leaves untold: it has put these lines nowhere. */
 const NIGHT = 0.15;
 const WORST = -6;
@@ -109,12 +90,6 @@ export function offersFor(
   const offers = EVENT_NAMES.filter((event) => event !== 'note').map((event) => [event, worth(event)] as const);
   const best = offers.sort((a, b) => b[1] - a[1]).map(([event]) => event);
   return [...new Set([...nearest.slice(0, FIRST), ...best])].slice(0, MOST);
-}
-
-/** How far from what such a thing comes to in a night: 0 within it, less beyond. */
-function asOften(event: EventName, lines: number): number {
-  const [, fewest = 1, most = Infinity] = LINES.find(([one]) => one.test(event)) ?? [];
-  return -Math.log(Math.max(1, fewest / lines, lines / most));
 }
 
 /** How much is to be said for lines telling what others leave out. */

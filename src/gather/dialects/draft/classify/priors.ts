@@ -5,6 +5,7 @@ import { permits, saysFailed } from '../lexicon/said.js';
 import type { Stated } from './durations.js';
 import { STATES } from './grammar.js';
 import { measuresPlace } from './own-evidence.js';
+import { comesTooOften } from './usual-counts.js';
 
 /** What the one mount and the one guider do for both trains. */
 const OF_BOTH = /^(?:slew|centre|flip|dither-(?:begin|end)|settling|guiding|hold)/;
@@ -91,7 +92,7 @@ export function priorOf(
   const isFailed = !isMeasured && saysFailed(kind.wording.slice(kind.lead));
   const isLeave = permits(kind.wording.slice(kind.lead));
   for (const state of STATES) {
-    if (isTwin && OF_BOTH.test(state)) continue;
+    if (comesTooOften(state, kind.count) || (isTwin && OF_BOTH.test(state))) continue;
     // Exposures are told by their seconds or by words: else whatever comes again and again would be one.
     if (state === 'exposure-begin' || state === 'exposure-end') continue;
     // How far off the place is says nothing of wheels, shutters and clouds.

@@ -7,6 +7,7 @@ import { isDebug } from './levels.js';
 import type { Occurrence } from './occurrences.js';
 import { hasFile, ownEvidence, STATED, type Candidate } from './own-evidence.js';
 import { againstValues } from './priors.js';
+import { comesTooOften } from './usual-counts.js';
 import { onTime, type StatedExposure } from './structure.js';
 
 /** Lines that stand so often where an exposure must be over say that it is. */
@@ -17,6 +18,8 @@ const NAMELESS = 2;
 const DETAIL = 2;
 const DETAIL_ALONE = 0.4;
 const TOLD = 2;
+/** Words that name a thing outright say more. */
+const OUTRIGHT = 2;
 
 /** What the words and values of all kinds speak for, each seen beside the others. */
 export function weighedEvidence(
@@ -52,6 +55,9 @@ export function weighedEvidence(
   }
   for (const [kind, evidence] of own)
     for (const [event, value] of evidence) evidence.set(event, value + againstValues(kind, event, exposures));
+  for (const [kind, evidence] of own)
+    for (const [event, value] of evidence)
+      if (value < OUTRIGHT && comesTooOften(event, kind.count)) evidence.delete(event);
   withoutAmid(own, timeline);
   withoutDetails(own);
   return { own, exposures };
