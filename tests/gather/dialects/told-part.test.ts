@@ -31,6 +31,11 @@ describe('the words of a line', () => {
     expect(best(wording)).toBe('settling-end');
   });
 
+  it('say that a hold is over where it is lifted', () => {
+    expect(best('Halt aufgehoben')).toBe('hold-end');
+    expect(best('hold lifted')).toBe('hold-end');
+  });
+
   it('are read with umlauts written out', () => {
     expect(best('kuehlung')).toBe('cooler');
   });

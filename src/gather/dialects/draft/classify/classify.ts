@@ -4,6 +4,7 @@ import { isNoise, saysNothing } from '../lexicon/said.js';
 import { alternating } from './alternating.js';
 import { answered } from './answered.js';
 import { asPassed, setBackAt } from './clock-set-back.js';
+import { balanced } from './balanced.js';
 import { contradicting } from './consistency.js';
 import { tellsNoEnds } from './no-ends.js';
 import { decodeUndisturbed, isSensible } from './disturbing.js';
@@ -132,6 +133,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   const wanted = exposures > 0 && trains === null && !isSensible(rankings, disturbing) ? FITS_WELL : CONTRADICTS;
   const isNotebook = tellsNoEnds(rankings, TAKEN);
   const verdicts = new Map<Kind, Verdict>();
+  const tied = new Map<Kind, readonly EventName[]>();
   for (const kind of kinds) {
     const { ranking: all, fit, rival } = rankings.get(kind) ?? { ranking: [], fit: 0, rival: Infinity };
     const said = own.get(kind) ?? new Map<EventName, number>();
@@ -161,6 +163,11 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     const isBoth = best !== undefined && other !== undefined && tellsBoth(kind, best[0], other);
     const behind = score - Math.max(0, second?.[1] ?? 0);
     const margin = best === undefined ? 0 : isBoth || isNotebook ? behind : Math.min(rival, behind);
+    if (score >= TAKEN && margin < LEAD && !contradicts)
+      tied.set(
+        kind,
+        ranking.filter(([, value]) => value > score - LEAD).map(([event]) => event),
+      );
     verdicts.set(kind, {
       event:
         best !== undefined && score >= TAKEN && margin >= (mayFit ? leadOver(fit) : LEAD) && !contradicts
@@ -205,6 +212,8 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   const strays = stray(events, timeline, trainOf, isSure);
   const sides = sidesIn(strays, events, own);
   for (const kind of strays) withdraw(verdicts, kind, sides.get(kind) ?? null);
+  const settled = new Map([...takenOf(verdicts, ranges)].map(([kind, { event }]) => [kind, event] as const));
+  for (const [kind, event] of balanced(tied, settled, timeline)) withdraw(verdicts, kind, event);
   for (const [kind, share] of disputed(takenOf(verdicts, ranges), timeline, trainOf)) {
     const verdict = verdicts.get(kind);
     if (verdict !== undefined && share > DISPUTED) verdicts.set(kind, { ...verdict, margin: 0 });

@@ -1,10 +1,17 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Motion } from './motions.js';
 import { PAUSE, UNSAFE } from './parked-words.js';
+import { wordList } from './plain-words.js';
+
+/** What holds a night up is lifted. */
+const LIFTED = wordList(
+  'lifted aufgehoben levee? leves? levantad[ao] revocat[ao] revogad[ao] opgeheven zniesion* zrusen* 解除 해제',
+);
 
 /** Holds are the other way round: what closes or stops begins one, what opens or clears ends it. */
 export function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, number][] {
   const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));
+  if (LIFTED.test(words)) return [['hold-end', 1.6]];
   if (has('wait')) return has('stop', 'resume') ? [['hold-end', 1.6]] : [['hold-begin', 1.6]];
   if (UNSAFE.test(words)) return [['hold-begin', 1.6]];
   // `Pause over`: it is the pause that has ended, whatever it was for.

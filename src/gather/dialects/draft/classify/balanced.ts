@@ -1,0 +1,62 @@
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import type { Kind } from '../kinds/kind.js';
+import type { Occurrence } from './occurrences.js';
+
+/** Fewer lines tell nothing by their number. */
+const MIN_LINES = 2;
+/** Both sides of a thing are told as often, but for this share. */
+const AWAY = 0.15;
+/** Lines that stand in turn with those of the other side. */
+const IN_TURN = 0.8;
+
+/**
+ * What kinds are that may be one of several things: the one whose other side the log tells as often, in turn with their
+ * lines, where this holds for one of the things alone. `Guide star there` behind each `guide star lost`.
+ *
+ * @param tied kinds, and the events that are as likely
+ * @param taken what the others are taken for
+ */
+export function balanced(
+  tied: ReadonlyMap<Kind, readonly EventName[]>,
+  taken: ReadonlyMap<Kind, EventName>,
+  timeline: readonly Occurrence[],
+): Map<Kind, EventName> {
+  const counts = new Map<EventName, number>();
+  for (const [kind, event] of taken) counts.set(event, (counts.get(event) ?? 0) + kind.count);
+  const found = new Map<Kind, EventName>();
+  for (const [kind, events] of tied) {
+    if (kind.count < MIN_LINES || taken.has(kind)) continue;
+    const fitting = events.filter((event) => {
+      const other = endOf(event) ?? beginOf(event);
+      if (other === undefined) return false;
+      const missing = (counts.get(other) ?? 0) - (counts.get(event) ?? 0);
+      return (
+        Math.abs(missing - kind.count) <= Math.max(1, AWAY * kind.count) && standsInTurn(kind, event, taken, timeline)
+      );
+    });
+    const [event, second] = fitting;
+    if (event !== undefined && second === undefined) found.set(kind, event);
+  }
+  return found;
+}
+
+/** Whether the lines of a kind stand in turn with those that tell the other side of an event. */
+function standsInTurn(
+  kind: Kind,
+  event: EventName,
+  taken: ReadonlyMap<Kind, EventName>,
+  timeline: readonly Occurrence[],
+): boolean {
+  const other = endOf(event) ?? beginOf(event);
+  let isTurn = endOf(event) !== undefined;
+  let inTurn = 0;
+  let lines = 0;
+  for (const { kind: own } of timeline) {
+    if (own === kind) {
+      lines++;
+      if (isTurn) inTurn++;
+      isTurn = false;
+    } else if (taken.get(own) === other) isTurn = true;
+  }
+  return inTurn >= IN_TURN * lines;
+}
