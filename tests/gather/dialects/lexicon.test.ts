@@ -57,6 +57,9 @@ describe('what a line says', () => {
     ['Die Nachführung wurde aufgenommen', 'guiding-begin'],
     ['klaar voor verschuiving', 'dither-ready'],
     ['volgpauze', 'guiding-rest-begin'],
+    ['Pause der Nachführung beginnt', 'guiding-rest-begin'],
+    ['end of the wait, we continue', 'hold-end'],
+    ['Unterbrechung beginnt', 'hold-begin'],
   ])('makes of “%s” %s', (wording, event) => {
     expect(likeliest(wording)).toBe(event);
   });

@@ -24,12 +24,12 @@ export const TROUBLE_WORDS = {
     en:
       'pause* pausing suspend* held$ freeze frozen on_hold take_a_break takes_a_break taking_a_break break_ ' +
       'on_pause standing_by',
-    de: 'pausiert angehalten ausgesetzt unterbrochen *pause macht_pause pausieren ruhepause',
+    de: 'pausiert angehalten ausgesetzt unterbrochen unterbrechung *pause macht_pause pausieren ruhepause',
     fr: 'pause suspends suspendre suspendu suspendue en_pause mis_en_pause mise_en_pause fait_une_pause',
-    it: 'pausa sospendo sospes* sospensione in_pausa fa_una_pausa messa_in_pausa fermata_temporanea',
+    it: 'pausa interruzione sospendo sospes* sospensione in_pausa fa_una_pausa messa_in_pausa fermata_temporanea',
     es: 'pausa suspension pauso pausando en_pausa pausad* suspendid* hace_una_pausa descanso',
     pt: 'pausa suspensao em_pausa pausad* suspens* suspendid* faz_uma_pausa descanso',
-    nl: '*pauze gepauzeerd onderbroken stilgezet even_stil op_pauze neemt_pauze',
+    nl: '*pauze gepauzeerd onderbreking onderbroken stilgezet even_stil op_pauze neemt_pauze',
     pl: 'wstrzyman* zawieszon* pauza przerw(?:a|y|e) wstrzymuj* robi_przerwe',
     cs: 'pozastav* pauza prestavk* preruseno na_pauze dela_pauzu pozastavuj*',
     ja: '一時停止 休止 中休み 小休止 一休み',

@@ -26,6 +26,7 @@ const NAMELESS: readonly (readonly [Motion, EventName])[] = [
   ['abort', 'exposure-abort'],
 ];
 const NAMELESS_OTHER = 0.8;
+const NAMELESS_HOLD = 2;
 const GIVEN_UP = 1.6;
 /** Both sides of a thing this near to each other are a tie. */
 const TIE = 0.5;
@@ -92,6 +93,9 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
     [...strengths.values()].every((strength) => strength < WEAK)
   )
     evidence.set('dither-ready', NAMELESS_READY);
+  // `End of the wait, we go on`: it is over, whatever was waited for.
+  if (strengths.size === 0 && motions.has('wait') && motions.has('stop') && motions.has('resume'))
+    evidence.set('hold-end', NAMELESS_HOLD);
   const add = (event: EventName, value: number): void => {
     evidence.set(event, Math.max(evidence.get(event) ?? 0, value));
   };
@@ -121,6 +125,12 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
     if (subject.id === 'guiding' && motions.has('pause') && motions.has('stop') && !motions.has('start')) {
       add('guiding-rest-end', strength + 1.9);
       add('guiding-rest-begin', strength + 0.5);
+      continue;
+    }
+    // `Pause of the guiding begins`: it is the pause that does.
+    if (subject.id === 'guiding' && motions.has('pause') && motions.has('start') && !motions.has('resume')) {
+      add('guiding-rest-begin', strength + 1.7);
+      add('guiding-begin', strength + 0.2);
       continue;
     }
     // `Star lost: end`: that it was lost is over.
