@@ -6,6 +6,7 @@ import {
   duration,
   durationMs,
   groupBy,
+  listed,
   median,
   percent,
   sum,
@@ -58,11 +59,12 @@ export const refocusTooSeldom: FindingModule<{
       const dim = dimAt(swollen.at(-1)?.frame, night);
       const hasAirMass = frames.every(({ sky }) => sky !== null);
       const hasFocused = night.timeline.activities.some((a) => a.kind === 'focus' && a.train === id);
+      const failed = failedAmong(night, id, frames);
       return [
         {
           title:
             `${id}’s stars grew by more than ${percent(growth)} in ${counted(frames.length, 'frame')} without a ` +
-            'refocus',
+            `refocus${failed.length === 0 ? '' : ' that worked'}`,
           costMs,
           frames: frames.length,
           evidence: [
@@ -72,14 +74,21 @@ export const refocusTooSeldom: FindingModule<{
               ? []
               : [`meanwhile no more than ${percent(dim)} of the light arrived: dew or haze makes stars larger too`]),
             `${costEvidence(swollen)}${hasAirMass ? '; growth that the air mass explains is left out' : ''}`,
-            hasAirMass
-              ? winEvidence(win, growth)
-              : 'no air mass is known: a target that sinks makes stars larger as well, and nothing is promised',
+            ...failedLine(failed, night),
+            failed.length > 0
+              ? 'what refocuses in time win where they fail is not known'
+              : hasAirMass
+                ? winEvidence(win, growth)
+                : 'no air mass is known: a target that sinks makes stars larger as well, and nothing is promised',
           ],
           advice:
             (dim === null ? '' : `Look for dew on ${id} first. `) +
+            (failed.length === 0
+              ? ''
+              : `See why ${id} could not be focused: a focuser that slips or has reached its end, steps too small ` +
+                'for how far it was out, too few stars. ') +
             `Refocus ${id} when its stars have grown by ${percent(growth)}.${temperatureStep(night, id, growth)}`,
-          ...(hasAirMass ? { winMs: win.winMs } : {}),
+          ...(hasAirMass && failed.length === 0 ? { winMs: win.winMs } : {}),
           // Seeing makes stars grow as well.
           confidence: hasFocused && hasAirMass ? ('medium' as const) : ('low' as const),
           links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
@@ -90,6 +99,23 @@ export const refocusTooSeldom: FindingModule<{
   },
 };
 
+/** `2 refocuses failed meanwhile, at 22:30 and 23:23`. */
+function failedLine(atMs: readonly number[], night: NightFacts): string[] {
+  if (atMs.length === 0) return [];
+  const when = listed(atMs.map((ms) => clock(ms, night)));
+  return [`${counted(atMs.length, 'refocus', 'refocuses')} failed meanwhile, at ${when}`];
+}
+
+/** When refocuses of a train failed between the first of some frames and the last, UTC ms. */
+function failedAmong({ timeline }: NightFacts, train: string, frames: readonly JudgedFrame[]): number[] {
+  const fromMs = Math.min(...frames.map(({ exposure }) => exposure.startMs));
+  const untilMs = Math.max(...frames.map(({ exposure }) => exposure.endMs));
+  const failed = timeline.activities.flatMap((a) =>
+    a.kind === 'focus' && a.train === train && a.facts?.ok === false ? [a.span.startMs] : [],
+  );
+  return failed.filter((ms) => ms >= fromMs && ms < untilMs);
+}
+
 /** Of the light, what arrived where the stars were largest; `null` where that was most of it, or not measured. */
 function dimAt(frame: JudgedFrame | undefined, night: NightFacts): number | null {
   const arrived = frame === undefined ? null : arrivedLight(frame, lightsOf(night, frame.train), night);
@@ -98,7 +124,10 @@ function dimAt(frame: JudgedFrame | undefined, night: NightFacts): number | null
 
 /** Stretches between refocuses, filter by filter, with their swollen frames at the end. */
 function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[] {
-  const runs = night.timeline.activities.filter((a) => a.kind === 'focus' && a.train === train);
+  // One that failed left the stars as they were.
+  const runs = night.timeline.activities.filter(
+    (a) => a.kind === 'focus' && a.train === train && a.facts?.ok !== false,
+  );
   const sized = lightsOf(night, train).flatMap((f) => sizedFrame(f, night));
   const after = (f: JudgedFrame): number => runs.filter((r) => r.span.endMs <= f.exposure.startMs + 1000).length;
   return [

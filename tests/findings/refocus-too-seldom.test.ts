@@ -67,6 +67,21 @@ describe('stars that grow without a refocus', () => {
     expect(found(refocusTooSeldom, nightOf({ frames, activities }))).toEqual([]);
   });
 
+  it('are not made small by a refocus that failed, and what it failed for is to be looked at', () => {
+    const size = (i: number): number => 2 * (1 + 0.012 * i);
+    const frames = sized(size, 0, 30);
+    const tries = [3000, 6000].map((at) => act('focus', at - 2, at, { train: 'heron', facts: { ok: false } }));
+    const night = nightOf({ frames, activities: tries, skyOf: (f) => place(f.exposure.startMs, 50) });
+    const [finding, ...rest] = found(refocusTooSeldom, night);
+    expect(rest).toEqual([]);
+    const first = frames.findIndex((_, i) => size(i) / size(1) - 1 > 0.1);
+    expect(finding?.frames).toBe(30 - first);
+    expect(finding?.title).toContain('without a refocus that worked');
+    expect(finding?.advice).toMatch(/^See why heron could not be focused/);
+    expect(finding?.evidence.join(' ')).toMatch(/refocus(?:es)? failed meanwhile, at /);
+    expect(finding).not.toHaveProperty('winMs');
+  });
+
   it('do not take one filter’s stars for another’s', () => {
     const frames = [...sized(() => 2, 0, 12, 'Ha'), ...sized(() => 2.6, 12 * 303, 12, 'OIII')];
     expect(found(refocusTooSeldom, nightOf({ frames }))).toEqual([]);
