@@ -1,5 +1,8 @@
 import { expect, it } from 'vitest';
+import { turningPairs } from '../../../src/gather/dialects/draft/kinds/binary-states.js';
 import { turningField } from '../../../src/gather/dialects/draft/kinds/turning-field.js';
+import { TemplateTree } from '../../../src/gather/dialects/draft/template-tree.js';
+import { tokenize } from '../../../src/gather/dialects/draft/tokens.js';
 import { drafted } from './support/drafted.js';
 import { brief, read } from './support/read.js';
 
@@ -27,10 +30,15 @@ const ROWS = Array.from({ length: 24 }, (_, i): Row[] => {
   .sort((a, b) => a[0] - b[0]);
 const LINES = ['time;unit;what;is;value', ...ROWS.map(([at, ...cells]) => [stamp(at), ...cells].join(';'))];
 
-it('two words that take turns, whatever is told, say that it begins and that it is over', async () => {
-  const { yaml } = drafted(LINES);
+const TEXT = ROWS.map(([at, unit, what, is, value]) => `${stamp(at)} ${unit.padEnd(8)} ${what} ${is} ${value}`.trim());
+
+it.each([
+  ['in a table', LINES],
+  ['in a text', TEXT],
+])('two words that take turns, whatever is told, say that it begins and that it is over: %s', async (_, lines) => {
+  const { yaml } = drafted(lines);
   const counts = new Map<string, number>();
-  for (const text of brief(await read(yaml, `${LINES.join('\n')}\n`))) {
+  for (const text of brief(await read(yaml, `${lines.join('\n')}\n`))) {
     const name = text.split(' ')[1] ?? '';
     counts.set(name, (counts.get(name) ?? 0) + 1);
   }
@@ -59,4 +67,22 @@ it('two cameras that take turns are none', () => {
     atMs: i * 1000,
   }));
   expect(turningField(['what', 'camera'], lines)).toBeNull();
+});
+
+it('nor are they in a text', () => {
+  const tokens = (text: string) => tokenize(text, false);
+  const sorted = (what: string, words: readonly string[]) => {
+    const tree = new TemplateTree(false, new Set(), new Set(), tokens);
+    const texts = Array.from({ length: 8 }, (_, i) => `${what} ${words[i % 2] ?? ''} then`);
+    const template = texts.map((text, i) => tree.add(text, i + 1)).find((one) => one !== null);
+    if (template === null || template === undefined) throw new Error('no template');
+    return { template, messages: texts };
+  };
+  const pairsOf = (...told: ReturnType<typeof sorted>[]) => turningPairs(told, tokens);
+  expect(
+    pairsOf(sorted('settling is now', ['orta', 'abita']), sorted('guide star lost is now', ['orta', 'abita'])),
+  ).toEqual([['abita', 'orta']]);
+  expect(pairsOf(sorted('waits for dither, says', ['north', 'south']), sorted('focus of', ['north', 'south']))).toEqual(
+    [],
+  );
 });

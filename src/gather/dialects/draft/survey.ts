@@ -12,6 +12,7 @@ import { fieldKinds } from './kinds/field-kinds.js';
 import { inLanguage } from './kinds/in-language.js';
 import { jobKinds } from './kinds/job-kinds.js';
 import { marksInTurn } from './kinds/marks-in-turn.js';
+import { wordsInTurn } from './kinds/words-in-turn.js';
 import { withoutLevels } from './kinds/levels.js';
 import type { Kind } from './kinds/kind.js';
 import type { OwnStamp } from './kinds/parts.js';
@@ -117,8 +118,8 @@ export function surveyOf(
         ? stateKinds(fieldLines, states, decimalComma)
         : kinds.filter((kind) => !found.samples.has(kind));
   const ofEvents = withUnnamedLengths(
-    inLanguage(marksInTurn(withSources(withoutSeparators(withoutLevels(withoutBullets(rest)))))).map((kind) =>
-      explained(kind, legend, found.isAll),
+    inLanguage(wordsInTurn(marksInTurn(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))))).map(
+      (kind) => explained(kind, legend, found.isAll),
     ),
   );
   const { rules, unused, usesCaughtTimes } = draftRules(

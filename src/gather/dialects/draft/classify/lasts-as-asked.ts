@@ -33,7 +33,8 @@ const LONG = 25;
 
 /** Whether lines name a filter, and how many seconds, long and round, have passed: only an exposure lasts so. */
 export function lastsThroughFilter({ slots, count }: Kind, duration: Stated | undefined): boolean {
-  if (duration !== 'past' || count < MIN_LONG || !slots.some(({ type }) => type === 'filter')) return false;
+  const has = (wanted: Slot['type']): boolean => slots.some(({ type }) => type === wanted);
+  if (duration !== 'past' || count < MIN_LONG || !has('filter') || has('file')) return false;
   return slots.some((slot) => {
     const unit = slot.type === 'number' ? tookUnit(slot) : null;
     return (

@@ -83,7 +83,9 @@ export function ownEvidence(
     if (before === undefined && event.startsWith('exposure') && value < UNNAMED_EXPOSURE) continue;
     if (before !== undefined || value >= 2 || (!named && kind.count > 1)) evidence.set(event, (before ?? 0) + value);
   }
-  if (Math.max(0, ...evidence.values()) <= HINTED && lastsThroughFilter(kind, duration)) {
+  // That it is kept as well speaks against nothing.
+  const others = [...evidence].flatMap(([event, value]) => (event === 'frame-saved' ? [] : [value]));
+  if (Math.max(0, ...others) <= HINTED && lastsThroughFilter(kind, duration)) {
     for (const event of evidence.keys()) if (SELDOM.test(event)) evidence.delete(event);
     evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + THROUGH_FILTER);
   }

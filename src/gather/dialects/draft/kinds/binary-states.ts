@@ -1,5 +1,7 @@
-import type { Template } from '../template-tree.js';
+import { templateText, type Template } from '../template-tree.js';
 import type { Token } from '../tokens.js';
+import { isOfMount, MIN_OF_MOUNT } from './turning-field.js';
+import { isFilterName } from './values.js';
 
 /** What a state of two digits, or an edge between them, says in words. */
 const WORDS: ReadonlyMap<string, string> = new Map([
@@ -44,21 +46,33 @@ export interface Sorted<M> {
   readonly messages: readonly M[];
 }
 
+/** Digits that stand for states. */
+const DIGITS = ['0', '1'] as const;
+type Pair = readonly [string, string];
+
 /**
- * Lines that differ by a state in digits, `shutter 1` and `shutter 0`, or `shutter 0->1` and `shutter 1->0`, as the two
- * kinds that they are; as they are where no place of theirs is a state.
+ * Lines that differ by a state in digits, `shutter 1` and `shutter 0`, or `shutter 0->1` and `shutter 1->0`, or by one
+ * of two words that take turns, as the two kinds that they are; as they are where no place of theirs is a state.
+ *
+ * @param pairs words that take turns in this log
  */
 export function byState<M>(
   { template, messages }: Sorted<M>,
   tokensOf: (message: M) => readonly Token[],
+  pairs: readonly Pair[] = [],
 ): readonly Sorted<M>[] {
   const tokens = messages.map(tokensOf);
-  const places = [...template.wildcards].flatMap(([i, { values }]) =>
-    values.size === 2 && values.has('0') && values.has('1') ? [i] : [],
-  );
-  const place = places.find((i) => takesTurns(tokens.map((own) => own[i]?.text ?? '')));
-  if (place === undefined) return [{ template, messages }];
-  return ['0', '1'].flatMap((state) => {
+  const placesOf = ([one, other]: Pair): number[] =>
+    [...template.wildcards].flatMap(([i, { values }]) =>
+      values.size === 2 && values.has(one) && values.has(other) ? [i] : [],
+    );
+  const digits = placesOf(DIGITS);
+  const turning = digits.find((i) => takesTurns(tokens.map((own) => own[i]?.text ?? '')));
+  const states = turning === undefined ? pairs.find((pair) => placesOf(pair).length > 0) : DIGITS;
+  if (states === undefined) return [{ template, messages }];
+  const places = turning === undefined ? placesOf(states) : digits;
+  const place = turning ?? places[0] ?? 0;
+  return states.flatMap((state) => {
     const own = messages.filter((_, n) => tokens[n]?.[place]?.text === state);
     const [first] = own;
     if (first === undefined) return [];
@@ -67,6 +81,30 @@ export function byState<M>(
     const fixed = places.filter((i) => new Set(texts.map((one) => one[i]?.text)).size === 1);
     return [{ template: withFixed(template, fixed, texts[0] ?? [], own.length), messages: own }];
   });
+}
+
+const ONE_WORD = /^\p{L}{2,}$/u;
+/** Steps at which two words that take turns change. */
+const EACH_TIME = 0.9;
+
+/**
+ * The pairs of words that take turns in lines about several things which no camera does: two cameras that take turns are
+ * none.
+ */
+export function turningPairs<M>(found: readonly Sorted<M>[], tokensOf: (message: M) => readonly Token[]): Pair[] {
+  const counts = new Map<string, { pair: Pair; turning: number }>();
+  for (const { template, messages } of found)
+    for (const [i, { values }] of template.wildcards) {
+      const [one, other] = [...values].sort();
+      if (one === undefined || other === undefined || values.size > 2 || messages.length < MIN_LINES) continue;
+      if (![one, other].every((word) => ONE_WORD.test(word) && !isFilterName(word))) continue;
+      const texts = messages.map((message) => tokensOf(message)[i]?.text);
+      const changes = texts.filter((text, nth) => nth > 0 && text !== texts[nth - 1]).length;
+      if (changes < EACH_TIME * (texts.length - 1) || !isOfMount(templateText(template))) continue;
+      const key = `${one}\0${other}`;
+      counts.set(key, { pair: [one, other], turning: (counts.get(key)?.turning ?? 0) + 1 });
+    }
+  return [...counts.values()].flatMap(({ pair, turning }) => (turning >= MIN_OF_MOUNT ? [pair] : []));
 }
 
 function withFixed(template: Template, fixed: readonly number[], texts: readonly Token[], count: number): Template {

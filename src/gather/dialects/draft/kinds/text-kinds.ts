@@ -2,7 +2,7 @@ import { leaderIn, rulePattern } from '../rule-pattern.js';
 import { TemplateTree, templateText, type Template } from '../template-tree.js';
 import { tokenize, type Gap, type Token } from '../tokens.js';
 import { plainWords } from '../lexicon/plain-words.js';
-import { byState, type Sorted, wordedStates } from './binary-states.js';
+import { byState, type Sorted, turningPairs, wordedStates } from './binary-states.js';
 import type { Kind, Slot } from './kind.js';
 import { apartFrom, countedLetters, joinedTo, numberedDevices } from './numbered-words.js';
 import { typeOf } from './values.js';
@@ -52,8 +52,10 @@ export function textKinds(
   }
   const markers = markersIn([...found.keys()]);
   for (const { template } of found.values()) keepMarkers(template, markers);
+  const tokensOf = ({ text }: Message): readonly Token[] => takenApart(text);
+  const pairs = turningPairs([...found.values()], tokensOf);
   return [...found.values()]
-    .flatMap((one) => byState(one, ({ text }) => takenApart(text)))
+    .flatMap((one) => byState(one, tokensOf, pairs))
     .sort((a, b) => b.template.count - a.template.count || a.template.firstLine - b.template.firstLine)
     .map((one) => textKind(one, decimalComma, takenApart));
 }

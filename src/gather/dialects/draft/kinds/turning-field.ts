@@ -18,14 +18,14 @@ export interface TurningField {
 
 const MAX_VALUES = 8;
 /** The two words stand in so many of the records, and in turn in so many of these. */
-const MOST = 0.4;
-const IN_TURN = 0.85;
+export const MOST = 0.4;
+export const IN_TURN = 0.85;
 /** Different things that come and go, and the share of them that come first. */
-const MIN_THINGS = 4;
-const FIRST = 0.8;
+export const MIN_THINGS = 4;
+export const FIRST = 0.8;
 /** What no camera does, and how many such things must come and go. */
 const OF_MOUNT: ReadonlySet<SubjectId> = new Set(['dither', 'settling', 'slew', 'centre', 'flip', 'guiding', 'star']);
-const MIN_OF_MOUNT = 2;
+export const MIN_OF_MOUNT = 2;
 
 /**
  * The field of records by which everything comes and goes, whatever its two words are: `ALARM` and `CLEARED`, `ein` and
@@ -84,19 +84,26 @@ export function asTurned(
 ): Kind {
   const word = fields.get(field.path) ?? '';
   if (word !== field.comes && word !== field.goes) return kind;
-  const begins = word === field.comes;
-  const front = kind.wording.slice(0, kind.lead);
   const name = field.of.flatMap((path) => (path === source ? [] : (fields.get(path) ?? []))).join(' ');
-  if (name === '') return kind;
-  // `waits for the dither: goes`: what says how things stand, or what is done, is no longer so.
-  const wording = isState(name)
-    ? `${front} ${begins ? `· → ${name}` : `${name} → ·`}`.trimStart()
-    : kind.wording.replace(word, begins ? 'begins' : 'ends');
-  return { ...kind, wording };
+  return name === '' ? kind : worded(kind, name, word, word === field.comes);
 }
 
-function isOfMount(name: string): boolean {
+/** The kind, worded as one in which what bears a name begins or ends, and not by a word that says so in this log. */
+export function worded(kind: Kind, name: string, word: string, begins: boolean): Kind {
+  const front = kind.wording.slice(0, kind.lead).trimEnd();
+  // `waits for the dither: goes`: what says how things stand, or what is done, is no longer so.
+  if (!isState(name)) return { ...kind, wording: kind.wording.replace(word, begins ? 'begins' : 'ends') };
+  const change = begins ? `· → ${name}` : `${name} → ·`;
+  return front === ''
+    ? { ...kind, wording: change, lead: 0 }
+    : { ...kind, wording: `${front} ${change}`, lead: front.length };
+}
+
+/** Whether a name is of something that no camera does. */
+export function isOfMount(name: string): boolean {
   const words = plainWords(name);
+  // A camera waits for what the mount does.
+  if (MOTIONS.wait.test(words) || MOTIONS.ready.test(words)) return false;
   return SUBJECTS.some(({ id, strong }) => OF_MOUNT.has(id) && strong.test(words));
 }
 
