@@ -88,7 +88,7 @@ const ONE_WORD = /^\p{L}{2,}$/u;
 const EACH_TIME = 0.9;
 
 /**
- * The pairs of words that take turns in lines about several things which no camera does: two cameras that take turns are
+ * The pairs of words that take turns in lines about several things which no camera does: cameras that take turns are
  * none.
  */
 export function turningPairs<M>(found: readonly Sorted<M>[], tokensOf: (message: M) => readonly Token[]): Pair[] {
