@@ -10,6 +10,7 @@ import puppeteer, {
   type WindowState,
 } from 'puppeteer-core';
 import { inject } from 'vitest';
+import { OPTIMIZED_LATE } from '../../scripts/engine.mjs';
 import { ADDRESS_BAR, SPARE_PROCESS } from '../../src/report/pdf/flags.js';
 import { findBrowser } from '../../src/report/pdf/index.js';
 
@@ -71,6 +72,8 @@ async function start(): Promise<Browser> {
       `--disable-features=${SPARE_PROCESS},${ADDRESS_BAR}`,
       // Files of the disk and addresses that hold their content are read by the browser itself.
       '--enable-features=NetworkServiceInProcess2',
+      // What a page's script does for a moment is not worth being optimized, nor being collected by several threads.
+      `--js-flags=--single-threaded-gc,${OPTIMIZED_LATE},--min-semi-space-size=16`,
       // One process for all pages: each takes a tenth of a second to start.
       '--process-per-site',
       '--no-first-run',
