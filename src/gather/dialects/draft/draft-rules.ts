@@ -9,6 +9,7 @@ import { partsOf, rangesOf, type OtherTime, type OwnStamp, type Part, type Range
 import { thirdTime } from './kinds/third-time.js';
 import { numberIn } from './kinds/values.js';
 import { inOrder } from './rule-order.js';
+import { withOutcomes } from './outcomes-told.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
 import { statesIn } from './states/states.js';
 import { eventsTold, mainEvent } from './states/told.js';
@@ -154,7 +155,7 @@ export function draftRules(
   const made = used.map((plan) => [plan, ruleOf(plan, logged, stated, trains)] as const);
   // What a later line dates by how long it took needs no second telling.
   const dated = datedBegins(made.map(([, rule]) => rule));
-  const rules = made.map(([plan, rule]) => withNext(plan, rule, told, trains, dated));
+  const rules = withOutcomes(made.map(([plan, rule]) => withNext(plan, rule, told, trains, dated)));
   // `Closed and saved as …` ends an exposure, too.
   const endsTold = rules.some(({ events }) => events.some(({ event }) => event === 'exposure-end'));
   return {

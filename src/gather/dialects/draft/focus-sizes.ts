@@ -1,9 +1,22 @@
 import type { Slot } from './kinds/kind.js';
 import { numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/plain-words.js';
+import { near } from './seconds-words.js';
 
 const BEFORE = wordList('before old was start* antes vorher alt avant prima voor przed pred 前');
 const AFTER = wordList('after new now is end* best despues nachher jetzt neu apres dopo depois na po nu 后 後');
+const POSITION = wordList(
+  'pos position posicion posizione posicao positie polozenie poloha stellung paso pasos step steps ' +
+    'schritt* kroky krok at a en bei p 位置 위치',
+);
+const LEFT = wordList(
+  'before from old was start* antes vorher von alt avant de prima da voor van przed z pred 前 から 从',
+);
+const TEMPERATURE = wordList('temp* t grad* degree* grados c tubus tubo tube temperatura 温度 온도 기온');
+/** Names of fields alone: behind a number they belong to the next one. */
+const DEGREES = wordList('degc deg_c celsius');
+/** Between the two: `3.1 > 2.4`, `3,1 auf 2,4`. */
+const TO = /^(?:->|→|>|=>|\/|to|zu|auf|nach|à|a|vers|naar|na|do|から|到)$/u;
 /** Numbers that are none of a size: how it went, how often, how good. */
 const OTHER = wordList(
   'ok okay good success* done fine result* erfolg gelungen exito succes* tries steps points r2 fit',
@@ -13,6 +26,12 @@ const OTHER = wordList(
 const SMALLEST = 0.3;
 const LARGEST = 30;
 
+/** How far two sizes of the same stars are apart at most, and how much a run makes of it where it is worth its name. */
+const LEAST_RATIO = 0.3;
+const BETTER = 0.98;
+/** Share of the runs that made the stars smaller: most do (common practice, no source). */
+const MOSTLY = 0.8;
+
 /** Star sizes before and after a refocus. */
 export interface FocusSizes {
   readonly before: Slot;
@@ -20,20 +39,53 @@ export interface FocusSizes {
 }
 
 /**
- * The two sizes that a line of a finished refocus states: of one unit, or told by words. The first is the older one,
- * unless words say otherwise.
+ * The two sizes that a line of a finished refocus states: of one unit, told by words, or one nearly always somewhat
+ * smaller than the other. A refocus makes stars smaller; where it does not say, words do, and else the first is older.
  *
- * @param free its slots that have no name yet
+ * @param measured its slots that hold neither times nor temperatures
+ * @param isInVain nothing came of it: the stars need not be smaller
  */
-export function focusSizes(free: readonly Slot[]): FocusSizes | null {
-  const [first, second] = free.filter(isSize);
-  if (first === undefined || second === undefined) return null;
-  if (second.isEarlier === true && first.isEarlier !== true) return { before: second, after: first };
+export function focusSizes(measured: readonly Slot[], isInVain: boolean): FocusSizes | null {
+  const sizes = measured.filter(isSize);
+  const pairs = sizes.flatMap((first, i) => sizes.slice(i + 1).map((second) => [first, second] as const));
+  const rated = pairs.map(([first, second]) => ({ first, second, weight: weightOf(first, second) }));
+  const best = rated.filter(({ weight }) => weight > 0).sort((a, b) => b.weight - a.weight)[0];
+  return best === undefined ? null : inTurn(best.first, best.second, isInVain);
+}
+
+/** How much two slots look like the sizes before and after: 0 for not at all. */
+function weightOf(first: Slot, second: Slot): number {
+  const ratios = ratiosOf(first, second);
+  if (ratios.length === 0 || !ratios.every((ratio) => ratio > LEAST_RATIO && 1 / ratio > LEAST_RATIO)) return 0;
+  const isTold = [first, second].filter((slot) => told(slot, BEFORE) || told(slot, AFTER)).length;
+  const hasUnit = (first.after !== '' && first.after === second.after) || TO.test(first.after);
+  const isEarlier = (first.isEarlier === true) !== (second.isEarlier === true);
+  return 2 * isTold + Number(hasUnit) + Number(isEarlier) + Number(turns(ratios) !== null);
+}
+
+/** Which of two is the older one. */
+function inTurn(first: Slot, second: Slot, isInVain: boolean): FocusSizes {
+  const asGiven = { before: first, after: second };
+  const turned = { before: second, after: first };
+  const by = isInVain ? null : turns(ratiosOf(first, second));
+  if (by !== null) return by ? turned : asGiven;
+  if ((second.isEarlier === true) !== (first.isEarlier === true)) return second.isEarlier === true ? turned : asGiven;
   const isTold = told(first, BEFORE) || told(second, AFTER);
-  const isTurned = told(first, AFTER) || told(second, BEFORE);
-  const hasUnit = first.after !== '' && first.after === second.after;
-  if (isTurned && !isTold) return { before: second, after: first };
-  return isTold || hasUnit ? { before: first, after: second } : null;
+  return !isTold && (told(first, AFTER) || told(second, BEFORE)) ? turned : asGiven;
+}
+
+/** The second as a share of the first, line by line. */
+function ratiosOf(first: Slot, second: Slot): number[] {
+  return first.perLine
+    .map((value, i) => numberIn(second.perLine[i]) / numberIn(value))
+    .filter((ratio) => Number.isFinite(ratio));
+}
+
+/** Whether the first is the smaller one of nearly all lines (`true`), or the second (`false`); `null`: neither. */
+function turns(ratios: readonly number[]): boolean | null {
+  const share = (test: (ratio: number) => boolean): number => ratios.filter(test).length / ratios.length;
+  if (share((ratio) => ratio < BETTER) >= MOSTLY) return false;
+  return share((ratio) => 1 / ratio < BETTER) >= MOSTLY ? true : null;
 }
 
 /** Whether a slot may hold a size. Numbers without a decimal mark on every line are counts or switches. */
@@ -46,4 +98,28 @@ export function isSize(slot: Slot): boolean {
 
 function told({ before: [word = ''] }: Slot, words: RegExp): boolean {
   return words.test(word);
+}
+
+/** Whether a number is a temperature, of the tube or of the air. */
+export function isTemperature(slot: Slot): boolean {
+  if (slot.type !== 'number') return false;
+  return TEMPERATURE.test(slot.after) || slot.after === '°' || near(slot, TEMPERATURE, 1) || near(slot, DEGREES, 1);
+}
+
+/** Numbers of lines and records, which count. */
+const COUNTED = wordList(
+  'nr no num numero nummer number seq id n line row zeile ligne linea linha rij record job 番号',
+);
+
+/** The position that a focuser came to: where a line states two, not the one that it left. */
+export function positionAfter(slots: readonly Slot[]): Slot | null {
+  const steps = slots.filter(
+    (slot) =>
+      slot.type === 'number' &&
+      !near(slot, COUNTED, 1) &&
+      slot.values.map(numberIn).every((value) => Number.isInteger(value) && value > 100),
+  );
+  const named = steps.filter((slot) => near(slot, POSITION));
+  const found = named.length > 0 ? named : steps;
+  return found.find((slot) => !near(slot, LEFT)) ?? found[0] ?? null;
 }

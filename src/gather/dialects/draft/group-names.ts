@@ -1,8 +1,9 @@
 import { beginOf, type EventName, type FieldName } from '../../../model/index.js';
 import type { Kind, Slot } from './kinds/kind.js';
-import { focusSizes, isSize } from './focus-sizes.js';
+import { focusSizes, isSize, isTemperature, positionAfter } from './focus-sizes.js';
 import { isSpan, numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/plain-words.js';
+import { saysInVain } from './lexicon/said.js';
 import { isOfArc, near, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
 
 /** What a slot is caught as: a field of the event, or `took`, how long the thing lasted. */
@@ -17,10 +18,6 @@ const TOOK = wordList(
 /** Behind the filter that goes out, `Ha to SII`. */
 const FROM_TO = /^(?:->|→|>|=>|to|zu|nach|a|vers|naar|na|auf|を|から|→)$/iu;
 const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル 픽셀 화소');
-const POSITION = wordList(
-  'pos position posicion posizione posicao positie polozenie poloha stellung paso pasos step steps ' +
-    'schritt* kroky krok at a en bei p 位置 위치',
-);
 const SIZE = wordList(
   'size hfr hfd fwhm star stars estrella* stern* etoile* stell* estrela* ster sterren gwiazd* hvezd* ' +
     'sternbreite breite tamano grosse taille width w 星 크기',
@@ -29,9 +26,6 @@ const BEFORE = wordList('before antes vorher avant prima voor przed pred 前 fro
 const AFTER = wordList(
   'after antes_no ahora nachher apres dopo na po now jetzt maintenant ora agora nu teraz nyni 后 後 to',
 );
-const TEMPERATURE = wordList('temp* t grad* degree* grados c tubus tubo tube temperatura 温度 온도 기온');
-/** Names of fields alone: behind a number they belong to the next one. */
-const DEGREES = wordList('degc deg_c celsius');
 const SET = wordList(
   'set setpoint target ordered soll goal consigna consigne pedido want wants wanted asked goal zadane zadan* cil ' +
     'impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定 목표 설정',
@@ -57,14 +51,24 @@ export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): M
       ? ((event === 'exposure-abort' ? null : actualOf(kind)) ?? shortOf(kind, event))
       : null;
   if (actual !== null && actual !== seconds) put(actual, 'took');
-  for (const slot of kind.slots) put(slot, surely(slot, event));
-  const sizes = event === 'focus-end' ? focusSizes(kind.slots.filter((slot) => !names.has(slot))) : null;
-  if (sizes !== null && !used.has('sizeAfter')) {
-    put(sizes.before, 'sizeBefore');
-    put(sizes.after, 'sizeAfter');
+  if (event === 'focus-end') {
+    const measured = kind.slots.filter((slot) => !isTemperature(slot) && tookUnit(slot) === null);
+    const sizes = focusSizes(measured, saysInVain(kind.wording));
+    if (sizes !== null) {
+      put(sizes.before, 'sizeBefore');
+      put(sizes.after, 'sizeAfter');
+    }
+    const position = positionAfter(measured);
+    if (position !== null) put(position, 'position');
   }
+  for (const slot of kind.slots) put(slot, surely(slot, event));
   for (const slot of kind.slots) put(slot, likely(slot, event));
   return names;
+}
+
+/** Whether a slot says why a thing was done. */
+export function saysWhy(slot: Slot): boolean {
+  return near(slot, WHY);
 }
 
 /** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
@@ -193,7 +197,7 @@ function surely(slot: Slot, event: EventName): SlotName | null {
         return 'target';
       // A wheel's own names, `H alpha 5nm`: the field that is called so has them.
       if (isExposure && slot.path !== null && near(slot, FILTER, 1)) return 'filter';
-      return event.startsWith('hold') && near(slot, WHY) ? 'why' : null;
+      return event.startsWith('hold') && saysWhy(slot) ? 'why' : null;
     default:
       return null;
   }
@@ -212,10 +216,9 @@ function surelyNumber(slot: Slot, event: EventName): SlotName | null {
     case 'dither-begin':
       return isPixels(slot) ? 'pixels' : null;
     case 'focus-end':
-      if (TEMPERATURE.test(slot.after) || near(slot, TEMPERATURE, 1) || near(slot, DEGREES, 1)) return 'temperature';
-      if (/^(?:->|→|>|\/)$/.test(slot.after) || (near(slot, SIZE) && near(slot, BEFORE, 1))) return 'sizeBefore';
-      if (near(slot, SIZE) && near(slot, AFTER, 1)) return 'sizeAfter';
-      return near(slot, POSITION, 1) && numbersOf(slot).every((value) => value > 100) ? 'position' : null;
+      if (isTemperature(slot)) return 'temperature';
+      if (near(slot, SIZE) && near(slot, BEFORE, 1)) return 'sizeBefore';
+      return near(slot, SIZE) && near(slot, AFTER, 1) ? 'sizeAfter' : null;
     case 'cooler':
       return near(slot, SET, 1) ? 'setpoint' : null;
     default:
@@ -233,8 +236,7 @@ function likely(slot: Slot, event: EventName): SlotName | null {
     case 'dither-begin':
       return all((value) => value > 0 && value < 100) ? 'pixels' : null;
     case 'focus-end':
-      if (all((value) => Number.isInteger(value) && value > 100)) return 'position';
-      return isSize(slot) ? 'sizeAfter' : null;
+      return isSize(slot) && !isTemperature(slot) ? 'sizeAfter' : null;
     case 'cooler':
       if (!all((value) => value >= -100 && value <= 60)) return null;
       return numbers.length <= 3 && slot.perLine.length > 2 * numbers.length ? 'setpoint' : 'temperature';

@@ -1,5 +1,5 @@
 import type { EventName, Warning } from '../../../model/index.js';
-import type { Kind, WhenText } from './kinds/kind.js';
+import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import type { KeyedStates } from './kinds/keyed-states.js';
 import type { CsvLayout } from './layout/csv-layout.js';
 import type { RecordForm } from '../records/flatten-record.js';
@@ -46,12 +46,19 @@ export interface DraftEvent {
   readonly at?: string;
 }
 
+/** That nothing came of a thing, `failed`; or the place that says what did, and the texts there that say so. */
+export type Outcome = 'failed' | { readonly place: string; readonly failed: readonly string[] };
+
 /** A rule that the draft proposes. */
 export interface DraftRule {
   readonly events: readonly DraftEvent[];
   readonly when: WhenText;
+  /** The places in its lines that it catches, and the names of the groups or fields. */
+  readonly groups: ReadonlyMap<Slot, string>;
   /** Values of fields that no group of their name catches. */
   readonly fields: Readonly<Record<string, string>>;
+  /** What its lines say came of it: nothing, or what the texts of a field or group come to. */
+  readonly outcome?: Outcome;
   /** The train that the lines name: a name, or a template. */
   readonly train?: string;
   /** Seconds by which the line comes too late, as a formula; so are the next two. */

@@ -10,7 +10,6 @@ import type { Kind, Slot } from './kinds/kind.js';
 import { lengthStated } from './kinds/length-stated.js';
 import type { Part, Ranged } from './kinds/parts.js';
 import { toldLate } from './kinds/told-late.js';
-import { saysFailed } from './lexicon/said.js';
 import type { DraftEvent, DraftRule } from './report.js';
 import { eventsTold, statedOf, type Told } from './states/told.js';
 
@@ -30,9 +29,6 @@ export interface Plan {
 
 /** A log that tells none of these only tells what begins, and of an exposure that is cut short. */
 const OVER: readonly EventName[] = ['filter-end', 'focus-end', 'slew-end', 'settling-end', 'dither-end'];
-
-/** What may have come to nothing and is over all the same. */
-const OUTCOMES: readonly EventName[] = [...OVER, 'flip-end', 'centre-end'];
 
 /** What settling follows at once (common practice, no source). */
 const SETTLES: readonly EventName[] = ['dither-end', 'guiding-begin'];
@@ -121,12 +117,6 @@ export function ruleOf(
     if (isFieldName(name) && (slot.path !== null || scaled !== name))
       fields[name] = slot.type === 'number' ? scaled : `{${slot.path ?? name}}`;
   }
-  if (
-    events.some((one) => OUTCOMES.includes(one.event)) &&
-    fields.ok === undefined &&
-    saysFailed(kind.wording.slice(kind.lead))
-  )
-    fields.ok = 'failed';
   const main = spans ? begun : (event ?? undefined);
   const begin = main === undefined ? undefined : beginOf(main);
   const late = event === 'exposure-end' && range === undefined && !spans ? toldLate(kind, stated) : undefined;
@@ -151,6 +141,7 @@ export function ruleOf(
     // A rule makes each of its events once: what the row is about counts more than a time that it states besides.
     events: events.filter(({ event: name }, i) => events.findLastIndex((one) => one.event === name) === i),
     when: kind.when(groups),
+    groups,
     fields,
     ...(train === undefined ? {} : { train }),
     ...(lasted === undefined ? {} : { lasted }),

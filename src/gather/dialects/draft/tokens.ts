@@ -16,7 +16,6 @@ export interface Token {
  */
 export type Gap = '' | ' ' | 'blanks' | 'line' | 'wide';
 
-const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+(?![\w.]\w)`;
 /** Chinese and Japanese words need no blank before a number, a name or a path. */
 const HAN = String.raw`[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}ー]`;
 /**
@@ -24,7 +23,10 @@ const HAN = String.raw`[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}ー]
  * one.
  */
 const NO_PAIR = String.raw`(?!${HAN}+[\p{Script=Latin}\d~\/\\])(?<!(?!${HAN})\p{L})(?!\p{L}+\/\p{L}+(?![\p{L}\d_.~\/\\-]))`;
-const FRAME_ENDING = String.raw`\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?`;
+const ENDING = 'fits?|fts|fz|tiff?|raw|png|ser';
+const FRAME_ENDING = String.raw`\.(?:${ENDING}|${ENDING.toUpperCase()})(?:\.(?:gz|fz))?`;
+/** A name that the sky's catalogues give; in `M33-R-001.fits` it is part of the file's name. */
+const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+(?![\w.]\w)(?![^\s"'|;,()=:]{0,80}${FRAME_ENDING})`;
 /** What a path or name is made of up to the next blank. */
 const PATH_PIECE = String.raw`[^\s"'|;,()=:]*`;
 /**
@@ -33,8 +35,8 @@ const PATH_PIECE = String.raw`[^\s"'|;,()=:]*`;
  */
 const SPACED_FILE = String.raw`(?<=["“«])[^"”»]{1,160}${FRAME_ENDING}(?=["”»])|${NO_PAIR}[\p{L}\d_.~-]*[\/\\]${PATH_PIECE}(?: (?:[\p{Lu}\d]${PATH_PIECE}|-(?= ))){0,5} [\p{Lu}\d_]${PATH_PIECE}${FRAME_ENDING}(?![\p{L}\d.])`;
 /** Chinese or Japanese in the name of a file is set off by a stroke, `wren_光_001.fits`; other words stand beside it. */
-const FILE_NAME = String.raw`(?:${HAN}+(?=[_-]))?(?:(?!${HAN})[\p{L}\d_-]|(?<=[_-]${HAN}*)${HAN})+`;
-const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\][^\s"'|;,()]*?${FRAME_ENDING}(?=${HAN})|${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|${FILE_NAME}${FRAME_ENDING}(?!(?!${HAN})[\p{L}\d])`;
+const FILE_NAME = String.raw`(?:${HAN}+(?=[_-]))?(?:(?!${HAN})[\p{L}\d_-]|(?<=[_-]${HAN}*)${HAN}|\.(?=[\p{L}\d_]))+`;
+const FILE = String.raw`(?:(?<![\p{L}\d])\p{Lu}:(?=[\/\\]))?${NO_PAIR}[\p{L}\d_.~-]*[\/\\][^\s"'|;,()]*?${FRAME_ENDING}(?=${HAN})|(?:(?<![\p{L}\d])\p{Lu}:(?=[\/\\]))?${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|${FILE_NAME}${FRAME_ENDING}(?!(?!${HAN})[\p{L}\d])`;
 /** A time of day, alone or with its date, its half of the day or its offset; with a plus sign it counts. */
 const CLOCK = String.raw`(?<![\d:])\+?(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?(?:\s?[AaPp]\.?[Mm]\b\.?|Z\b|[+-]\d{2}:?\d{2}\b)?(?!\d|:\d)`;
 /** The same with its hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */

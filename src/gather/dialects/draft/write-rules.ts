@@ -1,6 +1,6 @@
 import { EVENT_NAMES } from '../../../model/index.js';
 import type { WhenText } from './kinds/kind.js';
-import type { DraftReport, DraftRule, GuidingDraft, UnusedLines } from './report.js';
+import type { DraftReport, DraftRule, GuidingDraft, Outcome, UnusedLines } from './report.js';
 import { comment, quoted, scalar } from './yaml-text.js';
 
 /** A rule is pointed out for a look when it is this little ahead of the next best event. */
@@ -71,7 +71,10 @@ export function writeRules({ rules, guiding }: DraftReport): string[] {
 function ruleLines(rule: DraftRule): string[] {
   const names = rule.events.map(({ event }) => event);
   const at = rule.events.flatMap(({ event, at: place }) => (place === undefined ? [] : [`${event}: ${quoted(place)}`]));
-  const fields = Object.entries(rule.fields).map(([name, value]) => `${name}: ${quoted(value)}`);
+  const fields = [
+    ...Object.entries(rule.fields).map(([name, value]) => `${name}: ${quoted(value)}`),
+    ...(rule.outcome === undefined ? [] : [`ok: ${outcomeText(rule.outcome)}`]),
+  ];
   return [
     `  # ${lineCount(rule.count)}, first ${rule.firstLine}: ${comment(rule.examples[0] ?? '')}`,
     ...(rule.margin < DOUBTFUL_MARGIN ? ['  # Not quite sure: look at this one.'] : []),
@@ -84,6 +87,12 @@ function ruleLines(rule: DraftRule): string[] {
     ...(rule.lasted === undefined ? [] : [`    lasted: ${scalar(rule.lasted)}`]),
     ...(rule.lasts === undefined ? [] : [`    lasts: ${scalar(rule.lasts)}`]),
   ];
+}
+
+function outcomeText(outcome: Outcome): string {
+  if (outcome === 'failed') return 'false';
+  const map = outcome.failed.map((text) => `${quoted(text)}: false`).join(', ');
+  return `{ from: ${quoted(`{${outcome.place}}`)}, map: { ${map} }, else: true }`;
 }
 
 /** Every kind that is left over, as a rule to be chosen. */

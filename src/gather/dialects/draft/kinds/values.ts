@@ -27,6 +27,9 @@ export function isFrameFile(text: string): boolean {
   return FILE.test(text);
 }
 
+/** Words in front of a file's name, or a list that ends in one: `saved wren_001.fits`, `Ha; 300 s; wren_001.fits`. */
+const MORE_THAN_NAME = /^\p{Ll}[\p{Ll}\d]* |[;,:|]\s/u;
+
 /** A filter by one of the trade's usual names, in their usual case. */
 export function isFilterName(text: string): boolean {
   return FILTER.test(text) && (text.length > 1 || text === text.toUpperCase());
@@ -61,7 +64,7 @@ export function typeOf(values: readonly string[]): ValueType {
   if (values.some(isSpan) && all((value) => value !== '' && SPAN.test(value) && !SPELT_CLOCK.test(value)))
     return 'number';
   if (all((value) => CLOCK.test(value) || SPELT_CLOCK.test(value) || OTHER_CLOCK.test(value))) return 'clock';
-  if (all(isFrameFile)) return 'file';
+  if (all((value) => isFrameFile(value) && !MORE_THAN_NAME.test(value))) return 'file';
   if (all((value) => DESIGNATION.test(value))) return 'designation';
   if (all(isFilterName)) return 'filter';
   return 'text';

@@ -63,7 +63,8 @@ export const withoutUnsettled = (words: string): string => words.replace(UNSETTL
 
 const OVER: readonly Motion[] = ['find', 'stop', 'did', 'fail', 'lose', 'abort'];
 
-const NEGATION = wordList(`${allWords(NEGATION_WORDS)} ${furtherWords('negation')}`);
+/** What says that something is not so. */
+export const NEGATION = wordList(`${allWords(NEGATION_WORDS)} ${furtherWords('negation')}`);
 
 /** `Estabilizando`, `a estabilizar`; and `překlopeno`, `wyśrodkowany`, `naświetlono`. */
 const GERUND = /(?<![a-z])(?:[a-z]{3,}(?:ando|iendo|endo|indo)|a [a-z]{3,}[aei]r)(?![a-z])/gu;

@@ -1,9 +1,9 @@
 import type { EventName } from '../../../../model/index.js';
-import { motionsIn, withoutUnsettled } from './motion-words.js';
+import { motionsIn, NEGATION, withoutUnsettled } from './motion-words.js';
 import { MOTIONS, type Motion } from './motions.js';
-import { plainWords } from './plain-words.js';
+import { plainWords, wordList } from './plain-words.js';
 import { NOTHING, SUBJECTS } from './subjects.js';
-import { withoutReason, withUmlauts } from './told-part.js';
+import { GIVES_UP, withoutReason, withUmlauts } from './told-part.js';
 
 /** What a line says that names an object and what becomes of something, but nothing that it becomes of. */
 export function moveEvidence(wording: string): Map<EventName, number> {
@@ -76,6 +76,43 @@ export function saysLost(text: string): boolean {
 export function saysFailed(text: string): boolean {
   const motions = motionsIn(text, withoutUnsettled(withUmlauts(plainWords(text))));
   return motions.has('fail') || motions.has('abort');
+}
+
+/** `No errors`, `fehlerfrei`: nothing has failed. */
+const FAULTLESS = new RegExp(
+  wordList(
+    `(?:no|zero|without|any|ohne|keine?|sans|aucune?|sin|ningun|senza|nessun|sem|nenhum)_(?:err|fehler|echec|fail)*
+     (?:zonder|geen|bez|brak|zadna?)_(?:fout|bled|chyb)* error_free fault_free fehlerfrei`,
+  ).source,
+  'gu',
+);
+
+/** Why a thing is done, and no word on what came of it: the one before may have failed. */
+const ANEW = new RegExp(
+  wordList(
+    `wieder_versuch* (?:noch_|)einmal zweiter_versuch otra_vez jeszcze_raz again again_later retr* try_again nouvel_essai
+     riprova nova_tentativa opnieuw znovu 重试 重試 再試行 直し`,
+  ).source,
+  'gu',
+);
+/** What came of a thing is bad or hardly anything: words that weather and verdicts on frames have, too. */
+const BAD = wordList(
+  `bad poor flat no_good mala malo mal zla zly zle mauvais* schlecht* slecht* spatn* cattiv* ruim fehlschl* nezdar*
+   mislukk* desist* rate_sa rate_son a_rate nevysl* nezaostr* nevydar* fatal timeout limit too_long zu_lang te_lang
+   時間切れ 実らず 好くない 不好 不良 나쁨 실패`,
+);
+
+/**
+ * Whether words about what is over say that nothing came of it: it failed, was given up, or what was waited for did
+ * not come, `not calm after 60 s`.
+ *
+ * @param isByNot a mere `not` is enough
+ */
+export function saysInVain(text: string, isByNot = true): boolean {
+  const words = withUmlauts(plainWords(text)).replace(FAULTLESS, ' ').replace(ANEW, ' ');
+  const motions = motionsIn(text, words);
+  const isLost = motions.has('fail') || motions.has('abort');
+  return isLost || GIVES_UP.test(words) || BAD.test(words) || (isByNot && NEGATION.test(words));
 }
 
 /** Whether words say that something is not there any more. */
