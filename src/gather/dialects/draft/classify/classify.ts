@@ -163,7 +163,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     const isBoth = best !== undefined && other !== undefined && tellsBoth(kind, best[0], other);
     const behind = score - Math.max(0, second?.[1] ?? 0);
     const margin = best === undefined ? 0 : isBoth || isNotebook ? behind : Math.min(rival, behind);
-    if (score >= TAKEN && margin < LEAD && !contradicts)
+    if (score >= TAKEN && margin < LEAD && !contradicts && fit >= FITS_BESIDE)
       tied.set(
         kind,
         ranking.filter(([, value]) => value > score - LEAD).map(([event]) => event),
