@@ -1,7 +1,7 @@
 import type { Slot } from './kinds/kind.js';
 import { numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/plain-words.js';
-import { near } from './seconds-words.js';
+import { FROM_TO, near } from './seconds-words.js';
 
 const BEFORE = wordList('before old was start* antes vorher alt avant prima voor przed pred 前');
 const AFTER = wordList('after new now is end* best despues nachher jetzt neu apres dopo depois na po nu 后 後');
@@ -15,8 +15,8 @@ const LEFT = wordList(
 const TEMPERATURE = wordList('temp* t grad* degree* grados c tubus tubo tube temperatura 温度 온도 기온');
 /** Names of fields alone: behind a number they belong to the next one. */
 const DEGREES = wordList('degc deg_c celsius');
-/** Between the two: `3.1 > 2.4`, `3,1 auf 2,4`. */
-const TO = /^(?:->|→|>|=>|\/|to|zu|auf|nach|à|a|vers|naar|na|do|から|到)$/u;
+/** What also stands between two sizes, and between two filters means something else. */
+const ALSO_TO = /^(?:\/|do|到)$/u;
 /** Numbers that are none of a size: how it went, how often, how good. */
 const OTHER = wordList(
   'ok okay good success* done fine result* erfolg gelungen exito succes* tries steps points r2 fit',
@@ -58,7 +58,7 @@ function weightOf(first: Slot, second: Slot): number {
   const ratios = ratiosOf(first, second);
   if (ratios.length === 0 || !ratios.every((ratio) => ratio > LEAST_RATIO && 1 / ratio > LEAST_RATIO)) return 0;
   const isTold = [first, second].filter((slot) => told(slot, BEFORE) || told(slot, AFTER)).length;
-  const hasUnit = (first.after !== '' && first.after === second.after) || TO.test(first.after);
+  const hasUnit = (first.after !== '' && first.after === second.after) || isLeft(first);
   const isEarlier = (first.isEarlier === true) !== (second.isEarlier === true);
   return 2 * isTold + Number(hasUnit) + Number(isEarlier) + Number(turns(ratios) !== null);
 }
@@ -94,6 +94,11 @@ export function isSize(slot: Slot): boolean {
   const values = slot.values.map(numberIn);
   const isMeasured = slot.values.some((value) => /\d[.,]\d/.test(value));
   return isMeasured && values.every((value) => value > SMALLEST && value < LARGEST);
+}
+
+/** Whether what stands behind a size says that it became another. */
+function isLeft({ after }: Slot): boolean {
+  return FROM_TO.test(after) || ALSO_TO.test(after);
 }
 
 function told({ before: [word = ''] }: Slot, words: RegExp): boolean {

@@ -4,7 +4,7 @@ import { focusSizes, isSize, isTemperature, positionAfter } from './focus-sizes.
 import { isSpan, numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/plain-words.js';
 import { saysInVain } from './lexicon/said.js';
-import { isOfArc, near, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
+import { FROM_TO, isOfArc, near, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
 
 /** What a slot is caught as: a field of the event, or `took`, how long the thing lasted. */
 export type SlotName = FieldName | 'took';
@@ -15,8 +15,6 @@ const TOOK = wordList(
     durato durou levou apos 用时 用時 耗时 所要 経過 걸린 소요 경과 wait* espera* warte* attente attesa wachttijd czas cas
     time took_s dt trwani* duracion duracao`,
 );
-/** Behind the filter that goes out, `Ha to SII`. */
-const FROM_TO = /^(?:->|→|>|=>|to|zu|nach|a|vers|naar|na|auf|を|から|→)$/iu;
 const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル 픽셀 화소');
 const SIZE = wordList(
   'size hfr hfd fwhm star stars estrella* stern* etoile* stell* estrela* ster sterren gwiazd* hvezd* ' +

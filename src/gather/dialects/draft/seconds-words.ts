@@ -10,6 +10,9 @@ export const SECONDS_BEFORE = wordList(
     'duracao duur czas exposure 秒(?!角) 초(?!각) 曝光 露光 노출 time_open',
 );
 
+/** Behind what is left for something else: `Ha to SII`, `3.1 > 2.4`. */
+export const FROM_TO = /^(?:->|→|>|=>|to|zu|nach|a|vers|naar|na|auf|を|から|→)$/iu;
+
 /** Whether one of the nearest words before a slot is one of these. */
 export function near(slot: Slot, words: RegExp, depth = 2): boolean {
   return slot.before.slice(0, depth).some((word) => words.test(word));

@@ -1,30 +1,11 @@
+import type { Motion } from './further/concepts.js';
 import { furtherWords } from './further/index.js';
 import { allWords, type Words } from './languages.js';
 import { COURSE_WORDS } from './course-words.js';
 import { wordList } from './plain-words.js';
 import { TROUBLE_WORDS } from './trouble-words.js';
 
-/** What becomes of a subject. */
-export type Motion =
-  | 'open'
-  | 'close'
-  | 'start'
-  | 'grab'
-  | 'release'
-  | 'stop'
-  | 'arrive'
-  | 'doing'
-  | 'did'
-  | 'wait'
-  | 'pause'
-  | 'resume'
-  | 'lose'
-  | 'find'
-  | 'fail'
-  | 'abort'
-  | 'ready'
-  | 'danger'
-  | 'clear';
+export type { Motion };
 
 /** The words for each, concept by language. */
 export const MOTION_WORDS: Readonly<Record<Motion, Words>> = { ...COURSE_WORDS, ...TROUBLE_WORDS };

@@ -1,26 +1,11 @@
 import { CHATTER_WORDS } from './chatter-words.js';
+import type { SubjectId } from './further/concepts.js';
 import { furtherWords } from './further/index.js';
 import { allWords } from './languages.js';
 import { wordList } from './plain-words.js';
 import { SUBJECT_WORDS } from './subject-words.js';
 
-/** What a line may be about. `noise` is what happens in every log and matters to no account. */
-export type SubjectId =
-  | 'exposure'
-  | 'frame'
-  | 'dither'
-  | 'settling'
-  | 'focus'
-  | 'filter'
-  | 'slew'
-  | 'centre'
-  | 'flip'
-  | 'guiding'
-  | 'star'
-  | 'hold'
-  | 'session'
-  | 'cooler'
-  | 'noise';
+export type { SubjectId };
 
 /** The words for a subject: those that say it, and those of the device or the surroundings that only hint at it. */
 export interface Subject {

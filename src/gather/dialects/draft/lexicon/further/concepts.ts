@@ -1,5 +1,5 @@
-/** What the lexicon has words for. */
-export type Concept =
+/** What a line may be about. `noise` is what happens in every log and matters to no account. */
+export type SubjectId =
   | 'exposure'
   | 'frame'
   | 'dither'
@@ -14,13 +14,16 @@ export type Concept =
   | 'hold'
   | 'session'
   | 'cooler'
-  | 'noise'
+  | 'noise';
+
+/** What becomes of a subject. */
+export type Motion =
   | 'open'
   | 'close'
   | 'start'
-  | 'stop'
   | 'grab'
   | 'release'
+  | 'stop'
   | 'arrive'
   | 'doing'
   | 'did'
@@ -33,10 +36,10 @@ export type Concept =
   | 'abort'
   | 'ready'
   | 'danger'
-  | 'clear'
-  | 'parked'
-  | 'chatter'
-  | 'negation';
+  | 'clear';
+
+/** What the lexicon has words for. */
+export type Concept = SubjectId | Motion | 'parked' | 'chatter' | 'negation';
 
 /**
  * The words of one more language, concept by concept, as `wordList` reads them: plain words without accents. They come
