@@ -4,6 +4,7 @@
  */
 import type { CardValue } from './card-values.js';
 import type { Cards } from './cards.js';
+import { NOT_WANTED } from './keyword-set.js';
 import type { Keyword, KeywordTable, Meaning } from './keywords.js';
 import { type HeaderNote, show } from './notes.js';
 import { byRemark, withUnit } from './units.js';
@@ -60,7 +61,9 @@ export class CardReader {
 
   /** What a card says behind its value, where comments of its keyword are kept. */
   remark(keyword: Keyword): string | undefined {
-    const text = this.values[this.remarks[keyword.number] ?? -1];
+    const number = this.remarks[keyword.number] ?? NOT_WANTED;
+    // An array asked for what is before its first item is slow.
+    const text = number === NOT_WANTED ? undefined : this.values[number];
     return typeof text === 'string' ? text : undefined;
   }
 

@@ -56,6 +56,13 @@ const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
   [/objekt|obje[tc]|oggett|wissenschaft/, 'light'],
 ];
 
+/** The commonest spellings, told without the expressions above: to compile these takes as long as several headers. */
+const COMMON: ReadonlyMap<string, FrameKind> = new Map<string, FrameKind>(
+  (['light', 'dark', 'flat', 'bias'] as const).flatMap((kind) =>
+    ['', ' frame'].map((more) => [kind + more, kind] as const),
+  ),
+);
+
 /** The text reported last, and its kind: frames of one kind come in long runs. */
 let lastTold: { readonly text: string; readonly kind: FrameKind | undefined } = { text: '', kind: undefined };
 
@@ -67,8 +74,12 @@ let lastTold: { readonly text: string; readonly kind: FrameKind | undefined } = 
  */
 export function frameKind(text: string): FrameKind | undefined {
   if (text !== lastTold.text) {
-    const spelling = text.normalize('NFC').toLowerCase();
-    lastTold = { text, kind: SPELLINGS.find(([pattern]) => pattern.test(spelling))?.[1] };
+    lastTold = { text, kind: COMMON.get(text.toLowerCase()) ?? kindSpelt(text) };
   }
   return lastTold.kind;
+}
+
+function kindSpelt(text: string): FrameKind | undefined {
+  const spelling = text.normalize('NFC').toLowerCase();
+  return SPELLINGS.find(([pattern]) => pattern.test(spelling))?.[1];
 }

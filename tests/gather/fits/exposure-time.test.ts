@@ -289,6 +289,14 @@ describe('exposure time', () => {
     expect(await seconds("EXPOSURE= '300 parsecs'")).toBeUndefined();
   });
 
+  it('is in its own unit where another card has the same comment', async () => {
+    const exposure = 'EXPTIME =                300.0 / as set [m]';
+    const focalLength = 'FOCALLEN=                 0.48 / as set [m]';
+    // Metres are none of time's units.
+    const { frame: read } = await folder.readOne(frame([...lightWithout('EXPTIME'), exposure, focalLength]));
+    expect([read?.exposureSeconds, read?.focalLengthMm]).toEqual([300, 480]);
+  });
+
   it('of a fraction of a millisecond is rounded in the span alone', async () => {
     const read = await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['EXPTIME', 0.0126]);
     expect(read.seconds).toBe(0.0126);
