@@ -7,6 +7,7 @@ import {
   listed,
   groupBy,
   mean,
+  statedFilter,
   sum,
   weighedLights,
   weighedTotals,
@@ -36,7 +37,7 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
       // Where another order helps, broad bands need not be left out.
       const isNarrow = orders.length === 0 && insteadMs >= minimumWinMinutes * 60_000;
       // Where the model cannot set them against narrow ones, what these would win is not known, rather than nothing.
-      const isUnknown = !isNarrow && orders.length === 0 && broadOf(totals).length > 0;
+      const isUnknown = !isNarrow && orders.length === 0 && broadOf(totals, night).length > 0;
       const skyLimited = totals.some((t) => t.worth.noise === 'sky-limited');
       return [
         {
@@ -58,7 +59,7 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
             : orders.length > 0
               ? orders.map(orderAdvice).join(' ')
               : (isMixed ? `Reordering ${train}’s filters would save under ${minimumWinMinutes} min. ` : '') +
-                `${keepFor(totals)}`,
+                `${keepFor(totals, night)}`,
           ...(isUnknown ? {} : { winMs: isNarrow ? insteadMs : orderMs }),
           confidence: skyLimited ? ('low' as const) : ('medium' as const),
           links: [{ text: 'Effective integration', anchor: 'effective' }],
@@ -96,14 +97,16 @@ function insteadAdvice(instead: readonly NarrowInstead[], totals: readonly Weigh
 }
 
 /** Broad bands that moonlight took something of. */
-function broadOf(totals: readonly WeighedTotal[]): string[] {
-  const broad = totals.filter((t) => !isNarrowband(t.filter) && t.worth.moonShutterMs > 0);
+function broadOf(totals: readonly WeighedTotal[], { gathered }: NightFacts): string[] {
+  const broad = totals.filter(
+    (t) => !isNarrowband(statedFilter(t.filter, t.train, gathered.cameras)) && t.worth.moonShutterMs > 0,
+  );
   return [...new Set(broad.map((t) => t.filter))];
 }
 
 /** Nobody who took narrow bands already is told to. */
-function keepFor(totals: readonly WeighedTotal[]): string {
-  const broad = broadOf(totals);
+function keepFor(totals: readonly WeighedTotal[], night: NightFacts): string {
+  const broad = broadOf(totals, night);
   return broad.length > 0
     ? `Keep ${listed(broad)} for hours without the Moon; narrow bands lose least to it.`
     : 'Narrow bands were the right choice: what is left to choose is a target farther from the Moon, or a night ' +

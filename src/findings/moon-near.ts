@@ -14,6 +14,7 @@ import {
   moonDistanceKind,
   moonDistanceShare,
   percent,
+  statedFilter,
   sum,
   type JudgedFrame,
   type NightFacts,
@@ -47,8 +48,9 @@ export const moonNear: FindingModule<{
   },
   find(night, { broadbandDeg, oxygenDeg, redDeg, minimumIllumination, minimumFrames, minimumWinMinutes }) {
     const keep = { broad: broadbandDeg, blueLine: oxygenDeg, redLine: redDeg };
-    const wanted = ({ filter, sky }: JudgedFrame): number =>
-      keep[moonDistanceKind(filter ?? '')] * moonDistanceShare(sky?.moonIllumination ?? 0);
+    const wanted = ({ train, filter = '', sky }: JudgedFrame): number =>
+      keep[moonDistanceKind(statedFilter(filter, train, night.gathered.cameras))] *
+      moonDistanceShare(sky?.moonIllumination ?? 0);
     const near = night.accounts.lights.filter(
       (f) =>
         f.verdict !== 'lost' &&
@@ -172,6 +174,8 @@ function nearest<T extends { readonly atMs: number }>(points: readonly T[], atMs
 /** Deep red lines that the train took on this night bear the Moon better than what stood too near it. */
 function bearing(night: NightFacts, train: string, near: ReadonlyMap<string, unknown>): string {
   const own = new Set(lightsOf(night, train).flatMap((f) => f.filter ?? []));
-  const red = [...own].filter((filter) => isDeepRedLine(filter) && !near.has(filter));
+  const red = [...own].filter(
+    (filter) => isDeepRedLine(statedFilter(filter, train, night.gathered.cameras)) && !near.has(filter),
+  );
   return red.length > 0 ? `; ${listed(red)} ${red.length === 1 ? 'bears' : 'bear'} it better` : '';
 }

@@ -87,7 +87,7 @@ function spared(frames: readonly JudgedFrame[], freeMs: number, night: NightFact
 function freeHours({ train, target, filter }: JudgedFrame, night: NightFacts): Interval[] {
   const points = night.worth?.moonlight.find((m) => m.target === target)?.points ?? [];
   const up = night.sky.curves.find((c) => c.target === target)?.up ?? [];
-  const dark = darknessFor(filter, night);
+  const dark = darknessFor({ train, filter }, night);
   if (dark === null) return [];
   const down = points.slice(1).flatMap((point, i) => {
     const before = points[i];

@@ -113,7 +113,7 @@ function idleAt(end: End, night: NightFacts): Idle[] {
   return night.gathered.trains.flatMap(({ id }): Idle[] => {
     const lights = lightsOf(night, id);
     const edge = end === 'dusk' ? lights[0] : lights.at(-1);
-    const dark = edge && darknessFor(edge.filter, night);
+    const dark = edge && darknessFor(edge, night);
     const free = edge ? freeSpans(end, edge, night) : [];
     const [first] = free;
     const last = free.at(-1);
@@ -129,7 +129,7 @@ function idleAt(end: End, night: NightFacts): Idle[] {
 function whenLine(end: End, idle: readonly Idle[], night: NightFacts): string {
   const [word, exposed] = end === 'dusk' ? ['from', (i: Idle) => i.edge.exposure.startMs] : ['until', lastOf];
   const kinds = [
-    ...groupBy(idle, (i) => `${word} ${clock(i.darkMs, night)} (${darknessKindFor(i.edge.filter)} darkness)`),
+    ...groupBy(idle, (i) => `${word} ${clock(i.darkMs, night)} (${darknessKindFor(i.edge, night)} darkness)`),
   ];
   const dark =
     'dark enough ' +

@@ -38,6 +38,7 @@ export * from './printable.js';
 export * from './progress.js';
 export * from './replay.js';
 export * from './same-frame.js';
+export * from './stated-filter.js';
 export * from './sky.js';
 export * from './star-size.js';
 export * from './stars.js';

@@ -6,26 +6,30 @@ import { isNarrowband, type DarknessKind } from '../vocabulary/index.js';
 import type { JudgedFrame } from './accounts.js';
 import { clip, coveredMs, durationMs, intersect, interval, union, type Interval } from './interval.js';
 import { lightsOf, type Night } from './night.js';
+import { statedFilter } from './stated-filter.js';
 
-/** The darkness that a filter needs. */
-export function darknessKindFor(filter: string | undefined): DarknessKind {
-  return filter !== undefined && isNarrowband(filter) ? 'nautical' : 'astronomical';
+/** A light as far as its filter asks for darkness. */
+type Filtered = Pick<JudgedFrame, 'train' | 'filter'>;
+
+/** The darkness that a light's filter needs, by its name or what the rig file states of it. */
+export function darknessKindFor({ train, filter }: Filtered, { gathered }: Pick<Night, 'gathered'>): DarknessKind {
+  return filter !== undefined && isNarrowband(statedFilter(filter, train, gathered.cameras))
+    ? 'nautical'
+    : 'astronomical';
 }
 
-/** The darkness that a filter needs, within the night's window; `null` where it does not get that dark. */
-export function darknessFor(
-  filter: string | undefined,
-  { sky: { almanac, window } }: Pick<Night, 'sky'>,
-): Interval | null {
-  const kind = darknessKindFor(filter);
+/** The darkness that a light's filter needs, within the night's window; `null` where it does not get that dark. */
+export function darknessFor(light: Filtered, night: Pick<Night, 'sky' | 'gathered'>): Interval | null {
+  const { almanac, window } = night.sky;
+  const kind = darknessKindFor(light, night);
   if (almanac === null || almanac.window.kind === kind) return window;
   const { duskMs, dawnMs } = almanac.twilight[kind];
   return duskMs === null || dawnMs === null ? null : intersect(interval(duskMs, Math.max(duskMs, dawnMs)), window);
 }
 
 /** When it is dark enough for a light's filter and its target stands above its limit, as far as that is known. */
-export function usableFor(light: JudgedFrame, night: Pick<Night, 'sky'>): Interval[] {
-  const dark = darknessFor(light.filter, night);
+export function usableFor(light: JudgedFrame, night: Pick<Night, 'sky' | 'gathered'>): Interval[] {
+  const dark = darknessFor(light, night);
   const up = night.sky.curves.find((c) => c.target === light.target)?.up;
   return dark === null ? [] : up ? clip(union(up), dark) : [dark];
 }
@@ -45,7 +49,7 @@ export type IdlePlace = keyof typeof IDLE_PLACES;
  * light, or of its ledger the totals alone are known.
  */
 export function idleTime(
-  night: Pick<Night, 'sky' | 'accounts'>,
+  night: Pick<Night, 'sky' | 'accounts' | 'gathered'>,
   train: string,
 ): Readonly<Record<IdlePlace, number>> | null {
   const lights = lightsOf(night, train);
@@ -63,7 +67,7 @@ export function idleTime(
       places.between += durationMs(span);
       continue;
     }
-    const dark = darknessFor(edge.filter, night);
+    const dark = darknessFor(edge, night);
     const darkMs = dark === null ? 0 : coveredMs(clip([dark], span));
     const usableMs = coveredMs(clip(usableFor(edge, night), span));
     places.twilight += durationMs(span) - darkMs;

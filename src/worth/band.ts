@@ -1,4 +1,4 @@
-import type { CameraFacts } from '../model/index.js';
+import { byFilter, type CameraFacts } from '../model/index.js';
 import { V_WAVELENGTH_NM, type SkyModel } from './sky-model.js';
 
 /** A filter as far as the air is concerned. */
@@ -31,10 +31,4 @@ export function extinctionInV(model: SkyModel, elevationM: number): number {
   const k = model.extinction(V_WAVELENGTH_NM, elevationM);
   if (k === null) throw new RangeError(`the sky model has no extinction at ${V_WAVELENGTH_NM} nm`);
   return k;
-}
-
-/** What a mapping of the rig file says of a filter; names are told apart without regard to case. */
-export function byFilter(values: Readonly<Record<string, number>> | undefined, filter: string): number | null {
-  const wanted = filter.toLowerCase();
-  return Object.entries(values ?? {}).find(([name]) => name.toLowerCase() === wanted)?.[1] ?? null;
 }

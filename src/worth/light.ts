@@ -1,5 +1,6 @@
 /** What all lights of one train and filter share. */
 import {
+  byFilter,
   groupBy,
   type CameraFacts,
   type Frame,
@@ -8,7 +9,7 @@ import {
   type SkyPosition,
   type Train,
 } from '../model/index.js';
-import { bandOf, byFilter, type Band } from './band.js';
+import { bandOf, type Band } from './band.js';
 import { measureSky, type SkyMeasurement } from './measured-sky.js';
 import { electronsPerAdu, noiseOf, type Noise } from './noise-basis.js';
 import { relativeSky, type RelativeSky, type SkyModel } from './sky-model.js';

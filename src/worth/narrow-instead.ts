@@ -2,7 +2,15 @@
  * What broadband exposures lost to the Moon, beside what a narrow band of the same train would have lost in their
  * place: by the model alone, for nothing was measured through the filter that was not in the way.
  */
-import { durationMs, groupBy, isNarrowband, sum, type JudgedFrame, type NarrowInstead } from '../model/index.js';
+import {
+  durationMs,
+  groupBy,
+  isNarrowband,
+  statedFilter,
+  sum,
+  type JudgedFrame,
+  type NarrowInstead,
+} from '../model/index.js';
 import { worthUnder, type FilterUse } from './filter-order.js';
 import { lightOf, type LightContext } from './light.js';
 import { usualExposureMs } from './settings.js';
@@ -13,7 +21,9 @@ const FIRST = 'ha';
 
 /** For each train with kept broadband frames whose noise is known, the narrow band that would have lost least. */
 export function narrowInstead(frames: readonly JudgedFrame[], context: LightContext): NarrowInstead[] {
-  const broad = frames.filter((f) => f.verdict === 'kept' && f.filter !== undefined && !isNarrowband(f.filter));
+  const isNarrow = (train: string, filter: string): boolean =>
+    isNarrowband(statedFilter(filter, train, context.cameras));
+  const broad = frames.filter((f) => f.verdict === 'kept' && f.filter !== undefined && !isNarrow(f.train, f.filter));
   return [...groupBy(broad, ({ train }) => train)].flatMap(([train, own]) => {
     const useOf = (filter: string): FilterUse => {
       const through = frames.filter((f) => f.train === train && f.filter === filter);
@@ -21,7 +31,7 @@ export function narrowInstead(frames: readonly JudgedFrame[], context: LightCont
         ...lightOf({ train, filter }, through, context),
         referenceSeconds: context.referenceMs / 1000,
         // Another filter in the place of these takes their subs.
-        subSeconds: usualExposureMs(isNarrowband(filter) ? own : through) / 1000,
+        subSeconds: usualExposureMs(isNarrow(train, filter) ? own : through) / 1000,
       };
     };
     const filters = [...new Set(own.flatMap((f) => f.filter ?? []))];
@@ -55,5 +65,5 @@ function narrowOf(train: string, frames: readonly JudgedFrame[], { cameras }: Li
   const widths = Object.keys(cameras.find(({ id }) => id === train)?.filterWidthsNm ?? {});
   const used = frames.flatMap((f) => (f.train === train ? (f.filter ?? []) : []));
   const names = new Map([...widths, ...used].map((filter) => [filter.trim().toLowerCase(), filter]));
-  return [...names.values()].filter((filter) => isNarrowband(filter));
+  return [...names.values()].filter((filter) => isNarrowband(statedFilter(filter, train, cameras)));
 }

@@ -1,7 +1,7 @@
 /** What is known of a train's noise in one filter: read noise, dark current, and the dark sky in electrons. */
 import { DEFAULT_THROUGHPUT } from '../config/index.js';
-import type { CameraFacts, JudgedFrame, NoiseNote, Train } from '../model/index.js';
-import { byFilter, type Band } from './band.js';
+import { byFilter, type CameraFacts, type JudgedFrame, type NoiseNote, type Train } from '../model/index.js';
+import type { Band } from './band.js';
 import type { SkyMeasurement } from './measured-sky.js';
 import { skyElectrons } from './photons.js';
 import { medianKnown } from './settings.js';

@@ -26,6 +26,13 @@ describe('a Moon too near for the filter', () => {
     expect(found(moonNear, night('OIII', 55))).toHaveLength(1);
   });
 
+  it('takes a filter that bears a number for what the rig file states of it', () => {
+    const numbered = night('3', 60);
+    const cameras = [{ id: 'heron', filterWidthsNm: { '3': 5 }, filterWavelengthsNm: { '3': 656 } }];
+    expect(found(moonNear, numbered)).toHaveLength(1);
+    expect(found(moonNear, { ...numbered, gathered: { ...numbered.gathered, cameras } })).toEqual([]);
+  });
+
   it('asks less of the distance from a smaller Moon', () => {
     // A quarter lit: half the distance is enough.
     expect(found(moonNear, night('L', 46, { illumination: 0.26 }))).toEqual([]);

@@ -124,7 +124,7 @@ describe.each([
       expect(labels).not.toContain('unexplained');
     }
     const unused = findAll(night).ranked.filter((f) => f.id === 'unused-darkness');
-    const isDark = (filter: string): boolean => darknessFor(filter, night) !== null;
+    const isDark = (filter: string): boolean => darknessFor({ train: 'heron', filter }, night) !== null;
     for (const { title, evidence } of unused) {
       const text = [title, ...evidence].join(' ');
       if (!isDark('L')) expect(text).not.toMatch(/heron|astronomical/);

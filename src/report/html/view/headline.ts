@@ -5,6 +5,7 @@ import {
   isNarrowband,
   listed,
   percentRange,
+  statedFilter,
   sum,
   TWILIGHTS,
   weighedTotals,
@@ -89,7 +90,9 @@ function harmed(
  */
 function moonlight(night: Night, keptMs: number): Phrase[] {
   const all = weighedTotals(night);
-  const broadband = all.filter(({ filter }) => !isNarrowband(filter));
+  const broadband = all.filter(
+    ({ filter, train }) => !isNarrowband(statedFilter(filter, train, night.gathered.cameras)),
+  );
   const takenMs = sum(broadband.map(({ worth }) => worth.moonShutterMs));
   const moonlit = all.filter(({ ms, worth }) => worth.moonShutterMs > MOST_MOONLIGHT * ms.kept);
   const isMost = sum(moonlit.map(({ ms }) => ms.kept)) > keptMs / 2;
