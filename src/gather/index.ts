@@ -13,6 +13,7 @@ import { fewWarnings } from './few-warnings.js';
 import { isFitsName, readHeaderFrames, type ExtraKeywords, type HeaderFrames } from './fits/index.js';
 import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import { gatherLogs } from './logs.js';
+import { unexplainedWarnings, withSeconds } from './milliseconds.js';
 import { withOneZone } from './mixed-zones.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
@@ -64,7 +65,8 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
   const { taken, headers } = written
     ? { taken: null, headers: await read(written.rig.keywords) }
     : await readUnderUserRig(own.rigs, read);
-  const zoned = withOneZone(headers.frames);
+  const timed = withSeconds(headers.frames);
+  const zoned = withOneZone(timed.frames);
   const rig = written?.rig ?? taken?.rig ?? inferRig(zoned.frames);
   const placed = placeFrames(zoned.frames, rig);
   const logs = await gatherLogs(root, listing.files, rig, {
@@ -79,7 +81,8 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
       ...listing.warnings,
       ...own.warnings,
       ...(written?.warnings ?? (taken ? [userRigTaken(taken)] : [noRigFile(rig), ...inferenceWarnings(zoned.frames)])),
-      ...headers.warnings,
+      ...unexplainedWarnings(headers.warnings, timed.warnings),
+      ...timed.warnings,
       ...zoned.warnings,
       ...(written || taken
         ? unservedWarnings(rig.trains, { paths: fits.map((f) => f.path), read: headers.frames, placed: placed.frames })

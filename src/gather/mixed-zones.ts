@@ -48,7 +48,7 @@ export function withOneZone(frames: readonly HeaderFrame[]): ZonedFrames {
 }
 
 /** What headers say of the optics and the camera that took a frame. */
-function cameraOf({ telescope, instrument, focalLengthMm }: HeaderFrame): string {
+export function cameraOf({ telescope, instrument, focalLengthMm }: HeaderFrame): string {
   return JSON.stringify([telescope, instrument, focalLengthMm]).toLowerCase();
 }
 

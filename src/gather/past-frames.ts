@@ -4,6 +4,7 @@
 import type { Rig } from '../config/index.js';
 import { groupBy, siteKeys, type HeaderFrame, type Warning } from '../model/index.js';
 import { inferRig } from './infer-rig.js';
+import { withSeconds } from './milliseconds.js';
 import { withOneZone } from './mixed-zones.js';
 
 /** Digital cameras on telescopes are younger than this; an earlier date is a clock that was never set. */
@@ -26,11 +27,12 @@ export function pastLights(frames: readonly HeaderFrame[], nowMs: number): PastL
   const isPlausible = ({ exposure }: HeaderFrame): boolean =>
     exposure !== undefined && exposure.startMs >= EARLIEST_MS && exposure.startMs <= nowMs + AHEAD_MS;
   const bad = distinct.filter((f) => !isPlausible(f));
-  const zoned = withOneZone(distinct.filter(isPlausible));
+  const timed = withSeconds(distinct.filter(isPlausible));
+  const zoned = withOneZone(timed.frames);
   return {
     lights: zoned.frames,
     copies: all.length - distinct.length,
-    warnings: [...implausible(bad), ...zoned.warnings],
+    warnings: [...implausible(bad), ...timed.warnings, ...zoned.warnings],
   };
 }
 

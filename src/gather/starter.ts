@@ -7,6 +7,7 @@ import { assignTrains } from './assign-trains.js';
 import { fittingDialects } from './fitting-dialects.js';
 import { isFitsName, readHeaderFrames } from './fits/index.js';
 import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
+import { unexplainedWarnings, withSeconds } from './milliseconds.js';
 import { withOneZone } from './mixed-zones.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
@@ -45,7 +46,8 @@ export async function starterRig(root: string, options: StarterOptions): Promise
   });
   if (headers.frames.length === 0)
     throw new Error(`none of the ${fits.length} FITS files in ${root} has a header that can be read`);
-  const zoned = withOneZone(headers.frames);
+  const timed = withSeconds(headers.frames);
+  const zoned = withOneZone(timed.frames);
   const frames = zoned.frames.map(named);
   const inferred = inferRig(frames);
   const assigned = assignTrains(frames, inferred.trains);
@@ -108,7 +110,8 @@ export async function starterRig(root: string, options: StarterOptions): Promise
     ],
     warnings: [
       ...listing.warnings,
-      ...headers.warnings,
+      ...unexplainedWarnings(headers.warnings, timed.warnings),
+      ...timed.warnings,
       ...zoned.warnings,
       ...inferenceWarnings(frames),
       ...assigned.warnings,

@@ -31,6 +31,8 @@ export interface HeaderSite {
 interface CommonFacts {
   /** Exposure time in seconds as the header states it (`EXPTIME`/`EXPOSURE`). */
   readonly exposureSeconds?: number;
+  /** What it states instead where that is longer than any exposure: thousandths of seconds, or a sum. */
+  readonly unlikelySeconds?: number;
   /** True where the header states that its clock is right to a second, or that a receiver or time server keeps it. */
   readonly isClockVouched?: boolean;
   /** How far the header's own local time is ahead of UTC, minutes, where it states both. */

@@ -32,6 +32,8 @@ import { momentOf, type Share } from './moments.js';
 export interface ExposureTime {
   /** As the header states it, seconds. */
   readonly seconds?: number;
+  /** As the header states it where it is longer than any exposure, in seconds or thousandths of them. */
+  readonly unlikely?: number;
   /** UTC. Without an exposure time the span is empty, at the start. Absent when there is no usable date. */
   readonly span?: Interval;
 }
@@ -39,6 +41,7 @@ export interface ExposureTime {
 /** Longer than any exposure (common practice, no source): milliseconds for seconds show here, and sums of stacks. */
 const MAX_EXPOSURE_SECONDS = 4 * 3600;
 const EXPOSURE_RANGE = { from: 0, to: MAX_EXPOSURE_SECONDS };
+const UNLIKELY_RANGE = { from: MAX_EXPOSURE_SECONDS, to: MAX_EXPOSURE_SECONDS * 1000 };
 /** Lengths between two dates are taken for whole seconds from here on, and this near to one (common practice). */
 const TIDY_FROM_SECONDS = 5;
 const TIDY_SECONDS = 0.25;
@@ -106,7 +109,8 @@ export function exposureTime(reader: CardReader, nowMs: number): ExposureTime {
   const betweenMs = endMs - start.ms;
   if (end === undefined || betweenMs <= 0 || betweenMs > MAX_EXPOSURE_SECONDS * 1000) {
     reader.notes.push(MISSING_EXPOSURE_TIME);
-    return { span: interval(start.ms, Math.max(start.ms, endMs)) };
+    const unlikely = reader.quiet().number('exposureSeconds', UNLIKELY_RANGE);
+    return { unlikely, span: interval(start.ms, Math.max(start.ms, endMs)) };
   }
   reader.notes.push(derivedLength(start.keyword, end.keyword));
   return { seconds: tidySeconds(betweenMs), span: interval(start.ms, endMs) };

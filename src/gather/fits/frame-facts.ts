@@ -43,7 +43,7 @@ export interface FrameWithNotes {
 export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: FrameContext): FrameWithNotes {
   const notes: HeaderNote[] = [];
   const reader = new CardReader(header.cards, table, notes);
-  const { seconds, span } = exposureTime(reader, nowMs);
+  const { seconds, unlikely, span } = exposureTime(reader, nowMs);
   const localOffset = localOffsetMinutes(reader);
   const { camera, equipment } = repeatedOf(table);
   const { isClockVouched, binning, telescope, instrument, gain, offset } = camera.of(header.cards, notes);
@@ -66,6 +66,7 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     headerHash: headerHash(header, table),
     cards: keep.length === 0 ? undefined : keptCards(header, keep),
     exposureSeconds: seconds,
+    unlikelySeconds: unlikely,
     isClockVouched,
     localOffsetMinutes: localOffset,
     telescope,

@@ -20,6 +20,7 @@ const common = {
   cards: maybeHidden(z.record(z.string(), z.union([z.string(), z.number(), z.boolean()]))),
   exposure: optional(span),
   exposureSeconds: maybeOpen(positive),
+  unlikelySeconds: maybeHidden(positive),
   isClockVouched: maybeHidden(flag),
   localOffsetMinutes: maybeHidden(number),
   telescope: maybeHidden(text),
