@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { templates } from './scripts/bundle/templates.mjs';
-import { OPTIMIZED_LATE } from './scripts/engine.mjs';
+import { EXPRESSIONS_COMPILED, OPTIMIZED_LATE } from './scripts/engine.mjs';
 import { quickTemporaryFolder } from './tests/support/quick-folder.mjs';
 
 /** Files that start a browser or a process, need the compiled program, or are attacks, whose memory is measured. */
@@ -34,6 +34,7 @@ export const RUNNING = {
     // Most code of a test runs a few times: too seldom to be found worth compiling, often enough that it is.
     '--always-sparkplug',
     OPTIMIZED_LATE,
+    EXPRESSIONS_COMPILED,
     // A function is optimized with less of what it calls: code of whole stages is compiled for runs that are over soon.
     '--max-inlined-bytecode-size-cumulative=200',
   ],
