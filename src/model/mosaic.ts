@@ -19,12 +19,11 @@ const EVEN_SHARE = 0.1;
  * and 1.2 h (panel 2 lacks 48 min); OIII even, 1.0 h each or more.`
  */
 export function mosaicBalance(shares: readonly PanelShare[]): string[] {
+  // A target comes with each of its nights and filters.
+  const panels = new Map([...new Set(shares.map(({ target }) => target))].map((name) => [name, panelOf(name)]));
   const parts = shares.flatMap((share) => {
-    const whole = wholeOfPanel(share.target);
-    const spelt = panelSpelt(share.target);
-    return whole === null || spelt === null
-      ? []
-      : [{ ...share, whole, label: spelt.slice(spelt.lastIndexOf(' ') + 1) }];
+    const panel = panels.get(share.target);
+    return panel ? [{ ...share, ...panel }] : [];
   });
   return [...groupBy(parts, ({ whole }) => targetKey(whole)).values()].flatMap((own) => {
     const labels = [...new Set(own.map(({ label }) => label))].sort((a, b) =>
@@ -37,6 +36,12 @@ export function mosaicBalance(shares: readonly PanelShare[]): string[] {
     });
     return [`Mosaic of ${itemAt(own, 0).whole}, panels ${listed(labels)}, kept: ${said.join('; ')}.`];
   });
+}
+
+function panelOf(name: string): { readonly whole: string; readonly label: string } | null {
+  const whole = wholeOfPanel(name);
+  const spelt = panelSpelt(name);
+  return whole === null || spelt === null ? null : { whole, label: spelt.slice(spelt.lastIndexOf(' ') + 1) };
 }
 
 function balanceOf(labels: readonly string[], kept: readonly number[]): string {

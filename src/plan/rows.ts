@@ -2,7 +2,7 @@
  * The night as a row of visits to targets, none of them visited more than twice: rows side by side, slot after slot,
  * those alone that could still become the best by what the rest of the night promises.
  */
-import { leastOfLargest } from './largest.js';
+import { Largest } from './largest.js';
 import type { SlotPrices } from './slot-prices.js';
 import type { Cell, RowVisit, TargetNight } from './target-night.js';
 
@@ -40,16 +40,16 @@ export function bestRows(
   prices: SlotPrices | null,
 ): Rows {
   const rest = restOf(slots, targets);
-  const atSlot: Partial[][] = Array.from({ length: slots + 1 }, () => []);
-  atSlot[0]!.push({ value: 0, last: null, most: rest[0]! });
+  // One more than is kept: it bounds what is dropped.
+  const atSlot = Array.from({ length: slots + 1 }, () => new Largest<Partial>(WIDTH + 1, ({ most }) => most));
+  atSlot[0]!.add({ value: 0, last: null, most: rest[0]! });
   let bound = floor;
   const add = (value: number, last: RowVisit | null, end: number): void => {
     const most = Math.min(value + rest[end]!, prices ? value + prices.ahead(end, last) : Infinity);
-    if (most > floor) atSlot[end]!.push({ value, last, most });
+    if (most > floor && atSlot[end]!.mayHold(most)) atSlot[end]!.add({ value, last, most });
   };
   for (let slot = 0; slot < slots; slot++) {
-    const cut = leastOfLargest(atSlot[slot]!, WIDTH + 1, ({ most }) => most);
-    const own = atSlot[slot]!.filter(({ most }) => most >= cut).sort((a, b) => b.most - a.most);
+    const own = atSlot[slot]!.sorted();
     const dropped = own[WIDTH];
     if (dropped) bound = Math.max(bound, dropped.most);
     for (const { value, last } of own.slice(0, WIDTH)) {
@@ -66,13 +66,14 @@ export function bestRows(
           // Cheaply first: a second visit gives no more than a first, and most rows end here.
           if (value + alone + rest[end]! <= floor) continue;
           const worth = value + (been.count === 0 ? alone : target.joint(been.first, cell) - single[been.first]!);
-          if (worth + rest[end]! > floor) add(worth, { at, cell, end, before: last }, end);
+          const most = worth + rest[end]!;
+          if (most > floor && atSlot[end]!.mayHold(most)) add(worth, { at, cell, end, before: last }, end);
         }
       }
     }
-    atSlot[slot] = [];
   }
-  const rows = atSlot[slots]!.sort((a, b) => b.value - a.value).slice(0, GIVEN);
+  // Nothing is ahead of these: they are worth what they have.
+  const rows = atSlot[slots]!.sorted().slice(0, GIVEN);
   return { rows, bound: Math.max(bound, rows[0]?.value ?? floor) };
 }
 

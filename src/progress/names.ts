@@ -25,8 +25,19 @@ interface Entry {
   readonly decDeg?: number;
 }
 
+/** Keys of names. Each is asked for with every night that names it, and spelt the same way every time. */
+class Keys {
+  private readonly known = new Map<string, string>();
+
+  of(name: string): string {
+    let key = this.known.get(name);
+    if (key === undefined) this.known.set(name, (key = spelling(name)));
+    return key;
+  }
+}
+
 /** Spelling that does not tell targets apart: case and blanks, and how a panel of a mosaic is called. */
-function keyOf(name: string): string {
+function spelling(name: string): string {
   return (panelSpelt(name) ?? name).trim().toLowerCase().replace(/\s+/g, '');
 }
 
@@ -39,35 +50,39 @@ export function targetNames(nights: readonly NightSummary[], book: readonly Book
   const recorded = nights.flatMap((night): Entry[] => [...night.targets, ...night.goals]);
   // What was said last is what counts for the place; the book has the last word.
   const entries: Entry[] = [...book, ...[...recorded].reverse(), ...imaged.reverse()];
-  const roots = joinNames(entries);
-  const groups = groupBy(entries, (entry) => roots.get(keyOf(entry.name)) ?? keyOf(entry.name));
-  const targets = new Map([...groups].map(([root, members]) => [root, toTarget(members)] as const));
+  const keys = new Keys();
+  const roots = joinNames(entries, keys);
+  const rootOf = (name: string): string => roots.get(keys.of(name)) ?? keys.of(name);
+  const groups = groupBy(entries, ({ name }) => rootOf(name));
+  const targets = new Map([...groups].map(([root, members]) => [root, toTarget(members, keys)] as const));
   return {
     targets: [...targets.values()],
-    find: (name) => targets.get(roots.get(keyOf(name)) ?? keyOf(name)) ?? { name, otherNames: [], place: null },
+    find: (name) => targets.get(rootOf(name)) ?? { name, otherNames: [], place: null },
   };
 }
 
 /** For every name the key that stands for its target (disjoint sets). */
-function joinNames(entries: readonly Entry[]): Map<string, string> {
+function joinNames(entries: readonly Entry[], keys: Keys): Map<string, string> {
   const parent = new Map<string, string>();
   const root = (key: string): string => {
     const up = parent.get(key) ?? key;
     return up === key ? key : root(up);
   };
   for (const { name, aliases } of entries) {
-    const own = keyOf(name);
+    const own = keys.of(name);
     parent.set(own, root(own));
-    for (const alias of aliases) parent.set(root(keyOf(alias)), root(own));
+    for (const alias of aliases) parent.set(root(keys.of(alias)), root(own));
   }
   return new Map([...parent.keys()].map((key) => [key, root(key)] as const));
 }
 
-function toTarget(members: readonly Entry[]): NamedTarget {
+function toTarget(members: readonly Entry[], keys: Keys): NamedTarget {
   const { name } = itemAt(members, 0);
   const placed = members.find((m) => m.raDeg !== undefined && m.decDeg !== undefined);
-  const others = new Map(members.flatMap((m) => [m.name, ...m.aliases]).map((other) => [keyOf(other), other] as const));
-  others.delete(keyOf(name));
+  const others = new Map(
+    members.flatMap((m) => [m.name, ...m.aliases]).map((other) => [keys.of(other), other] as const),
+  );
+  others.delete(keys.of(name));
   return {
     name,
     otherNames: [...others.values()],
