@@ -21,6 +21,7 @@ import {
   type WhatIf,
   type WhatIfGroup,
 } from '../model/index.js';
+import { holdingOf } from './dither-holder.js';
 import type { FindingDraft, FindingModule } from './finding.js';
 import { bestWhatIf, darksSentence, ruleOf, whatIfOf } from './trains.js';
 import { inSentence } from './wording.js';
@@ -153,14 +154,22 @@ function counsel(
         : { winMs: Math.round(Math.min(beyondUsualMs, together?.gain.meanMs ?? beyondUsualMs)) }),
     };
   }
-  const isInStep = own.filter((w) => w.wait.waitMs > inStepMs).length <= FEW_SHARE * own.length;
+  const long = own.filter((w) => w.wait.waitMs > inStepMs);
   // A few long waits are no matter of any rule.
-  if (isInStep)
+  if (long.length <= FEW_SHARE * own.length) {
+    const holding = holdingOf(
+      holder,
+      long.flatMap(({ spans }) => spans),
+      night,
+    );
     return {
-      advice: `Most dithers found both ready: look at what held ${holder} at the longest waits.`,
+      advice:
+        'Most dithers found both ready: ' +
+        (holding ? `${holding.what}; ${holding.advice}` : `look at what held ${holder} at the longest waits.`),
       foldedAdvice: '',
-      ...(isTrusted ? {} : { winMs: beyondUsualMs }),
+      ...(isTrusted ? {} : { winMs: holding?.isHold ? 0 : beyondUsualMs }),
     };
+  }
   const best = bestWhatIf(night, (w) => STEPS.includes(w.group) && shortens(w, night));
   const general =
     `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole multiple ` +

@@ -97,7 +97,45 @@ describe('waiting for dithers', () => {
         : d;
     });
     const [finding] = found(ditherWait, altered(night, { accounts: { dithers } }));
-    expect(finding?.advice).toBe('Most dithers found both ready: look at what held wren at the longest waits.');
+    expect(finding?.advice).toMatch(
+      /^Most dithers found both ready: wren exposed on for 15 min of the longest waits \(longest from 22:\d\d to /,
+    );
+  });
+
+  it('of one long wait names what its log says of the train that held: a roof that closed for that train alone', () => {
+    // Wren's third block begins a quarter of an hour late, for its roof was closed.
+    const LATE_S = 900;
+    const before = dithered({
+      blocks: 2,
+      trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } },
+    });
+    const night = (why: string | null) => {
+      const wrenLate = dithered({
+        blocks: 1,
+        trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3, pause: 3 + LATE_S / 3 } },
+        from: 2000,
+      });
+      const after = dithered({
+        blocks: 10,
+        trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } },
+        from: 4000,
+      });
+      const parts = [before, wrenLate, after];
+      const ready = wrenLate.activities.find((a) => a.kind === 'dither-ready' && a.train === 'heron')?.span;
+      const [from, to] = [ready?.startMs ?? T0, ready?.endMs ?? T0].map((ms) => (ms - T0) / 1000);
+      const held = why === null ? [] : [act('hold', (from ?? 0) + 1, to ?? 0, { why, train: 'wren' })];
+      return nightOf({
+        frames: parts.flatMap((p) => p.frames),
+        activities: [...parts.flatMap((p) => p.activities), ...held],
+      });
+    };
+    const [roof] = found(ditherWait, night('roof closed'));
+    expect(roof?.advice).toMatch(
+      /^Most dithers found both ready: wren was on hold \(roof closed\) for (?:10|9) min .*of the longest waits/,
+    );
+    expect(roof?.advice).toMatch(/\); no setting of the dithers changes that\.$/);
+    expect(roof?.winMs).toBe(0);
+    expect(found(ditherWait, night(null))[0]?.advice).toMatch(/: wren stood idle for 10 min .*; no log says why/);
   });
 
   it('is less sure where readiness was inferred', () => {
