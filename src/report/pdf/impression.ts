@@ -20,7 +20,7 @@ export interface PrintWork {
 }
 
 /** The tightest setting. */
-export const LAST_LEVEL = 4;
+export const LAST_LEVEL = 5;
 
 /** The bytes of a PDF that keeps to its pages and knows their numbers. */
 export async function impressionOf(work: PrintWork, browser: Browser, paper: Paper): Promise<Uint8Array> {

@@ -2,6 +2,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Paper, PrintWork } from '../../../src/report/pdf/index.js';
 import { BRIEF_PAGES, PRINT_EDITIONS, type PrintEdition } from '../../../src/report/index.js';
 import { openDesk, type Desk } from '../../support/browser.js';
+import { withoutDrawing } from '../../support/drawn-once.js';
+import { exhibits } from '../../support/gallery.js';
 import { namedNight } from '../../support/nights.js';
 import { titlesOf } from '../../support/pdf-reader.js';
 import { expectWellSet, printed, type Printed } from '../../support/printed.js';
@@ -46,6 +48,9 @@ const casesOf = (edition: PrintEdition): (readonly [string, Paper])[] => [
     .map((name) => [name, 'a4'] as const),
   ...ON_LETTER[edition].map((name) => [name, 'letter'] as const),
 ];
+
+/** An A4 page between its margins: 210 mm less twice 14, at 96 px an inch. */
+const A4_INNER_PX = Math.floor(((210 - 2 * 14) / 25.4) * 96);
 
 let desk: Desk;
 const works = new Map<string, PrintWork>();
@@ -104,6 +109,35 @@ describe.each(PRINT_EDITIONS)('the %s edition', (edition) => {
   });
 });
 
+describe.each(PRINT_EDITIONS)('the %s edition of long names', (edition) => {
+  // A box wider than the paper has the browser print every page smaller. 12 px are 9 pt (CSS Values 4, 6.2).
+  it('has no table wider than the paper, and no word outside pictures smaller than 9 pt', async () => {
+    const [shown] = await withoutDrawing(() => exhibits(process.cwd(), ['long-names']));
+    if (!shown) throw new Error('the night was not rendered');
+    const html = shown.pages.print(edition).html({ level: 0, pageOf: null });
+    const { page, leave } = await desk.open(`long-names-${edition}`, html, A4_INNER_PX);
+    await page.emulateMediaType('print');
+    const found = await page.evaluate((width) => {
+      const wide = [...document.querySelectorAll('table')].filter(
+        (one) => one.getBoundingClientRect().right > width + 1,
+      );
+      const small = [...document.querySelectorAll('body *:not(style, title, svg, svg *)')].filter(
+        (one) =>
+          [...one.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim()) &&
+          one.getClientRects().length > 0 &&
+          Number.parseFloat(getComputedStyle(one).fontSize) < 11.99,
+      );
+      return {
+        wide: wide.map((one) => one.caption?.textContent),
+        small: small.map((one) => one.outerHTML.slice(0, 90)),
+      };
+    }, A4_INNER_PX);
+    await page.emulateMediaType('screen');
+    await leave();
+    expect(found).toEqual({ wide: [], small: [] });
+  });
+});
+
 describe('page 1 of the brief edition', () => {
   it.each(casesOf('brief'))('is complete in itself: %s, %s', async (name, paper) => {
     const { pages } = await pdf(name, 'brief', paper);
@@ -112,7 +146,9 @@ describe('page 1 of the brief edition', () => {
     for (const words of ['Tonight', 'hours', 'Kept', 'Shutter open'])
       expect(first.text.toLowerCase()).toContain(words.toLowerCase());
     expect(first.text).not.toContain('Frames to look at What happened');
-    expect(second?.text).toMatch(/2\s+Frames to look at/);
+    // Of a night without a light there is nothing more to say.
+    if (name === 'no-frames') expect(pages).toHaveLength(1);
+    else expect(second?.text).toMatch(/2\s+Frames to look at/);
   });
 });
 

@@ -16,6 +16,8 @@ export interface BriefView {
   /** What there is room for. */
   readonly has: Readonly<Record<'integration' | 'gains' | 'almanac' | 'pictures' | 'fields' | 'pairDithers', boolean>>;
   readonly tonight: TonightView;
+  /** Whether small print is set smaller than on any other page, for a night that fits in no other way. */
+  readonly isTight: boolean;
 }
 
 interface Limits {
@@ -100,6 +102,7 @@ export function briefView(view: NightView, level: number): BriefView {
           : undefined,
       goals: goalsWithin(view.tonight.goals, limits.goals),
     },
+    isTight: level > 4,
     has: {
       integration: level < 3,
       gains: level < 2,

@@ -17,7 +17,17 @@ import { frameName } from '../../figures/frame-name.js';
 import { harmedRuns, runOfEach } from '../../figures/harmed-runs.js';
 import { listing, listsAll, runsOf, runText, type FrameRun } from '../../figures/listed.js';
 import type { ViewContext } from './context.js';
-import { column, figures, screenOnly, words, type Cell, type Column, type Row, type Table } from './table.js';
+import {
+  column,
+  figures,
+  screenOnly,
+  withoutEmptyColumns,
+  words,
+  type Cell,
+  type Column,
+  type Row,
+  type Table,
+} from './table.js';
 
 /** Filter and seconds: `Ha 300`. */
 export function exposureText(frame: JudgedFrame, palette: Palette): string {
@@ -118,7 +128,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
   const isListed = listing(context.night);
   const runOf = runOfEach(harmedRuns(context.night.accounts.lights));
   const all = listsAll(context.night);
-  return context.night.gathered.trains.flatMap(({ id }): TrainFrames[] => {
+  const tables = context.night.gathered.trains.flatMap(({ id }): TrainFrames[] => {
     const frames = lightsOf(context.night, id);
     if (frames.length === 0) return [];
     const unmeasured = frames.filter(({ id }) => ownValue(context.night.stars?.frames ?? {}, id)?.fwhm == null);
@@ -126,7 +136,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
     return [
       {
         train: id,
-        table: {
+        table: withoutEmptyColumns({
           caption:
             `${id}: ` +
             `${counted(frames.length, 'light')}${all ? '' : '; frames that are kept in runs, every one in frames.csv'}`,
@@ -155,8 +165,14 @@ export function framesTables(context: ViewContext): TrainFrames[] {
               isListed(run.first) ? frameRow(run.first, runOf, context) : runRow(run, context),
             ),
           })),
-        },
+        }),
       },
     ];
   });
+  // What is said of several tables in the same words stands once, below the last.
+  return tables.map(({ train, table: { note, ...table } }, i) =>
+    note === undefined || tables.slice(i + 1).some((later) => later.table.note === note)
+      ? { train, table }
+      : { train, table: { ...table, note } },
+  );
 }

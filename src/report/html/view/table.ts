@@ -1,3 +1,4 @@
+import { UNKNOWN } from '../../../model/index.js';
 import type { AreaStyle } from '../../design/area.js';
 
 /** A cell of a table, ready to print. */
@@ -101,6 +102,33 @@ export function firstOnPaper(
   return {
     rows: rows.map((row, i) => (i < most ? row : { ...row, offPaper: true })),
     paperNote: note(rows.length - most),
+  };
+}
+
+const hasText = (cell: Cell | undefined): boolean => cell !== undefined && !['', UNKNOWN].includes(cell.text);
+
+/** Leaves out the columns in which no row has anything: a column of dashes is read, and says nothing. */
+export function withoutEmptyColumns(table: Table): Table {
+  const rows = [...table.rows, ...(table.bodies ?? []).flatMap((body) => body.rows)];
+  const isEmpty = table.columns.map((_, i) => rows.length > 0 && rows.every(({ cells }) => !hasText(cells[i])));
+  if (!isEmpty.includes(true)) return table;
+  const filled = <T>(list: readonly T[]): T[] => list.filter((_, i) => isEmpty[i] !== true);
+  const short = (list: readonly Row[]): Row[] => list.map((row) => ({ ...row, cells: filled(row.cells) }));
+  let next = 0;
+  const groups = table.groups?.flatMap((group) => {
+    const span = filled(table.columns.map((_, i) => i)).filter((i) => i >= next && i < next + group.span).length;
+    next += group.span;
+    return span === 0 ? [] : [{ ...group, span }];
+  });
+  return {
+    ...table,
+    columns: filled(table.columns),
+    rows: short(table.rows),
+    ...(groups === undefined ? {} : { groups }),
+    ...(table.bodies === undefined
+      ? {}
+      : { bodies: table.bodies.map((body) => ({ ...body, rows: short(body.rows) })) }),
+    ...(table.foot === undefined ? {} : { foot: short(table.foot) }),
   };
 }
 

@@ -11,7 +11,7 @@ import {
 import { solidArea } from '../../design/area.js';
 import { cutToWidth } from '../../timeline/scale.js';
 import type { ViewContext } from './context.js';
-import { column, figures, words, type Cell, type Row, type Table } from './table.js';
+import { column, figures, withoutEmptyColumns, words, type Cell, type Row, type Table } from './table.js';
 
 /** A long name stands whole in the lists of frames; here it may take two lines of a phone's first column. */
 const NAME_PX = 260;
@@ -79,7 +79,7 @@ export function totalsTable({ night, palette }: ViewContext): Table {
             ],
           }),
         );
-  return {
+  return withoutEmptyColumns({
     caption: 'Frames and integration per target, filter and train',
     name: 'totals',
     sortable: true,
@@ -106,5 +106,5 @@ export function totalsTable({ night, palette }: ViewContext): Table {
         ],
       },
     ],
-  };
+  });
 }
