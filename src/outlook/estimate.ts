@@ -62,7 +62,8 @@ export class Futures {
   estimate(nights: readonly NightHours[], tasks: readonly Task[], season: Season): Estimate | null {
     if (!this.isTelling) return null;
     const random = seededRandom(this.seed);
-    const outcomes = Array.from({ length: DRAWS }, () => this.imagine(nights, tasks, random));
+    const weeks = weeksOf(nights);
+    const outcomes = Array.from({ length: DRAWS }, () => this.imagine(weeks, tasks, random));
     const done = outcomes.flatMap((o) => o ?? []);
     const seasonEnd = season.state === 'never' ? '' : season.until;
     const inSeason = done.filter(({ index }) => {
@@ -85,24 +86,33 @@ export class Futures {
     };
   }
 
-  private imagine(nights: readonly NightHours[], tasks: readonly Task[], random: () => number): Outcome {
+  private imagine(weeks: readonly Week[], tasks: readonly Task[], random: () => number): Outcome {
     const work = new Work(tasks);
     let used = 0;
-    let from = 0;
-    for (let index = 0; index < nights.length; index++) {
-      const inBlock = index % BLOCK_DAYS;
-      if (inBlock === 0) {
-        const choice = this.starts[index / BLOCK_DAYS] ?? [];
-        from = choice[Math.floor(random() * choice.length)] ?? 0;
+    for (let week = 0; week < weeks.length; week++) {
+      const choice = this.starts[week] ?? [];
+      const from = choice[Math.floor(random() * choice.length)] ?? 0;
+      for (const { night, index } of itemAt(weeks, week)) {
+        const rates = this.days[(from + (index % BLOCK_DAYS)) % this.days.length]?.rates;
+        if (!rates || !work.spend(night, rates)) continue;
+        used++;
+        if (work.isDone) return { used, index };
       }
-      const rates = this.days[(from + inBlock) % this.days.length]?.rates;
-      const night = nights[index];
-      if (!rates || !night || !work.spend(night, rates)) continue;
-      used++;
-      if (work.isDone) return { used, index };
     }
     return null;
   }
+}
+
+/** The nights of a week on which something can be done, and their places among all: for half of the year none. */
+type Week = readonly { readonly night: NightHours; readonly index: number }[];
+
+function weeksOf(nights: readonly NightHours[]): Week[] {
+  const hasHours = ({ moonless, farMoon, deepRedMoon }: NightHours): boolean =>
+    moonless !== 0 || farMoon !== 0 || deepRedMoon !== 0;
+  const placed = nights.map((night, index) => ({ night, index }));
+  return Array.from({ length: Math.ceil(nights.length / BLOCK_DAYS) }, (_, week) =>
+    placed.slice(week * BLOCK_DAYS, (week + 1) * BLOCK_DAYS).filter(({ night }) => hasHours(night)),
+  );
 }
 
 /** Place of a quantile among all draws, those that never finish being the last. */

@@ -60,8 +60,6 @@ export class Work {
    * @returns whether anything was added
    */
   spend(night: DarkHours, rates: readonly TrainRate[]): boolean {
-    // For half of the year a target is not up.
-    if (night.moonless === 0 && night.farMoon === 0 && night.deepRedMoon === 0) return false;
     let hasGained = false;
     for (const { train, rate } of rates) {
       let moonless = rate * night.moonless;

@@ -10,14 +10,12 @@ import { MOST_TARGETS, nameOf, type ProgressContext, type ProgressPictures } fro
 export async function progressPictures(context: ProgressContext): Promise<ProgressPictures> {
   const { progress } = context;
   const trends = TRENDS.map((trend) =>
-    drawnChart({ id: `trend-${trend.id}`, title: trend.title }, (size) => drawTrend(trend, context, size)),
+    drawnChart({ id: `trend-${trend.id}`, title: trend.title }, drawTrend(trend, context)),
   );
-  const growth = drawnChart({ id: 'growth', title: 'Kept integration per target' }, (size) =>
-    cumulative(
-      growths(context),
-      progress.nights.map((n) => n.date),
-      size,
-    ),
+  const dates = progress.nights.map((n) => n.date);
+  const growth = drawnChart(
+    { id: 'growth', title: 'Kept integration per target' },
+    cumulative(growths(context), dates),
   );
   const targets = progress.targets.map((target) => targetGrowth(context, target));
   const [drawn, drawnTrends, drawnTargets] = await Promise.all([growth, Promise.all(trends), Promise.all(targets)]);
@@ -51,5 +49,5 @@ function targetGrowth({ anchorOf, palette }: ProgressContext, target: TargetProg
   );
   const dates = target.nights.map((night) => night.date);
   const title = `${nameOf(target)}: kept integration per filter`;
-  return drawnChart({ id: `growth-${anchorOf(target.name)}`, title }, (size) => cumulative(byFilter, dates, size));
+  return drawnChart({ id: `growth-${anchorOf(target.name)}`, title }, cumulative(byFilter, dates));
 }

@@ -37,63 +37,65 @@ function stair(nights: Growth['nights'], endMs: number): Point[] {
   return [...points, { x: endMs, y: sum / HOUR }];
 }
 
-/** Kept integration as it grew from night to night; dashes where it is to end. */
+/** Kept integration as it grew from night to night; dashes where it is to end. The same in every size. */
 export function cumulative(
   growths: readonly Growth[],
   dates: readonly string[],
-  size: ChartSize,
-): ChartDrawing | NoDrawing {
+): (size: ChartSize) => ChartDrawing | NoDrawing {
   const drawn = growths.filter((g) => g.nights.some(({ ms }) => ms > 0));
-  if (drawn.length === 0) return { missing: 'nothing was kept yet' };
+  if (drawn.length === 0) return () => ({ missing: 'nothing was kept yet' });
   const { startMs, endMs } = axisSpan(dates);
   const curves = drawn.map((growth) => ({
     growth,
     points: stair(growth.nights, endMs),
     totalMs: growth.nights.reduce((sum, { ms }) => sum + ms, 0),
   }));
-  const datasets = curves.flatMap(({ growth, points }): ChartDataset[] => [
-    curve(growth.label, points, growth.colour, { width: 2.2 }),
-    ...(growth.goalMs
-      ? [
-          curve(
-            `${growth.label}, goal`,
-            [
-              { x: startMs, y: growth.goalMs / HOUR },
-              { x: endMs, y: growth.goalMs / HOUR },
-            ],
-            growth.colour,
-            { width: 1.1, style: 'dashed' },
-          ),
-        ]
-      : []),
-  ]);
-  const labels = curves.map(
-    ({ growth, totalMs }): DirectLabel => ({
-      x: endMs,
-      y: totalMs / HOUR,
-      text: besideText(growth.label, size),
-      colour: growth.colour,
-      outside: true,
-    }),
-  );
-  const margin = outsideMargin(labels.map((label) => label.text));
-  return {
-    config: timeChart(
-      datasets,
-      { x: dateScale(startMs, endMs, size, margin), y: valueScale('kept, hours', { min: 0 }) },
-      [directLabels(labels)],
-      margin,
-    ),
-    heightPx: size === 'wide' ? 280 : 240,
-    altText:
-      `Kept integration over ${counted(dates.length, 'night')}: ` +
-      listed(
-        curves.map(
-          ({ growth, totalMs }) =>
-            `${growth.label} ${duration(totalMs)}${growth.goalMs ? ` of ${duration(growth.goalMs)}` : ''}`,
-        ),
-      ) +
-      '.',
-    table: null,
+  const altText =
+    `Kept integration over ${counted(dates.length, 'night')}: ` +
+    listed(
+      curves.map(
+        ({ growth, totalMs }) =>
+          `${growth.label} ${duration(totalMs)}${growth.goalMs ? ` of ${duration(growth.goalMs)}` : ''}`,
+      ),
+    ) +
+    '.';
+  return (size) => {
+    const datasets = curves.flatMap(({ growth, points }): ChartDataset[] => [
+      curve(growth.label, points, growth.colour, { width: 2.2 }),
+      ...(growth.goalMs
+        ? [
+            curve(
+              `${growth.label}, goal`,
+              [
+                { x: startMs, y: growth.goalMs / HOUR },
+                { x: endMs, y: growth.goalMs / HOUR },
+              ],
+              growth.colour,
+              { width: 1.1, style: 'dashed' },
+            ),
+          ]
+        : []),
+    ]);
+    const labels = curves.map(
+      ({ growth, totalMs }): DirectLabel => ({
+        x: endMs,
+        y: totalMs / HOUR,
+        text: besideText(growth.label, size),
+        colour: growth.colour,
+        outside: true,
+      }),
+    );
+    const margin = outsideMargin(labels.map((label) => label.text));
+    return {
+      config: timeChart(
+        datasets,
+        { x: dateScale(startMs, endMs, size, margin), y: valueScale('kept, hours', { min: 0 }) },
+        [directLabels(labels)],
+        margin,
+      ),
+      heightPx: size === 'wide' ? 280 : 240,
+      altText,
+      table: null,
+    };
   };
 }

@@ -85,65 +85,67 @@ function leastSpan(
   return { suggestedMin: from, suggestedMax: from + span };
 }
 
-/** Draws a trend: a mark a night, and the median of seven nights as a curve. */
+/** Draws a trend: a mark a night, and the median of seven nights as a curve; the same in every size. */
 export function drawTrend(
   trend: Trend,
   { progress, palette }: ProgressContext,
-  size: ChartSize,
-): ChartDrawing | NoDrawing {
+): (size: ChartSize) => ChartDrawing | NoDrawing {
   const series = trend.series(progress).filter((s) => s.values.length > 0);
-  if (series.length === 0) return { missing: trend.missing };
+  if (series.length === 0) return () => ({ missing: trend.missing });
   const { startMs, endMs } = axisSpan(progress.nights.map((n) => n.date));
-  const drawn = series.map((s, index) => {
+  const drawn = series.map((s) => {
     const points = s.values.map(({ date, value }) => ({ x: noonMs(date), y: value }));
     return {
       ...s,
-      index,
       points,
       colour: s.train === undefined ? 'ink' : palette.train(s.train),
       middle: median(points.map((p) => p.y)),
+      marks: thinOut(points, MOST_MARKS),
+      curve: points.length >= 3 ? thinOut(running(points), MOST_MARKS) : null,
     };
   });
-  const datasets = drawn.flatMap(({ label, points, colour, index }) => [
-    ...(points.length >= 3
-      ? [curve(`${label}, median of ${WINDOW} nights`, thinOut(running(points), MOST_MARKS), colour, { width: 1.2 })]
-      : []),
-    marks(label, thinOut(points, MOST_MARKS), colour, index),
-  ]);
-  const labels = drawn.flatMap(({ label, short = label, points, colour, train }): DirectLabel[] => {
-    const last = points.at(-1);
-    return train !== undefined && last
-      ? [{ x: last.x, y: last.y, text: besideText(short, size), colour, outside: true }]
-      : [];
-  });
   const marked = trend.marks?.(progress) ?? [];
-  const margin = outsideMargin(labels.map((label) => label.text));
-  return {
-    config: timeChart(
-      datasets,
-      {
-        x: dateScale(startMs, endMs, size, margin),
-        y: valueScale(typeof trend.axis === 'string' ? trend.axis : trend.axis(progress), {
-          digits: trend.digits,
-          ...leastSpan(
-            trend,
-            drawn.flatMap((s) => s.points),
-          ),
-        }),
-      },
-      [uprights(marked.map(({ date }) => ({ atMs: noonMs(date), colour: 'wait' }))), directLabels(labels)],
-      margin,
+  const ofValues = {
+    digits: trend.digits,
+    ...leastSpan(
+      trend,
+      drawn.flatMap((s) => s.points),
     ),
-    heightPx: size === 'wide' ? 190 : 200,
-    altText:
-      `${trend.title}; medians: ` +
-      listed(
-        drawn.map(
-          ({ label, middle, values }) => `${label} ${decimal(middle, trend.digits)} over ${values.length} nights`,
-        ),
-      ) +
-      '.' +
-      markedText(marked),
-    table: null,
+  };
+  const altText =
+    `${trend.title}; medians: ` +
+    listed(
+      drawn.map(
+        ({ label, middle, values }) => `${label} ${decimal(middle, trend.digits)} over ${values.length} nights`,
+      ),
+    ) +
+    '.' +
+    markedText(marked);
+  return (size) => {
+    const datasets = drawn.flatMap((s, index) => [
+      ...(s.curve ? [curve(`${s.label}, median of ${WINDOW} nights`, s.curve, s.colour, { width: 1.2 })] : []),
+      marks(s.label, s.marks, s.colour, index),
+    ]);
+    const labels = drawn.flatMap(({ label, short = label, points, colour, train }): DirectLabel[] => {
+      const last = points.at(-1);
+      return train !== undefined && last
+        ? [{ x: last.x, y: last.y, text: besideText(short, size), colour, outside: true }]
+        : [];
+    });
+    const margin = outsideMargin(labels.map((label) => label.text));
+    return {
+      config: timeChart(
+        datasets,
+        {
+          x: dateScale(startMs, endMs, size, margin),
+          y: valueScale(typeof trend.axis === 'string' ? trend.axis : trend.axis(progress), ofValues),
+        },
+        [uprights(marked.map(({ date }) => ({ atMs: noonMs(date), colour: 'wait' }))), directLabels(labels)],
+        margin,
+      ),
+      heightPx: size === 'wide' ? 190 : 200,
+      altText,
+      table: null,
+    };
   };
 }
