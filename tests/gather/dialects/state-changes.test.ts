@@ -40,6 +40,12 @@ describe('a change of state', () => {
     expect([first?.[0], second?.[0]]).toEqual(['settling-begin', 'dither-end']);
   });
 
+  it('into a state called after a frame that is kept begins nothing', () => {
+    expect([...(stateChange('reading out -> frame saved (m33_0001.fits)', 'heron') ?? []).keys()]).toEqual([
+      'frame-saved',
+    ]);
+  });
+
   it('is a wait for the dither where a camera that was still waits', () => {
     for (const wording of ['idle -> waiting  (for dither)', 'idle > queueing', 'waiting -> READY_FOR_SHIFT'])
       expect([...(stateChange(wording, 'camera') ?? [])].map(([event]) => event)).toEqual(['dither-ready']);

@@ -202,7 +202,9 @@ function surely(slot: Slot, event: EventName): SlotName | null {
 }
 
 function surelyNumber(slot: Slot, event: EventName): SlotName | null {
-  const isSeconds = !isOfArc(slot) && (SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE));
+  // `pose_s`: the last word of a field's name is its unit; of `took_s` it is no length that was asked for.
+  const isInSeconds = slot.path !== null && near(slot, SECONDS_AFTER, 1) && !near(slot, TOOK, 3);
+  const isSeconds = !isOfArc(slot) && (SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) || isInSeconds);
   if (isTook(slot) && beginOf(event) !== undefined) return 'took';
   // `settled 20 s`: what is over states how long it lasted.
   if (isSeconds && beginOf(event) !== undefined && !event.startsWith('exposure')) return 'took';

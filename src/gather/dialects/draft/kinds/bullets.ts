@@ -23,9 +23,10 @@ export function withoutBullets(kinds: readonly Kind[]): readonly Kind[] {
   const [bullet] =
     [...counts].find(([mark, count]) => count >= (FAILING.test(mark) ? COMMON_FAILING : COMMON) * total) ?? [];
   if (bullet === undefined) return kinds;
-  return kinds.map((kind) =>
-    LEADING.exec(kind.wording)?.[0] === bullet
-      ? { ...kind, wording: kind.wording.slice(bullet.length).trimStart() }
-      : kind,
-  );
+  return kinds.map((kind) => {
+    if (LEADING.exec(kind.wording)?.[0] !== bullet) return kind;
+    const wording = kind.wording.slice(bullet.length).trimStart();
+    // What names the device in front is as much shorter.
+    return { ...kind, wording, lead: Math.max(0, kind.lead - (kind.wording.length - wording.length)) };
+  });
 }

@@ -12,6 +12,8 @@ import { sourcePath } from './source-path.js';
 import { MAX_DISTINCT, messagePath, type PathFacts } from './message-path.js';
 import { takenApart } from './own-states.js';
 import { asTurned, turningField } from './turning-field.js';
+import { namedStates } from './named-states.js';
+import { plainWords } from '../lexicon/plain-words.js';
 import { tellingPaths } from './telling-paths.js';
 
 /** The name of what encloses a record of a document. */
@@ -42,11 +44,15 @@ export function fieldKinds(
     );
     const told = tellingPaths(others, lines);
     const isSilent = ({ fields }: FieldLine): boolean => (fields.get(message) ?? '').trim() === '';
+    const quiet = lines.filter(isSilent);
+    // What all rows without a sentence say alike tells none from another, but it is what they say.
+    const alike = told.filter((path) => new Set(quiet.map(({ fields }) => fields.get(path) ?? '')).size === 1);
+    const constant = alike.map((path) => quiet[0]?.fields.get(path) ?? '').filter((value) => value !== '');
     const without = (kind: Kind): Kind => ({
       ...kind,
+      wording: [kind.wording, ...constant.filter((value) => !kind.wording.includes(value))].join(' ').trim(),
       when: (groups) => whenApart(kind.when(groups), { [message]: '^$' }),
     });
-    const quiet = lines.filter(isSilent);
     const saying = (): Kind[] => messageKinds(lines, { path: message, subjects: told, timePaths, decimalComma });
     if (quiet.length > lines.length / 2)
       return [...saying(), ...fieldKinds(quiet, timePaths, decimalComma, byShape).map(without)].sort(byCount);
@@ -60,7 +66,9 @@ export function fieldKinds(
     ].sort(byCount);
   }
   const words = tellingPaths(facts, lines);
-  const told = [...words, ...statePaths(facts, words, lines)];
+  const things = new Set(namedStates(facts, lines, commonIn(facts, lines), timePaths));
+  const said = [...words, ...[...things].filter((path) => !words.includes(path))];
+  const told = [...said, ...statePaths(facts, said, lines)];
   const telling = leftFirst(told, statePairs(facts, told), lines);
   const states = statePairs(facts, telling);
   const arrows = new Set(states.map(([, entered]) => entered));
@@ -79,7 +87,7 @@ export function fieldKinds(
   return [...groups.values()]
     .flatMap((own) => takenApart(own, lines, telling, timePaths, byShape))
     .map(({ lines: own, present, absent, works, named }) => {
-      const stated = fieldKind(own, [...telling, ...works], timePaths, decimalComma, byShape, arrows, source);
+      const stated = fieldKind(own, [...telling, ...works], timePaths, decimalComma, byShape, arrows, source, things);
       const plain =
         turning === null || own[0] === undefined ? stated : asTurned(stated, own[0].fields, turning, source);
       const kind = named === null ? plain : { ...plain, wording: `${plain.wording} ${named}` };
@@ -116,6 +124,13 @@ function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): Pat
   return [...facts.values()];
 }
 
+/** The fields that nearly all records have. */
+function commonIn(facts: readonly PathFacts[], lines: readonly FieldLine[]): string[] {
+  return facts.flatMap(({ path, count }) => (count >= COMMON * lines.length ? [path] : []));
+}
+
+/** Records that have what all have. */
+const COMMON = 0.9;
 /** Values of a field with states in digits; shares of the records that have it, and of these that it tells apart. */
 const MOST_STATES = 8;
 const HAVE_STATE = 0.5;
@@ -162,6 +177,7 @@ function fieldKind(
   byShape: boolean,
   arrows: ReadonlySet<string>,
   source: string | null,
+  things: ReadonlySet<string> = new Set(),
 ): Kind {
   const first = lines[0];
   const kept = lines.slice(0, KEPT);
@@ -175,7 +191,11 @@ function fieldKind(
   const said = (paths: readonly string[]): string[] =>
     paths.flatMap((path) => {
       const value = values[telling.indexOf(path)];
-      const part = ambiguous(path, telling) ? path.split('.').slice(0, -1).join(' ') : '';
+      const part = things.has(path)
+        ? plainWords(path)
+        : ambiguous(path, telling)
+          ? path.split('.').slice(0, -1).join(' ')
+          : '';
       const state = value === undefined ? null : stateWord(value);
       if (state !== null) return [`${part} ${state}`.trim()];
       return value ? [`${arrows.has(path) ? '→ ' : ''}${part} ${value}`.trim()] : [];

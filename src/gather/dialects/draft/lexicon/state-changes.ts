@@ -9,6 +9,7 @@ import { isReadyToDither } from './told-part.js';
 const ARROW = /^(.*\S)(?:\s*(?:→|⇒|->|=>|»)\s*|\s>\s)(\S.*)$/su;
 
 const DITHER = SUBJECTS.find(({ id }) => id === 'dither');
+const FRAME = SUBJECTS.find(({ id }) => id === 'frame');
 const waits = (state: string): boolean => MOTIONS.wait.test(plainWords(state));
 const isStill = (state: string): boolean => IDLE.test(plainWords(state));
 
@@ -105,7 +106,10 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
     else if (end !== undefined && beginOf(end) !== undefined) add(end, strength + LEAVES);
     return evidence;
   }
-  const entered = begunIn(right, source);
+  // `reading → saved (m33_0001.fits)`: nothing goes on in it.
+  const isSaved = FRAME?.strong.test(plainWords(right)) === true;
+  if (isSaved) add('frame-saved', STRONG + ENTERS);
+  const entered = isSaved ? [] : begunIn(right, source);
   for (const [begin, strength] of entered) add(begin, strength + ENTERS);
   for (const [begin, strength] of begunIn(left, source)) {
     const end = begin === 'dither-ready' ? undefined : endOf(begin);
