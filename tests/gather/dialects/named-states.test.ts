@@ -64,7 +64,7 @@ const QUIET = [
 it('reads what all rows without a remark say alike', () => {
   const { rules } = drafted(QUIET).report;
   const exposures = rules.filter(({ examples }) => examples[0]?.includes('exposure finished'));
-  expect(exposures.map(({ events, fields }) => [events[0]?.event, fields['seconds']])).toEqual([
+  expect(exposures.map(({ events, fields }) => [events[0]?.event, fields.seconds])).toEqual([
     ['exposure-end', 'sub_s'],
   ]);
 });
@@ -75,4 +75,27 @@ it('counts the bullet off what names the device', () => {
   );
   const bare = withoutBullets(kinds.map((kind) => ({ ...kind, lead: '/ heron'.length })));
   expect(bare.map(({ wording, lead }) => wording.slice(0, lead))).toEqual(['heron', 'heron']);
+});
+
+it('reads the values in the cells of a table that states what all devices do', () => {
+  const rows = Array.from({ length: 12 }, (_, i) => {
+    const at = (seconds: number): string => new Date(AT + (i * 2000 + seconds) * 1000).toISOString();
+    return [
+      [at(0), 'waiting for dither', 'tracking', 'guiding'],
+      [at(1), 'waiting for dither', 'dithering', 'guiding'],
+      [at(4), 'waiting for dither', 'tracking', 'guiding'],
+      [at(5), 'waiting for dither', 'tracking', 'settling'],
+      [at(20), 'waiting for dither', 'tracking', 'guiding'],
+      ...[0, 1, 2].flatMap((nth) => [
+        [at(22 + nth * 610), 'exposing 600 s Ha', 'tracking', 'guiding'],
+        [at(622 + nth * 610), 'reading out', 'tracking', 'guiding'],
+        [at(625 + nth * 610), `saved M33_heron_Ha_${3 * i + nth}.fits`, 'tracking', 'guiding'],
+      ]),
+    ];
+  }).flat();
+  const lines = [['UTC', 'heron', 'mount', 'guider'], ...rows].map((cells) => cells.join('\t'));
+  const { rules } = drafted(lines).report;
+  const found = rules.map(({ events, when }) => [events[0]?.event, typeof when === 'string' ? when : when.now]);
+  expect(found).toContainEqual(['exposure-begin', '^exposing (?<seconds>.+) s (?<filter>.+)$']);
+  expect(found).toContainEqual(['frame-saved', '^saved (?<file>.+)$']);
 });

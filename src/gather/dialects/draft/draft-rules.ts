@@ -66,7 +66,7 @@ export function draftRules(
   kinds: readonly Kind[],
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>> = new Map(),
   ownStamp: OwnStamp = 'apart',
-  only?: readonly EventName[],
+  only?: (kind: Kind) => readonly EventName[],
   counted?: OtherTime,
 ): DraftedRules {
   // What counts in a line is its own stamp.
@@ -99,7 +99,7 @@ export function draftRules(
           kind: (ranges.get(kind) ?? spans.get(kind))?.kind ?? kind,
           ...tookOf(ranges.get(kind), spans.get(kind)),
           // What a report tells with times of its own has happened then, not when the report was written.
-          ...(withParts.has(kind) ? { only: standsFirst(kind, parts) ? BEGUN : SAVED } : allowed(kind, only)),
+          ...(withParts.has(kind) ? { only: standsFirst(kind, parts) ? BEGUN : SAVED } : allowed(kind, only?.(kind))),
           ...(extra.has(kind) || kind.ofJob !== undefined
             ? { extra: new Map([...saidOfJob(kind), ...(extra.get(kind) ?? [])]) }
             : {}),

@@ -8,7 +8,7 @@ export const DEC = wordList(
   'dec ddec de* dekl* delta north* nord* norte noord* sud* south polnoc* sever* y dy 赤纬 赤緯 南北 n',
 );
 export const ERROR = wordList(
-  'err* error* raw dev* abw* fehler* erreur* desv* ecart* scart* afwijk* odchyl* distance 误差 誤差',
+  'err* error* raw dev* abw* fehler* erreur* desv* ecart* scart* afwijk* odchyl* distance 误差 誤差 ずれ 偏差 残差',
 );
 export const PULSE = wordList(
   'pulse* ms push schub* dur* duration corr* korr* impuls* impulz* puls* guide_ms empuje* motor',

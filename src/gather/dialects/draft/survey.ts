@@ -1,4 +1,3 @@
-import type { EventName } from '../../../model/index.js';
 import { StampPattern } from '../time/stamp.js';
 import type { FrameTimes } from '../check/agreement.js';
 import { frameEvidence } from './frame-evidence.js';
@@ -9,6 +8,7 @@ import { guidingIn, listedIn, ownCountOf } from './guiding-found.js';
 import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { fieldKinds } from './kinds/field-kinds.js';
+import { ofGuiding } from './of-guiding.js';
 import { inLanguage } from './kinds/in-language.js';
 import { jobKinds } from './kinds/job-kinds.js';
 import { marksInTurn } from './kinds/marks-in-turn.js';
@@ -41,23 +41,6 @@ const HEAD_LINES = 60;
 const STAMPED_HEAD = 5;
 /** Stamped lines among which one may state the date. */
 const STAMPED_LOOKED_AT = 5000;
-
-/** What a log of the guiding alone tells of. */
-const OF_GUIDING: readonly EventName[] = [
-  'guiding-begin',
-  'guiding-end',
-  'guiding-rest-begin',
-  'guiding-rest-end',
-  'dither-begin',
-  'dither-end',
-  'settling-begin',
-  'settling-end',
-  'star-gap-begin',
-  'star-gap-end',
-  // The signs of the corrections change with the side of the pier.
-  'flip-begin',
-  'flip-end',
-];
 
 /** What else is known of a log's night. */
 export interface DraftHints {
@@ -126,7 +109,7 @@ export function surveyOf(
     ofEvents,
     frameEvidence(ofEvents, frames, found.evidence),
     ownStampOf(reading),
-    found.isAll ? OF_GUIDING : undefined,
+    found.isAll ? ofGuiding : undefined,
     reading.counted?.read,
   );
   const { bases, doubtfulTimes } = reading;

@@ -57,14 +57,19 @@ function columnOf(lines: readonly FieldLine[], path: string): Column {
 
 function isOfStates(column: Column): boolean {
   const filled = filledOf(column);
-  const states = new Set(filled).size;
+  // `saved m33_0001.fits`, `exposing 300 s Ha`: one state, whatever value it has.
+  const states = new Set(filled.map((value) => value.replace(/\S*\d\S*/g, '#'))).size;
   return (
     filled.length >= FILLED * column.values.length &&
     states > 1 &&
     states <= MAX_STATES &&
-    filled.filter((value) => !isNumber(value) && /\p{L}/u.test(value) && !isFrameFile(value)).length >
+    filled.filter((value) => !isNumber(value) && /\p{L}/u.test(value) && !isOnlyFile(value)).length >
       MOSTLY * filled.length
   );
+}
+
+function isOnlyFile(value: string): boolean {
+  return isFrameFile(value) && !/\s/.test(value);
 }
 
 /** A remark may name a file as well: `wren: m33_001.fits` tells what another column has told. */

@@ -14,8 +14,8 @@ interface StateChange {
   /** The states with their values left out, `turns to #`. */
   readonly was: string;
   readonly now: string;
-  /** The value in what it says now. */
-  readonly value: string | undefined;
+  /** The values in what it says now. */
+  readonly values: readonly string[];
   readonly row: FieldLine;
 }
 
@@ -40,8 +40,8 @@ export function keyedStateKinds(
     const was = last.get(column) ?? '';
     if (now === '' || column === '' || now === was) return [];
     last.set(column, now);
-    const [shape, value] = withoutValue(now);
-    return [{ column, was: withoutValue(was)[0], now: shape, value, row }];
+    const { shape, values } = withoutValues(now);
+    return [{ column, was: withoutValues(was).shape, now: shape, values, row }];
   });
   return kindsOf(changes, [of, state], decimalComma);
 }
@@ -65,8 +65,8 @@ function changesIn(lines: readonly FieldLine[], columns: readonly string[]): Sta
       if (now === (was ?? '') || (now === '' && isFrameFile(was ?? ''))) return [];
       // What devices do as the log begins has begun before, but for what it waits for.
       if (was === undefined && !isHeld(now, column)) return [];
-      const [shape, value] = withoutValue(now);
-      return [{ column, was: withoutValue(was ?? '')[0], now: shape, value, row }];
+      const { shape, values } = withoutValues(now);
+      return [{ column, was: withoutValues(was ?? '').shape, now: shape, values, row }];
     }),
   );
 }
@@ -76,11 +76,37 @@ function isHeld(state: string, column: string): boolean {
   return (stateChange(`· → ${state}`, plainWords(column))?.get('hold-begin') ?? 0) >= HELD;
 }
 
-/** A state with the first value in it left out: `sharp 14483` is `sharp #`. */
-function withoutValue(text: string): readonly [string, string | undefined] {
-  if (typeOf([text]) !== 'text') return ['#', text];
-  const word = text.split(/\s+/).find((one) => /\d/.test(one) || typeOf([one]) !== 'text');
-  return word === undefined ? [text, undefined] : [text.replace(word, '#'), word];
+/** A state with the values in it left out: `exposing 300 s Ha` is `exposing # s #`. */
+function withoutValues(text: string): { readonly shape: string; readonly values: readonly string[] } {
+  if (typeOf([text]) !== 'text') return { shape: '#', values: [text] };
+  const values: string[] = [];
+  const leftOut = (word: string): string => {
+    if (!/\d/.test(word) && typeOf([word]) === 'text') return word;
+    values.push(word);
+    return '#';
+  };
+  const shape = text.replace(/\p{L}[\p{L}-]* \d\S*|\S+/gu, (piece) =>
+    // `M 33` is one value, `exposing 300` a word and one.
+    typeOf([piece]) === 'designation' ? leftOut(piece) : piece.split(' ').map(leftOut).join(' '),
+  );
+  return { shape, values };
+}
+
+/** The values that a state's lines hold, in their order. */
+function slotsIn(shape: string, changes: readonly StateChange[]): Slot[] {
+  const around = shape.split('#');
+  return around.slice(1).map((after, i): Slot => {
+    const perLine = changes.map(({ values }) => values[i]);
+    const distinct = [...new Set(perLine.flatMap((value) => value ?? []))].slice(0, 24);
+    return {
+      path: null,
+      before: around[i]?.trim().split(/\s+/).reverse() ?? [],
+      after: after.trim(),
+      type: typeOf(distinct),
+      values: distinct,
+      perLine,
+    };
+  });
 }
 
 function stateKind(
@@ -94,18 +120,7 @@ function stateKind(
   const { column, was, now } = first;
   const kept = own.slice(0, KEPT);
   const rows = kept.map(({ row }) => row);
-  const values = kept.map(({ value }) => value);
-  const distinct = [...new Set(values.flatMap((value) => value ?? []))].slice(0, 24);
-  const slot: Slot | null = now.includes('#')
-    ? {
-        path: null,
-        before: now.split('#')[0]?.trim().split(/\s+/).reverse() ?? [],
-        after: now.split('#')[1]?.trim() ?? '',
-        type: typeOf(distinct),
-        values: distinct,
-        perLine: values,
-      }
-    : null;
+  const slots = slotsIn(now, kept);
   const owner = owners.get(column);
   // What else a row states of the same device, or of none, goes with the change.
   const beside = [...new Set(rows.flatMap(({ fields }) => [...fields.keys()]))].filter(
@@ -120,29 +135,30 @@ function stateKind(
   return {
     count: own.length,
     firstLine: first.row.line,
-    examples: [
-      ...new Set(
-        kept.map(({ row, value }) => `${column}: ${was} → ${now.replace('#', value ?? row.fields.get(column) ?? '#')}`),
-      ),
-    ].slice(0, 3),
+    examples: [...new Set(kept.map(({ row }) => `${column}: ${was} → ${row.fields.get(column) ?? now}`))].slice(0, 3),
     summary: `${column}: ${text.replace(/#/g, '…')}`,
     wording: `${column}  ${text}`,
     lead: column.length + 2,
     hints: '',
-    slots: slot === null ? others : [slot, ...others],
+    slots: [...slots, ...others],
     lines: rows.map(({ line }) => line),
     atMs: rows.map(({ atMs }) => atMs),
     when: (groups) => ({
       changed: `^${escaped(column)}$`,
-      was: patternOf(was, undefined),
-      now: patternOf(now, slot === null ? undefined : groups.get(slot)),
+      was: patternOf(was, []),
+      now: patternOf(
+        now,
+        slots.map((slot) => groups.get(slot)),
+      ),
     }),
   };
 }
 
-function patternOf(state: string, group: string | undefined): string {
-  const value = group === undefined ? '.+' : `(?<${group}>.+)`;
-  return `^${state.split('#').map(escaped).join(value)}$`;
+/** @param groups what its values are caught as, in their order */
+function patternOf(state: string, groups: readonly (string | undefined)[]): string {
+  const parts = state.split('#').map(escaped);
+  const value = (i: number): string => (groups[i] === undefined ? '.+' : `(?<${groups[i]}>.+)`);
+  return `^${parts.map((part, i) => (i === 0 ? part : `${value(i - 1)}${part}`)).join('')}$`;
 }
 
 /** The train that each column is about, where columns come twice but for a word: `camera left`, `camera right`. */

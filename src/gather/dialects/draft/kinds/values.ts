@@ -5,6 +5,8 @@ export type ValueType = 'number' | 'clock' | 'file' | 'designation' | 'filter' |
 
 const FILE = /\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?$/i;
 const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|Messier|Caldwell|[MC])[ _-]?\d+[^;,|]*$/i;
+/** A length of time behind other words: no name of an object has one. */
+const WITH_LENGTH = /[\s(,x×*]\d+(?:[.,]\d+)?\s?(?:s(?:ec\p{L}*)?|秒|초)(?![\p{L}\d])/iu;
 const FILTER =
   /^(?:[LRGBC]|Lum|Luminance|Red|Green|Blue|Clear|H-?(?:a|α|alpha)|H-?(?:b|β|beta)|O-?(?:III|3)|S-?(?:II|2)|N-?(?:II|2)|UV\/?IR)$/i;
 const CLOCK =
@@ -65,7 +67,7 @@ export function typeOf(values: readonly string[]): ValueType {
     return 'number';
   if (all((value) => CLOCK.test(value) || SPELT_CLOCK.test(value) || OTHER_CLOCK.test(value))) return 'clock';
   if (all((value) => isFrameFile(value) && !MORE_THAN_NAME.test(value))) return 'file';
-  if (all((value) => DESIGNATION.test(value))) return 'designation';
+  if (all((value) => DESIGNATION.test(value) && !WITH_LENGTH.test(value))) return 'designation';
   if (all(isFilterName)) return 'filter';
   return 'text';
 }

@@ -56,7 +56,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      sur_place raggiunt* cheg* aangekomen bereikt dotar* osiagn* doje* dojel* dosaz* na_miejscu na_miste 到着 到达 到達 就位
      selected seleccion* ausgewahlt selectionn* selezion* selecion* gekozen wybran* vybran* clavad* landed lands
      locked inser* engage* obrocon* otocen* posicionad* position_reached
-     seated llega llego quelled_ in_the_beam in_the_middle amidships bang_in is_there happy 着 整う we_ve_arrived`,
+     seated llega llego quelled_ in_the_beam in_the_middle amidships bang_in is_there happy (?<![接等])着(?!手) 整う we_ve_arrived`,
   doing: `shaking jostling shoving
      exposing putting bringing setting_to dithering settling slewing centering centring focusing focussing
     refocusing flipping moving turning turns rotating rotates changing changes change selecting switching switch
