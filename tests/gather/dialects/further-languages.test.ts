@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { FURTHER_LANGUAGES } from '../../../src/gather/dialects/draft/lexicon/further/index.js';
-import { plainWords, wordList } from '../../../src/gather/dialects/draft/lexicon/plain-words.js';
+import { plainWords } from '../../../src/gather/dialects/draft/lexicon/plain-words.js';
+import { wordList } from '../../../src/gather/dialects/draft/lexicon/word-list.js';
 import { wordEvidence } from '../../../src/gather/dialects/draft/lexicon/word-evidence.js';
 
 describe('the words of further languages', () => {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { CHATTER_WORDS, NEGATION_WORDS } from '../../../src/gather/dialects/draft/lexicon/chatter-words.js';
 import { LANGUAGES, type Words } from '../../../src/gather/dialects/draft/lexicon/languages.js';
 import { MOTION_WORDS } from '../../../src/gather/dialects/draft/lexicon/motions.js';
-import { wordList } from '../../../src/gather/dialects/draft/lexicon/plain-words.js';
+import { wordList } from '../../../src/gather/dialects/draft/lexicon/word-list.js';
 import { SUBJECT_WORDS } from '../../../src/gather/dialects/draft/lexicon/subject-words.js';
 import { wordEvidence } from '../../../src/gather/dialects/draft/lexicon/word-evidence.js';
 

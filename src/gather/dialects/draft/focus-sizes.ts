@@ -1,6 +1,6 @@
 import type { Slot } from './kinds/kind.js';
 import { numberIn } from './kinds/values.js';
-import { wordList } from './lexicon/plain-words.js';
+import { wordList, type WordList } from './lexicon/word-list.js';
 import { FROM_TO, near } from './seconds-words.js';
 
 const BEFORE = wordList('before old was start* antes vorher alt avant prima voor przed pred 前');
@@ -101,7 +101,7 @@ function isLeft({ after }: Slot): boolean {
   return FROM_TO.test(after) || ALSO_TO.test(after);
 }
 
-function told({ before: [word = ''] }: Slot, words: RegExp): boolean {
+function told({ before: [word = ''] }: Slot, words: WordList): boolean {
   return words.test(word);
 }
 

@@ -2,7 +2,7 @@ import { beginOf, type EventName, type FieldName } from '../../../model/index.js
 import type { Kind, Slot } from './kinds/kind.js';
 import { focusSizes, isSize, isTemperature, positionAfter } from './focus-sizes.js';
 import { isSpan, numberIn } from './kinds/values.js';
-import { wordList } from './lexicon/plain-words.js';
+import { wordList } from './lexicon/word-list.js';
 import { saysInVain } from './lexicon/said.js';
 import { FROM_TO, isOfArc, near, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
 
@@ -69,6 +69,10 @@ export function saysWhy(slot: Slot): boolean {
   return near(slot, WHY);
 }
 
+const MILLISECONDS = wordList('ms millis*');
+const TO_FILTER = wordList('to zu nach a al vers filter filtro filtre na auf');
+const TARGET = wordList('target object obj objeto objet objekt ziel oggetto cel cil 目标 目標');
+
 /** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
 const LASTED = wordList(
   'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
@@ -91,8 +95,7 @@ const MANY = 4;
 export function tookUnit(slot: Slot): number | null {
   if (isOfArc(slot)) return null;
   if (slot.values.some(isSpan)) return 1;
-  if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, wordList('ms millis*'), 1)))
-    return 0.001;
+  if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, MILLISECONDS, 1))) return 0.001;
   // `took_s`: the last word of a field's name is its unit.
   if (slot.path !== null && near(slot, SECONDS_AFTER, 1)) return 1;
   if (near(slot, LASTED, 1) && !/[\p{L}"'″′%°]/u.test(slot.after)) return 1;
@@ -186,13 +189,8 @@ function surely(slot: Slot, event: EventName): SlotName | null {
     case 'number':
       return surelyNumber(slot, event);
     case 'text':
-      if (event.startsWith('filter') && near(slot, wordList('to zu nach a al vers filter filtro filtre na auf'), 1))
-        return 'to';
-      if (
-        /^(?:exposure|slew|centre)-/.test(event) &&
-        near(slot, wordList('target object obj objeto objet objekt ziel oggetto cel cil 目标 目標'), 1)
-      )
-        return 'target';
+      if (event.startsWith('filter') && near(slot, TO_FILTER, 1)) return 'to';
+      if (/^(?:exposure|slew|centre)-/.test(event) && near(slot, TARGET, 1)) return 'target';
       // A wheel's own names, `H alpha 5nm`: the field that is called so has them.
       if (isExposure && slot.path !== null && near(slot, FILTER, 1)) return 'filter';
       return event.startsWith('hold') && saysWhy(slot) ? 'why' : null;

@@ -1,5 +1,6 @@
 import type { Kind, Slot } from './kinds/kind.js';
-import { plainWords, wordList } from './lexicon/plain-words.js';
+import { plainWords } from './lexicon/plain-words.js';
+import { wordList } from './lexicon/word-list.js';
 
 /** Names of the axes that can be nothing else: a lone letter may be a word. */
 const RA = wordList('ra ar alpha rekt* rektas* right_ascension 赤经 赤経');

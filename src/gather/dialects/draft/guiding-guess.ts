@@ -1,3 +1,4 @@
+import type { WordList } from './lexicon/word-list.js';
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { numberIn } from './kinds/values.js';
 import { plainWords } from './lexicon/plain-words.js';
@@ -93,7 +94,7 @@ function errorPair(kind: Kind, head: readonly string[]): readonly [Slot, Slot] |
   const [one, other, more] = columns.filter(({ slot }) => !named(slot, PULSE));
   const behind = one && other && more === undefined ? namedBehind(kind, [one.slot, other.slot]) : null;
   if (behind !== null) return behind;
-  const ranked = (words: RegExp): Column[] =>
+  const ranked = (words: WordList): Column[] =>
     columns.filter(({ slot }) => named(slot, words)).sort((a, b) => quality(b.slot) - quality(a.slot));
   const ra = ranked(RA).find(({ slot }) => !named(slot, PULSE)) ?? ranked(RA)[0];
   const dec =
@@ -121,13 +122,13 @@ function quality(slot: Slot): number {
   return (named(slot, ERROR) ? 2 : 0) - (named(slot, PULSE) ? 3 : 0) + (namesAxis(slot) ? 1 : 0);
 }
 
-function named(slot: Slot, words: RegExp): boolean {
+function named(slot: Slot, words: WordList): boolean {
   return slot.before.slice(0, 3).some((word) => words.test(word)) || words.test(plainWords(slot.path ?? ''));
 }
 
 /** Whether the errors are pixels, and the line that says how many arcseconds one is. */
 function scaleOf(pair: readonly Slot[], head: readonly string[], lines: readonly string[]): GuidingDraft['scale'] {
-  const unit = (words: RegExp): boolean =>
+  const unit = (words: WordList): boolean =>
     pair.some(
       (slot) =>
         words.test(slot.after) ||

@@ -1,3 +1,4 @@
+import type { WordList } from './lexicon/word-list.js';
 import type { FieldLine } from './kinds/field-line.js';
 import { ROOT } from '../records/sample-list.js';
 import { jsonObject } from '../records/json-fields.js';
@@ -116,7 +117,7 @@ function listDraft(
 
 /** The columns of errors: by their names, else the two that there are. */
 function errorPair(errors: readonly string[]): readonly [string, string] | null {
-  const named = (words: RegExp): string[] =>
+  const named = (words: WordList): string[] =>
     errors.filter((name) => words.test(plainWords(name)) && !PULSE.test(plainWords(name)));
   const [ra] = named(RA);
   const dec = named(DEC).find((name) => name !== ra);

@@ -1,5 +1,5 @@
 /** Names of the columns of guiding tables, and of their units, in the languages of the lexicon. */
-import { wordList } from './lexicon/plain-words.js';
+import { wordList } from './lexicon/word-list.js';
 
 export const RA = wordList(
   'ra dra ra* ar alpha rekt* east* ost* est* west ovest oeste oost wschod* vychod* x dx h hour 赤经 赤経 东西 東西 e',

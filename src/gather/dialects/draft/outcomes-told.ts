@@ -1,7 +1,8 @@
 import { beginOf, hasField, type EventName } from '../../../model/index.js';
 import { saysWhy } from './group-names.js';
 import type { Kind, Slot } from './kinds/kind.js';
-import { plainWords, wordList } from './lexicon/plain-words.js';
+import { plainWords } from './lexicon/plain-words.js';
+import { wordList } from './lexicon/word-list.js';
 import { saysInVain } from './lexicon/said.js';
 import type { DraftRule } from './report.js';
 

@@ -1,5 +1,5 @@
 import type { Slot } from './kinds/kind.js';
-import { wordList } from './lexicon/plain-words.js';
+import { wordList, type WordList } from './lexicon/word-list.js';
 
 /** Seconds, behind a number and before it. */
 export const SECONDS_AFTER = wordList(
@@ -14,7 +14,7 @@ export const SECONDS_BEFORE = wordList(
 export const FROM_TO = /^(?:->|→|>|=>|to|zu|nach|a|vers|naar|na|auf|を|から|→)$/iu;
 
 /** Whether one of the nearest words before a slot is one of these. */
-export function near(slot: Slot, words: RegExp, depth = 2): boolean {
+export function near(slot: Slot, words: WordList, depth = 2): boolean {
   return slot.before.slice(0, depth).some((word) => words.test(word));
 }
 

@@ -11,7 +11,7 @@ import {
   turnEvidence,
 } from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
-import { wordList } from '../lexicon/plain-words.js';
+import { wordList } from '../lexicon/word-list.js';
 import { numberIn, type ValueType } from '../kinds/values.js';
 import type { Stated } from './durations.js';
 import { lastsAsAsked, lastsThroughFilter } from './lasts-as-asked.js';

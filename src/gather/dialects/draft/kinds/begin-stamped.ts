@@ -1,7 +1,8 @@
 import { increment } from '../../../../model/index.js';
 import { busierSide } from '../classify/busier-side.js';
 import { isTook, tookUnit } from '../group-names.js';
-import { plainWords, wordList } from '../lexicon/plain-words.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import { wordList } from '../lexicon/word-list.js';
 import type { Kind, Slot } from './kind.js';
 import { numberIn } from './values.js';
 

@@ -1,7 +1,8 @@
 import { groupBy, median } from '../../../../model/index.js';
 import { isIdle } from '../lexicon/state-changes.js';
 import { MOTIONS } from '../lexicon/motions.js';
-import { plainWords, wordList } from '../lexicon/plain-words.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import { wordList } from '../lexicon/word-list.js';
 import type { FieldLine } from './field-line.js';
 import { isFrameFile } from './values.js';
 
@@ -56,8 +57,10 @@ function isOfStates(own: readonly FieldLine[], path: string): boolean {
   );
 }
 
+const ONLY = { start: MOTIONS.start.expression('u'), stop: MOTIONS.stop.expression('u') };
+
 function isOnly(motion: 'start' | 'stop', value: string): boolean {
-  return plainWords(value).replace(MOTIONS[motion], '').trim() === '';
+  return plainWords(value).replace(ONLY[motion], '').trim() === '';
 }
 
 /** Whether another field has the same states. */

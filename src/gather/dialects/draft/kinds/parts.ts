@@ -1,5 +1,6 @@
 import { isTook, tookUnit } from '../group-names.js';
-import { plainWords, wordList } from '../lexicon/plain-words.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import { wordList } from '../lexicon/word-list.js';
 import { isSubject, isTelling, saysLoss } from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { SUBJECTS } from '../lexicon/subjects.js';

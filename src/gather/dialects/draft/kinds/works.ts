@@ -1,6 +1,7 @@
 import { groupBy } from '../../../../model/index.js';
 import { isSubject } from '../lexicon/said.js';
-import { plainWords, wordList } from '../lexicon/plain-words.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import { wordList } from '../lexicon/word-list.js';
 import type { FieldLine } from './field-line.js';
 
 /** Records of the same works, and the fields that say which. */

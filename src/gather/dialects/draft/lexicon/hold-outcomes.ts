@@ -1,7 +1,7 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Motion } from './motions.js';
 import { PAUSE, UNSAFE } from './parked-words.js';
-import { wordList } from './plain-words.js';
+import { wordList } from './word-list.js';
 
 /** What holds a night up is lifted. */
 const LIFTED = wordList(

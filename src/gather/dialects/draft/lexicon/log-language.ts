@@ -1,7 +1,8 @@
 import { CHATTER_WORDS } from './chatter-words.js';
 import { LANGUAGES, type Language, type Words } from './languages.js';
 import { MOTION_WORDS } from './motions.js';
-import { plainWords, wordList } from './plain-words.js';
+import { plainWords } from './plain-words.js';
+import { wordList } from './word-list.js';
 import { SUBJECT_WORDS } from './subject-words.js';
 
 /** The small words that every text of a language is full of; those of several languages count for each of them. */

@@ -2,7 +2,7 @@ import { NEGATION_WORDS } from './chatter-words.js';
 import { furtherWords } from './further/index.js';
 import { allWords } from './languages.js';
 import { MOTIONS, type Motion } from './motions.js';
-import { wordList } from './plain-words.js';
+import { wordList, type WordList } from './word-list.js';
 import { SUBJECTS } from './subjects.js';
 
 /** Marks in front of, or behind, a line's words that say which way it goes. */
@@ -56,7 +56,7 @@ const SEEKING = wordList(
 );
 
 /** What is not calm has failed at nothing where it is waited for: `unsettled, held until it settles`. */
-const UNSETTLED = new RegExp(wordList('unsettled not_settled_yet neustalen* niespok*').source, 'gu');
+const UNSETTLED = wordList('unsettled not_settled_yet neustalen* niespok*').expression('gu');
 
 /** The words without those for what is not calm yet. */
 export const withoutUnsettled = (words: string): string => words.replace(UNSETTLED, ' ');
@@ -89,7 +89,7 @@ const HAS_WAITED = /\b(?:was|were|been|had) (?:idle|waiting)\b/gu;
 export function motionsIn(wording: string, written: string): Set<Motion> {
   const words = (OFF_BY.test(wording) ? written.replace(/\boff\b/, ' ') : written).replace(HAS_WAITED, ' ');
   const motions = new Set<Motion>();
-  for (const [motion, pattern] of Object.entries(MOTIONS) as [Motion, RegExp][])
+  for (const [motion, pattern] of Object.entries(MOTIONS) as [Motion, WordList][])
     if (pattern.test(words)) motions.add(motion);
   for (const [pattern, motion] of MARKS) if (pattern.test(wording.trim())) motions.add(motion);
   // 始めました: it has been begun, and is not over.

@@ -2,7 +2,7 @@ import type { Motion } from './further/concepts.js';
 import { furtherWords } from './further/index.js';
 import { allWords, type Words } from './languages.js';
 import { COURSE_WORDS } from './course-words.js';
-import { wordList } from './plain-words.js';
+import { wordList, type WordList } from './word-list.js';
 import { TROUBLE_WORDS } from './trouble-words.js';
 
 export type { Motion };
@@ -157,4 +157,4 @@ export const MOTIONS = Object.fromEntries(
     motion,
     wordList(`${allWords(MOTION_WORDS[motion])} ${FURTHER[motion]} ${furtherWords(motion)}`),
   ]),
-) as Readonly<Record<Motion, RegExp>>;
+) as Readonly<Record<Motion, WordList>>;

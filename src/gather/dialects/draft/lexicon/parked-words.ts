@@ -1,6 +1,6 @@
 import { furtherWords } from './further/index.js';
 import { allWords } from './languages.js';
-import { wordList } from './plain-words.js';
+import { wordList } from './word-list.js';
 import { TROUBLE_WORDS } from './trouble-words.js';
 
 /** A mount that is put to bed, or sent home, is on its way to no target. */

@@ -1,7 +1,7 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Motion } from './motions.js';
 import { PAUSE, SUSPENDED } from './parked-words.js';
-import { wordList } from './plain-words.js';
+import { wordList } from './word-list.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
 import { isReadyToDither } from './told-part.js';
 

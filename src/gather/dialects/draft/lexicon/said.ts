@@ -1,7 +1,8 @@
 import type { EventName } from '../../../../model/index.js';
 import { motionsIn, NEGATION, withoutUnsettled } from './motion-words.js';
 import { MOTIONS, type Motion } from './motions.js';
-import { plainWords, wordList } from './plain-words.js';
+import { plainWords } from './plain-words.js';
+import { wordList } from './word-list.js';
 import { NOTHING, SUBJECTS } from './subjects.js';
 import { GIVES_UP, withoutReason, withUmlauts } from './told-part.js';
 
@@ -79,22 +80,16 @@ export function saysFailed(text: string): boolean {
 }
 
 /** `No errors`, `fehlerfrei`: nothing has failed. */
-const FAULTLESS = new RegExp(
-  wordList(
-    `(?:no|zero|without|any|ohne|keine?|sans|aucune?|sin|ningun|senza|nessun|sem|nenhum)_(?:err|fehler|echec|fail)*
+const FAULTLESS = wordList(
+  `(?:no|zero|without|any|ohne|keine?|sans|aucune?|sin|ningun|senza|nessun|sem|nenhum)_(?:err|fehler|echec|fail)*
      (?:zonder|geen|bez|brak|zadna?)_(?:fout|bled|chyb)* error_free fault_free fehlerfrei`,
-  ).source,
-  'gu',
-);
+).expression('gu');
 
 /** Why a thing is done, and no word on what came of it: the one before may have failed. */
-const ANEW = new RegExp(
-  wordList(
-    `wieder_versuch* (?:noch_|)einmal zweiter_versuch otra_vez jeszcze_raz again again_later retr* try_again nouvel_essai
+const ANEW = wordList(
+  `wieder_versuch* (?:noch_|)einmal zweiter_versuch otra_vez jeszcze_raz again again_later retr* try_again nouvel_essai
      riprova nova_tentativa opnieuw znovu 重试 重試 再試行 直し`,
-  ).source,
-  'gu',
-);
+).expression('gu');
 /** What came of a thing is bad or hardly anything: words that weather and verdicts on frames have, too. */
 const BAD = wordList(
   `bad poor flat no_good mala malo mal zla zly zle mauvais* schlecht* slecht* spatn* cattiv* ruim fehlschl* nezdar*

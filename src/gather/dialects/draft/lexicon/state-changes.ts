@@ -1,7 +1,8 @@
 import { beginOf, endOf, type EventName, type SpanName } from '../../../../model/index.js';
 import { isFilterName } from '../kinds/values.js';
 import { MOTIONS, type Motion } from './motions.js';
-import { plainWords, wordList } from './plain-words.js';
+import { plainWords } from './plain-words.js';
+import { wordList } from './word-list.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
 import { isReadyToDither } from './told-part.js';
 

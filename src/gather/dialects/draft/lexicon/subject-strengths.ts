@@ -30,9 +30,9 @@ export function subjectStrengths(words: string, hintWords: string): Map<Subject,
   let firstIndex = Infinity;
   let noise = 0;
   for (const subject of SUBJECTS) {
-    const strong = subject.strong.exec(words);
+    const strongAt = subject.strong.indexIn(words);
     const strength =
-      strong !== null
+      strongAt >= 0
         ? STRONG
         : subject.weak.test(words)
           ? WEAK
@@ -45,7 +45,7 @@ export function subjectStrengths(words: string, hintWords: string): Map<Subject,
     if (subject.id === 'noise' && noise === NOISE) strengths.set(subject, 0);
     if (strength === 0 || subject.id === 'noise') continue;
     strengths.set(subject, strength >= STRONG ? strength + (SPECIFIC[subject.id] ?? 0) : strength);
-    if (strong !== null && strong.index < firstIndex) [first, firstIndex] = [subject, strong.index];
+    if (strongAt >= 0 && strongAt < firstIndex) [first, firstIndex] = [subject, strongAt];
   }
   if (first !== null) strengths.set(first, (strengths.get(first) ?? 0) + FIRST_NAMED);
   for (const [subject, strength] of strengths) strengths.set(subject, Math.max(0, strength - noise));

@@ -2,7 +2,7 @@ import { CHATTER_WORDS } from './chatter-words.js';
 import type { SubjectId } from './further/concepts.js';
 import { furtherWords } from './further/index.js';
 import { allWords } from './languages.js';
-import { wordList } from './plain-words.js';
+import { wordList, type WordList } from './word-list.js';
 import { SUBJECT_WORDS } from './subject-words.js';
 
 export type { SubjectId };
@@ -10,8 +10,8 @@ export type { SubjectId };
 /** The words for a subject: those that say it, and those of the device or the surroundings that only hint at it. */
 export interface Subject {
   readonly id: SubjectId;
-  readonly strong: RegExp;
-  readonly weak: RegExp;
+  readonly strong: WordList;
+  readonly weak: WordList;
 }
 
 const subject = (id: SubjectId, strong: string, weak: string): Subject => ({
@@ -212,10 +212,9 @@ export const SUBJECTS: readonly Subject[] = [
   ),
 ];
 
-const CAMERA = new RegExp(
-  wordList('camera* camara* kamera* kamer* kamery cam fotocamera aparat* sensor* ccd imager 相机 相機 カメラ').source,
-  'gu',
-);
+const CAMERA = wordList(
+  'camera* camara* kamera* kamer* kamery cam fotocamera aparat* sensor* ccd imager 相机 相機 カメラ',
+).expression('gu');
 
 /** Whether of what exposes only the device is named. */
 export function namesOnlyCamera({ strong, weak }: Subject, words: string): boolean {

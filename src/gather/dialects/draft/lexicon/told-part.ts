@@ -1,7 +1,8 @@
 import { MOTIONS, type Motion } from './motions.js';
 import { READY_FOR } from './motion-words.js';
 import { SUSPENDED } from './parked-words.js';
-import { plainWords, wordList } from './plain-words.js';
+import { plainWords } from './plain-words.js';
+import { wordList, type WordList } from './word-list.js';
 import { SUBJECTS } from './subjects.js';
 
 /** What comes after these says why. */
@@ -87,7 +88,7 @@ export function withoutReason(wording: string, isNamed = false): string {
   if (wording.startsWith(',', front.length) && SETTLING?.strong.test(plainWords(wording.slice(front.length))) === true)
     return wording;
   const words = plainWords(front);
-  const moves = (Object.entries(MOTIONS) as [Motion, RegExp][]).some(
+  const moves = (Object.entries(MOTIONS) as [Motion, WordList][]).some(
     ([motion, pattern]) => motion !== 'doing' && motion !== 'danger' && pattern.test(words),
   );
   const named = SUBJECTS.some(({ id, strong }) => id !== 'noise' && id !== 'hold' && strong.test(words));

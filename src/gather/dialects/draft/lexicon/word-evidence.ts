@@ -203,7 +203,7 @@ function isNamed(strengths: ReadonlyMap<Subject, number>, wanted: SubjectId): bo
   return [...strengths].some(([{ id }, value]) => id === wanted && value >= STRONG - NOISE);
 }
 
-const EACH_DOING = new RegExp(MOTIONS.doing.source, 'gu');
+const EACH_DOING = MOTIONS.doing.expression('gu');
 
 /** Whether it is this that goes on: `stable after dithering` is about a dither that has gone on, and no settling. */
 function isDone(subject: Subject, words: string): boolean {
