@@ -1,6 +1,6 @@
 /**
  * A night as it stands in `night.json`: what follows from its published schema, night-1.schema.json.
- * Made by `npm run schema` of the schema whose SHA-256 is ac9278ac42c8d6d971784a5cbfd503474fd0a62a4537f2221bf9307cae36f3f2.
+ * Made by `npm run schema` of the schema whose SHA-256 is fefc05f695dfdd2ee70cf0da14da3123537bd9f76c856f91c2fc259d80c09bc1.
  */
 
 export interface NightRecord {
@@ -232,6 +232,7 @@ export interface NightRecord {
         | "mount-motion"
         | "guiding-off"
         | "cut-short"
+        | "no-sky"
         | "rough-guiding"
         | "trailed"
         | "swollen"
@@ -266,6 +267,7 @@ export interface NightRecord {
         | "mount-motion"
         | "guiding-off"
         | "cut-short"
+        | "no-sky"
         | "rough-guiding"
         | "trailed"
         | "swollen"
@@ -908,6 +910,7 @@ export interface NightRecord {
           | "mount-motion"
           | "guiding-off"
           | "cut-short"
+          | "no-sky"
           | "rough-guiding"
           | "trailed"
           | "swollen"
@@ -942,6 +945,7 @@ export interface NightRecord {
           | "mount-motion"
           | "guiding-off"
           | "cut-short"
+          | "no-sky"
           | "rough-guiding"
           | "trailed"
           | "swollen"

@@ -15,6 +15,12 @@ const NEAR = [2, 5];
 const OFFSET_MAX = 200;
 const VOTERS = 60;
 
+/**
+ * Stars wider than this, times those of the reference, run into one another: the few that stand alone are no longer
+ * the brightest. Common practice, no source.
+ */
+const WIDER = 1.8;
+
 /** Stars of a reference beside which a handful is what is left of them. */
 const PLENTY = 10;
 
@@ -53,14 +59,19 @@ function ratiosOfCommon(frame: FluxFrame, reference: FluxFrame, near: number): n
   return ratios;
 }
 
-/** Both lists hold the brightest first, and a cloud leaves their order. */
+/** Both lists hold the brightest first, and a cloud leaves their order; swollen stars are another matter. */
 function ratioByRank(frame: FluxFrame, reference: FluxFrame): FluxRatio | null {
+  if (widthOf(frame) > WIDER * widthOf(reference)) return null;
   const ratios = frame.list.stars.flatMap((star, rank) => {
     const other = reference.list.stars[rank];
     return other !== undefined && star.flux > 0 && other.flux > 0 ? [star.flux / other.flux] : [];
   });
   if (ratios.length === 0) return null;
   return { ratio: median(ratios), uncertainty: ratios.length < 3 ? null : medianError(ratios) };
+}
+
+function widthOf({ list }: FluxFrame): number {
+  return median(list.stars.map(({ fwhm }) => fwhm));
 }
 
 interface Placed {

@@ -33,6 +33,7 @@ export const CAUSES = {
     ],
   },
   'cut-short': { label: 'cut short', restsOn: ['header'], rules: [] },
+  'no-sky': { label: 'no sky in it', restsOn: ['pixels'], rules: ['minimumStars', 'minimumGroupFrames'] },
   'rough-guiding': {
     label: 'rough guiding',
     restsOn: ['guiding'],

@@ -5,6 +5,7 @@ import { counted, decimal, whole, type Rules } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
 import type { ExposureFacts } from './facts.js';
+import { noSkyIn } from './no-sky.js';
 
 /** How many stars are left of how many, if too few. With few in the best third a missing one says nothing. */
 function starsGone(
@@ -18,7 +19,7 @@ function starsGone(
 export const dimmed: LossCause = {
   id: 'dimmed',
   judge({ stars, usual }, rules) {
-    if (stars === null || usual === null) return null;
+    if (stars === null || usual === null || noSkyIn({ stars, usual }, rules) !== null) return null;
     const { flux } = stars;
     const isWhole = flux !== null && flux >= rules.dimmedDoubtfulFlux;
     // Light that is all there was lost to no cloud: a bright sky hides faint stars, and wide ones sink into any.

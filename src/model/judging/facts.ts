@@ -24,6 +24,8 @@ export interface UsualStars {
   readonly elongation: number | null;
   /** Stars of the best third of the same train, target, filter and exposure; `null` where these are too few. */
   readonly count: number | null;
+  /** Level and noise of the sky in these, ADU. */
+  readonly sky: { readonly background: number; readonly noise: number } | null;
 }
 
 /**

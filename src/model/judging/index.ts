@@ -11,6 +11,7 @@ import type { ExposureFacts } from './facts.js';
 import { guidingOff } from './guiding-off.js';
 import { low } from './low.js';
 import { mountMotion } from './mount-motion.js';
+import { noSky } from './no-sky.js';
 import { otherFilter } from './other-filter.js';
 import { roughGuiding } from './rough-guiding.js';
 import { swollen } from './swollen.js';
@@ -21,6 +22,7 @@ const BY_KIND: Readonly<Record<CauseKind, LossCause>> = {
   'mount-motion': mountMotion,
   'guiding-off': guidingOff,
   'cut-short': cutShort,
+  'no-sky': noSky,
   'rough-guiding': roughGuiding,
   trailed,
   swollen,

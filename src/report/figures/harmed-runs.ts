@@ -8,6 +8,7 @@ const LASTING: ReadonlySet<CauseKind> = new Set([
   'rough-guiding',
   'swollen',
   'dimmed',
+  'no-sky',
   'other-filter',
 ]);
 /** Fewer in a row are quicker read one by one. */

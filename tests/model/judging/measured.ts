@@ -22,5 +22,13 @@ export function stars(more: Partial<FrameStars> = {}): FrameStars {
 
 /** The usual of a good night, but for what is given. */
 export function usual(more: Partial<UsualStars> = {}): UsualStars {
-  return { of: 'group', frames: 20, fwhm: 3, elongation: 1.08, count: 210, ...more };
+  return {
+    of: 'group',
+    frames: 20,
+    fwhm: 3,
+    elongation: 1.08,
+    count: 210,
+    sky: { background: 400, noise: 12 },
+    ...more,
+  };
 }

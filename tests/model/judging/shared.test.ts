@@ -55,6 +55,7 @@ const HARMS: Readonly<Record<string, Case>> = {
     conditions: { guidingOff: [interval(startMs + 60_000, startMs + 90_000)] },
   },
   'cut-short': { frame: { aborted: true }, exposure: { cut: true } },
+  'no-sky': pixels({ count: 0, fwhm: null, elongation: null, saturated: 1 }),
   'rough-guiding': {
     around: { guiding: { samples: 100, raRmsArcsec: 2, decRmsArcsec: 2, totalRmsArcsec: 2.83, peakArcsec: 5 } },
     train: { pixelScaleArcsec: 1.3 },

@@ -27,10 +27,10 @@ export function usualStars(
     const own = ownValue(stars?.frames, frame.id);
     return own === undefined ? [] : [{ frame, stars: own }];
   });
-  const counts = new Map(
+  const bests = new Map(
     [...groupBy(measured, exposureKey).values()].flatMap((group) => {
-      const count = bestThird(group, rules);
-      return group.map(({ frame }) => [frame.id, count] as const);
+      const best = bestThird(group, rules);
+      return group.map(({ frame }) => [frame.id, best] as const);
     }),
   );
   for (const train of groupBy(measured, ({ frame }) => frame.train).values()) {
@@ -38,7 +38,7 @@ export function usualStars(
     for (const group of groupBy(train, fieldKey).values()) {
       const own = shapes(group, 'group', rules) ?? ofTrain;
       if (own === null) continue;
-      for (const { frame } of group) usual.set(frame.id, { ...own, count: counts.get(frame.id) ?? null });
+      for (const { frame } of group) usual.set(frame.id, { ...own, ...(bests.get(frame.id) ?? NO_BEST) });
     }
   }
   return usual;
@@ -63,7 +63,7 @@ function exposureKey({ frame, stars }: Measured): string {
 }
 
 /** Medians of frames with enough stars to speak; `null` for too few. */
-function shapes(group: readonly Measured[], of: UsualStars['of'], rules: Rules): Omit<UsualStars, 'count'> | null {
+function shapes(group: readonly Measured[], of: UsualStars['of'], rules: Rules): Omit<UsualStars, keyof Best> | null {
   const speaking = group.filter(({ stars }) => stars.count >= rules.minimumStars);
   if (speaking.length < rules.minimumGroupFrames) return null;
   const middle = (values: readonly (number | null)[]): number | null => {
@@ -84,8 +84,19 @@ function widthAcross({ fwhm, elongation: own }: FrameStars, usual: number | null
   return fwhm === null || own === null || usual === null || own <= usual ? fwhm : fwhm / Math.sqrt(own / usual);
 }
 
-function bestThird(group: readonly Measured[], rules: Rules): number | null {
-  if (group.length < rules.minimumGroupFrames) return null;
-  const counts = group.map(({ stars }) => stars.count).sort((a, b) => b - a);
-  return mean(counts.slice(0, Math.max(1, Math.round(counts.length / 3))));
+type Best = Pick<UsualStars, 'count' | 'sky'>;
+const NO_BEST: Best = { count: null, sky: null };
+
+/** What the frames with most stars have. */
+function bestThird(group: readonly Measured[], rules: Rules): Best {
+  if (group.length < rules.minimumGroupFrames) return NO_BEST;
+  const all = group.map(({ stars }) => stars).sort((a, b) => b.count - a.count);
+  const best = all.slice(0, Math.max(1, Math.round(all.length / 3)));
+  return {
+    count: mean(best.map(({ count }) => count)),
+    sky: {
+      background: median(best.map(({ background }) => background)),
+      noise: median(best.map(({ noise }) => noise)),
+    },
+  };
 }

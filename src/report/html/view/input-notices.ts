@@ -19,6 +19,7 @@ const IN_FULL: readonly string[] = [
   'train-without-frames',
   'header-local-time',
   'header-zone-doubtful',
+  'milliseconds',
   'frames-not-found',
   'hidden-frames',
   'log-without-dialect',
