@@ -52,12 +52,12 @@ const TAKING_PART_MS = 1_800_000;
  * @param offsetsMs how far the companion's clock is ahead of the reference
  */
 export function runningSums(evidence: ClockEvidence, offsetsMs: readonly number[], habit: Habit): Float64Array[] {
-  const add = pauseAdder(evidence, [habit]);
+  const add = pauseAdder(evidence, offsetsMs, [habit]);
   let row = new Float64Array(offsetsMs.length);
   const rows = [row];
   for (const pause of evidence.pauses) {
     row = row.slice();
-    add(pause, offsetsMs, [row]);
+    add(pause, [row]);
     rows.push(row);
   }
   return rows;
@@ -69,19 +69,19 @@ export function logLikelihoods(
   offsetsMs: readonly number[],
   habits: readonly Habit[],
 ): Float64Array[] {
-  const add = pauseAdder(evidence, habits);
+  const add = pauseAdder(evidence, offsetsMs, habits);
   const sums = habits.map(() => new Float64Array(offsetsMs.length));
-  for (const pause of evidence.pauses) add(pause, offsetsMs, sums);
+  for (const pause of evidence.pauses) add(pause, sums);
   return sums.map((sum) => withShared(evidence.shared, offsetsMs, sum));
 }
 
-type AddPause = (pause: MountPause, offsetsMs: readonly number[], sums: readonly Float64Array[]) => void;
+type AddPause = (pause: MountPause, sums: readonly Float64Array[]) => void;
 
 /**
  * What adds one pause's share to the log-likelihood ratio of each offset, for each habit: thousands of offsets are
  * looked at, so that the shutters are numbers side by side, and walked along as the offsets grow.
  */
-function pauseAdder(evidence: ClockEvidence, habits: readonly Habit[]): AddPause {
+function pauseAdder(evidence: ClockEvidence, offsetsMs: readonly number[], habits: readonly Habit[]): AddPause {
   const { shutters, cadenceMs } = evidence;
   const weight = readinessWeight(evidence);
   const beginMs = Float64Array.from(shutters, (s) => s.beginMs);
@@ -93,14 +93,12 @@ function pauseAdder(evidence: ClockEvidence, habits: readonly Habit[]): AddPause
   const delaysMs = [...new Set(habits.map(({ delayMs }) => delayMs))];
   const delayOf = ways.map(({ delayMs }) => delaysMs.indexOf(delayMs));
   const ratios = new Float64Array(delaysMs.length);
-  return ({ moveMs, resumeMs, by, resumesBy }, offsetsMs, sums) => {
+  const growTo = ascents(offsetsMs);
+  return ({ moveMs, resumeMs, by, resumesBy }, sums) => {
     const earlyMs = delaysMs.map((delayMs) => (resumesBy === 'begin' ? delayMs : JITTER_MS));
     const mostOwn = Math.max(...delaysMs.map((delayMs, d) => 1 / (delayMs + earlyMs[d]!)));
     const addExceptions = (from: number, to: number): void => {
-      for (let h = 0; h < ways.length; h++) {
-        const [sum, { exception }] = [sums[h]!, ways[h]!];
-        for (let k = from; k < to; k++) sum[k]! += exception;
-      }
+      for (let h = 0; h < ways.length; h++) addToEach(sums[h]!, from, to, ways[h]!.exception);
     };
     let next = 0;
     for (let k = 0; k < offsetsMs.length; k++) {
@@ -115,13 +113,15 @@ function pauseAdder(evidence: ClockEvidence, habits: readonly Habit[]): AddPause
       if (sinceMs > TAKING_PART_MS || delayMs > TAKING_PART_MS) continue;
       // A shutter that was open says no more than that, whenever the next one opens: so it is under most offsets.
       if (sinceMs < -JITTER_MS) {
-        const [beforeMs, closedMs, afterMs] = [beginMs[next - 1]!, endMs[next - 1]!, beginMs[next]!];
+        const [closedMs, afterMs] = [endMs[next - 1]!, beginMs[next]!];
         let end = k + 1;
-        for (; end < offsetsMs.length; end++) {
-          const ms = offsetsMs[end]!;
-          const isSame = beforeMs < moveMs + ms && moveMs + ms <= afterMs && afterMs - ms - resumeMs <= TAKING_PART_MS;
-          if (!isSame || moveMs - (closedMs - ms) >= -JITTER_MS) break;
-        }
+        if (end < growTo[k]! && afterMs - offsetsMs[end]! - resumeMs <= TAKING_PART_MS)
+          for (let beyond = growTo[k]!; end < beyond; ) {
+            const middle = (end + beyond) >>> 1;
+            const ms = offsetsMs[middle]!;
+            if (moveMs + ms <= afterMs && moveMs - (closedMs - ms) < -JITTER_MS) end = middle + 1;
+            else beyond = middle;
+          }
         addExceptions(k, end);
         k = end - 1;
         continue;
@@ -145,6 +145,18 @@ function pauseAdder(evidence: ClockEvidence, habits: readonly Habit[]): AddPause
       }
     }
   };
+}
+
+/** Of each offset, the place beyond the last of those that grow from it on. */
+function ascents(offsetsMs: readonly number[]): Int32Array {
+  const beyond = new Int32Array(offsetsMs.length).fill(offsetsMs.length);
+  for (let k = offsetsMs.length - 2; k >= 0; k--)
+    beyond[k] = offsetsMs[k + 1]! > offsetsMs[k]! ? beyond[k + 1]! : k + 1;
+  return beyond;
+}
+
+function addToEach(sum: Float64Array, from: number, to: number, value: number): void {
+  for (let k = from; k < to; k++) sum[k]! += value;
 }
 
 function logOf(ratio: number, keeping: number): number {

@@ -45,6 +45,8 @@ export function rightTime(
       isAbsolute: true,
       by: `the headers of ${first.train}, which state how true their clock is`,
     };
+  // Where they show the same the sky, which takes long to ask, cannot tell them apart.
+  if (clocks.every((c) => c.aheadMs === clocks[0]?.aheadMs)) return byMajority(clocks);
   const possible = clocks.filter((c) => !isExcluded(c.aheadMs));
   // Where every clock puts lights into daylight the date or the place is wrong, and the sky says nothing of clocks.
   if (possible.length === 0 || possible.length === clocks.length) return byMajority(clocks);
