@@ -111,7 +111,9 @@ function planText({ night, placements, rejected, neverWritten, lacking }: NightP
   const folders = new Map<string, number>();
   for (const { folder } of placements) increment(folders, folder);
   const left = [
-    ...(rejected.length > 0 ? [`${counted(rejected.length, 'lost frame')} left where they are`] : []),
+    ...(rejected.length > 0
+      ? [`${counted(rejected.length, 'lost frame')} left where ${rejected.length === 1 ? 'it is' : 'they are'}`]
+      : []),
     ...(neverWritten > 0 ? [`${counted(neverWritten, 'exposure')} without a file`] : []),
   ];
   return [

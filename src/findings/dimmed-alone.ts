@@ -67,7 +67,7 @@ export const dimmedAlone: FindingModule<{
             'focus.',
           confidence: 'medium',
           caution: CAUTION,
-          links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
+          links: [{ text: 'Stars', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
           minutes: exposures(frames),
         },
       ];

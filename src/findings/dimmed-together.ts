@@ -65,7 +65,7 @@ function draftOf(stretch: Stretch, night: NightFacts): FindingDraft {
           'If nothing does, it was cloud.',
     winMs: 0,
     confidence: edge === null ? 'medium' : 'low',
-    links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
+    links: [{ text: 'Stars', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
     minutes: exposures(frames),
   };
 }

@@ -88,8 +88,8 @@ export const ditherOften: FindingModule<{
         ...(fewer ? { rule: ruleOf(fewer.whatIf) } : {}),
         confidence: fewer ? 'high' : 'medium',
         links: [
-          { text: 'The night replayed', anchor: 'replay' },
-          { text: 'Dither cycles', anchor: 'dithers' },
+          { text: 'Replay', anchor: 'replay' },
+          { text: 'Every dither', anchor: 'dithers' },
         ],
         minutes,
       },

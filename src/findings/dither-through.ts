@@ -46,7 +46,7 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
           confidence: frames.every((f) => f.causes.every((c) => c.certainty === 'measured'))
             ? ('high' as const)
             : ('medium' as const),
-          links: [{ text: 'Dither cycles', anchor: 'dithers' }, ...frameLinks(frames, night, 6)],
+          links: [{ text: 'Every dither', anchor: 'dithers' }, ...frameLinks(frames, night, 6)],
           minutes: exposures(frames),
         },
       ];

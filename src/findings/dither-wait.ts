@@ -100,7 +100,7 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
             inStepMs: usualSeconds * 1000,
           }),
           confidence: own.every((w) => w.wait.certainty === 'measured') ? ('high' as const) : ('medium' as const),
-          links: [{ text: 'Dither cycles', anchor: 'dithers' }, ...longest(own, night)],
+          links: [{ text: 'Every dither', anchor: 'dithers' }, ...longest(own, night)],
           minutes: own.flatMap(({ spans }) => spans.map((span) => ({ train, span }))),
         },
       ];

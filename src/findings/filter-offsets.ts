@@ -41,7 +41,7 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
               'the differences.',
           winMs: win.winMs,
           confidence: confidenceOf(measured, night),
-          links: [{ text: 'Stars and focus', anchor: 'stars' }],
+          links: [{ text: 'Stars', anchor: 'stars' }],
           minutes: runs.map((r) => ({ train: id, span: r.span })),
         },
       ];

@@ -52,7 +52,7 @@ export const guidingGusts: FindingModule<{
           ...firstOf(
             spells.map(
               (s, i) =>
-                `${spans[i] ? fromTo(spans[i], night) : ''}: RMS ${arcsec(usualRms(s))}, up to ` +
+                `${spans[i] ? fromTo(spans[i], night) : ''}: RMS ${arcsec(usualRms(s))}, largest error ` +
                 `${arcsec(Math.max(...s.map((f) => f.guiding.peakArcsec)))}, over ${perTrain(s)}`,
             ),
           ),

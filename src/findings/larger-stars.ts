@@ -93,7 +93,7 @@ export const largerStars: FindingModule<{
             ],
             advice: adviceOf(large.train, stayed),
             confidence: 'low' as const,
-            links: [{ text: 'Stars and focus', anchor: 'stars' }],
+            links: [{ text: 'Stars', anchor: 'stars' }],
           },
         ];
       },

@@ -86,7 +86,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
         ...(costMs > 0 ? { winMs: win.winMs, minutes: swollenMinutes(own) } : {}),
         // Whether an earlier refocus would have held is not known.
         confidence: 'medium' as const,
-        links: [{ text: 'Stars and focus', anchor: 'stars' }],
+        links: [{ text: 'Stars', anchor: 'stars' }],
       };
     });
   },

@@ -77,7 +77,7 @@ function findingOf(
       `${percent(growth)}, not by the clock or by each small change of temperature.`,
     winMs: win.winMs,
     confidence: runs.every((r) => r.activity.facts?.sizeBefore !== undefined) ? 'high' : 'medium',
-    links: [{ text: 'Stars and focus', anchor: 'stars' }],
+    links: [{ text: 'Stars', anchor: 'stars' }],
     minutes: runs.map((r) => ({ train: r.train, span: r.span })),
   };
 }

@@ -91,7 +91,7 @@ export const refocusTooSeldom: FindingModule<{
           ...(hasAirMass && failed.length === 0 ? { winMs: win.winMs } : {}),
           // Seeing makes stars grow as well.
           confidence: hasFocused && hasAirMass ? ('medium' as const) : ('low' as const),
-          links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
+          links: [{ text: 'Stars', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
           minutes: swollenMinutes(stretches),
         },
       ];

@@ -77,7 +77,7 @@ export const settleTime: FindingModule<{
         winMs: Math.round(sum(minutes.map((m) => durationMs(m.span) * keptShare(night, m.train)))),
         confidence: bySamples ? 'high' : 'medium',
         links: [
-          { text: 'Dither cycles', anchor: 'dithers' },
+          { text: 'Every dither', anchor: 'dithers' },
           { text: 'Guiding', anchor: 'guiding' },
         ],
         caution: CAUTION,

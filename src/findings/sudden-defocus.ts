@@ -80,7 +80,7 @@ function draftOf(train: string, { frames, before, after, ratio }: Spell, night: 
       : `Find out what moved on ${train} about ${at}: a focuser that slipped, a knock, dew. Watch the star size of ` +
         'every frame, and refocus at once when it jumps by half.',
     confidence: 'medium',
-    links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(lights, night, 3)],
+    links: [{ text: 'Stars', anchor: 'stars' }, ...frameLinks(lights, night, 3)],
     minutes: exposures(lights),
   };
 }

@@ -73,7 +73,7 @@ export const unequalExposures: FindingModule<{
           foldedAdvice: '',
           ...winOf(night, other.train, costMs),
           confidence: night.timeline.headersOnly ? ('medium' as const) : ('high' as const),
-          links: [{ text: 'The night replayed', anchor: 'replay' }],
+          links: [{ text: 'Replay', anchor: 'replay' }],
           minutes: meetings.map((meeting) => meeting.lost),
         },
       ];

@@ -109,7 +109,7 @@ function findingOf(own: readonly Idle[], night: NightFacts): FindingDraft {
     confidence: night.timeline.headersOnly ? 'low' : 'medium',
     links: [
       { text: 'Ledger', anchor: 'ledger' },
-      { text: 'Timeline', anchor: 'strips' },
+      { text: 'Two-hour strips', anchor: 'strips' },
     ],
     // What to look for may be mains and cabling; to add logs touches nothing.
     ...(own.length > 1 && !night.timeline.headersOnly ? { caution: CAUTION } : {}),

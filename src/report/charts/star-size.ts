@@ -51,7 +51,7 @@ export const starSize: Chart = {
     return {
       config: timeChart(
         [...trains].reverse().map(({ id, index, values }) => strokes(id, values, context.palette.train(id), index)),
-        { ...timeScales(context, span), y: valueScale('FWHM, ″', { digits: 1 }) },
+        { ...timeScales(context, span), y: valueScale('FWHM, arcsec', { digits: 1 }) },
         [refocusMarks(night, context), directLabels(labels)],
         outsideMargin(labels.map((label) => label.text)),
       ),

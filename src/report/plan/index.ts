@@ -24,7 +24,7 @@ export function renderPlan(plan: Plan, { nowMs, version }: PlanPageOptions): str
     place,
     times: zoneText(plan),
     summary: summaryOf(plan),
-    head: { id: 'plan', title: 'Tonight, and the nights after it', number: '1' },
+    head: { id: 'plan', title: 'This night, and those after it', number: '1' },
     plan: planView(plan),
     made: madeText(version, nowMs),
     shared: plan.zone === null,

@@ -11,7 +11,7 @@ import {
   type PlannedLine,
   type PlannedNight,
 } from '../../model/index.js';
-import { column, figures, words, type Cell, type Table } from '../html/view/table.js';
+import { column, figures, withoutEmptyColumns, words, type Cell, type Table } from '../html/view/table.js';
 import { dateText, dayText } from '../progress/dates.js';
 import { freeClause, freeText, inOrder } from './free.js';
 import {
@@ -95,9 +95,17 @@ function blockCells(block: PlannedBlock, night: PlannedNight, time: TimeText): C
   ];
 }
 
+/** Whose goal it is; empty where all goals are common ones, which needs no column. */
+function trainOf(
+  { train }: { readonly train: string | null },
+  all: readonly { readonly train: string | null }[],
+): string {
+  return all.every((one) => one.train === null) ? '' : (train ?? 'all together');
+}
+
 function addsTable({ lines }: PlannedNight): Table {
   const hours = (value: number): string => `${decimal(value, 1)} h`;
-  return {
+  return withoutEmptyColumns({
     caption: 'What the night adds, if it is clear, and what the goal then still needs',
     name: 'plan-adds',
     columns: [
@@ -111,16 +119,16 @@ function addsTable({ lines }: PlannedNight): Table {
       cells: [
         words(line.target, { header: true }),
         words(line.filter ?? 'any filter'),
-        words(line.train ?? 'all together'),
+        words(trainOf(line, lines)),
         figures(hours(line.addsHours), line.addsHours),
         figures(stillNeeded(line.lacksHours), line.lacksHours),
       ],
     })),
-  };
+  });
 }
 
 function leftTable({ left }: Plan): Table {
-  return {
+  return withoutEmptyColumns({
     caption: LEFT_CAPTION,
     name: 'plan-left',
     columns: [column('Target'), column('Filter'), column('Train'), column('still needs', 'figures'), column('Why')],
@@ -128,12 +136,12 @@ function leftTable({ left }: Plan): Table {
       cells: [
         words(target, { header: true }),
         words(filter ?? 'any filter'),
-        words(train ?? 'all together'),
+        words(trainOf({ train }, left)),
         figures(stillNeeded(lacksHours), lacksHours),
         words(leftText(why)),
       ],
     })),
-  };
+  });
 }
 
 function comingTable(nights: readonly PlannedNight[], time: TimeText): Table {

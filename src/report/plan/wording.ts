@@ -2,6 +2,7 @@
 import {
   clip,
   clockOf,
+  counted,
   decimal,
   groupBy,
   listed,
@@ -71,7 +72,7 @@ function beyondText({ addsHours, beyondHours }: Extract<TrainInBlock, { state: '
   ];
 }
 
-/** `when heron has 2 and wren has 3, all idle`, `every 14.5 min`, and who waits. */
+/** `after 2 subs on heron and 3 subs on wren, once all are idle`, `every 14.5 min`, and who waits. */
 export function ditherOf({ dither }: PlannedBlock): string[] {
   if (!dither) return [];
   const counts = Object.entries(dither.subs);
@@ -82,8 +83,8 @@ export function ditherOf({ dither }: PlannedBlock): string[] {
     counts.length === 1 && only
       ? `after ${only[1] === 1 ? 'each sub' : `every ${only[1]} subs`} of ${only[0]}`
       : isSame && only
-        ? `when each train has ${only[1]}, all idle`
-        : `when ${listed(counts.map(([train, count]) => `${train} has ${count}`))}, all idle`,
+        ? `after ${counted(only[1], 'sub')} on each train, once all are idle`
+        : `after ${listed(counts.map(([train, count]) => `${counted(count, 'sub')} on ${train}`))}, once all are idle`,
     `every ${decimal(dither.everyMs / MINUTE_MS, 1)} min`,
     ...waits.map(([train, ms]) => `${train} waits ${decimal(ms / 1000, 0)} s`),
   ];

@@ -57,10 +57,10 @@ describe('the section of the night replayed', () => {
     const own = (places: number): string => {
       const baseline = { ...replay.baseline, places: replay.baseline.places.map((p) => ({ ...p, places })) };
       const [row] = view({ ...night, replay: { ...replay, baseline } }).whatIfs?.bodies?.[0]?.rows ?? [];
-      return row?.cells[0]?.text ?? '';
+      return [row?.cells[0]?.text, ...(row?.cells[0]?.lines ?? [])].join(' | ');
     };
-    expect(own(12)).toBe('as it was, mean of the runs');
-    expect(own(8)).toMatch(/\(leaves 8 dither places for \w+ on \w+ and too few for \d+ more, where 12 are wanted\)$/);
+    expect(own(12)).toBe('As it was, mean of the runs');
+    expect(own(8)).toMatch(/ \| leaves 8 dither places for \w+ on \w+ and too few for \d+ more, where 12 are wanted$/);
   });
 
   it('says of a gain that it is smaller than the replay’s own error', () => {

@@ -27,7 +27,7 @@ function secondsOf(text: string): number {
 describe('the headline', () => {
   it('is built from the data', () => {
     expect(headlineText(context('twin-night'))).toMatch(
-      /^\d+\.\d h kept on IC 1396 and NGC 281, both trains together\. Lost: (?:[\d.]+ (?:h|min) [^,]+, ){2}[\d.]+ (?:h|min) [^,]+\.$/,
+      /^\d+\.\d h kept on IC 1396 and NGC 281, both trains together\. Lost by the clock: (?:[\d.]+ (?:h|min) [^,]+, ){2}[\d.]+ (?:h|min) [^,]+\.$/,
     );
   });
 
@@ -45,8 +45,8 @@ describe('the headline', () => {
   it('tells frames that were lost from time with the shutters closed', () => {
     const harmed = NIGHT_NAMES.map((name) => headlineText(context(name))).filter((text) => text.includes(' more is '));
     expect(harmed.length).toBeGreaterThan(0);
-    for (const text of harmed) expect(text).not.toContain('Lost:');
-    expect(harmed.some((text) => text.includes('. Shutters closed: '))).toBe(true);
+    for (const text of harmed) expect(text).not.toContain(' Lost');
+    expect(harmed.some((text) => text.includes('. Shutters closed by the clock: '))).toBe(true);
   });
 
   it('says why nothing could be kept where it never grew dark', () => {

@@ -88,9 +88,9 @@ describe('a plan in words', () => {
       ditherOf({ ...block(0, 1, 72, 70), dither: { subs, waitMs, everyMs: 624_000 } });
     expect(said({ heron: 1 })).toEqual(['after each sub of heron', 'every 10.4 min']);
     expect(said({ heron: 2 })[0]).toBe('after every 2 subs of heron');
-    expect(said({ heron: 2, wren: 2 })[0]).toBe('when each train has 2, all idle');
+    expect(said({ heron: 2, wren: 2 })[0]).toBe('after 2 subs on each train, once all are idle');
     expect(said({ heron: 2, wren: 3, crane: 4 }, { wren: 119_000 })).toEqual([
-      'when heron has 2, wren has 3 and crane has 4, all idle',
+      'after 2 subs on heron, 3 subs on wren and 4 subs on crane, once all are idle',
       'every 10.4 min',
       'wren waits 119 s',
     ]);

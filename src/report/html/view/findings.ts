@@ -10,6 +10,8 @@ export interface FindingView {
   readonly cost: string;
   /** Whether the cost is one: what is set in the colour of loss. */
   readonly costs: boolean;
+  /** Whether it is a time. */
+  readonly timed: boolean;
   readonly frames: string;
   readonly win: string;
   readonly confidence: string;
@@ -49,6 +51,7 @@ function findingView(finding: Finding, index: number, night: Night): FindingView
     title: finding.title,
     cost: finding.costMs === 0 ? (finding.price ?? 'none') : duration(finding.costMs),
     costs: finding.costMs > 0 || finding.price !== undefined,
+    timed: finding.costMs > 0,
     frames: finding.frames === undefined ? '' : String(finding.frames),
     win: winText(finding),
     confidence: finding.confidence,

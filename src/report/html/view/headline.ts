@@ -163,8 +163,10 @@ function lost({ night, worth }: ViewContext): Phrase[] {
   ).slice(0, MOST_LOSSES);
   if (named.length === 0) return [];
   const harmedFrames = harmed(night, worth.integrationMs);
+  // What was kept is summed over the trains, and so is what advice wins; this is not.
+  const byTheClock = night.gathered.trains.length > 1 ? ' by the clock' : '';
   return named.flatMap((loss, index) => [
-    say(index > 0 ? ', ' : harmedFrames.length > 0 ? ' Shutters closed: ' : ' Lost: '),
+    say(index > 0 ? ', ' : ` ${harmedFrames.length > 0 ? 'Shutters closed' : 'Lost'}${byTheClock}: `),
     quantity(about(loss.ms)),
     say(` ${loss.label}${partText(loss)}${whose(loss, night)}${index === named.length - 1 ? '.' : ''}`),
   ]);

@@ -80,7 +80,7 @@ const ENTRIES: readonly Entry[] = [...OPEN, ...CLOSED];
 
 /** The places' names where room is short. */
 const PLACE_LETTERS: Readonly<Record<IdlePlace, string>> = {
-  twilight: 'twilight',
+  twilight: 'too light',
   low: 'target low',
   before: 'unused before',
   after: 'unused after',

@@ -88,7 +88,7 @@ function row(whatIf: WhatIf, ids: readonly string[]): Row {
   return {
     id: `replay-${whatIf.id}`,
     cells: [
-      words(`${title}${remarks(whatIf)}`, { header: true }),
+      words(title, { header: true, lines: remarks(whatIf) }),
       figures(signedDuration(gain.meanMs), gain.meanMs, gain.highMs < 0 ? { className: 'v-missing' } : {}),
       figures(gainRange(gain), gain.meanMs),
       ...outcomeCells(outcome, ids),
@@ -97,19 +97,18 @@ function row(whatIf: WhatIf, ids: readonly string[]): Row {
 }
 
 /** What keeps a rule from being advised, or what it asks for. */
-function remarks({ outside, newDarks, handsOn }: WhatIf): string {
-  const said = [
+function remarks({ outside, newDarks, handsOn }: WhatIf): string[] {
+  return [
     ...(outside.length > 0 ? [`outside the limits: ${outside.join('; ')}`] : []),
     ...(newDarks.length > 0 ? [`needs new darks: ${listed(newDarks)}`] : []),
     ...(handsOn ? ['needs other hardware'] : []),
   ];
-  return said.length === 0 ? '' : ` (${said.join('; ')})`;
 }
 
 /** What the night's own rules lack: a rule that leaves no fewer is no worse than they. */
-function placesOfTheNight({ places }: ReplayOutcome): string {
+function placesOfTheNight({ places }: ReplayOutcome): string[] {
   const short = places.filter((own) => Math.round(own.places) < DITHER_PLACES);
-  return short.length === 0 ? '' : ` (leaves ${lackingPlaces(short)})`;
+  return short.length === 0 ? [] : [`leaves ${lackingPlaces(short)}`];
 }
 
 function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
@@ -117,7 +116,7 @@ function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
   const groups = groupBy(whatIfs, (w) => w.group);
   const asItWas: Row = {
     cells: [
-      words(`as it was, mean of the runs${placesOfTheNight(baseline)}`, { header: true }),
+      words('As it was, mean of the runs', { header: true, lines: placesOfTheNight(baseline) }),
       figures('0 min', 0),
       figures(''),
       ...outcomeCells(baseline, ids),

@@ -44,10 +44,12 @@ export function starsView(context: ViewContext): StarsView {
 }
 
 function noteOf({ stars, accounts }: Night, measured: number): string {
-  if (stars === null) return 'No pixels were read.';
-  if (measured === 0) {
+  if (stars === null || measured === 0) {
     const isInHeaders = accounts.lights.some(({ header }) => header?.starSize !== undefined);
-    return `The frames hold no stars to measure.${isInHeaders ? ' Sizes are those that their headers state.' : ''}`;
+    return (
+      (stars === null ? 'No pixels were read.' : 'The frames hold no stars to measure.') +
+      (isInHeaders ? ' Sizes are those that their headers state. Dashed lines: refocuses in their train’s colour.' : '')
+    );
   }
   const how = Object.values(stars.frames).some(({ by }) => by === 'full')
     ? 'over the full frames'

@@ -1,4 +1,13 @@
-import { ACCOUNTS, ACCOUNT_TABLE, counted, duration, listed } from '../../../model/index.js';
+import {
+  ACCOUNTS,
+  ACCOUNT_TABLE,
+  counted,
+  duration,
+  idleTime,
+  listed,
+  type Account,
+  type Night,
+} from '../../../model/index.js';
 import { accountArea, solidArea, verdictArea, type AreaStyle } from '../../design/area.js';
 import {
   buildTimeline,
@@ -93,6 +102,14 @@ const LINES = {
   tie: 'from ready to the mount’s move; heavy: the train waited for',
 } as const;
 
+/** What the ledger tells apart by its place in the night, the timeline draws alike. */
+function keyLabel(account: Account, night: Night): string {
+  const { label } = ACCOUNT_TABLE[account];
+  if (account !== 'unexplained') return label;
+  const idle = night.gathered.trains.flatMap(({ id }) => idleTime(night, id) ?? []);
+  return idle.some(({ before, after }) => before + after >= SHOWN_MS) ? `unused or ${label}` : label;
+}
+
 /** A name for every mark that this night's timeline has, and for no other. */
 function keyOf({ night, palette }: ViewContext): KeyEntry[] {
   const { accounts, timeline, sky } = night;
@@ -109,7 +126,7 @@ function keyOf({ night, palette }: ViewContext): KeyEntry[] {
     ...ACCOUNTS.filter(
       (account) =>
         !ACCOUNT_TABLE[account].open && accounts.ledgers.some((ledger) => (ledger.totalsMs[account] ?? 0) >= SHOWN_MS),
-    ).map((account) => ({ label: ACCOUNT_TABLE[account].label, style: accountArea(account) })),
+    ).map((account) => ({ label: keyLabel(account, night), style: accountArea(account) })),
     ...line('tie', accounts.dithers.length > 0),
     ...line('move', did('dither', 'slew', 'centre', 'flip')),
     ...line('settle', did('settle')),

@@ -24,9 +24,9 @@ function lineRow(context: ProgressContext, line: ProgressLine): Row {
       words(line.train ?? 'all'),
       optional(line.goalMs),
       figures(duration(line.ms.kept), line.ms.kept),
+      optional(line.remainingMs),
       figures(duration(line.ms.doubtful), line.ms.doubtful),
       figures(duration(line.ms.lost), line.ms.lost),
-      optional(line.remainingMs),
       figures(String(line.nights), line.nights),
       ...(trains.length < 2
         ? []
@@ -43,9 +43,9 @@ function columns({ progress: { trains } }: ProgressContext) {
     column('Train'),
     column('goal', 'figures'),
     column('kept', 'figures'),
+    column('still needed', 'figures'),
     column('doubtful', 'figures'),
     column('lost', 'figures'),
-    column('still needed', 'figures'),
     column('nights', 'figures'),
     ...(trains.length < 2 ? [] : trains.map((train) => column(train, 'figures'))),
   ];
