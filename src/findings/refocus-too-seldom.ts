@@ -18,7 +18,7 @@ import {
 import { arrivedLight, DIM_SHARE } from './arrived-light.js';
 import type { FindingModule } from './finding.js';
 import { theilSen } from './robust-line.js';
-import { sizedFrame } from './star-size.js';
+import { sizedFrame, type SizedFrame } from './star-size.js';
 import {
   FEW_FRAMES,
   SMOOTHED,
@@ -31,11 +31,14 @@ import {
   winEvidence,
   type SwollenStretch,
 } from './swollen.js';
+import { betweenUntold } from './untold-refocus.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
 /** A stretch of one filter between two refocuses. */
 interface Stretch extends SwollenStretch {
   readonly filter: string;
+  /** The frame from which on the stars were small again, without a refocus in a log. */
+  readonly until?: JudgedFrame | undefined;
 }
 
 export const refocusTooSeldom: FindingModule<{
@@ -132,26 +135,33 @@ function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[
   const after = (f: JudgedFrame): number => runs.filter((r) => r.span.endMs <= f.exposure.startMs + 1000).length;
   return [
     ...groupBy(sized, (s) => JSON.stringify([after(s.frame), s.frame.filter ?? '', s.frame.target ?? ''])),
-  ].flatMap(([, own]): Stretch[] => {
-    if (own.length < 2 * FEW_FRAMES) return [];
-    const base = baseOf(own);
-    const grown = own.map((s) => grownFrom(base, s));
-    // The median of neighbours: one bad frame is no drift.
-    const reach = Math.max(1, Math.min(SMOOTHED, Math.floor(own.length / 8)));
-    const smooth = grown.map((_, i) => median(grown.slice(Math.max(0, i - reach), i + reach + 1).map((s) => s.growth)));
-    const lastGood = smooth.findLastIndex((by) => by <= growth);
-    return [{ filter: own[0]?.frame.filter ?? '', startGrowth: 0, swollen: grown.slice(lastGood + 1) }];
+  ].flatMap(([, all]) => {
+    const parts = betweenUntold(all);
+    return parts.flatMap((own, i) => swollenAtEnd(own, growth, parts[i + 1]?.[0]?.frame));
   });
 }
 
-function describe({ filter, swollen }: Stretch, night: NightFacts): string {
+/** The swollen frames at the end of a stretch, and the frame from which on their stars were small again. */
+function swollenAtEnd(own: readonly SizedFrame[], growth: number, until: JudgedFrame | undefined): Stretch[] {
+  if (own.length < 2 * FEW_FRAMES) return [];
+  const base = baseOf(own);
+  const grown = own.map((s) => grownFrom(base, s));
+  // The median of neighbours: one bad frame is no drift.
+  const reach = Math.max(1, Math.min(SMOOTHED, Math.floor(own.length / 8)));
+  const smooth = grown.map((_, i) => median(grown.slice(Math.max(0, i - reach), i + reach + 1).map((s) => s.growth)));
+  const lastGood = smooth.findLastIndex((by) => by <= growth);
+  return [{ filter: own[0]?.frame.filter ?? '', startGrowth: 0, swollen: grown.slice(lastGood + 1), until }];
+}
+
+function describe({ filter, swollen, until }: Stretch, night: NightFacts): string {
   const first = itemAt(swollen, 0);
   const last = itemAt(swollen, swollen.length - 1);
   return (
     `${filter}: ${percent(median(swollen.slice(-FEW_FRAMES).map((s) => s.growth)))} larger by ` +
     `${clock(last.frame.exposure.endMs, night)}, above the limit from ` +
     `${clock(first.frame.exposure.startMs, night)} on ` +
-    `(${duration(sum(swollen.map((s) => durationMs(s.frame.exposure))))} of exposure)`
+    `(${duration(sum(swollen.map((s) => durationMs(s.frame.exposure))))} of exposure)` +
+    (until === undefined ? '' : `; small again from ${clock(until.exposure.startMs, night)} on, which no log explains`)
   );
 }
 

@@ -58,6 +58,27 @@ describe('stars that grow without a refocus', () => {
     expect(found(refocusTooSeldom, nightOf({ frames: sized((i) => (i === 20 ? 3.4 : 2.1)) }))).toEqual([]);
   });
 
+  it('are found where they were small again at once and no log tells of a refocus; a knock is another matter', () => {
+    // Frames 12 to 19 grow to twice the size; then somebody focused by hand.
+    const grown = (i: number, by: (k: number) => number): number => 2 * (i >= 12 && i < 20 ? by(i - 11) : 1);
+    const frames = sized((i) => grown(i, (k) => 1 + 0.125 * k));
+    const [finding, ...rest] = found(
+      refocusTooSeldom,
+      nightOf({ frames, skyOf: (f) => place(f.exposure.startMs, 50) }),
+    );
+    expect(rest).toEqual([]);
+    expect(finding?.frames).toBe(8);
+    // A refocus at each tenth takes time as well.
+    expect(finding?.winMs).toBeGreaterThanOrEqual(0);
+    expect(finding?.winMs).toBeLessThan(finding?.costMs ?? 0);
+    expect(finding?.evidence[0]).toMatch(/; small again from 22:4\d on, which no log explains$/);
+    expect(found(refocusTooSeldom, nightOf({ frames: sized((i) => grown(i, () => 2)) }))).toEqual([]);
+    // Seeing goes as it came.
+    expect(found(refocusTooSeldom, nightOf({ frames: sized((i) => 2 + Math.exp(-(((i - 15) / 3) ** 2))) }))).toEqual(
+      [],
+    );
+  });
+
   it('are not found where a refocus came in time', () => {
     const size = (i: number): number => 2 * (1 + 0.008 * (i % 10));
     const frames = [0, 1, 2].flatMap((k) => sized(size, k * 3200, 10));
