@@ -15,3 +15,6 @@ export const text = (what: string) =>
     .string({ error: `must be text: ${what}` })
     .min(1, `must not be empty: ${what}`)
     .max(MAX_NAME, `must be at most ${MAX_NAME} characters: ${what}`);
+
+/** What is wrong with what is no mapping at all. */
+export const mapping = (example: string): string => `must be a mapping such as ${example}`;

@@ -3,6 +3,7 @@
  */
 import type { z } from 'zod';
 import { formatPath, ownValue, RULES, rulesFrom, type Site, type Warning } from '../model/index.js';
+import { withoutEmptyKeys } from './empty-keys.js';
 import { placeZone } from './place-zone.js';
 import { KNOWN_KEYS, OPEN_MAPS, rigSchema, toGoals } from './rig-schema.js';
 import type { Rig, TargetConfig, TrainConfig } from './types.js';
@@ -21,7 +22,7 @@ export function parseRig(name: string, text: string): { rig: Rig; warnings: Warn
   if (yaml.value === null || typeof yaml.value !== 'object' || Array.isArray(yaml.value)) {
     throw new ConfigError([`${name}: is empty or not a mapping; \`nightledger init\` writes a starter`]);
   }
-  const raw = validate(name, yaml, rigSchema);
+  const raw = validate(name, { ...yaml, value: withoutEmptyKeys(yaml.value) }, rigSchema);
   const problems = crossChecks(name, yaml, raw);
   if (problems.length > 0) throw new ConfigError(problems);
   return { rig: toRig(raw), warnings: unknownKeys(name, yaml) };

@@ -16,7 +16,8 @@ import {
   type RuleKey,
 } from '../model/index.js';
 import { parseHours } from './durations.js';
-import { number, text } from './fields.js';
+import { mapping, number, text } from './fields.js';
+import { site } from './site-schema.js';
 
 const globs = z
   .union([text('a glob such as "frames/heron/**/*.fits"'), z.array(text('a glob'))], {
@@ -98,29 +99,6 @@ export const angle = (parse: (value: string | number) => number | undefined, exa
       }
       return degrees;
     });
-
-const site = z
-  .object({
-    name: text('the name of the site').default('unnamed site'),
-    latitude: number('degrees, north positive', -90, 90),
-    longitude: number('degrees, east positive', -180, 360),
-    elevation: number('metres', -500, 9000).optional(),
-    timezone: text('an IANA time zone, such as Europe/Madrid')
-      .refine((zone) => IANAZone.isValidZone(zone), {
-        error: (issue) => `is not an IANA time zone: "${String(issue.input)}"; write one such as Europe/Madrid`,
-      })
-      .optional(),
-    minimumAltitude: number('degrees', -5, 89).default(25),
-    horizon: z
-      .array(
-        z.tuple([number('azimuth in degrees', 0, 360), number('altitude in degrees', -10, 90)], {
-          error: 'must be a pair [azimuth, altitude]',
-        }),
-        { error: 'must be a list of [azimuth, altitude] pairs' },
-      )
-      .default([]),
-  })
-  .loose();
 
 const ianaZone = text('an IANA time zone').refine((zone) => IANAZone.isValidZone(zone), {
   error: 'must be an IANA time zone, such as Europe/Madrid',
@@ -214,17 +192,27 @@ export const rigSchema = z
       .min(1, 'must name at least one train')
       .max(MOST_TRAINS, `must name at most ${MOST_TRAINS} trains`),
     guiding: z
-      .object({
-        source: z.enum(['off-axis', 'guide-scope'], { error: 'must be off-axis or guide-scope' }),
-        train: text('the id of the train that carries the off-axis guider').optional(),
-        logs,
-      })
+      .object(
+        {
+          source: z.enum(['off-axis', 'guide-scope'], { error: 'must be off-axis or guide-scope' }),
+          train: text('the id of the train that carries the off-axis guider').optional(),
+          logs,
+        },
+        { error: mapping('{ source: off-axis, train: heron }') },
+      )
       .loose()
       .optional(),
     targets: z.array(target, { error: 'must be a list of targets' }).default([]),
-    filters: z.record(z.string(), z.array(text('a name the capture program uses'))).default({}),
-    keywords: z.record(z.string(), globs).default({}),
-    rules: z.object(rulesShape).loose().prefault({}),
+    filters: z
+      .record(z.string(), z.array(text('a name the capture program uses')), {
+        error: mapping('{ Ha: [H_Alpha] }, a filter and the names that programs use'),
+      })
+      .default({}),
+    keywords: z.record(z.string(), globs, { error: mapping('{ starFwhm: [MYSTARS] }') }).default({}),
+    rules: z
+      .object(rulesShape, { error: mapping('{ motionGrace: 1 }') })
+      .loose()
+      .prefault({}),
   })
   .loose();
 

@@ -30,6 +30,33 @@ function problemsOf(text: string): readonly string[] {
 }
 
 describe('a rig file', () => {
+  it('may have keys with nothing behind them, as commenting out leaves them', () => {
+    const empty = 'rules:\ntargets:\nguiding:\nfilters:\nkeywords:\ndarkness:\ndarkSky:\nreferenceSub:\n';
+    const { rig, warnings } = parseRig(
+      'rig.yaml',
+      `${empty}site: { latitude: 40, longitude: -1, horizon: }\ntrains:\n  - id: heron\n    logs:\n    camera:\n` +
+        '    filters: { Ha: , OIII: { width: } }\n',
+    );
+    expect(warnings).toEqual([]);
+    expect(rig).toMatchObject({ darkness: 'nautical', targets: [], rules: DEFAULT_RULES });
+    expect(rig.trains[0]?.filterNames).toEqual(['Ha', 'OIII']);
+    // What is needed is still missed.
+    expect(problemsOf('site:\ntrains:\n')).toEqual([
+      expect.stringContaining('trains must be a list with one entry per train'),
+    ]);
+  });
+
+  it('is told what to write where a mapping is something else', () => {
+    const trains = 'trains: [{ id: heron }]\n';
+    expect(problemsOf(`${trains}site: [40, -1]\nfilters: Ha\nrules: 3\nguiding: yes\nkeywords: 7\n`)).toEqual([
+      expect.stringMatching(/:2: site must be a mapping such as \{ latitude: 40\.42, longitude: -1\.12 \}$/),
+      expect.stringMatching(/:5: guiding must be a mapping such as \{ source: off-axis, train: heron \}$/),
+      expect.stringMatching(/:3: filters must be a mapping such as \{ Ha: \[H_Alpha\] \}/),
+      expect.stringMatching(/:6: keywords must be a mapping such as \{ starFwhm: \[MYSTARS\] \}$/),
+      expect.stringMatching(/:4: rules must be a mapping such as \{ motionGrace: 1 \}$/),
+    ]);
+  });
+
   it('is read with its defaults', () => {
     const { rig, warnings } = parseRig('rig.yaml', GOOD);
     expect(warnings).toEqual([]);
