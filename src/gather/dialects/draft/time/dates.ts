@@ -13,7 +13,7 @@ import {
   DATE_Y_MON_D,
   DATE_YMD,
 } from './date-forms.js';
-import { type Groups, isMonth, ordinal } from './shape.js';
+import { type Groups, isMonth, ordinal, Part } from './shape.js';
 
 /** Between date and time: a mark, a word such as `at`, `um` or `ore`, a day of the week. */
 export const BETWEEN = String.raw`(?<gap>[^\d{}]{1,24}?)`;
@@ -42,3 +42,10 @@ export const DATES: readonly [string, (groups: Groups) => string | null][] = [
       isMonth(mon) ? `{month-name}${s1}{day}${y === undefined ? '' : `${ordinal(s2)}{year}`}` : null,
   ],
 ];
+
+const PARTS: ReadonlyMap<string, Part> = new Map(DATES.map(([date]) => [date, new Part(date)]));
+
+/** A date as a part of the forms that hold it. */
+export function partOf(date: string): Part {
+  return PARTS.get(date) ?? new Part(date);
+}

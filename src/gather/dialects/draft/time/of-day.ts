@@ -1,6 +1,6 @@
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import { COMPACT_ABC, DATE_MD, NO_DIGIT_BEFORE } from './date-forms.js';
-import { BETWEEN, DATES } from './dates.js';
+import { BETWEEN, DATES, partOf } from './dates.js';
 import { increment } from './counting.js';
 import { joined, Part, shape, type Shape } from './shape.js';
 import { withWeekdays } from './weekdays.js';
@@ -23,7 +23,7 @@ const TOO_SHORT: ReadonlySet<string> = new Set([DATE_MD, COMPACT_ABC]);
 
 /** A date and what has passed of its day: `2026-10-14 72345.2`, `day=2026-10-14 ms=72345200`. */
 export const OF_DAY: readonly Shape[] = DATES.filter(([date]) => !TOO_SHORT.has(date)).flatMap(([date, build]) => {
-  const hasDate = new Part(date);
+  const hasDate = partOf(date);
   const forms = [
     { count: SECONDS, token: '{day-second}', inSecond: 1, has: HAS_SECONDS },
     { count: MILLISECONDS, token: '{day-ms}', inSecond: 1000, has: HAS_MILLISECONDS },

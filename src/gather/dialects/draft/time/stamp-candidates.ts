@@ -1,6 +1,7 @@
 import { type StampKind, StampPattern, type StampPlace } from '../../time/stamp.js';
 import { escapeBraces, increment } from './counting.js';
 import type { StampGuess } from './guess.js';
+import type { FoundStamp } from './shape.js';
 import { stampsAtEnd, stampsIn } from './stamp-shapes.js';
 import { type Proof, proofOf } from './stamp-proof.js';
 import { isWeekday, withWeekdays } from './weekdays.js';
@@ -51,12 +52,7 @@ export function shapesIn(
   ];
 }
 
-function note(
-  all: Map<string, Surroundings>,
-  line: string,
-  found: ReturnType<typeof stampsIn>,
-  hasBase: boolean,
-): void {
+function note(all: Map<string, Surroundings>, line: string, found: readonly FoundStamp[], hasBase: boolean): void {
   const seen = new Set<string>();
   for (const { pattern, start, end } of found) {
     if (seen.has(pattern) || (!hasBase && pattern.includes('{elapsed'))) continue;

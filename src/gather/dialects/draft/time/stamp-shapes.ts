@@ -1,5 +1,5 @@
 import { DATE_CJK, DATE_ERA, DATE_YMD, NO_DIGIT_BEFORE } from './date-forms.js';
-import { BETWEEN, DATES } from './dates.js';
+import { BETWEEN, DATES, partOf } from './dates.js';
 import { OF_DAY } from './of-day.js';
 import { type FoundStamp, type Groups, isMonth, joined, matched, mayHave, Part, shape, type Shape } from './shape.js';
 import {
@@ -27,6 +27,9 @@ import {
 } from './time-forms.js';
 import { COUNTS } from './count-shapes.js';
 import { withWeekdays } from './weekdays.js';
+
+/** What every date has whose year stands behind its time. */
+const HAS_YEAR_BEHIND = new Part(String.raw` (?:19|20)\d{2}(?!\d)`);
 
 const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 
@@ -74,7 +77,7 @@ const INSTANTS: readonly Shape[] = [
   shape('(?<![\\d.,])24[5-7]\\d{4}[.,]\\d{3,12}(?!\\d)', () => '{julian}'),
   shape('(?<![\\d.,])6[01]\\d{3}[.,]\\d{4,12}(?!\\d)', () => '{mjd}'),
   ...DATES.flatMap(([date, build]): Shape[] => {
-    const hasDate = new Part(date);
+    const hasDate = partOf(date);
     const before = (groups: Groups): string | null =>
       joined(build(groups), `${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`);
     return [
@@ -105,7 +108,7 @@ const INSTANTS: readonly Shape[] = [
     shape(
       String.raw`${NO_DIGIT_BEFORE}${date}(?<gap>,? )${TIME}${OFFSET}(?<zone> [A-Z]{2,5})? (?<y>(?:19|20)\d{2})(?!\d)`,
       (groups, text) => (isMonth(groups.mon) ? yearBehind(groups, text) : null),
-      [HAS_TIME],
+      [HAS_TIME, HAS_YEAR_BEHIND],
     ),
   ),
   shape(
@@ -185,10 +188,20 @@ function lastMatch({ regExp, build }: Shape, text: string): FoundStamp | null {
   return null;
 }
 
+/** As many texts as a draft looks at: each is searched for its stamp, and again for what else has one. */
+const KEPT = 32_000;
+const kept = new Map<string, readonly FoundStamp[]>();
+
 /** Every way to read a time at the place where each shape first stands in a line. */
-export function stampsIn(line: string): FoundStamp[] {
+export function stampsIn(line: string): readonly FoundStamp[] {
   const head = line.slice(0, SEARCHED);
-  return DIGIT.test(head) ? eachIn(SHAPES, head, matched) : [];
+  if (!DIGIT.test(head)) return [];
+  const before = kept.get(head);
+  if (before !== undefined) return before;
+  if (kept.size >= KEPT) kept.clear();
+  const found = eachIn(SHAPES, head, matched);
+  kept.set(head, found);
+  return found;
 }
 
 function yearBehind(groups: Groups, text: string): string {
