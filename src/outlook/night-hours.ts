@@ -62,10 +62,14 @@ export function nightAhead(
   const middle = skies.reduce((a, b) => (b.sunDeg < a.sunDeg ? b : a));
   const asked = moonDistanceShare(middle.then.moonIllumination);
   const targets = places.map((place): NightHours => {
-    const looks = night.map(({ atMs, then }) => ({ atMs, ...then.look(place) }));
+    // Named one by one: a copy of what is looked at takes as long as the look.
+    const looks = night.map(({ atMs, then }) => {
+      const { clearanceDeg, moonSeparationDeg: apart } = then.look(place);
+      return { atMs, clearanceDeg, apart };
+    });
     const up = common(dark, stretchesAbove(looks.map(({ atMs, clearanceDeg }) => ({ atMs, value: clearanceDeg }))));
     const beyond = (deg: number): number => {
-      const far = looks.map(({ atMs, moonSeparationDeg: apart }) => ({ atMs, value: apart - deg * asked }));
+      const far = looks.map(({ atMs, apart }) => ({ atMs, value: apart - deg * asked }));
       return hours(common(common(up, moonUp), stretchesAbove(far)));
     };
     return {

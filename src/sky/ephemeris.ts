@@ -1,8 +1,8 @@
 import { AstroTime, Body, GeoMoon, HelioState, Rotation_EQJ_EQD } from 'astronomy-engine';
 
 const NODE_STEP_MS = 6 * 3_600_000;
-/** Nodes kept: a few months' worth, then it starts afresh. */
-const NODES_KEPT = 1000;
+/** Nodes kept: those of a year's outlook, which the plan of its first nights asks for again, then it starts afresh. */
+const NODES_KEPT = 2000;
 
 /** A vector, or what becomes of an axis. */
 export type Triple = readonly [x: number, y: number, z: number];
