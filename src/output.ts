@@ -50,6 +50,8 @@ export interface Written {
 
 /** Reports that were written. */
 export interface ReportsWritten extends Written {
+  /** What each night comes to, in lines for a terminal. */
+  readonly said: readonly (readonly string[])[];
   /** Path of each night's page, by its date. */
   readonly reports: ReadonlyMap<string, string>;
 }
@@ -81,12 +83,13 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
       [...namesOf(options), ...keepLists(night).lists.map(({ path }) => path)].map((name) => `${folder}${name}`),
     );
     edition.claim(claimed);
-    const failures = await fill(edition, placed, press, options);
+    const { failures, said } = await fill(edition, placed, press, options);
     const written = new Set(await edition.commit());
     return {
       // Named in the order in which they are read, not in that in which they were made.
       files: withListsAsFolder(claimed.map((name) => join(options.out, name)).filter((file) => written.has(file))),
       failures,
+      said,
       reports: new Map(placed.map(({ date, folder }) => [date, join(options.out, `${folder}report.html`)])),
     };
   } catch (error) {
@@ -118,17 +121,18 @@ function namesOf(options: ReportOptions): string[] {
   ];
 }
 
-/** Adds every night's files. @returns what could not be made */
+/** Adds every night's files. @returns what could not be made, and what each night comes to */
 async function fill(
   edition: Edition,
   placed: readonly { readonly night: Night; readonly folder: string }[],
   press: Press | null,
   options: ReportOptions,
-): Promise<readonly string[]> {
+): Promise<Pick<ReportsWritten, 'failures' | 'said'>> {
   const { version, share } = options;
   const nowMs = share ? dayOf(options.nowMs) : options.nowMs;
   const pages: PrintJob[] = [];
   const failures: string[] = [];
+  const said: (readonly string[])[] = [];
   const steps = placed.length * (press ? 2 : 1);
   let done = 0;
   for (const { night, folder } of placed) {
@@ -146,6 +150,7 @@ async function fill(
       ...(share ? {} : { earlier: options.earlier }),
       onStage: options.onStage,
     });
+    said.push(made.said);
     await edition.add(`${folder}report.html`, made.page);
     options.onStage?.();
     for (const format of formatsOf(options))
@@ -169,8 +174,8 @@ async function fill(
     if (press) pages.push({ ...made.print(options.edition ?? 'brief'), name: `${folder}report.pdf` });
     options.onProgress?.(++done, steps);
   }
-  if (!press) return failures;
+  if (!press) return { failures, said };
   const printed = await press.print(pages, { paper: options.paper, onPage: () => options.onProgress?.(++done, steps) });
   for (const { name, pdf } of printed.pdfs) await edition.add(name, pdf);
-  return [...failures, ...printed.failures];
+  return { failures: [...failures, ...printed.failures], said };
 }

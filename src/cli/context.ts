@@ -22,6 +22,8 @@ export interface Context {
   readonly messages: (options: { quiet?: boolean }) => Messages;
   /** Writes an answer that was asked for even when quiet: a draft, a table, JSON. */
   readonly answer: (text: string) => void;
+  /** How wide the terminal is that answers go to, characters; absent where they go elsewhere. */
+  readonly columns?: number;
   /** The present, UTC ms. */
   readonly nowMs: number;
   readonly waitClock?: WaitClock;

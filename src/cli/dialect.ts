@@ -7,6 +7,7 @@ import type { Command } from 'commander';
 import type { Context } from './context.js';
 import { untrustedOption } from './untrusted.js';
 import { UsageError } from './exit-codes.js';
+import { wrapped } from './wrap.js';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import { writeAtomically } from '../files/write-atomically.js';
 import { writeNewFile } from '../files/write-new.js';
@@ -113,6 +114,7 @@ export function addDialect(program: Command, context: Context): void {
       const { checkLog } = await import('../log-doctor.js');
       const checked = await checkLog(log, { ...options, nowMs: context.nowMs });
       if (options.json) context.answer(`${JSON.stringify(checked.json, null, 2)}\n`);
-      else context.answer(options.events ? checked.eventLog : checked.text);
+      else if (options.events) context.answer(checked.eventLog);
+      else context.answer(wrapped(checked.text, context.columns));
     });
 }

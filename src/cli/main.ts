@@ -14,7 +14,7 @@ import { addSort } from './sort.js';
 import type { Context, Surroundings } from './context.js';
 import { EXIT, UsageError, type ExitCode } from './exit-codes.js';
 import { printable } from '../model/index.js';
-import { Messages } from './messages.js';
+import { Messages, widthOf } from './messages.js';
 
 export { setNursery, underNodesFlags } from './nursery.js';
 import { sweepAway } from './nursery.js';
@@ -37,10 +37,12 @@ First steps:
  */
 export async function run(args: readonly string[], surroundings: Surroundings = thisProcess()): Promise<ExitCode> {
   const { stdout, stderr, nowMs, env, waitClock } = surroundings;
+  const columns = widthOf(stdout);
   const context: Context = {
     messages: ({ quiet }) => new Messages(quiet ?? false, stdout, stderr),
     // Lines of an answer are kept; whatever else steers a terminal is not.
     answer: (text) => void stdout.write(text.split('\n').map(printable).join('\n')),
+    ...(columns === undefined ? {} : { columns }),
     nowMs,
     ...(waitClock === undefined ? {} : { waitClock }),
     env,

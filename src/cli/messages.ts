@@ -3,6 +3,7 @@
  */
 import { clipped, formatSource, increment, listed, MAX_TEXT, printable } from '../model/index.js';
 import type { NightWarning } from './night-warnings.js';
+import { wrapped } from './wrap.js';
 
 /** Warnings beyond this many of one code are counted, not printed; the report holds them all. */
 const SHOWN_PER_CODE = 3;
@@ -37,13 +38,13 @@ export class Messages {
   /** Why something could not be done; shown even when quiet. */
   fail(line: string): void {
     this.clearProgress();
-    this.err.write(`nightledger: ${sentence(line)}\n`);
+    this.err.write(`${this.prose(line)}\n`);
   }
 
   /** Something to know that stops nothing. */
   note(line: string): void {
     this.clearProgress();
-    if (!this.quiet) this.err.write(`nightledger: ${sentence(line)}\n`);
+    if (!this.quiet) this.err.write(`${this.prose(line)}\n`);
   }
 
   /** The warnings of one or more nights, the many of one kind shortened. */
@@ -77,11 +78,20 @@ export class Messages {
     if (done >= total) this.clearProgress();
   }
 
+  private prose(line: string): string {
+    return wrapped(`nightledger: ${sentence(line)}`, widthOf(this.err));
+  }
+
   private clearProgress(): void {
     if (!this.progressShown) return;
     this.progressShown = false;
     this.err.write('\r\x1b[2K');
   }
+}
+
+/** How wide the terminal is, characters; nothing else has a width. */
+export function widthOf({ isTTY, columns }: Sink): number | undefined {
+  return isTTY === true ? columns : undefined;
 }
 
 /** A sentence that quotes a file may be as long as the file. */

@@ -9,6 +9,7 @@ import { UsageError } from './exit-codes.js';
 import { safeOutputFolder } from './folders.js';
 import { readRig } from './read-rig.js';
 import { remembering } from './remembering.js';
+import { wrapped } from './wrap.js';
 
 interface PlanCommandOptions {
   readonly night?: string;
@@ -81,7 +82,8 @@ export function addPlan(program: Command, context: Context): void {
       });
       messages.warnings(warnings);
       if (out === null) {
-        context.answer(planAs(plan, options.json === true ? 'json' : 'text', context.version));
+        if (options.json === true) context.answer(planAs(plan, 'json', context.version));
+        else context.answer(wrapped(planAs(plan, 'text', context.version), context.columns));
         return;
       }
       const { pdf, paper, force } = options;

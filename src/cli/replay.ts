@@ -18,6 +18,7 @@ import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { sessionFolder } from './folders.js';
 import { nightsOf } from './nights.js';
+import { wrapped } from './wrap.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
 import { untrustedOption } from './untrusted.js';
 
@@ -78,7 +79,8 @@ export function addReplay(program: Command, context: Context): void {
       if (own && 'problems' in own) {
         throw new UsageError(own.problems.join('; '), ['The settings are:', ...SETTINGS]);
       }
-      context.answer(options.json ? asJson(night, night.replay, own) : asTable(night, night.replay, own));
+      if (options.json) context.answer(asJson(night, night.replay, own));
+      else context.answer(wrapped(asTable(night, night.replay, own, context.columns), context.columns));
     });
 }
 
@@ -97,13 +99,14 @@ function chosenNight(nights: readonly Night[], wanted: string | undefined, sessi
   return night;
 }
 
-function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
+/** Rules under one another, their figures in columns; a terminal that is too narrow for those has a block a rule. */
+function asTable(night: Night, replay: Replay, own: WhatIf | null, columns = Infinity): string {
   const ids = Object.keys(replay.actualKeptMs);
   const head = [
     '',
     'gain',
     '10 to 90 %',
-    ...ids.flatMap((id) => [`${id} kept`, 'lost or doubtful', 'waited']),
+    ...ids.flatMap((id) => [`${id} kept`, 'lost or doubtful frames', 'waited']),
     'dithers',
   ];
   const row = (title: string, outcome: ReplayOutcome, gain: ReplayGain | null): string[] => [
@@ -137,13 +140,21 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
     ),
   ];
   return `${[
-    `Night of ${night.date}, minutes of kept integration; means of ${replay.runs} runs with resampled durations.`,
+    `Night of ${night.date}, minutes unless it says frames; means of ${replay.runs} runs with resampled durations.`,
     errorLine(replay),
     ...replay.rules.map((r) => `  ${r.name}: ${r.value} (${r.certainty})`),
     '',
-    ...lines,
+    ...(lines.some((line) => line.length > columns) ? asBlocks(rows) : lines),
     ...(notes.length > 0 ? ['', ...notes] : []),
   ].join('\n')}\n`;
+}
+
+/** Each row as its title with its figures below, each behind its column's head. */
+function asBlocks([head, ...rows]: readonly (readonly string[])[]): string[] {
+  return rows.flatMap(([title, ...cells]) => [
+    title ?? '',
+    `  ${cells.flatMap((cell, i) => (cell === '' ? [] : `${head?.[i + 1]}: ${cell}`)).join(', ')}`,
+  ]);
 }
 
 /** With a star where it lies outside the limits, a cross where it needs darks of a new length. */

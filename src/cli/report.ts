@@ -149,6 +149,9 @@ export function addReport(program: Command, context: Context): void {
         onStage: sweepUp,
       });
       messages.warnings([...warnings, ...nightWarnings(wanted)]);
+      // Of several nights each has its sentence; what to do stands in their reports.
+      for (const lines of written.said)
+        for (const line of lines.slice(0, written.said.length > 1 ? 1 : undefined)) messages.note(line);
       for (const failure of written.failures) messages.fail(failure);
       for (const file of written.files) messages.say(file);
       // Last, so that an archive which cannot be written to does not hide that the report was made.

@@ -2,6 +2,7 @@
 import type { Night } from '../model/index.js';
 import { renderBriefPrint, renderFullPrint, renderPage } from './html/render.js';
 import { nightView, type ViewOptions } from './html/view/index.js';
+import { saidOf } from './text/said.js';
 
 import type { PrintWork } from './pdf/impression.js';
 
@@ -37,6 +38,8 @@ export interface NightPages {
    * whole without script.
    */
   readonly page: string;
+  /** What the night was worth, and what to do on the next one: a line each, for a terminal. */
+  readonly said: readonly string[];
   /** What a browser is to print for an edition on paper. */
   print(edition: PrintEdition): PrintWork;
 }
@@ -51,6 +54,7 @@ export async function nightPages(night: Night, options: ViewOptions): Promise<Ni
   const view = await nightView(night, options);
   return {
     page: renderPage(view),
+    said: saidOf(view),
     print: (edition) =>
       edition === 'brief'
         ? { mostPages: BRIEF_PAGES, html: ({ level }) => renderBriefPrint(view, level) }

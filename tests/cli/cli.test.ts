@@ -38,7 +38,12 @@ describe('nightledger report', () => {
   it('writes page and record, names them on stdout, and ends with 0', async () => {
     const out = join(folder, 'made/deep/inside');
     const run = await nightledger('report', hour, '--out', out, '--no-pdf');
-    expect(run).toMatchObject({ status: 0, stderr: '' });
+    expect(run.status).toBe(0);
+    // Nothing is warned of: what the night comes to, in the page's own words, and what to do.
+    const page = readFileSync(join(out, 'report.html'), 'utf8');
+    const summary = /<meta name="description" content="([^"]+)">/.exec(page)?.[1] ?? 'no summary';
+    expect(run.stderr).toContain(`nightledger: Night of 14 to 15 October 2026: ${summary} `);
+    for (const line of run.stderr.trim().split('\n')) expect(line).toMatch(/^nightledger: (?!warning)/);
     expect(run.stdout.trim().split('\n')).toEqual(
       ['report.html', 'night.json', 'frames.csv', 'frames'].map((name) => join(out, name)),
     );

@@ -1,0 +1,30 @@
+import { describe, expect, it } from 'vitest';
+import { wrapped } from '../../src/cli/wrap.js';
+
+const PROSE = '  heron: Ha, 51 × 420 s; focus at 22:14, 23:44, 01:14 and 02:44, for 5.9 h or 6.5 h in all';
+
+describe('prose on a terminal', () => {
+  it.each([40, 50, 80])('is broken between words within %i columns, with what goes on further in', (columns) => {
+    const lines = wrapped(PROSE, columns).split('\n');
+    expect(lines.length).toBeGreaterThan(1);
+    for (const line of lines) expect(line.length).toBeLessThanOrEqual(columns);
+    for (const line of lines.slice(1)) expect(line).toMatch(/^ {4}\S/);
+    expect(lines.map((line) => line.trim()).join(' ')).toBe(PROSE.trim());
+  });
+
+  it('keeps a figure with its unit', () => {
+    for (let columns = 30; columns < 90; columns++) expect(wrapped(PROSE, columns)).not.toMatch(/^ *(?:h|s)\b/m);
+  });
+
+  it('leaves tables, files and short lines as they are, and a word that is longer than the line whole', () => {
+    for (const text of [
+      'gave events                237   99.6 %  and a remark that goes beyond the fortieth column',
+      'short\nlines\n',
+    ])
+      expect(wrapped(text, 40)).toBe(text);
+    expect(wrapped(PROSE, undefined)).toBe(PROSE);
+    expect(wrapped(PROSE, 12)).toBe(PROSE);
+    const path = `/${'long'.repeat(20)}/report.html`;
+    expect(wrapped(`see ${path}`, 40)).toBe(`see\n  ${path}`);
+  });
+});
