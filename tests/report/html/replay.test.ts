@@ -71,6 +71,17 @@ describe('the section of the night replayed', () => {
     expect(view(night).best?.gain).not.toContain('off by');
   });
 
+  it('says behind the best what it asks for', () => {
+    const { best } = replay;
+    if (!best) throw new Error('there is a best on this night');
+    const asking = { ...best, title: 'longer subs', outside: [], newDarks: ['300 s on wren'], handsOn: false };
+    expect(view({ ...night, replay: { ...replay, best: asking } }).best?.title).toBe(
+      'longer subs (needs new darks: 300 s on wren)',
+    );
+    const free = { ...asking, newDarks: [] };
+    expect(view({ ...night, replay: { ...replay, best: free } }).best?.title).toBe('longer subs');
+  });
+
   it('compares no rules by what they keep of nothing', () => {
     expect(view({ ...night, replay: { ...replay, errorShare: null } })).toMatchObject({ whatIfs: null, best: null });
   });

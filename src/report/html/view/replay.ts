@@ -193,11 +193,12 @@ export function replayView({ night }: ViewContext): ReplayView {
   const { best } = replay;
   // Rules cannot be told apart by what they keep of nothing.
   if (replay.errorShare === null) return { ...EMPTY, trust: trustSentence(replay) };
+  const against = best === null ? [] : remarks(best);
   return {
     ...EMPTY,
     trust: trustSentence(replay),
     best: best && {
-      title: `${best.title}${remarks(best)}`,
+      title: `${best.title}${against.length > 0 ? ` (${against.join('; ')})` : ''}`,
       gain: `${signedDuration(best.gain.meanMs)}${rangeOf(best)}${withinError(best, replay)}`,
       settings: best.settings.map((s) => `--set ${s}`).join(' '),
       caution: best.handsOn ? CAUTION : '',
