@@ -18,6 +18,7 @@ import {
   type CoarseSearch,
   type OffsetEstimate,
 } from './posterior.js';
+import { hasRoomFor } from './room-for-jump.js';
 import { sharedEvents, type TrainStreams } from './streams.js';
 
 /** What the others are compared with. */
@@ -146,7 +147,9 @@ function jumpOf(
 ): { readonly jump: ClockJump | null; readonly fitted?: JumpInDithers } {
   const turned = pilot.oddLengths.map((o) => ({ ...o, byMs: -o.byMs }));
   const hints = [...own.oddLengths, ...turned];
-  const fitted = jumpInDithers(thinned, search, hints);
+  const told = jumpInDithers(thinned, search, hints);
+  // Lines that go back are trace enough.
+  const fitted = told && (own.backwards || hasRoomFor(told, thinned)) ? told : null;
   const byMs = fitted ? fitted.afterMs - fitted.beforeMs : 0;
   if (source === 'log' && own.backwards)
     // Lines that go back tell the least that it can have been.

@@ -3,7 +3,15 @@
  * the reference's, so that none is taken. Three things show it: a log whose lines go back in time, an exposure that by
  * its log lasted longer or shorter than it did, and dithers that fit one offset before an instant and another after it.
  */
-import { itemAt, median, robustSpread, type ClockJump, type LineTimes } from '../../model/index.js';
+import {
+  interval,
+  itemAt,
+  median,
+  robustSpread,
+  type ClockJump,
+  type Interval,
+  type LineTimes,
+} from '../../model/index.js';
 import type { LogExposure } from '../log-exposures.js';
 import { runningSums, type ClockEvidence, type Habit } from './likelihood.js';
 import { steps, type CoarseSearch } from './posterior.js';
@@ -105,6 +113,8 @@ export interface JumpInDithers {
   readonly beforeMs: number;
   readonly afterMs: number;
   readonly atMs: number;
+  /** From the last dither before it to the first one after, by the reference’s clock. */
+  readonly between: Interval;
   /** How much better the two explain the dithers than a clock that knows nothing of them: a logarithm. */
   readonly raw: number;
 }
@@ -143,6 +153,7 @@ export function jumpInDithers(
   return {
     beforeMs: best.beforeMs,
     afterMs: best.afterMs,
+    between: interval(last.moveMs, Math.max(last.moveMs, first.moveMs)),
     atMs: Math.round((last.moveMs + first.moveMs) / 2),
     raw: best.raw,
   };

@@ -62,6 +62,53 @@ describe('a clock that is set while the night runs', () => {
     expect(sizes.some((ms) => Math.abs(ms - Math.abs(aheadMs)) <= 1500)).toBe(true);
   });
 
+  it('is not seen where a companion begins anew and then keeps to no dither any more', () => {
+    const say = (train: string, atMs: number, event: TellingEvent['event'], line: number): TellingEvent =>
+      ({
+        event,
+        atMs: Math.round(atMs),
+        train,
+        source: { file: `${train}.jsonl`, line },
+        ...(event === 'exposure-begin' ? { seconds: 300 } : {}),
+      }) as TellingEvent;
+    const SUB_MS = 300_000;
+    for (const subMs of [SUB_MS, 240_000, 180_000]) {
+      const events: TellingEvent[] = [];
+      let [heronMs, wrenMs, line] = [0, 60_000, 0];
+      const expose = (train: string, fromMs: number, ms: number): number => {
+        events.push(say(train, fromMs, 'exposure-begin', ++line), say(train, fromMs + ms, 'exposure-end', ++line));
+        return fromMs + ms + 2600 + ((line * 37) % 300);
+      };
+      const isBefore = (): boolean => wrenMs < 9_000_000;
+      for (let dither = 0; dither < 24; dither++) {
+        for (let sub = 0; sub < 3; sub++) heronMs = expose('heron', heronMs, SUB_MS);
+        const keeps = isBefore();
+        while (keeps ? wrenMs + subMs <= heronMs + 200_000 : wrenMs < heronMs) {
+          wrenMs = expose('wren', wrenMs, subMs);
+          if (keeps && !isBefore()) wrenMs += 240_000;
+        }
+        const moveMs = keeps ? Math.max(heronMs, wrenMs) : heronMs;
+        for (const [event, afterMs] of [
+          ['dither-begin', 0],
+          ['settling-begin', 2000],
+          ['settling-end', 14_000 + ((dither * 977) % 3000)],
+        ] as const)
+          events.push(say('heron', moveMs + afterMs, event, ++line));
+        heronMs = moveMs + 14_500 + ((dither * 977) % 3000);
+        if (keeps && isBefore()) wrenMs = heronMs + 300;
+      }
+      const notes = compareClocks({
+        trains: ['heron', 'wren'],
+        headers: [],
+        events,
+        lineTimes: lineTimesOf(events),
+        byHandMs: new Map(),
+      }).notes;
+      expect(notes.filter((c) => c.jump !== undefined)).toEqual([]);
+      expect(notes.find((c) => c.train === 'wren')).toMatchObject({ aheadMs: 0, isKnown: true });
+    }
+  });
+
   it('is not seen where none was set', () => {
     for (const seed of [1, 2, 3, 4, 6, 8, 9, 10])
       expect(clocksWith(seed, 'wren', () => 0).filter((c) => c.jump !== undefined)).toEqual([]);
