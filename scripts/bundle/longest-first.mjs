@@ -8,18 +8,18 @@ import { root } from '../prepare.mjs';
 /** The longest, in their order; what a fresh clone cannot know, for it has no run behind it. */
 const LONGEST = [
   'page/pages',
+  'hostile/crowds',
+  'package/pack',
+  'hostile/full-disk',
+  'cli/process',
+  'hostile/killed',
   'gather/dialects/draft',
   'gather/dialects/strangers',
-  'package/pack',
-  'hostile/crowds',
-  'package/bench',
-  'gather/dialects/invented',
-  'gather/dialects/every-stamp',
-  'cli/pictures',
-  'hostile/killed',
-  'plan/plan',
-  'gather/dialects/offers',
-  'hostile/hangs',
+  'cli/interrupted',
+  'findings/followed/habits',
+  'cli/strange-nights',
+  'plan/cli',
+  'hostile/code-execution',
 ].map((name) => `tests/${name}.test`);
 
 for (const name of LONGEST)
