@@ -2,6 +2,7 @@
  * The offset of one clock against another as a probability over −2 h … +2 h: the most probable one with its
  * uncertainty, and whether another one cannot be excluded.
  */
+import { anchoredMs } from './anchored.js';
 import { itemAt } from '../../model/index.js';
 import { HABITS, leeway, logLikelihoods, runningSums, type ClockEvidence, type Habit } from './likelihood.js';
 import { sharedOffset, withShared } from './shared-events.js';
@@ -125,7 +126,9 @@ export function thin(evidence: ClockEvidence): ClockEvidence {
 function settled(evidence: ClockEvidence, meanMs: number, spreadMs: number) {
   const { below, above } = leeway(evidence, meanMs, OWN_DELAY_MS);
   const slackMs = FLOOR_MS + 2 * spreadMs;
-  const agreeing = evidence.favouredMs.find((ms) => meanMs - below - slackMs <= ms && meanMs + above + slackMs >= ms);
+  const agreeing =
+    evidence.favouredMs.find((ms) => meanMs - below - slackMs <= ms && meanMs + above + slackMs >= ms) ??
+    (evidence.shared.length === 0 ? anchoredMs(evidence, meanMs) : undefined);
   // The search's steps blur what the earliest beginning, or events that both wrote down, tell to the millisecond.
   const aheadMs = sharedOffset(evidence.shared, meanMs) ?? (above <= PINNED_MS ? meanMs + above : meanMs);
   return {

@@ -102,6 +102,24 @@ describe('a companion that begins late after each dither, known by its headers a
     }
   });
 
+  it.each([6000, 9600, 20_000])(
+    'is true where the mount always moved as soon as it was ready: %i ms late',
+    (lateMs) => {
+      for (const [seed, cycles] of [12, 40].entries()) {
+        const late: Habits = { pilotSeconds: 300, seconds: 290, holds: 1, readoutMs: 300, lateMs, aheadMs: 0, cycles };
+        // Two subs of the pilot, then two of the companion that end after them: that one holds every dither.
+        const { headers, events } = night(seed + 5, { ...late, seconds: 300 });
+        const wren = compareClocks(inputOf(headers, events)).notes.find(({ train }) => train === 'wren');
+        expect(wren, `${cycles}`).toMatchObject({ aheadMs: 0, isKnown: true, corrected: false });
+        // A clock that is ahead by as much writes that it was ready after the mount had moved.
+        const ahead = night(seed + 5, { ...late, seconds: 300, lateMs: 0, aheadMs: lateMs });
+        const found = compareClocks(inputOf(ahead.headers, ahead.events)).notes.find(({ train }) => train === 'wren');
+        expect(Math.abs((found?.aheadMs ?? NaN) - lateMs)).toBeLessThan(1500);
+        expect(found?.corrected).toBe(true);
+      }
+    },
+  );
+
   it('is put nowhere by seven exposures, but said to be open, with what fits best', () => {
     // By odds of a million the exposures fit a clock that is ahead, for no habit of starting so late is reckoned with.
     const { headers, events } = night(2, { ...FEW, lateMs: 9600 });
