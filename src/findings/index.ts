@@ -1,6 +1,7 @@
 /** The registry of findings and their ranking by what they cost. One line per finding. */
 import type { NightFindings, NotAssessed, NightFacts } from '../model/index.js';
 import { calibration } from './calibration.js';
+import { centring } from './centring.js';
 import { clockOffset } from './clock-offset.js';
 import { companionStart } from './companion-start.js';
 import { cooling } from './cooling.js';
@@ -79,6 +80,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(marginalFrames),
   register(subLength),
   register(meridianFlip),
+  register(centring),
   register(slowReadout),
   register(unexplainedTime),
   register(cooling),

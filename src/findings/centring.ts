@@ -1,0 +1,80 @@
+/**
+ * A target centred again and again while nothing had led the mount away from it.
+ */
+import {
+  CAUTION,
+  clip,
+  counted,
+  duration,
+  durationMs,
+  listed,
+  sum,
+  type Activity,
+  type Interval,
+  type NightFacts,
+} from '../model/index.js';
+import type { FindingModule, TrainSpan } from './finding.js';
+import { keptShare } from './trains.js';
+import { firstOf, fromTo } from './wording.js';
+
+export const centring: FindingModule<{ readonly minimumMinutes: number; readonly minimumRuns: number }> = {
+  id: 'centring',
+  title: 'Centring again',
+  needs: ['event-log', 'lights'],
+  // A guided target stays where it is until the mount turns away from it; common practice, no source.
+  defaults: { minimumMinutes: 10, minimumRuns: 2 },
+  find(night, { minimumMinutes, minimumRuns }) {
+    const runs = repeatsOf(night);
+    const taken = night.accounts.ledgers.flatMap(({ train, segments }) =>
+      segments
+        .filter(({ account }) => account === 'pointing')
+        .flatMap(({ span }) => clip(runs, span).map((own): TrainSpan => ({ train, span: own }))),
+    );
+    const costMs = sum(taken.map(({ span }) => durationMs(span)));
+    if (runs.length < minimumRuns || costMs < minimumMinutes * 60_000) return [];
+    const trains = [...new Set(taken.map(({ train }) => train))];
+    const winMs = sum(taken.map(({ train, span }) => durationMs(span) * keptShare(night, train)));
+    return [
+      {
+        title:
+          `The target was centred again ${counted(runs.length, 'time')}, ` +
+          `which took ${duration(sum(runs.map(durationMs)))}`,
+        costMs,
+        evidence: [
+          ...firstOf(runs.map((run) => `${fromTo(run, night)}: ${duration(durationMs(run))}`)),
+          `${listed(trains)} exposed nothing meanwhile; no slew, flip or hold had come since the centring before, ` +
+            'and the target was the same',
+          'recoverable: what the night kept of each working hour',
+        ],
+        advice:
+          'Centre a target when it is begun and after the flip, and leave it to the guiding in between. Where it ' +
+          'drifts away all the same, look for what gives way (flexure, a polar axis that is off, a guide star on ' +
+          'another telescope); where centring takes minutes, for a looser limit and shorter exposures in it.',
+        winMs: Math.round(winMs),
+        confidence: 'medium',
+        links: [{ text: 'Ledger', anchor: 'ledger' }],
+        caution: CAUTION,
+        minutes: taken,
+      },
+    ];
+  },
+};
+
+/** Centrings of what had been centred before, with nothing in between that leads a mount astray. */
+function repeatsOf({ timeline, accounts }: NightFacts): Interval[] {
+  const inOrder = [...timeline.activities].sort((a, b) => a.span.startMs - b.span.startMs);
+  const isAstray = ({ kind }: Activity): boolean => kind === 'slew' || kind === 'flip' || kind === 'hold';
+  const targetAt = (atMs: number): string | undefined =>
+    accounts.lights.find(({ exposure }) => exposure.startMs >= atMs)?.target;
+  const centres = inOrder.filter(({ kind }) => kind === 'centre');
+  return centres.flatMap(({ span }, i) => {
+    const before = centres[i - 1]?.span;
+    // Tries of one centring follow each other without an exposure between them.
+    const isNew =
+      before === undefined ||
+      inOrder.some((a) => isAstray(a) && a.span.endMs > before.endMs && a.span.startMs < span.endMs) ||
+      targetAt(before.endMs) !== targetAt(span.endMs) ||
+      !accounts.lights.some(({ exposure }) => exposure.startMs >= before.endMs && exposure.endMs <= span.startMs);
+    return isNew ? [] : [span];
+  });
+}
