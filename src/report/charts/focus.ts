@@ -34,6 +34,40 @@ function change(points: readonly Point[]): number {
   return (points.at(-1)?.y ?? 0) - (points[0]?.y ?? 0);
 }
 
+/** How far below the curve its name stands, as a share of the chart's height. */
+const NAME_BELOW = 0.06;
+
+/** A value's height in the chart, 0 to 1, where all of them fill it. */
+function heights(all: readonly Point[]): (y: number) => number {
+  const ys = all.map(({ y }) => y);
+  const [low, high] = [Math.min(...ys), Math.max(...ys)];
+  return (y) => (high > low ? (y - low) / (high - low) : 0.5);
+}
+
+/** Where the curve is to be named: of some points along it that whose name is farthest from every focuser's line. */
+function awayFrom(positions: readonly (readonly Point[])[], along: readonly Point[]): Point | undefined {
+  const height = heights(along);
+  const lineHeight = heights(positions.flat());
+  const times = along.map(({ x }) => x);
+  const widthMs = Math.max(1, Math.max(...times) - Math.min(...times));
+  const room = ({ x, y }: Point): number =>
+    Math.min(
+      ...positions.flatMap((own) => {
+        const now = own.findLast((one) => one.x <= x) ?? own[0];
+        const steps = own.filter((one, i) => i > 0 && one.y !== own[i - 1]?.y);
+        return [
+          ...(now === undefined ? [] : [Math.abs(lineHeight(now.y) - (height(y) - NAME_BELOW))]),
+          ...steps.map((step) => Math.abs(step.x - x) / widthMs),
+        ];
+      }),
+      1,
+    );
+  return greatest(
+    [0.34, 0.5, 0.2, 0.66, 0.8].flatMap((share) => along[Math.floor(along.length * share)] ?? []),
+    room,
+  );
+}
+
 export const focus: Chart = {
   id: 'focus',
   title: 'Focuser and temperature',
@@ -45,13 +79,27 @@ export const focus: Chart = {
     const span = workSpan(night);
     // Trains on one mount share the air: the fullest series of temperatures speaks for all.
     const temperature = greatest(series, (one) => one.temperature.length)?.temperature ?? [];
+    // The highest curve is named above itself, the others below: between two that lie close there is no room.
+    const highest = Math.max(...series.map(({ position }) => position.at(-1)?.y ?? -Infinity));
     const labels = series.flatMap(({ id, position }): DirectLabel[] => {
       const last = position.at(-1);
       return last
-        ? [{ x: last.x, y: last.y, text: id, colour: context.palette.train(id), align: 'right', dy: -9 }]
+        ? [
+            {
+              x: last.x,
+              y: last.y,
+              text: id,
+              colour: context.palette.train(id),
+              align: 'right',
+              dy: last.y === highest ? -9 : 9,
+            },
+          ]
         : [];
     });
-    const named = temperature[Math.floor(temperature.length / 3)];
+    const named = awayFrom(
+      series.map(({ position }) => position),
+      temperature,
+    );
     if (named)
       labels.push({
         x: named.x,

@@ -1,4 +1,5 @@
 import { counted, decimal, partitionPoint, type GuidingSeries, type Interval, type Night } from '../../model/index.js';
+import { outsideMargin } from './annotations.js';
 import { directLabels, uprights, type DirectLabel } from './marks.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
@@ -53,7 +54,7 @@ export const guidingStrip: Chart = {
       ] as const
     ).flatMap(([text, points], index): DirectLabel[] => {
       const end = last(points);
-      return end ? [{ x: end.x, y: end.y, text, colour: index === 0 ? 'ink' : 'ink-soft', dx: 5, align: 'left' }] : [];
+      return end ? [{ x: end.x, y: end.y, text, colour: index === 0 ? 'ink' : 'ink-soft', outside: true }] : [];
     });
     const step = reach > 4 ? 2 : reach > 1.5 ? 1 : 0.5;
     return {
@@ -64,6 +65,7 @@ export const guidingStrip: Chart = {
           y: valueScale('RMS, arcsec', { min: 0, max: Math.ceil((reach * 1.05) / step) * step, step, digits: 1 }),
         },
         [uprights(off.map((a) => ({ atMs: a.span.startMs, colour: 'loss' }))), directLabels(labels)],
+        outsideMargin(labels.map((label) => label.text)),
       ),
       heightPx: context.size === 'wide' ? 170 : 180,
       altText:
