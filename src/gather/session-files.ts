@@ -84,7 +84,7 @@ export function listSessionFiles(
           if (depth < MAX_DEPTH) walk(path, depth + 1);
         } else if (stat.isFile()) {
           files.push({ path: relativePath(root, path), sizeBytes: stat.size });
-        }
+        } else if (isFitsName(name)) warnings.push(noFile(relativePath(root, path)));
       } catch (error) {
         warnings.push(unreadable(relativePath(root, path), error));
       }
@@ -95,6 +95,15 @@ export function listSessionFiles(
   return {
     files,
     warnings: [...warnings, ...rings.map(ringLink), ...strayLinks(strays, untrusted), ...hiddenFrames(hidden), ...more],
+  };
+}
+
+/** To read a pipe or a device may never end. */
+function noFile(file: string): Warning {
+  return {
+    code: 'not-a-file',
+    message: `${file} is a device or a pipe, not a file, and is left out; remove it, or put the frame itself there`,
+    source: { file },
   };
 }
 

@@ -30,6 +30,16 @@ describe('the files of a session folder', () => {
     expect(warnings[0]?.message).toContain('2 hidden FITS files (a/.2.fits, …) were left out');
   });
 
+  it.skipIf(process.platform === 'win32')('are no devices and pipes; those named as frames are told', () => {
+    const folder = tempFolder();
+    writeFiles(folder, new Map([['a/1.fits', 'x']]));
+    symlinkSync('/dev/null', join(folder, 'a', '2.fits'));
+    symlinkSync('/dev/null', join(folder, 'a', 'notes'));
+    const { files, warnings } = listSessionFiles(folder);
+    expect(files.map(({ path }) => path)).toEqual(['a/1.fits']);
+    expect(warnings.filter(({ code }) => code === 'not-a-file')).toMatchObject([{ source: { file: 'a/2.fits' } }]);
+  });
+
   it('are not those of the whole disk: a link to a folder around the session is left alone, and reported', () => {
     const around = tempFolder();
     const folder = join(around, 'session');
