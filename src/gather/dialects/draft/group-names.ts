@@ -11,7 +11,7 @@ export type SlotName = FieldName | 'took';
 
 const TOOK = wordList(
   `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo
-    duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata
+    duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trva trwa trval* trvalo duurde na dopo durata
     durato durou levou apos 用时 用時 耗时 所要 経過 걸린 소요 경과 wait* espera* warte* attente attesa wachttijd czas cas
     time took_s dt trwani* duracion duracao`,
 );
@@ -75,7 +75,7 @@ const TARGET = wordList('target object obj objeto objet objekt ziel oggetto cel 
 
 /** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
 const LASTED = wordList(
-  'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
+  'dt trva trwa trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
     'zajelo trvalo 用时 用時 耗时 所要 걸린 소요',
 );
 
@@ -99,8 +99,10 @@ export function tookUnit(slot: Slot): number | null {
   // `took_s`: the last word of a field's name is its unit.
   if (slot.path !== null && near(slot, SECONDS_AFTER, 1)) return 1;
   if (near(slot, LASTED, 1) && !/[\p{L}"'″′%°]/u.test(slot.after)) return 1;
+  if (MINUTES.test(slot.after)) return 60;
   return SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) ? 1 : null;
 }
+const MINUTES = /^(?:mins?|minut\p{L}*|分(?:钟|鐘|間)?|분)$/iu;
 
 /** Lines, and the share of them, that state a length beside the one that was asked for. */
 const MIN_ACTUAL = 4;
@@ -202,7 +204,9 @@ function surely(slot: Slot, event: EventName): SlotName | null {
 function surelyNumber(slot: Slot, event: EventName): SlotName | null {
   // `pose_s`: the last word of a field's name is its unit; of `took_s` it is no length that was asked for.
   const isInSeconds = slot.path !== null && near(slot, SECONDS_AFTER, 1) && !near(slot, TOOK, 3);
-  const isSeconds = !isOfArc(slot) && (SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) || isInSeconds);
+  const isSeconds =
+    !isOfArc(slot) &&
+    (SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) || isInSeconds || slot.values.some(isSpan));
   if (isTook(slot) && beginOf(event) !== undefined) return 'took';
   // `settled 20 s`: what is over states how long it lasted.
   if (isSeconds && beginOf(event) !== undefined && !event.startsWith('exposure')) return 'took';

@@ -6,6 +6,9 @@ const ENTRY = new RegExp(String.raw`^(${MARK}(?:, ${MARK})?)\s+=\s+(\p{L}[^=]*)$
 const CODE = String.raw`[\p{Lu}\d][\p{Lu}\d+*<>=!?.-]{0,5}`;
 const CODES = new RegExp(String.raw`^(${CODE})(?: (\/ )?(${CODE}))?\s{2,}(\p{L}.*)$`, 'u');
 const NEXT_CODE = new RegExp(String.raw`\s{3,}|, (?=${CODE}(?: (?:\/ )?${CODE})?\s{2})`, 'u');
+/** A short code alone on its line, in letters of any case: `a1  waits for the guiding to calm down`. */
+const SHORT = /^([\p{L}\d]{1,3})\s{2,}(\p{L}[^:]*)/u;
+const MIN_SHORT = 5;
 /** What stands before a head's words. */
 const COMMENT = /^\s*(?:[;#%*•]+|\/\/|--+)\s*/u;
 /** What stands in front of the first of them: `Messages: ab = …`. */
@@ -24,12 +27,22 @@ export function phrasesIn(head: readonly string[], wordings: readonly string[]):
   const lines = head.map((line) => line.replace(COMMENT, '').trim());
   const alone = lines.flatMap((line) => (line.split(NEXT_CODE).length === 1 ? codeIn(line) : []));
   const phrases = new Map([
+    ...shortCodes(head),
     ...(alone.length >= MIN_ENTRIES ? alone : []),
     ...lines.flatMap((line) => [...entriesIn(line), ...codesIn(line)]),
   ]);
   const used = new Set(wordings.flatMap((wording) => beginnings(wording)));
   const inUse = [...phrases.keys()].filter((phrase) => used.has(phrase)).length;
   return phrases.size >= MIN_ENTRIES && inUse >= IN_USE * phrases.size ? phrases : new Map();
+}
+
+/** The short codes that a head explains one a line, and what it says of each; those of other heads are few. */
+export function shortCodes(head: readonly string[]): ReadonlyMap<string, string> {
+  const found = head.flatMap((line): Entry[] => {
+    const [, code = '', meaning = ''] = SHORT.exec(line.replace(COMMENT, '').trim()) ?? [];
+    return code === '' ? [] : [[code, meaning.trim()]];
+  });
+  return new Map(found.length >= MIN_SHORT ? found : []);
 }
 
 /** What a message says by the phrase with which it begins; `undefined` where it begins with none. */

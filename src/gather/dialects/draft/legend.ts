@@ -116,13 +116,15 @@ export function withLegend(
   { words, sources, phrases }: Legend,
 ): { readonly wording: string; readonly lead: number } {
   const meaning = meaningOf(wording, phrases);
-  if (meaning !== undefined) return { wording: `${meaning} ${wording}`, lead: 0 };
   const [head = ''] = wording.split(/\s/);
   const who = sources.has(head) ? words.get(head) : undefined;
-  if (who === undefined) return { wording: told(wording, words), lead: 0 };
+  if (who === undefined)
+    return { wording: meaning === undefined ? told(wording, words) : `${meaning} ${wording}`, lead: 0 };
   // The name in its stead: lines about two of them are alike but for one word.
   const source = `${who} `;
-  return { wording: `${source}${told(wording.slice(head.length).trim(), words)}`, lead: source.length };
+  const rest = wording.slice(head.length).trim();
+  const said = meaning === undefined ? told(rest, words) : `${meaning} ${rest}`;
+  return { wording: `${source}${said}`, lead: source.length };
 }
 
 function told(wording: string, words: Legend['words']): string {

@@ -4,7 +4,7 @@ import { NOTHING_SAID, type Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
 import type { Trains } from './classify/trains.js';
 import { placeOf, secondsOf } from './formulas.js';
-import { slotNames, type SlotName } from './group-names.js';
+import { slotNames, tookUnit, type SlotName } from './group-names.js';
 import type { Spanning } from './kinds/begin-stamped.js';
 import type { Kind, Slot } from './kinds/kind.js';
 import { lengthStated } from './kinds/length-stated.js';
@@ -110,8 +110,8 @@ export function ruleOf(
   for (const [slot, name] of names) {
     groups.set(slot, name);
     const place = placeOf(slot, name);
-    const scaled =
-      name === 'seconds' && own !== undefined && own.unitSeconds !== 1 ? `${place} * ${own.unitSeconds}` : place;
+    const unit = name === 'seconds' ? (own?.unitSeconds ?? tookUnit(slot) ?? 1) : 1;
+    const scaled = unit === 1 ? place : `${place} * ${unit}`;
     if (name === 'took') took = secondsOf(slot, name);
     if (name === 'seconds') seconds = scaled;
     if (isFieldName(name) && (slot.path !== null || scaled !== name))

@@ -3,6 +3,7 @@ import type { FrameTimes } from '../check/agreement.js';
 import { frameEvidence } from './frame-evidence.js';
 import { draftRules } from './draft-rules.js';
 import { legendOf } from './legend.js';
+import { shortCodes } from './legend-words.js';
 import { explained, isShift, legendLines } from './explained.js';
 import { guidingIn, listedIn, ownCountOf } from './guiding-found.js';
 import { withoutSamples } from './guiding-lists.js';
@@ -67,15 +68,17 @@ export function surveyOf(
   const stateLines = jobs === null && reading.layout.kind === 'text' ? stateLinesIn(reading.messages) : null;
   const listed = listedIn(reading, lines);
   const fieldLines = listed === null ? reading.fieldLines : withoutSamples(reading.fieldLines, listed);
+  const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
+  const explaining = legendLines(reading, headTexts);
+  const messages = changesIn(reading.messages, stateLines);
   const kinds =
     reading.layout.kind === 'text'
       ? jobs === null
-        ? tableKinds(textKinds(changesIn(reading.messages, stateLines), decimalComma), reading, sample)
+        ? tableKinds(textKinds(messages, decimalComma, undefined, shortCodes(explaining).keys()), reading, sample)
         : jobKinds(reading.messages, jobs, decimalComma)
       : fieldKinds(fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
-  const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
   const legend = legendOf(
-    legendLines(reading, headTexts),
+    explaining,
     kinds.map(({ wording }) => wording),
   );
   const found = guidingIn(

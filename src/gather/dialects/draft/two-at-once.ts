@@ -13,6 +13,7 @@ const CLEAR = 3.4;
 const CLOSED = 2.4;
 /** And where a state is left, the one entered being named as well. */
 const LEFT = 2.9;
+const OWED = 2.2;
 const CLAUSES =
   /[;,.:!–—]\s|\s[-–—+&]\s|\s(?:and|und|et|e|y|en|i|a|then|dann|puis|poi|luego|depois|dan)\s|[、，。；]|(?<=\p{Script=Han})[,;.](?=\p{Script=Han})/u;
 const SAVED = SUBJECTS.find(({ id }) => id === 'frame')?.strong;
@@ -88,7 +89,11 @@ export function alsoTold(
   // What is saved has been closed.
   if (event === 'frame-saved' && kind.slots.some(({ type }) => type === 'file'))
     return closesBesides(kind) && !isElsewhere('exposure-end') ? 'exposure-end' : null;
-  const isTold = (also: EventName, text: string): boolean => says(text, also) && !isElsewhere(also);
+  // What begins on other lines and ends on none ends here, however little is said of it.
+  const isOwed = (also: EventName): boolean =>
+    !told.some(([, name]) => name === also) && told.some(([, name]) => name === beginOf(also));
+  const isTold = (also: EventName, text: string): boolean =>
+    says(text, also, isOwed(also) ? OWED : CLEAR) && !isElsewhere(also);
   const [first = '', ...clauses] = kind.wording.slice(kind.lead).split(CLAUSES);
   // `done=dither now=settling`: a field with the same word on all lines; or `settling=1`, a field that is set on all.
   const states = kind.slots.flatMap(({ path, type, values }) => {

@@ -1,12 +1,11 @@
 import type { Kind, Slot } from '../kinds/kind.js';
-import { numberIn } from '../kinds/values.js';
-import { isTook, tookUnit } from '../group-names.js';
 import { saysMotion } from '../lexicon/said.js';
 import { isLevel } from '../kinds/levels.js';
 import type { Stated } from './durations.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
 import { namedIn } from './named-in.js';
+import { type Opening, openingsAsked, openingsBefore, openingsOf, openingsTold } from './openings.js';
 import { nameKey, twinNames, wordsIn } from './twins.js';
 
 /** Exposures of one train may touch, never overlap by more than this. */
@@ -17,10 +16,6 @@ const CLEAN = 0.1;
 /** Each train takes this share of the exposures at least, all of them together nearly all. */
 const SHARE = 0.12;
 const COVERED = 0.95;
-/** What took less than this may be something else than an exposure. */
-const LONG_MS = 20_000;
-/** What a line on an exposure names. */
-const OF_EXPOSURE = /^(?:file|filter|designation)$/;
 const MAX_NAMES = 60;
 const MAX_TRAINS = 3;
 
@@ -34,12 +29,6 @@ export interface Trains {
   slotOf(kind: Kind): Slot | null;
   /** The name that stands in every line of the kind. */
   nameOf(kind: Kind): string | null;
-}
-
-interface Opening {
-  readonly atMs: number;
-  readonly lastsMs: number;
-  readonly words: readonly string[];
 }
 
 /**
@@ -106,57 +95,6 @@ function namesByOverlap(unsorted: readonly Opening[]): readonly string[] | null 
     if (found !== null) return found;
   }
   return null;
-}
-
-function openingsOf({ begin, seconds, unitSeconds }: Omit<StatedExposure, 'end'>): Opening[] {
-  const words = wordsOf(begin);
-  return begin.atMs.flatMap((atMs, i) => {
-    const lastsMs = numberIn(seconds.perLine[i]) * unitSeconds * 1000;
-    return Number.isNaN(atMs) || Number.isNaN(lastsMs) ? [] : [{ atMs, lastsMs, words: words(i) }];
-  });
-}
-
-/**
- * Exposures of which only the end is told, with how long they took: a filter, a file or an object beside a long time.
- *
- * @param isPast the night bears out that its lines state seconds that have passed
- */
-function openingsBefore(kind: Kind, isPast: boolean): Opening[] {
-  const took =
-    kind.slots.find(isTook) ??
-    (isPast ? kind.slots.find((slot) => slot.type === 'number' && tookUnit(slot) !== null) : undefined);
-  if (took === undefined || !kind.slots.some(({ type }) => OF_EXPOSURE.test(type))) return [];
-  const words = wordsOf(kind);
-  return kind.atMs.flatMap((endMs, i) => {
-    const lastsMs = numberIn(took.perLine[i]) * (tookUnit(took) ?? 1) * 1000;
-    return Number.isNaN(endMs) || !(lastsMs >= LONG_MS) ? [] : [{ atMs: endMs - lastsMs, lastsMs, words: words(i) }];
-  });
-}
-
-/** Exposures of which only the beginning is told, with how long they are to take. */
-function openingsAsked(kind: Kind): Opening[] {
-  const asked = kind.slots.find((slot) => slot.type === 'number' && tookUnit(slot) !== null);
-  if (asked === undefined || !kind.slots.some(({ type }) => OF_EXPOSURE.test(type))) return [];
-  return openingsOf({ begin: kind, seconds: asked, unitSeconds: tookUnit(asked) ?? 1 }).filter(
-    ({ lastsMs }) => lastsMs >= LONG_MS,
-  );
-}
-
-/** The same where rows state both ends. */
-function openingsTold(kind: Kind, tookMs: readonly number[] | undefined): Opening[] {
-  if (tookMs === undefined || !kind.slots.some(({ type }) => type === 'file' || type === 'filter')) return [];
-  const words = wordsOf(kind);
-  return kind.atMs.flatMap((endMs, i) => {
-    const lastsMs = tookMs[i] ?? NaN;
-    return Number.isNaN(endMs) || !(lastsMs >= LONG_MS) ? [] : [{ atMs: endMs - lastsMs, lastsMs, words: words(i) }];
-  });
-}
-
-/** The words of a kind's nth line by which trains may be told apart. */
-function wordsOf(kind: Kind): (nth: number) => string[] {
-  const constant = wordsIn(kind.wording);
-  const slots = kind.slots.filter(({ type }) => type === 'text');
-  return (nth) => [...constant, ...slots.flatMap(({ perLine }) => wordsIn(perLine[nth] ?? ''))].map(nameKey);
 }
 
 /** A camera that does not open is told to again this soon, and seldom, ms. */

@@ -117,10 +117,13 @@ function withFixed(template: Template, fixed: readonly number[], texts: readonly
 }
 
 const EDGE = /(?<![\p{L}\d.,:-])([01])\s*(?:->|=>|→|⇒|>)\s*([01])(?![\p{L}\d]|[.,:]\d)/gu;
-const DIGIT = /(?<![\d.,:-])[01](?![\p{L}\d]|[.,:]\d)/gu;
+const DIGIT = /(?<![\d.,:-])(\p{L}*)([01])(?![\p{L}\d]|[.,:]\d)/gu;
 
-/** A wording with its states in digits as words. */
-export function wordedStates(wording: string): string {
+/** A wording with its states in digits as words. @param codes that end in a digit and say something else by it */
+export function wordedStates(wording: string, codes: ReadonlySet<string> = new Set()): string {
   const edges = wording.replace(EDGE, (edge) => stateWord(edge) ?? edge);
-  return edges === wording ? wording.replace(DIGIT, (digit) => stateWord(digit) ?? digit) : edges;
+  if (edges !== wording) return edges;
+  return wording.replace(DIGIT, (whole, letters: string, digit: string) =>
+    codes.has(whole) ? whole : `${letters}${stateWord(digit) ?? digit}`,
+  );
 }

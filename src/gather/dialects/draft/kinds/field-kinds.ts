@@ -14,6 +14,7 @@ import { takenApart } from './own-states.js';
 import { asTurned, turningField } from './turning-field.js';
 import { namedStates } from './named-states.js';
 import { plainWords } from '../lexicon/plain-words.js';
+import { endsSomething, isSubject, saysMotion } from '../lexicon/said.js';
 import { tellingPaths } from './telling-paths.js';
 
 /** The name of what encloses a record of a document. */
@@ -191,11 +192,12 @@ function fieldKind(
   const said = (paths: readonly string[]): string[] =>
     paths.flatMap((path) => {
       const value = values[telling.indexOf(path)];
-      const part = things.has(path)
-        ? plainWords(path)
-        : ambiguous(path, telling)
-          ? path.split('.').slice(0, -1).join(' ')
-          : '';
+      const part =
+        things.has(path) || saysOver(path, value)
+          ? plainWords(path.split('.').pop() ?? path)
+          : ambiguous(path, telling)
+            ? path.split('.').slice(0, -1).join(' ')
+            : '';
       const state = value === undefined ? null : stateWord(value);
       if (state !== null) return [`${part} ${state}`.trim()];
       return value ? [`${arrows.has(path) ? '→ ' : ''}${part} ${value}`.trim()] : [];
@@ -227,6 +229,12 @@ function timeNameOf(lines: readonly FieldLine[], timePaths: readonly string[]): 
   const names = new Set(lines.map(({ fields }) => timePaths.find((path) => fields.has(path))));
   const [name] = names;
   return names.size === 1 && name !== undefined ? { timeName: name } : {};
+}
+
+/** `done: exposure`, `finished: slew`: the name of the field says what becomes of what it names. */
+function saysOver(path: string, value: string | undefined): boolean {
+  const name = path.split('.').pop() ?? path;
+  return value !== undefined && !saysMotion(value) && isSubject(value) && endsSomething(name) && !isSubject(name);
 }
 
 /** Several fields end in the same name, in different parts of the record: the part says what it is about. */

@@ -130,7 +130,11 @@ function stateKind(
     rows,
     beside.filter((path) => path !== column && (owners.get(path) ?? owner) === owner),
     decimalComma,
-  ).slots.filter(({ type }) => type !== 'text' && type !== 'clock');
+  ).slots.filter(
+    // The file that was saved last stands in all rows; that another has come is a change of its own.
+    ({ type, path }) =>
+      type !== 'text' && type !== 'clock' && !(type === 'file' && path !== null && columns.includes(path)),
+  );
   const text = `${was === '' ? '·' : was} → ${now === '' ? '·' : now}`;
   return {
     count: own.length,

@@ -31,13 +31,16 @@ interface Found {
  * The kinds of message in a log, commonest first.
  *
  * @param letters that stand in front of numbers which count on
+ * @param codes of letters and digits, `a1`, that are words
  */
 export function textKinds(
   messages: readonly Message[],
   decimalComma: boolean,
   letters = countedLetters(messages.map(({ text }) => text)),
+  codes: Iterable<string> = [],
 ): Kind[] {
-  const devices = numberedDevices(messages.map(({ text }) => text));
+  const words = new Set(codes);
+  const devices = new Set([...numberedDevices(messages.map(({ text }) => text)), ...words]);
   const takenApart = (text: string): readonly Token[] =>
     joinedTo(apartFrom(tokenize(text, decimalComma), letters), devices);
   const topics = new Set([...topicsIn(messages), ...devices]);
@@ -57,7 +60,7 @@ export function textKinds(
   return [...found.values()]
     .flatMap((one) => byState(one, tokensOf, pairs))
     .sort((a, b) => b.template.count - a.template.count || a.template.firstLine - b.template.firstLine)
-    .map((one) => textKind(one, decimalComma, takenApart));
+    .map((one) => textKind(one, decimalComma, takenApart, words));
 }
 
 /** Words that stand in most messages, such as levels. */
@@ -109,6 +112,7 @@ function textKind(
   { template, messages }: Sorted<Message>,
   decimalComma: boolean,
   takenApart: (text: string) => readonly Token[],
+  codes: ReadonlySet<string>,
 ): Kind {
   const runs = runsOf(template);
   const slots = new Map<Slot, number>();
@@ -140,6 +144,7 @@ function textKind(
     summary: templateText(template),
     wording: wordedStates(
       template.tokens.map((token, i) => `${gapText(i > 0 ? template.gaps[i] : '')}${token ?? '#'}`).join(''),
+      codes,
     ),
     lead: 0,
     hints: '',

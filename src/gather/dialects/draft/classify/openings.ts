@@ -1,0 +1,79 @@
+import type { Kind } from '../kinds/kind.js';
+import { numberIn } from '../kinds/values.js';
+import { isTook, tookUnit } from '../group-names.js';
+import { wordEvidence } from '../lexicon/word-evidence.js';
+import type { StatedExposure } from './structure.js';
+import { nameKey, wordsIn } from './twins.js';
+
+/** A shutter that was open, with the words of the line that tells of it, any of which may be a train's name. */
+export interface Opening {
+  readonly atMs: number;
+  readonly lastsMs: number;
+  readonly words: readonly string[];
+}
+
+/** What took less than this may be something else than an exposure. */
+const LONG_MS = 20_000;
+/** What a line on an exposure names. */
+const OF_EXPOSURE = /^(?:file|filter|designation)$/;
+
+/** Exposures whose beginning states how long they are to take. */
+export function openingsOf({ begin, seconds, unitSeconds }: Omit<StatedExposure, 'end'>): Opening[] {
+  const words = wordsOf(begin);
+  return begin.atMs.flatMap((atMs, i) => {
+    const lastsMs = numberIn(seconds.perLine[i]) * unitSeconds * 1000;
+    return Number.isNaN(atMs) || Number.isNaN(lastsMs) ? [] : [{ atMs, lastsMs, words: words(i) }];
+  });
+}
+
+/**
+ * Exposures of which only the end is told, with how long they took: a filter, a file or an object beside a long time.
+ *
+ * @param isPast the night bears out that its lines state seconds that have passed
+ */
+export function openingsBefore(kind: Kind, isPast: boolean): Opening[] {
+  const took =
+    kind.slots.find(isTook) ??
+    (isPast || saysClosed(kind)
+      ? kind.slots.find((slot) => slot.type === 'number' && tookUnit(slot) !== null)
+      : undefined);
+  if (took === undefined || !kind.slots.some(({ type }) => OF_EXPOSURE.test(type))) return [];
+  const words = wordsOf(kind);
+  return kind.atMs.flatMap((endMs, i) => {
+    const lastsMs = numberIn(took.perLine[i]) * (tookUnit(took) ?? 1) * 1000;
+    return Number.isNaN(endMs) || !(lastsMs >= LONG_MS) ? [] : [{ atMs: endMs - lastsMs, lastsMs, words: words(i) }];
+  });
+}
+
+/** Whether words say outright that an exposure is over. */
+function saysClosed({ wording, hints, lead }: Kind): boolean {
+  const said = wordEvidence(wording, hints, lead);
+  return (said.get('exposure-end') ?? 0) >= OUTRIGHT && !said.has('exposure-begin');
+}
+const OUTRIGHT = 3.4;
+
+/** Exposures of which only the beginning is told, with how long they are to take. */
+export function openingsAsked(kind: Kind): Opening[] {
+  const asked = kind.slots.find((slot) => slot.type === 'number' && tookUnit(slot) !== null);
+  if (asked === undefined || !kind.slots.some(({ type }) => OF_EXPOSURE.test(type))) return [];
+  return openingsOf({ begin: kind, seconds: asked, unitSeconds: tookUnit(asked) ?? 1 }).filter(
+    ({ lastsMs }) => lastsMs >= LONG_MS,
+  );
+}
+
+/** The same where rows state both ends. */
+export function openingsTold(kind: Kind, tookMs: readonly number[] | undefined): Opening[] {
+  if (tookMs === undefined || !kind.slots.some(({ type }) => type === 'file' || type === 'filter')) return [];
+  const words = wordsOf(kind);
+  return kind.atMs.flatMap((endMs, i) => {
+    const lastsMs = tookMs[i] ?? NaN;
+    return Number.isNaN(endMs) || !(lastsMs >= LONG_MS) ? [] : [{ atMs: endMs - lastsMs, lastsMs, words: words(i) }];
+  });
+}
+
+/** The words of a kind's nth line by which trains may be told apart. */
+function wordsOf(kind: Kind): (nth: number) => string[] {
+  const constant = wordsIn(kind.wording);
+  const slots = kind.slots.filter(({ type }) => type === 'text');
+  return (nth) => [...constant, ...slots.flatMap(({ perLine }) => wordsIn(perLine[nth] ?? ''))].map(nameKey);
+}
