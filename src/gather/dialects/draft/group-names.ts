@@ -11,9 +11,9 @@ export type SlotName = FieldName | 'took';
 
 const TOOK = wordList(
   `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo
-    duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trva trwa trval* trvalo duurde na dopo durata
-    durato durou levou apos 用时 用時 耗时 所要 経過 걸린 소요 경과 wait* espera* warte* attente attesa wachttijd czas cas
-    time took_s dt trwani* duracion duracao`,
+    duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata
+    durato trva trwa durou levou apos 用时 用時 耗时 所要 経過 걸린 소요 경과 wait* espera* warte* attente attesa wachttijd
+    czas cas time took_s dt trwani* duracion duracao`,
 );
 const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル 픽셀 화소');
 const SIZE = wordList(
@@ -75,8 +75,8 @@ const TARGET = wordList('target object obj objeto objet objekt ziel oggetto cel 
 
 /** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
 const LASTED = wordList(
-  'dt trva trwa trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
-    'zajelo trvalo 用时 用時 耗时 所要 걸린 소요',
+  'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
+    'trva trwa zajelo trvalo 用时 用時 耗时 所要 걸린 소요',
 );
 
 /** Whether the slot says how many seconds the thing took. */

@@ -18,6 +18,9 @@ const AS_STATED = 1.1;
 const DAY_MS = 86_400_000;
 /** Nights begin after this by the clock of any place. */
 const EVENING_MS = 15 * 3_600_000;
+/** Stamps with their date that go on without fail, and as many of them. */
+const STEADY = 0.99;
+const MANY = 20;
 const CLOCK = /^\W{0,3}\d{1,2}:\d{2}:\d{2}/;
 /** A reading that holds the date says more than one that does not, and anything more than a bare number. */
 const WORTH = {
@@ -33,6 +36,13 @@ const WORTH = {
 /** A stamp stands in front, or else has its place at the end, rather than anywhere. */
 const PLACE = { start: 1, end: 0.98, anywhere: 0.97 } as const;
 
+interface Rated {
+  readonly guess: StampGuess;
+  readonly score: number;
+  readonly spanMs: number;
+  readonly kind: keyof typeof WORTH;
+}
+
 /**
  * The time pattern that reads the lines of a log best, each candidate tried on the lines themselves: it must read
  * many of them, its times must run forward and fall into plausible years. `null` when none does.
@@ -47,7 +57,8 @@ export function guessStamp(
   stated: readonly number[] = [],
   places: readonly StampPlace[] = ['start', 'end', 'anywhere'],
 ): StampGuess | null {
-  let best: { guess: StampGuess; score: number; spanMs: number } | null = null;
+  let best: Rated | null = null;
+  let dated: Rated | null = null;
   for (const [shape, place, around] of shapesIn(lines, hasBase)) {
     const candidates = place === 'end' ? atTheEnd : inFrontOrAnywhere;
     const orders = ordersOf(shape).flatMap((pattern) => candidates(pattern, around, lines));
@@ -75,14 +86,21 @@ export function guessStamp(
       // Of two orders of a date the one in which the log spans less: nights follow each other by days, not by months.
       const shorter =
         best !== null && Math.abs(score - best.score) < 1e-6 && proof.spanMs > 0 && proof.spanMs < 0.5 * best.spanMs;
-      if (best === null || score > best.score + 1e-9 || shorter)
-        best = {
-          guess: { ...guess, dayFirstAssumed, coverage: proof.coverage, forward: proof.forward },
-          score,
-          spanMs: proof.spanMs,
-        };
+      const own = {
+        guess: { ...guess, dayFirstAssumed, coverage: proof.coverage, forward: proof.forward },
+        score,
+        spanMs: proof.spanMs,
+        kind,
+      };
+      const isHeading = (kind === 'date-time' || kind === 'epoch') && guess.at === 'start' && proof.plausible > 0.9;
+      if (isHeading && proof.forward >= STEADY && proof.coverage * lines.length >= MANY)
+        if (dated === null || score > dated.score + 1e-9) dated = own;
+      if (best === null || score > best.score + 1e-9 || shorter) best = own;
     }
   }
+  // Numbers of the lines below are no count where whole dates stand above them, each later than the one before.
+  if (dated !== null && best?.kind === 'elapsed' && best.guess.at === 'anywhere' && best.guess.forward < STEADY)
+    return dated.guess;
   if (best === null || best.score < MIN_COVERAGE / 2) return null;
   const single = withoutSecondClock(best.guess, lines);
   if (single !== best.guess) return single;
