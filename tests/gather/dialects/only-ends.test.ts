@@ -2,7 +2,6 @@ import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
-import { guessStamp } from '../../../src/gather/dialects/draft/time/stamp-guess.js';
 import { shortCodes } from '../../../src/gather/dialects/draft/legend-words.js';
 import { drafted } from './support/drafted.js';
 
@@ -68,5 +67,5 @@ it('reads short codes that a head explains one a line, digits and all', () => {
 it('takes the dates above rows for their time, and no number of the rows for a count', () => {
   const file = join(dirname(fileURLToPath(import.meta.url)), 'strangers', 'open', 'noctivagant.txt');
   const lines = readFileSync(file, 'utf8').split('\n');
-  expect(guessStamp(lines, true)?.pattern).toContain('{year}');
+  expect(drafted(lines).yaml).toContain("time:\n  pattern: '[{day}/{month}/{year} {hour}.{minute}.{second}");
 });
