@@ -14,7 +14,6 @@ import {
   type NightFacts,
 } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
-import { keptShare } from './trains.js';
 import { firstOf, fromTo } from './wording.js';
 
 export const centring: FindingModule<{ readonly minimumMinutes: number; readonly minimumRuns: number }> = {
@@ -33,7 +32,6 @@ export const centring: FindingModule<{ readonly minimumMinutes: number; readonly
     const costMs = sum(taken.map(({ span }) => durationMs(span)));
     if (runs.length < minimumRuns || costMs < minimumMinutes * 60_000) return [];
     const trains = [...new Set(taken.map(({ train }) => train))];
-    const winMs = sum(taken.map(({ train, span }) => durationMs(span) * keptShare(night, train)));
     return [
       {
         title:
@@ -44,13 +42,11 @@ export const centring: FindingModule<{ readonly minimumMinutes: number; readonly
           ...firstOf(runs.map((run) => `${fromTo(run, night)}: ${duration(durationMs(run))}`)),
           `${listed(trains)} exposed nothing meanwhile; no slew, flip or hold had come since the centring before, ` +
             'and the target was the same',
-          'recoverable: what the night kept of each working hour',
         ],
         advice:
           'Centre a target when it is begun and after the flip, and leave it to the guiding in between. Where it ' +
           'drifts away all the same, look for what gives way (flexure, a polar axis that is off, a guide star on ' +
           'another telescope); where centring takes minutes, for a looser limit and shorter exposures in it.',
-        winMs: Math.round(winMs),
         confidence: 'medium',
         links: [{ text: 'Ledger', anchor: 'ledger' }],
         caution: CAUTION,

@@ -20,14 +20,14 @@ function night(blocks: number, { target = (_: number): string => 'NGC 281', slew
 }
 
 describe('a target that is centred again', () => {
-  it('is found with the time of every train, and what the night keeps of such time', () => {
+  it('is found with the time of every train, and no promise', () => {
     const [finding, ...rest] = found(centring, night(6));
     expect(rest).toEqual([]);
     // The first centring belongs to the target’s begin; the others took 359 s on each of two trains.
     expect(finding?.title).toMatch(/^The target was centred again 5 times, which took (?:29|30) min/);
     expect(minutes(finding?.costMs)).toBeCloseTo((5 * 2 * 359) / 60, 1);
-    expect(finding?.winMs).toBeGreaterThan(0.5 * (finding?.costMs ?? Infinity));
-    expect(finding?.winMs).toBeLessThanOrEqual(finding?.costMs ?? 0);
+    // Whether the field would have stayed without it nobody knows.
+    expect(finding).not.toHaveProperty('winMs');
   });
 
   it('is not found after a slew, for another target, or where it takes no time to speak of', () => {

@@ -35,6 +35,7 @@ const COST_ALONE = [
   'dimmed-alone',
   'dimmed-together',
   'sudden-defocus',
+  'centring',
 ];
 const tests = readdirSync(new URL('./', import.meta.url))
   .filter((name) => name.endsWith('.test.ts') && name !== 'coverage.test.ts')
