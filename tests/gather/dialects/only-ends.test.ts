@@ -69,3 +69,27 @@ it('takes the dates above rows for their time, and no number of the rows for a c
   const lines = readFileSync(file, 'utf8').split('\n');
   expect(drafted(lines).yaml).toContain("time:\n  pattern: '[{day}/{month}/{year} {hour}.{minute}.{second}");
 });
+
+it('takes what has lasted so long and is over for an exposure, and a measure of its stars for no refocus', () => {
+  const lines = Array.from({ length: 30 }, (_, i) => [
+    ...(i % 10 === 0 ? [`${stamp(i * 130 - 8)} heron  focus done in 90 s: 2.28 px at 11910`] : []),
+    `${stamp(i * 130 + 120)} heron  finished 120 s R of M 101 -> heron_M101_R_${i}.fits`,
+    `${stamp(i * 130 + 122)} heron  ${900 + i} stars, fwhm 2.${10 + i} px`,
+  ]).flat();
+  const { rules } = drafted(lines).report;
+  const of = (text: string): (string | undefined)[] =>
+    rules.flatMap(({ examples, events }) => (examples[0]?.includes(text) ? [events[0]?.event] : []));
+  expect(of('finished')).toEqual(['exposure-end']);
+  expect(of('focus done')).toEqual(['focus-end']);
+  expect(of('stars, fwhm')).toEqual([]);
+});
+
+it('finds the date in a head that has a field called like that of the times', () => {
+  const records = Array.from({ length: 20 }, (_, i) => {
+    const time = (seconds: number): string => new Date(AT + (i * 320 + seconds) * 1000).toISOString().slice(11, 19);
+    return [`time=${time(0)} what=shutter_open seconds=300`, `time=${time(300)} what=shutter_closed`];
+  }).flat();
+  const { yaml } = drafted(['log=night site="Cierzo Hill" date=2026-10-14 time=local', ...records]);
+  expect(yaml).toContain('from line 1');
+  expect(yaml).not.toContain('date: session');
+});

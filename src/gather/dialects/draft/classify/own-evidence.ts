@@ -7,6 +7,7 @@ import {
   namesWheel,
   saysClosed,
   saysLost,
+  saysSaved,
   shiftEvidence,
   turnEvidence,
 } from '../lexicon/said.js';
@@ -57,6 +58,19 @@ const TOOK = 0.8;
 /** Seconds that fit the night only as passed, or only as to come. */
 const PASSED = 1.2;
 
+/** Seconds that nothing but an exposure lasts, and a word that it is over, with none that its file was written. */
+function saysOver({ wording, lead, slots }: Kind): boolean {
+  const told = wording.slice(lead);
+  const isLong = slots.some(
+    (slot) =>
+      slot.type === 'number' &&
+      tookUnit(slot) !== null &&
+      slot.values.every((value) => numberIn(value) * (tookUnit(slot) ?? 1) >= LONG_S),
+  );
+  return isLong && endsSomething(told) && !saysSaved(told) && !saysLost(told);
+}
+const LONG_S = 20;
+
 /** What the words and values of a kind speak for, its neighbours left aside. */
 export function ownEvidence(
   { kind, only, extra, tookMs, took }: Candidate,
@@ -98,6 +112,12 @@ export function ownEvidence(
   if (reachesSetpoint(kind)) evidence.set('cooler', Math.max(0, ...evidence.values()) + COOLS);
   // `Closes heron, saved as heron_001.fits`: that the shutter closes is what happens then.
   if (types.has('file') && saysClosed(kind.wording.slice(kind.lead)))
+    evidence.set(
+      'exposure-end',
+      Math.max(evidence.get('exposure-end') ?? 0, (evidence.get('frame-saved') ?? 0) + CLOSED),
+    );
+  // `finished 120 s R of M 101 -> m101_001.fits`: what has lasted so long, and is over, is an exposure.
+  if (types.has('file') && (types.has('filter') || types.has('designation')) && saysOver(kind))
     evidence.set(
       'exposure-end',
       Math.max(evidence.get('exposure-end') ?? 0, (evidence.get('frame-saved') ?? 0) + CLOSED),

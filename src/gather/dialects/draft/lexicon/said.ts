@@ -37,6 +37,11 @@ export function saysClosed(wording: string): boolean {
   return MOTIONS.close.test(words) && !MOTIONS.open.test(words) && FILE?.test(words) !== true;
 }
 
+/** Whether words say that a frame is kept. */
+export function saysSaved(text: string): boolean {
+  return SUBJECTS.some(({ id, strong }) => id === 'frame' && strong.test(withUmlauts(plainWords(text))));
+}
+
 /** Whether words are about a wheel of filters. */
 export function namesWheel(wording: string): boolean {
   const words = plainWords(wording);
@@ -69,8 +74,7 @@ export function cutsShort(text: string): boolean {
 export function saysLost(text: string): boolean {
   const words = withUmlauts(plainWords(text));
   const motions = motionsIn(text, words);
-  const isSaved = SUBJECTS.some(({ id, strong }) => id === 'frame' && strong.test(words));
-  return !isSaved && (motions.has('fail') || motions.has('abort'));
+  return !saysSaved(text) && (motions.has('fail') || motions.has('abort'));
 }
 
 /** Whether words say that something, whatever it is, has failed or was given up; what is not calm yet has not. */

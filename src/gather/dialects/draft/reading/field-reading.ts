@@ -68,6 +68,10 @@ export function fieldReading(
     const found = clock?.read(timeOf({ fields, line, text })) ?? null;
     return { fields, line, atMs: found?.atMs ?? NaN, addedMs: found?.addedMs ?? 0 };
   });
+  // A head may have a field of the same name, `time=local`, and state the date beside it.
+  const unread = new Set(read.filter(({ atMs }) => Number.isNaN(atMs)).map(({ line }) => line));
+  const heads = lines.filter(({ number }) => unread.has(number)).flatMap(singleLines);
+  const unstamped = heads.length === 0 ? loose : [...loose, ...heads].sort((a, b) => a.number - b.number);
   // What counts from the row before is no form of time that another cell may have.
   const mayHaveOthers = stamp !== null && timePaths.length > 0 && stamp.since === undefined;
   const others = !mayHaveOthers ? null : otherTimes(read, stamp, timePaths, isFirst);
@@ -82,8 +86,8 @@ export function fieldReading(
       const timesMs = others?.byLine.get(line);
       return { fields, line, atMs, ...(timesMs === undefined ? {} : { timesMs }) };
     }),
-    unstamped: loose,
-    loose,
+    unstamped,
+    loose: unstamped,
     bases,
     doubtfulTimes,
     ...(others === null ? {} : { otherPatterns: others.patterns }),
