@@ -19,7 +19,6 @@ import { hasTime, type Candidate } from './own-evidence.js';
 import { priorOf } from './priors.js';
 import { mayTell } from './said-only.js';
 import { savesBesides, tellsBoth } from '../two-at-once.js';
-import { measuring } from './measured.js';
 import { retold } from './retold.js';
 import { statedTimes } from './stated-times.js';
 import { sidesIn } from './sides.js';
@@ -201,7 +200,6 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   const scoreOf = (kind: Kind): number => verdicts.get(kind)?.score ?? 0;
   for (const kind of [
     ...retold(taken),
-    ...measuring(taken),
     ...toldTwice(taken, scoreOf),
     ...tooShort(taken),
     ...contradicting(taken, timeline, trainOf),
