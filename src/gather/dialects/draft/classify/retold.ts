@@ -14,7 +14,8 @@ const MOST = 0.8;
  * other lines say that one begins or is done, and more seldom.
  */
 export function retold(taken: ReadonlyMap<Kind, EventName>): Kind[] {
-  const named = new Set([...taken.keys()].filter(hasFile).flatMap(({ lines }) => lines));
+  const told = [...taken].flatMap(([kind, event]) => (TOLD_WITH_FILE.includes(event) ? [kind] : []));
+  const named = new Set(told.filter(hasFile).flatMap(({ lines }) => lines));
   const isNear = (line: number): boolean =>
     Array.from({ length: NEAR_LINES }, (_, i) => line - 1 - i).some((before) => named.has(before));
   // A time of its own in the very line that names the file is when that was saved.
@@ -25,6 +26,7 @@ export function retold(taken: ReadonlyMap<Kind, EventName>): Kind[] {
   return [...saved, ...measures(taken)].filter(isBelow);
 }
 
+const TOLD_WITH_FILE: readonly EventName[] = ['frame-saved', 'exposure-end'];
 /** As often as this as runs are told, stars are measured without one. */
 const OFTENER = 1.5;
 
