@@ -68,5 +68,6 @@ function words(account: Account, label: string | undefined): string {
   if (account === 'unexplained') return 'stood idle';
   if (account === 'dither-wait' || account === 'partner-wait') return `waited itself${reason}`;
   if (account === 'readout') return 'read out its frames';
-  return `was busy with ${ACCOUNT_TABLE[account].label}${reason}`.replace('busy with on hold', 'on hold');
+  if (account === 'hold') return `was ${ACCOUNT_TABLE.hold.label}${reason}`;
+  return `was busy with ${ACCOUNT_TABLE[account].label}${reason}`;
 }
