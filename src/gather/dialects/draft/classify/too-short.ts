@@ -6,6 +6,8 @@ import { numberIn } from '../kinds/values.js';
 /** What took at most so long, s, and this share of what other exposures took, was a readout or a delay. */
 const SHORT_S = 20;
 const SHARE = 0.25;
+/** An exposure that is cut short is read out as well, and ends by another line. */
+const OFTEN = 0.8;
 
 /**
  * Kinds that seem to end exposures and say how long these took, far less than those that other kinds end: a readout
@@ -17,7 +19,7 @@ export function tooShort(taken: ReadonlyMap<Kind, EventName>): Kind[] {
   );
   return ends.flatMap(({ kind, longest }) => {
     if (!(longest <= SHORT_S)) return [];
-    const longer = ends.filter((other) => longest <= SHARE * other.longest && other.kind.count > kind.count);
+    const longer = ends.filter((other) => longest <= SHARE * other.longest && other.kind.count > OFTEN * kind.count);
     return longer.length > 0 ? [kind] : [];
   });
 }
