@@ -6,6 +6,7 @@ import { duration, fileSize } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
 import type { Frame } from '../frame.js';
 import type { LossCause } from './cause.js';
+import { wholeFrame } from './evidence/whole-frame.js';
 
 /** Shorter by no more than this is rounding, not a cut: half a second or one percent, the larger. */
 const ROUNDING_MS = 500;
@@ -18,17 +19,7 @@ export const cutShort: LossCause = {
     return aborted || isCutOff || isShort ? 'lost' : null;
   },
   instances(frame, _around, verdict) {
-    return [
-      {
-        kind: 'cut-short',
-        verdict,
-        span: frame.exposure,
-        overlapMs: durationMs(frame.exposure),
-        evidence: evidenceOf(frame),
-        certainty: 'measured',
-        sources: frame.sources,
-      },
-    ];
+    return [wholeFrame('cut-short', frame, verdict, evidenceOf(frame))];
   },
 };
 

@@ -2,10 +2,10 @@
  * The stars are fainter than those of the group's best third, or most of them are gone: cloud, dew, a low target.
  */
 import { counted, decimal, whole, type Rules } from '../../vocabulary/index.js';
-import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
 import type { ExposureFacts } from './facts.js';
 import { noSkyIn } from './no-sky.js';
+import { wholeFrame } from './evidence/whole-frame.js';
 
 /** How many stars are left of how many, if too few. With few in the best third a missing one says nothing. */
 function starsGone(
@@ -42,16 +42,6 @@ export const dimmed: LossCause = {
       ? `${counted(few.left, 'star')} where the best third has ${whole(few.best)}` +
         (isWhole ? ', their light undiminished: a brighter sky or wider stars hide the others; ' : '; ')
       : '';
-    return [
-      {
-        kind: 'dimmed',
-        verdict,
-        span: frame.exposure,
-        overlapMs: durationMs(frame.exposure),
-        evidence: `${gone}${flux}`,
-        certainty: 'measured',
-        sources: frame.sources,
-      },
-    ];
+    return [wholeFrame('dimmed', frame, verdict, `${gone}${flux}`)];
   },
 };

@@ -1,8 +1,8 @@
 /**
  * The target stood below the horizon's line or the minimum altitude at mid-exposure.
  */
-import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
+import { wholeFrame } from './evidence/whole-frame.js';
 
 export const low: LossCause = {
   id: 'low',
@@ -10,17 +10,13 @@ export const low: LossCause = {
   instances(frame, { sky }, verdict) {
     if (sky === null) return [];
     return [
-      {
-        kind: 'low',
+      wholeFrame(
+        'low',
+        frame,
         verdict,
-        span: frame.exposure,
-        overlapMs: durationMs(frame.exposure),
-        evidence:
-          `the target stood at ${sky.altitudeDeg.toFixed(1)}° at mid-exposure, below the limit of ` +
+        `the target stood at ${sky.altitudeDeg.toFixed(1)}° at mid-exposure, below the limit of ` +
           `${sky.limitDeg.toFixed(0)}° there`,
-        certainty: 'measured',
-        sources: frame.sources,
-      },
+      ),
     ];
   },
 };

@@ -3,9 +3,9 @@
  * cap, a closed shutter or roof, a lamp, a calibration frame among the lights.
  */
 import { decimal, percent, type Rules } from '../../vocabulary/index.js';
-import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
 import type { ExposureFacts } from './facts.js';
+import { wholeFrame } from './evidence/whole-frame.js';
 
 type PixelFacts = Pick<ExposureFacts, 'stars' | 'usual'>;
 
@@ -46,16 +46,6 @@ export const noSky: LossCause = {
   instances(frame, around, verdict) {
     const evidence = noSkyIn(around, around.rules);
     if (evidence === null) return [];
-    return [
-      {
-        kind: 'no-sky',
-        verdict,
-        span: frame.exposure,
-        overlapMs: durationMs(frame.exposure),
-        evidence,
-        certainty: 'measured',
-        sources: frame.sources,
-      },
-    ];
+    return [wholeFrame('no-sky', frame, verdict, evidence)];
   },
 };

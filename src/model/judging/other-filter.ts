@@ -1,8 +1,8 @@
 /**
  * The frame has the starlight and the sky of another filter's frames: the wheel did not turn.
  */
-import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
+import { wholeFrame } from './evidence/whole-frame.js';
 
 export const otherFilter: LossCause = {
   id: 'other-filter',
@@ -10,18 +10,14 @@ export const otherFilter: LossCause = {
   instances(frame, { stars }, verdict) {
     const named = frame.filter ?? 'no filter';
     return [
-      {
-        kind: 'other-filter',
+      wholeFrame(
+        'other-filter',
+        frame,
         verdict,
-        span: frame.exposure,
-        overlapMs: durationMs(frame.exposure),
-        evidence:
-          `it names ${named} and has the starlight and the sky of the frames through ` +
+        `it names ${named} and has the starlight and the sky of the frames through ` +
           `${stars?.takenThrough ?? 'another filter'}, many times those of others that name ${named}: the filter ` +
           'wheel may not have turned',
-        certainty: 'measured',
-        sources: frame.sources,
-      },
+      ),
     ];
   },
 };

@@ -1,12 +1,12 @@
 /**
  * Guiding was rough over the exposure: its RMS exceeds the limit in the train's own pixels.
  */
-import { durationMs } from '../interval.js';
 import type { Rules } from '../../vocabulary/index.js';
 import type { LossCause } from './cause.js';
 import { starsAreRound, swelling, trailing } from './evidence/pixels.js';
 import { clearedText } from './evidence/words.js';
 import { type ExposureFacts, roughGuidingArcsec } from './facts.js';
+import { wholeFrame } from './evidence/whole-frame.js';
 
 /**
  * Whether light is missing that lies elsewhere: the guiding strayed farther than a star is wide, and the stars have
@@ -43,19 +43,15 @@ export const roughGuiding: LossCause = {
     const limit = roughGuidingArcsec(train.pixelScaleArcsec, rules);
     const rms = guiding.jitterRmsArcsec ?? guiding.totalRmsArcsec;
     return [
-      {
-        kind: 'rough-guiding',
+      wholeFrame(
+        'rough-guiding',
+        frame,
         verdict,
-        span: frame.exposure,
-        overlapMs: durationMs(frame.exposure),
-        evidence:
-          `guiding RMS ${rms.toFixed(2)}″ over ${guiding.samples} ` +
+        `guiding RMS ${rms.toFixed(2)}″ over ${guiding.samples} ` +
           `samples${offsetText(guiding.offsetArcsec)}, above the limit of ${limit.toFixed(2)}″ ` +
           `(${rules.roughGuidingPixels} px of ${train.id})` +
           (verdict === 'lost' ? '; wider than a star, and the light that the stars lack lies where it strayed to' : ''),
-        certainty: 'measured',
-        sources: frame.sources,
-      },
+      ),
     ];
   },
   whyCleared(_frame, around, by) {

@@ -2,11 +2,11 @@
  * The stars are larger than usual: defocus, bad seeing, wind, dew.
  */
 import { counted, decimal } from '../../vocabulary/index.js';
-import { durationMs } from '../interval.js';
 import { sensorScaleArcsec } from '../gathered.js';
 import type { LossCause } from './cause.js';
 import { shapeless, sizeRatio, sparseRatio, swelling } from './evidence/pixels.js';
 import { usualOf } from './evidence/words.js';
+import { wholeFrame } from './evidence/whole-frame.js';
 
 export const swollen: LossCause = {
   id: 'swollen',
@@ -32,16 +32,6 @@ export const swollen: LossCause = {
         : `FWHM ${inUnits(fwhm)}, ${decimal(ratio, 2)} × the usual (${usualOf(usual)}); doubtful above ` +
           `${decimal(rules.swollenDoubtfulRatio, 2)} ×, lost above ${decimal(rules.swollenLostRatio, 2)} ×${few}`;
     if (evidence === null) return [];
-    return [
-      {
-        kind: 'swollen',
-        verdict,
-        span: frame.exposure,
-        overlapMs: durationMs(frame.exposure),
-        evidence,
-        certainty: 'measured',
-        sources: frame.sources,
-      },
-    ];
+    return [wholeFrame('swollen', frame, verdict, evidence)];
   },
 };
