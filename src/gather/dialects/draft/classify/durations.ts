@@ -1,3 +1,4 @@
+import { isOfSeconds, lengthMs } from '../lengths.js';
 import { groupBy } from '../../../../model/index.js';
 import { tookUnit } from '../group-names.js';
 import type { Kind, Slot } from '../kinds/kind.js';
@@ -159,7 +160,7 @@ class Times {
 
 /** The one slot of a kind that holds seconds; nothing where there are none or several. */
 function secondsSlot(kind: Kind): (readonly [Kind, Slot])[] {
-  const found = kind.slots.filter((slot) => slot.type === 'number' && tookUnit(slot) !== null);
+  const found = kind.slots.filter(isOfSeconds);
   const [slot] = found;
   return slot === undefined || found.length > 1 ? [] : [[kind, slot]];
 }
@@ -171,7 +172,7 @@ function spansOf(slots: ReadonlyMap<Kind, Slot>, timeline: readonly Occurrence[]
     if (slot === undefined) return [];
     const index = seen.get(kind) ?? 0;
     seen.set(kind, index + 1);
-    const lastsMs = numberIn(slot.perLine[index]) * (tookUnit(slot) ?? 1) * 1000;
+    const lastsMs = lengthMs(slot, index);
     return Number.isNaN(lastsMs) ? [] : [{ kind, atMs, lastsMs }];
   });
 }

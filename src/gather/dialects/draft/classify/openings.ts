@@ -1,3 +1,4 @@
+import { isOfSeconds, lengthMs } from '../lengths.js';
 import type { Kind } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { isTook, tookUnit } from '../group-names.js';
@@ -32,21 +33,13 @@ export function openingsOf({ begin, seconds, unitSeconds }: Omit<StatedExposure,
  * @param isPast the night bears out that its lines state seconds that have passed
  */
 export function openingsBefore(kind: Kind, isPast: boolean): Opening[] {
-  const took =
-    kind.slots.find(isTook) ??
-    (isPast || saysClosed(kind)
-      ? kind.slots.find((slot) => slot.type === 'number' && tookUnit(slot) !== null)
-      : undefined);
+  const took = kind.slots.find(isTook) ?? (isPast || saysEnded(kind) ? kind.slots.find(isOfSeconds) : undefined);
   if (took === undefined || !kind.slots.some(({ type }) => OF_EXPOSURE.test(type))) return [];
-  const words = wordsOf(kind);
-  return kind.atMs.flatMap((endMs, i) => {
-    const lastsMs = numberIn(took.perLine[i]) * (tookUnit(took) ?? 1) * 1000;
-    return Number.isNaN(endMs) || !(lastsMs >= LONG_MS) ? [] : [{ atMs: endMs - lastsMs, lastsMs, words: words(i) }];
-  });
+  return endedAt(kind, (nth) => lengthMs(took, nth));
 }
 
 /** Whether words say outright that an exposure is over. */
-function saysClosed({ wording, hints, lead }: Kind): boolean {
+function saysEnded({ wording, hints, lead }: Kind): boolean {
   const said = wordEvidence(wording, hints, lead);
   return (said.get('exposure-end') ?? 0) >= OUTRIGHT && !said.has('exposure-begin');
 }
@@ -54,7 +47,7 @@ const OUTRIGHT = 3.4;
 
 /** Exposures of which only the beginning is told, with how long they are to take. */
 export function openingsAsked(kind: Kind): Opening[] {
-  const asked = kind.slots.find((slot) => slot.type === 'number' && tookUnit(slot) !== null);
+  const asked = kind.slots.find(isOfSeconds);
   if (asked === undefined || !kind.slots.some(({ type }) => OF_EXPOSURE.test(type))) return [];
   return openingsOf({ begin: kind, seconds: asked, unitSeconds: tookUnit(asked) ?? 1 }).filter(
     ({ lastsMs }) => lastsMs >= LONG_MS,
@@ -64,9 +57,14 @@ export function openingsAsked(kind: Kind): Opening[] {
 /** The same where rows state both ends. */
 export function openingsTold(kind: Kind, tookMs: readonly number[] | undefined): Opening[] {
   if (tookMs === undefined || !kind.slots.some(({ type }) => type === 'file' || type === 'filter')) return [];
+  return endedAt(kind, (nth) => tookMs[nth] ?? NaN);
+}
+
+/** Exposures that were over when their lines were written, and took so long. */
+function endedAt(kind: Kind, tookMs: (nth: number) => number): Opening[] {
   const words = wordsOf(kind);
   return kind.atMs.flatMap((endMs, i) => {
-    const lastsMs = tookMs[i] ?? NaN;
+    const lastsMs = tookMs(i);
     return Number.isNaN(endMs) || !(lastsMs >= LONG_MS) ? [] : [{ atMs: endMs - lastsMs, lastsMs, words: words(i) }];
   });
 }

@@ -1,3 +1,4 @@
+import { isOfSeconds } from '../lengths.js';
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import { isPixels, statesTook, tookUnit } from '../group-names.js';
 import type { Kind, Slot } from '../kinds/kind.js';
@@ -62,10 +63,7 @@ const PASSED = 1.2;
 function saysOver({ wording, lead, slots }: Kind): boolean {
   const told = wording.slice(lead);
   const isLong = slots.some(
-    (slot) =>
-      slot.type === 'number' &&
-      tookUnit(slot) !== null &&
-      slot.values.every((value) => numberIn(value) * (tookUnit(slot) ?? 1) >= LONG_S),
+    (slot) => isOfSeconds(slot) && slot.values.every((value) => numberIn(value) * (tookUnit(slot) ?? 1) >= LONG_S),
   );
   return isLong && endsSomething(told) && !saysSaved(told) && !saysLost(told);
 }
@@ -111,13 +109,9 @@ export function ownEvidence(
   // One temperature asked for, and one that comes to it: whatever is said of it.
   if (reachesSetpoint(kind)) evidence.set('cooler', Math.max(0, ...evidence.values()) + COOLS);
   // `Closes heron, saved as heron_001.fits`: that the shutter closes is what happens then.
-  if (types.has('file') && saysClosed(kind.wording.slice(kind.lead)))
-    evidence.set(
-      'exposure-end',
-      Math.max(evidence.get('exposure-end') ?? 0, (evidence.get('frame-saved') ?? 0) + CLOSED),
-    );
   // `finished 120 s R of M 101 -> m101_001.fits`: what has lasted so long, and is over, is an exposure.
-  if (types.has('file') && (types.has('filter') || types.has('designation')) && saysOver(kind))
+  const namesFrame = types.has('filter') || types.has('designation');
+  if (types.has('file') && (saysClosed(kind.wording.slice(kind.lead)) || (namesFrame && saysOver(kind))))
     evidence.set(
       'exposure-end',
       Math.max(evidence.get('exposure-end') ?? 0, (evidence.get('frame-saved') ?? 0) + CLOSED),

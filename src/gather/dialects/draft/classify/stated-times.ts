@@ -1,3 +1,4 @@
+import { isOfSeconds } from '../lengths.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { isTook, tookUnit } from '../group-names.js';
@@ -20,9 +21,7 @@ export function statedTimes(
     tookMs: new Map(
       candidates.flatMap(({ kind, tookMs }): [Kind, readonly number[]][] => {
         if (tookMs !== undefined) return [[kind, tookMs]];
-        const slot =
-          kind.slots.find((one) => isTook(one)) ??
-          kind.slots.find((one) => one.type === 'number' && tookUnit(one) !== null);
+        const slot = kind.slots.find((one) => isTook(one)) ?? kind.slots.find(isOfSeconds);
         if (slot === undefined || durations.get(kind) === 'planned') return [];
         return [[kind, inMs(slot, tookUnit(slot) ?? 1)]];
       }),

@@ -1,6 +1,5 @@
+import { isOfSeconds, lengthMs } from '../lengths.js';
 import type { Kind } from '../kinds/kind.js';
-import { numberIn } from '../kinds/values.js';
-import { tookUnit } from '../group-names.js';
 import { isTelling } from '../lexicon/said.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
@@ -119,7 +118,7 @@ function openTogether([a, b]: Twins, timeline: readonly Occurrence[]): boolean {
 }
 
 function isOpenDuring(kind: Kind, other: Kind, timeline: readonly Occurrence[]): boolean {
-  const seconds = kind.slots.find((slot) => slot.type === 'number' && tookUnit(slot) !== null);
+  const seconds = kind.slots.find(isOfSeconds);
   if (other.count < MIN_PAIRS || !kind.slots.some(({ type }) => type !== 'number')) return false;
   if (seconds === undefined || kind.count < MIN_PAIRS) return false;
   const begins = timeline.flatMap((one) => (one.kind === other ? [one.atMs] : []));
@@ -127,7 +126,7 @@ function isOpenDuring(kind: Kind, other: Kind, timeline: readonly Occurrence[]):
   let together = 0;
   for (const one of timeline) {
     if (one.kind !== kind) continue;
-    const lastsMs = numberIn(seconds.perLine[nth++]) * (tookUnit(seconds) ?? 1) * 1000;
+    const lastsMs = lengthMs(seconds, nth++);
     if (begins.some((atMs) => atMs >= one.atMs && atMs < one.atMs + lastsMs - SLACK_MS)) together++;
   }
   return together >= TOGETHER * Math.max(1, nth);

@@ -1,6 +1,7 @@
+import { isOfSeconds, lengthMs } from '../lengths.js';
 import { increment } from '../../../../model/index.js';
 import { busierSide } from '../classify/busier-side.js';
-import { isTook, tookUnit } from '../group-names.js';
+import { isTook } from '../group-names.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { wordList } from '../lexicon/word-list.js';
 import type { Kind, Slot } from './kind.js';
@@ -93,7 +94,7 @@ export function framesBegun(kinds: readonly Kind[], ranges: ReadonlyMap<Kind, Ki
     kinds.flatMap((kind): [Kind, Spanning][] => {
       if (ranges.has(kind) || kind.count < MIN_FRAMES) return [];
       if (!kind.slots.some(({ type }) => type === 'file') || kind.slots.some(({ type }) => type === 'clock')) return [];
-      const slot = kind.slots.find((one) => one.type === 'number' && tookUnit(one) !== null);
+      const slot = kind.slots.find(isOfSeconds);
       if (slot === undefined) return [];
       const spanning = { ...spanningOf(kind, slot), isExposure: true };
       const { tookMs } = spanning;
@@ -110,7 +111,7 @@ export function framesBegun(kinds: readonly Kind[], ranges: ReadonlyMap<Kind, Ki
 }
 
 function spanningOf(kind: Kind, slot: Slot): Spanning {
-  const tookMs = slot.perLine.map((value) => numberIn(value) * (tookUnit(slot) ?? 1) * 1000);
+  const tookMs = slot.perLine.map((_, i) => lengthMs(slot, i));
   return { slot, tookMs, kind: { ...kind, atMs: kind.atMs.map((atMs, i) => atMs + (tookMs[i] ?? NaN)) } };
 }
 
@@ -149,17 +150,17 @@ const TOLD_AGAIN = 0.7;
 
 /** Whether lines of another kind stand where a kind's spans end, and state lengths of as many seconds. */
 function isToldAgain(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]): boolean {
-  const ends = kind.atMs.map((atMs, i) => ({ endMs: atMs + (tookMs[i] ?? NaN), lengthMs: tookMs[i] ?? NaN }));
+  const ends = kind.atMs.map((atMs, i) => ({ endMs: atMs + (tookMs[i] ?? NaN), ownMs: tookMs[i] ?? NaN }));
   return kinds.some((other) => {
     if (other === kind || other.count < TOLD_AGAIN * kind.count) return false;
-    const lengths = other.slots.filter((slot) => slot.type === 'number' && tookUnit(slot) !== null);
+    const lengths = other.slots.filter(isOfSeconds);
     return lengths.some((slot) => {
       const told = other.atMs.map((atMs, i) => ({
         atMs,
-        ms: numberIn(slot.perLine[i]) * (tookUnit(slot) ?? 1) * 1000,
+        ms: lengthMs(slot, i),
       }));
-      const again = ends.filter(({ endMs, lengthMs }) =>
-        told.some(({ atMs, ms }) => Math.abs(atMs - endMs) <= SLACK_MS && Math.abs(ms - lengthMs) <= SLACK_MS),
+      const again = ends.filter(({ endMs, ownMs }) =>
+        told.some(({ atMs, ms }) => Math.abs(atMs - endMs) <= SLACK_MS && Math.abs(ms - ownMs) <= SLACK_MS),
       );
       return again.length >= TOLD_AGAIN * ends.length;
     });
@@ -174,8 +175,7 @@ function isBegun({ timeName = '' }: Kind): boolean {
 function lengthPath(kinds: readonly Kind[]): string | undefined {
   const counts = new Map<string, number>();
   for (const { slots } of kinds)
-    for (const slot of slots)
-      if (slot.path !== null && slot.type === 'number' && tookUnit(slot) !== null) increment(counts, slot.path);
+    for (const slot of slots) if (slot.path !== null && isOfSeconds(slot)) increment(counts, slot.path);
   const least = Math.max(MIN_KINDS, NEARLY_ALL * kinds.length);
   const [most, ...others] = [...counts].filter(([, count]) => count >= least).sort((a, b) => b[1] - a[1]);
   // Beside what was asked for stands what it came to: less where an exposure was cut short.

@@ -1,4 +1,5 @@
-import { isTook, tookUnit } from '../group-names.js';
+import { lengthMs } from '../lengths.js';
+import { isTook } from '../group-names.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { wordList } from '../lexicon/word-list.js';
 import { isSubject, isTelling, saysLoss } from '../lexicon/said.js';
@@ -7,7 +8,6 @@ import { SUBJECTS } from '../lexicon/subjects.js';
 import { nearTime } from '../time/rough-clock.js';
 import type { Kind, Slot } from './kind.js';
 import { lengthStated } from './length-stated.js';
-import { numberIn } from './values.js';
 
 /**
  * A time of its own that the lines of a kind state, seen as a kind: `opened 21:03:10` inside a report of the whole
@@ -139,7 +139,7 @@ function rangeOf(whole: Kind, counted?: OtherTime, usual: ReadonlySet<string> = 
   // Begun, taken so long, and saved at the other time: that is not when it was over.
   const length = isEnd ? lengthStated(slots.filter(isTook), away) : undefined;
   if (length !== undefined) {
-    const tookMs = length.perLine.map((value) => numberIn(value) * (tookUnit(length) ?? 1) * 1000);
+    const tookMs = length.perLine.map((_, i) => lengthMs(length, i));
     const atMs = whole.atMs.map((ms, i) => ms + (tookMs[i] ?? NaN));
     return { slot, isEnd, kind: { ...whole, slots, atMs }, tookMs, length };
   }
