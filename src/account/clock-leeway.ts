@@ -2,10 +2,16 @@
  * How far a train's times may be from the mount's without anything showing it. A verdict that rests on less is a matter
  * of clocks, and not of the mount.
  */
-import { durationMs, NO_LEEWAY, overlapMs, type ClockNote, type Frame, type Interval } from '../model/index.js';
+import {
+  CLOCK_COVERAGE,
+  durationMs,
+  NO_LEEWAY,
+  overlapMs,
+  type ClockNote,
+  type Frame,
+  type Interval,
+} from '../model/index.js';
 
-/** Standard errors of an offset that are allowed for. */
-const SIGMAS = 2;
 /** An offset known to less than this leaves jumps of seconds unseen, ms. */
 const SHARP_MS = 600;
 /**
@@ -43,7 +49,7 @@ export function leewayOf(
 ): ClockLeeway {
   const own = clocks.filter((c) => c.train === train.id);
   if (train.isOneClock || own.length === 0 || own.some((c) => !c.isKnown || c.by === 'the rig file')) return NONE;
-  const steadyMs = SIGMAS * own.reduce((most, c) => Math.max(most, c.uncertaintyMs), 0);
+  const steadyMs = CLOCK_COVERAGE * own.reduce((most, c) => Math.max(most, c.uncertaintyMs), 0);
   const clean = pauses.filter((pause) => isKept(pause, frames));
   return {
     steadyMs,

@@ -57,6 +57,13 @@ export interface NightClocks {
   readonly shiftMs: (train: string, source: ClockSource, atMs: number) => number;
 }
 
+/**
+ * Standard uncertainties of an offset that may be mere chance: within so many of agreement clocks count as agreeing,
+ * and as much is allowed for in verdicts, so that what is left uncorrected loses no frame. Their interval holds 95 %
+ * of a normal distribution, and all of an even one (JCGM 100:2008, 6.2 and 4.3.7).
+ */
+export const CLOCK_COVERAGE = 2;
+
 /** Clocks apart by more than this are reported, ms. Below it, capture programs' own delays explain the difference. */
 export const CLOCK_TOLERANCE_MS = 2000;
 
@@ -68,7 +75,8 @@ export function isClockApart(
   { isKnown, aheadMs, uncertaintyMs, drift }: ClockNote,
   toleranceMs = CLOCK_TOLERANCE_MS,
 ): boolean {
-  return isKnown && (drift !== undefined || (Math.abs(aheadMs) > toleranceMs && Math.abs(aheadMs) > 3 * uncertaintyMs));
+  const limitMs = Math.max(toleranceMs, CLOCK_COVERAGE * uncertaintyMs);
+  return isKnown && (drift !== undefined || Math.abs(aheadMs) > limitMs);
 }
 
 /** What stands behind an offset of a clock that runs fast or slow: when it holds, and by how much it grows. */

@@ -1,7 +1,7 @@
 /**
  * What is known of the night's clocks, as the record and the page state it.
  */
-import type { ClockJump, ClockNote, ClockSource } from '../../model/index.js';
+import { CLOCK_COVERAGE, type ClockJump, type ClockNote, type ClockSource } from '../../model/index.js';
 import type { TrainStreams } from './streams.js';
 import type { ComparedClock, RightTime } from './vote.js';
 
@@ -40,7 +40,7 @@ export function toNote(clock: Compared, right: RightTime): ClockNote {
 }
 
 function isApart(aheadMs: number, uncertaintyMs: number): boolean {
-  return Math.abs(aheadMs) >= LEAST_CORRECTION_MS && Math.abs(aheadMs) > 3 * uncertaintyMs;
+  return Math.abs(aheadMs) >= LEAST_CORRECTION_MS && Math.abs(aheadMs) > CLOCK_COVERAGE * uncertaintyMs;
 }
 
 /** The reference itself, where the other trains' clocks outvote it, or the sky refutes it. */

@@ -49,6 +49,11 @@ const OWN_DELAY_MS = 3000;
 const PINNED_MS = 300;
 /** The least uncertainty stated, ms: what programs take to write a line. */
 const FLOOR_MS = 100;
+/**
+ * A leeway within which nothing is more probable than anything else, as a standard uncertainty: its whole width over
+ * √12 (JCGM 100:2008, 4.3.7).
+ */
+const STANDARD_OF_WIDTH = 1 / Math.sqrt(12);
 
 /** Offsets over the whole reach, and how well the pauses fit each. */
 export interface CoarseSearch {
@@ -133,7 +138,7 @@ function settled(evidence: ClockEvidence, meanMs: number, spreadMs: number) {
   const aheadMs = sharedOffset(evidence.shared, meanMs) ?? (above <= PINNED_MS ? meanMs + above : meanMs);
   return {
     aheadMs: agreeing ?? Math.round(aheadMs),
-    uncertaintyMs: Math.round(Math.max(FLOOR_MS, Math.hypot(spreadMs, (below + above) / 4))),
+    uncertaintyMs: Math.round(Math.max(FLOOR_MS, Math.hypot(spreadMs, (below + above) * STANDARD_OF_WIDTH))),
   };
 }
 
