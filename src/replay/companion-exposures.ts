@@ -31,11 +31,15 @@ function settable(seconds: number, round: (value: number) => number): number {
 }
 
 /** Lengths of which a whole number fills the time that the lead's frames of a length take, fewest first. */
-function fits({ rules }: Course, train: TrainCourse, lead: TrainCourse, leadMs: number): Fit[] {
+function fits({ rules, unseenPatience }: Course, train: TrainCourse, lead: TrainCourse, leadMs: number): Fit[] {
   const every = rules.ditherEvery ?? 1;
   const spanMs = every * (leadMs + lead.turnarounds.typicalMs);
   const patienceMs =
-    ownValue(rules.ownCount, train.id) !== undefined ? Infinity : (ownValue(rules.patienceMs, train.id) ?? 0);
+    ownValue(rules.ownCount, train.id) !== undefined
+      ? Infinity
+      : unseenPatience?.includes(train.id) === true
+        ? 0
+        : (ownValue(rules.patienceMs, train.id) ?? 0);
   return Array.from({ length: 4 * every }, (_, i): Fit => {
     const count = i + 1;
     if (count === every) return { count, seconds: leadMs / 1000 };

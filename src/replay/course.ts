@@ -185,6 +185,8 @@ export interface Course {
   readonly restsInPauses: readonly string[];
   /** Trains that dithers wait for even before they have begun. */
   readonly awaitedToStart: readonly string[];
+  /** Followers whose patience the night does not show: whether they would have waited for a dither at hand is open. */
+  readonly unseenPatience?: readonly string[];
   readonly conditions: Conditions;
   /** The rules of the night itself. */
   readonly rules: ReplayRules;

@@ -3,6 +3,7 @@
  */
 import { median, ownValue } from '../model/index.js';
 import type { Course, ReplayRules, TrainCourse } from './course.js';
+import { withoutUnseenPatience } from './unseen-patience.js';
 
 /** One change of the night's rules. */
 export type Setting =
@@ -129,6 +130,7 @@ export function formatSetting(setting: Setting): string {
 export function applySettings(course: Course, settings: readonly Setting[]): ReplayRules {
   let rules = course.rules;
   for (const setting of settings) rules = applied(course, rules, setting);
+  rules = withoutUnseenPatience(course, rules, settings);
   const set = settings.flatMap((s) => (s.key === 'dither-every' && s.train !== undefined ? [s.train] : []));
   return { ...rules, ownCount: countsInStep(course, rules, set) };
 }

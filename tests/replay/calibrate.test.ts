@@ -3,6 +3,9 @@ import { describe, expect, it } from 'vitest';
 import type { FrameStars, Night } from '../../src/model/index.js';
 import { calibrate } from '../../src/replay/calibrate/index.js';
 import type { Course } from '../../src/replay/course.js';
+import { inOrder } from '../../src/replay/draws.js';
+import { applySettings, parseSetting, type Setting } from '../../src/replay/settings.js';
+import { simulate } from '../../src/replay/simulate.js';
 import {
   act,
   calibrationFrame,
@@ -45,6 +48,29 @@ describe('the rules as a night shows them', () => {
     expect(rules.ownCount).toEqual({});
     expect(rules.patienceMs.wren).toBeGreaterThan(20_000);
     expect(rules.patienceMs.wren).toBeLessThan(40_000);
+  });
+
+  it('leave open whether a companion that no dither ever caught free would wait, and promise nothing by it', () => {
+    // wren ends its second sub 62 s before heron's third and begins another: heron waits six minutes each time.
+    const course = courseOf(
+      nightOf(
+        dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 420, count: 3 } } }),
+      ),
+    );
+    expect(course.unseenPatience).toEqual(['wren']);
+    // Seven of heron's frames end five seconds after five of wren's: a companion that does not wait begins a sixth.
+    const [seven, said] = ['dither-every=7', 'patience.wren=60'].map((text) => {
+      const setting = parseSetting(text, ['heron', 'wren']);
+      if (typeof setting === 'string') throw new Error(setting);
+      return setting;
+    });
+    expect(applySettings(course, [seven!]).patienceMs).toEqual({ wren: 0 });
+    expect(applySettings(course, [seven!, said!]).patienceMs).toEqual({ wren: 60_000 });
+    expect(applySettings(course, []).patienceMs.wren).toBeGreaterThan(0);
+    const waits = (settings: readonly Setting[]): number =>
+      simulate(course, applySettings(course, settings), inOrder).waitedMs[0] ?? NaN;
+    NaN;
+    expect(waits([seven!])).toBeGreaterThan(waits([seven!, said!]) + 5 * 60_000);
   });
 
   it('are that a companion is dithered through where its shutter was open', () => {

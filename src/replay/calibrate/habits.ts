@@ -24,6 +24,8 @@ export interface Habits {
   readonly restsInPauses: readonly string[];
   /** Trains that the dithers before their start waited for. */
   readonly awaitedToStart: readonly string[];
+  /** Followers whose patience the night does not show. */
+  readonly unseenPatience: readonly string[];
   /** How sure the dither count is. */
   readonly countCertainty: Certainty;
 }
@@ -64,6 +66,7 @@ export function habitsOf(known: readonly Known[], night: AccountedNight, stretch
       focus: 'own',
       guiding: night.gathered.guideSource.source === 'guide-scope' ? 'guide-scope' : 'off-axis',
     },
+    unseenPatience: stopping.flatMap(([id, rule]) => ('isUnseen' in rule && rule.isUnseen ? [id] : [])),
     stopsResetCount:
       ditherEvery === null ||
       lead.train === undefined ||
@@ -141,7 +144,7 @@ function stoppingRule(
   lead: string,
   cycles: readonly DitherCycle[],
   stretches: readonly Stretch[],
-): { count: number } | { patienceMs: number } {
+): { count: number } | { patienceMs: number; isUnseen: boolean } {
   const patience = patienceOf(follower, lead, cycles);
   const { count, share, intervals } = usualCount(follower, cycles, stretches);
   const countMisses = Math.round((1 - share) * intervals);
@@ -149,7 +152,7 @@ function stoppingRule(
     count !== null &&
     intervals >= MIN_INTERVALS &&
     (countMisses < patience.misses || (countMisses === patience.misses && patience.ms > SHORT_WAIT_MS));
-  return counts ? { count } : { patienceMs: patience.ms };
+  return counts ? { count } : { patienceMs: patience.ms, isUnseen: patience.isUnseen === true };
 }
 
 /**
@@ -159,7 +162,7 @@ function patienceOf(
   { course, lights }: Known,
   lead: string,
   cycles: readonly DitherCycle[],
-): { ms: number; misses: number } {
+): { ms: number; misses: number; isUnseen?: true } {
   const waited: number[] = [];
   const begun: number[] = [];
   for (const [i, cycle] of cycles.entries()) {
@@ -184,7 +187,7 @@ function patienceOf(
   // The night shows neither a wait nor an exposure begun so shortly before: then none is begun for a dither at hand.
   const [shortest] = begun;
   if (waited.length === 0 && shortest !== undefined)
-    return { ms: Math.min(UNSEEN_PATIENCE_MS, Math.round(shortest / 2)), misses: 0 };
+    return { ms: Math.min(UNSEEN_PATIENCE_MS, Math.round(shortest / 2)), misses: 0, isUnseen: true };
   if (best.ms === 0) return best;
   // A little more, so that the night's own longest wait is met although the replay foresees it by medians; and no less
   // than anybody would wait, where no exposure was begun so shortly before a dither.

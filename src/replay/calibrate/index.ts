@@ -57,6 +57,7 @@ export function calibrate(night: ReplayedNight): Calibrated | NotReplayed {
     stopsResetCount: habits.stopsResetCount,
     restsInPauses: habits.restsInPauses,
     awaitedToStart: habits.awaitedToStart,
+    unseenPatience: habits.unseenPatience,
     conditions: conditionsOf(night, run),
     rules: habits.rules,
     assumed: [
