@@ -49,6 +49,8 @@ export interface ClockJump {
 
 /** What a clock is known by that nothing could be compared with. */
 export const NO_WITNESS = 'nothing that both saw';
+/** What a clock is known by whose train keeps to none of the dithers, as one of another session or program. */
+export const KEEPS_TO_NONE = 'dithers, to none of which it keeps';
 
 /** The night's clocks, and what to subtract from the times they wrote. */
 export interface NightClocks {
@@ -119,4 +121,15 @@ export function clockStatements(clocks: readonly ClockNote[]): ClockStatement[] 
         : `The log of ${note.train} is`;
     return [{ ...note, subject }];
   });
+}
+
+/** What programs are late by after a dither, at the most (common practice, no source), ms. */
+export const LATE_START_MS = 30_000;
+
+/**
+ * Whether it is open if a clock differs by some seconds or a program begins later than the other by as much: by what is
+ * known both fit.
+ */
+export function isLateOrAhead({ isKnown, aheadMs, second, jump }: ClockNote): boolean {
+  return !isKnown && !jump && second?.aheadMs === 0 && aheadMs !== 0 && Math.abs(aheadMs) <= LATE_START_MS;
 }

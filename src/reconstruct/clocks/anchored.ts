@@ -3,14 +3,12 @@
  * ready, time after time, its program begins late afterwards. A clock that is ahead by as much would have the mount
  * wait as long for nothing, every time, to the second.
  */
-import { partitionPoint } from '../../model/index.js';
+import { LATE_START_MS, partitionPoint } from '../../model/index.js';
 import type { ClockEvidence } from './likelihood.js';
 
 /** A mount that waits for a train moves so soon after it is ready, and readiness is written so much too late, ms. */
 const AT_ONCE_MS = 1500;
 const WRITTEN_LATE_MS = 300;
-/** What programs are late by after a dither, at the most (common practice, no source), ms. */
-const LATE_START_MS = 30_000;
 /** Fewer dithers than this, or less of them, may have fallen so by chance. */
 const FEWEST_HELD = 6;
 const LEAST_SHARE = 0.5;

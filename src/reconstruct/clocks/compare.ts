@@ -2,12 +2,20 @@
  * One stream of times against the reference: the offset that its exposures tell, and whether one offset holds all
  * night.
  */
-import { counted, NO_WITNESS, type ClockDrift, type ClockJump, type ClockSource } from '../../model/index.js';
+import {
+  counted,
+  KEEPS_TO_NONE,
+  NO_WITNESS,
+  type ClockDrift,
+  type ClockJump,
+  type ClockSource,
+} from '../../model/index.js';
 import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, type Shutter } from './cadence.js';
 import { isWellDetermined } from './differences.js';
 import { driftInDithers, withoutDrift } from './drift.js';
 import { jumpAtTheEdge } from './edge-jump.js';
 import { jumpInDithers, type JumpInDithers } from './jump.js';
+import { mayBeHabit } from './late-or-ahead.js';
 import type { ClockEvidence } from './likelihood.js';
 import type { Compared } from './notes.js';
 import {
@@ -26,6 +34,8 @@ export interface Reference {
   readonly streams: TrainStreams;
   readonly source: ClockSource;
   readonly name: string;
+  /** Its exposures, sorted. */
+  readonly shutters: readonly Shutter[];
   readonly pauses: readonly MountPause[];
 }
 
@@ -39,6 +49,7 @@ export function referenceOf(pilot: TrainStreams): Reference {
     streams: pilot,
     source,
     name: `the ${source} of ${pilot.train}`,
+    shutters,
     pauses:
       pilot.moves.length > 0
         ? loggedPauses(
@@ -77,14 +88,24 @@ export function compare(
     return exposures.length === 0 && shared.length === 0
       ? null
       : { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: NO_WITNESS };
+  // More probably than not it keeps to nothing: whatever fits best then does so by chance.
+  if (seen.estimate.unrelatedShare > 0.5 && reference.pauses.length >= MANY_PAUSES)
+    return { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: KEEPS_TO_NONE };
   const by = witnesses(seen.estimate, reference, shared.length > 0);
   const { jump, fitted } = jumpOf(own, source, seen, reference);
-  if (!jump) return { ...base, ...offsetOf(seen.estimate, evidence), by };
+  if (!jump) {
+    const isOpen = mayBeHabit(seen.estimate.aheadMs, evidence, reference.shutters);
+    return { ...base, ...offsetOf(seen.estimate, isOpen), by };
+  }
   const steady = fitted && withoutItsDrift(evidence, seen.thinned, fitted);
-  if (steady) return { ...base, ...offsetOf(steady.estimate, evidence), by, drift: steady.drift };
+  // No habit grows by as much every hour.
+  if (steady) return { ...base, ...offsetOf(steady.estimate, false), by, drift: steady.drift };
   const { aheadMs, uncertaintyMs } = seen.estimate;
   return { ...base, aheadMs, uncertaintyMs, isKnown: false, by: `${by}, which no single offset fits`, jump };
 }
+
+/** Of so many dithers a companion that is coordinated keeps to enough to show it, by whatever clock. */
+const MANY_PAUSES = 8;
 
 /** What evidence says of one offset for all night. */
 interface Seen {
@@ -100,14 +121,7 @@ function look(evidence: ClockEvidence): Seen | null {
   return estimate && { thinned, search, estimate };
 }
 
-/** With fewer exposures, or fewer dithers among them, a program's habit cannot be told from a clock. */
-const FEW_EXPOSURES = 12;
-const FEW_PAUSES = 4;
-/** What programs are late by after a dither, at the most (common practice, no source). */
-const LATE_START_MS = 30_000;
-
-function offsetOf({ aheadMs, uncertaintyMs, otherShare, secondMs }: OffsetEstimate, evidence: ClockEvidence) {
-  const isOpen = mayBeHabit(aheadMs, evidence);
+function offsetOf({ aheadMs, uncertaintyMs, otherShare, secondMs }: OffsetEstimate, isOpen: boolean) {
   const otherMs = secondMs ?? (isOpen ? 0 : undefined);
   return {
     aheadMs,
@@ -115,15 +129,6 @@ function offsetOf({ aheadMs, uncertaintyMs, otherShare, secondMs }: OffsetEstima
     isKnown: otherShare < OTHER_SHARE_LIMIT && !isOpen,
     second: otherMs === undefined ? undefined : { aheadMs: otherMs, share: otherShare },
   };
-}
-
-/**
- * Whether too little speaks for a small offset: it is then proposed and not applied. Events that both wrote down, and
- * the same train's other clock, are no habit of its program; nor is what is larger than any.
- */
-function mayBeHabit(aheadMs: number, { shutters, pauses, shared, favouredMs }: ClockEvidence): boolean {
-  const isSmall = Math.abs(aheadMs) <= LATE_START_MS && !favouredMs.includes(aheadMs);
-  return isSmall && shared.length === 0 && (shutters.length < FEW_EXPOSURES || pauses.length < FEW_PAUSES);
 }
 
 /** What is left where a drift explains what looks like a jump: an offset that is known, and holds all night. */

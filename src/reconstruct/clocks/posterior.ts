@@ -14,6 +14,8 @@ export interface OffsetEstimate {
   readonly uncertaintyMs: number;
   /** Probability of every other offset together, 0…1. */
   readonly otherShare: number;
+  /** Probability that the train keeps to nothing that the reference tells, 0…1: part of that. */
+  readonly unrelatedShare: number;
   /** The most probable other offset, where it is not negligible. */
   readonly secondMs?: number;
   /** Pauses and shared events that spoke. */
@@ -112,6 +114,7 @@ export function estimateOffset(
   return {
     ...settled(evidence, mean, spreadMs),
     otherShare,
+    unrelatedShare: unrelated / (ownMass + otherMass),
     // Where everything is a little probable, no other offset deserves to be named.
     secondMs: second && near(second) >= SECOND_SHARE ? second.offsetMs : undefined,
     witnesses,

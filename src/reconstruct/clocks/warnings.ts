@@ -6,6 +6,8 @@ import {
   clockStatements,
   driftWords,
   isClockApart,
+  isLateOrAhead,
+  KEEPS_TO_NONE,
   NO_WITNESS,
   STEERING_ADVICE,
   type ClockJump,
@@ -45,6 +47,25 @@ function zoneAdvice({ train, source, aheadMs, by }: ClockNote): string {
 
 function unsettled(note: ClockNote): Warning {
   if (note.jump) return jumped(note, note.jump);
+  if (note.by === KEEPS_TO_NONE)
+    return {
+      code: 'clock-unknown',
+      message:
+        `${note.train} keeps to none of the dithers by ${note.against}, so that they tell nothing of its clock. ` +
+        `Times were left as written; clockOffset: 0 for ${note.train} in the rig file says that the clocks agree`,
+    };
+  if (isLateOrAhead(note)) {
+    const seconds = (Math.abs(note.aheadMs) / 1000).toFixed(1);
+    const later = note.aheadMs > 0 ? note.train : 'the other train';
+    return {
+      code: 'clock-unknown',
+      message:
+        `the ${note.source} of ${note.train}: either its clock is ${offset(note.aheadMs)} ${note.against}, or the ` +
+        `program of ${later} begins ${seconds} s later after each dither; both fit (${note.by}). Times were left as ` +
+        `written; set clockOffset: ${(note.aheadMs / 1000).toFixed(1)} for ${note.train} in the rig file if it is ` +
+        'the clock, 0 if the clocks agree',
+    };
+  }
   const other = note.second;
   const also = other ? `; ${offset(other.aheadMs)} it is as possible` : '';
   return {

@@ -1,7 +1,15 @@
 /** A companion whose program begins some seconds after the mount has settled: that is no clock that is ahead. */
 import { describe, expect, it } from 'vitest';
-import { isClockApart, lineTimesOf, type HeaderFrame, type TellingEvent } from '../../../src/model/index.js';
+import {
+  isClockApart,
+  isLateOrAhead,
+  KEEPS_TO_NONE,
+  lineTimesOf,
+  type HeaderFrame,
+  type TellingEvent,
+} from '../../../src/model/index.js';
 import { compareClocks } from '../../../src/reconstruct/index.js';
+import { clockWarnings } from '../../../src/reconstruct/clocks/warnings.js';
 import { seeded } from '../../support/generator/random.js';
 
 interface Habits {
@@ -135,5 +143,65 @@ describe('a companion that begins late after each dither, known by its headers a
     const [wren] = compareClocks(inputOf(headers, events)).notes;
     expect(wren).toMatchObject({ corrected: true, isKnown: true });
     expect(Math.abs((wren?.aheadMs ?? NaN) - aheadMs)).toBeLessThan(1000);
+  });
+});
+
+describe('seconds between two trains of which nothing but headers tells', () => {
+  /** One night by headers alone, and what is said of the companion's clock. */
+  const said = (habits: Partial<Habits>) => {
+    const all: Habits = { pilotSeconds: 300, seconds: 300, holds: 1, readoutMs: 300, lateMs: 0, aheadMs: 0, ...habits };
+    const { headers } = night(3, { cycles: 20, ...all });
+    return compareClocks(inputOf(headers, [])).notes.find(({ train }) => train === 'wren');
+  };
+
+  it.each([8000, 20_000])('are left as written where a program may begin late, and both are said: %i ms', (lateMs) => {
+    const wren = said({ lateMs });
+    expect(wren).toMatchObject({ isKnown: false, corrected: false, second: { aheadMs: 0 } });
+    expect(Math.abs((wren?.aheadMs ?? NaN) - lateMs)).toBeLessThan(1500);
+    expect(isLateOrAhead(wren!)).toBe(true);
+  });
+
+  it('are a clock where its shutters close while the mount must still have been moving', () => {
+    // Both end their subs together: one that is 12 s ahead closes its shutter in the pilot's last seconds of rest.
+    const wren = said({ aheadMs: 12_000 });
+    expect(wren).toMatchObject({ isKnown: true, corrected: true });
+    expect(Math.abs((wren?.aheadMs ?? NaN) - 12_000)).toBeLessThan(1500);
+  });
+
+  it('are a clock that is behind where the pilot’s shutters close while the mount must still have been moving', () => {
+    const wren = said({ seconds: 290, holds: 0, aheadMs: -12_000 });
+    expect(wren).toMatchObject({ isKnown: true, corrected: true });
+    // Where the pilot had long closed them, it may be the one that begins late.
+    expect(isLateOrAhead(said({ aheadMs: -12_000 })!)).toBe(true);
+  });
+});
+
+describe('two trains whose programs dither each by itself', () => {
+  it.each([5, 6, 7, 8])('are not put hours apart by what fits best: night %i', (seed) => {
+    const random = seeded(seed);
+    const headers: (HeaderFrame & { readonly train: string })[] = [];
+    for (const [train, seconds, every] of [
+      ['heron', 240, 5],
+      ['wren', 180, 7],
+    ] as const) {
+      let atMs = Date.UTC(2026, 9, 14, 20) + random.whole(0, 60_000);
+      for (let i = 1; i <= 20_000 / seconds; i++) {
+        const exposure = { startMs: atMs, endMs: atMs + seconds * 1000 };
+        const file = `${train}/${i}.fits`;
+        headers.push({
+          train,
+          file,
+          sizeBytes: 1,
+          headerHash: file,
+          kind: 'light',
+          exposure,
+          exposureSeconds: seconds,
+        });
+        atMs = exposure.endMs + READOUT_MS + random.whole(0, 400) + (i % every === 0 ? random.whole(9000, 14_000) : 0);
+      }
+    }
+    const [wren] = compareClocks(inputOf(headers, [])).notes;
+    expect(wren).toMatchObject({ by: KEEPS_TO_NONE, aheadMs: 0, isKnown: false, corrected: false });
+    expect(clockWarnings([wren!])[0]?.message).toContain('keeps to none of the dithers');
   });
 });

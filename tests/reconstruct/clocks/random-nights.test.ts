@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CLOCK_COVERAGE, type Timeline } from '../../../src/model/index.js';
+import { CLOCK_COVERAGE, isLateOrAhead, LATE_START_MS, type Timeline } from '../../../src/model/index.js';
 import { seeded } from '../../support/generator/random.js';
 import { isTelling, rebuild, simulated, type WrongClocks } from '../../support/random-night.js';
 
@@ -13,6 +13,8 @@ const OFF = ['both', 'headers', 'log'] as const;
 interface Tally {
   right: number;
   told: number;
+  /** Some seconds that a program which begins late would explain as well, and said so. */
+  open: number;
   /** Wrong, and nothing on the first screen says so. */
   silent: string[];
 }
@@ -55,7 +57,7 @@ function anyOffset(random: ReturnType<typeof seeded>): number {
 }
 
 function run(trains: 2 | 3, logs: boolean): Tally {
-  const tally: Tally = { right: 0, told: 0, silent: [] };
+  const tally: Tally = { right: 0, told: 0, open: 0, silent: [] };
   const ids = ['heron', 'wren', 'owl'].slice(0, trains);
   for (let seed = 1; seed <= NIGHTS; seed++) {
     const simulation = simulated(seed, trains);
@@ -70,6 +72,7 @@ function run(trains: 2 | 3, logs: boolean): Tally {
     };
     const found = rebuild(simulation, ids, clocks, logs);
     if (isAsTrue(found, rebuild(simulation, ids, {}, logs))) tally.right++;
+    else if (Math.abs(aheadMs) <= LATE_START_MS && found.clocks.some(isLateOrAhead)) tally.open++;
     else if (found.clocks.some((c) => !c.isKnown)) tally.told++;
     else
       tally.silent.push(`night ${seed}: ${off} of ${train} ${aheadMs / 1000} s ahead: ${JSON.stringify(found.clocks)}`);
@@ -86,10 +89,11 @@ describe('any offset of any clock', () => {
   ] as const)(
     'is corrected to a second, lies within what is said to be uncertain, or is said to be unknown: %s',
     (what, trains, logs) => {
-      const { right, told, silent } = run(trains, logs);
-      if (process.env.CLOCK_NIGHTS) console.log(what, { right, told, silent: silent.length });
+      const { right, told, open, silent } = run(trains, logs);
+      if (process.env.CLOCK_NIGHTS) console.log(what, { right, told, open, silent: silent.length });
       expect(silent).toEqual([]);
       expect(told).toBeLessThanOrEqual(0.2 * (right + told));
+      expect(open).toBeLessThanOrEqual(0.4 * (right + told + open));
     },
   );
 });

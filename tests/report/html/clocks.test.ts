@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type ClockNote, type Night, NO_WITNESS } from '../../../src/model/index.js';
+import { type ClockNote, type Night, KEEPS_TO_NONE, NO_WITNESS } from '../../../src/model/index.js';
 import { viewContext } from '../../../src/report/html/view/context.js';
 import { clockNotices } from '../../../src/report/html/view/clock-notices.js';
 import { notesView } from '../../../src/report/html/view/notes.js';
@@ -53,7 +53,13 @@ describe('how far a clock is off', () => {
     expect(noticeOf({ aheadMs: 60_000 })).toContain('all times');
     const open = { isKnown: false, corrected: false, aheadMs: 3000, second: { aheadMs: 0, share: 0.3 } };
     expect(noticeOf(open)).toContain('they may be off by 3.0 s: its waits for dithers by as much');
-    expect(noticeOf(open)).toContain('(3.0 under wren takes the first)');
+    expect(noticeOf(open)).toMatch(/^Either the clock of wren is 3\.0 s ahead, or wren begins 3\.0 s later/);
+    expect(noticeOf(open)).toContain(
+      'clockOffset: 3.0 under wren in the rig file if it is the clock; 0 if the clocks agree',
+    );
+    expect(noticeOf({ ...open, aheadMs: -3000 })).toContain('or the other train begins 3.0 s later');
+    expect(noticeOf({ ...open, aheadMs: 40_000 })).toContain('(40.0 under wren takes the first)');
+    expect(noticeOf({ ...open, by: KEEPS_TO_NONE })).toContain('keeps to none of the dithers by the log of heron');
     expect(noticeOf({ ...open, second: { aheadMs: -1_800_000, share: 0.3 } })).toContain(
       'whose open shutter is uncertain',
     );

@@ -1,4 +1,6 @@
 import {
+  isLateOrAhead,
+  KEEPS_TO_NONE,
   NO_WITNESS,
   clockDifference,
   clockStatements,
@@ -25,7 +27,26 @@ export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string
   return [
     ...jumped(statements).map(([c, jump]) => jumpText(c, jump, clock)),
     ...unknown
-      .filter((c) => !c.jump)
+      .filter((c) => !c.jump && c.by === KEEPS_TO_NONE)
+      .map(
+        (c) =>
+          `The clock of ${c.train} is not checked: it keeps to none of the dithers by ${c.against}, as a ` +
+          'program does that dithers by itself, or a train of another session. Its times stand as written. On one ' +
+          'mount each dither then falls into open shutters: let one program dither for all, when all are ready. ' +
+          `clockOffset: 0 under ${c.train} in the rig file says that the clocks agree.`,
+      ),
+    ...unknown
+      .filter(isLateOrAhead)
+      .map(
+        (c) =>
+          `Either the clock of ${c.train} is ${side(c.aheadMs)}, or ${c.aheadMs > 0 ? c.train : 'the other train'} ` +
+          `begins ${clockDifference(c.aheadMs)} later after each dither: both fit (${c.by}), and nothing was ` +
+          `shifted; ${atStake(c)}. Compare both computers with a time server before dusk: clockOffset: ` +
+          `${(c.aheadMs / 1000).toFixed(1)} under ${c.train} in the rig file if it is the clock; 0 if the clocks ` +
+          'agree, and then look at what the program waits for.',
+      ),
+    ...unknown
+      .filter((c) => !c.jump && c.by !== KEEPS_TO_NONE && !isLateOrAhead(c))
       .map(
         (c) =>
           `The clock is not known: how far ${subject(c)} ahead of ${c.against} cannot be found${alternatives(c)}. ` +
