@@ -9,6 +9,7 @@ interface Column {
 }
 
 const MIN_COLUMNS = 3;
+const LONGEST = 30;
 /** A value may stand a little to the left of its title: numbers are often set to the right. */
 const LEFT = 3;
 
@@ -20,14 +21,15 @@ export function columnTitles(unstamped: readonly string[]): Column[] {
     const found = [...line.matchAll(/\S+(?: \S+)*/g)].map(({ 0: title, index }) => ({ start: index, title }));
     const wide = [...line.matchAll(/\S {2,}\S/g)].length;
     const cells = found.flatMap(({ start, title }) => split(start, title));
-    const named = cells.every(({ title }) => /^\p{L}/u.test(title) && !isNumber(title) && title.length <= 24);
+    const named = cells.every(({ title }) => /^\p{L}/u.test(title) && !isNumber(title) && title.length <= LONGEST);
     if (found.length >= MIN_COLUMNS && wide >= 2 && named) return cells;
   }
   return [];
 }
 
-/** Short titles stand one blank apart. */
+/** Short titles stand one blank apart; `object / remarks` is the title of one column. */
 function split(start: number, title: string): Column[] {
+  if (/ [^\p{L}\p{N}\s]+ /u.test(title)) return [{ start, title }];
   return [...title.matchAll(/\S+/g)].map(({ 0: word, index }) => ({ start: start + index, title: word }));
 }
 
