@@ -11,7 +11,7 @@ import { messageKinds } from './message-kinds.js';
 import { sourcePath } from './source-path.js';
 import { MAX_DISTINCT, messagePath, type PathFacts } from './message-path.js';
 import { takenApart } from './own-states.js';
-import { asTurned, turningField } from './turning-field.js';
+import { asTurned, asTurnedByName, turningField, turningNames } from './turning-field.js';
 import { namedStates } from './named-states.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { endsSomething, isSubject, saysMotion } from '../lexicon/said.js';
@@ -76,6 +76,13 @@ export function fieldKinds(
   // What encloses the record of a document hints at what it is about.
   const source = telling.includes(AROUND) ? AROUND : sourcePath(telling, lines, states.flat());
   const turning = turningField(telling, lines);
+  const byName = turning === null ? turningNames(telling, lines) : null;
+  const turned = (kind: Kind, fields: ReadonlyMap<string, string>): Kind =>
+    turning !== null
+      ? asTurned(kind, fields, turning, source)
+      : byName === null
+        ? kind
+        : asTurnedByName(kind, fields, byName);
   const groups = new Map<string, FieldLine[]>();
   for (const line of lines) {
     const values = valuesOf(line.fields, telling);
@@ -89,8 +96,7 @@ export function fieldKinds(
     .flatMap((own) => takenApart(own, lines, telling, timePaths, byShape))
     .map(({ lines: own, present, absent, works, named }) => {
       const stated = fieldKind(own, [...telling, ...works], timePaths, decimalComma, byShape, arrows, source, things);
-      const plain =
-        turning === null || own[0] === undefined ? stated : asTurned(stated, own[0].fields, turning, source);
+      const plain = own[0] === undefined ? stated : turned(stated, own[0].fields);
       const kind = named === null ? plain : { ...plain, wording: `${plain.wording} ${named}` };
       const apart = { ...pathsAs(present, '.'), ...pathsAs(absent, '^$') };
       return present.length + absent.length === 0

@@ -75,6 +75,48 @@ function turnsBy(
   return { field: { path, comes, goes, of }, inTurn };
 }
 
+/** Two fields by whose names things come and go: each record has one of them, with the thing as its value. */
+export interface TurningNames {
+  readonly comes: string;
+  readonly goes: string;
+}
+
+/**
+ * The two fields of records by whose names everything comes and goes, whatever they are called: `raise=exposing` and
+ * `lower=exposing`. The same stands in both, in turn, and in the first of them first. `null` where there are none.
+ */
+export function turningNames(telling: readonly string[], lines: readonly FieldLine[]): TurningNames | null {
+  const has = ({ fields }: FieldLine, path: string): boolean => (fields.get(path) ?? '') !== '';
+  const found = telling.flatMap((one, i) =>
+    telling.slice(i + 1).flatMap((other) => {
+      const own = lines.filter((line) => has(line, one) || has(line, other));
+      if (own.length < MOST * lines.length || own.some((line) => has(line, one) && has(line, other))) return [];
+      // As if one field said which of the two it is, and another what.
+      const [name, thing] = [`${one} ${other}`, `${one} ${other} thing`];
+      const told = own.map((line) => {
+        const path = has(line, one) ? one : other;
+        return { ...line, fields: new Map([...line.fields, [name, path], [thing, line.fields.get(path) ?? '']]) };
+      });
+      const others = telling.filter((path) => path !== one && path !== other);
+      const by = [[thing], ...others.map((path) => [path, thing])];
+      return by.flatMap((of) => turnsBy(name, [one, other], of, told) ?? []);
+    }),
+  );
+  const best = found.sort((a, b) => b.inTurn - a.inTurn)[0]?.field;
+  return best === undefined ? null : { comes: best.comes, goes: best.goes };
+}
+
+/** A kind as one that begins, or ends, what its records have in one of the two fields. */
+export function asTurnedByName(
+  kind: Kind,
+  fields: ReadonlyMap<string, string>,
+  { comes, goes }: TurningNames,
+): Kind {
+  const begins = (fields.get(comes) ?? '') !== '';
+  const name = fields.get(begins ? comes : goes) ?? '';
+  return name === '' ? kind : worded(kind, name, name, begins, `${name} `);
+}
+
 /** A kind as one that begins, or ends, what comes or goes in its records. */
 export function asTurned(
   kind: Kind,
@@ -88,11 +130,18 @@ export function asTurned(
   return name === '' ? kind : worded(kind, name, word, word === field.comes);
 }
 
-/** The kind, worded as one in which what bears a name begins or ends, and not by a word that says so in this log. */
-export function worded(kind: Kind, name: string, word: string, begins: boolean): Kind {
+/**
+ * The kind, worded as one in which what bears a name begins or ends, and not by a word that says so in this log.
+ *
+ * @param kept what of the word stays
+ */
+export function worded(kind: Kind, name: string, word: string, begins: boolean, kept = ''): Kind {
   const front = kind.wording.slice(0, kind.lead).trimEnd();
   // `waits for the dither: goes`: what says how things stand, or what is done, is no longer so.
-  if (!isState(name)) return { ...kind, wording: kind.wording.replace(word, begins ? 'begins' : 'ends') };
+  if (!isState(name)) {
+    const told = () => `${kept}${begins ? 'begins' : 'ends'}`;
+    return { ...kind, wording: kind.wording.replace(word, told) };
+  }
   const change = begins ? `· → ${name}` : `${name} → ·`;
   return front === ''
     ? { ...kind, wording: change, lead: 0 }
