@@ -68,8 +68,9 @@ export function legendOf(head: readonly string[], wordings: readonly string[] = 
   return { words: legend, sources, phrases: phrasesIn(head, wordings) };
 }
 
-/** `M = mount/guider`: what stands for either says of no line what it is about. */
+/** `M = mount/guider`, `who=heron|wren`: what stands for either says of no line what it is about. */
 function isEither(words: string): boolean {
+  if (/\p{L}\s?\|\s?\p{L}/u.test(words)) return true;
   const [, one = '', other = ''] = /(\p{L}+)\/(\p{L}+)/u.exec(words) ?? [];
   return isTelling(one) && isTelling(other);
 }

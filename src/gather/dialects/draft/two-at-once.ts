@@ -53,12 +53,21 @@ export function tellsBoth(kind: Kind, one: EventName, other: EventName): boolean
   const { wording, lead } = kind;
   const [before, after] = NEXT[one]?.includes(other) === true ? [one, other] : [other, one];
   if (NEXT[before]?.includes(after) !== true) return false;
-  const clauses = wording.slice(lead).split(CLAUSES);
-  return clauses.some((_, i) => {
-    const isSaid = (event: EventName, text: readonly string[]): boolean =>
-      (wordEvidence(text.join(' ')).get(event) ?? 0) >= CLEAR;
-    return i > 0 && isSaid(before, clauses.slice(0, i)) && isSaid(after, clauses.slice(i));
-  });
+  const isSaid = (event: EventName, text: string): boolean => (wordEvidence(text).get(event) ?? 0) >= CLEAR;
+  return dividedIn(wording.slice(lead)).some(({ front, rest }) => isSaid(before, front) && isSaid(after, rest));
+}
+
+/** A text divided between two of its clauses, at each place in turn. */
+function dividedIn(text: string): { readonly front: string; readonly clause: string; readonly rest: string }[] {
+  const between = [...text.matchAll(new RegExp(CLAUSES, 'gu'))].map(({ 0: { length }, index }) => ({
+    from: index,
+    to: index + length,
+  }));
+  return between.map(({ from, to }, i) => ({
+    front: text.slice(0, from),
+    clause: text.slice(to, between[i + 1]?.from),
+    rest: text.slice(to),
+  }));
 }
 
 /**
@@ -94,7 +103,9 @@ export function alsoTold(
     !told.some(([, name]) => name === also) && told.some(([, name]) => name === beginOf(also));
   const isTold = (also: EventName, text: string): boolean =>
     says(text, also, isOwed(also) ? OWED : CLEAR) && !isElsewhere(also);
-  const [first = '', ...clauses] = kind.wording.slice(kind.lead).split(CLAUSES);
+  const divided = dividedIn(kind.wording.slice(kind.lead));
+  // What seems to be two clauses may be one: `a` is `and` in some languages.
+  const clauses = divided.flatMap(({ clause, rest }) => (clause === rest ? clause : [clause, rest]));
   // `done=dither now=settling`: a field with the same word on all lines; or `settling=1`, a field that is set on all.
   const states = kind.slots.flatMap(({ path, type, values }) => {
     if (path === null || values.length !== 1 || kind.count < MANY) return [];
@@ -105,7 +116,7 @@ export function alsoTold(
   if (next !== undefined) return next;
   const left = leftState(kind);
   // What stands before the last clause: `guiding: started, settling` is of three.
-  const fronts = clauses.map((_, i) => [first, ...clauses.slice(0, i)].join(' '));
+  const fronts = divided.map(({ front }) => front);
   // `moved, waiting for it to settle`, and `shifting -> settling`, where the second is what the line is taken for.
   const before = EVENT_NAMES.find(
     (also) =>

@@ -18,7 +18,7 @@ import { timelineOf } from './occurrences.js';
 import { hasTime, type Candidate } from './own-evidence.js';
 import { priorOf } from './priors.js';
 import { mayTell } from './said-only.js';
-import { savesBesides, tellsBoth } from '../two-at-once.js';
+import { isBefore, savesBesides, tellsBoth } from '../two-at-once.js';
 import { retold } from './retold.js';
 import { statedTimes } from './stated-times.js';
 import { sidesIn } from './sides.js';
@@ -171,7 +171,9 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     verdicts.set(kind, {
       event:
         best !== undefined && score >= TAKEN && margin >= (mayFit ? leadOver(fit) : LEAD) && !contradicts
-          ? best[0]
+          ? isBoth && score - (ranking[1]?.[1] ?? 0) < LEAD && isBefore(other, best[0])
+            ? other
+            : best[0]
           : null,
       score,
       margin,

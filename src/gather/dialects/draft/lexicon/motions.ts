@@ -58,6 +58,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      locked inser* engage* obrocon* otocen* posicionad* position_reached
      seated llega llego quelled_ in_the_beam in_the_middle amidships bang_in is_there happy (?<![接等])着(?!手) 整う we_ve_arrived`,
   doing: `shaking jostling shoving
+     in_(?!posi)[a-z]+mento in_(?!posi)[a-z]+zione en_(?!posi)[a-z]+cion em_(?!posi)[a-z]+cao em_[a-z]+mento
+     en_(?!fonct|posi)[a-z]+(?:ement|ation)
      exposing putting bringing setting_to dithering settling slewing centering centring focusing focussing
     refocusing flipping moving turning turns rotating rotates changing changes change selecting switching switch
     going nudging nudge sweeping driving aiming fahre fahrt faehrt dreht drehe drehen wechsel* wechsle
