@@ -8,6 +8,7 @@ import { explained, isShift, legendLines } from './explained.js';
 import { guidingIn, listedIn, ownCountOf } from './guiding-found.js';
 import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
+import { withConstantTexts } from './kinds/constant-texts.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import { ofGuiding } from './of-guiding.js';
 import { inLanguage } from './kinds/in-language.js';
@@ -104,9 +105,9 @@ export function surveyOf(
         ? stateKinds(fieldLines, states, decimalComma)
         : kinds.filter((kind) => !found.samples.has(kind));
   const ofEvents = withUnnamedLengths(
-    inLanguage(wordsInTurn(marksInTurn(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))))).map(
-      (kind) => explained(kind, legend, found.isAll),
-    ),
+    inLanguage(
+      wordsInTurn(marksInTurn(withConstantTexts(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))))),
+    ).map((kind) => explained(kind, legend, found.isAll)),
   );
   const { rules, unused, usesCaughtTimes } = draftRules(
     ofEvents,

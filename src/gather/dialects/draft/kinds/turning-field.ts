@@ -107,11 +107,7 @@ export function turningNames(telling: readonly string[], lines: readonly FieldLi
 }
 
 /** A kind as one that begins, or ends, what its records have in one of the two fields. */
-export function asTurnedByName(
-  kind: Kind,
-  fields: ReadonlyMap<string, string>,
-  { comes, goes }: TurningNames,
-): Kind {
+export function asTurnedByName(kind: Kind, fields: ReadonlyMap<string, string>, { comes, goes }: TurningNames): Kind {
   const begins = (fields.get(comes) ?? '') !== '';
   const name = fields.get(begins ? comes : goes) ?? '';
   return name === '' ? kind : worded(kind, name, name, begins, `${name} `);
