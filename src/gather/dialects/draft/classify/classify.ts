@@ -55,6 +55,8 @@ const WORTH = 1.5;
 const MENDS = 1;
 /** A rule this share of whose lines contradicts others is pointed out. */
 const DISPUTED = 0.15;
+/** Of two events that a line tells, this near to each other, the later is its own: other lines tell it alone. */
+const AS_LIKELY = 1;
 /** Words this sure outweigh that a line or two answer no other. */
 const SURE = 4;
 
@@ -171,7 +173,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     verdicts.set(kind, {
       event:
         best !== undefined && score >= TAKEN && margin >= (mayFit ? leadOver(fit) : LEAD) && !contradicts
-          ? isBoth && score - (ranking[1]?.[1] ?? 0) < LEAD && isBefore(other, best[0])
+          ? isBoth && score - (ranking[1]?.[1] ?? 0) < AS_LIKELY && isBefore(best[0], other)
             ? other
             : best[0]
           : null,
