@@ -1,9 +1,30 @@
 import { describe, expect, it } from 'vitest';
+import { alsoTold, tellsBoth } from '../../../src/gather/dialects/draft/two-at-once.js';
 import { wordEvidence } from '../../../src/gather/dialects/draft/lexicon/word-evidence.js';
+import { kindsOf } from './support/kinds.js';
 
 function likeliest(wording: string): string | undefined {
   return [...wordEvidence(wording)].sort((a, b) => b[1] - a[1])[0]?.[0];
 }
+
+describe('what goes on', () => {
+  it.each([
+    ['Italian', 'guida in assestamento'],
+    ['French', 'guidage en stabilisation'],
+    ['Spanish', 'guiado en estabilización'],
+    ['Portuguese', 'guiagem em estabilização'],
+  ])('is said by a noun in %s', (_, wording) => expect(likeliest(wording)).toBe('settling-begin'));
+
+  it('is told with what it follows, and divided as it is written', () => {
+    const kindOf = (text: string) => kindsOf([[0, text]])[0];
+    for (const text of ['dither terminado, guiagem a estabilizar', 'dithering terminato, guida in assestamento']) {
+      const kind = kindOf(text);
+      if (kind === undefined) throw new Error('no kind');
+      expect(tellsBoth(kind, 'dither-end', 'settling-begin'), text).toBe(true);
+      expect(alsoTold(kind, 'dither-end', []), text).toBe('settling-begin');
+    }
+  });
+});
 
 describe('a line of two clauses', () => {
   it.each(['quiet, waiting for the dither', 'still, awaiting the dither', 'ruhig, wartet auf den Versatz'])(

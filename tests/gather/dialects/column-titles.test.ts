@@ -20,6 +20,15 @@ describe('the head of a table that is laid out by blanks', () => {
     expect(columnTitles(['log of one night', '12  13  14  15', 'a word or two'])).toEqual([]);
   });
 
+  it('names one column by two words with a stroke between', () => {
+    expect(columnTitles(['time      what       sec    object / remarks']).map(({ title }) => title)).toEqual([
+      'time',
+      'what',
+      'sec',
+      'object / remarks',
+    ]);
+  });
+
   it('says what the values below are, but for those that say it themselves', () => {
     const messages = ROWS.map((row, i) => ({ text: row.slice(10), line: i + 1, atMs: i * 360_000 }));
     const [kind] = textKinds(messages, false);

@@ -41,6 +41,11 @@ describe('the legend in a log’s head', () => {
     expect(legend.words.has('p')).toBe(false);
   });
 
+  it('is no list of fields with the words that each may hold', () => {
+    const { words } = legendOf(['# t=ISO, who=north|south, what=…, is=begin|end, f=filter'], ['who=# what=x is=begin']);
+    expect([...words.keys()].filter((mark) => mark === 'who' || mark === 'is')).toEqual([]);
+  });
+
   it('names who writes, where that stands in front of all that happens', () => {
     const legend = legendOf(head, [...below, ...['nap', 'rouse', 'kp', 'up<'].map((what) => `e ${what} again`)]);
     const { wording, lead } = withLegend('e kp #', legend);

@@ -32,9 +32,20 @@ const LINES = ['time;unit;what;is;value', ...ROWS.map(([at, ...cells]) => [stamp
 
 const TEXT = ROWS.map(([at, unit, what, is, value]) => `${stamp(at)} ${unit.padEnd(8)} ${what} ${is} ${value}`.trim());
 
+/** The same by the names of two fields: `ORTA="exposure"`. */
+const TAGS = [
+  '<night>',
+  ...ROWS.map(
+    ([at, unit, what, is, value]) =>
+      `  <sign at="${stamp(at)}" unit="${unit}" ${is.toLowerCase()}="${what}"${value === '' ? '' : ` s="${value}"`}/>`,
+  ),
+  '</night>',
+];
+
 it.each([
   ['in a table', LINES],
   ['in a text', TEXT],
+  ['as the names of two fields', TAGS],
 ])('two words that take turns, whatever is told, say that it begins and that it is over: %s', async (_, lines) => {
   const { yaml } = drafted(lines);
   const counts = new Map<string, number>();

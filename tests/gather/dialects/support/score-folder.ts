@@ -97,7 +97,11 @@ export async function scoreDialect(
   const lines = readFileSync(join(folder, log), 'latin1').split('\n');
   const asStated = new Set(
     [...free].filter(
-      (event) => endsAsStated(event, truth) || settlesAtOnce(event, truth) || beganAsTold(event, truth, lines),
+      (event) =>
+        endsAsStated(event, truth) ||
+        settlesAtOnce(event, truth) ||
+        beganAsTold(event, truth, lines) ||
+        savedAsTold(event, truth),
     ),
   );
   for (const event of asStated) free.delete(event);
@@ -185,6 +189,24 @@ function beganAsTold(
       tookMs > 0 && numbers.some((text) => Math.abs(Number(text.replace(',', '.')) * 1000 - tookMs) <= TOLERANCE_MS)
     );
   });
+}
+
+/**
+ * Whether a frame is saved where the truth has the end of its exposure with the file's name as a fact, and no saved
+ * frames of their own: no mistake either, and nothing found.
+ */
+function savedAsTold(
+  event: { readonly atMs: number; readonly event: string; readonly file?: unknown },
+  truth: readonly TrueEvent[],
+): boolean {
+  if (event.event !== 'frame-saved' || typeof event.file !== 'string') return false;
+  if (truth.some((one) => one.event === 'frame-saved')) return false;
+  return truth.some(
+    (one) =>
+      one.event === 'exposure-end' &&
+      one.file === event.file &&
+      Math.abs(Date.parse(one.at) - event.atMs) <= TOLERANCE_MS,
+  );
 }
 
 interface TrueSample {
