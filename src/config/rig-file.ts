@@ -53,6 +53,12 @@ function crossChecks(name: string, yaml: YamlFile, raw: RawRig): string[] {
     tell(['guiding', 'train'], `"${guideTrain}" is none of the trains (${ids.join(', ')})`);
   }
   raw.targets.forEach((target, i) => {
+    if ((target.ra === undefined) !== (target.dec === undefined))
+      tell(
+        ['targets', i],
+        `("${target.name}") has ${target.ra === undefined ? 'dec and no ra' : 'ra and no dec'}: write both, or ` +
+          'neither where the headers of its frames have them',
+      );
     for (const train of Object.keys(target.goalsPerTrain)) {
       if (!ids.includes(train))
         tell(['targets', i, 'goalsPerTrain', train], `is none of the trains (${ids.join(', ')})`);
@@ -97,6 +103,9 @@ function toRig(raw: RawRig): Rig {
     }),
   );
   const pilot = trains.find((t) => t.role === 'pilot') ?? trains[0];
+  const unplaced = raw.targets
+    .filter((t) => t.ra === undefined)
+    .map((t) => ({ name: t.name, aliases: t.aliases, goals: toGoals(t) }));
   return {
     site: raw.site ? toSite(raw.site) : null,
     darkness: raw.darkness,
@@ -110,16 +119,12 @@ function toRig(raw: RawRig): Rig {
           logs: raw.guiding.logs,
         }
       : null,
-    targets: raw.targets.map(
-      (t): TargetConfig => ({
-        name: t.name,
-        aliases: t.aliases,
-        raDeg: t.ra,
-        decDeg: t.dec,
-        origin: 'rig-file',
-        goals: toGoals(t),
-      }),
+    targets: raw.targets.flatMap((t): TargetConfig[] =>
+      t.ra === undefined || t.dec === undefined
+        ? []
+        : [{ name: t.name, aliases: t.aliases, raDeg: t.ra, decDeg: t.dec, origin: 'rig-file', goals: toGoals(t) }],
     ),
+    ...(unplaced.length > 0 ? { unplaced } : {}),
     rules: rulesFrom((_row, name) => raw.rules[RULES[name].key]),
     keywords: raw.keywords,
     filterAliases: Object.fromEntries(

@@ -166,8 +166,9 @@ const target = z
   .object({
     name: text('the name of the target'),
     aliases: z.array(text('another name of it')).default([]),
-    ra: angle(parseRightAscensionDeg, 'a right ascension such as "00:52:59" (hours) or degrees as a number'),
-    dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees as a number'),
+    // Where both are missing the headers of its frames tell.
+    ra: angle(parseRightAscensionDeg, 'a right ascension such as "00:52:59" (hours) or degrees as a number').optional(),
+    dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees as a number').optional(),
     ...goalsShape,
   })
   .loose();

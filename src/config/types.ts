@@ -54,6 +54,9 @@ export interface TargetConfig extends Target {
   readonly goals: Goals;
 }
 
+/** A target that the rig file names without its place. */
+export type UnplacedTarget = Pick<TargetConfig, 'name' | 'aliases' | 'goals'>;
+
 /** The validated rig file. */
 export interface Rig {
   readonly site: Site | null;
@@ -65,6 +68,8 @@ export interface Rig {
   readonly trains: readonly TrainConfig[];
   readonly guiding: GuidingConfig | null;
   readonly targets: readonly TargetConfig[];
+  /** Targets whose place the headers of their frames have to tell. */
+  readonly unplaced?: readonly UnplacedTarget[];
   readonly rules: Rules;
   /** Further header keywords per meaning, from the rig file. */
   readonly keywords: Readonly<Record<string, readonly string[]>>;

@@ -126,8 +126,13 @@ describe('a rig file', () => {
       expect.stringMatching(/targets#1\.panels .* stands in goals\.yaml/),
     ]);
     expect(problemsOf('trains: [ { id: heron, role: pilot } ]\ntargets: [ { name: Heart, ra: 38 } ]\n')).toEqual([
-      expect.stringMatching(/targets#1\.dec is missing: it must be a declination/),
+      expect.stringMatching(/targets#1 \("Heart"\) has ra and no dec: write both, or neither/),
     ]);
+    const { rig } = parseRig(
+      'rig.yaml',
+      'trains: [ { id: heron } ]\ntargets: [ { name: Heart, goals: { Ha: 9h } } ]\n',
+    );
+    expect(rig).toMatchObject({ targets: [], unplaced: [{ name: 'Heart', goals: { hours: { Ha: 9 } } }] });
   });
 
   it('says where YAML is broken', () => {

@@ -96,7 +96,7 @@ export type Meaning = keyof typeof KEYWORDS;
 export type ExtraKeywords = Partial<Readonly<Record<Meaning, readonly string[]>>>;
 
 /** Meanings whose cards' comments tell something: the moment that a date is of, a unit in brackets (section 4.3.2). */
-const REMARKED: readonly Meaning[] = ['dateBegin', 'exposureSeconds', 'focalLengthMm', 'apertureMm'];
+const REMARKED: readonly Meaning[] = ['dateBegin', 'exposureSeconds', 'focalLengthMm', 'apertureMm', 'rightAscension'];
 
 /** A keyword and its number in the table's set. */
 export interface Keyword {

@@ -8,6 +8,7 @@ import { asNumber, asText, type CardReader } from './card-reader.js';
 import type { CardValue } from './card-values.js';
 import type { Keyword, Meaning } from './keywords.js';
 import { type HeaderNote, show } from './notes.js';
+import { byRemark } from './units.js';
 
 const JULIAN_YEAR_MS = 365.25 * 86_400_000;
 const J2000_MS = Date.UTC(2000, 0, 1, 12);
@@ -45,13 +46,21 @@ export function sitePlace(reader: CardReader): Omit<HeaderSite, 'elevationM'> | 
 function statedPlace(reader: CardReader): FieldPlace | undefined {
   for (const [raKeyword, decKeyword] of reader.places) {
     if (!reader.has(raKeyword) || !reader.has(decKeyword)) continue;
-    const raDeg = angle(reader, raKeyword, 'right-ascension', 0, 360);
+    const written = angle(reader, raKeyword, 'right-ascension', 0, 360);
+    const raDeg = written === undefined ? undefined : inDegrees(reader, raKeyword, written);
     const decDeg = angle(reader, decKeyword, 'declination', -90, 90);
     if (raDeg === undefined || decDeg === undefined) continue;
     if (raDeg !== 0 || decDeg !== 0) return { raDeg: raDeg % 360, decDeg };
     reader.notes.push(unsetPlace(raKeyword.name, decKeyword.name, 'the field'));
   }
   return undefined;
+}
+
+/** A right ascension that stands as a number, in hours where its comment says so (section 4.3.2). */
+function inDegrees(reader: CardReader, keyword: Keyword, written: number): number {
+  const remark = reader.remark(keyword);
+  if (remark === undefined || written >= 24 || asNumber(reader.value(keyword)) === undefined) return written;
+  return byRemark(written, remark, 'rightAscension');
 }
 
 /** CRVALn where the axes are right ascension and declination (section 8.3), in either order. */

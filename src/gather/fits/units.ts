@@ -29,6 +29,7 @@ const UNITS: Partial<Readonly<Record<Meaning, Units>>> = {
   apertureMm: MILLIMETRES,
   unbinnedPixelSizeUm: MICROMETRES,
   binnedPixelSizeUm: MICROMETRES,
+  rightAscension: { 1: 'deg degree degrees °', 15: 'h hr hrs hour hours' },
   siteElevationM: { 1: 'm meter metre meters metres' },
 };
 

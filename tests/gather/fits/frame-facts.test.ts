@@ -280,6 +280,14 @@ describe('place of the field', () => {
     expect(await place(['RA', '13.25'], ['DEC', '-6.5'])).toEqual(near(13.25, -6.5));
   });
 
+  it('is a number of hours where the comment of its card says so: FITS Standard 4.0, section 4.3.2', async () => {
+    for (const comment of ['[h] right ascension', 'RA in hours, J2000', 'centre of the field (hours)'])
+      expect(await place(['RA', 2.5, comment], ['DEC', 10])).toEqual(near(37.5, 10));
+    for (const comment of ['[deg] right ascension', 'RA of the field', '[h m s] of the mount'])
+      expect(await place(['RA', 2.5, comment], ['DEC', 10])).toEqual(near(2.5, 10));
+    expect(await place(['RA', '02:30:00', '[h]'], ['DEC', 10])).toEqual(near(37.5, 10));
+  });
+
   it('is sexagesimal in hours and degrees', async () => {
     const ra = 15 * (52 / 60 + 59 / 3600);
     const dec = 56 + 37 / 60 + 19 / 3600;
