@@ -70,6 +70,17 @@ const LAYOUTS: readonly (readonly [string, readonly string[], number])[] = [
     1,
   ],
   [
+    'two lists right behind the stamp, whose time is that of the last sample',
+    [
+      'samples: five a line, 2.5 s apart, the last of them at the time of the line',
+      ...inFives.map(
+        (five) =>
+          `${stamp(five[4]?.s ?? 0)} - ra ${five.map(({ ra }) => ra).join(' ')} | dec ${five.map(({ dec }) => dec).join(' ')}`,
+      ),
+    ],
+    1,
+  ],
+  [
     'two lists to a record, whose time is that of the first sample',
     [
       '{"about":"the time of a batch of samples is that of its first"}',

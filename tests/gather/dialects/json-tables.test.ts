@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { documentLines } from '../../../src/gather/dialects/document/document-records.js';
-import { recordsOfDocument } from '../../../src/gather/dialects/draft/layout/document-layout.js';
 import { draftDialect, loadDialect, readDialectLog, readSample } from '../../../src/gather/dialects/index.js';
+import type { LogRead } from '../../../src/gather/lines/log-read.js';
 import { withLog } from '../lines/support/temp-log.js';
 
 /** A night of sixty exposures, every third with a dither behind it, as `[time, train, what]`. */
@@ -16,18 +16,21 @@ const ROWS = Array.from({ length: 60 }, (_, i) => {
 }).flat();
 const COLUMNS = ['when', 'unit', 'what'];
 
-/** When the events are that a draft of a document reads in it. */
-async function readTimes(document: unknown): Promise<number[]> {
+/** What a draft of a document reads in it. */
+async function readLog(document: unknown, indent = 0): Promise<LogRead | null> {
   return withLog(
-    JSON.stringify(document),
+    JSON.stringify(document, null, indent),
     async (root, file) => {
       const { dialect } = loadDialect('tern.yaml', draftDialect(await readSample(root, file)).yaml);
-      if (dialect === null) return [];
-      const { events } = await readDialectLog(root, file, dialect, { zone: 'utc' });
-      return events.map(({ atMs }) => atMs);
+      return dialect === null ? null : await readDialectLog(root, file, dialect, { zone: 'utc' });
     },
     'night.json',
   );
+}
+
+/** When the events are that a draft of a document reads in it. */
+async function readTimes(document: unknown): Promise<number[]> {
+  return ((await readLog(document))?.events ?? []).map(({ atMs }) => atMs);
 }
 
 describe('a JSON document whose tables name their columns once', () => {
@@ -65,17 +68,26 @@ describe('a JSON document whose tables name their columns once', () => {
     expect([...new Set(found)].sort()).toEqual([...begins, ...ends, ...dithers].sort());
   });
 
-  it.each([3, 30])(
-    'leaves a list that names its times to be read by its lines, beside %i times the samples',
-    (times) => {
+  it.each([3, 30].flatMap((times) => [0, 2].map((indent) => [times, indent] as const)))(
+    'reads a list beside a table of %i times as many samples, indented by %i',
+    async (times, indent) => {
       const story = ROWS.map(([when = '', unit, what]) => ({ when: Date.parse(when) / 1000, unit, what }));
       const rows = Array.from({ length: times * story.length }, (_, i) => [
         (story[0]?.when ?? NaN) + 5 * i,
-        Math.sin(i) / 2,
-        Math.cos(3 * i) / 2,
+        Number((Math.sin(i) / 2).toFixed(2)),
+        Number((Math.cos(3 * i) / 2).toFixed(2)),
       ]);
       const drift = { columns: ['when', 'ra', 'dec'], unit: 'arcsec', rows };
-      expect(recordsOfDocument(JSON.stringify({ story, drift }))).toBeNull();
+      const log = await readLog({ story, drift }, indent);
+      expect(log?.events.map(({ atMs }) => atMs)).toEqual(ROWS.map(([when = '']) => Date.parse(when)));
+      const [at, ra, dec] = [log?.guiding?.atMs, log?.guiding?.raArcsec, log?.guiding?.decArcsec];
+      expect([...(at ?? [])].map((ms) => ms / 1000)).toEqual(rows.map(([when]) => when));
+      expect([...(ra ?? [])].map((value) => Math.round(100 * value) + 0)).toEqual(
+        rows.map((row) => Math.round(100 * (row[1] ?? NaN)) + 0),
+      );
+      expect([...(dec ?? [])].map((value) => Math.round(100 * value) + 0)).toEqual(
+        rows.map((row) => Math.round(100 * (row[2] ?? NaN)) + 0),
+      );
     },
   );
 

@@ -88,6 +88,29 @@ describe('a table that shows the states of all devices, whatever has changed', (
   });
 });
 
+describe('records that show the states of all devices', () => {
+  it('may hold guiding samples, whatever else they tell', async () => {
+    const samples = ROWS.map((row, i) => ({
+      at: row[0] ?? '',
+      ra: Number((0.5 * Math.sin(1.7 * i)).toFixed(2)),
+      dec: Number((0.4 * Math.cos(2.3 * i)).toFixed(2)),
+    }));
+    // Every second record has one.
+    const lines = ROWS.map(([when, mount, guider, camera, wheel], i) => {
+      const { ra, dec } = samples[i] ?? {};
+      return JSON.stringify({ when, mount, guider, camera, wheel, ...(i % 2 === 0 ? { errors: { ra, dec } } : {}) });
+    });
+    const log = await read(drafted(lines).yaml, `${lines.join('\n')}\n`);
+    expect(log.events.filter(({ event }) => event === 'exposure-begin')).toHaveLength(10);
+    const taken = samples.filter((_, i) => i % 2 === 0);
+    expect([...(log.guiding?.atMs ?? [])]).toEqual(taken.map(({ at: when }) => Date.parse(when)));
+    expect([...(log.guiding?.raArcsec ?? [])].map((ra) => Number(ra.toFixed(2)))).toEqual(taken.map(({ ra }) => ra));
+    expect([...(log.guiding?.decArcsec ?? [])].map((dec) => Number(dec.toFixed(2)))).toEqual(
+      taken.map(({ dec }) => dec),
+    );
+  });
+});
+
 describe('states in a dialect', () => {
   const DIALECT = `
 dialect: 1

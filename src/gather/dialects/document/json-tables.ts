@@ -15,37 +15,52 @@ const isList = (value: unknown): value is readonly unknown[] => Array.isArray(va
  * A value of a JSON document, its tables that name their columns once, `{"columns": ["at", "what"], "rows": [[…], …]}`,
  * or in their first row, as lists of objects, whatever the keys are called.
  */
-export function withTables(value: unknown, depth = 0): unknown {
+export function withTables(value: unknown, listed = listedKeys(value), depth = 0): unknown {
   if (depth > MAX_DEPTH) return value;
   if (isList(value)) {
     const [first, ...rows] = value;
     const names = isList(first) ? namesIn(first) : null;
-    return names !== null && areRows(rows, names) && !rows.some(isOfNames)
+    return names !== null && areRows(rows, names, listed) && !rows.some(isOfNames)
       ? objectsOf(rows, names)
-      : value.map((one) => withTables(one, depth + 1));
+      : value.map((one) => withTables(one, listed, depth + 1));
   }
   if (!isObject(value)) return value;
   return (
-    ownTable(value) ?? Object.fromEntries(Object.entries(value).map(([key, one]) => [key, withTables(one, depth + 1)]))
+    ownTable(value, listed) ??
+    Object.fromEntries(Object.entries(value).map(([key, one]) => [key, withTables(one, listed, depth + 1)]))
   );
 }
 
+/** The keys of the objects that stand in the lists of a document. */
+function listedKeys(value: unknown, keys = new Set<string>(), depth = 0): ReadonlySet<string> {
+  if (depth > MAX_DEPTH || typeof value !== 'object' || value === null) return keys;
+  const isOwn = isList(value);
+  for (const one of isOwn ? value : Object.values(value)) {
+    if (isOwn && isObject(one)) for (const key of Object.keys(one)) if (isScalar(one[key])) keys.add(key);
+    listedKeys(one, keys, depth + 1);
+  }
+  return keys;
+}
+
 /** The rows of an object that is a table; what else it states goes in front, as an object of its own. */
-function ownTable(value: Objects): readonly Objects[] | null {
+function ownTable(value: Objects, listed: ReadonlySet<string>): readonly Objects[] | null {
   for (const [namesKey, candidate] of Object.entries(value)) {
     const names = isList(candidate) ? namesIn(candidate) : null;
     if (names === null) continue;
     for (const [rowsKey, rows] of Object.entries(value)) {
-      if (rowsKey === namesKey || !isList(rows) || !areRows(rows, names)) continue;
+      if (rowsKey === namesKey || !isList(rows) || !areRows(rows, names, listed)) continue;
       const others = Object.entries(value).filter(([key]) => key !== namesKey && key !== rowsKey);
       return [...(others.length > 0 ? [Object.fromEntries(others)] : []), ...objectsOf(rows, names)];
     }
   }
-  return ofColumns(value);
+  return ofColumns(value, listed);
 }
 
-/** The rows of an object with a list for each column, all as long and one of words; `null` where it is none. */
-function ofColumns(value: Objects): readonly Objects[] | null {
+/**
+ * The rows of an object with a list for each column, all as long, one of words or a key of records elsewhere; `null`
+ * where it is none.
+ */
+function ofColumns(value: Objects, listed: ReadonlySet<string>): readonly Objects[] | null {
   const all = Object.entries(value);
   const lists = all.filter((one): one is [string, readonly unknown[]] => isList(one[1]) && one[1].every(isScalar));
   const [, first] = lists[0] ?? [];
@@ -54,7 +69,7 @@ function ofColumns(value: Objects): readonly Objects[] | null {
     first.length >= MIN_LENGTH &&
     lists.length >= MIN_COLUMNS &&
     lists.every(([, list]) => list.length === first.length) &&
-    lists.some(([, list]) => list.every((cell) => cell === null || isWord(cell)));
+    lists.some(([name, list]) => listed.has(name) || list.every((cell) => cell === null || isWord(cell)));
   if (!isTable) return null;
   const others = all.filter(([key]) => !lists.some(([name]) => name === key));
   return [
@@ -75,10 +90,18 @@ function namesIn(list: readonly unknown[]): readonly string[] | null {
   return areNames && texts.length >= MIN_COLUMNS ? texts : null;
 }
 
-function areRows(rows: readonly unknown[], names: readonly string[]): rows is readonly (readonly unknown[])[] {
+/** @param listed rows of numbers alone are records where one of their columns is a key of records elsewhere: the time */
+function areRows(
+  rows: readonly unknown[],
+  names: readonly string[],
+  listed: ReadonlySet<string>,
+): rows is readonly (readonly unknown[])[] {
   if (rows.length < MIN_ROWS || !rows.every((row) => isList(row) && row.length <= names.length)) return false;
   const full = rows.filter((row) => isList(row) && row.length >= names.length - 1);
-  return full.length >= FULL * rows.length && full.some((row) => isList(row) && row.some(isWord));
+  return (
+    full.length >= FULL * rows.length &&
+    (names.some((name) => listed.has(name)) || full.some((row) => isList(row) && row.some(isWord)))
+  );
 }
 
 /** A text that is neither a number nor a time: rows without any are samples, which are read as lists of their own. */

@@ -1,13 +1,13 @@
 import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
 import { classify, NOTHING_SAID, type Candidate } from './classify/classify.js';
-import { saidOfJob, ofJob } from './classify/of-jobs.js';
+import { allowed } from './allowed.js';
+import { saidOfJob } from './classify/of-jobs.js';
 import type { Trains } from './classify/trains.js';
 import { beginStamped, framesBegun, type Spanning } from './kinds/begin-stamped.js';
-import { tookUnit } from './group-names.js';
 import type { Kind, WhenText } from './kinds/kind.js';
-import { partsOf, rangesOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
+import { partsOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
+import { spansOf } from './kinds/spans-in-sentences.js';
 import { thirdTime } from './kinds/third-time.js';
-import { numberIn } from './kinds/values.js';
 import { inOrder } from './rule-order.js';
 import { withOutcomes } from './outcomes-told.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
@@ -44,23 +44,6 @@ function isAhead({ kind, whole }: Part, parts: readonly Part[]): boolean {
   );
 }
 
-/** No wheel takes this long again and again, s. */
-const LONG = 20;
-const MANY = 8;
-
-/** What a kind may be by the lengths that its lines state. */
-function allowed(kind: Kind, own?: readonly EventName[]): Pick<Candidate, 'only'> {
-  const { slots } = kind;
-  const only = ofJob(kind)?.filter((event) => own?.includes(event) !== false) ?? own;
-  const isLong = slots.some((slot) => {
-    const unit = slot.type === 'number' ? tookUnit(slot) : null;
-    if (unit === null || slot.perLine.length < MANY) return false;
-    return slot.perLine.filter((value) => numberIn(value) * unit >= LONG).length >= NEARLY_ALL * slot.perLine.length;
-  });
-  if (isLong) return { only: (only ?? EVENT_NAMES).filter((event) => !event.startsWith('filter')) };
-  return only === undefined ? {} : { only };
-}
-
 /** Proposes rules for kinds of lines; what is too doubtful is left over, with the events that come nearest. */
 export function draftRules(
   kinds: readonly Kind[],
@@ -68,10 +51,9 @@ export function draftRules(
   ownStamp: OwnStamp = 'apart',
   only?: (kind: Kind) => readonly EventName[],
   counted?: OtherTime,
+  again?: OtherTime,
 ): DraftedRules {
-  // What counts in a line is its own stamp.
-  const isOwn = ownStamp === 'counts' && counted === undefined;
-  const ranges = isOwn ? new Map<Kind, Ranged>() : rangesOf(kinds, counted);
+  const ranges = spansOf(kinds, ownStamp, counted, again);
   // Where rows with both ends stand at the end, what states how long it took does so, too.
   const spans = [...ranges.values()].every(({ isEnd }) => isEnd)
     ? new Map([
@@ -99,7 +81,9 @@ export function draftRules(
           kind: (ranges.get(kind) ?? spans.get(kind))?.kind ?? kind,
           ...tookOf(ranges.get(kind), spans.get(kind)),
           // What a report tells with times of its own has happened then, not when the report was written.
-          ...(withParts.has(kind) ? { only: standsFirst(kind, parts) ? BEGUN : SAVED } : allowed(kind, only?.(kind))),
+          ...(withParts.has(kind)
+            ? { only: standsFirst(kind, parts) ? BEGUN : SAVED }
+            : allowed(kind, only?.(kind), ranges.get(kind))),
           ...(extra.has(kind) || kind.ofJob !== undefined
             ? { extra: new Map([...saidOfJob(kind), ...(extra.get(kind) ?? [])]) }
             : {}),

@@ -27,6 +27,20 @@ export function namesAxis({ path, before }: Slot): boolean {
   return words.some((word) => RA.test(word) || DEC.test(word));
 }
 
+/** The two fields of one object that are called by the axes; `null` where none are, or several. */
+export function axesNamed(paths: readonly string[]): readonly [string, string] | null {
+  const parentOf = (path: string): string => path.slice(0, path.lastIndexOf('.') + 1);
+  const nameOf = (path: string): string => path.slice(path.lastIndexOf('.') + 1);
+  const pairs = paths
+    .filter((path) => axisIn(nameOf(path)) === 'ra')
+    .flatMap((ra): (readonly [string, string])[] =>
+      paths
+        .filter((dec) => axisIn(nameOf(dec)) === 'dec' && parentOf(dec) === parentOf(ra))
+        .map((dec) => [ra, dec] as const),
+    );
+  return pairs.length === 1 ? (pairs[0] ?? null) : null;
+}
+
 /** What stands in front of the two, between them and behind them, in one of the kind's lines. */
 function around({ slots, examples: [line = ''] }: Kind, first: Slot, second: Slot): string[] {
   const places = new Map<Slot, number>();

@@ -16,6 +16,7 @@ const OVER_MS = 30_000;
 /** Times that go forward, within a line and from line to line. */
 const FORWARD = 0.9;
 const EPOCH_S = 1_000_000_000;
+const EPOCH_MS = 100 * EPOCH_S;
 
 const TOKEN =
   /(?<![\p{L}\d_.])(?:(?:[0-3]\d{2}\/)?\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?|[-+\u2212]?\d+(?:[.,]\d+)?)(?![\p{L}\d_:]|[.]\d)/gu;
@@ -93,9 +94,14 @@ export function batchedGuiding(
         ? own.pattern
         : counts
           ? '{elapsed}'
-          : '{epoch}',
+          : epochOf(time),
     section,
   };
+}
+
+/** Seconds since 1970, or milliseconds. */
+function epochOf(times: readonly string[]): string {
+  return times.every((text) => numberOf(text) >= EPOCH_MS) ? '{epoch-ms}' : '{epoch}';
 }
 
 function numbersIn(line: HeadLine, index: number): Numbers | null {

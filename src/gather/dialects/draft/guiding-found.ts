@@ -43,7 +43,12 @@ export function ownCountOf({ stamp, messages, fieldLines }: Reading): OwnCount |
   return { pattern: stamp.pattern, seconds: ((times.at(-1) ?? NaN) - (times[0] ?? NaN)) / 1000 };
 }
 
-/** Finds the samples of a log, each form tried after the other. @param listed those that its records hold */
+/**
+ * Finds the samples of a log, each form tried after the other.
+ *
+ * @param listed those that its records hold
+ * @param rowed the rows that hold two numbers named by the axes of the sky
+ */
 export function guidingIn(
   kinds: readonly Kind[],
   lines: readonly HeadLine[],
@@ -51,12 +56,15 @@ export function guidingIn(
   headTexts: readonly string[],
   decimalComma: boolean,
   own: OwnCount | null = null,
+  rowed: Kind | null = null,
 ): FoundGuiding {
   const steady = listed === null || listed.guiding.rhythm !== undefined ? steadyGuiding(lines, decimalComma) : null;
   // Which sample a time is that of, a line may say.
   if (listed !== null && steady?.guiding.rhythm?.isStated !== true) return ofLists(kinds, listed);
   const texts = lines.map(({ text }) => text);
-  const guess = guessGuiding(kinds, headTexts, texts, decimalComma);
+  const guess =
+    guessGuiding(kinds, headTexts, texts, decimalComma) ??
+    (steady === null && rowed !== null ? guessGuiding([rowed], headTexts, texts, decimalComma) : null);
   const batches = steady ?? (guess === null ? batchedGuiding(lines, decimalComma, own) : null);
   const held = batches === null ? [] : kinds.filter((kind) => isHeld(kind, batches.lines));
   return {

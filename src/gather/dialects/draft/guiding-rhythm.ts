@@ -124,10 +124,15 @@ function listsIn(line: HeadLine, decimalComma: boolean): Found | null {
     let count = 1;
     while (gaps[first + count - 1] === between && between !== '') count++;
     if (count >= SEVERAL && !/\p{L}/u.test(between)) runs.push({ first, count, between });
-    first += count;
+    // The last of a few numbers may be the first of a list: `22:21:56 - AR -0.13 -0.33 …`.
+    first += count >= SEVERAL ? count : 1;
   }
-  const [ra, dec] = runs;
-  if (ra === undefined || dec === undefined || ra.count !== dec.count || ra.between !== dec.between) return null;
+  // A date is a run of three numbers, too.
+  const at = runs.findIndex(
+    ({ count, between }, i) => runs[i + 1]?.count === count && runs[i + 1]?.between === between,
+  );
+  const [ra, dec] = at < 0 ? [] : runs.slice(at, at + 2);
+  if (ra === undefined || dec === undefined) return null;
   const textsOf = ({ first, count }: typeof ra): string[] => found.slice(first, first + count).map(([text]) => text);
   const before = (at: number): string => /\p{L}[^\d]{0,12}$/u.exec(line.text.slice(0, found[at]?.index))?.[0] ?? '';
   const [beforeRa, beforeDec] = [before(ra.first), before(dec.first)];

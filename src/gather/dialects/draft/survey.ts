@@ -6,6 +6,7 @@ import { legendOf } from './legend.js';
 import { shortCodes } from './legend-words.js';
 import { explained, isShift, legendLines } from './explained.js';
 import { guidingIn, listedIn, ownCountOf } from './guiding-found.js';
+import { rowsWithErrors, withSamplesApart } from './guiding-in-rows.js';
 import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { withConstantTexts } from './kinds/constant-texts.js';
@@ -77,11 +78,14 @@ export function surveyOf(
       ? jobs === null
         ? tableKinds(textKinds(messages, decimalComma, undefined, shortCodes(explaining).keys()), reading, sample)
         : jobKinds(reading.messages, jobs, decimalComma)
-      : fieldKinds(fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
+      : (sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap((own) =>
+          fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
+        );
   const legend = legendOf(
     explaining,
     kinds.map(({ wording }) => wording),
   );
+  const columns = stateColumns(fieldLines, reading.timePaths);
   const found = guidingIn(
     // What the log itself calls a shift is no sample, though it has two signed numbers.
     kinds.filter((kind) => !isShift(kind, legend)),
@@ -90,8 +94,9 @@ export function surveyOf(
     headTexts,
     decimalComma,
     ownCountOf(reading),
+    columns.length === 0 ? null : rowsWithErrors(fieldLines, decimalComma),
   );
-  const states = found.isAll ? [] : stateColumns(fieldLines, reading.timePaths);
+  const states = found.isAll ? [] : columns;
   const keyed = found.isAll || states.length > 0 ? null : keyedStates(fieldLines, reading.timePaths);
   const keyedKinds = keyed === null ? [] : keyedStateKinds(fieldLines, keyed, decimalComma);
   const changed = new Set(keyedKinds.flatMap(({ lines: own }) => own));
@@ -115,6 +120,7 @@ export function surveyOf(
     ownStampOf(reading),
     found.isAll ? ofGuiding : undefined,
     reading.counted?.read,
+    reading.again?.read,
   );
   const { bases, doubtfulTimes } = reading;
   const dated = dateInOrder(
@@ -134,9 +140,9 @@ export function surveyOf(
   const counted = bases.map((base) => sectionInOrder(base, night));
   const caught = [
     ...(usesCaughtTimes
-      ? reading.counted === null
+      ? (reading.counted ?? reading.again ?? null) === null
         ? caughtPatterns(kinds, reading.otherPatterns ?? [])
-        : [reading.counted.pattern]
+        : [(reading.counted ?? reading.again)?.pattern ?? []].flat()
       : []),
     ...found.caught,
   ];

@@ -53,7 +53,7 @@ const WORD = String.raw`${HAN}+|(?:(?!${HAN})[\p{L}_])(?:(?!${HAN})[\p{L}\d_'’
 const OTHER_WORD = String.raw`[\p{L}\d_](?:(?!${HAN})[\p{L}\d_.-])*`;
 
 function tokenPattern(decimalMark: string): RegExp {
-  const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|${HAN}|[℃°\p{Script=Hangul}]|(?![\p{L}\d_]))`;
+  const number = String.raw`(?!-\d{1,2}:\d{2}:\d{2})[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|${HAN}|[℃°\p{Script=Hangul}]|(?![\p{L}\d_]))`;
   return new RegExp(
     String.raw`(?<blank>\s+)|(?<leader>${LEADER})|(?<designation>${DESIGNATION})|(?<file>${SPACED_FILE}|${FILE})|(?<span>${SPAN})|(?<clock>${CLOCK}|${SPELT_CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
     'gu',

@@ -1,13 +1,13 @@
 import { lengthMs } from '../lengths.js';
 import { isTook } from '../group-names.js';
 import { plainWords } from '../lexicon/plain-words.js';
-import { wordList } from '../lexicon/word-list.js';
 import { isSubject, isTelling, saysLoss } from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { SUBJECTS } from '../lexicon/subjects.js';
 import { nearTime } from '../time/rough-clock.js';
 import type { Kind, Slot } from './kind.js';
 import { lengthStated } from './length-stated.js';
+import { endsInTime, UNTIL } from './leading-on.js';
 
 /**
  * A time of its own that the lines of a kind state, seen as a kind: `opened 21:03:10` inside a report of the whole
@@ -79,11 +79,6 @@ export interface Ranged {
 
 const MOSTLY = 0.6;
 const FILLED = 0.95;
-/** In front of the time at which something was over. */
-const UNTIL = wordList(
-  `till until upto up_to bis jusqu* hasta fino sino tot ate do az_do finished ended まで 至 直到 直至`,
-);
-
 /** Reads a time that a line states besides its own: its text, the line's number and own time. @returns ms, or NaN */
 export type OtherTime = (text: string, line: number, lineMs: number) => number;
 
@@ -123,7 +118,7 @@ function rangeOf(whole: Kind, counted?: OtherTime, usual: ReadonlySet<string> = 
   if (slot === undefined || tellsCalm(whole, slot)) return null;
   // In a text the second stamp stands right behind the first; elsewhere a time is part of what is told.
   const isUntil = slot.path === null && clocks.length === 1 && UNTIL.test(plainWords(slot.before[0] ?? ''));
-  const isInText = slot.path === null && slot.isFront !== true && !isUntil;
+  const isInText = slot.path === null && slot.isFront !== true && !isUntil && !endsInTime(whole);
   if (isInText && !/^\W*#/.test(whole.wording)) return null;
   if (isInText && slot.before.length > 0) return null;
   const other = whole.atMs.map((atMs, i) =>
@@ -131,6 +126,12 @@ function rangeOf(whole: Kind, counted?: OtherTime, usual: ReadonlySet<string> = 
   );
   const away = other.map((atMs, i) => atMs - (whole.atMs[i] ?? NaN));
   if (counted === undefined && isInText && (tellsSameTime(whole, slot) || isOtherZone(away))) return null;
+  return rangedTo(whole, slot, other);
+}
+
+/** A kind whose rows state another end in a slot, by its times in ms; `null` where these stand on no side of its own. */
+export function rangedTo(whole: Kind, slot: Slot, other: readonly number[]): Ranged | null {
+  const away = other.map((atMs, i) => atMs - (whole.atMs[i] ?? NaN));
   const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);
   if (isOtherZone(away)) return null;
   const isEnd = share((ms) => ms > 200) >= MOSTLY;
@@ -184,7 +185,7 @@ function tellsSameTime({ atMs, slots }: Kind, slot: Slot): boolean {
 }
 
 /** The time that a slot holds on an occurrence of its kind, ms; NaN where it holds none. */
-function timeOf({ timesMs, perLine }: Slot, nth: number, lineMs: number): number {
+export function timeOf({ timesMs, perLine }: Slot, nth: number, lineMs: number): number {
   return timesMs === undefined ? nearTime(perLine[nth] ?? '', lineMs) : (timesMs[nth] ?? NaN);
 }
 

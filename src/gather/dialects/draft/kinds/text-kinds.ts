@@ -187,8 +187,9 @@ function isTextual(template: Template, i: number): boolean {
   return template.tokens[i] === null && values.length > 0 && typeOf(values) === 'text';
 }
 
-/** A day and its month. */
-const DAY = /^(?:(?:0?[1-9]|[12]\d|3[01])[./](?:0?[1-9]|1[0-2])|(?:0?[1-9]|1[0-2])[-/](?:0?[1-9]|[12]\d|3[01]))$/;
+/** A day and its month, or a whole date. */
+const DAY =
+  /^(?:(?:20\d{2}[-./](?:0?[1-9]|1[0-2])[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./](?:20)?\d{2})|(?:0?[1-9]|[12]\d|3[01])[./](?:0?[1-9]|1[0-2])|(?:0?[1-9]|1[0-2])[-/](?:0?[1-9]|[12]\d|3[01]))$/;
 
 /** Where a time of day begins that a day and month stand in front of: `begun: 28.03. 20:31:13`. */
 function dateBefore(template: Template, clock: number): number {

@@ -41,7 +41,7 @@ export function recordsOfDocument(
   // One list that holds nearly everything is read by its lines, unless these are samples beside what else is told.
   const telling = isMost ? lists.slice(isOfNumbers(lists[0] ?? [], chosen) ? 1 : 0).flat() : records;
   const worded = lists.filter((list) => !isOfNumbers(list, chosen)).flat();
-  const isTabled = namesOnce(text, times, worded.length);
+  const isTabled = namesOnce(text, times, worded.length, records.length);
   if (isMost && telling.length === records.length && !isTabled) return null;
   const names = new Set(telling.map(({ name }) => name));
   const nested = telling.filter((node) => node.children.some((child) => holdsTime(child, chosen))).length;
@@ -56,11 +56,16 @@ export function recordsOfDocument(
 /** Records whose time has its name beside it, of all; a table names its columns once. */
 const NAMED = 0.5;
 
-/** Whether a JSON document names its columns once: lines of it hold values without names. */
-function namesOnce(text: string, times: readonly string[], records: number): boolean {
+/**
+ * Whether a JSON document names its columns once: lines of it hold values without names.
+ *
+ * @param worded records that hold words
+ * @param all those of numbers alone among them, as samples have a table of their own
+ */
+function namesOnce(text: string, times: readonly string[], worded: number, all: number): boolean {
   if (!/^\s*[{[]/.test(text)) return false;
   const named = times.flatMap((time) => text.match(new RegExp(`"${escaped(time)}"\\s*:`, 'gu')) ?? []);
-  return named.length < NAMED * records;
+  return named.length < NAMED * worded || all - named.length >= MIN_ROWS;
 }
 
 /** Rows that what holds guiding samples has at least. */

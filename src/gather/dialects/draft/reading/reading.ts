@@ -39,4 +39,6 @@ export interface Reading {
   readonly otherPatterns?: readonly string[];
   /** How the second of two counts in a line is read, where lines have two. */
   readonly counted: CountReader | null;
+  /** How the times of a log that counts, and has its stamps in its sentences, are read once more in a line. */
+  readonly again?: CountReader;
 }

@@ -73,7 +73,8 @@ function stampedReading(
     messages,
     unstamped: entries ? unstamped.filter(({ number }) => number < (read[first]?.number ?? 0)) : unstamped,
     loose: unstamped,
-    counted: stamp === null ? null : countReader(stamp, added),
+    counted: stamp === null ? null : countReader(countIn(stamp), added),
+    ...againIn(stamp, added),
   };
 }
 
@@ -86,9 +87,20 @@ function common(
   return { layout, stamp, timePaths: [], fieldLines: [], bases, doubtfulTimes, counted: null, join: null };
 }
 
-/** Reads the second count of lines with two, by the section that they stand in; `null` where lines have one. */
-function countReader({ pattern }: StampGuess, added: ReadonlyMap<number, number>): CountReader | null {
-  const [, shape] = /(\{elapsed[^}]*\})[^{}]+$/.exec(pattern) ?? [];
+/** The form of the second count of lines with two; `undefined` where lines have one. */
+function countIn({ pattern }: StampGuess): string | undefined {
+  return /(\{elapsed[^}]*\})[^{}]+$/.exec(pattern)?.[1];
+}
+
+/** In sentences that tell from when to when each time has the same form. */
+function againIn(stamp: StampGuess | null, added: ReadonlyMap<number, number>): Pick<Reading, 'again'> {
+  const isInSentences = stamp?.at === 'anywhere' && stamp.since === undefined && countIn(stamp) === undefined;
+  const again = isInSentences && stamp.pattern.includes('{elapsed') ? countReader(stamp.pattern, added) : null;
+  return again === null ? {} : { again };
+}
+
+/** Reads a further count in a line, by the section that the line stands in; `null` where there is none. */
+function countReader(shape: string | undefined, added: ReadonlyMap<number, number>): CountReader | null {
   if (shape === undefined) return null;
   const count = new StampPattern(shape);
   const stamp = newStamp();
@@ -96,7 +108,7 @@ function countReader({ pattern }: StampGuess, added: ReadonlyMap<number, number>
     pattern: shape,
     read: (text, line) => {
       const bytes = Buffer.from(text);
-      return count.readAt(bytes, 0, bytes.length, stamp) ? stamp.ms + (added.get(line) ?? 0) : NaN;
+      return count.readIn('anywhere', bytes, 0, bytes.length, stamp) ? stamp.ms + (added.get(line) ?? 0) : NaN;
     },
   };
 }

@@ -21,6 +21,8 @@ const EVENING_MS = 15 * 3_600_000;
 /** Stamps with their date that go on without fail, and as many of them. */
 const STEADY = 0.99;
 const MANY = 20;
+const TIME = /\d{1,2}:\d{2}:\d{2}/;
+const HEAD_LINES = 20;
 const CLOCK = /^\W{0,3}\d{1,2}:\d{2}:\d{2}/;
 /** A reading that holds the date says more than one that does not, and anything more than a bare number. */
 const WORTH = {
@@ -59,6 +61,7 @@ export function guessStamp(
 ): StampGuess | null {
   let best: Rated | null = null;
   let dated: Rated | null = null;
+  const firstTime = CLOCK.test(lines.slice(0, HEAD_LINES).find((line) => TIME.test(line)) ?? '');
   for (const [shape, place, around] of shapesIn(lines, hasBase)) {
     const candidates = place === 'end' ? atTheEnd : inFrontOrAnywhere;
     const orders = ordersOf(shape).flatMap((pattern) => candidates(pattern, around, lines));
@@ -70,8 +73,7 @@ export function guessStamp(
       // A column of measured values is no clock.
       if (kind === 'elapsed' && proof.forward < MIN_FORWARD) continue;
       // A clock that stands in the evening at first is one of the day, in whatever order its lines are.
-      if (kind === 'elapsed' && proof.firstMs > EVENING_MS && proof.firstMs < DAY_MS && CLOCK.test(lines[0] ?? ''))
-        continue;
+      if (kind === 'elapsed' && proof.firstMs > EVENING_MS && proof.firstMs < DAY_MS && firstTime) continue;
       // A count of lines in front of a time of day is no day of the year.
       if (guess.pattern.includes('{day-of-year}') && proof.days > MOST_DAYS) continue;
       if (takesMinutesForHours(guess.pattern, guess.at, lines)) continue;

@@ -1,0 +1,59 @@
+import { plainWords } from '../lexicon/plain-words.js';
+import { wordList } from '../lexicon/word-list.js';
+import type { Kind, Slot } from './kind.js';
+
+/** In front of the time at which something was over. */
+export const UNTIL = wordList(
+  `till until upto up_to bis jusqu* hasta fino sino tot ate do az_do finished ended med til kuni asti saakka εως μεχρι
+   kadar до по pana do_kraja まで 至 直到 直至 到 까지`,
+);
+/** Between two times, and nothing else, these lead from one to the other, too. */
+const BETWEEN = wordList('to a al alla alle au aux ao aos and und et e y i en から 부터');
+/** Marks that lead from one time to another. */
+const MARK = String.raw`(?:[-\u2013\u2014~\u301c\uff5e/]|[-=]+>|\u2192|\.{2,}|\u2026)`;
+const LEADS = new RegExp(String.raw`#\s*${MARK}\s*#`, 'u');
+const LEADS_ON = new RegExp(String.raw`#\s*${MARK}$`, 'u');
+/** Words between the two: `bis`, `Uhr bis`. */
+const MOST_WORDS = 2;
+
+/** The time up to which lines tell, right behind their own. */
+export function endIn({ slots, wording }: Kind): Slot | undefined {
+  const clocks = slots.filter(({ type, path }) => type === 'clock' && path === null);
+  const [, second] = clocks;
+  if (clocks.length !== 2 || second === undefined) return undefined;
+  return leadsOn(second.before) || (second.before.length === 0 && LEADS.test(wording)) ? second : undefined;
+}
+
+/** Whether the last that a line says, in front of its stamp at its end, is a time that leads on to this one. */
+export function endsInTime({ slots, wording }: Kind): boolean {
+  const clocks = slots.filter(({ type, path }) => type === 'clock' && path === null);
+  if (clocks.length !== 1 || clocks[0] !== slots.at(-1)) return false;
+  const behind = wording.slice(wording.lastIndexOf('#') + 1);
+  return LEADS_ON.test(wording.trim()) || leadsOn(plainWords(behind).split(' ').filter(Boolean));
+}
+
+function leadsOn(words: readonly string[]): boolean {
+  return (
+    words.length > 0 &&
+    words.length <= MOST_WORDS &&
+    words.some((word) => UNTIL.test(plainWords(word)) || (words.length === 1 && BETWEEN.test(plainWords(word))))
+  );
+}
+
+/** What leads from the own time of a line to the second: between the two, in front of this one, or behind it. */
+const BETWEEN_TWO = /#[^#]{0,12}#/u;
+const IN_FRONT = /^[^\p{L}#]*(\p{L}+)[^\p{L}#]*#/u;
+const BEHIND = /#[^#]{0,12}$/u;
+
+/** The kind without the word that leads from one time to the other: `until` may say that something is waited for. */
+export function withoutLead(kind: Kind, end: Slot): Kind {
+  const { wording, lead } = kind;
+  if (end.path !== null || end.isFront === true) return kind;
+  const cut =
+    endIn(kind) === end
+      ? wording.replace(BETWEEN_TWO, '#')
+      : endsInTime(kind)
+        ? wording.replace(BEHIND, '#')
+        : wording.replace(IN_FRONT, (whole, word: string) => (UNTIL.test(plainWords(word)) ? '#' : whole));
+  return cut === wording ? kind : { ...kind, wording: cut, lead: Math.min(lead, cut.length) };
+}
