@@ -39,24 +39,43 @@ type Layout = readonly [
   head: string,
   one: (at: string, what: string) => string,
   two: (from: string, to: string, what: string) => string,
-  stamp?: (seconds: number) => string,
+  stamp: (seconds: number) => string,
 ];
 
 const HEAD = 'Night of 14 October 2026';
 const LAYOUTS: readonly Layout[] = [
-  ['a word in between', HEAD, (at, what) => `${at} ${what}`, (from, to, what) => `from ${from} to ${to} ${what}`],
-  ['another language', HEAD, (at, what) => `um ${at}: ${what}`, (from, to, what) => `von ${from} bis ${to}: ${what}`],
-  ['a dash', HEAD, (at, what) => `${at} ${what}`, (from, to, what) => `${from} - ${to} ${what}`],
-  ['a dash without blanks', HEAD, (at, what) => `${at} ${what}`, (from, to, what) => `${from}-${to} ${what}`],
-  ['an arrow', HEAD, (at, what) => `${at} ${what}`, (from, to, what) => `${from} -> ${to} ${what}`],
-  ['brackets', HEAD, (at, what) => `[${at}] ${what}`, (from, to, what) => `[${from} until ${to}] ${what}`],
+  [
+    'a word in between',
+    HEAD,
+    (at, what) => `${at} ${what}`,
+    (from, to, what) => `from ${from} to ${to} ${what}`,
+    clock,
+  ],
+  [
+    'another language',
+    HEAD,
+    (at, what) => `um ${at}: ${what}`,
+    (from, to, what) => `von ${from} bis ${to}: ${what}`,
+    clock,
+  ],
+  ['a dash', HEAD, (at, what) => `${at} ${what}`, (from, to, what) => `${from} - ${to} ${what}`, clock],
+  ['a dash without blanks', HEAD, (at, what) => `${at} ${what}`, (from, to, what) => `${from}-${to} ${what}`, clock],
+  ['an arrow', HEAD, (at, what) => `${at} ${what}`, (from, to, what) => `${from} -> ${to} ${what}`, clock],
+  ['brackets', HEAD, (at, what) => `[${at}] ${what}`, (from, to, what) => `[${from} until ${to}] ${what}`, clock],
   [
     'the end of the line',
     HEAD,
     (at, what) => `${what} at ${at}`,
     (from, to, what) => `${what} from ${from} until ${to}`,
+    clock,
   ],
-  ['brackets at the end', HEAD, (at, what) => `${what} (${at})`, (from, to, what) => `${what} (${from} to ${to})`],
+  [
+    'brackets at the end',
+    HEAD,
+    (at, what) => `${what} (${at})`,
+    (from, to, what) => `${what} (${from} to ${to})`,
+    clock,
+  ],
   ['dates', 'Night log', (at, what) => `${at} ${what}`, (from, to, what) => `from ${from} to ${to} ${what}`, dated],
   [
     'counts',
@@ -68,7 +87,7 @@ const LAYOUTS: readonly Layout[] = [
 ];
 
 describe('a log whose lines tell from when to when', () => {
-  it.each(LAYOUTS)('has both ends of each by %s', async (_, head, one, two, stamp = clock) => {
+  it.each(LAYOUTS)('has both ends of each by %s', async (_, head, one, two, stamp) => {
     const told = NIGHT.toSorted((a, b) => (a.to ?? a.from) - (b.to ?? b.from));
     const body = told.map(({ from, to, what }) =>
       to === undefined ? one(stamp(from), what) : two(stamp(from), stamp(to), what),

@@ -111,6 +111,21 @@ describe('records that show the states of all devices', () => {
   });
 });
 
+describe('blocks of a line or two that show the states of all devices', () => {
+  it('have several of them on a line', async () => {
+    const blocks = ROWS.flatMap(([when, mount, guider, camera, wheel]) => [
+      `== ${when}`,
+      `  mount: ${mount}; guider: ${guider}; roof: open`,
+      `  camera: ${camera}; wheel: ${wheel}`,
+    ]);
+    const { yaml } = drafted(blocks);
+    expect(yaml).toContain("states: ['mount', 'guider', 'camera', 'wheel']");
+    const log = await read(yaml, `${blocks.join('\n')}\n`);
+    const times = (name: string) => log.events.filter(({ event }) => event === name).length;
+    expect(['exposure-begin', 'exposure-end', 'dither-begin', 'dither-end'].map(times)).toEqual([10, 10, 10, 10]);
+  });
+});
+
 describe('states in a dialect', () => {
   const DIALECT = `
 dialect: 1

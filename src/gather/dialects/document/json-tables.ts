@@ -90,7 +90,7 @@ function namesIn(list: readonly unknown[]): readonly string[] | null {
   return areNames && texts.length >= MIN_COLUMNS ? texts : null;
 }
 
-/** @param listed rows of numbers alone are records where one of their columns is a key of records elsewhere: the time */
+/** @param listed keys of records elsewhere: rows of numbers are records, too, where a column is called by one */
 function areRows(
   rows: readonly unknown[],
   names: readonly string[],

@@ -5,6 +5,7 @@ import { tookUnit } from './group-names.js';
 import type { Kind } from './kinds/kind.js';
 import type { Ranged } from './kinds/parts.js';
 import { numberIn } from './kinds/values.js';
+import { wordEvidence } from './lexicon/word-evidence.js';
 
 /** No wheel takes this long again and again, s. */
 const LONG = 20;
@@ -15,6 +16,8 @@ const LASTING: readonly EventName[] = EVENT_NAMES.filter(
   (event) => beginOf(event) !== undefined || endOf(event) !== undefined || event === 'frame-saved',
 );
 
+const READY: EventName = 'dither-ready';
+
 /**
  * What a kind may be by the lengths that its lines state.
  *
@@ -24,7 +27,9 @@ const LASTING: readonly EventName[] = EVENT_NAMES.filter(
 export function allowed(kind: Kind, own?: readonly EventName[], range?: Ranged): Pick<Candidate, 'only'> {
   const among = (events: readonly EventName[]): EventName[] => events.filter((event) => own?.includes(event) !== false);
   const inSentence = range?.slot.path === null && range.slot.isFront !== true;
-  const only = ofJob(kind)?.filter((event) => own?.includes(event) !== false) ?? (inSentence ? among(LASTING) : own);
+  // What lasts may be a wait for the dither.
+  const lasting = (wordEvidence(kind.wording).get('dither-ready') ?? 0) > 0 ? [...LASTING, READY] : LASTING;
+  const only = ofJob(kind)?.filter((event) => own?.includes(event) !== false) ?? (inSentence ? among(lasting) : own);
   if (!isLong(kind, range)) return only === undefined ? {} : { only };
   return { only: (only ?? EVENT_NAMES).filter((event) => !event.startsWith('filter')) };
 }

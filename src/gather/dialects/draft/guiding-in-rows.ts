@@ -1,11 +1,15 @@
+import { groupBy } from '../../../model/index.js';
+import { isAboutZero } from './guiding-columns.js';
 import type { FieldLine } from './kinds/field-line.js';
 import { fieldSlots } from './kinds/field-slots.js';
 import type { Kind } from './kinds/kind.js';
-import { isNumber } from './kinds/values.js';
+import { isNumber, numberIn } from './kinds/values.js';
 import { axesNamed } from './guiding-axes.js';
 
 /** Rows with both numbers, at least. */
 const MIN_ROWS = 20;
+/** So many times the records of all else. */
+const MANY = 4;
 
 /**
  * The rows of a table, or the records, that hold two numbers named by the axes of the sky beside what else they tell,
@@ -35,19 +39,37 @@ export function rowsWithErrors(lines: readonly FieldLine[], decimalComma: boolea
   };
 }
 
+function listOf(lists: Map<string, string[]>, key: string): string[] {
+  const own = lists.get(key) ?? [];
+  lists.set(key, own);
+  return own;
+}
+
 /** What a document says of a record besides its own fields. */
 const AROUND = /^(?:tag|in\..*)$/;
 
 /**
- * The records of a document, and apart from them those that hold a time and numbers alone: the samples in a table of
- * their own are many, and say nothing of how the others tell what happens.
+ * The records of a document, and apart from them those in a table of their own of a time and numbers alone, two of
+ * them about zero, where these are many: they say nothing of how the others tell what happens.
  */
 export function withSamplesApart(
   lines: readonly FieldLine[],
   timePaths: readonly string[],
 ): readonly (readonly FieldLine[])[] {
-  const isOfNumbers = ({ fields }: FieldLine): boolean =>
-    [...fields].every(([path, value]) => AROUND.test(path) || timePaths.includes(path) || isNumber(value));
-  const [samples, others] = [lines.filter(isOfNumbers), lines.filter((line) => !isOfNumbers(line))];
-  return samples.length >= MIN_ROWS && others.length >= MIN_ROWS ? [others, samples] : [lines];
+  const isSamples = (own: readonly FieldLine[]): boolean => {
+    const values = new Map<string, string[]>();
+    for (const { fields } of own)
+      for (const [path, value] of fields)
+        if (!AROUND.test(path) && !timePaths.includes(path)) listOf(values, path).push(value);
+    const columns = [...values.values()];
+    return (
+      own.length >= MIN_ROWS &&
+      columns.every((column) => column.every(isNumber)) &&
+      columns.filter((column) => isAboutZero(column.map(numberIn))).length >= 2
+    );
+  };
+  const tables = [...groupBy(lines, ({ fields }) => fields.get('tag') ?? '').values()];
+  const samples = new Set(tables.filter(isSamples).flat());
+  const others = lines.filter((line) => !samples.has(line));
+  return samples.size > MANY * others.length && others.length > 0 ? [others, [...samples]] : [lines];
 }

@@ -20,13 +20,24 @@ const NUMBER_FIELD = /^(\p{L}[\p{L}\p{M}\d_-]*) ([-+\u2212]?\d.*)$/u;
 export function blockFields(text: string): Map<string, string> | null {
   const fields = new Map<string, string>();
   const rest: string[] = [];
-  for (const line of text.split('\n')) {
+  for (const line of text.split('\n').flatMap(partsOf)) {
     const field = fieldIn(line);
     if (field !== null && fields.size < MAX_FIELDS && !fields.has(field.name)) fields.set(field.name, field.value);
     else if (line.trim() !== '') rest.push(line.trim());
   }
   if (rest.length > 0 && !fields.has('text')) fields.set('text', rest.join(' '));
   return fields.size === 0 ? null : fields;
+}
+
+/** Several fields on one line, `mount: parked; guider: off`: each is set off by a mark and has a colon of its own. */
+const NEXT = /\s*[;|]\s+(?=\p{L}[\p{L}\p{M}\d_.'\u2019-]*(?: [\p{L}\p{M}\d_.'\u2019-]+)?\s?[:=\uff1a\uff1d]\s)/u;
+
+/** The fields of a line of a block, one each. */
+export function partsOf(line: string): string[] {
+  const parts = line.slice(0, 2000).split(NEXT);
+  return parts.length > 1 && parts.every((part) => /^\P{L}*\p{L}[^:=\uff1a\uff1d]*[:=\uff1a\uff1d]\s/u.test(part))
+    ? parts
+    : [line];
 }
 
 /** The field that a line of a block holds, `null` when it is none. */

@@ -129,7 +129,7 @@ function rangeOf(whole: Kind, counted?: OtherTime, usual: ReadonlySet<string> = 
   return rangedTo(whole, slot, other);
 }
 
-/** A kind whose rows state another end in a slot, by its times in ms; `null` where these stand on no side of its own. */
+/** A kind whose rows state another end in a slot, by its times in ms; `null` where these stand on both sides. */
 export function rangedTo(whole: Kind, slot: Slot, other: readonly number[]): Ranged | null {
   const away = other.map((atMs, i) => atMs - (whole.atMs[i] ?? NaN));
   const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);

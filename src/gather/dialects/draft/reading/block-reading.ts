@@ -1,4 +1,4 @@
-import { fieldIn } from '../../records/block-fields.js';
+import { fieldIn, partsOf } from '../../records/block-fields.js';
 import { flattenRecord } from '../../records/flatten-record.js';
 import type { Reading } from './reading.js';
 
@@ -12,7 +12,7 @@ const MIN_NAMES = 2;
 export function asBlocks(reading: Reading): Reading | null {
   const { messages } = reading;
   if (reading.entries !== 'stamp') return null;
-  const below = messages.map(({ text }) => text.split('\n').slice(1));
+  const below = messages.map(({ text }) => text.split('\n').slice(1).flatMap(partsOf));
   const lines = below.flat();
   const names = new Map<string, number>();
   for (const line of lines) {
