@@ -12,6 +12,7 @@ import {
   nightPages,
   type Earlier,
   type Format,
+  type KeepLists,
   type PrintEdition,
 } from './report/index.js';
 import type { Press, PrintJob } from './report/pdf/index.js';
@@ -74,13 +75,14 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
   const press = options.pdf ? (await import('./report/pdf/index.js')).openPress() : null;
   try {
     // What is claimed and what is written are of the same night, as it is shown.
-    const placed = nights.map((night) => ({
+    const shown = nights.map((night) => ({
       night: options.share ? shareNight(night) : night,
       date: night.date,
       folder: nights.length === 1 ? '' : `${night.date}/`,
     }));
-    const claimed = placed.flatMap(({ night, folder }) =>
-      [...namesOf(options), ...keepLists(night).lists.map(({ path }) => path)].map((name) => `${folder}${name}`),
+    const placed = shown.map((one) => ({ ...one, keep: keepLists(one.night) }));
+    const claimed = placed.flatMap(({ keep, folder }) =>
+      [...namesOf(options), ...keep.lists.map(({ path }) => path)].map((name) => `${folder}${name}`),
     );
     edition.claim(claimed);
     const { failures, said } = await fill(edition, placed, press, options);
@@ -124,7 +126,7 @@ function namesOf(options: ReportOptions): string[] {
 /** Adds every night's files. @returns what could not be made, and what each night comes to */
 async function fill(
   edition: Edition,
-  placed: readonly { readonly night: Night; readonly folder: string }[],
+  placed: readonly { readonly night: Night; readonly folder: string; readonly keep: KeepLists }[],
   press: Press | null,
   options: ReportOptions,
 ): Promise<Pick<ReportsWritten, 'failures' | 'said'>> {
@@ -135,7 +137,7 @@ async function fill(
   const said: (readonly string[])[] = [];
   const steps = placed.length * (press ? 2 : 1);
   let done = 0;
-  for (const { night, folder } of placed) {
+  for (const { night, folder, keep } of placed) {
     // Packed on another core while the rest is made.
     const parts = share ? null : packParts(night);
     parts?.catch(() => {});
@@ -158,7 +160,7 @@ async function fill(
         `${folder}${format.id}.${format.extension}`,
         await format.render(night, { nowMs, version, share }),
       );
-    const { lists, unlisted } = keepLists(night);
+    const { lists, unlisted } = keep;
     for (const { path, text } of lists) await edition.add(`${folder}${path}`, text);
     await edition.add(`${folder}night.json`, jsonPieces(toRecord(night, version, (await parts) ?? false)));
     options.onStage?.();

@@ -106,7 +106,7 @@ function worthOf(
 ): Worth {
   const wavelengthNm = SKY_MODEL.wavelengthNm(filter) ?? V_WAVELENGTH_NM;
   const k = SKY_MODEL.extinction(wavelengthNm, elevationM) ?? SKY_MODEL.extinction(V_WAVELENGTH_NM, elevationM) ?? 0;
-  const sky = relativeSky(SKY_MODEL, at, k, DEFAULT_DARK_SKY_MAG_ARCSEC2);
+  const sky = relativeSky(SKY_MODEL, k, DEFAULT_DARK_SKY_MAG_ARCSEC2)(at);
   if (!sky || at.airmass === null) return { worth: 0, moonless: 0, bar: null };
   const isNarrow = isNarrowband(filter, narrowband);
   const bar =

@@ -4,6 +4,8 @@
 import {
   counted,
   groupBy,
+  groupByAll,
+  itemAt,
   listed,
   median,
   percent,
@@ -12,10 +14,10 @@ import {
   times as countedTimes,
   type NightFacts,
   type Train,
-  lightsOf,
+  type JudgedFrame,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { sizedFrame, type SizedFrame } from './star-size.js';
+import { sizedFrames, type SizedFrame } from './star-size.js';
 
 import { firstOf } from './wording.js';
 
@@ -159,11 +161,11 @@ function describe({ large, best }: Pair, areMany: boolean): string {
 function seenBy(optics: Train, night: NightFacts): Seen[] {
   const { id: train, pixelScaleArcsec: scale, apertureMm } = optics;
   if (scale === undefined) return [];
-  const sized = lightsOf(night, train).flatMap((f) => sizedFrame(f, night));
-  return [...groupBy(sized, keyOf)].map(([key, own]) => {
+  const sized = sizedFrames(night, train);
+  return groupByAll(sized, ({ frame, by }) => [frame.target, frame.filter, measureOf(frame, by)]).map((own) => {
     const sizeScale = (own[0]?.by === 'pixels' ? sensorScaleArcsec(optics) : undefined) ?? scale;
     return {
-      key,
+      key: keyOf(itemAt(own, 0)),
       filter: own[0]?.frame.filter ?? 'no filter',
       target: own[0]?.frame.target,
       train,
@@ -177,6 +179,9 @@ function seenBy(optics: Train, night: NightFacts): Seen[] {
 }
 
 function keyOf({ frame, by }: SizedFrame): string {
-  const measure = by === 'pixels' ? by : frame.header?.starSize?.measure;
-  return JSON.stringify([frame.target, frame.filter, measure]);
+  return JSON.stringify([frame.target, frame.filter, measureOf(frame, by)]);
+}
+
+function measureOf(frame: JudgedFrame, by: SizedFrame['by']): string | undefined {
+  return by === 'pixels' ? by : frame.header?.starSize?.measure;
 }

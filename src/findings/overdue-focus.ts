@@ -14,7 +14,7 @@ import {
   lightsOf,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { sizedFrame } from './star-size.js';
+import { sizedFrames } from './star-size.js';
 import {
   FEW_FRAMES,
   startGrowth,
@@ -101,7 +101,7 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
     if (1 - sizeAfter / sizeBefore < growth) return [];
     const sinceMs = runs[i - 1]?.span.endMs ?? -Infinity;
     const untilMs = runs[i + 1]?.span.startMs ?? Infinity;
-    const sized = lightsOf(night, train).flatMap((f) => sizedFrame(f, night));
+    const sized = sizedFrames(night, train);
     const after = sized.filter(
       ({ frame: { exposure } }) => exposure.startMs >= span.endMs - 1000 && exposure.startMs < untilMs,
     );

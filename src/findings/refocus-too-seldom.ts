@@ -5,7 +5,7 @@ import {
   counted,
   duration,
   durationMs,
-  groupBy,
+  groupByAll,
   listed,
   median,
   percent,
@@ -18,7 +18,7 @@ import {
 import { arrivedLight, DIM_SHARE } from './arrived-light.js';
 import type { FindingModule } from './finding.js';
 import { theilSen } from './robust-line.js';
-import { sizedFrame, type SizedFrame } from './star-size.js';
+import { sizedFrames, type SizedFrame } from './star-size.js';
 import {
   FEW_FRAMES,
   SMOOTHED,
@@ -131,11 +131,9 @@ function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[
   const runs = night.timeline.activities.filter(
     (a) => a.kind === 'focus' && a.train === train && a.facts?.ok !== false,
   );
-  const sized = lightsOf(night, train).flatMap((f) => sizedFrame(f, night));
+  const sized = sizedFrames(night, train);
   const after = (f: JudgedFrame): number => runs.filter((r) => r.span.endMs <= f.exposure.startMs + 1000).length;
-  return [
-    ...groupBy(sized, (s) => JSON.stringify([after(s.frame), s.frame.filter ?? '', s.frame.target ?? ''])),
-  ].flatMap(([, all]) => {
+  return groupByAll(sized, ({ frame }) => [after(frame), frame.filter ?? '', frame.target ?? '']).flatMap((all) => {
     const parts = betweenUntold(all);
     return parts.flatMap((own, i) => swollenAtEnd(own, growth, parts[i + 1]?.[0]?.frame));
   });
@@ -167,10 +165,8 @@ function describe({ filter, swollen, until }: Stretch, night: NightFacts): strin
 
 /** The change of temperature that makes stars grow by the limit, where the night shows one. */
 function temperatureStep(night: NightFacts, train: string, growth: number): string {
-  const points = lightsOf(night, train).flatMap((f) =>
-    sizedFrame(f, night).flatMap(({ size }) =>
-      f.header?.focusTemperatureC === undefined ? [] : [{ x: f.header.focusTemperatureC, y: size }],
-    ),
+  const points = sizedFrames(night, train).flatMap(({ frame: { header }, size }) =>
+    header?.focusTemperatureC === undefined ? [] : [{ x: header.focusTemperatureC, y: size }],
   );
   const line = theilSen(points);
   const base = median(points.map((p) => p.y));

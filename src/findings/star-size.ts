@@ -1,7 +1,7 @@
 /**
  * How large a frame's stars are: by the pixels where they were measured, else as the header has it.
  */
-import { ownValue, type JudgedFrame, type NightFacts } from '../model/index.js';
+import { lightsOf, oncePer, ownValue, type JudgedFrame, type NightFacts } from '../model/index.js';
 
 /** Stars of one frame, px. */
 export interface SizedFrame {
@@ -15,12 +15,22 @@ export interface SizedFrame {
   readonly by: 'pixels' | 'header';
 }
 
+/** A train's frames with the sizes of their stars, in order: several findings ask for them. */
+export function sizedFrames(night: NightFacts, train: string): readonly SizedFrame[] {
+  const known = sizedIn(night);
+  const sized = known.get(train) ?? lightsOf(night, train).flatMap((frame) => sizedFrame(frame, night));
+  known.set(train, sized);
+  return sized;
+}
+
+const sizedIn = oncePer((_night: NightFacts) => new Map<string, readonly SizedFrame[]>());
+
 /**
  * The frame with the size of its stars; empty where it is not known. Frames that are kept, and those that nothing but
  * their swollen stars makes doubtful or lost: in others the stars may be drawn out, and their minutes are counted
  * elsewhere.
  */
-export function sizedFrame(frame: JudgedFrame, night: NightFacts): SizedFrame[] {
+function sizedFrame(frame: JudgedFrame, night: NightFacts): SizedFrame[] {
   if (!frame.causes.every(({ kind }) => kind === 'swollen')) return [];
   const measured = ownValue(night.stars?.frames, frame.id)?.fwhm ?? null;
   const size = measured ?? frame.header?.starSize?.pixels;

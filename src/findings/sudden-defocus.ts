@@ -4,9 +4,8 @@
  */
 import {
   counted,
-  groupBy,
+  groupByAll,
   itemAt,
-  lightsOf,
   median,
   sum,
   durationMs,
@@ -15,7 +14,7 @@ import {
   type NightFacts,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule } from './finding.js';
-import { sizedFrame, type SizedFrame } from './star-size.js';
+import { sizedFrames, type SizedFrame } from './star-size.js';
 import { exposedMs, exposures } from './trains.js';
 import { clock, frameLinks, fromTo } from './wording.js';
 
@@ -87,8 +86,8 @@ function draftOf(train: string, { frames, before, after, ratio }: Spell, night: 
 
 /** A train's frames whose stars can be compared: those of one target through one filter, in their order. */
 function fieldsOf(night: NightFacts, train: string): SizedFrame[][] {
-  const sized = lightsOf(night, train).flatMap((frame) => sizedFrame(frame, night));
-  return [...groupBy(sized, ({ frame }) => JSON.stringify([frame.target, frame.filter])).values()];
+  const sized = sizedFrames(night, train);
+  return groupByAll(sized, ({ frame }) => [frame.target, frame.filter]);
 }
 
 function spellsOf(field: readonly SizedFrame[], jump: number, stay: number): Spell[] {

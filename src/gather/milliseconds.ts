@@ -2,7 +2,16 @@
  * Exposure times in milliseconds that no unit says: as seconds one camera would have many shutters open at once, and
  * as milliseconds it never has two.
  */
-import { counted, groupBy, interval, isDated, itemAt, median, type HeaderFrame, type Warning } from '../model/index.js';
+import {
+  counted,
+  groupByAll,
+  interval,
+  isDated,
+  itemAt,
+  median,
+  type HeaderFrame,
+  type Warning,
+} from '../model/index.js';
 import { KEYWORDS } from './fits/keywords.js';
 import { cameraOf, type ZonedFrames } from './mixed-zones.js';
 import { ROUNDING_MS } from './self-overlap.js';
@@ -32,7 +41,7 @@ export function withSeconds(frames: readonly HeaderFrame[]): ZonedFrames {
     const stated = frame.exposureSeconds ?? frame.unlikelySeconds;
     return stated === undefined ? [] : [{ frame, stated }];
   });
-  for (const own of groupBy(all, ({ frame }) => cameraOf(frame)).values()) {
+  for (const own of groupByAll(all, ({ frame }) => cameraOf(frame))) {
     if (!areMilliseconds(own)) continue;
     for (const one of own) mended.set(one.frame, inSeconds(one));
     warnings.push(...own.slice(0, 1).map((first) => warning(own, first)));

@@ -5,7 +5,7 @@
  */
 import {
   counted,
-  groupBy,
+  groupByAll,
   interval,
   isDated,
   type DatedHeader,
@@ -31,7 +31,7 @@ export interface ZonedFrames {
 export function withOneZone(frames: readonly HeaderFrame[]): ZonedFrames {
   const moved = new Map<HeaderFrame, HeaderFrame>();
   const warnings: Warning[] = [];
-  for (const own of groupBy(frames.filter(isDated), cameraOf).values()) {
+  for (const own of groupByAll(frames.filter(isDated), cameraOf)) {
     const zoned = own.filter((f) => f.localOffsetMinutes !== undefined && f.localOffsetMinutes !== 0);
     if (zoned.length === 0) continue;
     const suspects = own.flatMap((f) => (f.localOffsetMinutes === 0 ? inZoneOf(f, zoned) : []));
@@ -48,8 +48,8 @@ export function withOneZone(frames: readonly HeaderFrame[]): ZonedFrames {
 }
 
 /** What headers say of the optics and the camera that took a frame. */
-export function cameraOf({ telescope, instrument, focalLengthMm }: HeaderFrame): string {
-  return JSON.stringify([telescope, instrument, focalLengthMm]).toLowerCase();
+export function cameraOf({ telescope, instrument, focalLengthMm }: HeaderFrame): readonly unknown[] {
+  return [telescope?.toLowerCase(), instrument?.toLowerCase(), focalLengthMm];
 }
 
 interface Suspect {

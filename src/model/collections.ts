@@ -15,6 +15,32 @@ export function groupBy<T, K>(items: readonly T[], key: (item: T) => K): Map<K, 
   return groups;
 }
 
+/** Values that items share so far, and the group of those that share all. */
+interface Branch<T> {
+  readonly more: Map<unknown, Branch<T>>;
+  group?: T[];
+}
+
+/**
+ * Groups items by several values at once: groups in the order in which they first come, items in theirs. A text made
+ * for each item, as a key of all its values, takes five times as long.
+ */
+export function groupByAll<T>(items: readonly T[], values: (item: T) => readonly unknown[]): T[][] {
+  const groups: T[][] = [];
+  const root: Branch<T> = { more: new Map() };
+  for (const item of items) {
+    let branch = root;
+    for (const value of values(item)) {
+      let next = branch.more.get(value);
+      if (next === undefined) branch.more.set(value, (next = { more: new Map() }));
+      branch = next;
+    }
+    if (branch.group === undefined) groups.push((branch.group = []));
+    branch.group.push(item);
+  }
+  return groups;
+}
+
 /** Items in the order of a number, equals as they come; the list itself where it is so, as logs mostly are. */
 export function sortedBy<T>(items: readonly T[], value: (item: T) => number): readonly T[] {
   let before = -Infinity;

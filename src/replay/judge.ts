@@ -57,7 +57,9 @@ function tally(
   let keptMs = 0;
   let keptFrames = 0;
   let lostOrDoubtfulFrames = 0;
-  for (const [i, exposure] of exposures.entries()) {
+  // By index: `entries()` would make a list of two for each.
+  for (let i = 0; i < exposures.length; i++) {
+    const exposure = itemAt(exposures, i);
     if (!examination.passes(exposure, itemAt(moved, i), itemAt(unguided, i))) {
       lostOrDoubtfulFrames++;
       continue;

@@ -16,7 +16,7 @@ import type { Band } from './band.js';
 import { shareUnder } from './frame-worth.js';
 import type { Noise } from './noise-basis.js';
 import { cheapestOrder } from './one-after-another.js';
-import { clearTransparency, type RelativeSky } from './sky-model.js';
+import { clearTransparency, type PredictedSky } from './sky-model.js';
 
 /** One filter as it was used on the target. */
 export interface FilterUse {
@@ -27,7 +27,7 @@ export interface FilterUse {
   /** Its usual sub: in short ones read noise hides part of what moonlight does. */
   readonly subSeconds: number;
   /** Sky the model predicts through it. */
-  readonly predicted: (at: SkyPosition) => RelativeSky | null;
+  readonly predicted: PredictedSky;
 }
 
 interface Slot {

@@ -110,11 +110,11 @@ function moonlightCurve(
   { target, points }: TargetCurve,
   { model, elevationM, darkSkyMagArcsec2 }: LightContext,
 ): MoonlightCurve {
-  const k = extinctionInV(model, elevationM);
+  const skyAt = relativeSky(model, extinctionInV(model, elevationM), darkSkyMagArcsec2);
   return {
     target,
     points: points.flatMap((at) => {
-      const sky = relativeSky(model, at, k, darkSkyMagArcsec2);
+      const sky = skyAt(at);
       return sky ? [{ atMs: at.atMs, brighteningMag: sky.moonBrighteningMag }] : [];
     }),
   };

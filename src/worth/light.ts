@@ -2,17 +2,17 @@
 import {
   byFilter,
   groupBy,
+  textsKey,
   type CameraFacts,
   type Frame,
   type JudgedFrame,
   type MeasureNote,
-  type SkyPosition,
   type Train,
 } from '../model/index.js';
 import { bandOf, type Band } from './band.js';
 import { measureSky, type SkyMeasurement } from './measured-sky.js';
 import { electronsPerAdu, noiseOf, type Noise } from './noise-basis.js';
-import { relativeSky, type RelativeSky, type SkyModel } from './sky-model.js';
+import { relativeSky, type PredictedSky, type SkyModel } from './sky-model.js';
 
 export interface Light {
   readonly train: string;
@@ -22,7 +22,7 @@ export interface Light {
   readonly noise: Noise;
   readonly measured: SkyMeasurement | null;
   /** The clear sky the model predicts through the filter. */
-  readonly predicted: (at: SkyPosition) => RelativeSky | null;
+  readonly predicted: PredictedSky;
   readonly notes: readonly MeasureNote[];
 }
 
@@ -40,7 +40,7 @@ export interface LightContext {
 
 /** Frames of one key share a {@link Light}. */
 export function lightKey({ train, filter }: Pick<Frame, 'train' | 'filter'>): string {
-  return JSON.stringify([train, filter ?? '']);
+  return textsKey(train, filter ?? '');
 }
 
 /** Gathers what the lights of each train and filter share; by {@link lightKey}. */
@@ -62,7 +62,7 @@ export function lightOf(
   const { model, elevationM, darkSkyMagArcsec2, calibration } = context;
   const config = context.cameras.find((c) => c.id === train);
   const band = bandOf(filter, config, model, elevationM);
-  const predicted = (at: SkyPosition) => relativeSky(model, at, band.k, darkSkyMagArcsec2);
+  const predicted = relativeSky(model, band.k, darkSkyMagArcsec2);
   const measured = measureSky({
     lights,
     calibration,

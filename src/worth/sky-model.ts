@@ -34,32 +34,36 @@ export interface RelativeSky {
   readonly moonBrighteningMag: number;
 }
 
-/** Predicts the clear sky at a place; `null` for a target below the horizon. @param k magnitudes per air mass */
-export function relativeSky(
-  model: SkyModel,
-  at: SkyPosition,
-  k: number,
-  darkSkyMagArcsec2: number,
-): RelativeSky | null {
-  const place = {
-    phaseAngleDeg: at.moonPhaseAngleDeg,
-    separationDeg: at.moonSeparationDeg,
-    moonAltitudeDeg: at.moonAltitudeDeg,
-    targetAltitudeDeg: at.altitudeDeg,
-    k,
-    darkSkyMagArcsec2,
-  };
-  const here = model.brightening(place);
-  const zenith = model.brightening({ ...place, targetAltitudeDeg: 90 });
-  if (!here || !zenith) return null;
-  const twilightNanoLamberts = model.twilight(at.sunAltitudeDeg);
-  const moonless = here.darkNanoLamberts + twilightNanoLamberts;
-  return {
-    dark: here.darkNanoLamberts / zenith.darkNanoLamberts,
-    moon: here.moonNanoLamberts / zenith.darkNanoLamberts,
-    twilight: twilightNanoLamberts / zenith.darkNanoLamberts,
-    // Zero, not its negative, where there is no moonlight.
-    moonBrighteningMag: here.moonNanoLamberts > 0 ? 2.5 * Math.log10((here.moonNanoLamberts + moonless) / moonless) : 0,
+/** The clear sky at a place; `null` for a target below the horizon. */
+export type PredictedSky = (at: SkyPosition) => RelativeSky | null;
+
+/** Predicts the clear sky in one band. @param k magnitudes per air mass */
+export function relativeSky(model: SkyModel, k: number, darkSkyMagArcsec2: number): PredictedSky {
+  const at = (position: SkyPosition, targetAltitudeDeg = position.altitudeDeg) =>
+    model.brightening({
+      phaseAngleDeg: position.moonPhaseAngleDeg,
+      separationDeg: position.moonSeparationDeg,
+      moonAltitudeDeg: position.moonAltitudeDeg,
+      targetAltitudeDeg,
+      k,
+      darkSkyMagArcsec2,
+    });
+  /** Dark sky at the zenith, wherever the Moon is. */
+  let zenith: number | undefined;
+  return (position) => {
+    const here = at(position);
+    zenith ??= at(position, 90)?.darkNanoLamberts;
+    if (!here || zenith === undefined) return null;
+    const twilightNanoLamberts = model.twilight(position.sunAltitudeDeg);
+    const moonless = here.darkNanoLamberts + twilightNanoLamberts;
+    return {
+      dark: here.darkNanoLamberts / zenith,
+      moon: here.moonNanoLamberts / zenith,
+      twilight: twilightNanoLamberts / zenith,
+      // Zero, not its negative, where there is no moonlight.
+      moonBrighteningMag:
+        here.moonNanoLamberts > 0 ? 2.5 * Math.log10((here.moonNanoLamberts + moonless) / moonless) : 0,
+    };
   };
 }
 

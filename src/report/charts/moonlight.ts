@@ -2,7 +2,7 @@ import {
   atKey,
   contains,
   decimal,
-  groupBy,
+  groupByAll,
   listed,
   midpointMs,
   weighedLights,
@@ -58,30 +58,28 @@ function inV(night: Night, frame: JudgedFrame): number {
 function frameStrokes(night: Night, context: ChartContext) {
   const order = new Map(night.gathered.trains.map((train, index) => [train.id, index]));
   const lit = weighedLights(night).map((frame) => ({ frame, y: frame.worth.moonBrighteningMag }));
-  return [...groupBy(lit, ({ frame }) => JSON.stringify([frame.train, frame.filter ?? ''])).values()].flatMap(
-    (group) => {
-      const first = group[0];
-      if (!first) return [];
-      const style = context.palette.filter(first.frame.filter);
-      const run = longestRun(group);
-      const middle = run[Math.floor(run.length / 2)] ?? first;
-      const dataset = strokes(
-        `${first.frame.train} ${style.label}`,
-        group.map(({ frame, y }) => ({ span: frame.exposure, y })),
-        style.colour,
-        atKey(order, first.frame.train),
-      );
-      const label: DirectLabel = {
-        x: middle.frame.exposure.startMs,
-        y: middle.y,
-        text: style.short,
-        colour: 'ink',
-        align: 'center',
-        dy: middle.y < inV(night, middle.frame) ? 11 : -11,
-      };
-      return [{ dataset, label, isLit: middle.y >= NOTHING_MAG }];
-    },
-  );
+  return groupByAll(lit, ({ frame }) => [frame.train, frame.filter ?? '']).flatMap((group) => {
+    const first = group[0];
+    if (!first) return [];
+    const style = context.palette.filter(first.frame.filter);
+    const run = longestRun(group);
+    const middle = run[Math.floor(run.length / 2)] ?? first;
+    const dataset = strokes(
+      `${first.frame.train} ${style.label}`,
+      group.map(({ frame, y }) => ({ span: frame.exposure, y })),
+      style.colour,
+      atKey(order, first.frame.train),
+    );
+    const label: DirectLabel = {
+      x: middle.frame.exposure.startMs,
+      y: middle.y,
+      text: style.short,
+      colour: 'ink',
+      align: 'center',
+      dy: middle.y < inV(night, middle.frame) ? 11 : -11,
+    };
+    return [{ dataset, label, isLit: middle.y >= NOTHING_MAG }];
+  });
 }
 
 /** Trains that take one filter at one time see one brightening: its name stands there once. */

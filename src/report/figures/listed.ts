@@ -25,19 +25,27 @@ export const listing = oncePer((night: Pick<Night, 'accounts'>): ((frame: Judged
 
 /** Frames in order of time as they are listed: alone, or in runs of their like. */
 export function runsOf(frames: readonly JudgedFrame[], isListed: (frame: JudgedFrame) => boolean): FrameRun[] {
-  const runs: { key: string; frames: JudgedFrame[] }[] = [];
+  const runs: { first: JudgedFrame; last: JudgedFrame; frames: JudgedFrame[] }[] = [];
+  /** The run that may go on; one that is listed alone does not. */
+  let open: (typeof runs)[number] | undefined;
   for (const frame of frames) {
-    const key = isListed(frame)
-      ? frame.id
-      : JSON.stringify([frame.target, frame.filter, frame.verdict, frame.causes[0]?.kind]);
-    const last = runs[runs.length - 1];
-    if (last?.key === key) last.frames.push(frame);
-    else runs.push({ key, frames: [frame] });
+    const isAlone = isListed(frame);
+    if (open && !isAlone && areAlike(open.first, frame)) {
+      open.last = frame;
+      open.frames.push(frame);
+    } else {
+      const run = { first: frame, last: frame, frames: [frame] };
+      runs.push(run);
+      open = isAlone ? undefined : run;
+    }
   }
-  return runs.flatMap(({ frames: own }): FrameRun[] => {
-    const [first, last] = [own[0], own[own.length - 1]];
-    return first && last ? [{ first, last, frames: own }] : [];
-  });
+  return runs;
+}
+
+function areAlike(a: JudgedFrame, b: JudgedFrame): boolean {
+  return (
+    a.target === b.target && a.filter === b.filter && a.verdict === b.verdict && a.causes[0]?.kind === b.causes[0]?.kind
+  );
 }
 
 /** `134 frames`, for a run. */

@@ -3,7 +3,7 @@
  * the flux of the same stars, t the exposure and σ the noise of a pixel. Where a group has no pixels measured, the
  * dark-equivalent seconds, which are the same ratio by the model.
  */
-import { durationMs, groupBy, ownValue, worthOfFrame, type JudgedFrame, type Night } from '../../model/index.js';
+import { durationMs, groupByAll, ownValue, worthOfFrame, type JudgedFrame, type Night } from '../../model/index.js';
 
 type Weigh = (frame: JudgedFrame) => number | null;
 
@@ -14,7 +14,7 @@ type Weigh = (frame: JudgedFrame) => number | null;
 export function stackWeights(night: Pick<Night, 'accounts' | 'stars' | 'worth'>): ReadonlyMap<string, number> {
   const weights = new Map<string, number>();
   const files = night.accounts.lights.filter(({ file }) => file !== undefined);
-  for (const group of groupBy(files, ({ train, target, filter }) => JSON.stringify([train, target, filter])).values()) {
+  for (const group of groupByAll(files, ({ train, target, filter }) => [train, target, filter])) {
     const usable = group.filter(({ verdict }) => verdict !== 'lost');
     const weigh = [byPixels(night), byWorth(night)].find((one) => usable.every((frame) => one(frame) !== null));
     const best = weigh === undefined ? 0 : Math.max(0, ...usable.flatMap((frame) => weigh(frame) ?? []));

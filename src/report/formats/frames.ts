@@ -1,4 +1,3 @@
-import Papa from 'papaparse';
 import {
   durationMs,
   extended,
@@ -10,6 +9,7 @@ import {
   type Night,
 } from '../../model/index.js';
 import { stackWeights } from '../figures/stack-weights.js';
+import { csvText } from './csv-text.js';
 import type { Format } from './format.js';
 
 /** A light with what other parts of the night know of it. */
@@ -80,19 +80,16 @@ function tidy(value: string | number | null | undefined): string | number {
   return typeof value === 'number' && !Number.isInteger(value) ? Number(value.toFixed(4)) : value;
 }
 
-/** Every light as CSV (RFC 4180). Texts that a spreadsheet would run as a formula begin with an apostrophe. */
+/** Every light as CSV. */
 export const frames: Format = {
   id: 'frames',
   extension: 'csv',
   title: 'every light as a table',
   render: (night) =>
     Promise.resolve(
-      `${Papa.unparse(
-        {
-          fields: COLUMNS.map(([name]) => name),
-          data: rowsOf(night).map((frame) => COLUMNS.map(([, value]) => tidy(value(frame)))),
-        },
-        { escapeFormulae: true, newline: '\r\n' },
-      )}\r\n`,
+      csvText([
+        COLUMNS.map(([name]) => name),
+        ...rowsOf(night).map((frame) => COLUMNS.map(([, value]) => tidy(value(frame)))),
+      ]),
     ),
 };

@@ -1,6 +1,6 @@
 /** Plain lists of file names, one for each target, filter, train and verdict: for stacking by hand. */
 import { distinctNames, safeName } from '../../files/safe-name.js';
-import { groupBy, itemAt, atKey, VERDICT_KINDS, type JudgedFrame, type Night } from '../../model/index.js';
+import { groupByAll, itemAt, atKey, VERDICT_KINDS, type JudgedFrame, type Night } from '../../model/index.js';
 
 /** One list. */
 export interface KeepList {
@@ -15,29 +15,33 @@ export interface KeepLists {
   readonly unlisted: number;
 }
 
+type WrittenFrame = JudgedFrame & { readonly file: string };
+
 /** Whether a line can hold the name. */
 const isOneLine = (file: string): boolean => !/[\r\n\u0085\u2028\u2029]/.test(file);
-
-const groupKey = ({ target = '', filter = '', train }: JudgedFrame): string => JSON.stringify([target, filter, train]);
 
 /**
  * The lists of a night, in every group all three, empty ones too: a script need not ask which are there. Exposures
  * without a file stand in none of them.
  */
 export function keepLists({ accounts: { lights } }: Pick<Night, 'accounts'>): KeepLists {
-  const files = lights.flatMap((light) => (light.file === undefined ? [] : [{ light, file: light.file }]));
-  const groups = groupBy(files, ({ light }) => groupKey(light));
-  const firsts = new Map([...groups].map(([key, group]) => [key, itemAt(group, 0).light] as const));
-  const names = distinctNames(firsts.keys(), (key) => {
-    const { target = '', filter = '', train } = atKey(firsts, key);
+  const files = lights.filter((light): light is WrittenFrame => light.file !== undefined);
+  const groups = new Map(
+    groupByAll(files, ({ target = '', filter = '', train }) => [target, filter, train]).map((group) => {
+      const { target = '', filter = '', train } = itemAt(group, 0);
+      return [JSON.stringify([target, filter, train]), { target, filter, train, group }] as const;
+    }),
+  );
+  const names = distinctNames(groups.keys(), (key) => {
+    const { target, filter, train } = atKey(groups, key);
     return [safeName(target, 'no-target'), safeName(filter, 'no-filter'), safeName(train, 'train')].join('_');
   });
   return {
-    lists: [...groups].flatMap(([key, group]) =>
+    lists: [...groups].flatMap(([key, { group }]) =>
       VERDICT_KINDS.map((verdict) => ({
         path: `frames/${atKey(names, key)}.${verdict}.txt`,
         text: group
-          .filter(({ light, file }) => light.verdict === verdict && isOneLine(file))
+          .filter((light) => light.verdict === verdict && isOneLine(light.file))
           .map(({ file }) => `${file}\n`)
           .join(''),
       })),
