@@ -1,7 +1,7 @@
 /**
  * Frames that would lower a stack made as a plain mean.
  */
-import { about, duration, weighedLights, weighedTotals, type NightFacts, type WeighedFrame } from '../model/index.js';
+import { about, duration, weighedOf, weighedTotals, type NightFacts, type WeighedFrame } from '../model/index.js';
 import { clock } from './wording.js';
 import type { FindingModule } from './finding.js';
 
@@ -14,9 +14,8 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
   needs: ['worth'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
-    const byId = new Map(weighedLights(night).map((f) => [f.id, f]));
     return weighedTotals(night).flatMap(({ target, filter, train, frames, worth }) => {
-      const marginal = worth.marginal.flatMap((id) => byId.get(id) ?? []);
+      const marginal = weighedOf(night, worth.marginal);
       if (marginal.length < minimumFrames) return [];
       const winMs = worth.effectiveMs - worth.plainMeanMs;
       return [

@@ -2,7 +2,7 @@
  * The session folder's files: walked once, links followed without running in circles, hidden folders left alone.
  */
 import { readdirSync, realpathSync, statSync, type Dirent } from 'node:fs';
-import { join, relative, sep } from 'node:path';
+import { join } from 'node:path';
 import { refused } from '../files/refused.js';
 import { isWithin } from '../files/within.js';
 import { counted, type Warning } from '../model/index.js';
@@ -44,7 +44,7 @@ export function listSessionFiles(
   const skipped = new Set(skip.flatMap((path) => [path, realPathOf(path)]));
 
   let entriesLeft = most;
-  const walk = (folder: string, depth: number): void => {
+  const walk = (folder: string, inside: string, depth: number): void => {
     if (skipped.has(folder)) return;
     let real: string;
     let entries: Dirent[];
@@ -56,41 +56,42 @@ export function listSessionFiles(
       if (depth === 0) home = real;
     } catch (error) {
       if (depth === 0) throw error;
-      warnings.push(unreadable(relativePath(root, folder), error));
+      warnings.push(unreadable(inside, error));
       return;
     }
     for (const entry of entries) {
       if (entriesLeft-- <= 0) return;
       const { name } = entry;
       const path = join(folder, name);
+      const within = inside === '' ? name : `${inside}/${name}`;
       if (name.startsWith('.')) {
-        if (!entry.isDirectory() && isFitsName(name)) hidden.push(relativePath(root, path));
+        if (!entry.isDirectory() && isFitsName(name)) hidden.push(within);
         continue;
       }
       try {
         if (entry.isSymbolicLink()) {
           const end = realpathSync(path);
           if (end !== home && isWithin(end, home)) {
-            rings.push(relativePath(root, path));
+            rings.push(within);
             continue;
           }
           if (!isWithin(home, end)) {
-            strays.push(relativePath(root, path));
+            strays.push(within);
             if (untrusted) continue;
           }
         }
         const stat = statSync(path);
         if (stat.isDirectory()) {
-          if (depth < MAX_DEPTH) walk(path, depth + 1);
+          if (depth < MAX_DEPTH) walk(path, within, depth + 1);
         } else if (stat.isFile()) {
-          files.push({ path: relativePath(root, path), sizeBytes: stat.size });
-        } else if (isFitsName(name)) warnings.push(noFile(relativePath(root, path)));
+          files.push({ path: within, sizeBytes: stat.size });
+        } else if (isFitsName(name)) warnings.push(noFile(within));
       } catch (error) {
-        warnings.push(unreadable(relativePath(root, path), error));
+        warnings.push(unreadable(within, error));
       }
     }
   };
-  walk(root, 0);
+  walk(root, '', 0);
   const more = entriesLeft < 0 ? [tooManyFiles(most, files.at(-1)?.path)] : [];
   return {
     files,
@@ -166,10 +167,6 @@ function realPathOf(path: string): string {
   } catch {
     return path;
   }
-}
-
-function relativePath(root: string, path: string): string {
-  return relative(root, path).split(sep).join('/');
 }
 
 function unreadable(file: string, error: unknown): Warning {

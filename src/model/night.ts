@@ -98,12 +98,27 @@ export function lightsOf({ accounts }: Pick<Night, 'accounts'>, train: string): 
 export const imagedSpan = oncePer((lights: readonly JudgedFrame[]) => hull(lights.map((light) => light.exposure)));
 
 /** The lights whose worth is known, sorted by start. */
-export const weighedLights = oncePer((night: Pick<Night, 'accounts' | 'worth'>): readonly WeighedFrame[] =>
-  night.accounts.lights.flatMap((frame) => {
-    const worth = worthOfFrame(night, frame);
-    return worth ? [extended(frame, { worth })] : [];
-  }),
+export function weighedLights({ accounts, worth }: Pick<Night, 'accounts' | 'worth'>): readonly WeighedFrame[] {
+  return worth === null ? [] : weighedBy(accounts.lights)(worth);
+}
+
+/** By lights and worth, not by night: findings and report ask for the same of nights of their own. */
+const weighedBy = oncePer((lights: readonly JudgedFrame[]) =>
+  oncePer((worth: WorthAssessment): readonly WeighedFrame[] =>
+    lights.flatMap((frame) => {
+      const own = worthOfFrame({ worth }, frame);
+      return own ? [extended(frame, { worth: own })] : [];
+    }),
+  ),
 );
+
+/** The lights of these ids whose worth is known, in the order of the ids. */
+export function weighedOf(night: Pick<Night, 'accounts' | 'worth'>, ids: readonly string[]): WeighedFrame[] {
+  if (ids.length === 0) return [];
+  const wanted = new Set(ids);
+  const byId = new Map(weighedLights(night).flatMap((frame) => (wanted.has(frame.id) ? [[frame.id, frame]] : [])));
+  return ids.flatMap((id) => byId.get(id) ?? []);
+}
 
 /** The totals whose worth is known. */
 export function weighedTotals(night: Pick<Night, 'accounts' | 'worth'>): WeighedTotal[] {

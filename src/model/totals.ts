@@ -3,7 +3,7 @@
  * and for the archive.
  */
 import type { Verdict } from '../vocabulary/index.js';
-import { groupBy, sortedBy, textsKey } from './collections.js';
+import { groupBy, groupByAll, itemAt, sortedBy } from './collections.js';
 import { UNNAMED, type Total, type VerdictTally } from './ledger.js';
 
 /** What of a frame decides to which total it belongs, and as what. */
@@ -29,23 +29,20 @@ export function totalIntegration<F extends Judged>(
   frames: readonly F[],
   { lengthMs, keptMs = lengthMs, unnamed = UNNAMED }: Tallying<F>,
 ): Total[] {
-  const groups = groupBy(frames, (f) => textsKey(f.target ?? unnamed, f.filter ?? unnamed, f.train));
-  const totals = [...groups.values()].flatMap((members): Total[] => {
-    const [first] = members;
-    if (first === undefined) return [];
-    return [
-      {
-        target: first.target ?? unnamed,
-        filter: first.filter ?? unnamed,
-        train: first.train,
-        frames: tally(
-          members,
-          () => 1,
-          () => 1,
-        ),
-        ms: tally(members, lengthMs, keptMs),
-      },
-    ];
+  const groups = groupByAll(frames, (f) => [f.target ?? unnamed, f.filter ?? unnamed, f.train]);
+  const totals = groups.map((members): Total => {
+    const first = itemAt(members, 0);
+    return {
+      target: first.target ?? unnamed,
+      filter: first.filter ?? unnamed,
+      train: first.train,
+      frames: tally(
+        members,
+        () => 1,
+        () => 1,
+      ),
+      ms: tally(members, lengthMs, keptMs),
+    };
   });
   const trains = [...new Set(totals.map(({ train }) => train))];
   return [...groupBy(totals, ({ target }) => target).values()].flatMap((own) =>

@@ -51,6 +51,8 @@ export function pairSpans<B extends EventName, E extends EventName>(
   const spans: EventSpan<B, E>[] = [];
   const warnings: Warning[] = [];
   let open: EventOf<B> | undefined;
+  const begins = [rule.begin];
+  const ends = [rule.end];
 
   const giveUp = (begin: EventOf<B>, atMs: number, how: string): void => {
     const cutMs = overMs.find((ms) => ms > begin.atMs);
@@ -66,10 +68,10 @@ export function pairSpans<B extends EventName, E extends EventName>(
   };
 
   for (const event of events) {
-    if (isEventOf(event, [rule.begin])) {
+    if (isEventOf(event, begins)) {
       if (open) giveUp(open, event.atMs, `when the next one began (line ${event.source.line ?? '?'})`);
       open = event;
-    } else if (isEventOf(event, [rule.end])) {
+    } else if (isEventOf(event, ends)) {
       if (open) {
         spans.push({ span: interval(open.atMs, event.atMs), begin: open, end: event });
         open = undefined;

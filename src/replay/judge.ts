@@ -57,10 +57,10 @@ function tally(
   let keptMs = 0;
   let keptFrames = 0;
   let lostOrDoubtfulFrames = 0;
-  // By index: `entries()` would make a list of two for each.
+  // By index, past what reads lists of every kind: there are a million of them in a night of thousands of frames.
   for (let i = 0; i < exposures.length; i++) {
-    const exposure = itemAt(exposures, i);
-    if (!examination.passes(exposure, itemAt(moved, i), itemAt(unguided, i))) {
+    const exposure = exposures[i]!;
+    if (!examination.passes(exposure, moved[i]!, unguided[i]!)) {
       lostOrDoubtfulFrames++;
       continue;
     }
@@ -111,12 +111,12 @@ function overlaps(exposures: readonly Interval[], doneMs: number, spans: readonl
   const out = new Float64Array(exposures.length);
   let first = 0;
   for (const span of spans) {
-    while (first < exposures.length && countedEndMs(itemAt(exposures, first), doneMs) <= span.startMs) first++;
+    while (first < exposures.length && countedEndMs(exposures[first]!, doneMs) <= span.startMs) first++;
     for (let i = first; i < exposures.length; i++) {
-      const exposure = itemAt(exposures, i);
+      const exposure = exposures[i]!;
       if (exposure.startMs >= span.endMs) break;
       const endMs = Math.min(countedEndMs(exposure, doneMs), span.endMs);
-      out[i] = itemAt(out, i) + Math.max(0, endMs - Math.max(exposure.startMs, span.startMs));
+      out[i]! += Math.max(0, endMs - Math.max(exposure.startMs, span.startMs));
     }
   }
   return out;

@@ -7,6 +7,9 @@ import {
   elevationOf,
   calibrationOf,
   groupBy,
+  groupByAll,
+  itemAt,
+  UNNAMED,
   type FilterOrder,
   type JudgedFrame,
   type MeasureNote,
@@ -77,10 +80,11 @@ function fromPixels(note: MeasureNote, seen: PixelLights): MeasureNote {
 function weighGroups(frames: readonly JudgedFrame[], context: LightContext): Group[] {
   const lights = lightsOf(frames, context);
   const byTrain = groupBy(frames, (f) => f.train);
-  return [...groupBy(frames, frameKey)].flatMap(([key, group]) => {
-    const first = group[0];
-    const light = first && lights.get(lightKey(first));
-    return light ? [weighGroup(key, group, byTrain.get(light.train) ?? [], light, context)] : [];
+  const alike = groupByAll(frames, ({ target, filter, train }) => [target ?? UNNAMED, filter ?? UNNAMED, train]);
+  return alike.flatMap((group) => {
+    const first = itemAt(group, 0);
+    const light = lights.get(lightKey(first));
+    return light ? [weighGroup(frameKey(first), group, byTrain.get(light.train) ?? [], light, context)] : [];
   });
 }
 

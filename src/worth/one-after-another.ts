@@ -26,42 +26,62 @@ export interface Order {
 export function cheapestOrder(taken: Allocation, cost: (user: number, slot: number) => number): Order {
   const own = taken.map(sum);
   const room = (taken[0] ?? []).map((_, slot) => sum(taken.map((row) => itemAt(row, slot))));
-  const assess = (users: readonly number[]): Order => {
-    const amounts = filled(users, own, room);
+  const assess = (users: readonly number[]): Tried => {
+    const parts = filled(users, own, room);
     return {
       users,
-      amounts,
-      cost: sum(
-        amounts.flatMap((row, user) => row.map((amount, slot) => (amount > 0 ? amount * cost(user, slot) : 0))),
-      ),
+      parts,
+      cost: sum(parts.flatMap((row, user) => row.map(({ slot, amount }) => amount * cost(user, slot)))),
     };
   };
   const users = taken.map((_, user) => user);
-  const cheaper = (a: Order, b: Order): Order => (b.cost < a.cost ? b : a);
-  if (users.length <= MOST_TRIED) return permutations(users).map(assess).reduce(cheaper);
+  const cheaper = (a: Tried, b: Tried): Tried => (b.cost < a.cost ? b : a);
+  if (users.length <= MOST_TRIED) return allocated(permutations(users).map(assess).reduce(cheaper), room.length);
   let best = assess(users);
   for (;;) {
     const next = swaps(best.users).map(assess).reduce(cheaper);
-    if (next.cost >= best.cost) return best;
+    if (next.cost >= best.cost) return allocated(best, room.length);
     best = next;
   }
 }
 
-/** Amounts where each user takes the slots that the one before left. */
-function filled(users: readonly number[], own: readonly number[], room: readonly number[]): number[][] {
-  const amounts = own.map(() => room.map(() => 0));
-  const open = room.map((free, slot) => ({ slot, free })).filter(({ free }) => free > 0);
+/** What a user takes of a slot: more than nothing. */
+interface Part {
+  readonly slot: number;
+  readonly amount: number;
+}
+
+/** An order that was tried: of thousands of slots each user has few. */
+interface Tried extends Pick<Order, 'users' | 'cost'> {
+  readonly parts: readonly (readonly Part[])[];
+}
+
+function allocated({ users, parts, cost }: Tried, slots: number): Order {
+  const amounts = parts.map((row) => {
+    const all = Array.from({ length: slots }, () => 0);
+    for (const { slot, amount } of row) all[slot] = amount;
+    return all;
+  });
+  return { users, amounts, cost };
+}
+
+/** What each user takes where each takes the slots that the one before left, slots in order. */
+function filled(users: readonly number[], own: readonly number[], room: readonly number[]): Part[][] {
+  const parts = own.map((): Part[] => []);
+  let slot = -1;
+  let free = 0;
   for (const user of users) {
     let wanted = itemAt(own, user);
-    for (let next = open[0]; next !== undefined && wanted > 0; next = open[0]) {
-      const part = Math.min(wanted, next.free);
-      itemAt(amounts, user)[next.slot] = part;
-      wanted -= part;
-      next.free -= part;
-      if (next.free <= 0) open.shift();
+    while (wanted > 0) {
+      while (free <= 0 && ++slot < room.length) free = itemAt(room, slot);
+      if (free <= 0) break;
+      const amount = Math.min(wanted, free);
+      itemAt(parts, user).push({ slot, amount });
+      wanted -= amount;
+      free -= amount;
     }
   }
-  return amounts;
+  return parts;
 }
 
 function permutations(users: readonly number[]): number[][] {

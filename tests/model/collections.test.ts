@@ -5,6 +5,7 @@ import {
   countOf,
   extended,
   groupBy,
+  groupByAll,
   increment,
   isDated,
   isDatedLight,
@@ -30,6 +31,15 @@ describe('collections', () => {
       ['b', ['b', 'bc']],
       [undefined, ['']],
     ]);
+  });
+
+  it('are grouped by several values, as by one text made of them all', () => {
+    const items = [...'abcabacbbca'].map((letter, i) => ({ letter, row: i % 2 === 0 ? i % 3 : undefined, i }));
+    expect(groupByAll(items, ({ letter, row }) => [letter, row])).toEqual([
+      ...groupBy(items, ({ letter, row }) => JSON.stringify([letter, row])).values(),
+    ]);
+    expect(groupByAll([1, 2], () => [])).toEqual([[1, 2]]);
+    expect(groupByAll([], (x) => [x])).toEqual([]);
   });
 
   it('are put in order, equals as they come, and are themselves where they are in order', () => {

@@ -50,11 +50,11 @@ function awayFrom(positions: readonly (readonly Point[])[], along: readonly Poin
   const lineHeight = heights(positions.flat());
   const times = along.map(({ x }) => x);
   const widthMs = Math.max(1, Math.max(...times) - Math.min(...times));
+  const lines = positions.map((own) => ({ own, steps: own.filter((one, i) => i > 0 && one.y !== own[i - 1]?.y) }));
   const room = ({ x, y }: Point): number =>
     Math.min(
-      ...positions.flatMap((own) => {
+      ...lines.flatMap(({ own, steps }) => {
         const now = own.findLast((one) => one.x <= x) ?? own[0];
-        const steps = own.filter((one, i) => i > 0 && one.y !== own[i - 1]?.y);
         return [
           ...(now === undefined ? [] : [Math.abs(lineHeight(now.y) - (height(y) - NAME_BELOW))]),
           ...steps.map((step) => Math.abs(step.x - x) / widthMs),

@@ -6,7 +6,7 @@ import {
   percent,
   percentRange,
   UNKNOWN,
-  weighedLights,
+  weighedOf,
   worthOfFrame,
   type FilterOrder,
   type JudgedFrame,
@@ -113,8 +113,10 @@ export function ordersTable(orders: readonly FilterOrder[], { palette }: ViewCon
 
 /** Frames that lower a plain mean; `null` for none. */
 export function marginalTable(totals: readonly WeighedTotal[], { night, clock, palette }: ViewContext): Table | null {
-  const byId = new Map(weighedLights(night).map((frame) => [frame.id, frame]));
-  const frames = totals.flatMap(({ worth }) => worth.marginal.flatMap((id) => byId.get(id) ?? []));
+  const frames = weighedOf(
+    night,
+    totals.flatMap(({ worth }) => worth.marginal),
+  );
   if (frames.length === 0) return null;
   return {
     caption: 'Marginal frames: in a plain mean they take more than they bring; weighted they still add',
