@@ -4,7 +4,6 @@ import {
   EARLIEST_YEAR,
   FORMER_EVENTS,
   isEventName,
-  isObject,
   isPlausibleInstant,
   isTelling,
   type JsonObject,
@@ -17,6 +16,7 @@ import type { LogRead } from '../lines/log-read.js';
 import { blockTexts, lineEnd, lineStart, readLines, type LineBlock } from '../lines/read-lines.js';
 import { rfc3339 } from '../lines/rfc3339.js';
 import { WarningTally } from '../lines/warning-tally.js';
+import { excerpt, inJson, parseObject, timeOfPlainNote } from './json-line.js';
 
 /** What the rig file says about an event log. */
 export interface EventLogOptions {
@@ -84,6 +84,7 @@ class EventLines {
   }
 
   private takeLine(text: string, line: number, openEnded: boolean): void {
+    if (!this.keepsNotes && this.takePlainNote(text)) return;
     const json = parseObject(text);
     if (json === null) {
       if (text.trim() === '') return;
@@ -156,6 +157,21 @@ class EventLines {
       setField(made, 'text', text);
     }
     if (this.keepsNotes || isTelling(made)) this.events.push(made);
+    this.note(atMs, train);
+  }
+
+  /** Takes a line that is a plain note with a time that can be one. */
+  private takePlainNote(text: string): boolean {
+    const at = timeOfPlainNote(text);
+    const atMs = at === undefined ? NaN : rfc3339(at);
+    if (!isPlausibleInstant(atMs)) return false;
+    this.understood++;
+    this.note(atMs, this.train);
+    return true;
+  }
+
+  /** That a line was written, and when. */
+  private note(atMs: number, train: string | undefined): void {
     const written = this.atMs.get(train);
     if (written) written.push(atMs);
     else this.atMs.set(train, [atMs]);
@@ -212,29 +228,4 @@ class EventLines {
     );
     return this.train;
   }
-}
-
-function parseObject(text: string): JsonObject | null {
-  try {
-    // A byte-order mark in the middle comes from logs that were joined.
-    const value: unknown = JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text);
-    return isObject(value) ? value : null;
-  } catch {
-    return null;
-  }
-}
-
-function inJson(value: unknown): string {
-  return value === undefined ? 'absent' : excerpt(asJson(value));
-}
-
-/** A list or object is not written out: it may be nested deeper than the stack. */
-function asJson(value: unknown): string {
-  if (Array.isArray(value)) return 'a list';
-  return typeof value === 'object' && value !== null ? 'an object' : JSON.stringify(value);
-}
-
-/** The beginning of a text, for a message. */
-function excerpt(text: string): string {
-  return text.length <= 60 ? text : `${text.slice(0, 57)}…`;
 }
