@@ -49,13 +49,21 @@ export function storeParts(night: Night): KeptText {
   return keptText(gzipSync(partsText(night), PACKING));
 }
 
-/** Writes the parts while other work goes on: packing them is done beside the program, on another core. */
+/**
+ * Writes the parts while other work goes on: packing them is done beside the program, on another core. Room for all
+ * that they become is given at once: for more of it packing would wait until the program has nothing else to do.
+ */
 export async function packParts(night: Night): Promise<KeptText> {
-  return keptText(await gzipBeside(partsText(night), PACKING));
+  const text = partsText(night);
+  return keptText(await gzipBeside(text, { ...PACKING, chunkSize: LEAST_ROOM + Math.ceil(text.length * PACKED) }));
 }
 
 const PACKING = { level: 9 };
-const gzipBeside = promisify<Buffer, { level: number }, Buffer>(gzip);
+/** More than is left of a night's parts; where it should be too little, packing waits. */
+const PACKED = 0.25;
+/** What the library gives by itself, bytes. */
+const LEAST_ROOM = 16_384;
+const gzipBeside = promisify<Buffer, { level: number; chunkSize: number }, Buffer>(gzip);
 
 function partsText({ date, span, gathered, timeline, sky, stars }: Night): Buffer {
   const { guiding, ...rest } = gathered;
