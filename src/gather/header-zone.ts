@@ -1,9 +1,10 @@
 /**
  * Headers written in local time by mistake, where the rig file says so (`headerTimeZone`): the standard wants UTC.
  */
+import { basename } from 'node:path/posix';
 import { DateTime } from 'luxon';
 import type { TrainConfig } from '../config/index.js';
-import { counted, groupBy, interval, isDated, type Interval, type Warning } from '../model/index.js';
+import { counted, groupBy, interval, isDated, itemAt, type Interval, type Warning } from '../model/index.js';
 import type { TrainFrame } from './assign-trains.js';
 import { overlapsOf, ROUNDING_MS } from './self-overlap.js';
 
@@ -61,25 +62,52 @@ function movedBy(frame: DatedFrame, ms: number): DatedFrame {
 /**
  * The frames of the second passage: files are numbered in the order in which they were taken, and where a local time
  * begins before the file before it has ended, the hour has come again. None where numbers do not follow the time, or
- * where frames would overlap all the same.
+ * where frames would overlap all the same. Files of one name but for the numbers follow each other; where these lie in
+ * a folder for each filter, or bear its name, the one number that counts all of a train does, or of a target.
  */
 function laterPass(passes: readonly Passes[]): Passes[] {
+  const alike = [...groupBy(passes, ({ frame }) => frame.file.replace(/\d+/g, '#')).values()].map((series) =>
+    [...series].sort((a, b) => a.frame.file.localeCompare(b.frame.file, 'en', { numeric: true })),
+  );
+  const inCount = (keyOf: (frame: TrainFrame) => string) =>
+    [...groupBy(passes, ({ frame }) => keyOf(frame)).values()].map(byCount);
+  for (const orders of [alike, inCount(({ kind }) => kind), inCount(({ kind, target }) => `${kind} ${target ?? ''}`)]) {
+    const later = orders.every((order) => order !== null) ? laterIn(orders) : null;
+    if (later === null) continue;
+    const moved = new Set(later);
+    const all = passes.map((pass) => (moved.has(pass) && pass.second ? pass.second : pass.first));
+    if (overlapsOf(all).length === 0) return later;
+  }
+  return [];
+}
+
+/** In the order of the first number in their names that is another for each of them; `null` where there is none. */
+function byCount(passes: readonly Passes[]): readonly Passes[] | null {
+  const numbers = passes.map((pass) => ({ pass, own: basename(pass.frame.file).match(/\d+/g)?.map(Number) ?? [] }));
+  const most = Math.max(0, ...numbers.map(({ own }) => own.length));
+  for (let k = 0; k < most; k++) {
+    const counts = new Set(numbers.map(({ own }) => own[k]));
+    if (!counts.has(undefined) && counts.size === passes.length)
+      return numbers.sort((a, b) => itemAt(a.own, k) - itemAt(b.own, k)).map(({ pass }) => pass);
+  }
+  return null;
+}
+
+/** The frames of the second passage by the orders in which files were numbered; `null` where one contradicts time. */
+function laterIn(orders: readonly (readonly Passes[])[]): Passes[] | null {
   const later: Passes[] = [];
-  for (const series of groupBy(passes, ({ frame }) => frame.file.replace(/\d+/g, '#')).values()) {
-    const byNumber = [...series].sort((a, b) => a.frame.file.localeCompare(b.frame.file, 'en', { numeric: true }));
+  for (const order of orders) {
     let endMs = -Infinity;
-    for (const pass of byNumber) {
+    for (const pass of order) {
       const { first, second } = pass;
       const isLater = second !== null && first.exposure.startMs < endMs - ROUNDING_MS;
       const taken = isLater ? second : first;
-      if (taken.exposure.startMs < endMs - ROUNDING_MS) return [];
+      if (taken.exposure.startMs < endMs - ROUNDING_MS) return null;
       if (isLater) later.push(pass);
       endMs = taken.exposure.endMs;
     }
   }
-  const moved = new Set(later);
-  const all = passes.map((pass) => (moved.has(pass) && pass.second ? pass.second : pass.first));
-  return overlapsOf(all).length === 0 ? later : [];
+  return later;
 }
 
 function ambiguous(frame: TrainFrame, inFold: number, later: number): Warning {

@@ -49,6 +49,23 @@ describe('headers in local time', () => {
     expect(startsOf(readHeadersInZone(shuffled, TRAINS).frames)).toEqual([...utcMs].reverse());
   });
 
+  it.each([
+    ['a folder for each filter', (i: number) => `${['Ha', 'OIII', 'SII'][i % 3]}/wren_${i + 1}_NGC281.fits`],
+    ['the filter in the name', (i: number) => `raw/wren_${['Ha', 'OIII'][Math.floor(i / 3) % 2]}_180s_${i + 1}.fits`],
+  ])(
+    'are read across it by the count of the train where files of one name do not follow each other: %s',
+    (_, fileOf) => {
+      const { frames, utcMs } = night(fileOf);
+      expect(startsOf(readHeadersInZone(frames, TRAINS).frames)).toEqual(utcMs);
+    },
+  );
+
+  it('are read across it by a count that begins anew with each target', () => {
+    const { frames, utcMs } = night((i) => `${['L', 'R'][i % 2]}/${i < 30 ? i + 1 : i - 29}.fits`);
+    const named = frames.map((frame, i) => ({ ...frame, target: i < 30 ? 'NGC 281' : 'M 33' }) as TrainFrame);
+    expect(startsOf(readHeadersInZone(named, TRAINS).frames)).toEqual(utcMs);
+  });
+
   it('are taken for the first passage where numbers do not follow the time', () => {
     const { frames, utcMs } = night((i) => `raw/img-${(i * 37) % 76}.fits`);
     const read = readHeadersInZone(frames, TRAINS);

@@ -15,7 +15,7 @@ import { isWellDetermined } from './differences.js';
 import { driftInDithers, withoutDrift } from './drift.js';
 import { jumpAtTheEdge } from './edge-jump.js';
 import { jumpInDithers, type JumpInDithers } from './jump.js';
-import { mayBeHabit } from './late-or-ahead.js';
+import { mayBeHabit, mayBeHabits } from './late-or-ahead.js';
 import type { ClockEvidence } from './likelihood.js';
 import type { Compared } from './notes.js';
 import {
@@ -122,7 +122,8 @@ function look(evidence: ClockEvidence): Seen | null {
 }
 
 function offsetOf({ aheadMs, uncertaintyMs, otherShare, secondMs }: OffsetEstimate, isOpen: boolean) {
-  const otherMs = secondMs ?? (isOpen ? 0 : undefined);
+  // Two small offsets are a program that is late by now more, now less.
+  const otherMs = isOpen && Math.abs(secondMs ?? 0) <= LATE_START_MS ? 0 : secondMs;
   return {
     aheadMs,
     uncertaintyMs,
@@ -148,13 +149,14 @@ function jumpOf(
   own: TrainStreams,
   source: ClockSource,
   { thinned, search, estimate }: Seen,
-  { streams: pilot }: Reference,
+  { streams: pilot, shutters }: Reference,
 ): { readonly jump: ClockJump | null; readonly fitted?: JumpInDithers } {
   const turned = pilot.oddLengths.map((o) => ({ ...o, byMs: -o.byMs }));
   const hints = [...own.oddLengths, ...turned];
   const told = jumpInDithers(thinned, search, hints);
   // Lines that go back are trace enough.
-  const fitted = told && (own.backwards || hasRoomFor(told, thinned)) ? told : null;
+  const isTold = told !== null && (own.backwards !== null || hasRoomFor(told, thinned));
+  const fitted = isTold && !mayBeHabits(told, thinned, shutters) ? told : null;
   const byMs = fitted ? fitted.afterMs - fitted.beforeMs : 0;
   if (source === 'log' && own.backwards)
     // Lines that go back tell the least that it can have been.

@@ -34,6 +34,21 @@ export function mayBeHabit(aheadMs: number, evidence: ClockEvidence, other: read
   return agrees(pauses, shutters);
 }
 
+/**
+ * Whether a jump that gaps alone tell may as well be a program that began later after each dither in one part of the
+ * night than in the other: another target, or a sequence begun anew.
+ *
+ * @param other the reference's exposures, sorted
+ */
+export function mayBeHabits(
+  { beforeMs, afterMs }: { readonly beforeMs: number; readonly afterMs: number },
+  evidence: ClockEvidence,
+  other: readonly Shutter[],
+): boolean {
+  if (evidence.pauses[0]?.by !== 'gap') return false;
+  return [beforeMs, afterMs].every((ms) => evidence.favouredMs.includes(ms) || mayBeHabit(ms, evidence, other));
+}
+
 /** Whether hardly anything contradicts clocks that agree. */
 function agrees(pauses: readonly MountPause[], shutters: readonly Closing[]): boolean {
   const against = pauses.filter((pause) => contradictsAgreement(pause, shutters)).length;

@@ -87,9 +87,14 @@ function jumped({ train, source, against }: ClockNote, { byMs, isOwn }: ClockJum
       (isOwn
         ? `the clock of ${subject} was ${set}`
         : `the clock of ${subject}, or that of ${against} the other way, was ${set}`) +
-      '. ' +
+      `${isOwn ? '' : exceptWhere(against)}. ` +
       'Times were left as written; let the computers take their time from one time server before dusk',
   };
+}
+
+/** Gaps alone cannot tell a clock that was set from programs that know nothing of each other. */
+function exceptWhere(against: string): string {
+  return against.startsWith('the headers') ? ', unless the two programs dither each by itself' : '';
 }
 
 function offset(aheadMs: number): string {

@@ -205,3 +205,22 @@ describe('two trains whose programs dither each by itself', () => {
     expect(clockWarnings([wren!])[0]?.message).toContain('keeps to none of the dithers');
   });
 });
+
+describe('a companion that by headers alone begins later in one part of the night than in the other', () => {
+  it('is not said to have had its clock set, for its program may have been begun anew', () => {
+    const habits: Habits = { pilotSeconds: 300, seconds: 290, holds: 0.5, readoutMs: 300, lateMs: 22_000, aheadMs: 0 };
+    const late = night(4, { ...habits, cycles: 16 }).headers;
+    const sooner = night(5, { ...habits, lateMs: 7000, cycles: 16 }).headers;
+    const laterMs = 4 * 3_600_000;
+    const moved = sooner.map((h) => ({
+      ...h,
+      file: `later/${h.file}`,
+      headerHash: `later/${h.file}`,
+      exposure: { startMs: (h.exposure?.startMs ?? 0) + laterMs, endMs: (h.exposure?.endMs ?? 0) + laterMs },
+    }));
+    const [wren] = compareClocks(inputOf([...late, ...moved] as typeof late, [])).notes;
+    expect(wren?.jump).toBeUndefined();
+    expect(wren).toMatchObject({ isKnown: false, corrected: false });
+    expect(clockWarnings([wren!])[0]?.message).toMatch(/either its clock is .* or the program of wren begins/);
+  });
+});
