@@ -71,7 +71,9 @@ function laterPass(passes: readonly Passes[]): Passes[] {
   );
   const inCount = (keyOf: (frame: TrainFrame) => string) =>
     [...groupBy(passes, ({ frame }) => keyOf(frame)).values()].map(byCount);
-  for (const orders of [alike, inCount(({ kind }) => kind), inCount(({ kind, target }) => `${kind} ${target ?? ''}`)]) {
+  const ofTrain = inCount(({ kind }) => kind);
+  const ofTargets = inCount(({ kind, target }) => JSON.stringify([kind, target]));
+  for (const orders of [alike, ofTrain, ofTargets]) {
     const later = orders.every((order) => order !== null) ? laterIn(orders) : null;
     if (later === null) continue;
     const moved = new Set(later);

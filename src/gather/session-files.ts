@@ -95,8 +95,36 @@ export function listSessionFiles(
   const more = entriesLeft < 0 ? [tooManyFiles(most, files.at(-1)?.path)] : [];
   return {
     files,
-    warnings: [...warnings, ...rings.map(ringLink), ...strayLinks(strays, untrusted), ...hiddenFrames(hidden), ...more],
+    warnings: [
+      ...warnings,
+      ...rings.map(ringLink),
+      ...strayLinks(strays, untrusted),
+      ...hiddenFrames(hidden),
+      ...packedFiles(files),
+      ...more,
+    ],
   };
+}
+
+/** What frames and logs are packed into that is not looked into; gzip and tile compression are read. */
+const PACKED = /\.(?:zip|7z|rar|tar|tgz|tar\.gz|xz|bz2|zst|lz4|z)$/i;
+
+/** Frames in them would be missing without a word. */
+function packedFiles(files: readonly SessionFile[]): Warning[] {
+  const packed = files.filter(({ path }) => PACKED.test(path));
+  const [first] = packed;
+  if (first === undefined) return [];
+  const [more, was, them] = packed.length === 1 ? ['', 'was', 'it'] : [', …', 'were', 'them'];
+  return [
+    {
+      code: 'packed-files',
+      message:
+        `${counted(packed.length, 'packed file')} (${first.path}${more}) ${was} not looked into; unpack ${them} if ` +
+        'there are frames or logs inside (.gz and .fz are read as they are)',
+      source: { file: first.path },
+      count: packed.length,
+    },
+  ];
 }
 
 /** To read a pipe or a device may never end. */

@@ -30,6 +30,15 @@ describe('the files of a session folder', () => {
     expect(warnings[0]?.message).toContain('2 hidden FITS files (a/.2.fits, …) were left out');
   });
 
+  it('are not what others are packed into; such files are told', () => {
+    const folder = tempFolder();
+    const paths = ['a/1.fits.gz', 'a/2.fits.fz', 'a/3.FITS.xz', 'old.zip', 'logs.tar.gz', 'wren.log.gz', 'notes.txt'];
+    writeFiles(folder, new Map(paths.map((path) => [path, 'x'])));
+    const { warnings } = listSessionFiles(folder);
+    expect(warnings).toMatchObject([{ code: 'packed-files', source: { file: 'a/3.FITS.xz' }, count: 3 }]);
+    expect(warnings[0]?.message).toContain('3 packed files (a/3.FITS.xz, …) were not looked into; unpack them');
+  });
+
   it.skipIf(process.platform === 'win32')('are no devices and pipes; those named as frames are told', () => {
     const folder = tempFolder();
     writeFiles(folder, new Map([['a/1.fits', 'x']]));

@@ -5,6 +5,7 @@
 import {
   counted,
   KEEPS_TO_NONE,
+  LATE_START_MS,
   NO_WITNESS,
   type ClockDrift,
   type ClockJump,
@@ -123,7 +124,8 @@ function look(evidence: ClockEvidence): Seen | null {
 
 function offsetOf({ aheadMs, uncertaintyMs, otherShare, secondMs }: OffsetEstimate, isOpen: boolean) {
   // Two small offsets are a program that is late by now more, now less.
-  const otherMs = isOpen && Math.abs(secondMs ?? 0) <= LATE_START_MS ? 0 : secondMs;
+  const isSecondSmall = secondMs === undefined || Math.abs(secondMs) <= LATE_START_MS;
+  const otherMs = isOpen && isSecondSmall ? 0 : secondMs;
   return {
     aheadMs,
     uncertaintyMs,

@@ -123,8 +123,9 @@ function jumpText({ train, source, against }: ClockStatement, { atMs, byMs, isOw
   // Gaps alone cannot tell a clock that was set from programs that know nothing of each other.
   const unless = !isOwn && against.startsWith('the headers') ? ', unless the two programs dither each by itself' : '';
   return (
-    `The clock is not known all night: ${whose} about ${clock.time(atMs)}${unless}. Times stand as written, and what fell on ` +
-    'whose open shutter is uncertain; a time server asked before dusk, not in the night, avoids it.'
+    `The clock is not known all night: ${whose} about ${clock.time(atMs)}${unless}. Times stand as ` +
+    'written, and what fell on whose open shutter is uncertain; a time server asked before dusk, not in the night, ' +
+    'avoids it.'
   );
 }
 
