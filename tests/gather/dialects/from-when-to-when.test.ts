@@ -103,4 +103,14 @@ describe('a log whose lines tell from when to when', () => {
     const log = await read(drafted([HEAD, ...lines]).yaml, `${HEAD}\n${lines.join('\n')}\n`, { zone: 'UTC' });
     expect(log.events.filter(({ event }) => event === 'frame-saved')).toHaveLength(40);
   });
+
+  it('is a table, too, whose rows are written when things end and leave the end out where nothing lasts', async () => {
+    const told = NIGHT.toSorted((a, b) => (a.to ?? a.from) - (b.to ?? b.from));
+    const rows = told.map(({ from, to, what }) => `${clock(from)},${to === undefined ? '' : clock(to)},${what}`);
+    const lines = ['begin,end,what', ...rows];
+    const { yaml } = drafted(lines, 'night_2026-10-14.csv');
+    const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'UTC', name: 'night_2026-10-14.csv' });
+    const found = log.events.map(({ atMs, event }) => `${(atMs - T0) / 1000} ${event}`);
+    expect(found.toSorted()).toEqual(EVENTS.toSorted());
+  });
 });

@@ -102,3 +102,18 @@ describe('what a line says', () => {
     expect(likeliest('mount centred', 'mount '.length)).toBe('centre-end');
   });
 });
+
+describe('the loss of a star, and a hold', () => {
+  it.each([
+    ['guide star loss started', 'star-gap-begin'],
+    ['guide star loss finished', 'star-gap-end'],
+    ['Leitsternverlust beginnt', 'star-gap-begin'],
+    ['Leitsternverlust beendet', 'star-gap-end'],
+    ['pérdida de estrella', 'star-gap-begin'],
+    ['hold (clouds) finished', 'hold-end'],
+    ['hold (clouds) started', 'hold-begin'],
+    ['clouds: all stop', 'hold-begin'],
+  ])('%s tells of %s', (wording, event) => {
+    expect(likeliest(wording)).toBe(event);
+  });
+});

@@ -22,7 +22,7 @@ const PAIRS: readonly (readonly [string, string])[] = [
 ];
 /** A device or a chain in front, a mark, the number of a step, and what the step is called. */
 const MARKED =
-  /^((?:[\p{L}\p{N}*#._-]{1,12}(?:\s*[:|;,]\s*|\s+)){0,2})([-><+▶■◀►◄→←↑↓▲▼()[\]{}»«●○])\s?(#[^\s;,|]*(?:\s*[|;,]\s*|\s+))?(\p{L}[^#=:,;([{]*?)(?=\s+(?:#|\p{L}+=)|\s{2,}|\s*[:,;([{]|\s*$)/u;
+  /^((?:[\p{L}\p{N}*#._-]{1,20}(?:\s*[:|;,]\s*|\s+)){0,2})([-><+▶■◀►◄→←↑↓▲▼()[\]{}»«●○])\s?(#[^\s;,|]*(?:\s*[|;,]\s*|\s+))?(\p{L}[^#=:,;([{]*?)(?=\s+(?:#|\p{L}+=)|\s{2,}|\s*[:,;([{]|\s*$)/u;
 /** A mark and a short name or number, and nothing else. */
 const IN_COLUMN = /^[><▶■◀►◄→←↑↓▲▼([{)\]}»«●○]\s?[\p{L}\p{N}][^\s]{0,20}$/u;
 /** So many steps must be entered and left. */
@@ -61,15 +61,26 @@ export function marksInTurn(kinds: readonly Kind[]): readonly Kind[] {
   if (marks === null) return kinds;
   const names = new Map<string, string>();
   for (const one of marked.values()) if (one?.mark === marks.enters) names.set(one.key, one.name);
+  const left = new Set([...marked.values()].flatMap((one) => (one?.mark === marks.leaves ? [one.key] : [])));
   return kinds.map((kind) => {
     const one = marked.get(kind) ?? null;
     const name = one === null ? undefined : names.get(one.key);
     if (one === null || (one.mark !== marks.enters && one.mark !== marks.leaves)) return kind;
     const plain = withoutNumber(kind, one);
-    if (name === undefined || !isState(name)) return plain;
+    if (name === undefined || !left.has(one.key)) return plain;
+    if (!isState(name)) return inWords(plain, one, one.mark === marks.enters);
     const change = one.mark === marks.enters ? `· → ${name}` : `${name} → ·`;
     return { ...plain, wording: `${one.front}${change}`, lead: one.front.length };
   });
+}
+
+/** `< settling` as `end settling`: what the mark stands for, in front of the step. */
+function inWords(kind: Kind, { front, mark }: Marked, isEntered: boolean): Kind {
+  const rest = kind.wording.slice(front.length + mark.length).trimStart();
+  const words = plainWords(rest);
+  // What has words for it needs no mark.
+  if (MOTIONS.start.test(words) || MOTIONS.stop.test(words) || MOTIONS.abort.test(words)) return kind;
+  return { ...kind, wording: `${front}${isEntered ? 'begin' : 'end'} ${rest}`, lead: front.length };
 }
 
 /** The number of a step is none of its values. */

@@ -19,6 +19,11 @@ export function withoutSeparators(kinds: readonly Kind[]): readonly Kind[] {
   const isLeft = (state: string): boolean => divided.some(({ left }) => left === state || left.endsWith(` ${state}`));
   const states = new Set(divided.map(({ right }) => right));
   const leftAgain = [...states].filter(isLeft).length;
+  // `guider > settling`, then `guider < settling`: it marks what is entered and left.
+  const turned = divided.filter(({ left, right }) =>
+    kinds.some(({ wording }) => wording.startsWith(`${left} < ${right.split(/\s/)[0] ?? right}`)),
+  ).length;
+  if (turned >= LEFT_AGAIN * divided.length) return kinds;
   if (states.size === 0 || leftAgain >= LEFT_AGAIN * states.size) return kinds;
   return kinds.map((kind) => ({ ...kind, wording: kind.wording.replace(/\s>\s/, ' : ') }));
 }

@@ -8,11 +8,22 @@ const LIFTED = wordList(
   'lifted aufgehoben levee? leves? levantad[ao] revocat[ao] revogad[ao] opgeheven zniesion* zrusen* 解除 해제',
 );
 
+/** It is named outright. */
+const NAMED = wordList('hold pause wait delay standby warten wartezeit wartepause attente attesa espera wachttijd');
+
+const OVER = wordList(
+  'finished finishes end ended ends ende over done beendet vorbei zu_ende fertig fini* termin* acab* finit* ' +
+    'voorbij klaar koniec konec',
+);
+
 /** Holds are the other way round: what closes or stops begins one, what opens or clears ends it. */
 export function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, number][] {
   const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));
   if (LIFTED.test(words)) return [['hold-end', 1.6]];
   if (has('wait')) return has('stop', 'resume') ? [['hold-end', 1.6]] : [['hold-begin', 1.6]];
+  // `Hold (clouds) finished`, `pause for rain over`: it is the hold that is over, whatever it was for.
+  const behind = words.slice(Math.max(0, NAMED.indexIn(words)));
+  if (NAMED.test(words) && OVER.test(behind) && !has('start', 'close')) return [['hold-end', 1.4]];
   if (UNSAFE.test(words)) return [['hold-begin', 1.6]];
   // `Pause over`: it is the pause that has ended, whatever it was for.
   if (has('pause') && has('stop') && !has('danger', 'close')) return [['hold-end', 1.4]];

@@ -25,7 +25,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      start starts started starting begin begins began begun beginning commenc* launch* initiat* inici* empiez* empez*
      comienz* comenz* arranc* enclench* gestartet startet starte beginnt beginne begann begonnen anfang los
      debut* demarr* lanc* avvi* inizi* comec* gestart aanvang* begint rozpocz* zaczy* zaczet* wlacz* zahaj* zacat*
-     zacin* spust* zapnut* zapn* 開始 开始 启动 啟動 開い turned_on switched_on is_on are_on guiding_on activ* aktiv* engag*
+     zacin* spust* zapnut* zapn* 開始 开始 启动 啟動 開い turned_on switched_on is_on are_on guiding_on exposure_on shutter_on
+     activ* aktiv* engag*
      enabl* running lauft laeuft angesprungen en_marche attiv* ativ* aan ingeschakeld go(?!_on) goes(?!_on)
      here_goes off_we embark* let_us lets_ let_s take*_off undertak* parte sale salen setzt_an starting another
      begint begonn* rusza zaczyna jde_na (?<!導|挿)入(?!力|れ|庫|り) 始め 始動 出発 here_we_go having_a_go have_a_go giving_the gives_the`,
@@ -114,6 +115,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      lost lose loses losing vanish* disappear* perd* verlor* verliert weg fort gone faded ciegas a_ciegas blind*
      perdu* perso persa smarr* sparit* perdid* kwijt verloren zgub* strac* utrac* zniknel* zniknela ztrac* ztrat*
      zmizel* 失 丢失 丟失 ロスト dropped missing disparu* desapareci*
+     loss losses *verlust perte pertes verlies utrata utraty strata straty 喪失
      abscond* can_t_see cannot_see out_of_sight sin_estrella ohne_stern sans_etoile senza_stella sem_estrela
      geen_ster bez_gwiazdy bez_hvezdy kwijt 見失`,
   find: `seen_again visible_again in_sight sighted de_volta di_ritorno de_retour zuruckgekehrt weer_terug

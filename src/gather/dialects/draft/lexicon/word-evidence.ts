@@ -12,6 +12,7 @@ import { GIVES_UP, withoutAfter, withoutBetween, withoutReason, withoutSequel, w
 import { goesOn } from './star-words.js';
 import { NOISE, STRONG, subjectStrengths, WEAK, withSource } from './subject-strengths.js';
 import { namesOnlyCamera, NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
+import { wordList } from './word-list.js';
 
 /** What becomes of a shutter, where only its camera is named. */
 const OF_SHUTTER: ReadonlySet<Motion> = new Set(['open', 'close', 'start', 'stop', 'doing', 'abort']);
@@ -104,6 +105,7 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   const waitsForCalm = motions.has('wait') && isNamed(strengths, 'settling');
   const isFocus = isNamed(strengths, 'focus');
   const isGuided = [...strengths].some(([{ id }, strength]) => id === 'guiding' && strength >= STRONG);
+  const isLoss = LOSS.test(words) && motions.has('lose') && isNamed(strengths, 'star') && !goesOn(words);
   const isFirstStar = motions.has('find') && motions.has('start') && goesOn(source);
   for (const [subject, strength] of strengths) {
     if (subject.id === 'noise') continue;
@@ -133,9 +135,12 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
       add('guiding-begin', strength + 0.2);
       continue;
     }
+    // `Guide star loss ended` tells of the star alone.
+    if (subject.id === 'guiding' && isLoss) continue;
     // `Star lost: end`: that it was lost is over.
-    if (subject.id === 'star' && motions.has('lose') && MOTIONS.stop.test(words.split(' ').at(-1) ?? '')) {
-      add(strengths.size === 1 ? 'star-gap-end' : 'star-gap-begin', strength + 1.6 * weight);
+    if (subject.id === 'star' && motions.has('lose') && (isLoss || MOTIONS.stop.test(words.split(' ').at(-1) ?? ''))) {
+      const isOver = !motions.has('start') && motions.has('stop') && (isLoss || strengths.size === 1);
+      add(isOver ? 'star-gap-end' : 'star-gap-begin', strength + 1.6 * weight);
       continue;
     }
     // `Exposures suspended`, `work goes on, pause over`: what holds the night up, whatever it is for.
@@ -189,6 +194,10 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   return evidence;
 }
 
+/** The noun: it has a beginning and an end. */
+const LOSS = wordList(
+  'loss losses *verlust perte pertes perdita perdida perda verlies utrata utraty strata straty ztrata ztraty 喪失',
+);
 const OF_DEVICES: ReadonlySet<SubjectId> = new Set(['exposure', 'filter', 'focus', 'slew', 'guiding', 'cooler']);
 const ALL_DEVICES = 4;
 const HELD = /\bhold(?:s|ing)?\b/gu;

@@ -13,6 +13,7 @@ const ROW_BY_ROW = 0.95;
 const FIRST_COVERED = 0.9;
 /** Rows that have the field with the time, from which on those without are a few that state something for others. */
 const NEARLY_ALL = 0.98;
+const CLOCK = /\{hour\}.*\{second\}/;
 const HAS_DATE = /year|epoch|julian|mjd/;
 
 /** The cells that tell a row's time, and how. */
@@ -49,7 +50,9 @@ export function timeInCells(
   // Rows may be numbered: such a count goes forward as none else, yet is no time where another column is one.
   const others = all.filter(({ paths: [path = ''] }) => !numbersRows(sample, path));
   const found = others.length > 0 ? others : all;
-  const guesses = found.filter(({ stamp }) => HAS_DATE.test(stamp.pattern) || stamp.forward >= FORWARD.other);
+  const steady = found.filter(({ stamp }) => HAS_DATE.test(stamp.pattern) || stamp.forward >= FORWARD.other);
+  // Clocks of rows that are written when things end go back as dates do, where nothing else is a time.
+  const guesses = steady.length > 0 ? steady : found.filter(({ stamp }) => CLOCK.test(stamp.pattern));
   // A cell that states the date needs none from another, which may be when what it tells of began.
   const undated = found.filter(({ stamp }) => !HAS_DATE.test(stamp.pattern)).flatMap(({ paths }) => paths);
   // Counts are no times by themselves; beside a date they may be those of its day.
