@@ -22,6 +22,7 @@ import {
   type WhatIfGroup,
 } from '../model/index.js';
 import { holdingOf } from './dither-holder.js';
+import { filterWaits, lengthOf } from './filter-time.js';
 import type { FindingDraft, FindingModule } from './finding.js';
 import { bestWhatIf, darksSentence, ruleOf, whatIfOf } from './trains.js';
 import { inSentence } from './wording.js';
@@ -154,6 +155,14 @@ function counsel(
         : { winMs: Math.round(Math.min(beyondUsualMs, together?.gain.meanMs ?? beyondUsualMs)) }),
     };
   }
+  const byFilters = lengthOf(filterWaits(night, holder).filter((one) => one.train === train));
+  if (byFilters >= costMs / 2)
+    return {
+      advice:
+        `Take more frames through a filter of ${holder} before the next: its changes of filter between two dithers ` +
+        `held ${train} for ${duration(byFilters)}.`,
+      foldedAdvice: '',
+    };
   const long = own.filter((w) => w.wait.waitMs > inStepMs);
   // A few long waits are no matter of any rule.
   if (long.length <= FEW_SHARE * own.length) {

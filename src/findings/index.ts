@@ -14,6 +14,7 @@ import { ditherSpread } from './dither-spread.js';
 import { ditherThrough } from './dither-through.js';
 import { ditherWait } from './dither-wait.js';
 import { fieldRotation } from './field-rotation.js';
+import { filterChangesOften } from './filter-changes.js';
 import { filterOffsets } from './filter-offsets.js';
 import { NEEDS, type FindingDraft, type FindingModule, type Need, type Thresholds } from './finding.js';
 import { flexure } from './flexure.js';
@@ -64,6 +65,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(overdueFocus),
   register(suddenDefocus),
   register(largerStars),
+  register(filterChangesOften),
   register(filterOffsets),
   register(roughGuiding),
   register(guidingAxis),

@@ -37,6 +37,16 @@ const threeFilters = (s: Scenario): Scenario =>
       count: 12,
     })),
   }));
+/** Subs of a minute on both; heron goes through three filters, so many frames of each in a row. */
+const inRows = (s: Scenario, count: number): Scenario =>
+  each(s, ({ id }) => ({
+    plan: (id === 'heron' ? ['Ha', 'OIII', 'SII'] : ['Ha']).map((filter) => ({
+      target: 'NGC 281',
+      filter,
+      seconds: 60,
+      count,
+    })),
+  }));
 /** Random nights; of two trains whose exposures may or may not meet. */
 const SEEDS = some([2, 1, 13, 11, 3, 5, 7, 9], 1);
 /** Habits of one train, tried on either. */
@@ -195,6 +205,12 @@ const CASES: readonly Case[] = [
       costMs: (before) => sum(runsMs(before, id, 'focus-begin', 'focus-end')),
     }),
   ),
+  {
+    id: 'filter-changes',
+    about: /^heron changed its filter/,
+    badly: (s) => inRows(s, 1),
+    well: (s, { advice }) => inRows(s, Number(/^Take (\d+) frames/.exec(advice)?.[1])),
+  },
 ];
 
 describe.each(CASES)('$id, $about', (one) => {

@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import { ditherWait } from '../../src/findings/dither-wait.js';
+import { filterChangesOften } from '../../src/findings/filter-changes.js';
+import { act, ask, found, HERON, lights, minutes, nightOf } from './support.js';
+
+const CHANGE = 30;
+
+/** 200 subs of 90 s on a lone train; a change of filter of 30 s before each that `changes` says so of. */
+const night = (changes: (i: number) => boolean) => {
+  const count = 200;
+  const starts: number[] = [];
+  let at = 0;
+  for (let i = 0; i < count; i++) {
+    at += changes(i) ? CHANGE : 0;
+    starts.push(at);
+    at += 92;
+  }
+  return nightOf({
+    frames: starts.flatMap((from) => lights('heron', { from, seconds: 90, count: 1 })),
+    activities: starts.flatMap((from, i) =>
+      changes(i) ? [act('filter', from - CHANGE, from, { train: 'heron' })] : [],
+    ),
+    trains: [HERON],
+  });
+};
+
+describe('a filter that is changed often', () => {
+  it('is found with what its changes took, and what rows of a quarter of an hour would have won', () => {
+    const [finding] = found(
+      filterChangesOften,
+      night((i) => i > 0),
+    );
+    expect(finding).toMatchObject({ title: 'heron changed its filter 199 times', confidence: 'high' });
+    expect(minutes(finding?.costMs)).toBeCloseTo((199 * CHANGE) / 60, 6);
+    // 900 s hold ten subs of 90 s: of 199 changes 20 are left. What is saved goes to subs of 90 s in 92 s.
+    expect(finding?.advice).toContain('Take 10 frames through a filter of heron before the next');
+    const savedMin = (179 * CHANGE) / 60;
+    expect(minutes(finding?.winMs)).toBeGreaterThan(0.85 * savedMin);
+    expect(minutes(finding?.winMs)).toBeLessThanOrEqual((savedMin * 90) / 92 + 1);
+  });
+
+  it('is not found where filters come in rows, nor where a wheel is quick', () => {
+    expect(
+      found(
+        filterChangesOften,
+        night((i) => i > 0 && i % 20 === 0),
+      ),
+    ).toEqual([]);
+    expect(
+      found(
+        filterChangesOften,
+        night((i) => i > 0 && i % 40 === 1),
+      ),
+    ).toEqual([]);
+    expect(ask(filterChangesOften, nightOf({ frames: [] }))).toEqual({ notAssessed: 'lights' });
+  });
+});
+
+describe('waits at dithers for a train that changes its filter meanwhile', () => {
+  it('are laid to the filter, and not to subs that are equal', () => {
+    // Eight subs of 90 s on both; heron turns its wheel before each, wren stands ready four minutes before each dither.
+    const cycles = 12;
+    const cycleS = 8 * (92 + CHANGE) + 20;
+    const from = (cycle: number, i: number): number => cycle * cycleS + CHANGE + i * (92 + CHANGE);
+    const eight = Array.from({ length: 8 }, (_, i) => i);
+    const all = Array.from({ length: cycles }, (_, cycle) => cycle);
+    const frames = all.flatMap((cycle) => [
+      ...eight.flatMap((i) => lights('heron', { from: from(cycle, i), seconds: 90, count: 1 })),
+      ...lights('wren', { from: cycle * cycleS, seconds: 90, count: 8, pause: 2 }),
+    ]);
+    const moves = all.map((cycle) => (cycle + 1) * cycleS - 20);
+    const activities = [
+      ...all.flatMap((cycle) =>
+        eight.map((i) => act('filter', from(cycle, i) - CHANGE, from(cycle, i), { train: 'heron' })),
+      ),
+      ...moves.flatMap((at) => [act('dither-move', at, at + 4), act('settling', at + 4, at + 18)]),
+    ];
+    const shared = nightOf({ frames, activities });
+    const [wait] = found(ditherWait, shared);
+    expect(wait?.title).toMatch(/^wren waited/);
+    expect(wait?.advice).toMatch(/^Take more frames through a filter of heron before the next/);
+    const [finding] = found(filterChangesOften, shared);
+    expect(finding?.evidence.join()).toContain('other trains stood ready at dithers');
+    expect(finding?.winMs).toBeLessThanOrEqual(finding?.costMs ?? NaN);
+  });
+});
