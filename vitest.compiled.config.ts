@@ -5,13 +5,15 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { compileTests } from './scripts/bundle/compiled-tests.mjs';
 import { LongestFirst } from './scripts/bundle/longest-first.mjs';
+import { compileBeside } from './scripts/prepare.mjs';
 import { quickTemporaryFolder } from './tests/support/quick-folder.mjs';
 import { RUNNING, SET_UP_OF_EACH_FILE } from './vitest.config.js';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 const compiled = join(root, '.cache/compiled');
-// The sort is also started as a process of its own, which is killed.
-await compileTests(compiled, [`${SET_UP_OF_EACH_FILE}.ts`, 'src/sorting/index.ts']);
+// The sort is also started as a process of its own, which is killed. The program, which the set-up would compile, is
+// compiled meanwhile: neither keeps two cores busy.
+await Promise.all([compileTests(compiled, [`${SET_UP_OF_EACH_FILE}.ts`, 'src/sorting/index.ts']), compileBeside()]);
 
 export default defineConfig({
   root: compiled,

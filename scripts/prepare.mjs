@@ -1,6 +1,7 @@
 // Sets up what `npm run demo` and `npm test` need on a machine with only Node: the packages, a browser for the PDF,
 // and the compiled program. Does only what is missing, and says what it does.
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -114,13 +115,28 @@ function aptInstalls(wanted) {
 /** What the bundle is made of. */
 const PARTS = ['src', 'templates', 'schema', 'scripts/bundle'];
 
+const BUILD = join(root, 'scripts/build.mjs');
+
+/** Whether no source is newer than the last build. */
+function isCompiled() {
+  const built = join(root, 'dist/cli.js');
+  return existsSync(built) && Math.max(...PARTS.map((part) => newest(join(root, part)))) <= statSync(built).mtimeMs;
+}
+
 /** The program is compiled anew when a source is newer than the last build. */
 export function compile({ checked }) {
-  const built = join(root, 'dist/cli.js');
-  if (existsSync(built) && Math.max(...PARTS.map((part) => newest(join(root, part)))) <= statSync(built).mtimeMs)
-    return;
+  if (isCompiled()) return;
   const flags = checked ? [] : ['--no-check'];
-  if (!run(process.execPath, [join(root, 'scripts/build.mjs'), ...flags], { shell: false })) process.exit(1);
+  if (!run(process.execPath, [BUILD, ...flags], { shell: false })) process.exit(1);
+}
+
+/** The same without the type check, while something else is done. */
+export async function compileBeside() {
+  if (isCompiled()) return;
+  say(`${process.execPath} ${BUILD} --no-check`);
+  const build = spawn(process.execPath, [BUILD, '--no-check'], { cwd: root, stdio: ['ignore', 2, 2] });
+  const [status] = await once(build, 'close');
+  if (status !== 0) throw new Error('the program could not be compiled; see the messages above');
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) prepare({ forTests: process.argv.includes('--for-tests') });

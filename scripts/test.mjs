@@ -9,7 +9,7 @@ import { digestOfProject, unlessPassed } from './passed-before.mjs';
 import { prepare, root } from './prepare.mjs';
 import { countedOf } from './tests-counted.mjs';
 
-// The program is compiled by the tests' own set-up, while the type check has the other core.
+// The program is compiled beside the tests (vitest.compiled.config.ts).
 prepare({ forTests: true, withProgram: false });
 
 const cache = join(root, '.cache');
