@@ -71,7 +71,7 @@ export function addArchive(program: Command, context: Context): void {
         const added = (state: keyof typeof ADDED): number => result.nights.filter((n) => n.state === state).length;
         const moved = result.moved > 0 ? `, ${result.moved} of them moved or renamed` : '';
         const copies = result.copies > 0 ? `, ${result.copies} copies` : '';
-        messages.say(
+        messages.tell(
           `${folder}: ${result.files} FITS files${copies}; ${result.read} headers ` +
             `read${moved}; nights: ${added('new')} new, ${added('merged')} merged, ` +
             `${added('replaced')} changed`,

@@ -29,10 +29,16 @@ export class Messages {
     private readonly err: Sink,
   ) {}
 
-  /** A result the user asked for. */
+  /** A result the user asked for: a path, which stays on its line. */
   say(line: string): void {
     this.clearProgress();
     if (!this.quiet) this.out.write(`${printable(line)}\n`);
+  }
+
+  /** A result in a sentence, which a narrow terminal has on several lines. */
+  tell(line: string): void {
+    this.clearProgress();
+    if (!this.quiet) this.out.write(`${wrapped(printable(line), widthOf(this.out))}\n`);
   }
 
   /** Why something could not be done; shown even when quiet. */

@@ -10,6 +10,7 @@ import { safeTree } from './folders.js';
 import { nightSource, nightsOf, outputFor } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
 import { untrustedOption } from './untrusted.js';
+import { wrapped } from './wrap.js';
 
 interface SortOptions {
   readonly into: string;
@@ -77,7 +78,7 @@ export function addSort(program: Command, context: Context): void {
       if (wanted.length === 0) throw new Error(`${session} holds no such night: nothing to sort`);
       const plans = plansOf(wanted);
       if (options.dryRun) {
-        for (const plan of plans) context.answer(planText(plan));
+        for (const plan of plans) context.answer(wrapped(planText(plan), context.columns));
         return;
       }
       const sorted = await sortNights(plans, {
@@ -90,7 +91,7 @@ export function addSort(program: Command, context: Context): void {
       });
       for (const { manifest, file, placed, failures } of sorted) {
         for (const failure of failures) messages.fail(failure);
-        messages.say(
+        messages.tell(
           `${manifest.night}: ${counted(manifest.files.length, 'file')} in place, ${placed} of them new; ${file}`,
         );
         for (const one of manifest.lacking) messages.note(`${manifest.night}: ${one}`);

@@ -12,6 +12,20 @@ function drawn(columns: number | undefined, label: string, done = 3, total = 4):
   return (written[0] ?? '').replace(/^\r/, '').replace('\u001b[K', '');
 }
 
+describe('a result', () => {
+  it('goes on below where it is a sentence, and stays on its line where it is a path', () => {
+    const written: string[] = [];
+    const terminal = { isTTY: true, columns: 40, write: (text: string) => written.push(text) };
+    const messages = new Messages(false, terminal, terminal);
+    messages.tell('2026-11-09: 68 files in place, 12 of them new; stacks/sorted.json');
+    messages.say('/home/observer/nights of autumn 2026/report.html');
+    expect(written).toEqual([
+      '2026-11-09: 68 files in place, 12 of\n  them new; stacks/sorted.json\n',
+      '/home/observer/nights of autumn 2026/report.html\n',
+    ]);
+  });
+});
+
 describe('a line of progress', () => {
   it('has a bar of 24 characters where there is room', () => {
     expect(drawn(120, 'reading headers')).toBe(`reading headers ${'━'.repeat(18)}${'·'.repeat(6)} 3/4 12 s left`);

@@ -1,7 +1,7 @@
 import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { nightledgerIn } from '../support/command-line.js';
+import { nightledgerAt, nightledgerIn } from '../support/command-line.js';
 import { sampleFolder } from '../support/sample-night.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 
@@ -18,6 +18,9 @@ it('nightledger sort builds a tree, twice the same, and none among the frames', 
   expect(dry.status).toBe(0);
   expect(dry.stdout).toContain('M-33/L/heron/');
   expect(existsSync(tree)).toBe(false);
+  const narrow = await nightledgerAt({ columns: 44 }, root, 'sort', session, '--into', tree, '--dry-run', '-q');
+  for (const line of narrow.stdout.split('\n')) expect(line.length).toBeLessThanOrEqual(44);
+  expect(narrow.stdout.replace(/\s+/g, ' ')).toBe(dry.stdout.replace(/\s+/g, ' '));
 
   const first = await sort();
   // The sample has neither darks nor flats; nothing else is wrong with it.

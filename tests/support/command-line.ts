@@ -22,14 +22,15 @@ export function nightledgerIn(folder: string, ...args: readonly string[]): Promi
   return nightledgerAt({}, folder, ...args);
 }
 
-/** {@link nightledgerIn}, with a clock of the caller's. */
+/** {@link nightledgerIn}, with a clock of the caller's, and on a terminal of so many columns where they are given. */
 export async function nightledgerAt(
-  clock: Partial<Pick<Surroundings, 'nowMs' | 'waitClock'>>,
+  { columns, ...clock }: Partial<Pick<Surroundings, 'nowMs' | 'waitClock'>> & { readonly columns?: number },
   folder: string,
   ...args: readonly string[]
 ): Promise<Ran> {
   const written = { stdout: '', stderr: '' };
   const sink = (name: keyof typeof written) => ({
+    ...(columns === undefined ? {} : { isTTY: true, columns }),
     write(text: string) {
       written[name] += text;
     },
