@@ -72,6 +72,28 @@ describe('tonight', () => {
     });
   });
 
+  it('calls a night good of which each train kept most, with how much', () => {
+    const night = namedNight('twin-night');
+    const lightsOf = (pauseMs: number) =>
+      night.gathered.trains.flatMap(({ id }) =>
+        night.accounts.lights
+          .filter(({ train }) => train === id)
+          .slice(0, 10)
+          .map((light, i): typeof light => {
+            const startMs = night.span.startMs + i * (270_000 + pauseMs);
+            return { ...light, verdict: 'kept', exposure: { startMs, endMs: startMs + 270_000 } };
+          }),
+      );
+    const noneOf = (pauseMs: number): string =>
+      tonightView(
+        viewContext(altered(night, { findings: { ranked: [] }, accounts: { lights: lightsOf(pauseMs) } })),
+        [],
+      ).none;
+    // Ten subs of 270 s in 2,970 s.
+    expect(noneOf(30_000)).toMatch(/^A good night: .* each train kept 91 % of the time or more\. .* nothing to change/);
+    expect(noneOf(60_000)).toMatch(/^No finding promises a minute/);
+  });
+
   it('does not call a night good of which little is kept', () => {
     const night = namedNight('twin-night');
     const totals = night.accounts.totals.map((t) => ({ ...t, ms: { ...t.ms, kept: 0 } }));

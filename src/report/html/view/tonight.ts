@@ -1,4 +1,13 @@
-import { duration, isNeverDark, listed, percent, TWILIGHTS, type Night } from '../../../model/index.js';
+import {
+  duration,
+  durationMs,
+  isNeverDark,
+  listed,
+  percent,
+  sum,
+  TWILIGHTS,
+  type Night,
+} from '../../../model/index.js';
 import { solidArea, type AreaStyle } from '../../design/area.js';
 import { goalLinesOf, type GoalLine } from '../../figures/goals.js';
 import { actionsOf, type Action, type Actions } from './actions.js';
@@ -139,5 +148,25 @@ function noneOf(night: Night): string {
     return 'Most of what was exposed is not kept: see first what the frames were doubtful or lost for.';
   return night.findings.ranked.some(({ winMs, costMs }) => winMs !== 0 && costMs > 0)
     ? 'No change is sure to win more than a few minutes. What mishaps cost, and what may help, stands under Findings.'
-    : 'No finding promises a minute: nothing to change.';
+    : `${praise(night)}No finding promises a minute: nothing to change.`;
+}
+
+/** A night is good of which each train kept this much, from its first exposure to its last (common practice). */
+const GOOD_SHARE = 0.85;
+
+/** That a night was good, with what says so; empty where it was not. */
+function praise({ gathered: { trains }, accounts: { lights } }: Night): string {
+  const shares = trains.map(({ id }): number => {
+    const own = lights.filter(({ train }) => train === id);
+    const fromMs = Math.min(...own.map(({ exposure }) => exposure.startMs));
+    const untilMs = Math.max(...own.map(({ exposure }) => exposure.endMs));
+    const keptMs = sum(own.filter(({ verdict }) => verdict === 'kept').map(({ exposure }) => durationMs(exposure)));
+    return own.length === 0 ? 0 : keptMs / (untilMs - fromMs);
+  });
+  const least = Math.min(...shares);
+  if (!(least >= GOOD_SHARE)) return '';
+  const who = trains.length > 1 ? 'each train kept' : 'it kept';
+  return `A good night: from first exposure to last ${who} ${percent(least)} of the time${
+    trains.length > 1 ? ' or more' : ''
+  }. `;
 }
