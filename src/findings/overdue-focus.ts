@@ -45,6 +45,12 @@ interface Overdue extends SwollenStretch {
   readonly isFromStart: boolean;
 }
 
+/**
+ * By the sizes of the runs alone, which no frame confirms, one is overdue from so many times the limit on: who
+ * refocuses at the limit does so at the next dither.
+ */
+const LATE = 1.5;
+
 export const overdueFocus: FindingModule<{ readonly growth: number }> = {
   id: 'overdue-focus',
   title: 'Overdue refocuses',
@@ -52,7 +58,9 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
   // Refocus when stars have grown by a tenth: common practice, no source.
   defaults: { growth: 0.1 },
   find(night, { growth }) {
-    const overdue = night.gathered.trains.flatMap(({ id }) => overdueRuns(night, id, growth));
+    const overdue = night.gathered.trains
+      .flatMap(({ id }) => overdueRuns(night, id, growth))
+      .filter(({ swollen, excess }) => swollen.length > 0 || excess >= LATE * growth);
     return [...groupBy(overdue, (o) => o.run.train)].map(([train, own]) => {
       const swollen = own.flatMap((o) => o.swollen);
       const costMs = Math.round(swollenCostMs(swollen));

@@ -31,6 +31,14 @@ describe('an overdue refocus', () => {
     expect(minutes(finding?.winMs)).toBeCloseTo(50 * (1 - (2.12 / 2.45) ** 2) - 2, 3);
   });
 
+  it('is none where the runs alone tell of it and it came at the limit, or a dither later', () => {
+    // 2.32 ÷ 2.10 = 1.105, 2.38 ÷ 2.10 = 1.133: who refocuses at a tenth is not told to refocus at a tenth.
+    for (const before of [2.32, 2.38])
+      expect(found(overdueFocus, nightWith(before, 2.1, { sizes: false }))).toEqual([]);
+    expect(found(overdueFocus, nightWith(2.5, 2.1, { sizes: false }))).toHaveLength(1);
+    expect(found(overdueFocus, nightWith(2.38, 2.1))).toHaveLength(1);
+  });
+
   it('counts frames that their swollen stars alone make doubtful, which are the worst of it, whole', () => {
     const night = nightWith(4.1, 2.6);
     const swollen = {
