@@ -142,7 +142,13 @@ function inOrderOfTime(events: readonly LogEvent[]): readonly LogEvent[] {
   return back >= MIN_BACK && back >= BACK * moving ? [...events].reverse() : events;
 }
 
-function makeClock(dialect: CompiledDialect, path: string, options: DialectLogOptions, tally: WarningTally): LogClock {
+/** The clock of one log, by its dialect and by what is known of the night. */
+export function makeClock(
+  dialect: CompiledDialect,
+  path: string,
+  options: DialectLogOptions,
+  tally: WarningTally,
+): LogClock {
   const { date } = dialect.time;
   let startMs = NaN;
   if (date.from === 'session') startMs = Date.parse(`${options.sessionDate ?? ''}T00:00:00Z`);

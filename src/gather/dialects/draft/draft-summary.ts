@@ -38,11 +38,21 @@ export function draftSummary(report: DraftReport, { lines, read, contradictions 
       ? []
       : [
           `sure: ${sure} of ${report.rules.length} rules${unsure.length === 0 ? '' : `; look at: ${unsure.map(({ events }) => events.map(({ event }) => event).join(' and ')).join(', ')}`}`,
+          ...takenBack(report),
           contradictions.length === 0
             ? 'nothing in it contradicts itself'
             : `look at: ${counted(contradictions.length, 'contradiction')}, the first on line ${contradictions[0]?.source.line ?? 0} (${contradictions[0]?.message ?? ''})`,
         ]),
   ];
+}
+
+/** What the draft has taken back. */
+function takenBack({ unused }: DraftReport): string[] {
+  const doubted = unused.filter(({ doubt }) => doubt !== undefined);
+  const names = [...new Set(doubted.flatMap(({ nearest: [first] }) => first ?? []))];
+  return doubted.length === 0
+    ? []
+    : [`look at: ${counted(doubted.length, 'rule')} taken back that the night contradicts: ${names.join(', ')}`];
 }
 
 /** The events so many of which contradict others that no rule for them is sure. */

@@ -1,4 +1,5 @@
 import { beginOf, endOf } from '../../../model/index.js';
+import { withoutContradicted } from './audit/doubting.js';
 import { isBinary } from './binary.js';
 import { marksSteps } from './kinds/marks-in-turn.js';
 import { isDoubled, onceEach } from './reading/doubled.js';
@@ -24,10 +25,11 @@ const GUIDED = 0.2;
 
 /**
  * Drafts a dialect for a log nobody has described yet: finds out how it is encoded, laid out and stamped, sorts its
- * lines into kinds, and proposes events by their words, their values and their neighbours.
+ * lines into kinds, and proposes events by their words, their values and their neighbours. What the night that it then
+ * tells contradicts is taken back.
  */
 export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
-  const report = survey(sample, hints);
+  const report = withoutContradicted(sample, survey(sample, hints));
   return { yaml: writeDraft(report), report };
 }
 

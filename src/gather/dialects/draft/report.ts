@@ -83,6 +83,8 @@ export interface UnusedLines {
   readonly firstLine: number;
   readonly examples: readonly string[];
   readonly nearest: readonly EventName[];
+  /** What in the night contradicts the first of these, where the draft had a rule for it. */
+  readonly doubt?: string;
   /** The lines themselves, for a rule to be made of them. */
   readonly kind: Kind;
 }

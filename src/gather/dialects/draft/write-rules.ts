@@ -110,11 +110,13 @@ export function writeUnused({ unused }: DraftReport): string[] {
   ];
 }
 
-function unusedLines({ count, firstLine, template, when, nearest }: UnusedLines): string[] {
+function unusedLines({ count, firstLine, template, when, nearest, doubt }: UnusedLines): string[] {
   const likely = nearest.length === 0 ? 'no event comes near' : `likeliest: ${nearest.join(', or ')}`;
+  const against = doubt === undefined ? [] : [`#  # TAKEN BACK, the night contradicts it: ${doubt}.`];
   return [
     '#',
     `#  # ${lineCount(count)}, first ${firstLine}: ${comment(template)} (${likely})`,
+    ...against,
     ...whenLines(when, '#  - ', '#    '),
     `#    event: ${nearest[0] ?? 'note'}`,
   ];

@@ -1,0 +1,23 @@
+import { disturbed } from './disturbed.js';
+import { held } from './held.js';
+import { lengths } from './lengths.js';
+import { overlapping } from './overlapping.js';
+import { sameFilter } from './same-filter.js';
+import { savedAgain } from './saved-again.js';
+import { steady } from './steady.js';
+import type { Audit } from './told-night.js';
+import { tooCommon } from './too-common.js';
+import { unpaired } from './unpaired.js';
+
+/** What cannot be on a real night, in whatever language it is told. */
+export const AUDITS: readonly Audit[] = [
+  savedAgain,
+  tooCommon,
+  steady,
+  overlapping,
+  lengths,
+  disturbed,
+  sameFilter,
+  held,
+  unpaired,
+];

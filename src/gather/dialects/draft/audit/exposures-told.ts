@@ -1,0 +1,45 @@
+import type { ToldEvent } from './told-night.js';
+
+/** An exposure as a draft has it. */
+export interface ToldExposure {
+  readonly train: string | undefined;
+  readonly startMs: number;
+  readonly endMs: number;
+  /** What its line states, s; NaN where it states nothing. */
+  readonly seconds: number;
+  readonly rule: number;
+}
+
+/** An exposure whose end is not found is over by then, in parts of its stated length. */
+const LATE = 1.5;
+
+/**
+ * Pairs the beginnings of exposures with their ends, each train's for itself; what is not ended before the next begins
+ * is over by the length that its line states, and left out where it states none.
+ */
+export function exposuresIn(told: readonly ToldEvent[]): readonly ToldExposure[] {
+  const found: ToldExposure[] = [];
+  const open = new Map<string | undefined, ToldEvent>();
+  const close = (begun: ToldEvent, endMs: number, late: number): void => {
+    const { atMs, train } = begun.event;
+    const seconds = secondsOf(begun);
+    const untilMs = Number.isNaN(seconds) ? endMs : Math.min(endMs, atMs + late * seconds * 1000);
+    if (Number.isFinite(untilMs)) found.push({ train, startMs: atMs, endMs: untilMs, seconds, rule: begun.rule });
+  };
+  for (const one of told) {
+    const { event, train, atMs } = one.event;
+    if (event !== 'exposure-begin' && event !== 'exposure-end' && event !== 'exposure-abort') continue;
+    const begun = open.get(train);
+    if (begun !== undefined && event !== 'exposure-begin') close(begun, atMs, LATE);
+    else if (begun !== undefined && !Number.isNaN(secondsOf(begun))) close(begun, atMs, 1);
+    if (event === 'exposure-begin') open.set(train, one);
+    else open.delete(train);
+  }
+  for (const begun of open.values()) close(begun, Infinity, 1);
+  return found;
+}
+
+/** The length that the line of a beginning states, s; NaN where it states none. */
+export function secondsOf({ event }: ToldEvent): number {
+  return (event.event === 'exposure-begin' ? event.seconds : undefined) ?? NaN;
+}

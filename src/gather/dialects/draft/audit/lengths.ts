@@ -1,0 +1,77 @@
+import { beginOf, endOf, groupBy, median, type EventName } from '../../../../model/index.js';
+import { exposuresIn } from './exposures-told.js';
+import { named, type Audit, type Doubt, type ToldEvent } from './told-night.js';
+
+/** How long half of such things take at least and at most, s (common practice, no source). */
+const LENGTHS: ReadonlyMap<EventName, readonly [number, number]> = new Map<EventName, readonly [number, number]>([
+  ['exposure-begin', [0.2, 4000]],
+  ['dither-begin', [0, 120]],
+  ['settling-begin', [0.3, 300]],
+  ['filter-begin', [0.3, 60]],
+  ['focus-begin', [5, 1500]],
+  ['slew-begin', [0.5, 600]],
+  ['centre-begin', [1, 900]],
+  ['flip-begin', [5, 1800]],
+]);
+const BY_TRAIN = /^(?:exposure|filter|focus)/;
+const MIN_SPANS = 4;
+/** Exposures that half of the time are so much shorter than stated are none. */
+const MIN_EXPOSURES = 6;
+const CUT = 0.7;
+const MINUTE_MS = 60_000;
+
+interface Span {
+  readonly begun: ToldEvent;
+  readonly over: ToldEvent;
+  readonly seconds: number;
+}
+
+/** Things that take far less or far more time than such things do. */
+export const lengths: Audit = ({ told }) => {
+  // By a clock of minutes nothing takes any time.
+  if (told.every(({ event: { atMs } }) => atMs % MINUTE_MS === 0)) return [];
+  const spans = groupBy(spansIn(told), ({ begun, over }) => `${begun.rule} ${over.rule} ${begun.event.event}`);
+  const odd = [...spans.values()].flatMap((own): Doubt[] => {
+    const [first] = own;
+    if (first === undefined || own.length < MIN_SPANS) return [];
+    const { begun, over } = first;
+    const [least, most] = LENGTHS.get(begun.event.event) ?? [0, Infinity];
+    const usual = median(own.map(({ seconds }) => seconds));
+    if (usual >= least && usual <= most) return [];
+    const why = `half of them take ${usual < least ? 'less' : 'more'} than ${Math.round(usual)} s`;
+    return [
+      { rule: begun.rule, event: begun.event.event, why },
+      { rule: over.rule, event: over.event.event, why },
+    ];
+  });
+  return [...odd, ...cutShort(told)];
+};
+
+/** Exposures of trains with names that end long before their stated seconds are over. */
+function cutShort(told: readonly ToldEvent[]): readonly Doubt[] {
+  if (named(told, 'exposure-end').length === 0) return [];
+  const stated = exposuresIn(told).filter(({ train, seconds }) => train !== undefined && seconds > 0);
+  return [...groupBy(stated, ({ rule }) => rule)].flatMap(([rule, own]): Doubt[] => {
+    const part = median(own.map(({ startMs, endMs, seconds }) => (endMs - startMs) / 1000 / seconds));
+    if (own.length < MIN_EXPOSURES || !(part < CUT)) return [];
+    return [
+      { rule, event: 'exposure-begin', why: `they end after ${Math.round(100 * part)} % of their stated seconds` },
+    ];
+  });
+}
+
+function spansIn(told: readonly ToldEvent[]): readonly Span[] {
+  const open = new Map<string, ToldEvent>();
+  return told.flatMap((over): Span[] => {
+    const { event, train, atMs } = over.event;
+    const begin = event === 'exposure-abort' ? undefined : beginOf(event);
+    const key = `${begin ?? event} ${BY_TRAIN.test(event) ? (train ?? '') : ''}`;
+    if (begin === undefined) {
+      if (endOf(event) !== undefined) open.set(key, over);
+      return [];
+    }
+    const begun = open.get(key);
+    open.delete(key);
+    return begun === undefined ? [] : [{ begun, over, seconds: (atMs - begun.event.atMs) / 1000 }];
+  });
+}

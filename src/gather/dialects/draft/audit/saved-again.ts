@@ -1,0 +1,48 @@
+import { byRule, exposuresTold, named, type Audit } from './told-night.js';
+
+/** More frames than this are saved by no accident. */
+const MIN_SAVED = 8;
+const MORE = 1.15;
+const SPARE = 3;
+/** Files that were saved before, among those of a rule. */
+const MOSTLY = 0.5;
+/** Exposures beside the frames saved, so few that they are not told. */
+const NEXT_TO_NONE = 0.1;
+const NEARLY_ALL = 0.9;
+
+/**
+ * More frames saved than exposed: a file is saved once, and what names it again tells something else, as rows do that
+ * state the last file whatever has happened. Where no exposures are told and a line states a frame's filter, it tells
+ * the exposure, and not that something was saved.
+ */
+export const savedAgain: Audit = ({ rules, told }) => {
+  const saves = named(told, 'frame-saved');
+  const exposures = exposuresTold(told);
+  if (saves.length < MIN_SAVED || saves.length <= MORE * exposures + SPARE) return [];
+  const again = new Set<unknown>();
+  const seen = new Set<string>();
+  for (const one of saves) {
+    const file = one.event.event === 'frame-saved' ? one.event.file : undefined;
+    if (file === undefined) continue;
+    if (seen.has(file)) again.add(one);
+    seen.add(file);
+  }
+  const isUntold = exposures < NEXT_TO_NONE * saves.length;
+  return byRule(saves).flatMap(({ rule, event, own }) => {
+    const repeated = own.filter((one) => again.has(one)).length;
+    if (repeated > 0 && repeated >= MOSTLY * own.length)
+      return [{ rule, event, why: `${repeated} of ${own.length} files were saved before` }];
+    if (!isUntold || !tellsExposure(rules[rule]?.kind.slots ?? [], own.length)) return [];
+    return [{ rule, event, why: `${saves.length} frames are saved and ${exposures} exposures told` }];
+  });
+};
+
+function tellsExposure(
+  slots: readonly { readonly type: string; readonly perLine: readonly unknown[] }[],
+  count: number,
+): boolean {
+  return slots.some(
+    ({ type, perLine }) =>
+      type === 'filter' && perLine.filter((value) => value !== undefined).length >= NEARLY_ALL * count,
+  );
+}

@@ -1,0 +1,19 @@
+import { itemAt, median } from '../../../../model/index.js';
+import { byRule, type Audit } from './told-night.js';
+
+/** What comes when it is needed, and by no clock. */
+const AT_NEED = /^(?:filter|focus|slew|centre|flip|hold|guiding|guiding-rest|star-gap|settling)-/;
+const MIN_EVENTS = 12;
+const NEAR_S = 1;
+const MOSTLY = 0.7;
+
+/** Events at the steady beat of a clock: rows that state how things stand. */
+export const steady: Audit = ({ told }) =>
+  byRule(told).flatMap(({ rule, event, own }) => {
+    if (!AT_NEED.test(event) || own.length < MIN_EVENTS) return [];
+    const gaps = own.slice(1).map((one, i) => (one.event.atMs - itemAt(own, i).event.atMs) / 1000);
+    const usual = median(gaps);
+    const near = gaps.filter((gap) => Math.abs(gap - usual) <= NEAR_S).length;
+    if (usual <= 0 || near < MOSTLY * gaps.length) return [];
+    return [{ rule, event, why: `${near + 1} of ${own.length} come every ${Math.round(usual)} s` }];
+  });

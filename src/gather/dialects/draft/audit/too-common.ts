@@ -1,0 +1,38 @@
+import { byRule, exposuresTold, named, type Audit } from './told-night.js';
+
+/**
+ * What a night has no more of than so many for each exposure; and where exposures are not told, than so many (common
+ * practice, no source): a wheel turns between two exposures, a dither comes after one, a mount turns over once or twice.
+ */
+const LIMITS: readonly (readonly [RegExp, number, number])[] = [
+  [/^filter-/, 1.1, 60],
+  [/^focus-/, 0.5, 50],
+  [/^(?:slew|centre)-/, 0.35, 40],
+  [/^flip-/, 0.1, 8],
+  [/^hold-/, 0.25, 25],
+  [/^guiding-/, 0.5, 50],
+  [/^dither-(?:begin|end)$/, 1.1, 300],
+  [/^settling-/, 1.6, 400],
+  [/^dither-ready$/, 2.2, 600],
+];
+/** Fewer exposures are no measure. */
+const MIN_EXPOSURES = 20;
+const SPARE = 4;
+
+/** Kinds of line that are commoner than what they are taken for can be: the commonest first, until the rest may be. */
+export const tooCommon: Audit = ({ told }) => {
+  const exposures = exposuresTold(told);
+  return [...new Set(told.map(({ event: { event } }) => event))].flatMap((event) => {
+    const [, each, atMost] = LIMITS.find(([name]) => name.test(event)) ?? [null, Infinity, Infinity];
+    const most = exposures >= MIN_EXPOSURES ? each * exposures + SPARE : atMost;
+    const all = named(told, event);
+    let left = all.length;
+    return byRule(all)
+      .toSorted((a, b) => b.own.length - a.own.length)
+      .flatMap(({ rule, own }) => {
+        if (left <= most) return [];
+        left -= own.length;
+        return [{ rule, event, why: `it comes ${all.length} times beside ${exposures} exposures` }];
+      });
+  });
+};

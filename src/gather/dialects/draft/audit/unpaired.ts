@@ -1,0 +1,49 @@
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import { byRule, named, type Audit, type ToldEvent } from './told-night.js';
+
+/** What the one mount and the one guider do, or each train for itself. */
+const PAIRED = /^(?:guiding|guiding-rest|star-gap|hold|slew|centre|flip|dither|settling|focus|filter)-(?:begin|end)$/;
+const BY_TRAIN = /^(?:filter|focus)/;
+/** What settling follows, whether or not a line says that it begins. */
+const SETTLES: ReadonlySet<EventName> = new Set(['dither-begin', 'dither-end', 'guiding-begin', 'guiding-rest-end']);
+const MIN_EVENTS = 2;
+const MIN_OTHERS = 3;
+const NEARLY_ALL = 0.75;
+/** How near beginnings and ends are to each other in number, where both are told. */
+const BALANCED = 0.8;
+
+/**
+ * Ends of what has not begun, and beginnings of what goes on already, where other rules tell both sides of the thing
+ * and as often: these are one too many.
+ */
+export const unpaired: Audit = ({ told }) => {
+  const all = told.filter(({ event: { event } }) => PAIRED.test(event));
+  const areNamed = all.every(({ event: { event, train } }) => !BY_TRAIN.test(event) || train !== undefined);
+  const open = new Set<string>();
+  let mustSettle = false;
+  const odd = new Set<ToldEvent>();
+  for (const one of all) {
+    const { event, train } = one.event;
+    const begin = beginOf(event);
+    const key = `${begin ?? event} ${BY_TRAIN.test(event) && areNamed ? (train ?? '') : ''}`;
+    const isSettled = event === 'settling-end' && mustSettle;
+    if (open.has(key) === (begin === undefined) && !isSettled) odd.add(one);
+    if (event === 'settling-end' || SETTLES.has(event)) mustSettle = event !== 'settling-end';
+    if (begin === undefined) open.add(key);
+    else open.delete(key);
+  }
+  return byRule(all).flatMap(({ rule, event, own }) => {
+    const count = own.filter((one) => odd.has(one)).length;
+    if (own.length < MIN_EVENTS || count < NEARLY_ALL * own.length) return [];
+    const others = named(told, otherSide(event)).length;
+    const rest = named(told, event).length - own.length;
+    if (others < MIN_OTHERS || rest < BALANCED * others || BALANCED * rest > others) return [];
+    const why = beginOf(event) === undefined ? 'begin what goes on already' : 'end what has not begun';
+    return [{ rule, event, why: `${count} of ${own.length} ${why}` }];
+  });
+};
+
+/** The end of what begins, or the beginning of what ends. */
+function otherSide(event: EventName): EventName {
+  return beginOf(event) ?? endOf(event) ?? event;
+}
