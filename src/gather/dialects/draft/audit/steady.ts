@@ -2,9 +2,11 @@ import { itemAt, median } from '../../../../model/index.js';
 import { byRule, type Audit } from './told-night.js';
 
 /** What comes when it is needed, and by no clock. */
-const AT_NEED = /^(?:filter|focus|slew|centre|flip|hold|guiding|guiding-rest|star-gap|settling)-/;
+const AT_NEED = /^(?:filter|focus|slew|centre|flip|hold|guiding-rest|star-gap)-/;
 const MIN_EVENTS = 12;
 const NEAR_S = 1;
+/** States are written down at least as often, s. */
+const LONGEST_S = 600;
 const MOSTLY = 0.7;
 
 /** Events at the steady beat of a clock: rows that state how things stand. */
@@ -14,6 +16,6 @@ export const steady: Audit = ({ told }) =>
     const gaps = own.slice(1).map((one, i) => (one.event.atMs - itemAt(own, i).event.atMs) / 1000);
     const usual = median(gaps);
     const near = gaps.filter((gap) => Math.abs(gap - usual) <= NEAR_S).length;
-    if (usual <= 0 || near < MOSTLY * gaps.length) return [];
+    if (usual <= 0 || usual > LONGEST_S || near < MOSTLY * gaps.length) return [];
     return [{ rule, event, why: `${near + 1} of ${own.length} come every ${Math.round(usual)} s` }];
   });

@@ -2,7 +2,7 @@ import { byRule, exposuresTold, named, type Audit } from './told-night.js';
 
 /**
  * What a night has no more of than so many for each exposure; and where exposures are not told, than so many (common
- * practice, no source): a wheel turns between two exposures, a dither comes after one, a mount turns over once or twice.
+ * practice, no source): a wheel turns between two exposures, a dither comes after one, a mount turns over once.
  */
 const LIMITS: readonly (readonly [RegExp, number, number])[] = [
   [/^filter-/, 1.1, 60],
@@ -10,7 +10,7 @@ const LIMITS: readonly (readonly [RegExp, number, number])[] = [
   [/^(?:slew|centre)-/, 0.35, 40],
   [/^flip-/, 0.1, 8],
   [/^hold-/, 0.25, 25],
-  [/^guiding-/, 0.5, 50],
+  [/^guiding-/, 0.5, 150],
   [/^dither-(?:begin|end)$/, 1.1, 300],
   [/^settling-/, 1.6, 400],
   [/^dither-ready$/, 2.2, 600],
