@@ -10,6 +10,7 @@ import { rowsWithErrors, withSamplesApart } from './guiding-in-rows.js';
 import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { withConstantTexts } from './kinds/constant-texts.js';
+import { withClockLengths } from './kinds/clock-lengths.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import { ofGuiding } from './of-guiding.js';
 import { inLanguage } from './kinds/in-language.js';
@@ -76,7 +77,9 @@ export function surveyOf(
   const kinds =
     reading.layout.kind === 'text'
       ? jobs === null
-        ? tableKinds(textKinds(messages, decimalComma, undefined, shortCodes(explaining).keys()), reading, sample)
+        ? withClockLengths(
+            tableKinds(textKinds(messages, decimalComma, undefined, shortCodes(explaining).keys()), reading, sample),
+          )
         : jobKinds(reading.messages, jobs, decimalComma)
       : (sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap((own) =>
           fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
