@@ -15,6 +15,9 @@ import { writeDraft } from './write-draft.js';
 /** A draft that makes something of fewer lines than this may have taken the log for what it is not. */
 const TOO_LITTLE = 0.05;
 const MUCH_MORE = 3;
+/** Nor need one be right that leaves most lines untold, of which a reading as text tells so many more. */
+const LESS_THAN_HALF = 0.5;
+const MORE = 1.5;
 /** Where so much of what is told begins and never ends, one kind of row may be both: its lines are tried as text. */
 const NEVER_ENDING = 0.1;
 const AS_MUCH = 0.6;
@@ -84,13 +87,13 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   if (!isMarked && (report.states.length > 0 || report.keyed !== null)) return report;
   const [told, neverEnding] = [shareTold(report), shareNeverEnding(report)];
   const isOpen = neverEnding >= NEVER_ENDING * told || isMarked;
-  if (told >= TOO_LITTLE && !isOpen) return report;
+  if (told >= LESS_THAN_HALF && !isOpen) return report;
   // What looks like records or rows may be sentences all the same.
   const asText = surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true));
   // Times in a field of each record are lost to a reading as text, which would make rules of lines without any.
   if (asText.stamp === null && report.stamp !== null) return report;
   const isBetter =
-    shareTold(asText) > MUCH_MORE * told ||
+    shareTold(asText) > (told < TOO_LITTLE ? MUCH_MORE : MORE) * told ||
     (isOpen &&
       shareTold(asText) >= AS_MUCH * told &&
       shareNeverEnding(asText) <= Math.max(LITTLE, MUCH_LESS * neverEnding));
