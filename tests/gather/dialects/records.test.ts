@@ -23,6 +23,18 @@ describe('a record of JSON', () => {
     expect(fields('json', '{"a":1')).toBeNull();
     expect(fields('json', 'no object')).toBeNull();
   });
+
+  it('may be an array, named by its places', () => {
+    expect(fields('json', '[12.5, "north", "exposure", {"s": 60}]')).toEqual({
+      '0': '12.5',
+      '1': 'north',
+      '2': 'exposure',
+      '3.s': '60',
+    });
+    // A stamp in brackets, or one value, is none.
+    expect(fields('json', '[12:00:01] {"a":1}')).toEqual({ a: '1' });
+    expect(fields('json', '[12]')).toBeNull();
+  });
 });
 
 describe('a record of pairs', () => {

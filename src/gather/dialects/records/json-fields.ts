@@ -4,7 +4,10 @@ import { MAX_DEPTH, MAX_FIELDS, WHOLE_LIST } from './limits.js';
 const LONG_LIST = 20;
 const KEPT_OF_LIST = 3;
 
-/** The fields of the first JSON object in a text; what stands before and after it does not matter. */
+/**
+ * The fields of the first JSON object in a text; what stands before and after it does not matter. Those of a text that
+ * is an array bear the numbers of their places, from 0.
+ */
 export function jsonFields(text: string): Map<string, string> | null {
   const value = jsonObject(text);
   if (value === null) return null;
@@ -13,13 +16,26 @@ export function jsonFields(text: string): Map<string, string> | null {
   return fields;
 }
 
-/** The first JSON object in a text; `null` where there is none. */
+/** The array that a text is, or the first JSON object in it; `null` where there is none. */
 export function jsonObject(text: string): unknown {
+  const array = jsonArray(text);
+  if (array !== null) return array;
   const open = text.indexOf('{');
   const close = open < 0 ? -1 : objectEnd(text, open);
   if (close < 0) return null;
   try {
     return JSON.parse(text.slice(open, close + 1));
+  } catch {
+    return null;
+  }
+}
+
+/** The array of several elements that is all of a text; `null` of other texts. */
+function jsonArray(text: string): unknown {
+  if (!/^\s*\[/.test(text) || !/\]\s*$/.test(text)) return null;
+  try {
+    const value: unknown = JSON.parse(text);
+    return Array.isArray(value) && value.length > 1 ? value : null;
   } catch {
     return null;
   }
