@@ -21,7 +21,10 @@ const SAMPLED = 400;
 export function layoutOf(lines: readonly string[]): Layout {
   const sample = spread(lines, SAMPLED);
   const share = (test: (line: string) => boolean): number => sample.filter(test).length / Math.max(1, sample.length);
-  if (share((line) => /\{.*\}\s*[,\]]*\s*$|^\s*\[.*\]\s*$/s.test(line) && (flattenRecord('json', line)?.size ?? 0) > 1) >= SHARE)
+  if (
+    share((line) => /\{.*\}\s*[,\]]*\s*$|^\s*\[.*\]\s*$/s.test(line) && (flattenRecord('json', line)?.size ?? 0) > 1) >=
+    SHARE
+  )
     return { kind: 'records', form: 'json', start: null };
   const grouped = groupedRecords(lines);
   if (grouped !== null) return { kind: 'records', ...grouped };
