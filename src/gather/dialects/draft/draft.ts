@@ -92,8 +92,9 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   const asText = surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true));
   // Times in a field of each record are lost to a reading as text, which would make rules of lines without any.
   if (asText.stamp === null && report.stamp !== null) return report;
+  const isSameClock = report.stamp !== null && asText.stamp?.pattern.includes(report.stamp.pattern) === true;
   const isBetter =
-    shareTold(asText) > (told < TOO_LITTLE ? MUCH_MORE : MORE) * told ||
+    shareTold(asText) > (told >= TOO_LITTLE && isSameClock ? MORE : MUCH_MORE) * told ||
     (isOpen &&
       shareTold(asText) >= AS_MUCH * told &&
       shareNeverEnding(asText) <= Math.max(LITTLE, MUCH_LESS * neverEnding));

@@ -24,6 +24,7 @@ import { statedTimes } from './stated-times.js';
 import { sidesIn } from './sides.js';
 import { stray } from './stray.js';
 import { groupsOf, sequencesOf } from './sequences.js';
+import { statesTook } from '../group-names.js';
 import { trainsIn, type Trains } from './trains.js';
 import { disputed, withdrawn, type TrainOf } from './withdrawal.js';
 import { together } from './together.js';
@@ -134,6 +135,9 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   // A night of one train that does not come out sensible is misread somewhere: only what fits well is kept.
   const wanted = exposures > 0 && trains === null && !isSensible(rankings, disturbing) ? FITS_WELL : CONTRADICTS;
   const isNotebook = tellsNoEnds(rankings, TAKEN);
+  // What ends with how long it took is dated by that.
+  const isDated = (event: EventName): boolean =>
+    kinds.some((kind) => statesTook(kind) && rankings.get(kind)?.ranking[0]?.[0] === endOf(event));
   const verdicts = new Map<Kind, Verdict>();
   const tied = new Map<Kind, readonly EventName[]>();
   for (const kind of kinds) {
@@ -173,7 +177,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     verdicts.set(kind, {
       event:
         best !== undefined && score >= TAKEN && margin >= (mayFit ? leadOver(fit) : LEAD) && !contradicts
-          ? isBoth && score - (ranking[1]?.[1] ?? 0) < AS_LIKELY && isBefore(best[0], other)
+          ? isBoth && score - (ranking[1]?.[1] ?? 0) < AS_LIKELY && isBefore(best[0], other) && !isDated(other)
             ? other
             : best[0]
           : null,
