@@ -8,14 +8,15 @@ const PARTS = [
     before: '午前|上午|凌晨|清晨|早上|早晨|未明|早朝|明け方|朝|오전|새벽|아침|frühmorgens|morgens|vormittags',
     behind:
       'de la ma(?:drugada|ñana)|da ma(?:drugada|nhã)|du matin|del? mattin[oa]|di mattina|morgens|vormittags|' +
-      String.raw`'s ochtends|'s morgens|rano|nad ranem|ráno|dopoledne|de la matinada|del matí|in the morning|π\.?μ\.?`,
+      String.raw`'s ochtends|'s morgens|rano|nad ranem|przed poł\.|ráno|dopoledne|dop\.|vorm\.|v\.?m\.|` +
+      String.raw`de la matinada|del matí|in the morning|π\.?μ\.?`,
   },
   {
     part: 'afternoon',
     before: '午後|午后|下午|傍晚|夕方|오후|nachmittags',
     behind:
       `de la tarde|da tarde|de l['’]après-midi|del pomeriggio|nachmittags|'s (?:na)?middags|po południu|` +
-      String.raw`odpoledne|de la tarda|in the afternoon|μ\.?μ\.?`,
+      String.raw`po poł\.|odpoledne|odp\.|nachm\.|n\.?m\.|de la tarda|in the afternoon|μ\.?μ\.?`,
   },
   { part: 'noon', before: '中午|正午|昼', behind: 'de mediodía|del mediodía|mittags' },
   {
