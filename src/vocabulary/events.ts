@@ -151,6 +151,11 @@ export function beginOfSpan<S extends SpanName>(span: S): `${S}-begin` {
   return `${span}-begin`;
 }
 
+/** The end of what an event begins, or the beginning of what it ends; `undefined` of an event of no span. */
+export function otherSideOf(event: EventName): BeginEvent | EndEvent | undefined {
+  return endOf(event) ?? beginOf(event);
+}
+
 /** The event that ends a span. */
 export function endOfSpan<S extends SpanName>(span: S): `${S}-end` {
   return `${span}-end`;

@@ -1,4 +1,4 @@
-import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import { beginOf, endOf, type EventName, otherSideOf } from '../../../../model/index.js';
 import type { DraftReport, DraftRule, UnusedLines } from '../report.js';
 import type { LogSample } from '../sample.js';
 import { AUDITS } from './audits.js';
@@ -43,9 +43,7 @@ function concerns(doubt: Doubt, event: EventName, { events }: DraftRule): boolea
 
 function offered({ kind, when, count, firstLine, examples, events }: DraftRule, doubt: string): UnusedLines {
   const names = events.map(({ event }) => event);
-  const others = names.flatMap((event) =>
-    event === 'frame-saved' ? 'exposure-end' : (beginOf(event) ?? endOf(event) ?? []),
-  );
+  const others = names.flatMap((event) => (event === 'frame-saved' ? 'exposure-end' : (otherSideOf(event) ?? [])));
   const nearest = [...new Set([...names, ...others])];
   return { template: kind.summary, when, count, firstLine, examples, nearest, kind, doubt };
 }

@@ -1,4 +1,4 @@
-import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import { beginOf, type EventName, otherSideOf } from '../../../../model/index.js';
 import { byRule, named, type Audit, type ToldEvent } from './told-night.js';
 
 /** What the one mount and the one guider do, or each train for itself. */
@@ -35,15 +35,10 @@ export const unpaired: Audit = ({ told }) => {
   return byRule(all).flatMap(({ rule, event, own }) => {
     const count = own.filter((one) => odd.has(one)).length;
     if (own.length < MIN_EVENTS || count < NEARLY_ALL * own.length) return [];
-    const others = named(told, otherSide(event)).length;
+    const others = named(told, otherSideOf(event) ?? event).length;
     const rest = named(told, event).length - own.length;
     if (others < MIN_OTHERS || rest < BALANCED * others || BALANCED * rest > others) return [];
     const why = beginOf(event) === undefined ? 'begin what goes on already' : 'end what has not begun';
     return [{ rule, event, why: `${count} of ${own.length} ${why}` }];
   });
 };
-
-/** The end of what begins, or the beginning of what ends. */
-function otherSide(event: EventName): EventName {
-  return beginOf(event) ?? endOf(event) ?? event;
-}

@@ -1,4 +1,4 @@
-import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import { beginOf, endOf, type EventName, otherSideOf } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { tellsBoth } from '../two-at-once.js';
 import type { Occurrence } from './occurrences.js';
@@ -35,7 +35,7 @@ export function alternating(
   for (const [kind, { event }] of taken) counts.set(event, (counts.get(event) ?? 0) + kind.count);
   const kinds = [...taken].filter(([kind]) => kind.count >= MIN_LINES);
   for (const [i, [a, { event }]] of kinds.entries()) {
-    const other = endOf(event) ?? beginOf(event);
+    const other = otherSideOf(event);
     // Exposures are told apart by their seconds.
     if (other === undefined || event.startsWith('exposure')) continue;
     for (const [b, { event: same }] of kinds.filter(([, { event: one }], j) => j > i || one !== event)) {

@@ -1,4 +1,4 @@
-import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import { endOf, type EventName, otherSideOf } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import type { Occurrence } from './occurrences.js';
 
@@ -24,7 +24,7 @@ export function answered(
   timeline: readonly Occurrence[],
 ): Doubtful[] {
   const borneOut = doubtful.filter(({ kind, event }) => {
-    const other = endOf(event) ?? beginOf(event);
+    const other = otherSideOf(event);
     if (kind.count < MIN_LINES || other === undefined || event.startsWith('exposure')) return false;
     const told = [...taken].filter(([, name]) => name === event || name === other);
     if (told.some(([, name]) => name === event)) return false;

@@ -1,4 +1,4 @@
-import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import { endOf, type EventName, otherSideOf } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import type { Occurrence } from './occurrences.js';
 
@@ -27,7 +27,7 @@ export function balanced(
   for (const [kind, events] of tied) {
     if (kind.count < MIN_LINES || taken.has(kind)) continue;
     const fitting = events.filter((event) => {
-      const other = endOf(event) ?? beginOf(event);
+      const other = otherSideOf(event);
       if (other === undefined) return false;
       const missing = (counts.get(other) ?? 0) - (counts.get(event) ?? 0);
       return (
@@ -47,7 +47,7 @@ function standsInTurn(
   taken: ReadonlyMap<Kind, EventName>,
   timeline: readonly Occurrence[],
 ): boolean {
-  const other = endOf(event) ?? beginOf(event);
+  const other = otherSideOf(event);
   let isTurn = endOf(event) !== undefined;
   let inTurn = 0;
   let lines = 0;

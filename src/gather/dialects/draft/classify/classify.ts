@@ -167,6 +167,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     const score = best?.[1] ?? 0;
     const other = ranking[1]?.[0];
     const isBoth = best !== undefined && other !== undefined && tellsBoth(kind, best[0], other);
+    const isLater = isBoth && score - (ranking[1]?.[1] ?? 0) < AS_LIKELY && isBefore(best[0], other) && !isDated(other);
     const behind = score - Math.max(0, second?.[1] ?? 0);
     const margin = best === undefined ? 0 : isBoth || isNotebook ? behind : Math.min(rival, behind);
     if (score >= TAKEN && margin < LEAD && !contradicts && fit >= FITS_BESIDE)
@@ -177,7 +178,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     verdicts.set(kind, {
       event:
         best !== undefined && score >= TAKEN && margin >= (mayFit ? leadOver(fit) : LEAD) && !contradicts
-          ? isBoth && score - (ranking[1]?.[1] ?? 0) < AS_LIKELY && isBefore(best[0], other) && !isDated(other)
+          ? isLater
             ? other
             : best[0]
           : null,

@@ -1,4 +1,4 @@
-import { beginOf, endOf, EVENT_NAMES, increment, type EventName } from '../../../../model/index.js';
+import { beginOf, EVENT_NAMES, type EventName, increment, otherSideOf } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { holdsOrResumes, isNoise, saysNothing } from '../lexicon/said.js';
 import type { Ranking } from './decode.js';
@@ -22,7 +22,7 @@ export function likeliestOf(all: Ranking): EventName[] {
   const likeliest = (near.length >= FEW_OFFERED ? near : all.slice(0, FEW_OFFERED))
     .slice(0, OFFERED)
     .map(([event]) => event);
-  const others = likeliest.slice(0, 2).flatMap((event) => endOf(event) ?? beginOf(event) ?? []);
+  const others = likeliest.slice(0, 2).flatMap((event) => otherSideOf(event) ?? []);
   return [...new Set([...likeliest, ...others])];
 }
 
@@ -82,7 +82,7 @@ export function offersFor(
     return kind.count <= FEW_LINES && holdsOrResumes(kind.wording) ? [...new Set([...nearest, ...HOLDS])] : nearest;
   const nights = new Map(ranking);
   const worth = (event: EventName): number => {
-    const other = endOf(event) ?? beginOf(event);
+    const other = otherSideOf(event);
     const isNamed = own.has(event) || (other !== undefined && own.has(other));
     const night = NIGHT * Math.max(WORST, nights.get(event) ?? WORST);
     return night + (isNamed ? NAMED : 0) + asOften(event, kind.count) + untold(event, kind.count, counts);
@@ -94,7 +94,7 @@ export function offersFor(
 
 /** How much is to be said for lines telling what others leave out. */
 function untold(event: EventName, lines: number, counts: ReadonlyMap<EventName, number>): number {
-  const other = endOf(event) ?? beginOf(event);
+  const other = otherSideOf(event);
   const told = counts.get(event) ?? 0;
   const missing = (other === undefined ? 0 : (counts.get(other) ?? 0)) - told;
   if (missing > 0) return ONE_SIDE + (missing <= TIMES * lines && lines <= TIMES * missing ? AS_OFTEN : 0);

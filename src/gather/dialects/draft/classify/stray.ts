@@ -1,4 +1,4 @@
-import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import { beginOf, endOf, type EventName, otherSideOf } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { BY_TRAIN } from './consistency.js';
 import type { Occurrence } from './occurrences.js';
@@ -29,7 +29,7 @@ export function stray(
   for (const [kind, event] of taken) {
     if (isAimless(kind, event, taken)) kinds.add(kind);
     if (kind.count > FEW_LINES || isSure(kind)) continue;
-    const other = beginOf(event) ?? endOf(event);
+    const other = otherSideOf(event);
     const others = [...taken].reduce((sum, [one, name]) => sum + (name === other ? one.count : 0), 0);
     if (others >= TOLD && (unanswered.get(kind) ?? 0) >= kind.count) kinds.add(kind);
   }
