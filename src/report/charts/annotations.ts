@@ -3,7 +3,7 @@ import { font, TEXT_PX } from './axes.js';
 import { textWidthPx } from '../timeline/scale.js';
 import { ink } from './inks.js';
 import { clearLines, place, spread, type LinePoint } from './label-places.js';
-import type { BackdropMark, LabelsMark, UprightsMark } from './marks.js';
+import type { BackdropMark, LabelsMark, VerticalsMark } from './marks.js';
 
 /** Draws labels. */
 export function drawLabels({ labels, clearOf }: LabelsMark): Plugin {
@@ -61,9 +61,9 @@ export function drawBackdrop({ spans }: BackdropMark): Plugin {
 }
 
 /** Draws vertical lines at instants. */
-export function drawUprights({ at }: UprightsMark): Plugin {
+export function drawVerticals({ at }: VerticalsMark): Plugin {
   return {
-    id: 'uprights',
+    id: 'verticals',
     beforeDatasetsDraw(chart) {
       const { ctx, chartArea, scales } = chart;
       ctx.save();

@@ -1,6 +1,6 @@
 import { counted, decimal, partitionPoint, type GuidingSeries, type Interval, type Night } from '../../model/index.js';
 import { outsideMargin } from './annotations.js';
-import { directLabels, uprights, type DirectLabel } from './marks.js';
+import { directLabels, verticals, type DirectLabel } from './marks.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { timeChart } from './frame.js';
@@ -64,7 +64,7 @@ export const guidingStrip: Chart = {
           ...timeScales(context, span),
           y: valueScale('RMS, arcsec', { min: 0, max: Math.ceil((reach * 1.05) / step) * step, step, digits: 1 }),
         },
-        [uprights(off.map((a) => ({ atMs: a.span.startMs, colour: 'loss' }))), directLabels(labels)],
+        [verticals(off.map((a) => ({ atMs: a.span.startMs, colour: 'loss' }))), directLabels(labels)],
         outsideMargin(labels.map((label) => label.text)),
       ),
       heightPx: context.size === 'wide' ? 170 : 180,

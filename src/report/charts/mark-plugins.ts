@@ -1,5 +1,5 @@
 import type { Plugin } from 'chart.js';
-import { drawBackdrop, drawLabels, drawUprights } from './annotations.js';
+import { drawBackdrop, drawLabels, drawVerticals } from './annotations.js';
 import { drawBarPatterns } from './bar-patterns.js';
 import type { Mark } from './marks.js';
 import { drawDitherTicks, drawMoonLine } from './night-marks.js';
@@ -18,8 +18,8 @@ export function pluginOf(mark: Mark): Plugin {
       return drawDitherTicks(mark);
     case 'moon-line':
       return drawMoonLine(mark);
-    case 'uprights':
-      return drawUprights(mark);
+    case 'verticals':
+      return drawVerticals(mark);
     case 'whiskers':
       return drawWhiskers(mark);
   }

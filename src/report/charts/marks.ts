@@ -8,7 +8,7 @@ export type Mark =
   | DitherTicksMark
   | LabelsMark
   | MoonLineMark
-  | UprightsMark
+  | VerticalsMark
   | WhiskersMark;
 
 /** A word beside a point of a curve, in place of a legend. */
@@ -50,14 +50,14 @@ export function backdrop(spans: BackdropMark['spans']): BackdropMark {
   return { mark: 'backdrop', spans };
 }
 
-export interface UprightsMark {
-  readonly mark: 'uprights';
+export interface VerticalsMark {
+  readonly mark: 'verticals';
   readonly at: readonly { readonly atMs: number; readonly colour: string }[];
 }
 
 /** Vertical lines at instants: refocuses, flips. */
-export function uprights(at: UprightsMark['at']): UprightsMark {
-  return { mark: 'uprights', at };
+export function verticals(at: VerticalsMark['at']): VerticalsMark {
+  return { mark: 'verticals', at };
 }
 
 export interface BarPatternsMark {

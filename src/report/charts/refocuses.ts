@@ -1,5 +1,5 @@
 import type { ActivityOf, Night } from '../../model/index.js';
-import { uprights, type UprightsMark } from './marks.js';
+import { verticals, type VerticalsMark } from './marks.js';
 import type { ChartContext } from './chart.js';
 
 /** Every refocus of the night. */
@@ -8,8 +8,8 @@ export function refocuses(night: Night): ActivityOf<'focus'>[] {
 }
 
 /** A vertical line at the end of each refocus, in its train's colour. */
-export function refocusMarks(night: Night, { palette }: ChartContext): UprightsMark {
-  return uprights(
+export function refocusMarks(night: Night, { palette }: ChartContext): VerticalsMark {
+  return verticals(
     refocuses(night).map(({ span, train }) => ({
       atMs: span.endMs,
       colour: train === undefined ? 'ink-soft' : palette.train(train),

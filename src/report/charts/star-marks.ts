@@ -29,8 +29,8 @@ export function moonUp(night: Night): Interval[] {
 }
 
 /**
- * Refocuses upright in their train's colour, interruptions as shades, dithers as ticks at the foot, the Moon along the
- * top.
+ * Refocuses as vertical lines in their train's colour, interruptions as shades, dithers as ticks at the foot, the Moon
+ * along the top.
  */
 export function starMarks(night: Night, context: ChartContext): Mark[] {
   return [

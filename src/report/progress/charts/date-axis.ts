@@ -27,7 +27,7 @@ const STEPS = [
   { months: 60 },
 ] as const;
 
-/** Room between two labels, px, and for the figures of the upright axis. */
+/** Room between two labels, px, and for the figures of the vertical axis. */
 const GAP_PX = 10;
 const AXIS_PX = 56;
 /** More ticks than this are never tried. */

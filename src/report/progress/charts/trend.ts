@@ -1,7 +1,7 @@
 import type { ChartDataset } from 'chart.js';
 import { decimal, listed, median, type Progress } from '../../../model/index.js';
 import { outsideMargin } from '../../charts/annotations.js';
-import { directLabels, uprights, type DirectLabel } from '../../charts/marks.js';
+import { directLabels, verticals, type DirectLabel } from '../../charts/marks.js';
 import { valueScale } from '../../charts/axes.js';
 import type { ChartDrawing, ChartSize, NoDrawing } from '../../charts/chart.js';
 import { timeChart } from '../../charts/frame.js';
@@ -140,7 +140,7 @@ export function drawTrend(
           x: dateScale(startMs, endMs, size, margin),
           y: valueScale(typeof trend.axis === 'string' ? trend.axis : trend.axis(progress), ofValues),
         },
-        [uprights(marked.map(({ date }) => ({ atMs: noonMs(date), colour: 'wait' }))), directLabels(labels)],
+        [verticals(marked.map(({ date }) => ({ atMs: noonMs(date), colour: 'wait' }))), directLabels(labels)],
         margin,
       ),
       heightPx: size === 'wide' ? 190 : 200,
