@@ -28,6 +28,7 @@ import {
   type OffsetEstimate,
 } from './posterior.js';
 import { hasRoomFor } from './room-for-jump.js';
+import { dithersByItself, wandersAgainst } from './own-dithers.js';
 import { sharedEvents, type TrainStreams } from './streams.js';
 
 /** What the others are compared with. */
@@ -89,18 +90,31 @@ export function compare(
     return exposures.length === 0 && shared.length === 0
       ? null
       : { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: NO_WITNESS };
+  const toNone = { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: KEEPS_TO_NONE };
   // More probably than not it keeps to nothing: whatever fits best then does so by chance.
-  if (seen.estimate.unrelatedShare > 0.5 && reference.pauses.length >= MANY_PAUSES)
-    return { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: KEEPS_TO_NONE };
+  if (seen.estimate.unrelatedShare > 0.5 && reference.pauses.length >= MANY_PAUSES) return toNone;
   const by = witnesses(seen.estimate, reference, shared.length > 0);
   const { jump, fitted } = jumpOf(own, source, seen, reference);
+  const isByItself = (...offsetsMs: number[]): boolean =>
+    source === 'log' && dithersByItself(reference.streams, own, offsetsMs);
   if (!jump) {
-    const isOpen = mayBeHabit(seen.estimate.aheadMs, evidence, reference.shutters);
+    const { aheadMs } = seen.estimate;
+    const isOpen = mayBeHabit(aheadMs, evidence, reference.shutters);
+    const isAgreeing = evidence.favouredMs.includes(aheadMs);
+    if (isByItself(aheadMs) || (!isAgreeing && !isOpen && wandersAgainst(evidence, () => aheadMs))) return toNone;
     return { ...base, ...offsetOf(seen.estimate, isOpen), by };
   }
   const steady = fitted && withoutItsDrift(evidence, seen.thinned, fitted);
   // No habit grows by as much every hour.
-  if (steady) return { ...base, ...offsetOf(steady.estimate, false), by, drift: steady.drift };
+  if (steady)
+    return wandersAgainst(steady.thinned, () => steady.estimate.aheadMs)
+      ? toNone
+      : { ...base, ...offsetOf(steady.estimate, false), by, drift: steady.drift };
+  if (fitted) {
+    const { atMs: setMs, beforeMs, afterMs } = fitted;
+    if (isByItself(beforeMs, afterMs)) return toNone;
+    if (wandersAgainst(evidence, (atMs) => (atMs < setMs ? beforeMs : afterMs))) return toNone;
+  }
   const { aheadMs, uncertaintyMs } = seen.estimate;
   return { ...base, aheadMs, uncertaintyMs, isKnown: false, by: `${by}, which no single offset fits`, jump };
 }

@@ -68,7 +68,7 @@ function nearestMs(sorted: readonly number[], atMs: number): number {
 }
 
 /** The nearest of sorted instants. */
-function nearestOf(sorted: readonly number[], atMs: number): number {
+export function nearestOf(sorted: readonly number[], atMs: number): number {
   let low = 0;
   let high = sorted.length;
   while (low < high) {

@@ -1,0 +1,91 @@
+/** Two programs that dither each by itself, in cycles that are equal: some offset of their clocks fits by chance. */
+import { describe, expect, it } from 'vitest';
+import { KEEPS_TO_NONE, lineTimesOf, type HeaderFrame, type TellingEvent } from '../../../src/model/index.js';
+import { compareClocks } from '../../../src/reconstruct/index.js';
+import { seeded } from '../../support/generator/random.js';
+
+interface Programs {
+  readonly seconds: number;
+  /** Frames between two dithers. */
+  readonly every: number;
+  /** By how much the settling differs from one to the next, ms. */
+  readonly settlingMs: number;
+  /** How much later than the pilot's the companion's first exposure begins, ms. */
+  readonly laterMs: number;
+}
+
+/** A night of nine hours, each train by its own headers and its own log. */
+function night(seed: number, { seconds, every, settlingMs, laterMs }: Programs) {
+  const random = seeded(seed);
+  const events: TellingEvent[] = [];
+  const headers: (HeaderFrame & { readonly train: string })[] = [];
+  const beginMs = Date.UTC(2026, 10, 9, 19);
+  for (const train of ['heron', 'wren']) {
+    let atMs = beginMs + (train === 'wren' ? laterMs : 0);
+    const log = (event: 'exposure-begin' | 'exposure-end' | 'dither-begin' | 'settling-begin' | 'settling-end'): void =>
+      void events.push({
+        atMs,
+        event,
+        train,
+        seconds,
+        source: { file: train, line: events.length + 1 },
+      } as TellingEvent);
+    for (let n = 1; atMs < beginMs + 9 * 3_600_000; n++) {
+      const file = `${train}/${n}.fits`;
+      const exposure = { startMs: atMs, endMs: atMs + seconds * 1000 };
+      headers.push({ train, file, sizeBytes: 1, headerHash: file, kind: 'light', exposure, exposureSeconds: seconds });
+      log('exposure-begin');
+      atMs = exposure.endMs;
+      log('exposure-end');
+      atMs += 2500 + random.whole(0, 300);
+      if (n % every !== 0) continue;
+      log('dither-begin');
+      atMs += 2300;
+      log('settling-begin');
+      atMs += 8000 + random.whole(0, settlingMs);
+      log('settling-end');
+    }
+  }
+  return { headers, events };
+}
+
+const PROGRAMS = [
+  [300, 3],
+  [180, 4],
+].flatMap(([seconds = 0, every = 0]) =>
+  [60, 1000, 5000].flatMap((settlingMs) =>
+    [0.4, 0.7].map(
+      (later): Programs => ({
+        seconds,
+        every,
+        settlingMs,
+        laterMs: Math.round(later * every * (seconds + 3) * 1000),
+      }),
+    ),
+  ),
+);
+
+/** What is said of the companion's clocks on all nights; `by` the logs too, or headers alone. */
+function saidOfWren(by: 'logs' | 'headers') {
+  return PROGRAMS.flatMap((programs, seed) => {
+    const { headers, events } = night(seed + 1, programs);
+    const known = by === 'logs' ? events : [];
+    const lineTimes = lineTimesOf(known);
+    const { notes } = compareClocks({
+      trains: ['heron', 'wren'],
+      headers,
+      events: known,
+      lineTimes,
+      byHandMs: new Map(),
+    });
+    return notes.filter(({ train }) => train === 'wren');
+  });
+}
+
+describe('two programs that dither each by itself', () => {
+  it.each(['logs', 'headers'] as const)('are not laid on one another by what fits best, by %s', (by) => {
+    const said = saidOfWren(by);
+    expect(said.filter((note) => note.corrected).length).toBe(0);
+    expect(said.filter((note) => note.by === KEEPS_TO_NONE).length).toBeGreaterThan(said.length / 3);
+  });
+});
