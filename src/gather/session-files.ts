@@ -17,6 +17,8 @@ export interface SessionFile {
 
 /** Depth beyond which folders are not entered: no session is that deep, a loop of mounts is. */
 const MAX_DEPTH = 32;
+/** What stands in a name for bytes that are no UTF-8. */
+const NOT_UTF_8 = '\ufffd';
 /** More entries than this are no session: a link leads to a whole disk, or the folder is a disk. */
 const MAX_ENTRIES = 500_000;
 
@@ -200,7 +202,9 @@ function realPathOf(path: string): string {
 function unreadable(file: string, error: unknown): Warning {
   return {
     code: 'unreadable',
-    message: `${file} is left out: it could not be read ${refused(error)}`,
+    message: file.includes(NOT_UTF_8)
+      ? `${file} is left out: its name is not UTF-8, so that it cannot be opened; rename it`
+      : `${file} is left out: it could not be read ${refused(error)}`,
     source: { file },
   };
 }

@@ -35,13 +35,15 @@ export function markedGroups(frames: readonly HeaderFrame[]): {
     members.slice(0, 1).map((first) => ({ frames: members, values: valuesOf(first) })),
   );
   const joined = joinIncomplete(groups);
+  // Frames that state nothing (a header that is cut off) tell nothing of the others' keywords.
+  const stating = joined.filter((g) => Object.keys(g.values).length > 0);
   // A keyword that some frames of a train lack cannot name the train in a rig file.
   const marks = sufficientMarks(
     joined.map(({ frames: own, values }) => ({
       frames: own,
       values: only(
         values,
-        TELLTALE_KEYWORDS.filter((keyword) => joined.every((g) => keyword in g.values)),
+        TELLTALE_KEYWORDS.filter((keyword) => stating.every((g) => keyword in g.values)),
       ),
     })),
   );

@@ -85,6 +85,18 @@ describe('a second program on the same computer', () => {
     expect([frames.length, warnings]).toEqual([24, []]);
   });
 
+  it('joins it whatever a cut-off header leaves out', () => {
+    const cutOff = lights('z', DUSK_MS + 9 * HOUR_MS, undefined, {
+      telescope: undefined,
+      instrument: undefined,
+      focalLengthMm: undefined,
+      cards: {},
+    });
+    const all = [...utc, ...without, ...cutOff.slice(0, 1)];
+    const { frames, warnings } = assignTrains(all, inferRig(all).trains);
+    expect([frames.length, warnings.map((w) => w.source?.file)]).toEqual([24, ['z/0.fits']]);
+  });
+
   it('is told from a second camera by exposing at other times', () => {
     const atOnce = lights('c', DUSK_MS, undefined, { telescope: undefined, cards: { INSTRUME: 'camera one' } });
     expect(inferRig([...utc, ...atOnce]).trains).toHaveLength(1);

@@ -1,4 +1,4 @@
-import { symlinkSync } from 'node:fs';
+import { symlinkSync, writeFileSync } from 'node:fs';
 import { join, parse } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { listSessionFiles } from '../../src/gather/session-files.js';
@@ -38,6 +38,17 @@ describe('the files of a session folder', () => {
     expect(warnings).toMatchObject([{ code: 'packed-files', source: { file: 'a/3.FITS.xz' }, count: 3 }]);
     expect(warnings[0]?.message).toContain('3 packed files (a/3.FITS.xz, …) were not looked into; unpack them');
   });
+
+  it.skipIf(process.platform !== 'linux')(
+    'are those with a name that can be opened; what to do with others is told',
+    () => {
+      const folder = tempFolder();
+      writeFileSync(Buffer.concat([Buffer.from(join(folder, 'caf')), Buffer.from([0xe9]), Buffer.from('.fits')]), 'x');
+      const { files, warnings } = listSessionFiles(folder);
+      expect(files).toEqual([]);
+      expect(warnings[0]?.message).toContain('its name is not UTF-8, so that it cannot be opened; rename it');
+    },
+  );
 
   it.skipIf(process.platform === 'win32')('are no devices and pipes; those named as frames are told', () => {
     const folder = tempFolder();

@@ -7,6 +7,7 @@ import type { Interval } from '../../model/interval.js';
 import { CardReader } from './card-reader.js';
 import { localOffsetMinutes } from './clock-facts.js';
 import { repeatedOf } from './equipment-facts.js';
+import { MISSING_EXPOSURE_TIME } from './exposure-notes.js';
 import { exposureTime } from './exposure-time.js';
 import { readKind } from './frame-kind.js';
 import { headerHash } from './header-hash.js';
@@ -55,6 +56,9 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   const backgroundAdu = reader.number('backgroundAdu', MEASURE_RANGE);
   const made = equipment.of(header.cards, notes);
   const kind = readKind(reader, seconds);
+  // No light takes no time: its program did not say.
+  const isUntold = kind === 'light' && seconds === 0;
+  if (isUntold) notes.push(MISSING_EXPOSURE_TIME);
   const filter = kind === 'light' || kind === 'flat' ? readFilter(reader) : undefined;
   const sky = kind === 'light' ? skyFacts(reader, span) : NO_SKY;
   // One literal, absent facts undefined: objects of one shape are made quickest and kept smallest, and a copy of thirty
@@ -65,7 +69,7 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     isCutOff: tellCutOff(header.notes) ? true : undefined,
     headerHash: headerHash(header, table),
     cards: keep.length === 0 ? undefined : keptCards(header, keep),
-    exposureSeconds: seconds,
+    exposureSeconds: isUntold ? undefined : seconds,
     unlikelySeconds: unlikely,
     isClockVouched,
     localOffsetMinutes: localOffset,

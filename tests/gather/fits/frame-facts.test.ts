@@ -11,6 +11,17 @@ async function facts(...cards: CardInput[]) {
   return { ...read, codes: codes(warnings), warnings };
 }
 
+describe('a light of no seconds', () => {
+  it('is one whose program did not say how long it took; a bias of none is whole', async () => {
+    const { frame: read, warnings } = await folder.readOne(frame([...lightWithout('EXPTIME'), ['EXPTIME', 0]]));
+    expect([read?.exposureSeconds, codes(warnings)]).toEqual([undefined, ['missing-exposure-time']]);
+    const bias = await folder.readOne(
+      frame([...lightWithout('EXPTIME', 'IMAGETYP'), ['EXPTIME', 0], ['IMAGETYP', 'BIAS']]),
+    );
+    expect([bias.frame?.exposureSeconds, codes(bias.warnings)]).toEqual([0, []]);
+  });
+});
+
 describe('kinds of frames', () => {
   const kindOf = async (...cards: CardInput[]) => {
     const { frame: read, warnings } = await folder.readOne(frame([...lightWithout('IMAGETYP'), ...cards]));
