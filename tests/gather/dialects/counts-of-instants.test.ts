@@ -50,6 +50,16 @@ describe('counts that an instant is tied to', () => {
     const log = await read(yaml, `${lines.join('\n')}\n`);
     expect(log.events[0]?.atMs).toBe(T0 + 10_000);
   });
+
+  it.each([
+    'started (UTC):2026-10-14 19:39:05.680',
+    'start[UTC]:14.10.2026 19:39:05.680',
+    '开始时刻(UTC):2026-10-14 19:39:05.680',
+  ])('have their day from a head line without a blank before it: %s', async (head) => {
+    const lines = logOf([head], s);
+    const log = await read(drafted(lines).yaml, `${lines.join('\n')}\n`);
+    expect(log.events[0]?.atMs).toBe(T0 + 10_000);
+  });
 });
 
 describe('sections with a count', () => {

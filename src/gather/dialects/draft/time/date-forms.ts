@@ -22,8 +22,11 @@ export const DATE_D_MON = String.raw`(?<d>\d{1,2})(?<s1>(?:\.|º|er|st|nd|rd|th)
 export const DATE_D_MON_Y2 = String.raw`(?<d>\d{1,2})(?<s1>[-/. ])(?<mon>\p{L}{3,12})\k<s1>(?<y2>\d{2})(?![\d:])`;
 /** `October 14th, 2026` */
 export const DATE_MON_D = String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2}|[/-])(?<d>\d{1,2})(?:(?<s2>(?:st|nd|rd|th)?,? |[/-])(?<y>(?:19|20)\d{2}))?`;
-/** The number is no part of a longer one; a name and a colon may stand right before it, `time:2026-10-14`. */
-export const NO_DIGIT_BEFORE = String.raw`(?<![\d.,]|[^\p{L}]:)`;
+/**
+ * The number is no part of a longer one; a name and a colon may stand right before it, `time:2026-10-14`,
+ * `begin (UTC):2026-10-14`.
+ */
+export const NO_DIGIT_BEFORE = String.raw`(?<![\d.,]|[^\p{L})\]"]:)`;
 /** `2026-287`, `2026287`: the day of the year */
 export const DATE_OF_YEAR = String.raw`(?<y>20\d{2})(?<d1>[-/.:]?)(?<doy>[0-3]\d{2})(?!\d)`;
 /** 令和8年10月14日: the year of an era */
