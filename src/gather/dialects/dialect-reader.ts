@@ -183,8 +183,10 @@ export class DialectReader {
       this.entry.hasContext ||= hasContext;
       return;
     }
+    const own = { text: this.message(block, start, end, after), line, lines: 1, atMs: this.timeOf(after), hasContext };
+    // The clock reads the times of the entry that ends here.
     this.flushEntry();
-    this.entry = { text: this.message(block, start, end, after), line, lines: 1, atMs: this.timeOf(after), hasContext };
+    this.entry = own;
   }
 
   private flushEntry(): void {

@@ -10,6 +10,7 @@ describe('the words of a line', () => {
     ['guiding off: cloud', 'guiding-end'],
     ['Belichtung abgebrochen, Wolken', 'exposure-abort'],
     ['追尾補正 休み(ピント合わせ)', 'guiding-rest-begin'],
+    ['prowadzenie: przerwa na ostrzenie', 'guiding-rest-begin'],
     ['pausa inseguimento per il fuoco', 'guiding-rest-begin'],
   ])('tell what happens, not why: %s', (wording, event) => {
     expect(best(wording)).toBe(event);

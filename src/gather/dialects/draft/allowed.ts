@@ -31,7 +31,13 @@ export function allowed(kind: Kind, own?: readonly EventName[], range?: Ranged):
   const lasting = (wordEvidence(kind.wording).get('dither-ready') ?? 0) > 0 ? [...LASTING, READY] : LASTING;
   const only = ofJob(kind)?.filter((event) => own?.includes(event) !== false) ?? (inSentence ? among(lasting) : own);
   if (!isLong(kind, range)) return only === undefined ? {} : { only };
-  return { only: (only ?? EVENT_NAMES).filter((event) => !event.startsWith('filter')) };
+  // What is saved takes no minutes, and stands at the third time of such a row.
+  const isSavedLater = range?.isEnd === true && kind.slots.some((one) => one !== range.slot && one.type === 'clock');
+  return {
+    only: (only ?? EVENT_NAMES).filter(
+      (event) => !event.startsWith('filter') && !(isSavedLater && event === 'frame-saved'),
+    ),
+  };
 }
 
 function isLong({ slots }: Kind, range: Ranged | undefined): boolean {

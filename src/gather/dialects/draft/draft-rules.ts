@@ -180,10 +180,19 @@ function standsFirst(kind: Kind, parts: readonly Part[]): boolean {
 function withWhole(plans: readonly Plan[]): readonly Plan[] {
   if (plans.some(({ event }) => event === 'exposure-begin' || event === 'exposure-end')) return plans;
   return plans.map((plan) =>
-    plan.event === 'frame-saved' && plan.range !== undefined && lengthOfRow(plan.range) !== undefined
+    (plan.event === 'frame-saved' && plan.range !== undefined && lengthOfRow(plan.range) !== undefined) ||
+    isSavedAfter(plan)
       ? { ...plan, event: 'exposure-end' }
       : plan,
   );
+}
+
+/** Of what is saved behind both of its ends, at a third time, most was open for so long, ms. */
+const OPEN_MS = 20_000;
+
+function isSavedAfter({ event, range, parts }: Plan): boolean {
+  if (event !== null || range?.isEnd !== true || !parts.some((one) => one.event === 'frame-saved')) return false;
+  return range.tookMs.filter((ms) => ms >= OPEN_MS).length >= NEARLY_ALL * range.tookMs.length;
 }
 
 /** What ends is dated by how long it took, in so many of its lines. */

@@ -7,6 +7,7 @@ import { shortCodes } from './legend-words.js';
 import { explained, isShift, legendLines } from './explained.js';
 import { guidingIn, listedIn, ownCountOf } from './guiding-found.js';
 import { rowsWithErrors, withSamplesApart } from './guiding-in-rows.js';
+import { linesInCards } from './guiding-in-cards.js';
 import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { withConstantTexts } from './kinds/constant-texts.js';
@@ -67,13 +68,18 @@ export function surveyOf(
   const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
   const head = reading.unstamped.slice(0, HEAD_LINES);
   const decimalComma = usesDecimalComma(reading);
-  const jobs = jobsIn(reading.messages);
+  const jobs = reading.layout.kind === 'text' ? jobsIn(reading.messages) : null;
   const stateLines = jobs === null && reading.layout.kind === 'text' ? stateLinesIn(reading.messages) : null;
   const listed = listedIn(reading, lines);
   const fieldLines = listed === null ? reading.fieldLines : withoutSamples(reading.fieldLines, listed);
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
   const explaining = legendLines(reading, headTexts);
   const messages = changesIn(reading.messages, stateLines);
+  // Stamped lines beside records are messages.
+  const besideRecords =
+    reading.layout.kind === 'text' || messages.length === 0
+      ? []
+      : withClockLengths(textKinds(messages, decimalComma, undefined, shortCodes(explaining).keys()));
   const kinds =
     reading.layout.kind === 'text'
       ? jobs === null
@@ -81,9 +87,12 @@ export function surveyOf(
             tableKinds(textKinds(messages, decimalComma, undefined, shortCodes(explaining).keys()), reading, sample),
           )
         : jobKinds(reading.messages, jobs, decimalComma)
-      : (sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap((own) =>
-          fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
-        );
+      : [
+          ...(sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap((own) =>
+            fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
+          ),
+          ...besideRecords,
+        ];
   const legend = legendOf(
     explaining,
     kinds.map(({ wording }) => wording),
@@ -91,7 +100,7 @@ export function surveyOf(
   const columns = stateColumns(fieldLines, reading.timePaths);
   const found = guidingIn(
     // What the log itself calls a shift is no sample, though it has two signed numbers.
-    kinds.filter((kind) => !isShift(kind, legend)),
+    [...kinds, ...linesInCards(reading, decimalComma)].filter((kind) => !isShift(kind, legend)),
     lines,
     listed,
     headTexts,
@@ -110,7 +119,7 @@ export function surveyOf(
           ...kinds.filter((kind) => !found.samples.has(kind) && !kind.lines.some((line) => changed.has(line))),
         ]
       : states.length > 0
-        ? stateKinds(fieldLines, states, decimalComma)
+        ? [...stateKinds(fieldLines, states, decimalComma), ...besideRecords.filter((kind) => !found.samples.has(kind))]
         : kinds.filter((kind) => !found.samples.has(kind));
   const ofEvents = withUnnamedLengths(
     inLanguage(

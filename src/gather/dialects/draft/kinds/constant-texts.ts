@@ -1,3 +1,5 @@
+import { MOTIONS } from '../lexicon/motions.js';
+import { plainWords } from '../lexicon/plain-words.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import type { Kind } from './kind.js';
 
@@ -9,17 +11,21 @@ const SEVERAL_WORDS = /\p{L}\s+\P{Z}*\p{L}/u;
 
 /**
  * The kinds of a log, worded by what all records of a kind say alike where their other words say little: `pause`, and
- * beside it `reason: waits for the dither`.
+ * beside it `reason: waits for the dither`; or `free`, and beside it `wait: dither`.
  */
 export function withConstantTexts(kinds: readonly Kind[]): Kind[] {
   return kinds.map((kind) => {
     const { wording, slots, count, hints, lead } = kind;
     if (count < MANY || slots.every(({ path }) => path === null)) return kind;
-    const texts = slots.flatMap(({ path, type, values }) => {
-      const [value = ''] = values;
-      return path !== null && type === 'text' && values.length === 1 && SEVERAL_WORDS.test(value) ? [value] : [];
-    });
-    if (texts.length === 0 || Math.max(0, ...wordEvidence(wording, hints, lead).values()) > VAGUE) return kind;
-    return { ...kind, wording: `${wording.slice(0, lead)}${texts.join(' ')}` };
+    const says = (names: string): number => Math.max(0, ...wordEvidence(wording, names, lead).values());
+    const constants = slots.flatMap(({ path, type, values: [value, other] }) =>
+      path !== null && type === 'text' && value !== undefined && other === undefined ? [{ path, value }] : [],
+    );
+    const texts = constants.filter(({ value }) => SEVERAL_WORDS.test(value)).map(({ value }) => value);
+    if (texts.length > 0 && says(hints) <= VAGUE)
+      return { ...kind, wording: `${wording.slice(0, lead)}${texts.join(' ')}` };
+    const waits = constants.filter(({ path }) => MOTIONS.wait.test(plainWords(path)));
+    if (waits.length === 0 || says('') > VAGUE) return kind;
+    return { ...kind, wording: [wording, ...waits.map(({ path, value }) => `${path} ${value}`)].join(' ') };
   });
 }

@@ -79,6 +79,8 @@ export interface Ranged {
 
 const MOSTLY = 0.6;
 const FILLED = 0.95;
+/** The same of a column that holds it in other rows as well: of these some were given up. */
+const OFTEN_FILLED = 0.75;
 /** Reads a time that a line states besides its own: its text, the line's number and own time. @returns ms, or NaN */
 export type OtherTime = (text: string, line: number, lineMs: number) => number;
 
@@ -108,7 +110,8 @@ function rangeOf(whole: Kind, counted?: OtherTime, usual: ReadonlySet<string> = 
   // Of several times of a row the first that all rows have is its other end: what was given up has none.
   const isFilled = (one: Slot): boolean =>
     (one.path !== null || one.isFront === true) &&
-    one.perLine.filter((value) => value !== undefined && value !== '').length >= FILLED * one.perLine.length;
+    one.perLine.filter((value) => value !== undefined && value !== '').length >=
+      (one.path !== null && usual.has(one.path) ? OFTEN_FILLED : FILLED) * one.perLine.length;
   const slot =
     counted !== undefined
       ? clocks.find(({ before }) => before.length === 0)

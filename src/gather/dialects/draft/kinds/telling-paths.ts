@@ -6,16 +6,19 @@ const LEVEL = /^(?:trace|debug|info|information|notice|note|warn|warning|error|e
 /** Records with a state, and different states. */
 const MIN_STATES = 10;
 const MAX_STATES = 20;
+const SELDOM_TWICE = 0.6;
 
 /** However few records have it: a field most of whose values say what becomes of something. */
 function saysState({ count, values }: PathFacts): boolean {
   const moving = [...values.keys()].filter(saysMotion).length;
+  const figured = [...values.keys()].filter((value) => /\d/.test(value)).length;
+  // Sentences with figures in them, each another, are results: `star 3.11 px, position 6494, good`.
+  if (figured === values.size && values.size > SELDOM_TWICE * count) return false;
   return count >= MIN_STATES && values.size <= MAX_STATES && moving >= 0.5 * values.size;
 }
 
 /** Values of so many records that hardly ever come twice. */
 const MIN_REMARKS = 20;
-const SELDOM_TWICE = 0.6;
 
 /**
  * Whether a field holds remarks with figures in them, `812 stars, sky at 1040`: nearly each another, but for values

@@ -3,8 +3,9 @@ import type { FieldLine } from './field-line.js';
 import type { Slot } from './kind.js';
 import { typeOf } from './values.js';
 
-/** A time of day and, behind blanks of whatever kind, what came of it. */
-const TIME_AND_MORE = /^(\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?(?: ?[AaPp][Mm])?)(?:[\s\u3000]+(\S.*))?$/u;
+/** A time of day, behind its date perhaps, and, behind blanks of whatever kind, what came of it. */
+const TIME_AND_MORE =
+  /^((?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ] ?)?\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?(?: ?[AaPp][Mm])?)(?:[\s\u3000]+(\S.*))?$/u;
 const MOSTLY = 0.6;
 
 /** The values of a field that holds a time and more, and the pattern that catches them in groups of these names. */
@@ -31,6 +32,7 @@ export function timeCell(lines: readonly FieldLine[], path: string): TimeCell | 
   };
   const time: Slot = { ...slot(1), type: 'clock', isFront: true };
   const rest = slot(2);
+  const date = time.values.some((value) => /[-./].*[T ]/.test(value)) ? '\\d+[-./]\\d+[-./]\\d+[T ] ?' : '';
   return {
     time,
     rest,
@@ -40,7 +42,7 @@ export function timeCell(lines: readonly FieldLine[], path: string): TimeCell | 
         return name === undefined ? text : `(?<${name}>${text})`;
       };
       const behind = groups.has(rest) ? `[\\s\u3000]+${caught(rest, '\\S.*')}` : '';
-      return `^${caught(time, '\\d+:\\d+:\\d+[.,\\d]*(?: ?[AaPp][Mm])?')}${behind}`;
+      return `^${caught(time, `${date}\\d+:\\d+:\\d+[.,\\d]*(?: ?[AaPp][Mm])?`)}${behind}`;
     },
   };
 }

@@ -7,7 +7,7 @@ import { SUBJECTS } from './subjects.js';
 
 /** What comes after these says why. */
 const REASON =
-  /^(.*?\p{L}.*?)\s*(?:(?<=\b(?:held|paused|suspended|halted|rests|resting))\sfor\s|:\s|\(|（|;\s|\s[-–—]\s|,\s|\s(?:because|due to|on account of|wegen|weil|por|porque|a cause|pour|per(?= (?:il|lo|la|le|l|via|nuv))|causa|vanwege|wegens|z powodu|kvuli|kvůli|motivo|reason|grund|raison|causa|powód|důvod|reden)[:\s]|因|のため)/su;
+  /^(.*?\p{L}.*?)\s*(?:(?<=\b(?:held|paused|suspended|halted|rests|resting))\sfor\s|(?<=(?<!\p{L})(?:pause|break|pauze|pausa|pauza|przerwa|sosta|paus|rest))\s(?:for|für|fürs|zum|pour|para|per|voor|na|pro|för|til)\s|:\s|\(|（|;\s|\s[-–—]\s|,\s|\s(?:because|due to|on account of|wegen|weil|por|porque|a cause|pour|per(?= (?:il|lo|la|le|l|via|nuv))|causa|vanwege|wegens|z powodu|kvuli|kvůli|motivo|reason|grund|raison|causa|powód|důvod|reden)[:\s]|因|のため)/su;
 
 /** `Still not calm after 60 s, carrying on`: what is waited for no longer. */
 export const GIVES_UP = wordList(

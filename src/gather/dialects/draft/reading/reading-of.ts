@@ -12,6 +12,7 @@ import { orSinceInCells, sinceInText } from '../time/since-previous.js';
 import { statedDays } from '../time/stated-days.js';
 import { timeInCells } from '../time/time-cells.js';
 import { asBlocks } from './block-reading.js';
+import { cardsBesideLines } from './cards-beside-lines.js';
 import { documentReading } from './document-reading.js';
 import { fieldReading, fieldsOf } from './field-reading.js';
 import type { Reading } from './reading.js';
@@ -75,6 +76,8 @@ export function readingOf(
   }
   const headed = headedTimes(lines);
   if (headed !== null) return headedReading(lines, headed);
+  const cards = cardsBesideLines(lines, hasBase, stated, name);
+  if (cards !== null) return cards;
   const titled = titledReading(lines, hasBase, stated, name);
   if (titled !== null) return titled;
   const inner = innerStamps(texts);
