@@ -96,10 +96,16 @@ describe('a PDF that cannot be made', () => {
     cpSync(whole, out, { recursive: true });
     const report = ['report', session, '--out', out, '-q'];
     const broken = join(cwd, 'browser');
-    writeFileSync(broken, '#!/bin/sh\necho "no display" >&2\nexit 3\n', { mode: 0o755 });
-    const run = await nightledger(report, { cwd, seconds: 100, env: { NIGHTLEDGER_BROWSER: broken } });
-    expect(run).toMatchObject({ status: 0, stdout: '' });
-    expect(run.stderr).toMatch(/No PDF was made: the browser failed \(it ended at once: no display\)/);
-    expect(readdirSync(out).sort()).toEqual(WITHOUT_PDF);
+    const runWith = async (complaint: string) => {
+      writeFileSync(broken, `#!/bin/sh\necho "${complaint}" >&2\nexit 3\n`, { mode: 0o755 });
+      const run = await nightledger(report, { cwd, seconds: 100, env: { NIGHTLEDGER_BROWSER: broken } });
+      expect(run).toMatchObject({ status: 0, stdout: '' });
+      expect(readdirSync(out).sort()).toEqual(WITHOUT_PDF);
+      return run.stderr;
+    };
+    expect(await runWith('no display')).toContain('No PDF was made: the browser failed (it ended at once: no display)');
+    const unboxed = await runWith('[1:1:ERROR:host.cc] No usable sandbox! You can try using --no-sandbox');
+    expect(unboxed).toMatch(/No PDF was made: the browser found no sandbox to run in.*NIGHTLEDGER_NO_SANDBOX=1/);
+    expect(unboxed).not.toContain('--no-sandbox');
   });
 });

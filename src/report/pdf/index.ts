@@ -39,6 +39,14 @@ export interface PrintingOptions {
   readonly onPage?: () => void;
 }
 
+/** Browsers' own advice on their sandbox is for those who start them by hand. */
+function failureOf(reason: string): string {
+  return /no usable sandbox/i.test(reason)
+    ? 'the browser found no sandbox to run in. Install one (on Debian: apt install chromium-sandbox), or, in a ' +
+        'container that allows none, set NIGHTLEDGER_NO_SANDBOX=1 (docs/security.md says what that gives up)'
+    : `the browser failed (${reason})`;
+}
+
 /** Starts a browser for the pages to come. That there is none is said when they are to be printed. */
 export function openPress(): Press {
   const started = tried(startBrowser);
@@ -48,7 +56,7 @@ export function openPress(): Press {
         if (!started.ok) throw started.error;
         return await printedBy(await started.value.connect(), jobs, options);
       } catch (error) {
-        const reason = error instanceof BrowserMissing ? error.message : `the browser failed (${reasonOf(error)})`;
+        const reason = error instanceof BrowserMissing ? error.message : failureOf(reasonOf(error));
         return { pdfs: [], failures: [`No PDF was made: ${reason}. HTML and JSON are complete.`] };
       }
     },
