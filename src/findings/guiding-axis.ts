@@ -22,7 +22,8 @@ export const guidingAxis: FindingModule<{
   // The same mount guides both axes about alike; half as much again on one is worth a look. Common practice, no source.
   defaults: { ratio: 1.5, minimumPixels: 0.5, slowness: 2, minimumFrames: 5 },
   find(night, { ratio, minimumPixels, slowness, minimumFrames }) {
-    const frames = guidedFrames(night);
+    // What throws the guiding off for moments comes from outside, on whichever axis it pushes.
+    const frames = guidedFrames(night).filter((f) => !f.inBursts);
     const {
       gathered: { guiding },
     } = night;

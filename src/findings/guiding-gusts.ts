@@ -27,6 +27,7 @@ export const guidingGusts: FindingModule<{
     const gusty = frames.filter(
       (f) =>
         f.rough &&
+        !f.inBursts &&
         f.guiding.totalRmsArcsec >= ratio * usual &&
         f.guiding.raRmsArcsec >= bothAxes * ra &&
         f.guiding.decRmsArcsec >= bothAxes * dec,

@@ -20,6 +20,7 @@ import { NEEDS, type FindingDraft, type FindingModule, type Need, type Threshold
 import { flexure } from './flexure.js';
 import { guidingAltitude } from './guiding-altitude.js';
 import { guidingAxis } from './guiding-axis.js';
+import { guidingBursts } from './guiding-bursts.js';
 import { guidingGusts } from './guiding-gusts.js';
 import { hold } from './hold.js';
 import { largerStars } from './larger-stars.js';
@@ -70,6 +71,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(roughGuiding),
   register(guidingAxis),
   register(guidingAltitude),
+  register(guidingBursts),
   register(guidingGusts),
   register(starGap),
   register(dimmedAlone),

@@ -15,7 +15,7 @@ export const roughGuiding: FindingModule<{ readonly mostShare: number; readonly 
   defaults: { mostShare: 0.5, minimumFrames: 5 },
   find(night, { mostShare, minimumFrames }) {
     const frames = guidedFrames(night);
-    const rough = frames.filter((f) => f.rough && f.frame.verdict !== 'kept');
+    const rough = frames.filter((f) => f.rough && !f.inBursts && f.frame.verdict !== 'kept');
     if (rough.length < minimumFrames || rough.length <= mostShare * frames.length) return [];
     // What is doubtful for another reason as well would not have been kept.
     const alone = rough.filter(({ frame }) => frame.causes.every((c) => c.kind === 'rough-guiding'));

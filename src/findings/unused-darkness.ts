@@ -24,6 +24,7 @@ import {
   type NightFacts,
 } from '../model/index.js';
 import { arrivedLight, DIM_SHARE } from './arrived-light.js';
+import { isFinished } from './goals-reached.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
 import { keptShare } from './trains.js';
 import { clock } from './wording.js';
@@ -76,6 +77,8 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
   const targets = [...new Set(idle.map((i) => i.edge.target ?? 'the target'))];
   const isTargets = idle.every((i) => Math.abs(i.untilMs - i.darkMs) >= TARGETS_OWN_MS);
   const limiting = isTargets ? targets : [];
+  // Who stops when all is taken that was wanted left nothing undone: another target is for the taking.
+  if (end === 'dawn' && idle.every((i) => isFinished(i.edge.target, night))) return [finished(idle, targets, night)];
   const dim = idle.filter((i) => i.arrived !== null && i.arrived < DIM_SHARE);
   return [
     {
@@ -106,6 +109,21 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
       minutes: idle.flatMap((i) => i.free.map((span): TrainSpan => ({ train: i.train, span }))),
     },
   ];
+}
+
+function finished(idle: readonly Idle[], targets: readonly string[], night: NightFacts): FindingDraft {
+  const ms = Math.min(...idle.map((i) => i.ms));
+  const until = clock(Math.max(...idle.map((i) => i.darkMs)), night);
+  const goals = targets.length === 1 ? `The goals of ${listed(targets)}` : 'All goals';
+  return {
+    title: `${goals} were reached ${duration(ms)} before the end of darkness`,
+    costMs: 0,
+    evidence: [whenLine('dawn', idle, night)],
+    advice: `Nothing to change; another target could use the darkness until ${until}.`,
+    confidence: 'high',
+    links: [{ text: 'Sky', anchor: 'sky' }],
+    minutes: [],
+  };
 }
 
 /** What each train left unused, where it got dark enough for its filter. */

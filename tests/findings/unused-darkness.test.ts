@@ -64,6 +64,36 @@ describe('darkness unused', () => {
     expect(finding?.caution).toBe(CAUTION);
   });
 
+  it('costs nothing where all was taken that the goals of the target want', () => {
+    const asked = (hours: number) =>
+      found(
+        unusedDarkness,
+        nightOf({
+          frames: imaged('heron', 5, 305),
+          window,
+          almanac: sky(),
+          curves: up(),
+          goals: [
+            {
+              name: 'NGC 281',
+              aliases: [],
+              raDeg: 13,
+              decDeg: 56,
+              goals: { hours: { 'H-alpha': hours }, perTrain: {} },
+            },
+          ],
+        }),
+      );
+    // 60 frames of 297 s.
+    const [reached] = asked(4.95);
+    expect(reached).toMatchObject({
+      costMs: 0,
+      title: 'The goals of NGC 281 were reached 55 min before the end of darkness',
+    });
+    expect(reached).not.toHaveProperty('winMs');
+    expect(minutes(asked(4.96)[0]?.winMs)).toBeGreaterThan(50);
+  });
+
   it('counts only while the target stood high enough, and not while the roof was closed', () => {
     const frames = imaged('heron', 90, 360);
     expect(found(unusedDarkness, nightOf({ frames, window, almanac: sky(), curves: up(85 * MINUTE) }))).toEqual([]);

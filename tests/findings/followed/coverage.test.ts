@@ -29,6 +29,7 @@ const QUALITY = [
 const COST_ALONE = [
   'star-gap',
   'hold',
+  'guiding-bursts',
   'guiding-gusts',
   'guiding-altitude',
   'calibration',
