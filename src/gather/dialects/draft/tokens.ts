@@ -52,10 +52,11 @@ const GLUED = String.raw`(?<![\p{L}\d_])[a-z]{1,2}(?=\d+(?:[.,]\d+)?(?![\p{L}\d_
 const WORD = String.raw`${HAN}+|(?:(?!${HAN})[\p{L}_])(?:(?!${HAN})[\p{L}\d_'’-])*`;
 const OTHER_WORD = String.raw`[\p{L}\d_](?:(?!${HAN})[\p{L}\d_.-])*`;
 
+/** Its groups: blanks, what is a word by itself or names a number, and single marks; all else changes. */
 function tokenPattern(decimalMark: string): RegExp {
   const number = String.raw`(?!-\d{1,2}:\d{2}:\d{2})[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|${HAN}|[℃°\p{Script=Hangul}]|(?![\p{L}\d_]))`;
   return new RegExp(
-    String.raw`(?<blank>\s+)|(?<leader>${LEADER})|(?<designation>${DESIGNATION})|(?<file>${SPACED_FILE}|${FILE})|(?<span>${SPAN})|(?<clock>${CLOCK}|${SPELT_CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
+    String.raw`(\s+)|${LEADER}|${DESIGNATION}|${SPACED_FILE}|${FILE}|${SPAN}|${CLOCK}|${SPELT_CLOCK}|${number}|(${GLUED}|${WORD})|${OTHER_WORD}|([^])`,
     'gu',
   );
 }
@@ -101,19 +102,23 @@ function gapOf(blanks: string): Gap {
 
 function takenApart(message: string, decimalComma: boolean): Token[] {
   const tokens: Token[] = [];
+  const pattern = decimalComma ? WITH_COMMA : WITH_POINT;
+  const shown = message.slice(0, MAX_TEXT);
   let gap: Gap = '';
-  for (const { 0: text, index, groups = {} } of message
-    .slice(0, MAX_TEXT)
-    .matchAll(decimalComma ? WITH_COMMA : WITH_POINT)) {
-    if (groups.blank !== undefined) {
+  pattern.lastIndex = 0;
+  for (let match = pattern.exec(shown); match !== null; match = pattern.exec(shown)) {
+    // By number: groups with names are gathered anew for each token, which takes as long as the search.
+    const [text, blank, word, mark] = match;
+    if (blank !== undefined) {
       gap = gapOf(text);
       continue;
     }
+    const { index } = match;
     // Filters are named by words, yet are values; the C after a degree sign, or degrees, is none.
     const last = tokens[tokens.length - 1]?.text ?? '';
     const isUnit = (last === '°' && gap === '') || (text === 'C' && DEGREES.test(last));
     const variable =
-      (groups.word === undefined && groups.glued === undefined && groups.mark === undefined) ||
+      (word === undefined && mark === undefined) ||
       (isFilterName(text) &&
         !isUnit &&
         !(text.length === 1 && CODE_BEHIND.test(message.slice(index + 1, index + 3))) &&

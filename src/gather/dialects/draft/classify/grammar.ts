@@ -118,6 +118,7 @@ const SILENCE: readonly number[] = STATES.map((state) =>
 );
 /** A dearer way explains nothing. */
 const DEAREST = 1.1;
+const MOST_WAYS = 12;
 /** How well an event fits that cannot follow. */
 const IMPOSSIBLE = -0.8;
 /** What a time far outside its window costs at most. */
@@ -130,10 +131,46 @@ export interface Way {
   readonly cost: number;
 }
 
+/** A way, and the states that it passes over, a bit each. */
+interface Path extends Way {
+  readonly over: number;
+}
+
+/** For logs that tell of exposures, and for others, by both ends: all ways that there are, cheapest first. */
+const paths: readonly (readonly Path[] | undefined)[][] = [[], []];
+
+/** All ways between two states, by `from * STATES.length + to`, whatever a log tells; the same for every log. */
+function pathsBetween(from: number, to: number, isImaging: boolean): readonly Path[] {
+  const known = paths[Number(isImaging)] ?? [];
+  if (known[from * STATES.length] === undefined)
+    for (const [end, own] of pathsFrom(from, isImaging).entries()) known[from * STATES.length + end] = own;
+  return known[from * STATES.length + to] ?? [];
+}
+
+/** All ways from a state, by where they end. */
+function pathsFrom(from: number, isImaging: boolean): readonly (readonly Path[])[] {
+  const found = STATES.map((): Path[] => []);
+  /** @param path the states passed through, a bit each */
+  const visit = (state: number, low: number, high: number, soFar: number, silent: number, path: number): void => {
+    for (const edge of OUTGOING[state] ?? []) {
+      const cost = soFar + edge.cost;
+      if (cost > DEAREST) continue;
+      found[edge.to]?.push({ low: low + edge.low, high: high + edge.high, cost, over: path & ~(1 << from) });
+      if (silent === MAX_SILENT || (path & (1 << edge.to)) !== 0) continue;
+      const silence = isImaging ? (SILENCE[edge.to] ?? SILENT) : SILENT;
+      visit(edge.to, low + edge.low, high + edge.high, cost + silence, silent + 1, path | (1 << edge.to));
+    }
+  };
+  visit(from, 0, 0, 0, 0, 1 << from);
+  return found.map((own) => own.sort((a, b) => a.cost - b.cost));
+}
+
 /** How well events follow each other in a log that tells some of them and leaves others out. */
 export class Grammar {
   private readonly ways: (readonly Way[] | undefined)[] = new Array<undefined>(STATES.length ** 2).fill(undefined);
 
+  /** The states that the log tells, a bit each. */
+  private readonly told: number;
   /** A log of the guiding or the mount alone passes over every exposure. */
   private readonly isImaging: boolean;
 
@@ -142,9 +179,10 @@ export class Grammar {
    * @param known ways that grammars of other states have found: the same ways are the same list
    */
   constructor(
-    private readonly told: readonly boolean[],
+    told: readonly boolean[],
     private readonly known = new Map<string, readonly Way[]>(),
   ) {
+    this.told = told.reduce((bits, isTold, state) => (isTold ? bits | (1 << state) : bits), 0);
     this.isImaging = STATES.some((state, i) => state.startsWith('exposure') && told[i] === true);
   }
 
@@ -158,31 +196,27 @@ export class Grammar {
     const key = from * STATES.length + to;
     let ways = this.ways[key];
     if (ways === undefined) {
-      const found = this.search(from, to);
-      const name = found.map(({ low, high, cost }) => `${low} ${high} ${cost}`).join();
-      ways = this.known.get(name) ?? found;
-      this.known.set(name, ways);
+      ways = this.search(from, to);
       this.ways[key] = ways;
     }
     return ways;
   }
 
-  private search(from: number, to: number): Way[] {
-    const found: Way[] = [];
-    /** @param path the states passed through, a bit each */
-    const visit = (state: number, low: number, high: number, soFar: number, silent: number, path: number): void => {
-      for (const edge of OUTGOING[state] ?? []) {
-        const cost = soFar + edge.cost;
-        if (cost > DEAREST) continue;
-        if (edge.to === to) found.push({ low: low + edge.low, high: high + edge.high, cost });
-        if (silent === MAX_SILENT || this.told[edge.to] === true || (path & (1 << edge.to)) !== 0) continue;
-        const silence = this.isImaging ? (SILENCE[edge.to] ?? SILENT) : SILENT;
-        visit(edge.to, low + edge.low, high + edge.high, cost + silence, silent + 1, path | (1 << edge.to));
-      }
-    };
-    visit(from, 0, 0, 0, 0, 1 << from);
+  private search(from: number, to: number): readonly Way[] {
+    const found: Path[] = [];
+    // Which of all ways between the two: their numbers, a character each.
+    let name = String.fromCharCode(from, to, Number(this.isImaging));
     // A cheap way explains as much as a dear one of the same length.
-    return found.sort((a, b) => a.cost - b.cost).slice(0, 12);
+    for (const [i, path] of pathsBetween(from, to, this.isImaging).entries()) {
+      if ((path.over & this.told) !== 0) continue;
+      found.push(path);
+      name += String.fromCharCode(i);
+      if (found.length === MOST_WAYS) break;
+    }
+    const same = this.known.get(name);
+    if (same !== undefined) return same;
+    this.known.set(name, found);
+    return found;
   }
 }
 

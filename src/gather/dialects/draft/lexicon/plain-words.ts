@@ -1,8 +1,21 @@
 /** Letters that Unicode does not take apart into a letter and a mark. */
 const WHOLE_LETTERS: Readonly<Record<string, string>> = { ß: 'ss', ł: 'l', ø: 'o', đ: 'd', ı: 'i', æ: 'ae', œ: 'oe' };
 
+/** Of a draft's wordings each is asked some eight times. */
+const KEPT = 8000;
+const kept = new Map<string, string>();
+
 /** The text as the lexicon reads it: lower case, no accents, punctuation and underscores as blanks. */
 export function plainWords(text: string): string {
+  const before = kept.get(text);
+  if (before !== undefined) return before;
+  if (kept.size >= KEPT) kept.clear();
+  const words = plain(text);
+  kept.set(text, words);
+  return words;
+}
+
+function plain(text: string): string {
   return text
     .normalize('NFD')
     .replace(/[\u0300-\u036f]/g, '')

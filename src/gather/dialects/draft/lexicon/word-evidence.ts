@@ -40,6 +40,21 @@ const TOLD_BY_HEAD = 2;
  * @param lead how much of the wording, from its front, names the device or the part of the program that wrote the lines
  */
 export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventName, number> {
+  const key = `${lead} ${hints}\0${wording}`;
+  let evidence = kept.get(key);
+  if (evidence === undefined) {
+    if (kept.size >= KEPT) kept.clear();
+    evidence = saidBy(wording, hints, lead);
+    kept.set(key, evidence);
+  }
+  return new Map(evidence);
+}
+
+/** Each kind is asked several times what its words say: by whoever weighs it, and by whoever draws it up. */
+const KEPT = 4000;
+const kept = new Map<string, ReadonlyMap<EventName, number>>();
+
+function saidBy(wording: string, hints: string, lead: number): Map<EventName, number> {
   const evidence =
     ofHead(wording, hints, lead) ?? ofClauses(wording, hints, lead, evidenceOf) ?? evidenceOf(wording, hints, lead);
   const [best, next] = [...evidence].sort((a, b) => b[1] - a[1]);

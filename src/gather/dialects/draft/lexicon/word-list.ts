@@ -39,6 +39,8 @@ export class WordList {
   private readonly inner: Word[] = [];
   /** Those that may begin with anything. */
   private readonly rest: RegExp | null;
+  /** Which of all lists it is. */
+  private readonly number = lists++;
 
   constructor(private readonly list: string) {
     const rest: string[] = [];
@@ -48,7 +50,12 @@ export class WordList {
 
   /** Whether one of them is in a text. */
   test(text: string): boolean {
-    return this.firstOf(text) >= 0 || this.firstInner(text) >= 0 || this.rest?.test(text) === true;
+    const { answers } = scanOf(text);
+    const known = answers[this.number];
+    if (known !== undefined && known !== UNKNOWN) return known === FOUND;
+    const isFound = this.firstOf(text) >= 0 || this.firstInner(text) >= 0 || this.rest?.test(text) === true;
+    answers[this.number] = isFound ? FOUND : MISSING;
+    return isFound;
   }
 
   /** Where the first of them stands in a text, −1 where there is none. */
@@ -96,7 +103,7 @@ export class WordList {
   }
 
   private firstOf(text: string): number {
-    const { places, keys } = placesIn(text);
+    const { places, keys } = scanOf(text);
     const { words, single } = this;
     for (let i = 0; i < places.length; i++) {
       const at = places[i] ?? 0;
@@ -124,17 +131,40 @@ function keyOf(first: number, second: number): number {
   return (first << 15) ^ second;
 }
 
-interface Places {
+let lists = 0;
+
+interface Scan {
+  /** Where words may begin. */
   readonly places: readonly number[];
+  /** What they begin with there. */
   readonly keys: readonly number[];
+  /** By the number of a list, whether one of its words is in the text. */
+  readonly answers: Uint8Array;
 }
 
-let scanned = '';
-let scan: Places = { places: [], keys: [] };
+const [UNKNOWN, MISSING, FOUND] = [0, 1, 2];
 
-/** Where words may begin in a text, and what they begin with there. One text is searched for many lists. */
-function placesIn(text: string): Places {
-  if (text === scanned) return scan;
+/** One text is searched for many lists, and for most of them again whenever something else is asked of its line. */
+const KEPT = 4000;
+const kept = new Map<string, Scan>();
+let lastText = '';
+let lastScan = scanned('');
+
+function scanOf(text: string): Scan {
+  if (text === lastText && lastScan.answers.length === lists) return lastScan;
+  let scan = kept.get(text);
+  // Lists that were made since have no room in it.
+  if (scan === undefined || scan.answers.length < lists) {
+    if (kept.size >= KEPT) kept.clear();
+    scan = scanned(text);
+    kept.set(text, scan);
+  }
+  lastText = text;
+  lastScan = scan;
+  return scan;
+}
+
+function scanned(text: string): Scan {
   const places: number[] = [];
   const keys: number[] = [];
   let isWithin = false;
@@ -147,9 +177,7 @@ function placesIn(text: string): Places {
     }
     isWithin = isLatin;
   }
-  scanned = text;
-  scan = { places, keys };
-  return scan;
+  return { places, keys, answers: new Uint8Array(lists) };
 }
 
 /** `a` to `z`, or a digit. */
