@@ -2,7 +2,8 @@ import { compileFormula, type Formula } from './formula.js';
 import type { When } from './compiled.js';
 import type { Pattern } from './pattern/pattern.js';
 import { Problems, type Path } from './problems.js';
-import type { DialectFile } from './schema.js';
+import { TABLE } from './csv-tables.js';
+import type { DialectFile, TableFile } from './schema.js';
 import { suggestion } from './schema-messages.js';
 import { CHANGE_NAMES } from './state-rows.js';
 
@@ -12,6 +13,9 @@ export class CompileContext {
   readonly comma: boolean;
   /** Names every rule can use. */
   readonly shared: readonly string[];
+  /** The tables of a CSV log, empty for others. */
+  readonly tables: readonly TableFile[];
+  /** Of all tables. */
   readonly columns: readonly string[];
 
   constructor(
@@ -20,8 +24,8 @@ export class CompileContext {
   ) {
     this.comma = file.decimal === ',';
     this.shared = Object.keys(file.constants);
-    const columns = file.csv?.columns ?? file.csv?.header ?? [];
-    this.columns = file.states === undefined ? columns : [...columns, ...CHANGE_NAMES];
+    this.tables = Array.isArray(file.csv) ? file.csv : file.csv === undefined ? [] : [file.csv];
+    this.columns = this.columnsOf(this.tables);
   }
 
   pattern(source: string, path: Path): Pattern | null {
@@ -45,7 +49,12 @@ export class CompileContext {
         'patterns for columns need "csv", and patterns for fields "records"; without them, "when" is ' +
           'one pattern on the line',
       );
-    if (this.file.csv !== undefined) this.checkColumns(Object.keys(rule), path);
+    if (this.file.csv !== undefined) {
+      this.checkColumns(Object.keys(rule), path);
+      const isApart = this.tablesWith(Object.keys(rule)).length === 0;
+      if (isApart && Object.keys(rule).every((name) => this.columns.includes(name)))
+        this.problems.add(path, `no table has all of these columns: "${Object.keys(rule).join('", "')}"`);
+    }
     const cells = Object.entries(rule).flatMap(([column, source]) => {
       const pattern = this.pattern(source, [...path, column]);
       return pattern === null ? [] : [{ column, pattern }];
@@ -54,7 +63,27 @@ export class CompileContext {
   }
 
   namesFor(when: When): string[] {
-    return [...capturesOf(when), ...(when.kind === 'cells' ? this.columns : []), ...this.shared];
+    if (when.kind === 'text') return [...capturesOf(when), ...this.shared];
+    const own = this.tablesWith(when.cells.map(({ column }) => column));
+    // That no table has them all is said already.
+    return [...capturesOf(when), ...this.columnsOf(own.length === 0 ? this.tables : own), ...this.shared];
+  }
+
+  /** The tables that a rule on these columns applies to. */
+  private tablesWith(names: readonly string[]): readonly TableFile[] {
+    return this.tables.filter((table) => names.every((name) => this.columnsOf([table]).includes(name)));
+  }
+
+  /** What rules can ask of the rows of some tables. */
+  private columnsOf(tables: readonly TableFile[]): string[] {
+    const named = tables.flatMap(({ columns, header }) => columns ?? header ?? []);
+    return [
+      ...new Set([
+        ...named,
+        ...(this.tables.length > 1 ? [TABLE] : []),
+        ...(this.file.states === undefined ? [] : CHANGE_NAMES),
+      ]),
+    ];
   }
 
   checkNames(names: ReadonlySet<string>, path: Path, known: readonly string[]): void {
@@ -69,10 +98,11 @@ export class CompileContext {
     }
   }
 
-  checkColumns(names: readonly string[], path: Path): void {
+  checkColumns(names: readonly string[], path: Path, tables = this.tables): void {
+    const columns = this.columnsOf(tables);
     for (const name of names) {
-      if (!this.columns.includes(name))
-        this.problems.add(path, `there is no column "${name}"; ${suggestion(name, this.columns)}`);
+      if (!columns.includes(name))
+        this.problems.add(path, `there is no column "${name}"; ${suggestion(name, columns)}`);
     }
   }
 }

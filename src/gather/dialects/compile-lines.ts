@@ -126,7 +126,8 @@ export function compileGuiding(context: CompileContext): GuidingRule | null {
   const list = sampleListRule(context, guiding.list);
   if (ra === null || dec === null) return null;
   const { each, every = null, timed } = guiding;
-  return { when, each, list, every, timed, ra, dec, snr };
+  const columns = [...ra.names, ...dec.names].filter((name) => context.columns.includes(name));
+  return { when, columns, each, list, every, timed, ra, dec, snr };
 }
 
 function sampleListRule(

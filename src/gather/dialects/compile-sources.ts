@@ -21,25 +21,8 @@ export function compileJobs(context: CompileContext): JobRules | null {
   return begin === null || later === null ? null : { begin, later };
 }
 
-/** How the rows of a log are divided; `null` where it is no table. */
-export function compileCsv(context: CompileContext): CsvRules | null {
-  const { csv } = context.file;
-  if (csv === undefined) return null;
-  if ((csv.header === undefined) === (csv.columns === undefined)) {
-    return context.problems.add(
-      ['csv'],
-      'name the columns once: by "header" when the log has a header row, else by "columns" in their order',
-    );
-  }
-  const timeIsFirst = typeof csv.time === 'object' && 'first' in csv.time;
-  const time = typeof csv.time === 'string' ? [csv.time] : 'first' in csv.time ? csv.time.first : csv.time;
-  context.checkColumns(time, ['csv', 'time']);
-  const delimiter = csv.delimiter === 'tab' ? '\t' : csv.delimiter;
-  return { delimiter, quote: csv.quote, header: csv.header ?? null, columns: csv.columns ?? null, time, timeIsFirst };
-}
-
 /** How the records of a log are written; `null` where it has none. */
-export function compileRecords(context: CompileContext, csv: CsvRules | null): RecordRules | null {
+export function compileRecords(context: CompileContext, csv: readonly CsvRules[] | null): RecordRules | null {
   const { records } = context.file;
   if (records === undefined) return null;
   if (csv !== null)

@@ -1,10 +1,10 @@
 import { knownEncoding } from '../lines/encoding.js';
 import { CompileContext } from './compile-context.js';
+import { compileCsv } from './compile-csv.js';
 import { compileGuiding, compileLine } from './compile-lines.js';
 import {
   compileBaseInName,
   compileConstants,
-  compileCsv,
   compileJobs,
   compileRecords,
   compileSections,

@@ -44,6 +44,8 @@ export interface LineRule {
 /** A rule that turns lines into guiding samples: right ascension and declination in arcseconds. */
 export interface GuidingRule {
   readonly when: When | null;
+  /** Columns that a row needs for its errors; of several tables not all have them. */
+  readonly columns: readonly string[];
   /** Every match in a line is a sample, or a match holds lists of errors. */
   readonly each: boolean | 'lists';
   /** Where a record holds many samples; `null` where a line or row is one, or `each` tells. */
@@ -90,8 +92,12 @@ export interface JobRules {
   readonly later: Pattern;
 }
 
-/** How the rows of a CSV log are divided and named. */
+/** How the rows of a CSV log, or of one of its tables, are divided and named. */
 export interface CsvRules {
+  /** What rules call it by `table`, where a log has several. */
+  readonly name: string;
+  /** The line that it stands below; `null` where its header row alone tells it. */
+  readonly below: Pattern | null;
   readonly delimiter: string;
   readonly quote: string;
   /** Names that tell the header row; `null` when the columns are named by `columns`. */
@@ -142,7 +148,8 @@ export interface CompiledDialect {
   /** The log is a document, XML or JSON: its elements or objects with one of these fields are a line each. */
   readonly document: ReadonlySet<string> | null;
   readonly jobs: JobRules | null;
-  readonly csv: CsvRules | null;
+  /** One table, or several, one below the other. */
+  readonly csv: readonly CsvRules[] | null;
   readonly records: RecordRules | null;
   /** What rows state, where only what has changed tells something; `null` where a row says what happens. */
   readonly states: StateRules | null;

@@ -33,6 +33,10 @@ export class CsvRows implements RowSource {
     return timeIsFirst ? time.some(isFilled) : time.every(isFilled);
   }
 
+  has(column: string): boolean {
+    return this.columns?.has(column) === true;
+  }
+
   /** The current row's cell in a column, `undefined` when it is empty. */
   cell(column: string): string | undefined {
     const index = this.columns?.get(column);

@@ -29,8 +29,16 @@ const MAX_STAMPS = 500;
  * @param lines how many lines it has
  * @param text the text that the patterns saw: the line without its stamp
  * @param rule index of the rule in `lines` or `ignore`, −1 where there is none
+ * @param table index of the table that it belongs to, where the log has several
  */
-export type LineObserver = (line: number, lines: number, text: string, fate: Fate, rule: number) => void;
+export type LineObserver = (
+  line: number,
+  lines: number,
+  text: string,
+  fate: Fate,
+  rule: number,
+  table: number | null,
+) => void;
 
 /** An entry of several lines while it is being gathered. */
 interface Entry {
@@ -137,7 +145,7 @@ export class DialectReader {
     const after = !inCells || count > 0 ? this.clock.readLine(block.bytes, start, end, line) : -1;
     if (count === 0 && this.taker.rows === null && this.jobs === null && this.observer === null) return;
     // Tabs at either end stand between empty cells.
-    const textOf = this.dialect.csv?.delimiter === '\t' ? blockText : trimmedText;
+    const textOf = this.dialect.csv?.some(({ delimiter }) => delimiter === '\t') === true ? blockText : trimmedText;
     const own = this.message(block, start, end, inCells ? -1 : after, textOf);
     const text = this.jobs?.take(own) ?? own;
     // What a job is about may match what the line alone does not.
@@ -230,8 +238,9 @@ export class DialectReader {
   private settle(line: number, lines: number, text: string, fate: Fate): void {
     if (fate !== 'unmatched') this.matched += lines;
     if (fate !== 'unmatched' && fate !== 'unusable') this.understood += lines;
-    this.observer?.(line, lines, text, fate, this.taker.matchedRule);
-    for (const rule of this.taker.alsoMatched) this.observer?.(line, 0, text, fate, rule);
+    const table = this.taker.tables?.index ?? null;
+    this.observer?.(line, lines, text, fate, this.taker.matchedRule, table);
+    for (const rule of this.taker.alsoMatched) this.observer?.(line, 0, text, fate, rule, table);
     this.taker.alsoMatched = [];
     this.taker.matchedRule = -1;
   }

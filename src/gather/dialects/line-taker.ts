@@ -3,6 +3,7 @@ import type { SampleColumns } from '../lines/sample-columns.js';
 import type { WarningTally } from '../lines/warning-tally.js';
 import type { CompiledDialect, GuidingRule, LineRule, SectionRule } from './compiled.js';
 import { CsvRows } from './csv-rows.js';
+import { CsvTables } from './csv-tables.js';
 import { EventMaker } from './event-maker.js';
 import type { Fate } from './fate.js';
 import { LineValues } from './line-values.js';
@@ -24,6 +25,8 @@ export class LineTaker {
   matchedRule = -1;
   /** Rules that took a row's changes besides that one: a row may tell several. */
   alsoMatched: readonly number[] = [];
+  /** Where the log has several tables. */
+  readonly tables: CsvTables | null;
   private readonly states: StateRows | null;
   private readonly guiding: SampleTaker;
   private readonly maker: EventMaker;
@@ -39,12 +42,10 @@ export class LineTaker {
     this.guiding = new SampleTaker(dialect.decimalComma, clock, tally, this.values);
     this.maker = new EventMaker(file, dialect, train, tally);
     this.roles = rolesOf(dialect);
-    const rows =
-      dialect.csv !== null
-        ? new CsvRows(dialect.csv)
-        : dialect.records !== null
-          ? new RecordRows(dialect.records)
-          : null;
+    const [table, ...others] = dialect.csv ?? [];
+    this.tables = others.length > 0 ? new CsvTables(dialect.csv ?? [], () => clock.beginTable()) : null;
+    const ofOne = table === undefined ? null : new CsvRows(table);
+    const rows = this.tables ?? ofOne ?? (dialect.records === null ? null : new RecordRows(dialect.records));
     this.states = rows === null || dialect.states === null ? null : new StateRows(rows, dialect.states);
     this.rows = this.states ?? rows;
     for (const { name, initial } of dialect.constants)
@@ -124,6 +125,7 @@ export class LineTaker {
   /** What becomes of a row that no text rule took; a row that states something for others is a row nevertheless. */
   rowFate(fate: Fate, text: string, atMs: number, line: number): Fate {
     if (this.rows === null) return fate;
+    if (this.tables?.takeHeading(text) === true) return fate === 'unmatched' ? 'context' : fate;
     // The time that has passed counts for the rows to come, whatever becomes of this one.
     if (this.dialect.time.since === 'previous') this.rowTime(this.rows, text, atMs, line);
     if (fate !== 'unmatched' && fate !== 'context') return fate;
@@ -151,13 +153,16 @@ export class LineTaker {
     const { values } = this;
     const { guiding, ignore } = this.dialect;
     values.useRow(csv);
-    const isSampled = guiding !== null && (guiding.when === null || values.matchCells(csv, guiding.when));
+    const isSampled =
+      guiding !== null &&
+      (guiding.when === null ? guiding.columns.every((name) => csv.has(name)) : values.matchCells(csv, guiding.when));
     // A record that holds samples may tell of the guiding as well.
     const ofList =
       isSampled && guiding.list !== null ? this.guiding.takeList(guiding, guiding.list, text, atMs, line) : null;
-    const told = this.states === null ? this.takeByRule(csv, atMs, line) : this.takeChanges(this.states, atMs, line);
+    const { states } = this;
+    const told = states?.isOfStates === true ? this.takeChanges(states, atMs, line) : this.takeByRule(csv, atMs, line);
     if (told !== 'unmatched' && told !== 'ignored') {
-      if (this.states !== null && isSampled && guiding.list === null) this.takeSample(guiding, csv, atMs, line);
+      if (states !== null && isSampled && guiding.list === null) this.takeSample(guiding, csv, atMs, line);
       return told;
     }
     if (ofList !== null && ofList !== 'unmatched') return ofList;

@@ -41,6 +41,7 @@ export class LineValues {
     if (when.kind === 'text') return false;
     const caught = new Map<string, string>();
     for (const { column, pattern } of when.cells) {
+      if (!row.has(column)) return false;
       const captures = pattern.exec(row.cell(column) ?? '');
       if (captures === null) return false;
       for (const [name, group] of pattern.groups) {

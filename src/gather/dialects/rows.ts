@@ -9,6 +9,8 @@ export interface RowSource {
   takeHeader(text: string): boolean;
   /** Takes a line apart. @returns `false` when it is no row or record, or lacks a cell that its time needs */
   takeRow(text: string): boolean;
+  /** Whether the row may have a cell of that name: of several tables not all have it. */
+  has(name: string): boolean;
   /** The current cell of that name, `undefined` when it is empty or not there. */
   cell(name: string): string | undefined;
   /** The current row's time, from the cells that state it. */

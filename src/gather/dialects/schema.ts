@@ -40,7 +40,7 @@ const time = z.strictObject({
   caught: z.union([timePattern, z.array(timePattern).min(1).max(20)]).optional(),
 });
 
-const csv = z.strictObject({
+const table = z.strictObject({
   delimiter: z.string().min(1).max(10),
   quote: z.string().length(1).default('"'),
   header: z.array(z.string()).min(1).max(200).optional(),
@@ -51,6 +51,13 @@ const csv = z.strictObject({
     z.strictObject({ first: z.array(z.string()).min(1).max(20) }),
   ]),
 });
+/** One of several tables in a log. */
+const oneOfTables = z.strictObject({
+  ...table.shape,
+  name: z.string().min(1).max(200).optional(),
+  below: pattern.optional(),
+});
+const csv = z.union([table, z.array(oneOfTables).min(1).max(50)]);
 
 const records = z.strictObject({
   as: z.enum(RECORD_FORMS),
@@ -151,6 +158,8 @@ export const dialectSchema = z.strictObject({
 
 /** A dialect file as read: every default filled in. */
 export type DialectFile = z.output<typeof dialectSchema>;
+/** A table as read: the only one, or one of several. */
+export type TableFile = z.output<typeof table> & Partial<z.output<typeof oneOfTables>>;
 /** One rule of `lines` as read. */
 export type LineFile = DialectFile['lines'][number];
 /** What a rule gives for a field, as read. */

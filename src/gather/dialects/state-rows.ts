@@ -43,6 +43,10 @@ export class StateRows implements RowSource {
     return this.rows.takeRow(text);
   }
 
+  has(name: string): boolean {
+    return isChangeName(name) || this.rows.has(name);
+  }
+
   cell(name: string): string | undefined {
     if (this.current !== null && isChangeName(name)) return this.current[name];
     return this.rows.cell(name);
@@ -50,6 +54,12 @@ export class StateRows implements RowSource {
 
   time(): string {
     return this.rows.time();
+  }
+
+  /** Whether the row is of a table that states what devices do. */
+  get isOfStates(): boolean {
+    const { rules } = this;
+    return ('of' in rules ? [rules.of, rules.state] : rules.columns).every((column) => this.rows.has(column));
   }
 
   /** What has changed since the row before. Call once a row. */

@@ -4,6 +4,7 @@ import type { CompiledDialect, When } from '../compiled.js';
 import type { Fate } from '../dialect-reader.js';
 import { TemplateTree, templateText } from '../draft/template-tree.js';
 import { readObserved, type DialectLogOptions } from '../read-dialect-log.js';
+import { TableUses, type TableUse } from './table-uses.js';
 import { pairEvents, type Contradiction, type ToldSpan } from './contradictions.js';
 
 /** Kinds of unmatched line that a check lists. */
@@ -36,6 +37,8 @@ export interface CheckReport {
   /** Lines by what became of them; `context` are dates, constants, sections and header rows. */
   readonly lines: Readonly<Record<Fate | 'all', number>>;
   readonly rules: readonly RuleUse[];
+  /** Its tables, where it has several. */
+  readonly tables: readonly TableUse[];
   /** The commonest kinds, ten at most, and how many there are in all. */
   readonly unmatched: readonly UnmatchedLines[];
   readonly unmatchedKinds: number;
@@ -68,10 +71,12 @@ export async function checkDialect(
   const lineUses = dialect.lines.map(() => 0);
   const ignoreUses = dialect.ignore.map(() => 0);
   const unmatched = new TemplateTree(dialect.decimalComma);
-  const read = await readObserved(rootDir, relativePath, dialect, options, (line, count, text, fate, rule) => {
+  const tables = new TableUses(dialect.csv ?? []);
+  const read = await readObserved(rootDir, relativePath, dialect, options, (line, count, text, fate, rule, table) => {
     lines.all += count;
     lines[fate] += count;
     if (fate === 'unmatched') unmatched.add(text, line);
+    if (table !== null) tables.add(table, line, count, fate);
     const uses = fate === 'ignored' ? ignoreUses : lineUses;
     if (rule >= 0) uses[rule] = (uses[rule] ?? 0) + 1;
   });
@@ -102,6 +107,7 @@ export async function checkDialect(
       ...dialect.lines.map((rule, i) => use('line', rule.when, rule.line, rule.events, lineUses[i] ?? 0)),
       ...dialect.ignore.map((rule, i) => use('ignore', rule.when, rule.line, [], ignoreUses[i] ?? 0)),
     ],
+    tables: tables.list,
     unmatched: templates
       .slice(0, LISTED_TEMPLATES)
       .map((template) => ({ template: templateText(template), count: template.count, firstLine: template.firstLine })),

@@ -2,6 +2,7 @@ import { partition, saidBy, type EventName, type GuidingSeries, type LogEvent } 
 import { UNDECIDED_DATE } from '../undecided-date.js';
 import type { CheckReport, RuleUse } from './check.js';
 import { guidingCheck, guidingDoubts } from './guiding-check.js';
+import type { TableUse } from './table-uses.js';
 import { timelineRows } from './timeline.js';
 
 const LISTED_EVENTS = 5;
@@ -19,6 +20,7 @@ export function formatCheck(report: CheckReport, notes: readonly string[] = []):
     // First: by the other reading every instant below is another.
     undecided.map(({ message }) => message),
     coverage(report),
+    tables(report),
     rules(report),
     unmatched(report),
     events(report),
@@ -60,6 +62,16 @@ function guidingLines(series: GuidingSeries): string[] {
     `  guiding ${check.rmsArcsec.toFixed(2)}″ RMS, a sample every ${check.cadenceSeconds.toFixed(1)} s`,
     ...guidingDoubts(check).map((doubt) => `  ${doubt}`),
   ];
+}
+
+function tables({ tables: uses }: CheckReport): string[] {
+  if (uses.length === 0) return [];
+  const shown = ({ name, firstLine, rows, told, unmatched: left }: TableUse): string =>
+    firstLine === null
+      ? `  ${cut(name)}: no line of the log is its header row`
+      : `  ${cut(name)}: ${rows} ${rows === 1 ? 'line' : 'lines'} below line ${firstLine}, ` +
+        `${told} gave something, ${left} unmatched`;
+  return ['Tables', ...uses.map(shown)];
 }
 
 function rules({ rules: uses }: CheckReport): string[] {

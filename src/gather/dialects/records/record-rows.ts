@@ -27,6 +27,10 @@ export class RecordRows implements RowSource {
     return timeIsFirst ? time.some((path) => fields.has(path)) : time.every((path) => fields.has(path));
   }
 
+  has(): boolean {
+    return true;
+  }
+
   cell(path: string): string | undefined {
     const text = this.fields.get(path)?.trim();
     return text === '' ? undefined : text;

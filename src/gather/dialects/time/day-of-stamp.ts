@@ -15,6 +15,8 @@ export class DayOfStamp {
   wallMs = NaN;
   /** The last reading before the date was stated anew. */
   private beforeMs = NaN;
+  /** The first reading since the date was stated. */
+  private firstMs = NaN;
 
   /**
    * @param startDateMs the date that stamps start from, UTC midnight in ms, or NaN
@@ -38,6 +40,13 @@ export class DayOfStamp {
     this.beforeMs = this.wallMs;
     if (kind === 'year') return;
     this.wallMs = kind === 'date-time' ? stamp.ms : NaN;
+    this.firstMs = this.wallMs;
+  }
+
+  /** The readings to come are of the whole night once more. */
+  startAnew(): void {
+    this.beforeMs = NaN;
+    this.wallMs = this.startIsEvening ? NaN : this.firstMs;
   }
 
   /** The time of day on the day that keeps the log going: nearest to the reading before it. */
@@ -45,7 +54,8 @@ export class DayOfStamp {
     if (Number.isNaN(this.wallMs)) {
       const late = this.startIsEvening && stamp.ms < NOON_MS;
       const atMs = this.startDateMs + stamp.ms + (late ? DAY_MS : 0);
-      return this.isOfDayBefore(atMs) ? atMs - DAY_MS : atMs;
+      this.firstMs = this.isOfDayBefore(atMs) ? atMs - DAY_MS : atMs;
+      return this.firstMs;
     }
     const sameDay = Math.floor(this.wallMs / DAY_MS) * DAY_MS + stamp.ms;
     const step = sameDay - this.wallMs;

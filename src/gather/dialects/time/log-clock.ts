@@ -1,13 +1,12 @@
 import { lineEnd, lineStart, type LineBlock } from '../../lines/read-lines.js';
 import type { WarningTally } from '../../lines/warning-tally.js';
+import { CountBase } from './count-base.js';
 import { DayOfStamp } from './day-of-stamp.js';
 import { newStamp, type StampPattern, type StampKind } from './stamp.js';
 import { LineCounts } from './line-counts.js';
 import type { TimeRules } from './time-rules.js';
 import { WallClock } from './wall-clock.js';
 import type { Zone } from './zone.js';
-
-const DAY_MS = 86_400_000;
 
 /**
  * The clock of one log: gives every stamp its instant, in the order of the lines. It knows the date of logs that
@@ -21,9 +20,7 @@ export class LogClock {
   private readonly absolute: readonly StampPattern[];
   private readonly elapsed: readonly StampPattern[];
   private readonly scratch = Buffer.alloc(512);
-  private baseMs = NaN;
-  /** Relative times count from a midnight, and may begin anew at the next. */
-  private fromMidnight = false;
+  private readonly base = new CountBase();
   /** The line up to which times since the line before are summed up. */
   private summedLine = 0;
   /** The counts in front of lines, in a section or not. */
@@ -57,7 +54,7 @@ export class LogClock {
    * a block in which the clock may be put back.
    */
   mustFollow(block: LineBlock): boolean {
-    if (this.fromMidnight || this.rules.since === 'previous') return true;
+    if (this.base.isMidnight || this.rules.since === 'previous') return true;
     if (this.rules.patterns.some(({ kind }) => kind === 'time' || kind === 'month-day-time')) return true;
     if (!this.zone.changes || this.absolute.every((pattern) => pattern.hasOffset)) return false;
     const first = this.wallNear(block, 0, 1);
@@ -90,7 +87,7 @@ export class LogClock {
   readLine(bytes: Uint8Array, start: number, end: number, line: number): number {
     const counted = this.elapsed.length > 0 ? this.readStamp(this.elapsed, bytes, start, end) : null;
     if (counted !== null) this.counts.keep(line, this.stamp.ms);
-    const kind = (Number.isNaN(this.baseMs) ? null : counted) ?? this.readStamp(this.absolute, bytes, start, end);
+    const kind = (Number.isNaN(this.base.ms) ? null : counted) ?? this.readStamp(this.absolute, bytes, start, end);
     if (kind === null) return -1;
     const after = this.stamp.end;
     const atMs = this.instant(kind, line);
@@ -136,11 +133,10 @@ export class LogClock {
    * @param countMs what the count stood at then, ms
    */
   startSection(base: string | number, pattern: StampPattern | null, countMs: number, line: number): void {
-    this.fromMidnight = pattern?.kind === 'date';
-    this.baseMs =
-      (typeof base === 'number' ? base : this.readBase(base, pattern === null ? this.absolute : [pattern], line)) -
-      countMs;
-    if (Number.isNaN(this.baseMs)) {
+    const baseMs =
+      typeof base === 'number' ? base : this.readBase(base, pattern === null ? this.absolute : [pattern], line);
+    this.base.set(baseMs - countMs, pattern?.kind === 'date');
+    if (Number.isNaN(this.base.ms)) {
       this.tally.add(
         'unreadable-time',
         line,
@@ -154,8 +150,7 @@ export class LogClock {
   startInName(name: string, pattern: StampPattern): void {
     const length = this.scratch.write(name);
     if (pattern.find(this.scratch, 0, length, this.stamp)) {
-      this.baseMs = this.instant(pattern.kind, 0);
-      this.fromMidnight = pattern.kind === 'date';
+      this.base.set(this.instant(pattern.kind, 0), pattern.kind === 'date');
       return;
     }
     this.tally.add(
@@ -176,7 +171,7 @@ export class LogClock {
   }
 
   endSection(): void {
-    this.baseMs = NaN;
+    this.base.ms = NaN;
   }
 
   /** Takes the date that a header line states. */
@@ -190,6 +185,14 @@ export class LogClock {
         () =>
           `Line ${line} states the date, but not in the form of "date.pattern"; correct the pattern in the dialect.`,
       );
+  }
+
+  /** A table begins below another: its times go on from where the log began, not from the end of the one above. */
+  beginTable(): void {
+    this.days.startAnew();
+    this.wall.startAnew();
+    this.nowMs = NaN;
+    this.base.startAnew();
   }
 
   /** Tells what stayed in doubt. Call once, at the end. */
@@ -215,8 +218,7 @@ export class LogClock {
         return this.stamp.ms;
       case 'elapsed':
         if (this.rules.since === 'previous') return this.afterPrevious(line, nearMs);
-        if (this.fromMidnight && this.baseMs + this.stamp.ms < this.nowMs - DAY_MS / 2) this.baseMs += DAY_MS;
-        return this.baseMs + this.stamp.ms;
+        return this.base.at(this.stamp.ms, this.nowMs);
       case 'date-time':
       case 'date':
       case 'month-day':
@@ -232,9 +234,9 @@ export class LogClock {
   /** A line's time is read more than once, and passes once. @param nearMs NaN where the time is the line's own */
   private afterPrevious(line: number, nearMs: number): number {
     if (!Number.isNaN(nearMs)) return nearMs + this.stamp.ms;
-    if (line !== this.summedLine) this.baseMs += this.stamp.ms;
+    if (line !== this.summedLine) this.base.ms += this.stamp.ms;
     this.summedLine = line;
-    return this.baseMs;
+    return this.base.ms;
   }
 
   /** @param nearMs of two instants the one nearer to this is meant; NaN: the order of the log tells */

@@ -64,6 +64,13 @@ export class WallClock {
     return Math.abs(secondMs - nearMs) < Math.abs(firstMs - nearMs) ? secondMs : firstMs;
   }
 
+  /** The readings to come are of the whole night once more. */
+  startAnew(): void {
+    this.isInSecond = false;
+    this.lastWasRepeated = false;
+    this.furthestMs = NaN;
+  }
+
   /** Tells what stayed in doubt. Call once, at the end. */
   finish(): void {
     if (this.repeatedReadings > 0 && !this.sawStepBack) {

@@ -1,0 +1,39 @@
+import type { CsvRules } from '../compiled.js';
+import type { Fate } from '../dialect-reader.js';
+
+/** What became of the rows of one of a log's tables. */
+export interface TableUse {
+  readonly name: string;
+  /** The line of its header row, or of its first row; `null` where the log has no such table. */
+  readonly firstLine: number | null;
+  /** Lines from there to the next table. */
+  readonly rows: number;
+  /** Those that gave events or guiding samples, and those that matched nothing. */
+  readonly told: number;
+  readonly unmatched: number;
+}
+
+/** Counts what becomes of the rows of each table. */
+export class TableUses {
+  private readonly uses: { firstLine: number | null; rows: number; told: number; unmatched: number }[];
+
+  constructor(private readonly tables: readonly CsvRules[]) {
+    this.uses = tables.map(() => ({ firstLine: null, rows: 0, told: 0, unmatched: 0 }));
+  }
+
+  /** @param count lines that it has: none where its line was counted before */
+  add(table: number, line: number, count: number, fate: Fate): void {
+    const use = this.uses[table];
+    if (use === undefined) return;
+    use.firstLine ??= line;
+    if (fate === 'context') return;
+    use.rows += count;
+    if (fate === 'events' || fate === 'sample') use.told += count;
+    if (fate === 'unmatched') use.unmatched += count;
+  }
+
+  /** Each table in the order of the dialect; empty where the log has but one. */
+  get list(): readonly TableUse[] {
+    return this.tables.length < 2 ? [] : this.uses.map((use, i) => ({ name: this.tables[i]?.name ?? '', ...use }));
+  }
+}

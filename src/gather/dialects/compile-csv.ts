@@ -1,0 +1,46 @@
+import type { CompileContext } from './compile-context.js';
+import type { CsvRules } from './compiled.js';
+import type { TableFile } from './schema.js';
+
+/** How the rows of a log are divided, one rule for each of its tables; `null` where it is no table. */
+export function compileCsv(context: CompileContext): readonly CsvRules[] | null {
+  const { csv } = context.file;
+  if (csv === undefined) return null;
+  const tables = context.tables.flatMap((table, i) => tableRules(context, table, i) ?? []);
+  if (tables.length < context.tables.length) return null;
+  tables.forEach((table, i) => {
+    const twin = tables.findIndex((other) => isAlike(other, table));
+    if (twin >= 0 && twin < i)
+      context.problems.add(
+        ['csv', i],
+        `its header row is that of table ${twin + 1}; say by "below" what stands above each of them`,
+      );
+  });
+  return tables;
+}
+
+/** @param i where the table stands among several */
+function tableRules(context: CompileContext, table: TableFile, i: number): CsvRules | null {
+  const path = Array.isArray(context.file.csv) ? ['csv', i] : ['csv'];
+  if ((table.header === undefined) === (table.columns === undefined)) {
+    return context.problems.add(
+      path,
+      'name the columns once: by "header" when the log has a header row, else by "columns" in their order',
+    );
+  }
+  if (i > 0 && table.header === undefined && table.below === undefined)
+    return context.problems.add(path, 'it has no header row; say by "below" which line stands above it');
+  const isFirst = typeof table.time === 'object' && 'first' in table.time;
+  const time = typeof table.time === 'string' ? [table.time] : 'first' in table.time ? table.time.first : table.time;
+  context.checkColumns(time, [...path, 'time'], [table]);
+  const { name = `table ${i + 1}`, quote, header = null, columns = null } = table;
+  const below = table.below === undefined ? null : context.pattern(table.below, [...path, 'below']);
+  const delimiter = table.delimiter === 'tab' ? '\t' : table.delimiter;
+  return { name, below, delimiter, quote, header, columns, time, timeIsFirst: isFirst };
+}
+
+/** Whether nothing tells two tables apart. */
+function isAlike(one: CsvRules, other: CsvRules): boolean {
+  const names = (table: CsvRules): string => [...(table.header ?? [])].sort().join('\0');
+  return one.header !== null && names(one) === names(other) && one.below?.source === other.below?.source;
+}

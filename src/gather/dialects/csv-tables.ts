@@ -1,0 +1,82 @@
+import type { CsvRules } from './compiled.js';
+import { CsvRows } from './csv-rows.js';
+import type { RowSource } from './rows.js';
+
+/** What rules can ask of a row where a log has several tables: the name of its own. */
+export const TABLE = 'table';
+
+/** The tables of a log, one below the other, each with columns of its own. */
+export class CsvTables implements RowSource {
+  readonly timeInCells = true;
+  private readonly tables: readonly CsvRows[];
+  /** In what order header rows are tried: one that names more columns tells more. */
+  private readonly byNames: readonly number[];
+  /** Where a heading has told which table comes next. */
+  private announced: number | null = null;
+  private current: number | null;
+
+  /** @param onTable called when another table begins */
+  constructor(
+    private readonly rules: readonly CsvRules[],
+    private readonly onTable: () => void,
+  ) {
+    this.tables = rules.map((table) => new CsvRows(table));
+    const names = rules.map(({ header }) => header?.length ?? 0);
+    this.byNames = [...rules.keys()].sort((a, b) => (names[b] ?? 0) - (names[a] ?? 0));
+    const [first] = rules;
+    this.current = first?.header === null && first.below === null ? 0 : null;
+  }
+
+  /** Index of the table that the last row is of, `null` before the first. */
+  get index(): number | null {
+    return this.current;
+  }
+
+  /** Whether the line is the heading of a table. */
+  takeHeading(text: string): boolean {
+    const below = this.rules.findIndex((table) => table.below?.test(text) === true);
+    if (below < 0) return false;
+    this.announced = below;
+    if (this.rules[below]?.header === null) this.begin(below);
+    return true;
+  }
+
+  takeHeader(text: string): boolean {
+    const order = this.announced === null ? this.byNames : [this.announced, ...this.byNames];
+    const found = order.find((i) => this.tables[i]?.takeHeader(text) === true);
+    if (found === undefined) return false;
+    this.begin(found);
+    return true;
+  }
+
+  takeRow(text: string): boolean {
+    return this.row?.takeRow(text) === true;
+  }
+
+  has(column: string): boolean {
+    return column === TABLE ? this.current !== null : this.row?.has(column) === true;
+  }
+
+  cell(column: string): string | undefined {
+    const own = this.row?.cell(column);
+    return own === undefined && column === TABLE && this.row?.has(TABLE) === false ? this.name : own;
+  }
+
+  time(): string {
+    return this.row?.time() ?? '';
+  }
+
+  private get row(): CsvRows | undefined {
+    return this.current === null ? undefined : this.tables[this.current];
+  }
+
+  private get name(): string | undefined {
+    return this.current === null ? undefined : this.rules[this.current]?.name;
+  }
+
+  private begin(table: number): void {
+    if (table !== this.current) this.onTable();
+    this.current = table;
+    this.announced = null;
+  }
+}
