@@ -16,7 +16,7 @@ import { countingNotices, progressOf, shareOutlook, shareProgress } from './prog
 import { shareNights } from './share-nights.js';
 import { addSession, forArchive, type Added, type ReadingOptions, type Remembering } from './record/index.js';
 import { writeAtomically } from './files/write-atomically.js';
-import { dayOf, drawProgress, Edition, progressOnPaper, renderProgress, toProgressJson } from './report/index.js';
+import { dayOf, drawProgress, Edition, progressPages, toProgressJson } from './report/index.js';
 import type { Written } from './output.js';
 import type { Press } from './report/pdf/index.js';
 
@@ -187,24 +187,29 @@ async function progressFiles(
   const whole: Progress = { ...summed, notices: [...notices, ...summed.notices] };
   const progress = options.share ? shareProgress(whole) : whole;
   const writtenMs = options.share ? dayOf(options.nowMs) : undefined;
-  const page = { ...options, nowMs: writtenMs ?? options.nowMs, linkTo: linker(archive, options) };
+  const page = {
+    ...options,
+    nowMs: writtenMs ?? options.nowMs,
+    forPaper: press !== null,
+    linkTo: linker(archive, options),
+  };
   const pictures = drawProgress(progress, page);
   const ahead = lookAhead(whole, book, siteKey, options);
   const outlook = options.share ? ahead && shareOutlook(ahead) : ahead;
   const coming = planAhead(whole, ahead, book, siteKey, { ...options, nights: PLANNED_NIGHTS });
   const plan = options.share ? coming && sharePlan(coming) : coming;
   const context = { ...page, plan };
-  const html = await renderProgress(progress, outlook, { ...context, pictures });
+  const pages = await progressPages(progress, outlook, { ...context, pictures });
   const { out, force } = options;
   const edition = await Edition.open(out, { kind: 'progress', of: 'an archive', force, writtenMs });
   try {
     edition.claim(['progress.html', 'progress.json', ...(options.pdf ? ['progress.pdf'] : [])]);
-    await edition.add('progress.html', html);
+    await edition.add('progress.html', pages.page);
     await edition.add('progress.json', `${JSON.stringify(toProgressJson(progress, outlook, context), null, 1)}\n`);
     options.onProgress?.('pages', 1, options.pdf ? 2 : 1);
     const failures: string[] = [];
     if (press) {
-      const printed = await press.print([{ html: () => progressOnPaper(html), name: 'progress.pdf' }], {
+      const printed = await press.print([{ html: () => pages.print(), name: 'progress.pdf' }], {
         paper: options.paper,
         onPage: () => options.onProgress?.('pages', 2, 2),
       });

@@ -151,6 +151,7 @@ async function fill(
       utc: options.utc,
       ...(share ? {} : { earlier: options.earlier }),
       onStage: options.onStage,
+      forPaper: press !== null && options.edition === 'full',
     });
     said.push(made.said);
     await edition.add(`${folder}report.html`, made.page);

@@ -13,8 +13,7 @@ export { dayOf } from './made.js';
 export {
   drawProgress,
   PROGRESS_SCHEMA,
-  progressOnPaper,
-  renderProgress,
+  progressPages,
   toProgressJson,
   type ProgressPageOptions,
 } from './progress/index.js';

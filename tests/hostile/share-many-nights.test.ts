@@ -9,7 +9,7 @@ import { hull, type ArchivedSite, type Interval, type NightSummary } from '../..
 import { planAhead } from '../../src/plan-ahead.js';
 import { sharePlan } from '../../src/plan/index.js';
 import { progressOf, shareOutlook, shareProgress } from '../../src/progress/index.js';
-import { planText, renderProgress, toPlanJson, toProgressJson } from '../../src/report/index.js';
+import { planText, progressPages, toPlanJson, toProgressJson } from '../../src/report/index.js';
 import { shareNights } from '../../src/share-nights.js';
 import { darkStretches, makeSkyObserver, nightSpan, nightZone } from '../../src/sky/index.js';
 import { hoursOf, summaryOf } from '../support/records.js';
@@ -79,7 +79,7 @@ async function pagesOf(nights: readonly NightSummary[], share: boolean) {
   const seen = share ? shareProgress(progress) : progress;
   const options = { nowMs: NOW_MS, version: '0', share, plan, linkTo: () => null };
   return {
-    html: await renderProgress(seen, outlook, options),
+    html: (await progressPages(seen, outlook, options)).page,
     json: toProgressJson(seen, outlook, options),
     plan: plan && JSON.stringify(toPlanJson(plan, { version: '0' })),
     text: plan && planText(plan),

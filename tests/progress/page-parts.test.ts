@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Estimate } from '../../src/model/index.js';
-import { progressOnPaper, renderProgress, toProgressJson } from '../../src/report/index.js';
+import { progressPages, toProgressJson } from '../../src/report/index.js';
+import { CHART_WIDTH } from '../../src/report/charts/chart.js';
 import { axisSpan, dateTicks } from '../../src/report/progress/charts/date-axis.js';
 import { progressContext } from '../../src/report/progress/context.js';
 import { dateText, spanText } from '../../src/report/progress/dates.js';
@@ -134,13 +135,24 @@ describe('lists of nights', () => {
 
   it('are printed from a page without the rows that paper leaves out', async () => {
     const nights = dates(123).map((date) => ({ ...first, date }));
-    const html = await renderProgress({ ...progress, nights }, outlook, options);
-    const paper = progressOnPaper(html);
+    const { page: html, print } = await progressPages({ ...progress, nights }, outlook, options);
+    const paper = print();
     const rows = (text: string) => text.match(/<tr\b/g)?.length ?? 0;
     expect(rows(html) - rows(paper)).toBe(3);
     expect(html).toContain('class="screen">');
     expect(paper).not.toMatch(/<tr[^>]*class="screen"/);
     expect(paper.match(/<\/tr>/g)).toHaveLength(rows(paper));
+  });
+
+  it('are printed with charts drawn for paper, which the page does not have', async () => {
+    const { page, print } = await progressPages(progress, outlook, { ...options, forPaper: true });
+    const widths = (text: string) => [...text.matchAll(/<svg class="chart" viewBox="0 0 (\d+)/g)].map(([, px]) => px);
+    const count = (text: string, px: number) => widths(text).filter((one) => one === String(px)).length;
+    const drawnForPaper = 2 + progress.targets.length;
+    expect(count(page, CHART_WIDTH.paper)).toBe(0);
+    expect(count(print(), CHART_WIDTH.paper)).toBe(drawnForPaper);
+    expect(count(page, CHART_WIDTH.wide) - count(print(), CHART_WIDTH.wide)).toBe(drawnForPaper);
+    expect(print()).not.toContain('on-paper');
   });
 
   it('of one target are shorter', () => {

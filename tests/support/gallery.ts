@@ -26,6 +26,7 @@ export async function exhibits(root: string, names: readonly string[]): Promise<
       nowMs: Date.parse('2026-10-20T08:00:00Z'),
       version: '0.0.0',
       share,
+      forPaper: true,
     });
     shown.push({ name, pages, html: pages.page });
   };

@@ -139,7 +139,7 @@ export const altitude: Chart = {
     const above = { align: 'center', dy: -11 } as const;
     const labels: DirectLabel[] = [
       ...paths.flatMap(({ target, peak }): DirectLabel[] => {
-        const text = cutToWidth(target, context.size === 'wide' ? 260 : 130, TEXT_PX);
+        const text = cutToWidth(target, context.size === 'narrow' ? 130 : 260, TEXT_PX);
         return peak ? [{ x: peak.atMs, y: peak.altitudeDeg, text, colour: 'ink', ...above }] : [];
       }),
       ...(moonPeak
@@ -188,7 +188,7 @@ export const altitude: Chart = {
           limit.datasets.flatMap(({ label }) => label ?? []),
         ),
       ]),
-      heightPx: context.size === 'wide' ? 330 : 280,
+      heightPx: context.size === 'narrow' ? 280 : 330,
       altText:
         `Altitude from ${context.clock.time(span.startMs)} to ${context.clock.time(span.endMs)}: ` +
         `${listed(heights)}. ${moonText}`,

@@ -34,7 +34,7 @@ const STEPS_MINUTES = [10, 15, 30, 60, 120, 180, 240, 360];
 function stepMinutes({ size }: ChartContext, span: Interval): number {
   const minutes = (span.endMs - span.startMs) / MINUTE;
   // `21:30` takes twice the room of `21`.
-  const room = (step: number): number => (size === 'wide' ? 20 : 8) / (step < 60 ? 2 : 1);
+  const room = (step: number): number => (size === 'narrow' ? 8 : 20) / (step < 60 ? 2 : 1);
   return STEPS_MINUTES.find((step) => minutes / step <= room(step)) ?? 360;
 }
 

@@ -1,6 +1,7 @@
 import type { Canvas, SvgCanvas, SvgExportFlag as ExportFlag } from '@napi-rs/canvas';
 import type { ChartConfiguration, Plugin } from 'chart.js';
 import { canvasWithFonts } from '../canvas-fonts.js';
+import { roomForTitles, withFittingTitle, type TitledScale } from './axis-titles.js';
 import type { ChartConfig } from './chart.js';
 import { pluginOf } from './mark-plugins.js';
 import { withTickLabels } from './tick-labels.js';
@@ -9,10 +10,16 @@ import { withTickLabels } from './tick-labels.js';
 export type DrawChart = (config: ChartConfig, width: number, height: number) => string;
 
 /** A chart as the library takes it: its functions stand where the plain data named them. */
-function configurationOf({ marks, options, ...config }: ChartConfig): ChartConfiguration {
-  const scales = Object.fromEntries(
-    Object.entries(options?.scales ?? {}).map(([id, scale]) => [id, withTickLabels(scale ?? {})]),
+function configurationOf({ marks, options, ...config }: ChartConfig, heightPx: number): ChartConfiguration {
+  const labelled = Object.entries(options?.scales ?? {}).map(([id, scale]): [string, TitledScale] => [
+    id,
+    { ...withTickLabels(scale ?? {}) },
+  ]);
+  const roomPx = roomForTitles(
+    labelled.map(([, scale]) => scale),
+    heightPx,
   );
+  const scales = Object.fromEntries(labelled.map(([id, scale]) => [id, withFittingTitle(scale, roomPx)]));
   return { ...config, plugins: marks.map(pluginOf), options: { ...options, scales } };
 }
 
@@ -56,7 +63,7 @@ async function load(): Promise<DrawChart> {
   });
   return (config, width, height) => {
     next = { width, height };
-    return charts.renderToBufferSync(configurationOf(config), 'image/svg+xml').toString('utf8');
+    return charts.renderToBufferSync(configurationOf(config, height), 'image/svg+xml').toString('utf8');
   };
 }
 

@@ -3,8 +3,8 @@ import type { Clock, Night } from '../../model/index.js';
 import type { Palette } from '../design/filters.js';
 import type { Mark } from './marks.js';
 
-/** Where a chart will stand: across the page and on paper, or on a phone. */
-export type ChartSize = 'wide' | 'narrow';
+/** Where a chart will stand: across a screen, across a sheet of paper, or on a phone and in half a sheet. */
+export type ChartSize = 'wide' | 'paper' | 'narrow';
 
 export interface ChartContext {
   readonly clock: Clock;
@@ -58,8 +58,14 @@ export interface Chart {
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing;
 }
 
-/** Widths in px that charts are drawn at; the page scales them to their column. */
-export const CHART_WIDTH: Readonly<Record<ChartSize, number>> = { wide: 940, narrow: 380 };
+/**
+ * Widths in px that charts are drawn at; the page scales them to their column. On paper that is 516 points, half of it
+ * 248: letters of 13 px are then of nine points there.
+ */
+export const CHART_WIDTH: Readonly<Record<ChartSize, number>> = { wide: 940, paper: 740, narrow: 358 };
+
+/** Of the heights that charts state, what is drawn: where letters take more of the width, plots are as high as ever. */
+export const HEIGHT_SHARE: Readonly<Record<ChartSize, number>> = { wide: 1, paper: 0.78, narrow: 0.94 };
 
 /** A column of words. */
 export function wordColumn(label: string): ChartColumn {

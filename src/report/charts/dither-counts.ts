@@ -27,7 +27,7 @@ export const ditherCounts: Chart = {
             {
               label: 'gain',
               data: values,
-              barThickness: context.size === 'wide' ? 30 : 15,
+              barThickness: context.size === 'narrow' ? 15 : 30,
               backgroundColor: values.map((value) => ink(value < 0 ? 'loss' : 'account-kept')),
               borderWidth: 0,
             },
@@ -64,7 +64,7 @@ export const ditherCounts: Chart = {
           },
         },
       },
-      heightPx: context.size === 'wide' ? 230 : 220,
+      heightPx: context.size === 'narrow' ? 220 : 230,
       altText:
         'Gain in kept integration when dithering every so many frames: ' +
         `${listed(counts.map(({ frames, gain }) => `${frames}: ${signedDuration(gain.meanMs)}`))}.`,

@@ -4,7 +4,7 @@ import { greatest } from '../figures/greatest.js';
 import { sidesOf } from '../figures/sides.js';
 import { directLabels, type DirectLabel } from './marks.js';
 import { font, timeScales, valueScale } from './axes.js';
-import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
+import { CHART_WIDTH, type Chart, type ChartContext, type ChartDrawing, type NoDrawing } from './chart.js';
 import { ink } from './inks.js';
 import { workSpan } from './sky-span.js';
 
@@ -27,6 +27,8 @@ function waitsOf(night: Night): TrainWaits[] {
   }));
 }
 
+/** What the axis and the edges take of a chart's width. */
+const AXIS_PX = 74;
 /** Bars that a chart has room for. */
 const MOST_BARS = 300;
 
@@ -67,7 +69,7 @@ export const ditherWaits: Chart = {
     const reach = (side: readonly TrainWaits[]): number => Math.ceil((longest(side) * 1.1) / step) * step;
     const [top, bottom] = [reach(upper), -reach(lower)];
 
-    const room = (context.size === 'wide' ? 860 : 310) / Math.min(MOST_BARS, night.accounts.dithers.length);
+    const room = (CHART_WIDTH[context.size] - AXIS_PX) / Math.min(MOST_BARS, night.accounts.dithers.length);
     const bar = Math.max(1.5, Math.min(9, room * 0.55));
     const datasets = trains.map(({ id, above, waits }): ChartDataset => {
       const side = above ? upper : lower;
@@ -104,7 +106,7 @@ export const ditherWaits: Chart = {
           },
         },
       },
-      heightPx: context.size === 'wide' ? 260 : 240,
+      heightPx: context.size === 'narrow' ? 240 : 260,
       altText: `Waits in ${counted(night.accounts.dithers.length, 'dither cycle')}: ${listed(trains.map(saying))}.`,
       table: null,
     };

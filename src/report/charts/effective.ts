@@ -58,7 +58,7 @@ export const effective: Chart = {
       };
     const severalTargets = new Set(bars.map((bar) => bar.target)).size > 1;
     const name = (bar: WeighedTotal): string => {
-      const target = severalTargets ? `${cutToWidth(bar.target, context.size === 'wide' ? 110 : 60, TEXT_PX)}  ` : '';
+      const target = severalTargets ? `${cutToWidth(bar.target, context.size === 'narrow' ? 60 : 110, TEXT_PX)}  ` : '';
       return `${target}${bar.train}  ${cutToWidth(context.palette.filter(bar.filter).label, 100, TEXT_PX)}`;
     };
     const datasets = PARTS.map(
@@ -66,7 +66,7 @@ export const effective: Chart = {
         label,
         data: bars.map((bar) => of(bar) / HOUR),
         stack: 'one',
-        barThickness: 18,
+        barThickness: context.size === 'paper' ? 14 : 18,
         borderWidth: 1,
         backgroundColor: bars.map((bar) => ink(colour(bar, context))),
         borderColor: bars.map((bar) => ink(colour(bar, context))),
@@ -83,9 +83,9 @@ export const effective: Chart = {
       }),
     );
     const title =
-      context.size === 'wide'
-        ? 'hours; solid: effective, hatched: lost to air and read noise, or to moonlight in the Moon’s colour'
-        : 'hours; solid: effective, hatched: lost';
+      context.size === 'narrow'
+        ? 'hours; solid: effective, hatched: lost'
+        : 'hours; solid: effective, hatched: lost to air and read noise, or to moonlight in the Moon’s colour';
     return {
       config: {
         type: 'bar',

@@ -55,7 +55,7 @@ export const fieldRotation: Chart = {
         },
         [directLabels(labels)],
       ),
-      heightPx: context.size === 'wide' ? 220 : 210,
+      heightPx: context.size === 'narrow' ? 210 : 220,
       altText: `Rotation of the field against each target’s reference frame. ${listed(known.map(rateText))}.`,
       table: null,
     };

@@ -55,7 +55,7 @@ export const flexure: Chart = {
         { ...timeScales(context, workSpan(night)), y: valueScale('px of the companion, from its first frame') },
         [refocusMarks(night, context), directLabels(labels)],
       ),
-      heightPx: context.size === 'wide' ? 260 : 240,
+      heightPx: context.size === 'narrow' ? 240 : 260,
       altText: `Drift of the companion against the pilot, on both sensor axes. ${listed(pairs.map(rateText))}.`,
       table: null,
     };

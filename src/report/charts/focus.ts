@@ -138,7 +138,7 @@ export const focus: Chart = {
         },
         [refocusMarks(night, context), directLabels(labels)],
       ),
-      heightPx: context.size === 'wide' ? 260 : 240,
+      heightPx: context.size === 'narrow' ? 240 : 260,
       altText: `Focuser position and temperature. ${moves}${weather}.`,
       table: null,
     };

@@ -67,7 +67,7 @@ export const guidingStrip: Chart = {
         [verticals(off.map((a) => ({ atMs: a.span.startMs, colour: 'loss' }))), directLabels(labels)],
         outsideMargin(labels.map((label) => label.text)),
       ),
-      heightPx: context.size === 'wide' ? 170 : 180,
+      heightPx: context.size === 'narrow' ? 180 : 170,
       altText:
         'Guiding errors through the night, right ascension and declination. ' +
         (night.accounts.guidingOverall === null

@@ -122,7 +122,7 @@ export const guiding: Chart = {
     };
     return {
       config: timeChart(datasets, scales, [directLabels(labels)]),
-      heightPx: context.size === 'wide' ? 300 : 260,
+      heightPx: context.size === 'narrow' ? 260 : 300,
       altText: `Guiding error of each frame. ${listed(trains.map(saying))}.`,
       table: tableOf(trains),
     };

@@ -46,7 +46,7 @@ export const integration: Chart = {
         label: verdict,
         data: bars.map((bar) => bar.ms[verdict] / HOUR),
         stack: 'one',
-        barThickness: 18,
+        barThickness: context.size === 'paper' ? 14 : 18,
         borderWidth: 1,
         backgroundColor: bars.map((bar) => ink(context.palette.filter(bar.filter).colour)),
         borderColor: bars.map((bar) => ink(context.palette.filter(bar.filter).colour)),

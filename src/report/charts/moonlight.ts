@@ -106,7 +106,7 @@ export const moonlight: Chart = {
     const curves = within(all, span);
     const brightest = Math.max(0, ...curves.flatMap(({ points }) => points.map((p) => p.brighteningMag)));
     if (brightest < FLAT_MAG) return { missing: 'the Moon brightened the sky by less than 0.1 mag all night' };
-    const shown = (target: string): string => cutToWidth(target, context.size === 'wide' ? 150 : 80, TEXT_PX);
+    const shown = (target: string): string => cutToWidth(target, context.size === 'narrow' ? 80 : 150, TEXT_PX);
     const names = curves.flatMap(({ target, points }): DirectLabel[] => {
       const last = points[points.length - 1];
       return last ? [{ x: last.atMs, y: last.brighteningMag, text: shown(target), colour: 'ink', outside: true }] : [];
@@ -144,7 +144,7 @@ export const moonlight: Chart = {
         [backdrop(skyShades(night, span)), directLabels(labels)],
         outsideMargin(names.map((label) => label.text)),
       ),
-      heightPx: context.size === 'wide' ? 260 : 230,
+      heightPx: context.size === 'narrow' ? 230 : 260,
       altText:
         'Predicted brightening of the sky at the targets by the Moon, in V and in the filter of each exposure. ' +
         `${listed(said)}.`,

@@ -7,7 +7,7 @@ import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { ink } from './inks.js';
 import { whiskers } from './marks.js';
 
-const NAME_PX = { wide: 300, narrow: 130 } as const;
+const NAME_PX = { wide: 300, paper: 240, narrow: 130 } as const;
 
 export const replayGains: Chart = {
   id: 'replay-gains',
@@ -43,7 +43,7 @@ export const replayGains: Chart = {
         type: 'bar',
         data: {
           labels: shown.map(({ title, short }) =>
-            cutToWidth(context.size === 'wide' ? title : short, NAME_PX[context.size], TEXT_PX),
+            cutToWidth(context.size === 'narrow' ? short : title, NAME_PX[context.size], TEXT_PX),
           ),
           datasets: [{ label: 'gain', data: values, barThickness: 13, backgroundColor: colours, borderWidth: 0 }],
         },
@@ -61,9 +61,9 @@ export const replayGains: Chart = {
           scales: {
             x: {
               ...valueScale(
-                context.size === 'wide'
-                  ? `gain, ${unit.name}${together}; whiskers: 10 to 90 % of the runs`
-                  : `gain, ${unit.name}`,
+                context.size === 'narrow'
+                  ? `gain, ${unit.name}`
+                  : `gain, ${unit.name}${together}; whiskers: 10 to 90 % of the runs`,
                 {
                   digits: unit.digits,
                   suggestedMin: (Math.min(0, ...shown.map(({ gain }) => gain.lowMs)) / unit.ms) * 1.04,

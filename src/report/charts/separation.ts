@@ -25,7 +25,7 @@ export const separation: Chart = {
       target: one.target,
       points: one.points.filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs),
     }));
-    const shown = (target: string): string => cutToWidth(target, context.size === 'wide' ? 150 : 80, TEXT_PX);
+    const shown = (target: string): string => cutToWidth(target, context.size === 'narrow' ? 80 : 150, TEXT_PX);
     const labels = curves.flatMap(({ target, points }): DirectLabel[] => {
       const last = points[points.length - 1];
       return last

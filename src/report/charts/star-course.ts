@@ -75,7 +75,7 @@ export function starCourse({ id, title, axis, digits, scale, measure }: StarMeas
           [...starMarks(night, context), directLabels(labels)],
           outsideMargin(labels.map(({ text }) => text)),
         ),
-        heightPx: context.size === 'wide' ? 200 : 200,
+        heightPx: 200,
         altText: `${title}; median and range: ${listed(figures)}. ${marksText(night)}`,
         table: null,
       } satisfies ChartDrawing;

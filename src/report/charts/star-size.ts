@@ -55,7 +55,7 @@ export const starSize: Chart = {
         [refocusMarks(night, context), directLabels(labels)],
         outsideMargin(labels.map((label) => label.text)),
       ),
-      heightPx: context.size === 'wide' ? 260 : 240,
+      heightPx: context.size === 'narrow' ? 240 : 260,
       altText:
         `FWHM of each frame’s stars in arcseconds by its header${byHalfFlux(night)}; medians: ` +
         `${listed(middles)}. ${marksText(refocuses(night).length)}`,

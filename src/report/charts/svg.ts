@@ -29,14 +29,16 @@ function joinWords(svg: string): string {
     const [whole, attributes = '', size = '', xs = '', ys = '', text = ''] = match;
     const between = svg.slice(end, match.index);
     const shared = `${attributes} font-size="${size}"`;
-    if (open !== undefined && (between !== '' || open.attributes !== shared)) {
+    const y = round(ys.split(',')[0] ?? '0');
+    // A title in two lines has the same ink in both; a blank may come without a place of its own.
+    const isNextLine = open !== undefined && text !== '' && y !== open.y;
+    if (open !== undefined && (between !== '' || open.attributes !== shared || isNextLine)) {
       out += writeText(open);
       open = undefined;
     }
     out += between;
     end = match.index + whole.length;
-    if (open === undefined)
-      open = { attributes: shared, x: round(xs.split(',')[0] ?? '0'), y: round(ys.split(',')[0] ?? '0'), text };
+    if (open === undefined) open = { attributes: shared, x: round(xs.split(',')[0] ?? '0'), y, text };
     else open = { ...open, text: text === '' ? `${open.text} ` : `${open.text}${text}` };
   }
   if (open !== undefined) out += writeText(open);

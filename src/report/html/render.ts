@@ -6,6 +6,7 @@ import { readTemplate } from '../package-files.js';
 import { fitStyles } from '../timeline/scale.js';
 import { fontFaces } from './fonts.js';
 import { briefView } from './view/brief.js';
+import type { ChartView, ChartViews } from './view/charts.js';
 import type { NightView, SectionHead } from './view/index.js';
 
 const STYLES = ['base.css', 'tables.css', 'pictures.css', 'stars.css', 'pointing.css', 'effective.css', 'replay.css'];
@@ -71,10 +72,21 @@ export function renderFullPrint(view: NightView, pageOf: PageNumbers): string {
     ...view,
     print: true,
     full: true,
+    charts: withCharts(view, acrossPaper),
     contents: withPages(view.contents),
     appendix: withPages(view.appendix),
   };
   return renderView(print, { template: 'print-full.hbs', title: view.front.title, place: view.front.place });
+}
+
+/** The charts of a view, each made into what an edition shows of it. */
+function withCharts({ charts }: NightView, made: (chart: ChartView) => ChartView): ChartViews {
+  return Object.fromEntries(Object.entries(charts).map(([id, chart]) => [id, made(chart)]));
+}
+
+/** A chart across the paper, where it was drawn for that. */
+function acrossPaper(chart: ChartView): ChartView {
+  return chart.paper === '' ? chart : { ...chart, wide: chart.paper, paper: '' };
 }
 
 /** The night on a few pages of paper. @param level how tightly, from 0 */
@@ -82,13 +94,17 @@ export function renderBriefPrint(view: NightView, level: number): string {
   const brief = briefView(view, level);
   const front = brief.has.almanac ? view.front : { ...view.front, almanac: [] };
   const pictures = brief.has.pictures ? view.pictures : { ...view.pictures, fields: [] };
-  const print = { ...view, print: true, front, tonight: brief.tonight, brief, pictures };
+  const charts = withCharts(view, (chart) => ({ ...chart, paper: '' }));
+  const print = { ...view, charts, print: true, front, tonight: brief.tonight, brief, pictures };
   return renderView(print, { template: 'print-brief.hbs', title: view.front.title, place: view.front.place });
 }
 
 /** The page of a night. */
 export function renderPage(view: NightView): string {
-  return renderView(view, { template: 'night.hbs', title: view.front.title, place: view.front.place });
+  return renderView(
+    { ...view, charts: withCharts(view, (chart) => ({ ...chart, paper: '' })) },
+    { template: 'night.hbs', title: view.front.title, place: view.front.place },
+  );
 }
 
 /** The page of a view: one file that asks for nothing. */
@@ -107,7 +123,7 @@ export function renderView(view: object, { template, styles: more = [], title, p
 }
 
 /** Drawings by the width of the screen: they bring no text that is not beside them. */
-const DRAWINGS: ReadonlySet<string> = new Set(['wide', 'narrow']);
+const DRAWINGS: ReadonlySet<string> = new Set(['wide', 'paper', 'narrow']);
 type Fields = Readonly<Record<string, unknown>>;
 
 const BEYOND_LATIN_1 = /[\u0100-\u{10ffff}]/u;
@@ -128,10 +144,16 @@ const TEXT = />[^<>]*\d [^<>]*</g;
 /** A file's name is to be copied as it is. */
 const NAMES_FILE = /\.(?:fits?|fts|fz)\b/i;
 
+/** A catalogue's letters and number alone between two tags, as in a table's cell: `NGC 281` is no two lines. */
+const DESIGNATION = />(\p{Lu}{1,5}) (\d{1,6})</gu;
+
 /** A page on which figures keep their units on their line; styles and script are what they were. */
 function withFirmUnits(html: string): string {
   const begin = html.indexOf('<body');
   const end = Math.max(html.lastIndexOf('<script>'), 0) || html.length;
-  const body = html.slice(begin, end).replace(TEXT, (text) => (NAMES_FILE.test(text) ? text : firm(text)));
+  const body = html
+    .slice(begin, end)
+    .replace(TEXT, (text) => (NAMES_FILE.test(text) ? text : firm(text)))
+    .replace(DESIGNATION, '>$1\u00a0$2<');
   return html.slice(0, begin) + body + html.slice(end);
 }

@@ -12,6 +12,8 @@ export interface ProgressPageOptions {
   readonly counting?: Counting;
   /** What to take on the coming nights; no section of it when absent. */
   readonly plan?: Plan | null;
+  /** Draw the charts for paper as well: the page will be printed. */
+  readonly forPaper?: boolean;
   /** Turns a report's place in the archive into a link from the page; `null` where there is none. */
   readonly linkTo: (report: string | null) => string | null;
   /** Pictures whose drawing has begun; they are drawn for the page when absent. */

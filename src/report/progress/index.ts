@@ -8,31 +8,42 @@ import { progressView } from './view/index.js';
 export type { ProgressPageOptions } from './context.js';
 export { PROGRESS_SCHEMA, toProgressJson } from './json.js';
 
-/** Renders the progress of an archive as one HTML file that stands alone. */
-export async function renderProgress(
+/** The progress of an archive, ready to be written. */
+export interface ProgressPages {
+  /** One HTML file that stands alone. */
+  readonly page: string;
+  /** The same as it is to be printed; with charts for paper where the options ask for them. */
+  print(): string;
+}
+
+/** Renders the progress of an archive, once for screen and paper. */
+export async function progressPages(
   progress: Progress,
   outlook: Outlook | null,
   options: ProgressPageOptions,
-): Promise<string> {
+): Promise<ProgressPages> {
   const view = await progressView(progressContext(progress, outlook, options));
-  return renderView(view, {
+  const both = renderView(view, {
     template: 'progress.hbs',
     styles: ['progress.css'],
     title: view.front.title,
     place: view.front.place,
   });
+  return {
+    page: both.replace(DRAWN_FOR_PAPER, ''),
+    print: () => both.replace(DRAWN_TWICE, '<div class="wide">$1</div>').replace(OFF_PAPER, ''),
+  };
 }
 
-/** Rows marked `offPaper`, as `templates/partials/row.hbs` writes them. Texts are escaped: none of them ends a row. */
-const OFF_PAPER = /<tr(?: id="[^"]*")? class="screen">.*?<\/tr>\n?/gs;
+/** What `templates/partials/chart.hbs` writes. Texts in drawings are escaped: none of them ends a box. */
+const DRAWN_FOR_PAPER = /<div class="on-paper">.*?<\/div>/gs;
+const DRAWN_TWICE = /<div class="on-paper">(.*?)<\/div><div class="wide">.*?<\/div>/gs;
 
 /**
- * The page as it is to be printed: without the rows that paper leaves out. They would not show, but a browser would
- * take half of its time for those of a thousand nights.
+ * Rows marked `offPaper`, as `templates/partials/row.hbs` writes them. Texts are escaped: none of them ends a row. They
+ * would not show on paper, but a browser would take half of its time for those of a thousand nights.
  */
-export function progressOnPaper(html: string): string {
-  return html.replace(OFF_PAPER, '');
-}
+const OFF_PAPER = /<tr(?: id="[^"]*")? class="screen">.*?<\/tr>\n?/gs;
 
 /** Begins to draw what the page shows of the nights so far, while the nights ahead are looked at. */
 export function drawProgress(progress: Progress, options: ProgressPageOptions): Promise<ProgressPictures> {

@@ -9,13 +9,15 @@ import { MOST_TARGETS, nameOf, type ProgressContext, type ProgressPictures } fro
 /** Draws them; what is to be drawn is known when this returns, the pictures come later. */
 export async function progressPictures(context: ProgressContext): Promise<ProgressPictures> {
   const { progress } = context;
+  // Two trends stand side by side on paper, as on a phone each does.
   const trends = TRENDS.map((trend) =>
-    drawnChart({ id: `trend-${trend.id}`, title: trend.title }, drawTrend(trend, context)),
+    drawnChart({ id: `trend-${trend.id}`, title: trend.title }, drawTrend(trend, context), false),
   );
   const dates = progress.nights.map((n) => n.date);
   const growth = drawnChart(
     { id: 'growth', title: 'Kept integration per target' },
     cumulative(growths(context), dates),
+    context.forPaper ?? false,
   );
   const targets = progress.targets.map((target) => targetGrowth(context, target));
   const [drawn, drawnTrends, drawnTargets] = await Promise.all([growth, Promise.all(trends), Promise.all(targets)]);
@@ -34,7 +36,10 @@ function growths({ progress: { targets }, colourOf }: ProgressContext): Growth[]
     }));
 }
 
-function targetGrowth({ anchorOf, palette }: ProgressContext, target: TargetProgress): Promise<ChartView> {
+function targetGrowth(
+  { anchorOf, palette, forPaper = false }: ProgressContext,
+  target: TargetProgress,
+): Promise<ChartView> {
   const filters = [...new Set(target.nights.flatMap((night) => Object.keys(night.keptByFilterMs)))];
   const byFilter = filters.map(
     (filter): Growth => ({
@@ -49,5 +54,5 @@ function targetGrowth({ anchorOf, palette }: ProgressContext, target: TargetProg
   );
   const dates = target.nights.map((night) => night.date);
   const title = `${nameOf(target)}: kept integration per filter`;
-  return drawnChart({ id: `growth-${anchorOf(target.name)}`, title }, cumulative(byFilter, dates));
+  return drawnChart({ id: `growth-${anchorOf(target.name)}`, title }, cumulative(byFilter, dates), forPaper);
 }

@@ -82,7 +82,7 @@ export interface LaneHeights {
 }
 
 /** Size of the letters inside exposures, px. */
-const LETTER_PX = 9.5;
+const LETTER_PX = 12;
 /** From a letter's middle to its base line, as a share of its size. */
 const LETTER_DROP = 0.36;
 

@@ -180,6 +180,16 @@ describe('the full edition', () => {
     }
   });
 
+  it('has no letter smaller than 9 pt, in pictures neither', async () => {
+    for (const name of NIGHTS.full) {
+      const { pages } = await pdf(name, 'full', 'a4');
+      // Less the rounding of what is scaled.
+      expect(pages.flatMap(({ lines }) => lines.filter(({ height }) => height < 8.95).map(({ text }) => text))).toEqual(
+        [],
+      );
+    }
+  });
+
   it('has an outline of all sections in their order', async () => {
     const titles = titlesOf((await pdf(READ, 'full', 'a4')).outline).join(' | ');
     expect(titles).toMatch(/Night of \d+.*Frames to look at.*Ledger.*Findings.*Sky.*Provenance.*Every frame/);

@@ -1,7 +1,7 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { renderProgress } from '../../../src/report/index.js';
+import { progressPages } from '../../../src/report/index.js';
 import { pdfOf } from '../../../src/report/pdf/index.js';
 import { kindsOn, violationsOf } from '../../support/axe.js';
 import { withoutDrawing } from '../../support/drawn-once.js';
@@ -14,17 +14,21 @@ const OPTIONS = {
   nowMs: Date.parse('2026-11-25T08:00:00Z'),
   version: '0.0.0',
   share: false,
+  forPaper: true,
   linkTo: (report: string | null) => report,
 };
 
 let desk: Desk;
 const pages = new Map<string, string>();
+const papers = new Map<string, string>();
 
 beforeAll(async () => {
   desk = await openDesk();
   for (const name of PROGRESS_NAMES) {
     const { progress, outlook } = namedProgress(name);
-    pages.set(name, await renderProgress(progress, outlook, OPTIONS));
+    const made = await progressPages(progress, outlook, OPTIONS);
+    pages.set(name, made.page);
+    papers.set(name, made.print());
   }
 });
 afterAll(() => desk.close());
@@ -222,8 +226,8 @@ describe('the progress page', () => {
 
   it('shared, names no site and links nowhere outside', async () => {
     const { progress, outlook } = namedProgress('many-targets');
-    const html = await withoutDrawing(() =>
-      renderProgress(progress, outlook, { ...OPTIONS, share: true, linkTo: () => null }),
+    const { page: html } = await withoutDrawing(() =>
+      progressPages(progress, outlook, { ...OPTIONS, share: true, linkTo: () => null }),
     );
     expect(html).not.toContain('Cierzo Hill');
     expect(html).not.toContain('report.html');
@@ -238,9 +242,9 @@ describe('the progress page', () => {
 
 describe('the progress page on paper', () => {
   it.each(some(['autumn-archive', 'many-targets', 'no-site'], 1))(
-    '%s is tagged, outlined, whole, and each target begins a page',
+    '%s is tagged, outlined, whole, each target has its goals, no page is all but empty and no letter small',
     async (name) => {
-      const { isTagged, outline, pages: read } = await readPdf(await pdfOf(pages.get(name) ?? '', desk.browser, 'a4'));
+      const { isTagged, outline, pages: read } = await readPdf(await pdfOf(papers.get(name) ?? '', desk.browser, 'a4'));
       expect(isTagged).toBe(true);
       expect(titlesOf(outline).join(' | ')).toMatch(/Progress to .*Goals.*Outlook.*Calendar of nights.*Every night/);
       const texts = read.map(({ lines }) =>
@@ -249,6 +253,9 @@ describe('the progress page on paper', () => {
           .join(' ')
           .replaceAll(/[\s\u00a0]+/g, ' '),
       );
+      // Nine points, less the rounding of what is scaled.
+      const small = read.flatMap(({ lines }) => lines.filter(({ height }) => height < 8.95).map(({ text }) => text));
+      expect(small).toEqual([]);
       expect(texts.join(' ')).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b/);
       texts.forEach((text, index) => expect(text).toContain(`${index + 1} of ${texts.length}`));
       const { progress } = namedProgress(name);

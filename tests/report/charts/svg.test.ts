@@ -31,6 +31,16 @@ describe('pageSvg', () => {
     expect(pageSvg(wrap(text('1 1') + text('2 2')), 'c', '').match(/<text/g)).toHaveLength(2);
   });
 
+  it('keeps the lines of a title apart', () => {
+    const word = (y: string, text: string): string =>
+      `<text fill="#111111" transform="rotate(-90)" font-size="13" font-family="x" x="0, " y="${y}, ">${text}</text>`;
+    const svg = pageSvg(wrap(word('5', 'steps') + word('', '') + word('5', 'from') + word('20.6', 'the')), 'c', '');
+    expect([...svg.matchAll(/y="([\d.]+)">([^<]*)</g)].map(([, y, text]) => [y, text])).toEqual([
+      ['5', 'steps from'],
+      ['20.6', 'the'],
+    ]);
+  });
+
   it('joins neighbouring paths of one ink', () => {
     const path = (d: string, colour: string): string => `<path fill="${colour}" d="${d}"/>`;
     expect(

@@ -1,5 +1,6 @@
 import {
   CHART_WIDTH,
+  HEIGHT_SHARE,
   type Chart,
   type ChartDrawing,
   type ChartSize,
@@ -12,12 +13,14 @@ import type { ChartJob } from '../../charts/page-chart.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Cell, type Table } from './table.js';
 
-/** A chart as the page shows it: two sizes of the same picture, or the reason why there is none. */
+/** A chart as the page shows it: the same picture at each size, or the reason why there is none. */
 export interface ChartView {
   readonly id: string;
   readonly title: string;
-  /** SVG for wide columns and paper, and for phones. Made by us, safe to print unescaped. */
+  /** SVG for wide columns, and for phones. Made by us, safe to print unescaped. */
   readonly wide: string;
+  /** SVG across a sheet of paper; empty where none was asked for. */
+  readonly paper: string;
   readonly narrow: string;
   readonly altText: string;
   readonly missing: string;
@@ -39,21 +42,28 @@ function tableOf(name: string, { caption, groups, columns, rows }: ChartTable): 
   };
 }
 
-function chartView(chart: Chart, { night, ...rest }: ViewContext): Promise<ChartView> {
-  return drawnChart(chart, (size) => chart.draw(night, { ...rest, size }));
+function chartView(chart: Chart, { night, forPaper, ...rest }: ViewContext): Promise<ChartView> {
+  return drawnChart(chart, (size) => chart.draw(night, { ...rest, size }), forPaper);
 }
 
-/** Draws a chart at both of its sizes; what is to be drawn is known when this returns, the picture comes later. */
+/**
+ * Draws a chart at all of its sizes; what is to be drawn is known when this returns, the picture comes later.
+ *
+ * @param forPaper whether it will be printed across a sheet
+ */
 export async function drawnChart(
   chart: Pick<Chart, 'id' | 'title'>,
   drawAt: (size: ChartSize) => ChartDrawing | NoDrawing,
+  forPaper: boolean,
 ): Promise<ChartView> {
   const { id, title } = chart;
   const [wide, narrow] = [drawAt('wide'), drawAt('narrow')];
+  const paper = forPaper ? drawAt('paper') : null;
   const none = ({ missing }: NoDrawing): ChartView => ({
     id,
     title,
     wide: '',
+    paper: '',
     narrow: '',
     altText: '',
     missing,
@@ -61,12 +71,17 @@ export async function drawnChart(
   });
   if ('missing' in wide) return none(wide);
   if ('missing' in narrow) return none(narrow);
-  const pictures = await Promise.all([pageChart(job(id, 'wide', wide)), pageChart(job(id, 'narrow', narrow))]);
+  const pictures = await Promise.all([
+    pageChart(job(id, 'wide', wide)),
+    pageChart(job(id, 'narrow', narrow)),
+    paper === null || 'missing' in paper ? '' : pageChart(job(id, 'paper', paper)),
+  ]);
   return {
     id,
     title,
     wide: pictures[0],
     narrow: pictures[1],
+    paper: pictures[2],
     altText: narrow.altText,
     missing: '',
     table: narrow.table === null ? null : tableOf(id, narrow.table),
@@ -74,7 +89,8 @@ export async function drawnChart(
 }
 
 function job(id: string, size: ChartSize, { config, heightPx, altText }: ChartDrawing): ChartJob {
-  return { config, widthPx: CHART_WIDTH[size], heightPx, id: `${id}-${size}`, label: altText };
+  const px = Math.round(heightPx * HEIGHT_SHARE[size]);
+  return { config, widthPx: CHART_WIDTH[size], heightPx: px, id: `${id}-${size}`, label: altText };
 }
 
 /** Draws every chart of the registry for one night, one after another: of thousands of frames each takes megabytes. */

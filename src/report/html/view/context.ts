@@ -14,11 +14,14 @@ export interface ViewContext {
   readonly isShared: boolean;
   /** UTC beside local time: asked for, or the clocks change in the night. */
   readonly showsUtc: boolean;
+  /** Charts are drawn for paper as well: the full edition will be printed. */
+  readonly forPaper: boolean;
   /** What the archive says that the night goes into. */
   readonly earlier?: Earlier;
 }
 
 export interface ContextOptions {
+  readonly forPaper?: boolean;
   readonly share?: boolean;
   /** Show UTC beside local time. */
   readonly utc?: boolean;
@@ -29,7 +32,10 @@ export interface ContextOptions {
  * The context of one night. Its one clock is the site's: findings and warnings tell their times by it too. UTC when no
  * site is known.
  */
-export function viewContext(night: Night, { share = false, utc = false, earlier }: ContextOptions = {}): ViewContext {
+export function viewContext(
+  night: Night,
+  { share = false, utc = false, forPaper = false, earlier }: ContextOptions = {},
+): ViewContext {
   const clock = clockOf(share ? 'UTC' : (night.gathered.site?.timezone ?? 'UTC'));
   const [before, after] = [clock.offset(night.sky.window.startMs), clock.offset(night.sky.window.endMs)];
   return {
@@ -39,6 +45,7 @@ export function viewContext(night: Night, { share = false, utc = false, earlier 
     palette: paletteOf(night, earlier?.goals),
     worth: worthOf(night),
     isShared: share,
+    forPaper,
     showsUtc: before !== after || (utc && before !== 'UTC'),
     ...(earlier === undefined ? {} : { earlier }),
   };

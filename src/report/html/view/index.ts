@@ -69,6 +69,8 @@ export interface ViewOptions {
   readonly share?: boolean;
   /** Show UTC beside local time. */
   readonly utc?: boolean;
+  /** Draw the charts for paper as well: the full edition will be printed. */
+  readonly forPaper?: boolean;
   /** What the archive says that the night goes into: its goals then count the nights before. */
   readonly earlier?: Earlier;
   /** Called after what took much memory to make: what it left behind may be swept up. */

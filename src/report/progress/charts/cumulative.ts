@@ -93,7 +93,7 @@ export function cumulative(
         [directLabels(labels)],
         margin,
       ),
-      heightPx: size === 'wide' ? 280 : 240,
+      heightPx: size === 'narrow' ? 240 : 280,
       altText,
       table: null,
     };

@@ -28,7 +28,7 @@ const STEPS = [
 ] as const;
 
 /** Room between two labels, px, and for the figures of the vertical axis. */
-const GAP_PX = 10;
+const GAP_PX = 6;
 const AXIS_PX = 56;
 /** More ticks than this are never tried. */
 const MOST_TICKS = 60;

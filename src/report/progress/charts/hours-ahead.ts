@@ -47,7 +47,7 @@ export function hoursAhead(
       [directLabels(labels)],
       margin,
     ),
-    heightPx: size === 'wide' ? 280 : 240,
+    heightPx: size === 'narrow' ? 240 : 280,
     altText:
       'Hours above the limit in darkness over a year, per night: ' +
       `${listed(curves.map(({ name, most }) => `${name} up to ${decimal(most, 1)} h`))}.`,

@@ -143,7 +143,7 @@ export function drawTrend(
         [verticals(marked.map(({ date }) => ({ atMs: noonMs(date), colour: 'wait' }))), directLabels(labels)],
         margin,
       ),
-      heightPx: size === 'wide' ? 190 : 200,
+      heightPx: size === 'narrow' ? 200 : 190,
       altText,
       table: null,
     };

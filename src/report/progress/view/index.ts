@@ -5,7 +5,7 @@ import { planView, type PlanView } from '../../plan/view.js';
 import { hoursAhead } from '../charts/hours-ahead.js';
 import { nameOf, type ProgressContext } from '../context.js';
 import { progressPictures } from '../pictures.js';
-import { counted, duration, itemAt, type TargetProgress } from '../../../model/index.js';
+import { counted, duration, groupBy, itemAt, type TargetProgress } from '../../../model/index.js';
 import { calendarView, type CalendarView } from './calendar.js';
 import { frontView, type ProgressFront } from './front.js';
 import { goalsTable, mosaicTexts, targetTable } from './goals-table.js';
@@ -29,6 +29,8 @@ export interface ProgressView {
   readonly growth: ChartView;
   readonly calendar: CalendarView;
   readonly trends: readonly ChartView[];
+  /** Why trends are not drawn, each reason once. */
+  readonly noTrends: readonly string[];
   readonly targets: readonly TargetView[];
   readonly nights: Table;
   readonly notes: ProgressNotes;
@@ -66,8 +68,10 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
   // What is drawn in a thread is drawn while the rest is put into words.
   const drawnAhead =
     outlook && outlook.targets.length > 0
-      ? drawnChart({ id: 'hours-ahead', title: 'Hours a night above the limit in darkness' }, (size) =>
-          hoursAhead(outlook, size, context.colourOf),
+      ? drawnChart(
+          { id: 'hours-ahead', title: 'Hours a night above the limit in darkness' },
+          (size) => hoursAhead(outlook, size, context.colourOf),
+          context.forPaper ?? false,
         )
       : null;
   const sections = progress.targets.map((target) => targetView(context, target));
@@ -93,9 +97,18 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
     ...words,
     ahead,
     growth,
-    trends,
+    trends: trends.filter(({ missing }) => missing === ''),
+    noTrends: notDrawn(trends),
     targets: sections.map((section, i) => ({ ...section, chart: itemAt(targets, i) })),
   };
+}
+
+/** `Star size and Guiding: not drawn, …` */
+function notDrawn(charts: readonly ChartView[]): string[] {
+  const lacking = charts.filter(({ missing }) => missing !== '');
+  return [...groupBy(lacking, ({ missing }) => missing)].map(
+    ([missing, those]) => `${those.map(({ title }) => title).join('; ')}: not drawn, ${missing}.`,
+  );
 }
 
 function targetView(context: ProgressContext, target: TargetProgress): Omit<TargetView, 'chart'> {
