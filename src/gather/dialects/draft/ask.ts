@@ -1,6 +1,5 @@
 import { isMap, isSeq, parseDocument } from 'yaml';
 import type { EventName } from '../../../model/index.js';
-import { ruleFor } from './rule-of.js';
 import type { WhenText } from './kinds/kind.js';
 import type { DraftReport, UnusedLines } from './report.js';
 import { writeDraft } from './write-draft.js';
@@ -45,6 +44,7 @@ export async function askThrough(
   if (error !== undefined) throw new Error(`the dialect cannot be gone on with: ${error.message.split('\n')[0] ?? ''}`);
   const known = new Set(['lines', 'ignore'].flatMap((key) => whensIn(document.get(key))));
   const open = inOrder(report.unused.filter(({ when }) => !known.has(plainWhen(when))));
+  const logged = new Set(report.rules.flatMap(({ events }) => events.map(({ event }) => event)));
   const kept: UnusedLines[] = [];
   const text = (rest: readonly UnusedLines[]): string =>
     `${document.toString({ lineWidth: 0 }).trimEnd()}\n${writeUnused({ ...report, unused: [...kept, ...rest] }).join('\n')}\n`;
@@ -62,7 +62,11 @@ export async function askThrough(
     }
     if (answer === 'later') kept.push(lines);
     else if (answer === 'ignore') add(document, 'ignore', lines.when);
-    else add(document, 'lines', ruleValue(lines, answer.event, report));
+    else {
+      const rule = lines.choice.ruleFor(answer.event, logged);
+      for (const { event } of rule.events) logged.add(event);
+      add(document, 'lines', ruleValue(rule));
+    }
     await save(text(rest));
   }
   return text([]);
@@ -89,15 +93,18 @@ function add(document: Document, key: 'lines' | 'ignore', value: unknown): void 
   else document.set(key, document.createNode([value]));
 }
 
-function ruleValue(lines: UnusedLines, event: EventName, { rules }: DraftReport): Record<string, unknown> {
-  const logged = new Set(rules.flatMap(({ events }) => events.map((one) => one.event)));
-  const { when, fields, lasted, lasts } = ruleFor(lines.kind, event, logged);
+function ruleValue(rule: ReturnType<UnusedLines['choice']['ruleFor']>): Record<string, unknown> {
+  const { when, events, fields, train, ago, lasted, lasts } = rule;
+  const names = events.map(({ event }) => event);
+  const at = Object.fromEntries(
+    events.flatMap(({ event, at: place }) => (place === undefined ? [] : [[event, place]])),
+  );
   return {
     when,
-    event,
+    event: names.length === 1 ? names[0] : names,
+    ...(Object.keys(at).length > 0 ? { at } : {}),
     ...(Object.keys(fields).length > 0 ? { fields } : {}),
-    ...(lasted === undefined ? {} : { lasted }),
-    ...(lasts === undefined ? {} : { lasts }),
+    ...Object.fromEntries(Object.entries({ train, ago, lasted, lasts }).filter(([, value]) => value !== undefined)),
   };
 }
 

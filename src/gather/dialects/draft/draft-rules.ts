@@ -1,4 +1,5 @@
 import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
+import { choiceOf, unusedOf } from './choice.js';
 import { classify, NOTHING_SAID, type Candidate } from './classify/classify.js';
 import { allowed } from './allowed.js';
 import { saidOfJob } from './classify/of-jobs.js';
@@ -136,7 +137,10 @@ export function draftRules(
   const used = plans.filter(
     ({ kind, event, parts: own }) => (event !== null || own.length > 0) && hasCondition(kind.when(new Map())),
   );
-  const made = used.map((plan) => [plan, ruleOf(plan, logged, stated, trains)] as const);
+  const made = used.map((plan) => {
+    const rule = { ...ruleOf(plan, logged, stated, trains), choice: choiceOf(plan, stated, trains) };
+    return [plan, rule] as const;
+  });
   // What a later line dates by how long it took needs no second telling.
   const dated = datedBegins(made.map(([, rule]) => rule));
   const rules = withOutcomes(made.map(([plan, rule]) => withNext(plan, rule, told, trains, dated)));
@@ -146,15 +150,7 @@ export function draftRules(
     rules: inOrder(endsTold ? rules.map((rule, i) => withoutPlanned(made[i]?.[0], rule)) : rules),
     unused: plans
       .filter((plan) => !used.includes(plan))
-      .map(({ kind, verdict }) => ({
-        template: kind.summary,
-        when: kind.when(new Map()),
-        count: kind.count,
-        firstLine: kind.firstLine,
-        examples: kind.examples,
-        nearest: verdict.nearest,
-        kind,
-      })),
+      .map((plan) => unusedOf(plan.kind, choiceOf(plan, stated, trains))),
     usesCaughtTimes: plans.some(({ parts: own, range }) => own.length > 0 || range !== undefined),
   };
 }

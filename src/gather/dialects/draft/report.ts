@@ -73,6 +73,15 @@ export interface DraftRule {
   readonly margin: number;
   /** The lines themselves. */
   readonly kind: Kind;
+  readonly choice: Choice;
+}
+
+/** What else might be made of the lines of a kind. */
+export interface Choice {
+  /** The likeliest events, best first; those that were made of it and are doubted count less. */
+  likeliest(doubted: readonly EventName[]): readonly EventName[];
+  /** The rule that makes one event of them. @param logged the events that the rest of the draft makes */
+  ruleFor(event: EventName, logged: ReadonlySet<EventName>): Omit<DraftRule, 'choice'>;
 }
 
 /** A kind of line that the draft makes nothing of, and the events that come nearest. */
@@ -87,6 +96,7 @@ export interface UnusedLines {
   readonly doubt?: string;
   /** The lines themselves, for a rule to be made of them. */
   readonly kind: Kind;
+  readonly choice: Choice;
 }
 
 /** Guiding samples that the draft found. */

@@ -1,6 +1,6 @@
 import { beginOf, endOf, type EventName } from '../../../model/index.js';
 import { isFieldName } from '../../lines/event-fields.js';
-import { NOTHING_SAID, type Verdict } from './classify/classify.js';
+import type { Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
 import type { Trains } from './classify/trains.js';
 import { placeOf, secondsOf } from './formulas.js';
@@ -36,19 +36,13 @@ const SETTLES: readonly EventName[] = ['dither-end', 'guiding-begin'];
 /** Events with times of their own that a rule makes, besides the two that its line may be about: six are the most. */
 const MOST_PARTS = 4;
 
-/** The rule that makes one event of a kind, for a kind that somebody has decided on. */
-export function ruleFor(kind: Kind, event: EventName, logged: ReadonlySet<EventName>): DraftRule {
-  const verdict: Verdict = { ...NOTHING_SAID, event, nearest: [event] };
-  return ruleOf({ kind, verdict, event, parts: [] }, logged, [], null);
-}
-
 /** The rule that a plan comes to; `logged` are the events that the whole log has. */
 export function ruleOf(
   { kind, verdict, event, parts, range, span, told }: Plan,
   logged: ReadonlySet<EventName>,
   stated: readonly StatedExposure[],
   trains: Trains | null,
-): DraftRule {
+): Omit<DraftRule, 'choice'> {
   const groups = new Map<Slot, string>();
   const train = trains === null ? undefined : trainOf(kind, trains, groups);
   const events: DraftEvent[] = [];

@@ -1,4 +1,4 @@
-import { EVENT_NAMES } from '../../../model/index.js';
+import { EVENT_NAMES, type EventName } from '../../../model/index.js';
 import type { WhenText } from './kinds/kind.js';
 import type { DraftReport, DraftRule, GuidingDraft, Outcome, UnusedLines } from './report.js';
 import { comment, quoted, scalar } from './yaml-text.js';
@@ -6,6 +6,7 @@ import { comment, quoted, scalar } from './yaml-text.js';
 /** A rule is pointed out for a look when it is this little ahead of the next best event. */
 const DOUBTFUL_MARGIN = 0.6;
 const NAMES_PER_LINE = 6;
+const TWO_LIKELIEST = 2;
 /** The comment that begins the list of what is left over. */
 export const UNUSED_TITLE =
   '# Nothing is made of the lines below. Move those that matter under "lines", with one of these events:';
@@ -69,6 +70,15 @@ export function writeRules({ rules, guiding }: DraftReport): string[] {
 }
 
 function ruleLines(rule: DraftRule): string[] {
+  return [
+    `  # ${lineCount(rule.count)}, first ${rule.firstLine}: ${comment(rule.examples[0] ?? '')}`,
+    ...(rule.margin < DOUBTFUL_MARGIN ? ['  # Not quite sure: look at this one.'] : []),
+    ...keysOf(rule, '  '),
+  ];
+}
+
+/** A rule's keys and their values. */
+function keysOf(rule: Omit<DraftRule, 'choice'>, margin: string): string[] {
   const names = rule.events.map(({ event }) => event);
   const at = rule.events.flatMap(({ event, at: place }) => (place === undefined ? [] : [`${event}: ${quoted(place)}`]));
   const fields = [
@@ -76,16 +86,16 @@ function ruleLines(rule: DraftRule): string[] {
     ...(rule.outcome === undefined ? [] : [`ok: ${outcomeText(rule.outcome)}`]),
   ];
   return [
-    `  # ${lineCount(rule.count)}, first ${rule.firstLine}: ${comment(rule.examples[0] ?? '')}`,
-    ...(rule.margin < DOUBTFUL_MARGIN ? ['  # Not quite sure: look at this one.'] : []),
-    ...whenLines(rule.when, '  - ', '    '),
-    `    event: ${names.length === 1 ? (names[0] ?? '') : `[${names.join(', ')}]`}`,
-    ...(at.length > 0 ? [`    at: { ${at.join(', ')} }`] : []),
-    ...(fields.length > 0 ? [`    fields: { ${fields.join(', ')} }`] : []),
-    ...(rule.train === undefined ? [] : [`    train: ${quoted(rule.train)}`]),
-    ...(rule.ago === undefined ? [] : [`    ago: ${scalar(rule.ago)}`]),
-    ...(rule.lasted === undefined ? [] : [`    lasted: ${scalar(rule.lasted)}`]),
-    ...(rule.lasts === undefined ? [] : [`    lasts: ${scalar(rule.lasts)}`]),
+    ...whenLines(rule.when, `${margin}- `, `${margin}  `),
+    ...[
+      `event: ${names.length === 1 ? (names[0] ?? '') : `[${names.join(', ')}]`}`,
+      ...(at.length > 0 ? [`at: { ${at.join(', ')} }`] : []),
+      ...(fields.length > 0 ? [`fields: { ${fields.join(', ')} }`] : []),
+      ...(rule.train === undefined ? [] : [`train: ${quoted(rule.train)}`]),
+      ...(rule.ago === undefined ? [] : [`ago: ${scalar(rule.ago)}`]),
+      ...(rule.lasted === undefined ? [] : [`lasted: ${scalar(rule.lasted)}`]),
+      ...(rule.lasts === undefined ? [] : [`lasts: ${scalar(rule.lasts)}`]),
+    ].map((line) => `${margin}  ${line}`),
   ];
 }
 
@@ -96,29 +106,40 @@ function outcomeText(outcome: Outcome): string {
 }
 
 /** Every kind that is left over, as a rule to be chosen. */
-export function writeUnused({ unused }: DraftReport): string[] {
+export function writeUnused({ unused, rules }: DraftReport): string[] {
   if (unused.length === 0) return [];
   const names: string[] = [];
   for (let i = 0; i < EVENT_NAMES.length; i += NAMES_PER_LINE)
     names.push(`#   ${EVENT_NAMES.slice(i, i + NAMES_PER_LINE).join(', ')}`);
+  const logged = new Set(rules.flatMap(({ events }) => events.map(({ event }) => event)));
   return [
     '',
     UNUSED_TITLE,
     ...names,
     '# and put those that do not under "ignore", so that what is unknown stands out.',
-    ...unused.flatMap(unusedLines),
+    ...unused.flatMap((one) => unusedLines(one, logged)),
   ];
 }
 
-function unusedLines({ count, firstLine, template, when, nearest, doubt }: UnusedLines): string[] {
-  const likely = nearest.length === 0 ? 'no event comes near' : `likeliest: ${nearest.join(', or ')}`;
+/** The rule for the likeliest event, with the places that its facts stand in. */
+function unusedLines(
+  { count, firstLine, template, when, nearest, doubt, choice }: UnusedLines,
+  logged: ReadonlySet<EventName>,
+): string[] {
+  const [first] = nearest;
+  const others = nearest.slice(TWO_LIKELIEST);
+  const likely =
+    first === undefined
+      ? 'no event comes near'
+      : `likeliest: ${nearest.slice(0, TWO_LIKELIEST).join(', or ')}${others.length === 0 ? '' : `; else ${others.join(', ')}`}`;
   const against = doubt === undefined ? [] : [`#  # TAKEN BACK, the night contradicts it: ${doubt}.`];
   return [
     '#',
     `#  # ${lineCount(count)}, first ${firstLine}: ${comment(template)} (${likely})`,
     ...against,
-    ...whenLines(when, '#  - ', '#    '),
-    `#    event: ${nearest[0] ?? 'note'}`,
+    ...(first === undefined
+      ? [...whenLines(when, '#  - ', '#    '), '#    event: note']
+      : keysOf(choice.ruleFor(first, logged), '#  ')),
   ];
 }
 

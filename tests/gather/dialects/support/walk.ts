@@ -1,12 +1,19 @@
 import { askThrough, type Answer } from '../../../../src/gather/dialects/draft/ask.js';
+import type { UnusedLines } from '../../../../src/gather/dialects/draft/report.js';
 import { draftDialect, readSample } from '../../../../src/gather/dialects/index.js';
+import { beginOf, endOf, type EventName } from '../../../../src/model/index.js';
 import { isSameEvent, scoreDialect } from './score-folder.js';
 
 /** What a walk through what a draft leaves over is like for somebody who knows the log. */
 export interface Walk {
-  /** Events that the untouched draft misses and that stand on a line left to choose, and those that are offered there. */
+  readonly log: string;
+  /**
+   * Events that the untouched draft misses and that stand on a line left to choose, and those that come with an event
+   * offered there, or with one of the two likeliest.
+   */
   readonly told: number;
   readonly offered: number;
+  readonly ofTwo: number;
   /** Questions asked, and keys pressed: down to the answer, and enter. */
   readonly questions: number;
   readonly keys: number;
@@ -14,6 +21,7 @@ export interface Walk {
   readonly beyond: number;
   /** Shares of the events before and after. */
   readonly before: number;
+  readonly wrongBefore: number;
   readonly after: number;
   readonly wrongAfter: number;
 }
@@ -23,55 +31,66 @@ export async function walkThrough(folder: string, log: string): Promise<Walk> {
   const { yaml, report } = draftDialect(await readSample(folder, log));
   const score = await scoreDialect(folder, log, yaml);
   // An entry of several lines has the number of its first.
-  const kinds = [...report.rules, ...report.unused];
-  const starts = kinds
+  const starts = [...report.rules, ...report.unused]
     .flatMap(({ kind }) => kind.lines.map((line) => ({ line, kind })))
     .sort((a, b) => a.line - b.line);
-  const missedOn = new Map<number, string[]>();
+  const missedIn = new Map<UnusedLines, string[]>();
   for (const { event, line } of score.missed) {
     const start = line === undefined ? undefined : starts.findLast((one) => one.line <= line);
     const unused = report.unused.find(({ kind }) => kind === start?.kind);
-    if (unused !== undefined) missedOn.set(unused.firstLine, [...(missedOn.get(unused.firstLine) ?? []), event]);
+    if (unused !== undefined) missedIn.set(unused, [...(missedIn.get(unused) ?? []), event]);
   }
-  let told = 0;
-  let offered = 0;
-  for (const { firstLine, nearest } of report.unused)
-    for (const event of missedOn.get(firstLine) ?? []) {
-      told++;
-      if (nearest.some((name) => isSameEvent(name, event))) offered++;
-    }
-  let questions = 0;
-  let keys = 0;
-  let beyond = 0;
+  const logged = new Set(report.rules.flatMap(({ events }) => events.map(({ event }) => event)));
+  let [told, offered, ofTwo] = [0, 0, 0];
+  for (const [unused, missed] of missedIn) {
+    const made = unused.nearest.map((event) => comingWith(unused, event, logged));
+    const isIn = (event: string, events: readonly EventName[][]): boolean =>
+      events.flat().some((name) => isSameEvent(name, event));
+    told += missed.length;
+    offered += missed.filter((event) => isIn(event, made)).length;
+    ofTwo += missed.filter((event) => isIn(event, made.slice(0, 2))).length;
+  }
+  let [questions, keys, beyond] = [0, 0, 0];
   const after = await askThrough(
     report,
     null,
     (question): Promise<Answer> => {
       questions++;
       beyond = question.beyond;
-      const missed = missedOn.get(question.firstLine) ?? [];
-      const most = [...new Set(missed)].sort((a, b) => count(missed, b) - count(missed, a))[0];
-      const at = most === undefined ? -1 : question.nearest.findIndex((name) => isSameEvent(name, most));
-      const taken = question.nearest[at];
+      const unused = report.unused.find(
+        (one) => one.firstLine === question.firstLine && one.examples === question.examples,
+      );
+      const missed = unused === undefined ? [] : (missedIn.get(unused) ?? []);
+      // Of the events that are offered the one that comes to most of what the lines tell, and to nothing else.
+      const worth = question.nearest.map((event) => {
+        const made = unused === undefined ? [] : comingWith(unused, event, logged);
+        const isTrue = (name: EventName): boolean => missed.some((one) => isSameEvent(one, name));
+        return made.every(isTrue) || isTrue(event)
+          ? missed.filter((one) => made.some((name) => isSameEvent(name, one))).length
+          : 0;
+      });
+      const at = worth.indexOf(Math.max(...worth));
+      const taken = (worth[at] ?? 0) > 0 ? question.nearest[at] : undefined;
       // `ignore` stands right behind what is offered.
-      keys += 1 + (at < 0 ? question.nearest.length : at);
+      keys += 1 + (taken === undefined ? question.nearest.length : at);
       return Promise.resolve(taken !== undefined ? { event: taken } : 'ignore');
     },
     () => Promise.resolve(),
   );
   const walked = await scoreDialect(folder, log, after);
   return {
-    told,
-    offered,
-    questions,
-    keys,
-    beyond,
+    ...{ log, told, offered, ofTwo, questions, keys, beyond },
     before: score.right / score.truth,
+    wrongBefore: score.wrong / score.truth,
     after: walked.right / walked.truth,
     wrongAfter: walked.wrong / walked.truth,
   };
 }
 
-function count(names: readonly string[], name: string): number {
-  return names.filter((one) => one === name).length;
+/** What the lines tell once an event of them is chosen: a row with both ends of a thing tells both. */
+function comingWith({ choice }: UnusedLines, event: EventName, logged: ReadonlySet<EventName>): EventName[] {
+  const { events, lasted, lasts } = choice.ruleFor(event, logged);
+  const names = events.map((one) => one.event);
+  const begun = lasted === undefined ? [] : names.flatMap((name) => beginOf(name) ?? []);
+  return [...names, ...begun, ...(lasts === undefined ? [] : names.flatMap((name) => endOf(name) ?? []))];
 }

@@ -1,5 +1,6 @@
-import { beginOf, endOf, type EventName, otherSideOf } from '../../../../model/index.js';
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import type { DraftReport, DraftRule, UnusedLines } from '../report.js';
+import { unusedOf } from '../choice.js';
 import type { LogSample } from '../sample.js';
 import { AUDITS } from './audits.js';
 import { toldNight, type Doubt } from './told-night.js';
@@ -41,9 +42,7 @@ function concerns(doubt: Doubt, event: EventName, { events }: DraftRule): boolea
   return beginOf(doubt.event) === event || endOf(doubt.event) === event;
 }
 
-function offered({ kind, when, count, firstLine, examples, events }: DraftRule, doubt: string): UnusedLines {
-  const names = events.map(({ event }) => event);
-  const others = names.flatMap((event) => (event === 'frame-saved' ? 'exposure-end' : (otherSideOf(event) ?? [])));
-  const nearest = [...new Set([...names, ...others])];
-  return { template: kind.summary, when, count, firstLine, examples, nearest, kind, doubt };
+function offered({ kind, events, choice }: DraftRule, doubt: string): UnusedLines {
+  const doubted = events.map(({ event }) => event);
+  return { ...unusedOf(kind, choice, doubted), doubt };
 }

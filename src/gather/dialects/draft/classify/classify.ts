@@ -12,7 +12,7 @@ import { statedDurations } from './durations.js';
 import { stateIndex } from './grammar.js';
 import { LEAD, leadOver } from './lead.js';
 import { NightFit } from './night-fit.js';
-import { likeliestOf, linesTelling, offersFor } from './offers.js';
+import { Offering } from './offering.js';
 import { withNamedTrains } from './of-trains.js';
 import { timelineOf } from './occurrences.js';
 import { hasTime, type Candidate } from './own-evidence.js';
@@ -185,12 +185,12 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
       score,
       margin,
       next: second !== undefined && second[1] > -MENDS ? second[0] : null,
-      nearest: likeliestOf(all),
+      offers: () => [],
     });
   }
   const doubtful = kinds.flatMap((kind) => {
-    const { event, score, nearest, margin } = verdicts.get(kind) ?? NOTHING_SAID;
-    const [likeliest] = nearest;
+    const { event, score, margin } = verdicts.get(kind) ?? NOTHING_SAID;
+    const likeliest = rankings.get(kind)?.ranking[0]?.[0];
     const isLikely = event === null && score >= TAKEN && margin >= LEAD && likeliest !== undefined;
     return isLikely && (own.get(kind)?.get(likeliest) ?? 0) > 0 ? [{ kind, event: likeliest }] : [];
   });
@@ -227,13 +227,10 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     const verdict = verdicts.get(kind);
     if (verdict !== undefined && share > DISPUTED) verdicts.set(kind, { ...verdict, margin: 0 });
   }
-  const counts = linesTelling(verdicts, times);
-  for (const [kind, verdict] of verdicts) {
-    if (verdict.event !== null) continue;
-    const { ranking = [] } = rankings.get(kind) ?? {};
-    const unmade = { nearest: verdict.nearest, ranking, own: own.get(kind) ?? new Map<EventName, number>() };
-    verdicts.set(kind, { ...verdict, nearest: offersFor(kind, unmade, counts) });
-  }
+  const made = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
+  const offering = new Offering({ candidates, own, rankings, timeline, times, durations, trains }, made);
+  for (const [kind, verdict] of verdicts)
+    verdicts.set(kind, { ...verdict, offers: (doubted) => offering.of(kind, doubted) });
   return { verdicts, stated, trains };
 }
 

@@ -1,5 +1,6 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
+import type { Offer } from './offers.js';
 import type { Taken } from './withdrawal.js';
 
 /** What a kind of line is taken for, and how surely. */
@@ -9,14 +10,14 @@ export interface Verdict {
   readonly score: number;
   /** How far the event is ahead of the next best one. */
   readonly margin: number;
-  /** The likeliest events, best first, whether taken or not. */
-  readonly nearest: readonly EventName[];
+  /** All that it may tell, the likeliest first; what was made of it and is doubted counts less. */
+  readonly offers: (doubted: readonly EventName[]) => readonly Offer[];
   /** What comes next, where the night is hardly worse for it than for nothing. */
   readonly next: EventName | null;
 }
 
 /** Of a kind that nothing is known of. */
-export const NOTHING_SAID: Verdict = { event: null, score: 0, margin: 0, nearest: [], next: null };
+export const NOTHING_SAID: Verdict = { event: null, score: 0, margin: 0, offers: () => [], next: null };
 
 /** What is taken for something; rows that state both ends of a thing contradict nothing. */
 export function takenOf(verdicts: ReadonlyMap<Kind, Verdict>, ranges: ReadonlySet<Kind>): Map<Kind, Taken> {
@@ -27,7 +28,7 @@ export function takenOf(verdicts: ReadonlyMap<Kind, Verdict>, ranges: ReadonlySe
   );
 }
 
-/** Takes a kind for another event, or for none: what it seemed to be stands among the likeliest. Never sure. */
+/** Takes a kind for another event, or for none. Never sure. */
 export function withdraw(verdicts: Map<Kind, Verdict>, kind: Kind, event: EventName | null): void {
   const verdict = verdicts.get(kind);
   if (verdict !== undefined) verdicts.set(kind, { ...verdict, event, margin: 0 });

@@ -169,3 +169,19 @@ export function isNoise(wording: string): boolean {
   const words = plainWords(wording);
   return NOTHING.test(words) || SUBJECTS.some(({ id, strong }) => id === 'noise' && strong.test(words));
 }
+
+/** What words say becomes of something, whatever it is. */
+export type Course = 'begins' | 'ends' | 'waits';
+
+const COURSES: Readonly<Record<Course, readonly Motion[]>> = {
+  begins: ['start', 'doing', 'lose', 'wait', 'pause'],
+  ends: ['stop', 'arrive', 'did', 'fail', 'abort', 'find', 'resume'],
+  waits: ['wait'],
+};
+
+/** All that words say becomes of something. */
+export function courseOf(text: string): ReadonlySet<Course> {
+  const motions = motionsIn(text, withUmlauts(plainWords(text)));
+  const all = Object.keys(COURSES) as Course[];
+  return new Set(all.filter((course) => COURSES[course].some((motion) => motions.has(motion))));
+}

@@ -1,6 +1,7 @@
-import { EVENT_NAMES, groupBy, spanBegunBy, spanEndedBy, type EventName } from '../../../../model/index.js';
+import { beginOf, EVENT_NAMES, groupBy, spanBegunBy, spanEndedBy, type EventName } from '../../../../model/index.js';
 import { hasFile } from '../classify/own-evidence.js';
 import type { Verdict } from '../classify/classify.js';
+import type { Offer } from '../classify/offers.js';
 import type { StatedExposure } from '../classify/structure.js';
 import type { Kind } from '../kinds/kind.js';
 import { isIdle } from '../lexicon/state-changes.js';
@@ -13,7 +14,6 @@ const OF_GUIDING = /^guiding-(?:begin|end)$/;
 /** Stays in a state during which a dither begins, of all, where a camera waits for it. */
 const WAITED = 0.7;
 const WAIT_SLACK_MS = 1000;
-const MOST_OFFERED = 6;
 
 /** What the lines of a kind tell: what ends as they leave a state, and what begins as they enter another. */
 export interface Told {
@@ -47,19 +47,29 @@ export function toldBy(
       const next = events.get(entered) ?? null;
       // Where lines name the files that were saved, no other line says so.
       const isSaved = namesFiles ? hasFile(kind) : next === 'frame-saved';
-      const nearest = [...beginning.nearest.slice(0, 3), ...ending.nearest.slice(0, 3), ...beginning.nearest];
       const told: Told = {
         // A star that is lost is not found because the guiding stops.
         left: guiding === 'guiding-end' && ended === 'star-gap-end' ? null : ended,
         saved: isSaved ? 'frame-saved' : null,
         guiding,
         entered: next === 'frame-saved' ? null : next,
-        verdict: { ...(next === null ? ending : beginning), nearest: [...new Set(nearest)].slice(0, MOST_OFFERED) },
+        verdict: {
+          ...(next === null ? ending : beginning),
+          offers: (doubted) => offersOfBoth(ending.offers(doubted), beginning.offers(doubted)),
+        },
         half: entered.kind,
       };
       return [[kind, told]];
     }),
   );
+}
+
+/** What ends as a state is left, what begins and what happens as the next is entered: the likeliest of all first. */
+function offersOfBoth(left: readonly Offer[], entered: readonly Offer[]): readonly Offer[] {
+  return [
+    ...left.filter(([event]) => beginOf(event) !== undefined),
+    ...entered.filter(([event]) => beginOf(event) === undefined),
+  ].sort((a, b) => b[1] - a[1]);
 }
 
 /** What lines that change states tell, in its order. */

@@ -1,0 +1,44 @@
+import type { Kind } from '../kinds/kind.js';
+
+/** Which side of a thing lines tell. */
+export type Side = 'begin' | 'end';
+
+/** Fewer lines take turns by accident, more tell no more. */
+const MIN_LINES = 2;
+const MAX_LINES = 60;
+const AS_OFTEN = 0.7;
+const IN_TURN = 0.8;
+
+/**
+ * Which side of a thing a kind tells, where its lines and those of another kind that nothing is made of take turns:
+ * what lasts is mostly shorter than what lies between. `null` where none does, or some speak for either.
+ */
+export function sideInTurn(kind: Kind, others: readonly Kind[]): Side | null {
+  if (kind.count < MIN_LINES) return null;
+  const sides = new Set(others.flatMap((other) => (other === kind ? [] : (sideBeside(kind, other) ?? []))));
+  const [side] = sides;
+  return sides.size === 1 ? (side ?? null) : null;
+}
+
+function sideBeside(kind: Kind, other: Kind): Side | null {
+  if (other.count < AS_OFTEN * kind.count || kind.count < AS_OFTEN * other.count) return null;
+  const lines = [kind, other]
+    .flatMap((one) => one.atMs.slice(0, MAX_LINES).map((atMs) => ({ atMs, isOwn: one === kind })))
+    .filter(({ atMs }) => !Number.isNaN(atMs))
+    .sort((a, b) => a.atMs - b.atMs);
+  const after: number[] = [];
+  const before: number[] = [];
+  for (const [i, { atMs, isOwn }] of lines.entries()) {
+    const last = lines[i - 1];
+    if (last !== undefined && last.isOwn !== isOwn) (isOwn ? before : after).push(atMs - last.atMs);
+  }
+  if (after.length + before.length < IN_TURN * (lines.length - 1)) return null;
+  const isFirst = lines[0]?.isOwn === true;
+  const [afterMs, beforeMs] = [middle(after), middle(before)];
+  if (isFirst && afterMs < beforeMs) return 'begin';
+  return !isFirst && beforeMs < afterMs ? 'end' : null;
+}
+
+function middle(values: readonly number[]): number {
+  return [...values].sort((a, b) => a - b)[values.length >> 1] ?? Infinity;
+}

@@ -1,0 +1,99 @@
+import { beginOf, endOf, type EventName, type FieldName, hasField, otherSideOf } from '../../../../model/index.js';
+import { statesTook } from '../group-names.js';
+import type { Kind } from '../kinds/kind.js';
+import type { Course } from '../lexicon/said.js';
+import type { Stated } from './durations.js';
+import type { Side } from './in-turn.js';
+import type { Around } from './told-around.js';
+import { asOften } from './usual-counts.js';
+
+/** What is known of a kind that nothing is made of, and of the log beside it. */
+export interface Unmade {
+  readonly kind: Kind;
+  /** What its words and values speak for. */
+  readonly own: ReadonlyMap<EventName, number>;
+  /** How much better each event made the night when all kinds were decided on together. */
+  readonly nights: ReadonlyMap<EventName, number>;
+  /** How each follows what is told before its lines, and leads to what comes next. */
+  readonly around: Around;
+  /** How many lines tell each event. */
+  readonly counts: ReadonlyMap<EventName, number>;
+  /** What its words say becomes of something. */
+  readonly course: ReadonlySet<Course>;
+  readonly duration: Stated | undefined;
+  /** Which side of a thing it is, where its lines and those of another such kind take turns. */
+  readonly side: Side | null;
+  /** The train that its lines name, by number; −1 where they name none, `null` in a log of one. */
+  readonly train: number | null;
+  /** What was made of it, and the night contradicts. */
+  readonly doubted: readonly EventName[];
+}
+
+/** What a train does by itself; the rest is done by the one mount and the one guider. */
+const BY_TRAIN = /^(?:exposure|filter|focus|frame|cooler|dither-ready)/;
+/** Kinds of value, and the facts that an event states with such. */
+const FACTS: Readonly<Record<'filter' | 'designation' | 'number', readonly FieldName[]>> = {
+  filter: ['filter', 'to'],
+  designation: ['target'],
+  number: ['seconds', 'pixels', 'sizeAfter', 'position', 'temperature'],
+};
+/** Words that speak for the other side count up to this much. */
+const SURE = 6;
+const NO_WORTH = -6;
+const BEST_WORTH = 3;
+/** The two sides of a thing come as often as each other, within this. */
+const TIMES = 2;
+
+/** What speaks for or against an event, each by its weight. */
+export type Signs = Readonly<Record<Sign, number>>;
+export type Sign = keyof ReturnType<typeof signsOf>;
+
+/** What speaks for or against taking a kind for an event. */
+export function signsOf(unmade: Unmade, event: EventName) {
+  const { kind, own, nights, around, counts, course, duration, side, train, doubted } = unmade;
+  const other = otherSideOf(event);
+  const words = own.get(event) ?? 0;
+  const night = nights.get(event);
+  const [before, after] = [around.before.get(event) ?? 0, around.after.get(event) ?? 0];
+  const told = counts.get(event) ?? 0;
+  const missing = (other === undefined ? 0 : (counts.get(other) ?? 0)) - told;
+  const isBegin = endOf(event) !== undefined;
+  const isEnd = beginOf(event) !== undefined;
+  const is = (...names: readonly Course[]): boolean => names.some((name) => course.has(name));
+  const tells = statesTook(kind) || duration === 'past';
+  return {
+    named: when(words > 0),
+    mostNamed: when(words > 0 && words === Math.max(...own.values())),
+    otherNamed: other === undefined ? 0 : Math.min(SURE, Math.max(0, own.get(other) ?? 0)),
+    night: night === undefined ? NO_WORTH : Math.max(NO_WORTH, Math.min(BEST_WORTH, night)),
+    before,
+    after,
+    between: before > 0 && after > 0 ? before * after : 0,
+    asOften: asOften(event, kind.count),
+    otherTold: when(missing > 0),
+    otherAsOften: when(missing > 0 && missing <= TIMES * kind.count && kind.count <= TIMES * missing),
+    untold: when(other !== undefined && missing <= 0 && told === 0),
+    told: when(other !== undefined && missing <= 0 && told > 0),
+    untoldMoment: when(other === undefined && told === 0),
+    endIsOver: when(isEnd && is('ends') && !is('begins')),
+    beginIsOver: when(isBegin && is('ends') && !is('begins')),
+    tookEnd: when(isEnd && tells),
+    waits: when(is('waits') && /^(?:hold-begin|dither-ready|guiding-rest-begin)$/.test(event)),
+    inTurn: side === null ? 0 : (side === 'begin' ? 1 : -1) * (isBegin ? 1 : isEnd ? -1 : 0),
+    notByTrain: when(train !== null && train >= 0 && !BY_TRAIN.test(event)),
+    byTrain: when(train !== null && train < 0 && BY_TRAIN.test(event)),
+    doubted: when(doubted.includes(event)),
+    filter: states(kind, event, 'filter'),
+    target: states(kind, event, 'designation'),
+    number: states(kind, event, 'number'),
+  };
+}
+
+function when(holds: boolean): number {
+  return holds ? 1 : 0;
+}
+
+/** Whether the lines state values of a sort, and the event has facts of it. */
+function states({ slots }: Kind, event: EventName, sort: keyof typeof FACTS): number {
+  return when(slots.some(({ type }) => type === sort) && FACTS[sort].some((fact) => hasField(event, fact)));
+}
