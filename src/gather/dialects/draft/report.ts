@@ -132,8 +132,16 @@ export interface BatchedGuiding {
   readonly section: LineSection | null;
 }
 
+/** One of several tables. */
+export interface TableDraft extends CsvLayout {
+  readonly name: string;
+  readonly time: readonly string[];
+  readonly timeIsFirst: boolean;
+}
+
 /** How the rows or records of a log are read, `null` for plain text. */
 export type LayoutDraft =
+  | { readonly kind: 'tables'; readonly tables: readonly TableDraft[] }
   | (CsvLayout & { readonly kind: 'csv'; readonly time: readonly string[]; readonly timeIsFirst: boolean })
   | {
       readonly kind: 'records';

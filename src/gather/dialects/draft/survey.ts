@@ -1,4 +1,5 @@
-import { StampPattern } from '../time/stamp.js';
+import { type StampKind, StampPattern } from '../time/stamp.js';
+import type { StampGuess } from './time/guess.js';
 import type { FrameTimes } from '../check/agreement.js';
 import { frameEvidence } from './frame-evidence.js';
 import { draftRules } from './draft-rules.js';
@@ -15,15 +16,14 @@ import { withClockLengths } from './kinds/clock-lengths.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import { ofGuiding } from './of-guiding.js';
 import { inLanguage } from './kinds/in-language.js';
+import { kindsOfTables } from './kinds/kinds-of-tables.js';
 import { jobKinds } from './kinds/job-kinds.js';
 import { marksInTurn } from './kinds/marks-in-turn.js';
 import { wordsInTurn } from './kinds/words-in-turn.js';
 import { withoutLevels } from './kinds/levels.js';
 import type { Kind } from './kinds/kind.js';
 import type { OwnStamp } from './kinds/parts.js';
-import { stateColumns } from './kinds/snapshots.js';
-import { keyedStates } from './kinds/keyed-states.js';
-import { keyedStateKinds, stateKinds } from './kinds/state-kinds.js';
+import { rowsOfStates, withStates } from './kinds/rows-of-states.js';
 import { withoutSeparators } from './kinds/separators.js';
 import { withSources } from './kinds/sources.js';
 import { textKinds } from './kinds/text-kinds.js';
@@ -65,7 +65,6 @@ export function surveyOf(
 ): DraftReport {
   const night = nightOf(sample, lines.slice(0, HEAD_LINES), frames);
   const { stamp, orderBy } = stampInOrder(reading, lines, night);
-  const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
   const head = reading.unstamped.slice(0, HEAD_LINES);
   const decimalComma = usesDecimalComma(reading);
   const jobs = reading.layout.kind === 'text' ? jobsIn(reading.messages) : null;
@@ -87,17 +86,20 @@ export function surveyOf(
             tableKinds(textKinds(messages, decimalComma, undefined, shortCodes(explaining).keys()), reading, sample),
           )
         : jobKinds(reading.messages, jobs, decimalComma)
-      : [
-          ...(sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap((own) =>
-            fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
-          ),
-          ...besideRecords,
-        ];
+      : reading.tables !== undefined
+        ? kindsOfTables(reading.tables, decimalComma)
+        : [
+            ...(sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap(
+              (own) => fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
+            ),
+            ...besideRecords,
+          ];
   const legend = legendOf(
     explaining,
     kinds.map(({ wording }) => wording),
   );
-  const columns = stateColumns(fieldLines, reading.timePaths);
+  const tables = reading.tables ?? [{ fieldLines, timePaths: reading.timePaths }];
+  const stating = rowsOfStates(tables);
   const found = guidingIn(
     // What the log itself calls a shift is no sample, though it has two signed numbers.
     [...kinds, ...linesInCards(reading, decimalComma)].filter((kind) => !isShift(kind, legend)),
@@ -106,21 +108,14 @@ export function surveyOf(
     headTexts,
     decimalComma,
     ownCountOf(reading),
-    columns.length === 0 ? null : rowsWithErrors(fieldLines, decimalComma),
+    stating.rows === null ? null : rowsWithErrors(stating.rows.fieldLines, decimalComma),
   );
-  const states = found.isAll ? [] : columns;
-  const keyed = found.isAll || states.length > 0 ? null : keyedStates(fieldLines, reading.timePaths);
-  const keyedKinds = keyed === null ? [] : keyedStateKinds(fieldLines, keyed, decimalComma);
-  const changed = new Set(keyedKinds.flatMap(({ lines: own }) => own));
-  const rest =
-    keyed !== null
-      ? [
-          ...keyedKinds,
-          ...kinds.filter((kind) => !found.samples.has(kind) && !kind.lines.some((line) => changed.has(line))),
-        ]
-      : states.length > 0
-        ? [...stateKinds(fieldLines, states, decimalComma), ...besideRecords.filter((kind) => !found.samples.has(kind))]
-        : kinds.filter((kind) => !found.samples.has(kind));
+  const told = kinds.filter((kind) => !found.samples.has(kind));
+  const {
+    kinds: rest,
+    states,
+    keyed,
+  } = found.isAll ? { kinds: told, states: [], keyed: null } : withStates(told, tables, stating, decimalComma);
   const ofEvents = withUnnamedLengths(
     inLanguage(
       wordsInTurn(marksInTurn(withConstantTexts(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))))),
@@ -137,7 +132,7 @@ export function surveyOf(
   const { bases, doubtfulTimes } = reading;
   const dated = dateInOrder(
     dateSource(
-      bases.some(({ hasDay }) => !hasDay) ? 'time' : (pattern?.kind ?? null),
+      bases.some(({ hasDay }) => !hasDay) ? 'time' : kindOfStamps(stamp, reading),
       sample.file,
       reading.loose,
       reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
@@ -212,7 +207,9 @@ function tableKinds(kinds: readonly Kind[], { unstamped }: Reading, sample: LogS
   return kinds.map((kind) => withTitles(kind, columns, (line) => sample.lines[line - 1] ?? ''));
 }
 
-function layoutDraft({ layout, timePaths, timeIsFirst = false, join }: Reading): LayoutDraft {
+function layoutDraft({ layout, timePaths, timeIsFirst = false, join, tables }: Reading): LayoutDraft {
+  if (tables !== undefined)
+    return { kind: 'tables', tables: tables.map((table) => ({ ...table, time: table.timePaths })) };
   switch (layout.kind) {
     case 'text':
       return null;
@@ -221,6 +218,14 @@ function layoutDraft({ layout, timePaths, timeIsFirst = false, join }: Reading):
     case 'csv':
       return { ...layout, time: timePaths, timeIsFirst };
   }
+}
+
+/** What the stamps lack: of several tables one may have times of day alone. */
+function kindOfStamps(stamp: StampGuess | null, { tables }: Reading): StampKind | null {
+  if (stamp === null) return null;
+  const patterns = [stamp.pattern, ...(tables === undefined ? [] : (stamp.more ?? []))];
+  const kinds = patterns.map((pattern) => new StampPattern(pattern).kind);
+  return kinds.find((kind) => kind === 'time') ?? kinds[0] ?? null;
 }
 
 /** A row without words is no kind that a rule could tell. */

@@ -1,8 +1,9 @@
+import { layoutText } from './write-layout.js';
 import { statesText } from './write-states.js';
 import { basename } from 'node:path/posix';
 import { swappedOrder } from '../time/swapped-order.js';
 import { comment, quoted } from './yaml-text.js';
-import type { DateSource, DraftReport, EntriesDraft } from './report.js';
+import type { DateSource, DraftReport } from './report.js';
 import { writeGuiding, writeRules, writeUnused } from './write-rules.js';
 
 /** The starter dialect as YAML, with comments that say what each part rests on. */
@@ -10,7 +11,7 @@ export function writeDraft(report: DraftReport): string {
   return [
     ...head(report),
     ...time(report),
-    ...layout(report),
+    ...layoutText(report),
     ...statesText(report),
     ...jobs(report),
     ...sections(report),
@@ -136,50 +137,6 @@ function zone({ zone: name, zoneBy }: DraftReport): string[] {
     : [`  zone: ${quoted(name)}        # the log says so`];
 }
 
-function layout(report: DraftReport): string[] {
-  const { layout: found, entries } = report;
-  if (found === null)
-    return report.objects > 0 ? ['', `entries: { objects: ${report.objects} }`] : textEntries(entries);
-  const times = found.time.map(quoted);
-  const all = times.length === 1 ? (times[0] ?? '') : `[${times.join(', ')}]`;
-  const timeText = found.timeIsFirst ? `{ first: [${times.join(', ')}] }` : all;
-  if (found.kind === 'records')
-    return [
-      '',
-      ...(report.document !== null
-        ? [
-            '# Every element or object of the document that has a time is a record; rules name its fields by their paths.',
-            'entries: document',
-          ]
-        : report.objects > 0
-          ? [
-              '# The objects of a document are read as a line each; rules name their fields by their paths.',
-              `entries: { objects: ${report.objects} }`,
-            ]
-          : found.start === null
-            ? ['# Each line is a record; rules name its fields by their paths.']
-            : [
-                '# A record may have several lines; rules name its fields by their paths.',
-                `entries: ${found.start === 'stamp' ? 'stamp' : `{ start: ${quoted(found.start)} }`}`,
-              ]),
-      'records:',
-      `  as: ${found.form}`,
-      ...(times.length > 0 ? [`  time: ${timeText}`] : []),
-      ...(found.join === null
-        ? []
-        : [
-            `  join: ${quoted(found.join)}   # records have what the first with the same number says; that one makes no event of its own`,
-          ]),
-    ];
-  return [
-    '',
-    'csv:',
-    `  delimiter: ${found.delimiter === '\t' ? 'tab' : quoted(found.delimiter)}`,
-    `  ${found.headerIndex < 0 ? 'columns' : 'header'}: [${found.columns.map(quoted).join(', ')}]`,
-    `  time: ${timeText}`,
-  ];
-}
-
 function jobs({ jobs: found }: DraftReport): string[] {
   if (found === null) return [];
   return [
@@ -189,14 +146,6 @@ function jobs({ jobs: found }: DraftReport): string[] {
     `  begin: ${quoted(found.begin)}`,
     `  later: ${quoted(found.later)}`,
   ];
-}
-
-function textEntries(entries: EntriesDraft): string[] {
-  if (entries === null) return [];
-  if (entries === 'stamp')
-    return ['', '# Lines without a stamp belong to the stamped line above them.', 'entries: stamp'];
-  if (entries === 'stamps') return ['', '# Each stamp in a line begins a message of its own.', 'entries: stamps'];
-  return ['', '# A message goes on until a line that begins so.', `entries: { start: ${quoted(entries.start)} }`];
 }
 
 function sections({ stamp, sections: found }: DraftReport): string[] {

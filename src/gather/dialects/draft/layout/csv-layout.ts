@@ -10,7 +10,7 @@ export interface CsvLayout {
   readonly headerIndex: number;
 }
 
-const DELIMITERS = [';', '\t', '|', ','] as const;
+export const DELIMITERS = [';', '\t', '|', ','] as const;
 /** A header row stands among the first lines. */
 const HEADER_WITHIN = 60;
 const SHARE = 0.8;
@@ -127,7 +127,7 @@ function commonWidth(rows: readonly (readonly string[])[], share = SHARE): numbe
 }
 
 /** Names of columns: each there, each different, none a number or a time, all short. */
-function isHeader(cells: readonly string[]): boolean {
+export function isHeader(cells: readonly string[]): boolean {
   const names = cells.map((cell) => cell.trim());
   return (
     new Set(names).size === names.length &&

@@ -17,6 +17,7 @@ import { documentReading } from './document-reading.js';
 import { fieldReading, fieldsOf } from './field-reading.js';
 import type { Reading } from './reading.js';
 import { innerStamps, stampedParts } from './stamped-parts.js';
+import { tablesReading } from './tables-reading.js';
 import { headedReading, textReading } from './text-reading.js';
 import { titledReading } from './titled-reading.js';
 
@@ -46,6 +47,8 @@ export function readingOf(
     const own = documentReading(lines, document, hasBase, stated, name);
     if (own !== null) return own;
   }
+  const tables = asText || layout.kind === 'records' ? null : tablesReading(lines, hasBase, stated, name);
+  if (tables !== null) return tables;
   if (layout.kind !== 'text') {
     const entries = layout.kind === 'records' && layout.start !== null ? joinedBy(lines, layout.start) : lines;
     const records = entries.flatMap(({ text, number }, i) => {

@@ -1,6 +1,7 @@
 import type { FieldLine } from '../kinds/field-line.js';
 import type { OtherTime } from '../kinds/parts.js';
 import type { Message } from '../kinds/text-kinds.js';
+import type { CsvLayout } from '../layout/csv-layout.js';
 import type { Layout } from '../layout/layout.js';
 import type { EntriesDraft } from '../report.js';
 import type { BaseLine, HeadLine } from '../time/base-lines.js';
@@ -10,6 +11,16 @@ import type { StampGuess } from '../time/guess.js';
 export interface CountReader {
   readonly pattern: string;
   readonly read: OtherTime;
+}
+
+/** One of several tables in a log, taken apart. */
+export interface TableReading extends CsvLayout {
+  readonly name: string;
+  /** What stands above its header row. */
+  readonly heading: string;
+  readonly timePaths: readonly string[];
+  readonly timeIsFirst: boolean;
+  readonly fieldLines: readonly FieldLine[];
 }
 
 /** A log taken apart: its layout and stamps, and its messages or records with rough times. */
@@ -37,6 +48,8 @@ export interface Reading {
   readonly join: string | null;
   /** The patterns of times that columns hold besides the rows' own, in the form of these. */
   readonly otherPatterns?: readonly string[];
+  /** The tables of a log that has several: then the columns above are those of all. */
+  readonly tables?: readonly TableReading[];
   /** How the second of two counts in a line is read, where lines have two. */
   readonly counted: CountReader | null;
   /** How the times of a log that counts, and has its stamps in its sentences, are read once more in a line. */

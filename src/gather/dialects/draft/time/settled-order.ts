@@ -37,7 +37,7 @@ export function stampInOrder(
   const text =
     record === undefined
       ? (lines.find(({ number }) => number === messages.find(({ atMs }) => !Number.isNaN(atMs))?.line)?.text ?? '')
-      : timePaths.map((path) => record.fields.get(path) ?? '').join(' ');
+      : timePaths.flatMap((path) => record.fields.get(path) ?? []).join(' ');
   const { pattern, by } = dateOrder(stamp.pattern, text, night);
   return { stamp: { ...stamp, pattern, dayFirstAssumed: by === null }, orderBy: by };
 }

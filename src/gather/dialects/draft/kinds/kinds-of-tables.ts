@@ -1,0 +1,34 @@
+import { TABLE } from '../../csv-tables.js';
+import { escaped } from '../escaped.js';
+import { isSubject } from '../lexicon/said.js';
+import type { TableReading } from '../reading/reading.js';
+import { fieldKinds } from './field-kinds.js';
+import type { Kind } from './kind.js';
+
+/** The kinds of row of several tables, each by the columns of its own. */
+export function kindsOfTables(tables: readonly TableReading[], decimalComma: boolean): Kind[] {
+  return tables.flatMap((table) => {
+    const kinds = fieldKinds(table.fieldLines, table.timePaths, decimalComma, false);
+    // Where no row says what it is about, the heading does.
+    const isHeaded = table.heading !== '' && !kinds.some(({ wording }) => isSubject(wording));
+    return kinds.map((kind) => ofTable(isHeaded ? headed(kind, table.heading) : kind, table, tables));
+  });
+}
+
+function headed(kind: Kind, heading: string): Kind {
+  return { ...kind, wording: `${heading} ${kind.wording}`.trim() };
+}
+
+/** The kind as one of its table, where its columns are those of another, too. */
+function ofTable(kind: Kind, table: TableReading, tables: readonly TableReading[]): Kind {
+  const others = tables.filter((one) => one !== table);
+  return {
+    ...kind,
+    when: (groups) => {
+      const when = kind.when(groups);
+      if (typeof when === 'string') return when;
+      const isAnyones = others.some(({ columns }) => Object.keys(when).every((path) => columns.includes(path)));
+      return isAnyones ? { [TABLE]: `^${escaped(table.name)}$`, ...when } : when;
+    },
+  };
+}

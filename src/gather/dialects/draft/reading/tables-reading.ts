@@ -1,0 +1,139 @@
+import type { HeadLine } from '../time/base-lines.js';
+import { severalTables, type FoundTable } from '../layout/several-tables.js';
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import type { FieldLine } from '../kinds/field-line.js';
+import type { StampGuess } from '../time/guess.js';
+import { timeInCells, type TimeCells } from '../time/time-cells.js';
+import { fieldReading, fieldsOf, type Row } from './field-reading.js';
+import type { Reading, TableReading } from './reading.js';
+import { onOneNight } from './one-night.js';
+
+/** Rows of a table that have a time, at least. */
+const MIN_TIMED = 2;
+/** Cells of a column that hold a time in the form of another table. */
+const ARE_TIMES = 0.9;
+const NAME_LENGTH = 60;
+/** Rows with a time, of all. */
+const TIMED = 0.8;
+
+interface Read {
+  readonly table: FoundTable;
+  readonly cells: TimeCells;
+  readonly reading: Reading;
+}
+
+/** A log of several tables, each with columns and times of its own; `null` where it is none. */
+export function tablesReading(
+  lines: readonly HeadLine[],
+  hasBase: boolean,
+  stated: readonly number[],
+  name: string,
+): Reading | null {
+  const found = severalTables(lines);
+  if (found === null) return null;
+  const taken = new Set(found.flatMap(({ rows }) => rows.map(({ number }) => number)));
+  const loose = lines.filter(({ number }) => !taken.has(number));
+  const rowsOf = new Map(found.map((table) => [table, rowsIn(table)] as const));
+  const timeOf = (table: FoundTable): TimeCells | null =>
+    timeInCells(
+      (rowsOf.get(table) ?? []).map(({ fields }) => fields),
+      hasBase,
+      stated,
+    );
+  const proved = found.map((table) => ({ table, cells: timeOf(table) }));
+  // A table of a few rows proves little by itself: its times have the form of the others.
+  const forms = proved.flatMap(({ cells }) => cells?.stamp ?? []);
+  const read = proved.flatMap(({ table, cells }): Read[] => {
+    const rows = rowsOf.get(table) ?? [];
+    const times = cells ?? timeLike(rows, forms);
+    if (times === null) return [];
+    const all = [...loose, ...table.rows].sort((a, b) => a.number - b.number);
+    const reading = fieldReading(all, { kind: 'csv', ...table }, rows, times, hasBase, name);
+    const timed = reading.fieldLines.filter(({ atMs }) => !Number.isNaN(atMs));
+    return timed.length < MIN_TIMED || reading.stamp === null ? [] : [{ table, cells: times, reading }];
+  });
+  const all = found.reduce((sum, { rows }) => sum + rows.length, 0);
+  const timed = read.reduce((sum, { reading }) => sum + reading.fieldLines.length, 0);
+  return read.length < 2 || timed < TIMED * all ? null : together(read, loose);
+}
+
+function rowsIn(table: FoundTable): Row[] {
+  return table.rows.flatMap(({ text, number }, i): Row[] => {
+    const fields = fieldsOf({ kind: 'csv', ...table }, text, i + 1);
+    // A row of units has no digit, and stands first.
+    return fields === null || (i === 0 && !/\d/.test(text)) ? [] : [{ fields, line: number, text }];
+  });
+}
+
+/** The column that holds times in a form that another table has proved; `null` where there is none. */
+function timeLike(rows: readonly Row[], forms: readonly StampGuess[]): TimeCells | null {
+  for (const path of new Set(rows.flatMap(({ fields }) => [...fields.keys()])))
+    for (const stamp of forms) {
+      const pattern = new StampPattern(stamp.pattern);
+      const read = rows.filter(({ fields }) => {
+        const bytes = Buffer.from(fields.get(path) ?? '');
+        return pattern.readIn(stamp.at, bytes, 0, bytes.length, newStamp());
+      });
+      if (read.length >= ARE_TIMES * rows.length) return { paths: [path], isFirst: false, stamp };
+    }
+  return null;
+}
+
+/** What the tables come to together, on one clock. */
+function together(read: readonly Read[], loose: readonly HeadLine[]): Reading | null {
+  const stamps = read.flatMap(({ reading }) => reading.stamp ?? []);
+  // What counts and what is a time of day cannot be told apart in one pattern after the other.
+  const counting = stamps.filter(({ pattern }) => pattern.includes('{elapsed'));
+  const [first] = read;
+  if (first === undefined || (counting.length > 0 && counting.length < stamps.length)) return null;
+  const names = namesOf(read.map(({ table }) => table));
+  const lines = onOneNight(read.map(({ reading }) => reading.fieldLines));
+  const tables = read.map(({ table, cells }, i): TableReading => {
+    const { rows: _, ...layout } = table;
+    const name = names[i] ?? '';
+    return { ...layout, name, timePaths: cells.paths, timeIsFirst: cells.isFirst, fieldLines: lines[i] ?? [] };
+  });
+  const others = new Set(read.flatMap(({ reading }) => reading.otherPatterns ?? []));
+  return {
+    ...first.reading,
+    stamp: joinedStamp(stamps),
+    timePaths: [...new Set(tables.flatMap(({ timePaths }) => timePaths))],
+    fieldLines: tables.flatMap(({ fieldLines }): readonly FieldLine[] => fieldLines),
+    unstamped: loose,
+    loose,
+    bases: read.find(({ reading }) => reading.bases.length > 0)?.reading.bases ?? [],
+    doubtfulTimes: read.some(({ reading }) => reading.doubtfulTimes),
+    ...(others.size === 0 ? {} : { otherPatterns: [...others] }),
+    tables,
+  };
+}
+
+/** The forms of all tables, the longest first: the beginning of a longer one may look like a shorter. */
+function joinedStamp(stamps: readonly StampGuess[]): StampGuess | null {
+  const patterns = [...new Set(stamps.flatMap(({ pattern, more }) => [pattern, ...(more ?? [])]))].sort(
+    (a, b) => b.length - a.length,
+  );
+  const [pattern, ...more] = patterns;
+  const main = stamps.find((one) => one.pattern === pattern) ?? stamps[0];
+  if (pattern === undefined || main === undefined) return null;
+  const least = (of: (stamp: StampGuess) => number): number => Math.min(...stamps.map(of));
+  return {
+    ...main,
+    pattern,
+    ...(more.length === 0 ? {} : { more }),
+    at: stamps.every(({ at }) => at === main.at) ? main.at : 'anywhere',
+    coverage: least(({ coverage }) => coverage),
+    forward: least(({ forward }) => forward),
+    dayFirstAssumed: stamps.every(({ dayFirstAssumed }) => dayFirstAssumed),
+  };
+}
+
+/** A name for each table: its heading, where that is short and no other's. */
+function namesOf(tables: readonly FoundTable[]): string[] {
+  const headings = tables.map(({ heading }) => heading);
+  return headings.map((heading, i) =>
+    heading !== '' && heading.length <= NAME_LENGTH && headings.indexOf(heading) === headings.lastIndexOf(heading)
+      ? heading
+      : `table ${i + 1}`,
+  );
+}

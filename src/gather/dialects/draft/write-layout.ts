@@ -1,0 +1,74 @@
+import type { DraftReport, EntriesDraft, TableDraft } from './report.js';
+import { quoted } from './yaml-text.js';
+
+/** How the lines, rows or records of a draft are divided, as YAML. */
+export function layoutText(report: DraftReport): string[] {
+  const { layout: found, entries } = report;
+  if (found === null)
+    return report.objects > 0 ? ['', `entries: { objects: ${report.objects} }`] : textEntries(entries);
+  if (found.kind === 'tables') return tables(found.tables);
+  const timeText = timesText(found);
+  if (found.kind === 'records')
+    return [
+      '',
+      ...(report.document !== null
+        ? [
+            '# Every element or object of the document that has a time is a record; rules name its fields by their paths.',
+            'entries: document',
+          ]
+        : report.objects > 0
+          ? [
+              '# The objects of a document are read as a line each; rules name their fields by their paths.',
+              `entries: { objects: ${report.objects} }`,
+            ]
+          : found.start === null
+            ? ['# Each line is a record; rules name its fields by their paths.']
+            : [
+                '# A record may have several lines; rules name its fields by their paths.',
+                `entries: ${found.start === 'stamp' ? 'stamp' : `{ start: ${quoted(found.start)} }`}`,
+              ]),
+      'records:',
+      `  as: ${found.form}`,
+      ...(found.time.length > 0 ? [`  time: ${timeText}`] : []),
+      ...(found.join === null
+        ? []
+        : [
+            `  join: ${quoted(found.join)}   # records have what the first with the same number says; that one makes no event of its own`,
+          ]),
+    ];
+  return [
+    '',
+    'csv:',
+    `  delimiter: ${found.delimiter === '\t' ? 'tab' : quoted(found.delimiter)}`,
+    `  ${found.headerIndex < 0 ? 'columns' : 'header'}: [${found.columns.map(quoted).join(', ')}]`,
+    `  time: ${timeText}`,
+  ];
+}
+
+function timesText({ time: paths, timeIsFirst }: Pick<TableDraft, 'time' | 'timeIsFirst'>): string {
+  const times = paths.map(quoted);
+  const all = times.length === 1 ? (times[0] ?? '') : `[${times.join(', ')}]`;
+  return timeIsFirst ? `{ first: [${times.join(', ')}] }` : all;
+}
+
+function tables(found: readonly TableDraft[]): string[] {
+  return [
+    '',
+    '# Several tables, each below a header row of its own; a rule applies to those that have its columns.',
+    'csv:',
+    ...found.flatMap((table) => [
+      `  - name: ${quoted(table.name)}`,
+      `    delimiter: ${table.delimiter === '\t' ? 'tab' : quoted(table.delimiter)}`,
+      `    header: [${table.columns.map(quoted).join(', ')}]`,
+      `    time: ${timesText(table)}`,
+    ]),
+  ];
+}
+
+function textEntries(entries: EntriesDraft): string[] {
+  if (entries === null) return [];
+  if (entries === 'stamp')
+    return ['', '# Lines without a stamp belong to the stamped line above them.', 'entries: stamp'];
+  if (entries === 'stamps') return ['', '# Each stamp in a line begins a message of its own.', 'entries: stamps'];
+  return ['', '# A message goes on until a line that begins so.', `entries: { start: ${quoted(entries.start)} }`];
+}
