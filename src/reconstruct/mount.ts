@@ -8,6 +8,7 @@ import {
   overlapMs,
   durationMs,
   interval,
+  partitionPoint,
   type Activity,
   type EventOf,
   type LogEvent,
@@ -71,7 +72,7 @@ export function mountActivities(
       for (const s of paired.spans) activities.push(toActivity(rule.kind, s, train ?? pilot));
     }
   }
-  const once = withoutRepeats(activities, pilot);
+  const once = withoutLateTellings(withoutRepeats(activities, pilot), pilot);
   return { activities: classifySettling(once), warnings };
 }
 
@@ -108,10 +109,31 @@ function withoutRepeats(activities: readonly Activity[], pilot: string | undefin
   return kept.sort(byStart);
 }
 
+/** A clock is off, or a line written late, by no more than this, ms. */
+const APART_MS = 5000;
+
+/**
+ * Drops what another log tells to have begun while the pilot's has the mount move for a dither and settle: the same,
+ * seen late by a program that asks every few seconds. Left in, it would move under shutters that opened after it.
+ */
+function withoutLateTellings(activities: readonly Activity[], pilot: string | undefined): Activity[] {
+  const told = activities.filter((a) => a.causedBy === pilot && (a.kind === 'dither-move' || a.kind === 'settling'));
+  const isLate = (a: Activity, of: readonly Activity[]): boolean => {
+    const last = of[partitionPoint(of, (one) => one.span.startMs > a.span.startMs + APART_MS) - 1];
+    return last !== undefined && a.span.startMs <= last.span.endMs;
+  };
+  const settlings = told.filter((a) => a.kind === 'settling');
+  return activities.filter((a) => {
+    if (a.causedBy === pilot) return true;
+    if (a.kind === 'dither-move') return !isLate(a, told);
+    return a.kind !== 'settling' || !isLate(a, settlings);
+  });
+}
+
 /** Whether two logs tell of one and the same, of a kind. */
 export function isSameActivity(a: Activity, b: Activity): boolean {
   const shorter = Math.min(durationMs(a.span), durationMs(b.span));
-  return overlapMs(a.span, b.span) >= 0.5 * shorter && Math.abs(a.span.startMs - b.span.startMs) <= 5000;
+  return overlapMs(a.span, b.span) >= 0.5 * shorter && Math.abs(a.span.startMs - b.span.startMs) <= APART_MS;
 }
 
 /**

@@ -40,6 +40,28 @@ describe('the mount', () => {
     ]);
   });
 
+  it('moves once for what a second log tells late, and again for what that train does by itself', () => {
+    const dither = (train: string, ...[begin, still, calm]: readonly [string, string, string]) => [
+      { ...event(begin, 'dither-begin'), train },
+      { ...event(still, 'dither-end'), train },
+      { ...event(still, 'settling-begin'), train },
+      { ...event(calm, 'settling-end'), train },
+    ];
+    const told = [
+      ...dither('heron', '21:00:01', '21:00:03', '21:00:12'),
+      // Asked every five seconds.
+      ...dither('wren', '21:00:05', '21:00:05', '21:00:15'),
+      ...dither('wren', '21:07:00', '21:07:02', '21:07:12'),
+    ].sort((a, b) => a.atMs - b.atMs);
+    const { activities } = mountActivities(told, 'heron', night.endMs);
+    expect(activities.map((a) => [a.kind, a.causedBy, a.span.startMs])).toEqual([
+      ['dither-move', 'heron', at('21:00:01')],
+      ['settling', 'heron', at('21:00:03')],
+      ['dither-move', 'wren', at('21:07:00')],
+      ['settling', 'wren', at('21:07:02')],
+    ]);
+  });
+
   it('takes settling that no line begins to follow the end of the move, or the start of guiding', () => {
     const { activities, warnings } = mountActivities(
       [

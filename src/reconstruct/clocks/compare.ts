@@ -29,6 +29,7 @@ import {
 } from './posterior.js';
 import { hasRoomFor } from './room-for-jump.js';
 import { dithersByItself, wandersAgainst } from './own-dithers.js';
+import { sharpEvents } from './shared-events.js';
 import { sharedEvents, type TrainStreams } from './streams.js';
 
 /** What the others are compared with. */
@@ -72,20 +73,19 @@ export function compare(
 ): Compared | null {
   const shutters = withReadiness(exposures, source === 'log' ? own.readyMs : []);
   const shared = source === 'log' && reference.source === 'log' ? sharedEvents(reference.streams, own) : [];
-  const evidence = {
+  const { evidence, seen } = lookSharply({
     shutters,
     pauses: reference.pauses,
     shared,
     cadenceMs: cadenceMs(shutters),
     favouredMs: favoured(own, source),
-  };
+  });
   const base = {
     train: own.train,
     source,
     against: reference.name,
     isVouched: source === 'headers' && own.isVouched,
   };
-  const seen = look(evidence);
   if (!seen)
     return exposures.length === 0 && shared.length === 0
       ? null
@@ -93,15 +93,15 @@ export function compare(
   const toNone = { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: KEEPS_TO_NONE };
   // More probably than not it keeps to nothing: whatever fits best then does so by chance.
   if (seen.estimate.unrelatedShare > 0.5 && reference.pauses.length >= MANY_PAUSES) return toNone;
-  const by = witnesses(seen.estimate, reference, shared.length > 0);
+  const by = witnesses(seen.estimate, reference, evidence.shared.length > 0);
   const { jump, fitted } = jumpOf(own, source, seen, reference);
   const isByItself = (...offsetsMs: number[]): boolean =>
     source === 'log' && dithersByItself(reference.streams, own, offsetsMs);
   if (!jump) {
     const { aheadMs } = seen.estimate;
     const isOpen = mayBeHabit(aheadMs, evidence, reference.shutters);
-    const isAgreeing = evidence.favouredMs.includes(aheadMs);
-    if (isByItself(aheadMs) || (!isAgreeing && !isOpen && wandersAgainst(evidence, () => aheadMs))) return toNone;
+    if (isByItself(aheadMs)) return toNone;
+    if (mayBeChance(seen.estimate, evidence, isOpen) && wandersAgainst(evidence, () => aheadMs)) return toNone;
     return { ...base, ...offsetOf(seen.estimate, isOpen), by };
   }
   const steady = fitted && withoutItsDrift(evidence, seen.thinned, fitted);
@@ -119,6 +119,12 @@ export function compare(
   return { ...base, aheadMs, uncertaintyMs, isKnown: false, by: `${by}, which no single offset fits`, jump };
 }
 
+/** Whether an offset is one that only the dithers tell of, and no small one that may as well be a habit. */
+function mayBeChance({ aheadMs, otherShare, secondMs }: OffsetEstimate, evidence: ClockEvidence, isOpen: boolean) {
+  const isFarSecond = otherShare >= OTHER_SHARE_LIMIT && secondMs !== undefined && Math.abs(secondMs) > LATE_START_MS;
+  return isFarSecond || (!isOpen && !evidence.favouredMs.includes(aheadMs));
+}
+
 /** Of so many dithers a companion that is coordinated keeps to enough to show it, by whatever clock. */
 const MANY_PAUSES = 8;
 
@@ -127,6 +133,15 @@ interface Seen {
   readonly thinned: ClockEvidence;
   readonly search: CoarseSearch;
   readonly estimate: OffsetEstimate;
+}
+
+/** What evidence says without the events that one of the two logs tells at other instants, now sooner and now later. */
+function lookSharply(evidence: ClockEvidence): { readonly evidence: ClockEvidence; readonly seen: Seen | null } {
+  const seen = look(evidence);
+  const shared = seen ? sharpEvents(evidence.shared, seen.estimate.aheadMs) : evidence.shared;
+  if (shared.length === evidence.shared.length || evidence.pauses.length === 0) return { evidence, seen };
+  const sharp = { ...evidence, shared };
+  return { evidence: sharp, seen: look(sharp) };
 }
 
 function look(evidence: ClockEvidence): Seen | null {

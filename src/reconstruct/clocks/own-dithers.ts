@@ -10,8 +10,8 @@ import type { TrainStreams } from './streams.js';
 const OF_DITHERS: readonly EventName[] = ['dither-begin', 'dither-end', 'settling-begin', 'settling-end'];
 /** Fewer tell nothing. */
 const FEWEST = 8;
-/** Two programs write down one dither with a delay that differs by less, ms. */
-const ALIKE_MS = 1000;
+/** Two programs write down one dither with a delay that differs by less, ms: some ask the mount every few seconds. */
+const ALIKE_MS = 3000;
 /** Of dithers that both wrote down so many coincide at least; those of one clock that was set may not. */
 const LEAST_SHARE = 0.4;
 

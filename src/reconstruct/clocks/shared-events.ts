@@ -1,5 +1,5 @@
 /** Events that two computers wrote down: how well offsets of their clocks explain them. */
-import { median } from '../../model/index.js';
+import { median, robustSpread } from '../../model/index.js';
 import { density } from './density.js';
 
 /** An event that both computers wrote down, by the reference's clock and by the other's. */
@@ -53,6 +53,25 @@ export function sharedOffset(shared: readonly SharedEvents[], offsetMs: number):
     }),
   );
   return differences.length >= 3 ? median(differences) : undefined;
+}
+
+/** Instants that a log writes to the second scatter by less, ms. */
+const SHARP_MS = 500;
+/** Fewer differences show no scatter. */
+const FEWEST_DIFFERENCES = 6;
+
+/**
+ * The events that are at one instant in both logs under an offset, for all of a night. Where one program asks the mount
+ * every few seconds, its word comes up to as much later, and tells nothing to the second.
+ */
+export function sharpEvents(shared: readonly SharedEvents[], offsetMs: number): SharedEvents[] {
+  return shared.filter(({ referenceMs, otherMs }) => {
+    const differences = otherMs.flatMap((atMs) => {
+      const differenceMs = atMs - offsetMs - nearestOf(referenceMs, atMs - offsetMs);
+      return Math.abs(differenceMs) <= UNSHARED_MS ? [differenceMs] : [];
+    });
+    return differences.length < FEWEST_DIFFERENCES || robustSpread(differences) <= SHARP_MS;
+  });
 }
 
 /** Whether an event that both wrote down is at one instant under an offset. */
