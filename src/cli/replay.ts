@@ -18,7 +18,7 @@ import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { sessionFolder } from './folders.js';
 import { nightsOf } from './nights.js';
-import { wrapped } from './wrap.js';
+import { columnsOf, wrapped } from './wrap.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
 import { untrustedOption } from './untrusted.js';
 
@@ -125,10 +125,13 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null, columns = Inf
     ? [own]
     : [...replay.whatIfs, ...(replay.best ? [{ ...replay.best, title: `best together: ${replay.best.title}` }] : [])];
   const rows = [head, row('as it was', replay.baseline, null), ...asked.map((w) => row(marked(w), w.outcome, w.gain))];
-  const widths = head.map((_, i) => Math.max(...rows.map((cells) => itemAt(cells, i).length)));
+  const widths = head.map((_, i) => Math.max(...rows.map((cells) => columnsOf(itemAt(cells, i)))));
   const lines = rows.map((cells) =>
     cells
-      .map((cell, i) => (i === 0 ? cell.padEnd(itemAt(widths, i)) : cell.padStart(itemAt(widths, i))))
+      .map((cell, i) => {
+        const room = ' '.repeat(itemAt(widths, i) - columnsOf(cell));
+        return i === 0 ? `${cell}${room}` : `${room}${cell}`;
+      })
       .join('  ')
       .trimEnd(),
   );
@@ -144,7 +147,7 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null, columns = Inf
     errorLine(replay),
     ...replay.rules.map((r) => `  ${r.name}: ${r.value} (${r.certainty})`),
     '',
-    ...(lines.some((line) => line.length > columns) ? asBlocks(rows) : lines),
+    ...(lines.some((line) => columnsOf(line) > columns) ? asBlocks(rows) : lines),
     ...(notes.length > 0 ? ['', ...notes] : []),
   ].join('\n')}\n`;
 }

@@ -1,4 +1,5 @@
 /** Prose on a terminal: lines are broken between words, and what goes on stands under the line's beginning. */
+import stringWidth from 'string-width';
 
 /** Narrower than this no line is broken: there would be a word a line. */
 const LEAST_COLUMNS = 30;
@@ -7,16 +8,28 @@ const TABULAR = /\S {2,}\S.*\S {2,}\S/;
 /** A blank that a line may end at: none before a unit, which stays with its figure. */
 const BREAK = / (?!(?:h|min|s|px|%)(?:[\s,.;:)]|$))/;
 
+/** Scripts that set no blanks between words: a line may end behind any of their letters. */
+const BETWEEN_SIGNS = /(?<=[\p{sc=Han}\p{sc=Hira}\p{sc=Kana}、。])(?=[\p{sc=Han}\p{sc=Hira}\p{sc=Kana}])/u;
+/** What is to be copied stays whole. */
+const PATH = /[/\\]/;
+/** Letters of which each takes a column. */
+const PLAIN = /^[\x20-\x7e\xa1-\xac\xae-\u02ff\u2010-\u2027\u2032\u2033]*$/;
+
+/** Columns that a text takes on a terminal: wide letters take two, marks over others none. */
+export function columnsOf(text: string): number {
+  return PLAIN.test(text) ? text.length : stringWidth(text);
+}
+
 /**
  * Breaks the lines of a text that are longer than the terminal is wide.
  *
- * @param columns the terminal's width in characters; absent where the text goes elsewhere, which keeps its lines
+ * @param columns the terminal's width in columns; absent where the text goes elsewhere, which keeps its lines
  */
 export function wrapped(text: string, columns: number | undefined): string {
   if (columns === undefined || columns < LEAST_COLUMNS) return text;
   return text
     .split('\n')
-    .map((line) => (line.length <= columns || TABULAR.test(line) ? line : broken(line, columns)))
+    .map((line) => (columnsOf(line) <= columns || TABULAR.test(line) ? line : broken(line, columns)))
     .join('\n');
 }
 
@@ -26,11 +39,14 @@ function broken(line: string, columns: number): string {
   const lines: string[] = [];
   let at = indent;
   for (const word of line.slice(indent.length).split(BREAK)) {
-    const isFirst = at.trim() === '';
-    if (!isFirst && at.length + 1 + word.length > columns) {
-      lines.push(at);
-      at = `${further}${word}`;
-    } else at = isFirst ? `${at}${word}` : `${at} ${word}`;
+    for (const [i, piece] of (PATH.test(word) ? [word] : word.split(BETWEEN_SIGNS)).entries()) {
+      const isFirst = at.trim() === '';
+      const before = isFirst || i > 0 ? '' : ' ';
+      if (!isFirst && columnsOf(at) + columnsOf(before + piece) > columns) {
+        lines.push(at);
+        at = `${further}${piece}`;
+      } else at = `${at}${before}${piece}`;
+    }
   }
   return [...lines, at].join('\n');
 }
