@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { ACCOUNT_TABLE, ACCOUNTS, FILTER_NAMES, filterRow, type Account } from '../../../src/model/index.js';
 import { accountArea } from '../../../src/report/design/area.js';
+import { contrast } from '../../../src/report/design/contrast.js';
 import { colour, tokens, type Theme } from '../../../src/report/design/tokens.js';
 import { DEFICIENCIES, difference } from '../../support/colour-vision.js';
 
@@ -64,6 +65,13 @@ describe('filter colours', () => {
           12,
         );
     }
+  });
+
+  // Eyes that are used to the dark: relative luminance as WCAG 2.2 defines it, of what fills most of a timeline.
+  it('keeps what is exposed most dim where all is red', () => {
+    const luminance = (name: string): number => 0.05 * contrast(colour(name, 'red'), '#000000') - 0.05;
+    expect(luminance('filter-l')).toBeLessThan(0.22);
+    for (const name of COLOURED) expect(luminance(`filter-${name}`), name).toBeLessThan(0.55);
   });
 
   // Two is just visible side by side; accounts lie below their train's frames and are patterned besides.
