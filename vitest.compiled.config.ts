@@ -20,6 +20,8 @@ export default defineConfig({
   cacheDir: join(root, '.cache/vitest'),
   test: {
     ...RUNNING,
+    execArgv: [...RUNNING.execArgv, `--require=${join(root, 'scripts/bundle/without-hooks.cjs')}`],
+    runner: join(root, 'scripts/bundle/test-runner.mjs'),
     include: ['tests/**/*.test.mjs'],
     exclude: [],
     sequence: { sequencer: LongestFirst },
