@@ -68,11 +68,11 @@ export function logLikelihoods(
   evidence: ClockEvidence,
   offsetsMs: readonly number[],
   habits: readonly Habit[],
-): Float64Array[] {
+): readonly Float64Array[] {
   const add = pauseAdder(evidence, offsetsMs, habits);
   const sums = habits.map(() => new Float64Array(offsetsMs.length));
   for (const pause of evidence.pauses) add(pause, sums);
-  return sums.map((sum) => withShared(evidence.shared, offsetsMs, sum));
+  return withShared(evidence.shared, offsetsMs, sums);
 }
 
 type AddPause = (pause: MountPause, sums: readonly Float64Array[]) => void;

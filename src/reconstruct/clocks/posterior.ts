@@ -158,7 +158,7 @@ interface Mass {
 }
 
 function search(evidence: ClockEvidence, { offsetsMs, sums }: CoarseSearch): Point[] {
-  const values = withShared(evidence.shared, offsetsMs, itemAt(sums, sums.length - 1));
+  const values = itemAt(withShared(evidence.shared, offsetsMs, [itemAt(sums, sums.length - 1)]), 0);
   const refined = new Set(largest(values, PLACES).map((k) => itemAt(offsetsMs, k)));
   for (const ms of evidence.favouredMs) refined.add(Math.round(ms / STEP_MS) * STEP_MS);
   const fine = offsetsMs.filter((ms) => refined.has(ms)).flatMap(stepsAbout);

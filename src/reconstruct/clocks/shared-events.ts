@@ -17,28 +17,39 @@ const SHARED_JITTER_MS = 400;
 const UNSHARED_MS = 20_000;
 const LOG_UNSHARED = Math.log(1 - SHARED_SHARE);
 
-/** The ratios with what the events add that both wrote down: the same under any habit. */
+/** The ratios of each habit with what the events add that both wrote down: the same under any habit. */
 export function withShared(
   shared: readonly SharedEvents[],
   offsetsMs: readonly number[],
-  ofPauses: Float64Array,
-): Float64Array {
+  ofPauses: readonly Float64Array[],
+): readonly Float64Array[] {
   if (shared.length === 0) return ofPauses;
-  return ofPauses.map((value, k) => shared.reduce((sum, one) => sum + ofShared(one, offsetsMs[k]!), value));
+  const added = shared.map((one) => ofShared(one, offsetsMs));
+  return ofPauses.map((ofHabit) => ofHabit.map((value, k) => added.reduce((sum, own) => sum + own[k]!, value)));
 }
 
-function ofShared({ referenceMs, otherMs }: SharedEvents, offsetMs: number): number {
-  let sum = 0;
-  for (const atMs of otherMs) {
-    const distanceMs = nearestMs(referenceMs, atMs - offsetMs);
-    if (distanceMs > UNSHARED_MS) {
-      sum += LOG_UNSHARED;
-      continue;
+/** What the events add at each offset: walked along as the offsets grow, event by event. */
+function ofShared({ referenceMs, otherMs }: SharedEvents, offsetsMs: readonly number[]): Float64Array {
+  const sums = new Float64Array(offsetsMs.length);
+  const referencesMs = Float64Array.from(referenceMs);
+  for (const eventMs of otherMs) {
+    let next = 0;
+    for (let k = 0; k < sums.length; k++) {
+      const atMs = eventMs - offsetsMs[k]!;
+      while (next < referencesMs.length && referencesMs[next]! < atMs) next++;
+      while (next > 0 && referencesMs[next - 1]! >= atMs) next--;
+      const beforeMs = next > 0 ? atMs - referencesMs[next - 1]! : Infinity;
+      const afterMs = next < referencesMs.length ? referencesMs[next]! - atMs : Infinity;
+      const distanceMs = Math.min(beforeMs, afterMs);
+      if (distanceMs > UNSHARED_MS) {
+        sums[k]! += LOG_UNSHARED;
+        continue;
+      }
+      const ratio = CHANCE_SPAN_MS * density(distanceMs, SHARED_JITTER_MS, SHARED_JITTER_MS);
+      sums[k]! += Math.log(SHARED_SHARE * ratio + (1 - SHARED_SHARE));
     }
-    const ratio = CHANCE_SPAN_MS * density(distanceMs, SHARED_JITTER_MS, SHARED_JITTER_MS);
-    sum += Math.log(SHARED_SHARE * ratio + (1 - SHARED_SHARE));
   }
-  return sum;
+  return sums;
 }
 
 /**
