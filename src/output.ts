@@ -16,7 +16,6 @@ import {
   type PrintEdition,
 } from './report/index.js';
 import type { Press, PrintJob } from './report/pdf/index.js';
-import { shareNight } from './share.js';
 
 export interface ReportOptions {
   /** Folder to write to. */
@@ -74,9 +73,10 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
   // The browser comes up while the pages are made.
   const press = options.pdf ? (await import('./report/pdf/index.js')).openPress() : null;
   try {
+    const shareNight = options.share ? (await import('./share.js')).shareNight : undefined;
     // What is claimed and what is written are of the same night, as it is shown.
     const shown = nights.map((night) => ({
-      night: options.share ? shareNight(night) : night,
+      night: shareNight === undefined ? night : shareNight(night),
       date: night.date,
       folder: nights.length === 1 ? '' : `${night.date}/`,
     }));

@@ -29,6 +29,8 @@ export function bundled(root, { outDir, input, external = [], plugins = [] }) {
       reportCompressedSize: false,
       rolldownOptions: {
         input,
+        // Nothing is loaded of a module but what it gives: of a folder's index only what is asked for.
+        treeshake: { moduleSideEffects: (id) => !id.startsWith(`${root}/src/`) },
         output: {
           entryFileNames: '[name].js',
           chunkFileNames: '[name]-[hash].js',

@@ -2,7 +2,6 @@
  * Clocks as `night.json` has them: with the sign of the word 'ahead', in seconds.
  */
 import { z } from 'zod';
-import type { ClockNote } from '../model/index.js';
 
 export const clockSchema = z.strictObject({
   train: z.string(),
@@ -17,17 +16,3 @@ export const clockSchema = z.strictObject({
 
 /** One clock of the night. */
 export type ClockRecord = z.infer<typeof clockSchema>;
-
-/** Clocks in the record's words. */
-export function toClocks(clocks: readonly ClockNote[]): ClockRecord[] {
-  return clocks.map(({ train, source, aheadMs, uncertaintyMs, corrected, by, isKnown, isAbsolute }) => ({
-    train,
-    source,
-    aheadSeconds: aheadMs / 1000,
-    uncertaintySeconds: uncertaintyMs / 1000,
-    corrected,
-    by,
-    known: isKnown,
-    absolute: isAbsolute,
-  }));
-}

@@ -1,17 +1,18 @@
 /** Night records: schema, writing, reading, and the archive of many nights. */
-export { nightRecordSchema, SCHEMA_ID, type FrameRecord, type NightRecord, type SessionRecord } from './schema.js';
+export { nightRecordSchema, type FrameRecord, type NightRecord, type SessionRecord } from './schema.js';
+export { SCHEMA_ID } from './schema-id.js';
 export { toRecord } from './write.js';
 export { readRecord, type Reading } from './read.js';
 export { framesOfKeys, nightOfKeys } from './public-keys.js';
 export {
   KEPT,
-  packParts,
   restoreParts,
   squareOf,
   type KeptParts,
   type KeptText,
   type Redaction,
 } from './parts/index.js';
+export { packParts } from './parts/store.js';
 export { CURRENT_VERSION, migrate, MIGRATIONS, type Migrated, type Migration } from './migrate.js';
 export { partsOfSession, type SessionParts } from './session-parts.js';
 export { addSession, type Added, type MergeSessions } from './archive/add.js';

@@ -2,7 +2,6 @@
  * The replay as it stands in a night's record: how well it knows the night, and what other rules would have kept.
  */
 import { z } from 'zod';
-import type { Replay, ReplayOutcome, WhatIf } from '../model/index.js';
 
 const seconds = z.number().min(0).describe('seconds');
 const signed = z.number().describe('seconds, less than nothing for a loss');
@@ -36,51 +35,4 @@ export const replaySchema = z.strictObject({
   best: whatIf.nullable(),
 });
 
-type ReplayRecord = z.infer<typeof replaySchema>;
-
-/** The record of a replay. */
-export function toReplayRecord(replay: Replay): ReplayRecord {
-  return {
-    error: replay.errorShare,
-    confidence: replay.confidence,
-    runs: replay.runs,
-    asItWas: toOutcome(replay.baseline),
-    whatIfs: replay.whatIfs.map(toWhatIf),
-    best: replay.best && toWhatIf(replay.best),
-  };
-}
-
-function toWhatIf({
-  id,
-  title,
-  settings,
-  gain,
-  outcome: of,
-  outside,
-  newDarks,
-}: WhatIf): ReplayRecord['whatIfs'][number] {
-  return {
-    id,
-    title,
-    settings: [...settings],
-    gainSeconds: toSeconds(gain.meanMs),
-    gainRange: [toSeconds(gain.lowMs), toSeconds(gain.highMs)],
-    trains: toOutcome(of),
-    outside: [...outside],
-    newDarks: [...newDarks],
-  };
-}
-
-function toOutcome({ trains }: ReplayOutcome): ReplayRecord['asItWas'] {
-  return Object.fromEntries(
-    Object.entries(trains).map(([id, t]) => [
-      id,
-      { kept: toSeconds(t.keptMs), lostOrDoubtful: t.lostOrDoubtfulFrames, waited: toSeconds(t.waitedMs) },
-    ]),
-  );
-}
-
-/** Means of whole milliseconds, to the millisecond. */
-function toSeconds(ms: number): number {
-  return Math.round(ms) / 1000;
-}
+export type ReplayRecord = z.infer<typeof replaySchema>;

@@ -17,9 +17,8 @@ import { effectiveBasis, effectiveRange } from './effective.js';
 import { keptSchema } from './parts/index.js';
 import { findingSchema } from './finding.js';
 import { replaySchema } from './replay.js';
+import { SCHEMA_ID } from './schema-id.js';
 import { pairSchema, starsSchema } from './stars.js';
-
-export const SCHEMA_ID = 'nightledger/night/1';
 
 /** No exposure is longer than a day; what is, is a slip or worse. */
 export const MAX_EXPOSURE_SECONDS = EXPOSURE_SECONDS.to;

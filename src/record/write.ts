@@ -1,7 +1,6 @@
 /**
  * From a `Night` to its record.
  */
-import { toClocks } from './clocks.js';
 import {
   ACCOUNTS,
   durationMs,
@@ -23,9 +22,11 @@ import {
   type Train,
   ownValue,
 } from '../model/index.js';
-import { storeParts, type KeptText } from './parts/index.js';
-import { toReplayRecord } from './replay.js';
-import { SCHEMA_ID, type NightRecord } from './schema.js';
+import { storeParts, type KeptText } from './parts/store.js';
+import type { NightRecord } from './schema.js';
+import { SCHEMA_ID } from './schema-id.js';
+import { toClocks } from './write-clocks.js';
+import { toReplayRecord } from './write-replay.js';
 import { toPair, toStars } from './write-stars.js';
 
 /**

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { isReplayed, type Replay } from '../../src/model/index.js';
 import { nightRecordSchema, toRecord } from '../../src/record/index.js';
-import { replaySchema, toReplayRecord } from '../../src/record/replay.js';
+import { replaySchema } from '../../src/record/replay.js';
+import { toReplayRecord } from '../../src/record/write-replay.js';
 import { replayedNight } from '../support/replayed-night.js';
 
 function replayOf(name: string): Replay {

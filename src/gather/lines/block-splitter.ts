@@ -93,7 +93,8 @@ export class BlockSplitter {
       const { withText, longest, isAscii: ascii, hasZero, hasEscape } = memory.measure;
       const bytes = memory.text.subarray(0, used);
       if (longest <= MAX_LINE_BYTES && !hasZero && !hasEscape && (ascii || isUtf8(bytes))) {
-        this.hand({ bytes, ends: memory.ends, count, ascii, openEnded, memory }, withText);
+        const { firstLine } = this;
+        this.hand({ bytes, ends: memory.ends, count, firstLine, ascii, openEnded, memory }, withText);
         return;
       }
     }
@@ -105,15 +106,15 @@ export class BlockSplitter {
       indexLines(bytes, this.index);
       measure = measureLines(bytes, this.index);
     }
+    const { firstLine } = this;
     const { ends, count } = this.index;
-    this.hand({ bytes, ends, count, ascii: isAscii(bytes), openEnded, memory: null }, measure.withText);
+    this.hand({ bytes, ends, count, firstLine, ascii: isAscii(bytes), openEnded, memory: null }, measure.withText);
   }
 
-  private hand(block: Omit<LineBlock, 'firstLine'>, withText: number): void {
+  private hand(block: LineBlock, withText: number): void {
     this.linesWithText += withText;
-    const { firstLine } = this;
     this.firstLine += block.count;
-    this.onBlock({ ...block, firstLine });
+    this.onBlock(block);
   }
 
   /** The block's lines without zero bytes, over-long lines and bytes that are not UTF-8. */

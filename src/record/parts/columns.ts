@@ -2,20 +2,8 @@
  * Guiding samples as columns of text. Nothing is rounded: values written with a few decimals are kept as the whole
  * numbers they are, each as its difference from the one before; others as they stand in memory.
  */
-import { z } from 'zod';
-import type { GuidingSeries, Source } from '../../model/index.js';
-
-const decimals = z.object({ decimals: z.number().int().min(0).max(6), steps: z.array(z.number().int()) });
-const raw = z.object({ float64: z.base64() });
-const empty = z.object({ unknown: z.number().int().min(0).max(10_000_000) });
-const column = z.union([decimals, raw, empty]);
-
-/** A column as it is written. */
-export type Column = z.infer<typeof column>;
-
-/** A guiding series as it is written. */
-export const storedSeries = z.object({ atMs: column, raArcsec: column, decArcsec: column, snr: column });
-export type StoredSeries = z.infer<typeof storedSeries> & { readonly sources: readonly Source[] };
+import type { GuidingSeries } from '../../model/index.js';
+import type { Column, StoredColumns, StoredSeries } from './stored-series.js';
 
 const MOST_DECIMALS = 6;
 
@@ -31,7 +19,7 @@ export function storeSeries({ atMs, raArcsec, decArcsec, snr, sources }: Guiding
 }
 
 /** Reads columns that belong together. @throws RangeError when their lengths differ */
-export function restoreSeries(stored: z.infer<typeof storedSeries>): Omit<GuidingSeries, 'sources'> {
+export function restoreSeries(stored: StoredColumns): Omit<GuidingSeries, 'sources'> {
   const series = {
     atMs: restoreColumn(stored.atMs),
     raArcsec: restoreColumn(stored.raArcsec),

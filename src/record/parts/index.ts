@@ -3,15 +3,15 @@
  * which accounts, worth, replay and findings are made again. Compressed, because most readers of a record never look
  * into it and an archive holds a thousand.
  */
-import { promisify } from 'node:util';
-import { gunzipSync, gzip, gzipSync } from 'node:zlib';
+import { gunzipSync } from 'node:zlib';
 import { z } from 'zod';
 import { formatPath, type Interval, type Night, type NightStars } from '../../model/index.js';
-import { restoreSeries, storedSeries, storeSeries } from './columns.js';
+import { restoreSeries } from './columns.js';
 import { spanSchema } from './common.js';
 import { coarse, maybe, open, part } from './field.js';
 import { gathered } from './gathered.js';
 import { nightStars, sky } from './sky.js';
+import { storedSeries } from './stored-series.js';
 import { timeline } from './timeline.js';
 
 /** The parts that a record keeps. */
@@ -43,45 +43,6 @@ export type KeptText = z.infer<typeof keptSchema>;
 
 /** A night of a hundred thousand samples and frames unpacks to less; more is a bomb. */
 const MOST_BYTES = 128_000_000;
-
-/** Writes the parts. */
-export function storeParts(night: Night): KeptText {
-  return keptText(gzipSync(partsText(night), PACKING));
-}
-
-/**
- * Writes the parts while other work goes on: packing them is done beside the program, on another core. Room for all
- * that they become is given at once: for more of it packing would wait until the program has nothing else to do.
- */
-export async function packParts(night: Night): Promise<KeptText> {
-  const text = partsText(night);
-  return keptText(await gzipBeside(text, { ...PACKING, chunkSize: LEAST_ROOM + Math.ceil(text.length * PACKED) }));
-}
-
-const PACKING = { level: 9 };
-/** More than is left of a night's parts; where it should be too little, packing waits. */
-const PACKED = 0.25;
-/** What the library gives by itself, bytes. */
-const LEAST_ROOM = 16_384;
-const gzipBeside = promisify<Buffer, { level: number; chunkSize: number }, Buffer>(gzip);
-
-function partsText({ date, span, gathered, timeline, sky, stars }: Night): Buffer {
-  const { guiding, ...rest } = gathered;
-  return Buffer.from(
-    JSON.stringify({
-      date,
-      span,
-      gathered: { ...rest, guiding: guiding && storeSeries(guiding) },
-      timeline,
-      sky,
-      stars,
-    }),
-  );
-}
-
-function keptText(packed: Buffer): KeptText {
-  return { encoding: 'gzip+base64', data: packed.toString('base64') };
-}
 
 /** The parts, or why they cannot be read. */
 export type Restored = { readonly ok: true; readonly parts: KeptParts } | { readonly ok: false; readonly why: string };

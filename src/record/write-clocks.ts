@@ -1,0 +1,17 @@
+/** Clocks of a night in its record. */
+import type { ClockNote } from '../model/index.js';
+import type { ClockRecord } from './clocks.js';
+
+/** Clocks in the record's words. */
+export function toClocks(clocks: readonly ClockNote[]): ClockRecord[] {
+  return clocks.map(({ train, source, aheadMs, uncertaintyMs, corrected, by, isKnown, isAbsolute }) => ({
+    train,
+    source,
+    aheadSeconds: aheadMs / 1000,
+    uncertaintySeconds: uncertaintyMs / 1000,
+    corrected,
+    by,
+    known: isKnown,
+    absolute: isAbsolute,
+  }));
+}
