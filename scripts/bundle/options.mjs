@@ -1,4 +1,5 @@
 // How vite bundles the program, and stages of it for the benchmarks.
+import { normalizePath } from 'vite';
 import { ascii } from './ascii.mjs';
 import { libraries } from './libraries.mjs';
 
@@ -29,8 +30,8 @@ export function bundled(root, { outDir, input, external = [], plugins = [] }) {
       reportCompressedSize: false,
       rolldownOptions: {
         input,
-        // Nothing is loaded of a module but what it gives: of a folder's index only what is asked for.
-        treeshake: { moduleSideEffects: (id) => !id.startsWith(`${root}/src/`) },
+        // Our modules are what they give: of a folder's index only what is asked for is loaded.
+        treeshake: { moduleSideEffects: (id) => !id.startsWith(`${normalizePath(root)}/src/`) },
         output: {
           entryFileNames: '[name].js',
           chunkFileNames: '[name]-[hash].js',

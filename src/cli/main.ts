@@ -16,7 +16,7 @@ import { EXIT, UsageError, type ExitCode } from './exit-codes.js';
 import { printable } from '../model/index.js';
 import { Messages, widthOf } from './messages.js';
 
-export { setNursery, underNodesFlags } from './nursery.js';
+export { setEngine, underNodesFlags } from './engine.js';
 import { sweepAway } from './nursery.js';
 import { programVersion } from './version.js';
 

@@ -29,7 +29,7 @@ let hasManyFrames = false;
 /** Commands that read what soon dies: of a thousand records little lives on. */
 const ROOMY: readonly string[] = ['progress'];
 
-/** For the whole process. To be called when what every command loads is there. */
+/** For the whole process. */
 export function setNursery(command: string): void {
   hold(!ROOMY.includes(command));
 }
@@ -51,19 +51,11 @@ function untilRoomEnough(): number {
   return factor;
 }
 
-/**
- * Does something under the flags that Node started with: V8 takes the compiled code that Node has of its own modules,
- * and that a run before left of the program's, only where all flags are the same. What is loaded under others is
- * compiled.
- */
-export function underNodesFlags<T>(work: () => T): T {
-  if (!isHeld) return work();
+/** Lets it grow as it would. @returns what undoes that */
+export function letNurseryGo(): () => void {
+  if (!isHeld) return () => {};
   hold(false);
-  try {
-    return work();
-  } finally {
-    hold(true);
-  }
+  return () => hold(true);
 }
 
 /**

@@ -18,9 +18,9 @@ export function startProgram(args: readonly string[]): void {
   const [command = 'help'] = args;
   const here = fileURLToPath(new URL('.', import.meta.url));
   const modules = new CompiledModules(here, storeOf(COMMAND.test(command) ? command : 'help'));
-  const { run, setNursery, underNodesFlags } = modules.load(MAIN) as typeof import('./main.js');
+  const { run, setEngine, underNodesFlags } = modules.load(MAIN) as typeof import('./main.js');
   modules.around = underNodesFlags;
-  setNursery(command);
+  setEngine(command);
   process.on('exit', (code) => {
     if (code === 0) modules.keep();
   });
