@@ -3,25 +3,56 @@
  */
 import {
   CAUTION,
+  clip,
+  counted,
+  coveredMs,
   duration,
   durationMs,
   groupBy,
   interval,
   listed,
+  percent,
   sum,
   union,
+  type JudgedFrame,
   type LedgerSegment,
+  type NightFacts,
 } from '../model/index.js';
+import { fluxOf } from './dimmed-frames.js';
 import type { FindingModule } from './finding.js';
-import { firstOf, fromTo } from './wording.js';
+import { clock, firstOf, fromTo } from './wording.js';
 
 /** Calibration frames are taken in the dark while nothing else can be. */
 const CALIBRATION = /^(?:calibration|dark|flat|bias) frames$/;
 
+/** Reasons that the same sky gives every train. */
+const FOR_THE_SKY = /cloud|overcast|rain|fog|mist|haze|sky/i;
+
 /** When a hold for this reason was no longer needed. */
 function overSooner(why: string): string {
   if (/wind|gust|storm/i.test(why)) return 'the wind dropped';
-  return /cloud|overcast|rain|fog|mist|haze|dew|humid|sky/i.test(why) ? 'the sky cleared' : 'it was safe again';
+  return FOR_THE_SKY.test(why) || /dew|humid/i.test(why) ? 'the sky cleared' : 'it was safe again';
+}
+
+/** So many frames with so much of their best light show a clear sky. Common practice, no source. */
+const CLEAR_FRAMES = 3;
+const CLEAR_LIGHT = 0.85;
+
+/** The last frames that other trains took while some were held for the sky, where all of these show it clear. */
+function clearMeanwhile(why: string, held: readonly Held[], night: NightFacts): JudgedFrame[] {
+  if (!FOR_THE_SKY.test(why)) return [];
+  const trains = new Set(held.map(({ train }) => train));
+  const spans = union(held.map(({ segment }) => segment.span));
+  const others = night.accounts.lights.filter(
+    ({ train, exposure }) => !trains.has(train) && coveredMs(clip(spans, exposure)) === durationMs(exposure),
+  );
+  const isClear = (frame: JudgedFrame): boolean => {
+    const flux = fluxOf(frame, night);
+    return frame.verdict === 'kept' && flux !== null && flux >= CLEAR_LIGHT;
+  };
+  // What was clear before the cloud came says nothing.
+  const clear = others.slice(others.findLastIndex((frame) => !isClear(frame)) + 1);
+  return clear.length < CLEAR_FRAMES ? [] : clear;
 }
 
 interface Held {
@@ -47,19 +78,34 @@ export const hold: FindingModule<{ readonly minimumMinutes: number }> = {
       const wallMs = sum(spans.map(durationMs));
       if (wallMs < minimumMinutes * 60_000) return [];
       const trains = [...new Set(own.map((h) => h.train))];
+      const clear = clearMeanwhile(why, own, night);
+      const [first, last] = [clear[0], clear.at(-1)];
+      const others = listed([...new Set(clear.map(({ train }) => train))]);
       return [
         {
           title:
             `${duration(wallMs)} on hold: ${why} ` +
             `(${trains.length > 1 && trains.length === night.gathered.trains.length ? 'all trains' : listed(trains)})`,
           costMs: sum(own.map((h) => durationMs(h.segment.span))),
-          evidence: firstOf(spans.map((s) => `${fromTo(s, night)}: ${duration(durationMs(s))}`)),
-          advice:
-            `Nothing to change: holding was right. If ${overSooner(why)} earlier than the hold ended, shorten its ` +
-            'waiting time.',
+          evidence: [
+            ...firstOf(spans.map((s) => `${fromTo(s, night)}: ${duration(durationMs(s))}`)),
+            ...(first && last
+              ? [
+                  `${others} kept ${counted(clear.length, 'frame')} from ` +
+                    `${fromTo(interval(first.exposure.startMs, last.exposure.endMs), night)}, ` +
+                    `with ${percent(CLEAR_LIGHT)} of the best light or more`,
+                ]
+              : []),
+          ],
+          advice: first
+            ? `The sky was clear from ${clock(first.exposure.startMs, night)} on, by ${others}’s stars: look what ` +
+              `held ${listed(trains)}, and let one sensor speak for all trains.`
+            : `Nothing to change: holding was right. If ${overSooner(why)} earlier than the hold ended, shorten its ` +
+              'waiting time.',
           caution: CAUTION,
-          winMs: 0,
-          confidence: 'high' as const,
+          // A held train would have kept what the other kept.
+          winMs: first ? trains.length * coveredMs(clear.map(({ exposure }) => exposure)) : 0,
+          confidence: first ? ('medium' as const) : ('high' as const),
           links: [{ text: 'Ledger', anchor: 'ledger' }],
           minutes: own.map((h) => ({
             train: h.train,

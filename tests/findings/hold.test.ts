@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { hold } from '../../src/findings/hold.js';
 import { CAUTION } from '../../src/model/index.js';
+import { dimmedNight } from './dimmed.js';
 import { act, calibrationFrame, found, HOUR, lights, minutes, MINUTE, nightOf, span } from './support.js';
 
 const frames = ['heron', 'wren'].flatMap((train) => [
@@ -38,6 +39,32 @@ describe('holds', () => {
     const [finding] = found(hold, nightOf({ frames, activities }));
     expect(finding?.advice).toContain(`If ${words} earlier`);
     expect(finding?.caution).toBe(CAUTION);
+  });
+
+  it('of one train are told to have been for nothing while another’s stars kept their light', () => {
+    const own = lights('heron', { from: 0, seconds: 300, count: 10 });
+    const other = lights('wren', { from: 0, seconds: 297, count: 40 });
+    const held = act('hold', 3600, 3600 + 60 * MINUTE, { why: 'cloud', train: 'heron' });
+    const night = nightOf({ frames: [...own, ...other], activities: [held] });
+    // The cloud passes half an hour after the roof's sensor saw it.
+    const clearFrom = span(3600 + 30 * MINUTE, 9999).startMs;
+    const starry = (light: number) =>
+      dimmedNight(
+        night,
+        night.timeline.frames,
+        (f) => {
+          const frame = night.timeline.frames.find(({ id }) => id === f.id);
+          return f.train === 'wren' && frame && frame.exposure.startMs >= clearFrom ? light : 0.4;
+        },
+        9999,
+      );
+    const [finding] = found(hold, starry(0.95));
+    expect(finding?.advice).toMatch(/^The sky was clear from \d\d:\d\d on, by wren’s stars: look what held heron/);
+    // Six frames of 297 s end within the half hour.
+    expect([minutes(finding?.winMs), finding?.confidence]).toEqual([(6 * 297) / 60, 'medium']);
+    expect(found(hold, starry(0.8))[0]).toMatchObject({ winMs: 0, confidence: 'high' });
+    const windy = nightOf({ frames: [...own, ...other], activities: [{ ...held, why: 'wind' }] });
+    expect(found(hold, { ...windy, stars: starry(0.95).stars })[0]).toMatchObject({ winMs: 0 });
   });
 
   it('are no moments, and no calibration in the dark', () => {
