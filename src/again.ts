@@ -2,7 +2,7 @@
  * A record back into a night: the same stages, entered where the record's parts end.
  */
 import { parseRig, type Rig } from './config/index.js';
-import { gatheredUnder, placedAsBefore, timelineUnder } from './gather/index.js';
+import { gatheredUnder, placedAsBefore, rightAscensionsAsBefore, timelineUnder } from './gather/index.js';
 import { ownValue, type Night, type NightSky, type Warning } from './model/index.js';
 import { nightOfSessions } from './merge-sessions.js';
 import { STAGES } from './pipeline.js';
@@ -58,7 +58,7 @@ async function nightOf(record: NightRecord, rig: Rig | undefined): Promise<Night
 
 /** The parts under another rig file; the sky is computed anew, for darkness and limits may be others. */
 function judgedBy({ date, span, gathered, timeline, stars }: KeptParts, given: Rig): Omit<KeptParts, 'sky'> {
-  const rig = placedAsBefore(given, timeline.targets);
+  const rig = placedAsBefore(rightAscensionsAsBefore(given, timeline.targets), timeline.targets);
   return {
     date,
     span,

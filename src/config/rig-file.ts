@@ -122,7 +122,17 @@ function toRig(raw: RawRig): Rig {
     targets: raw.targets.flatMap((t): TargetConfig[] =>
       t.ra === undefined || t.dec === undefined
         ? []
-        : [{ name: t.name, aliases: t.aliases, raDeg: t.ra, decDeg: t.dec, origin: 'rig-file', goals: toGoals(t) }],
+        : [
+            {
+              name: t.name,
+              aliases: t.aliases,
+              raDeg: t.ra.deg,
+              decDeg: t.dec,
+              origin: 'rig-file',
+              goals: toGoals(t),
+              ...(t.ra.isPlain ? { isPlainRa: true } : {}),
+            },
+          ],
     ),
     ...(unplaced.length > 0 ? { unplaced } : {}),
     rules: rulesFrom((_row, name) => raw.rules[RULES[name].key]),

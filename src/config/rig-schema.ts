@@ -86,7 +86,7 @@ export function toGoals(raw: GoalsOutput): Goals {
   };
 }
 
-export const angle = (parse: (value: string | number) => number | undefined, example: string) =>
+export const angle = <T>(parse: (value: string | number) => T | undefined, example: string) =>
   z
     .union([z.string(), z.number()], {
       error: (issue) => `${issue.input === undefined ? 'is missing: it ' : ''}must be ${example}`,
@@ -162,12 +162,18 @@ const train = z
   })
   .loose();
 
+/** A right ascension in degrees, and whether it stood as a plain number. */
+function writtenRa(value: string | number): { readonly deg: number; readonly isPlain: boolean } | undefined {
+  const deg = parseRightAscensionDeg(value);
+  return deg === undefined ? undefined : { deg, isPlain: Number(value) === deg };
+}
+
 const target = z
   .object({
     name: text('the name of the target'),
     aliases: z.array(text('another name of it')).default([]),
     // Where both are missing the headers of its frames tell.
-    ra: angle(parseRightAscensionDeg, 'a right ascension such as "00:52:59" (hours) or degrees as a number').optional(),
+    ra: angle(writtenRa, 'a right ascension such as "00:52:59" (hours) or degrees as a number').optional(),
     dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees as a number').optional(),
     ...goalsShape,
   })

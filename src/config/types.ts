@@ -52,6 +52,8 @@ export type { Goals } from '../model/index.js';
 
 export interface TargetConfig extends Target {
   readonly goals: Goals;
+  /** The rig file has its right ascension as a plain number: degrees, unless somebody wrote hours. */
+  readonly isPlainRa?: true;
 }
 
 /** A target that the rig file names without its place. */

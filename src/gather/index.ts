@@ -19,6 +19,7 @@ import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
 import { sessionPaths } from './session-paths.js';
 import { placeFrames, sessionOf, type Session } from './session.js';
+import { withRightAscensions } from './right-ascensions.js';
 import { placedByHeaders } from './target-places.js';
 import { unservedWarnings } from './unserved-trains.js';
 import { readUnderUserRig, readUserRigs, type UserRig } from './user-rigs.js';
@@ -33,6 +34,7 @@ export { pilotFirst } from './trains.js';
 export { activeInstants, eveningOf, placeFrames, sessionOf, type Session } from './session.js';
 export { listSessionFiles as sessionFiles } from './session-files.js';
 export { sessionPaths } from './session-paths.js';
+export { rightAscensionsAsBefore } from './right-ascensions.js';
 export { placedAsBefore } from './target-places.js';
 export { starterRig, type Starter } from './starter.js';
 
@@ -69,10 +71,8 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
     : await readUnderUserRig(own.rigs, read);
   const timed = withSeconds(headers.frames);
   const zoned = withOneZone(timed.frames);
-  const { rig, warnings: unplaced } = placedByHeaders(
-    written?.rig ?? taken?.rig ?? inferRig(zoned.frames),
-    zoned.frames,
-  );
+  const ascended = withRightAscensions(written?.rig ?? taken?.rig ?? inferRig(zoned.frames), zoned.frames);
+  const { rig, warnings: unplaced } = placedByHeaders(ascended.rig, zoned.frames);
   const placed = placeFrames(zoned.frames, rig);
   const logs = await gatherLogs(root, listing.files, rig, {
     evening: firstEvening(placed.frames, rig),
@@ -87,6 +87,7 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
       ...own.warnings,
       ...(written?.warnings ?? (taken ? [userRigTaken(taken)] : [noRigFile(rig), ...inferenceWarnings(zoned.frames)])),
       ...unexplainedWarnings(headers.warnings, timed.warnings),
+      ...ascended.warnings,
       ...unplaced,
       ...timed.warnings,
       ...zoned.warnings,

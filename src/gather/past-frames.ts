@@ -4,6 +4,7 @@
 import type { Rig } from '../config/index.js';
 import { groupBy, siteKeys, type HeaderFrame, type Warning } from '../model/index.js';
 import { inferRig } from './infer-rig.js';
+import { withRightAscensions } from './right-ascensions.js';
 import { placedByHeaders } from './target-places.js';
 import { withSeconds } from './milliseconds.js';
 import { withOneZone } from './mixed-zones.js';
@@ -79,7 +80,7 @@ export function lightsBySite(lights: readonly HeaderFrame[], rig: Rig | null): S
     const own = members.map(({ light }) => light);
     if (rig === null) return { rig: inferRig(own), lights: own };
     // Away from the rig file's site the trains are the same, and the place is the headers'.
-    const { rig: placed } = placedByHeaders(rig, own);
+    const { rig: placed } = placedByHeaders(withRightAscensions(rig, own).rig, own);
     return { rig: key === homeKey ? placed : { ...placed, site: inferRig(own).site ?? rig.site }, lights: own };
   });
 }

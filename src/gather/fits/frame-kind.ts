@@ -9,6 +9,9 @@ import { show } from './notes.js';
 export function readKind(reader: CardReader, seconds: number | undefined): FrameKind {
   const text = reader.text('kind');
   if (text === undefined) {
+    const besides = reader.text('kindOrElse');
+    const told = besides === undefined ? undefined : frameKind(besides);
+    if (told !== undefined) return told;
     const kind = seconds === 0 ? 'bias' : 'light';
     reader.notes.push({
       code: 'missing-kind',

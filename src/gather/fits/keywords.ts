@@ -9,6 +9,8 @@ import { KeywordSet, normalKeyword, REMARK } from './keyword-set.js';
 /** Accepted keywords. Standard: FITS Standard 4.0, sections 4.4.2, 8 and 9; the rest is common practice, no source. */
 export const KEYWORDS = {
   kind: ['IMAGETYP', 'IMGTYPE', 'OBSTYPE', 'FRAMETYP'],
+  /** Counts where its text names a kind: others number their frames there, or name one of coordinates. */
+  kindOrElse: ['FRAME'],
   target: ['OBJECT', 'OBJNAME', 'TARGNAME', 'TARGET'],
   filter: ['FILTER', 'FILTER1', 'FILTERID', 'FILTNAM'],
   /** A mosaic of colour filters on the sensor itself. */

@@ -60,6 +60,14 @@ describe('kinds of frames', () => {
     }
   });
 
+  it('come from FRAME where its text names one, and from nothing else that may stand there', async () => {
+    expect(await kindOf(['FRAME', 'Light'])).toEqual({ kind: 'light', codes: [] });
+    expect(await kindOf(['FRAME', 'Flat Frame'])).toEqual({ kind: 'flat', codes: [] });
+    expect(await kindOf(['IMAGETYP', 'Dark'], ['FRAME', 'Light'])).toEqual({ kind: 'dark', codes: [] });
+    for (const other of ['FK5', 'ICRS', 17])
+      expect(await kindOf(['FRAME', other])).toEqual({ kind: 'light', codes: ['missing-kind'] });
+  });
+
   it('come from other keywords where IMAGETYP is missing', async () => {
     expect(await kindOf(['OBSTYPE', 'dark'])).toEqual({ kind: 'dark', codes: [] });
   });
