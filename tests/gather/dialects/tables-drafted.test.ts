@@ -127,6 +127,29 @@ const BY_KIND = [
   ...of('settling').map((step) => row(step).slice(0, 3).join('\t')),
 ];
 
+/** The same as a spreadsheet writes it that fills all rows up to the widest. */
+const PADDED = BOOK.map((line) => line + ';'.repeat(7 - (line.match(/;/g) ?? []).length));
+
+/** A table for each train, whose headings alone tell which, and one of the mount. */
+const BY_TRAIN = [
+  'Night of 14 October 2026',
+  ...['heron', 'wren'].flatMap((train) => [
+    '',
+    `tube ${train}`,
+    'begin,end,filter,file',
+    ...of('exposure')
+      .filter((step) => step.train === train)
+      .map(({ fromS, toS, value }, i) => `${stamp(fromS)},${stamp(toS)},${value},${value}_${i}.fits`),
+  ]),
+  '',
+  'mount',
+  'time,train,step',
+  ...of('dither').flatMap(({ train, fromS, toS }) => [
+    `${clock(fromS)},${train},dither begins`,
+    `${clock(toS)},${train},dither ends`,
+  ]),
+];
+
 function row({ train, fromS, toS, value }: Step): string[] {
   return [train, ...[fromS, toS].map((s) => stamp(s).slice(0, 19).replace('T', ' ')), value];
 }
@@ -148,6 +171,25 @@ describe('a log of several tables is drafted', () => {
 
   it.each(['exposure', 'dither', 'settling', 'focus'])('by what its headings say: %s', async (what) => {
     expect(await events(BY_KIND, what)).toEqual(truth(what));
+  });
+
+  it.each(['exposure', 'dither', 'settling', 'focus'])('with empty cells at the ends of rows: %s', async (what) => {
+    expect(await events(PADDED, what)).toEqual(truth(what));
+  });
+
+  it('whose headings alone tell two tables of the same columns apart', async () => {
+    expect(await events(BY_TRAIN, 'dither')).toEqual(truth('dither'));
+    const { layout } = drafted(BY_TRAIN).report;
+    expect(layout).toMatchObject({
+      kind: 'tables',
+      tables: [{ below: 'tube heron' }, { below: 'tube wren' }, { name: 'mount', below: null }],
+    });
+  });
+
+  it('on the clock of the one that states its zone, where another does not', () => {
+    expect(drafted(BY_TRAIN).yaml).toContain("zone: 'utc'");
+    const early = BY_TRAIN.map((line) => line.replace(/^(\d\d):/, (_, hour) => `${(Number(hour) + 22) % 24}:`));
+    expect(drafted(early).yaml).toContain('zone: site');
   });
 
   it('but one table whose header row comes again is one', () => {

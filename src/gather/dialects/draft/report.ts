@@ -135,6 +135,8 @@ export interface BatchedGuiding {
 /** One of several tables. */
 export interface TableDraft extends CsvLayout {
   readonly name: string;
+  /** The line above it, where that alone tells it from another. */
+  readonly below: string | null;
   readonly time: readonly string[];
   readonly timeIsFirst: boolean;
 }

@@ -1,4 +1,5 @@
 import type { DraftReport, EntriesDraft, TableDraft } from './report.js';
+import { escaped } from './escaped.js';
 import { quoted } from './yaml-text.js';
 
 /** How the lines, rows or records of a draft are divided, as YAML. */
@@ -59,7 +60,8 @@ function tables(found: readonly TableDraft[]): string[] {
     ...found.flatMap((table) => [
       `  - name: ${quoted(table.name)}`,
       `    delimiter: ${table.delimiter === '\t' ? 'tab' : quoted(table.delimiter)}`,
-      `    header: [${table.columns.map(quoted).join(', ')}]`,
+      `    header: [${table.columns.flatMap((name) => (name === '' ? [] : quoted(name))).join(', ')}]`,
+      ...(table.below === null ? [] : [`    below: ${quoted(`^\\s*${escaped(table.below)}\\s*$`)}`]),
       `    time: ${timesText(table)}`,
     ]),
   ];

@@ -9,8 +9,8 @@ import type { Kind } from './kind.js';
 export function kindsOfTables(tables: readonly TableReading[], decimalComma: boolean): Kind[] {
   return tables.flatMap((table) => {
     const kinds = fieldKinds(table.fieldLines, table.timePaths, decimalComma, false);
-    // Where no row says what it is about, the heading does.
-    const isHeaded = table.heading !== '' && !kinds.some(({ wording }) => isSubject(wording));
+    // Where no row says what it is about, the heading does, and so where it alone tells the table from another.
+    const isHeaded = table.below !== null || (table.heading !== '' && !kinds.some(({ wording }) => isSubject(wording)));
     return kinds.map((kind) => ofTable(isHeaded ? headed(kind, table.heading) : kind, table, tables));
   });
 }

@@ -1,4 +1,7 @@
 import { BLANKS } from '../../blank-columns.js';
+import { typeOf } from '../kinds/values.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import { findDate } from '../time/date-shapes.js';
 import type { HeadLine } from '../time/base-lines.js';
 import { DELIMITERS, isHeader, splitRow, type CsvLayout } from './csv-layout.js';
 
@@ -6,6 +9,8 @@ import { DELIMITERS, isHeader, splitRow, type CsvLayout } from './csv-layout.js'
 export interface FoundTable extends CsvLayout {
   /** The line above its header row, without marks; empty where there is none. */
   readonly heading: string;
+  /** That whole line, where another table has the same columns and nothing else tells the two apart. */
+  readonly below: string | null;
   readonly rows: readonly HeadLine[];
 }
 
@@ -21,6 +26,8 @@ const SHORTEST = 0.5;
 const COVERED = 0.8;
 const MOST_TABLES = 20;
 const DATE_OR_TIME = /\d{1,2}[:.]\d{2}|\d{4}/;
+/** What a title says in brackets: the unit, or since when it counts. */
+const IN_BRACKETS = /[[(][^\])]*[\])]/g;
 const DIVIDED: Readonly<Record<string, RegExp>> = { [BLANKS]: /\S(?:\s{2,}|\t)\S/ };
 
 interface Head {
@@ -48,30 +55,39 @@ function tablesBy(lines: readonly HeadLine[], delimiter: string): readonly Found
       .slice(index + 1, heads[i + 1]?.index ?? lines.length)
       .filter(({ text }) => fits(splitRow(text, delimiter), columns.length));
     covered += own.length;
-    // A header row may come again, as on a new page.
-    const name = columns.join('\0');
+    // A header row may come again, as on a new page, or under another heading.
+    const name = [...columns, toldApart(headingOf(lines, index, delimiter))].join('\0');
     const known = tables.get(name);
     if (known === undefined) tables.set(name, { head, rows: own });
     else known.rows = [...known.rows, ...own];
   });
   if (first === undefined || tables.size < 2 || tables.size > MOST_TABLES) return null;
   if (covered < COVERED * (lines.length - first.index - heads.length)) return null;
-  return [...tables.values()].map(({ head: { index, columns }, rows }) => ({
-    delimiter,
-    columns,
-    headerIndex: 0,
-    heading: headingOf(lines, index, delimiter),
-    rows,
-  }));
+  const all = [...tables.values()];
+  return all.map(({ head: { index, columns }, rows }) => {
+    const heading = headingOf(lines, index, delimiter);
+    const isTwin = all.filter(({ head }) => head.columns.join('\0') === columns.join('\0')).length > 1;
+    const below = isTwin && toldApart(heading) !== '' ? (lines[index - 1]?.text.trim() ?? null) : null;
+    return { delimiter, columns, headerIndex: 0, heading, below, rows };
+  });
+}
+
+/** What in a heading tells a table from another with the same columns: no number, date or object. */
+function toldApart(heading: string): string {
+  if (findDate(heading) !== null || typeOf([heading]) !== 'text') return '';
+  return plainWords(heading.replace(/\d+/g, ' ')).trim();
 }
 
 function headsOf(lines: readonly HeadLine[], delimiter: string): Head[] {
   const heads: Head[] = [];
   const least = delimiter === ',' ? MIN_COMMAS : MIN_COLUMNS;
   lines.forEach(({ text }, index) => {
-    if (DATE_OR_TIME.test(text) || !(DIVIDED[delimiter]?.test(text) ?? text.includes(delimiter))) return;
-    const columns = splitRow(text, delimiter);
-    if (columns.length < least || !isHeader(columns) || !hasRows(lines, index, delimiter, columns.length)) return;
+    if (!(DIVIDED[delimiter]?.test(text) ?? text.includes(delimiter))) return;
+    if (DATE_OR_TIME.test(text.replace(IN_BRACKETS, ''))) return;
+    const columns = filled(splitRow(text, delimiter));
+    // A row may begin and end with a stroke.
+    const names = columns[0] === '' ? columns.slice(1) : columns;
+    if (names.length < least || !isHeader(names) || !hasRows(lines, index, delimiter, columns.length)) return;
     if (!isApart(lines, index, delimiter, heads.at(-1))) return;
     heads.push({ index, columns });
   });
@@ -91,17 +107,23 @@ function isApart(lines: readonly HeadLine[], index: number, delimiter: string, a
   if (above === undefined || line === undefined || before === undefined) return true;
   if (line.number > before.number + 1) return true;
   const width = above.columns.length;
-  return splitRow(line.text, delimiter).length !== width || splitRow(before.text, delimiter).length !== width;
+  return [line, before].some(({ text }) => filled(splitRow(text, delimiter)).length !== width);
 }
 
-function fits({ length }: readonly string[], width: number): boolean {
-  return length <= width && length >= SHORTEST * width && length > 1;
+function fits(cells: readonly string[], width: number): boolean {
+  const { length } = filled(cells);
+  return length <= width && cells.length >= SHORTEST * width && length > 1;
+}
+
+/** The cells without the empty ones at the end: a spreadsheet fills all rows up to the widest. */
+function filled(cells: readonly string[]): readonly string[] {
+  return cells.slice(0, cells.findLastIndex((cell) => cell !== '') + 1);
 }
 
 /** What the line above a header row calls the table. */
 function headingOf(lines: readonly HeadLine[], index: number, delimiter: string): string {
   const text = lines[index - 1]?.text ?? '';
   const cells = splitRow(text, delimiter).filter((cell) => cell !== '');
-  if (cells.length !== 1 && !/^\s*[^\p{L}\p{N}\s]/u.test(text)) return '';
+  if (cells.length !== 1 && !/^\s*[#=*[]/.test(text)) return '';
   return (cells.length === 1 ? (cells[0] ?? '') : text).replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N})\]]+$/gu, '');
 }

@@ -18,6 +18,8 @@ export interface TableReading extends CsvLayout {
   readonly name: string;
   /** What stands above its header row. */
   readonly heading: string;
+  /** The line above that tells it from another with the same columns; `null` where there is none. */
+  readonly below: string | null;
   readonly timePaths: readonly string[];
   readonly timeIsFirst: boolean;
   readonly fieldLines: readonly FieldLine[];

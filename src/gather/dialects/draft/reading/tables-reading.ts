@@ -1,10 +1,12 @@
 import type { HeadLine } from '../time/base-lines.js';
+import { splitRow } from '../layout/csv-layout.js';
 import { severalTables, type FoundTable } from '../layout/several-tables.js';
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import type { FieldLine } from '../kinds/field-line.js';
 import type { StampGuess } from '../time/guess.js';
 import { timeInCells, type TimeCells } from '../time/time-cells.js';
-import { fieldReading, fieldsOf, type Row } from './field-reading.js';
+import { fieldReading, type Row } from './field-reading.js';
+import { withZone } from './zone-of-tables.js';
 import type { Reading, TableReading } from './reading.js';
 import { onOneNight } from './one-night.js';
 
@@ -58,10 +60,13 @@ export function tablesReading(
 }
 
 function rowsIn(table: FoundTable): Row[] {
+  const { columns, delimiter } = table;
   return table.rows.flatMap(({ text, number }, i): Row[] => {
-    const fields = fieldsOf({ kind: 'csv', ...table }, text, i + 1);
     // A row of units has no digit, and stands first.
-    return fields === null || (i === 0 && !/\d/.test(text)) ? [] : [{ fields, line: number, text }];
+    if (i === 0 && !/\d/.test(text)) return [];
+    const cells = splitRow(text, delimiter);
+    const named = columns.flatMap((name, k) => (name !== '' && cells[k] ? [[name, cells[k]] as const] : []));
+    return [{ fields: new Map(named), line: number, text }];
   });
 }
 
@@ -96,7 +101,10 @@ function together(read: readonly Read[], loose: readonly HeadLine[]): Reading | 
   const others = new Set(read.flatMap(({ reading }) => reading.otherPatterns ?? []));
   return {
     ...first.reading,
-    stamp: joinedStamp(stamps),
+    stamp: withZone(
+      joinedStamp(stamps),
+      read.map(({ reading }) => reading),
+    ),
     timePaths: [...new Set(tables.flatMap(({ timePaths }) => timePaths))],
     fieldLines: tables.flatMap(({ fieldLines }): readonly FieldLine[] => fieldLines),
     unstamped: loose,
