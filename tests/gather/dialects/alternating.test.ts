@@ -47,6 +47,20 @@ describe('two kinds that begin the same in turn', () => {
     expect(alternating(both('filter-end'), timelineOf(clouds), noTrain).size).toBe(0);
   });
 
+  it('may be of two trains whose wheels turn at once', () => {
+    const wheels = kindsOf(
+      rounds(6, 600, (from, i) => [
+        [from, `wheel asked for band ${i}`],
+        [from + 1, `wheel asked for band ${i + 3}`],
+        [from + 6, `wheel holds band ${i}`],
+        [from + 8, `wheel holds band ${i + 3}`],
+      ]),
+    );
+    const both = new Map(wheels.map((kind) => [kind, taken('filter-begin')]));
+    const turned = alternating(both, timelineOf(wheels), noTrain);
+    expect([...turned]).toEqual([[kindLike(wheels, 'wheel holds'), 'filter-end']]);
+  });
+
   it('are left alone where they are of two trains', () => {
     const trains = kindsOf(
       rounds(6, 600, (from) => [

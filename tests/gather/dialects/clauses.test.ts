@@ -27,6 +27,17 @@ describe('what goes on', () => {
 });
 
 describe('a line of two clauses', () => {
+  it('names the settling that begins where other lines say that it is over, and none that it begins', () => {
+    const [kind, calm] = kindsOf([
+      [10, 'Versatz beendet, Einschwingen'],
+      [22, 'eingeschwungen'],
+    ]);
+    if (kind === undefined || calm === undefined) throw new Error('no kinds');
+    expect(alsoTold(kind, 'dither-end', [[calm, 'settling-end']])).toBe('settling-begin');
+    expect(alsoTold(kind, 'dither-end', [])).toBeNull();
+    expect(alsoTold(kind, 'dither-end', [[calm, 'settling-begin']])).toBeNull();
+  });
+
   it.each(['quiet, waiting for the dither', 'still, awaiting the dither', 'ruhig, wartet auf den Versatz'])(
     'is about the train that stands still and waits: %s',
     (wording) => expect(likeliest(wording)).toBe('dither-ready'),

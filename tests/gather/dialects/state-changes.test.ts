@@ -22,6 +22,9 @@ describe('a change of state', () => {
     ['camera', 'idle -> exposing', 'exposure-begin'],
     ['mount', 'resting -> centring', 'centre-begin'],
     ['focuser', 'still -> sweeping', 'focus-begin'],
+    ['focuser', 'calm -> searching', 'focus-begin'],
+    ['focuser', 'searching -> focused', 'focus-end'],
+    ['wheel', 'turning -> in place', 'filter-end'],
   ])('of a device that does one thing is that thing: %s %s', (source, wording, event) => {
     const [best] = [...(stateChange(wording, source) ?? [])].sort((a, b) => b[1] - a[1]);
     expect(best?.[0]).toBe(event);

@@ -143,7 +143,7 @@ export function draftRules(
   });
   // What a later line dates by how long it took needs no second telling.
   const dated = datedBegins(made.map(([, rule]) => rule));
-  const rules = withOutcomes(made.map(([plan, rule]) => withNext(plan, rule, told, trains, dated)));
+  const rules = withOutcomes(made.map(([plan, rule]) => withNext(plan, rule, told, trains, dated, only)));
   // `Closed and saved as …` ends an exposure, too.
   const endsTold = rules.some(({ events }) => events.some(({ event }) => event === 'exposure-end'));
   return {
@@ -207,6 +207,8 @@ function datedBegins(rules: readonly DraftRule[]): ReadonlySet<EventName> {
   return new Set([...counts].flatMap(([begin, { all, dated }]) => (dated >= DATED * all ? [begin] : [])));
 }
 
+const RESTS = { event: 'guiding-rest-begin' } as const;
+
 /** The rule with what its lines tell besides. */
 function withNext(
   { kind, event, parts, range, span, told: change }: Plan,
@@ -214,11 +216,15 @@ function withNext(
   told: readonly (readonly [Kind, EventName])[],
   trains: Trains | null,
   dated: ReadonlySet<EventName>,
+  only?: (kind: Kind) => readonly EventName[],
 ): DraftRule {
   if (change !== undefined) return { ...rule, events: eventsTold(change).map((name) => ({ event: name })) };
   const trainOf = (one: Kind, nth: number): number => trains?.of(one, nth) ?? -1;
   const also = event === null || parts.length > 0 || range || span ? null : alsoTold(kind, event, told, trainOf);
-  if (also === null || event === null || dated.has(also)) return rule;
+  if (also === null || event === null || dated.has(also) || only?.(kind).includes(also) === false) return rule;
+  // `guiding rests, focusing`: a reason where no line tells that it is over.
+  const neverEnds = [also, event].includes('focus-begin') && !told.some(([, name]) => name === 'focus-end');
+  if (neverEnds && [also, event].includes('guiding-rest-begin')) return { ...rule, events: [RESTS] };
   const events = isBefore(also, event) ? [{ event: also }, ...rule.events] : [...rule.events, { event: also }];
   return { ...rule, events };
 }

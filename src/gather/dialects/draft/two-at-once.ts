@@ -47,6 +47,16 @@ function says(text: string, event: EventName, least = CLEAR): boolean {
   return value >= least && value >= Math.max(...evidence.values());
 }
 
+/** The beginning and the end of a thing that is but named are this near to each other. */
+const TIE = 0.6;
+
+/** Whether words name what an event is about, and nothing says that it is over. */
+function mayTell(text: string, event: EventName): boolean {
+  const evidence = wordEvidence(text);
+  const value = evidence.get(event) ?? 0;
+  return value >= OWED && value >= Math.max(...evidence.values()) - TIE;
+}
+
 /** Whether the clauses of a line tell both, one at once after the other: `moved, waiting for it to settle`. */
 export function tellsBoth(kind: Kind, one: EventName, other: EventName): boolean {
   if (one === 'frame-saved' && other === 'exposure-end') return closesBesides(kind);
@@ -101,8 +111,13 @@ export function alsoTold(
   // What begins on other lines and ends on none ends here, however little is said of it.
   const isOwed = (also: EventName): boolean =>
     !told.some(([, name]) => name === also) && told.some(([, name]) => name === beginOf(also));
+  // `Shift done, settling`: of settling that other lines say is over, and none that it begins.
+  const isOwedBegin = (also: EventName): boolean =>
+    also === 'settling-begin' &&
+    !told.some(([, name]) => name === also) &&
+    told.some(([, name]) => name === 'settling-end');
   const isTold = (also: EventName, text: string): boolean =>
-    says(text, also, isOwed(also) ? OWED : CLEAR) && !isElsewhere(also);
+    (says(text, also, isOwed(also) ? OWED : CLEAR) || (isOwedBegin(also) && mayTell(text, also))) && !isElsewhere(also);
   const divided = dividedIn(kind.wording.slice(kind.lead));
   // What seems to be two clauses may be one: `a` is `and` in some languages.
   const clauses = divided.flatMap(({ clause, rest }) => (clause === rest ? clause : [clause, rest]));

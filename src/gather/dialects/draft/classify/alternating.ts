@@ -87,11 +87,45 @@ function turnsOf(
     if (next === undefined || next.kind === kind) continue;
     (kind === a ? afterA : afterB).push(next.atMs - atMs);
   }
-  if (afterA.length + afterB.length < IN_TURN * (own.length - 1)) return null;
+  if (afterA.length + afterB.length < IN_TURN * (own.length - 1)) return ofTwoTrains(own);
   const [gapA, gapB] = [middle(afterA), middle(afterB)];
   const [begun] = own;
   const isA = begun?.kind === a;
   return isA ? [a, b, gapA, gapB] : [b, a, gapB, gapA];
+}
+
+/** Wheels that turn at once, and lines that answer none, of all. */
+const AT_ONCE = 2;
+const OUT_OF_TURN = 0.05;
+const MIN_PAIRS = 4;
+
+/** The same where two trains do it at once: both begin, then both are done. */
+function ofTwoTrains(own: readonly Occurrence[]): ReturnType<typeof turnsOf> {
+  const [begun] = own;
+  const second = own.find(({ kind }) => kind !== begun?.kind)?.kind;
+  if (begun === undefined || second === undefined) return null;
+  const open: number[] = [];
+  const gaps: number[] = [];
+  const rests: number[] = [];
+  let lastMs = NaN;
+  let outOfTurn = 0;
+  for (const { kind, atMs } of own) {
+    if (kind === begun.kind) {
+      if (open.length === 0 && !Number.isNaN(lastMs)) rests.push(atMs - lastMs);
+      open.push(atMs);
+    } else {
+      lastMs = atMs;
+      const fromMs = open.shift();
+      if (fromMs !== undefined) gaps.push(atMs - fromMs);
+      else outOfTurn++;
+    }
+    if (open.length > AT_ONCE) {
+      open.shift();
+      outOfTurn++;
+    }
+  }
+  if (outOfTurn > OUT_OF_TURN * own.length || gaps.length < MIN_PAIRS || rests.length === 0) return null;
+  return [begun.kind, second, middle(gaps), middle(rests)];
 }
 
 function middle(values: readonly number[]): number {

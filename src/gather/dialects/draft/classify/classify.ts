@@ -23,6 +23,7 @@ import { retold } from './retold.js';
 import { statedTimes } from './stated-times.js';
 import { sidesIn } from './sides.js';
 import { stray } from './stray.js';
+import { fewDithers } from './few-dithers.js';
 import { groupsOf, sequencesOf } from './sequences.js';
 import { statesTook } from '../group-names.js';
 import { trainsIn, type Trains } from './trains.js';
@@ -211,6 +212,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     ...retold(taken),
     ...toldTwice(taken, scoreOf),
     ...tooShort(taken),
+    ...fewDithers(taken),
     ...contradicting(taken, timeline, trainOf),
   ])
     withdraw(verdicts, kind, null);

@@ -49,15 +49,48 @@ const NAMED = 0.3;
 const MOST_DEVICES = 3;
 const OF_EACH = 0.1;
 
+/** A device by a word and its number, at the front of a message: `camera 1`, `Gleis 2:`, `tube #1`. */
+const WORD_AND_NUMBER = /^[^\p{L}\p{N}]{0,2}(\p{L}[\p{L}_-]*)[ .#-]{1,2}([1-9])(?![\p{L}\p{N}]|[.,:/]\d)/u;
+
+const WORD_AND_ANY = /^[^\p{L}\p{N}]{0,2}(\p{L}[\p{L}_-]*)[ .#-]{1,3}\d/u;
+
 /** The numbered devices that messages begin with: their numbers are names. */
 export function numberedDevices(texts: readonly string[]): ReadonlySet<string> {
+  return namedIn(
+    texts,
+    (text) => DEVICE.exec(text)?.[1],
+    (device) => device.slice(1),
+  );
+}
+
+/** The same where a word stands before the number: word and number, one blank apart. */
+export function wordsWithNumbers(texts: readonly string[]): ReadonlySet<string> {
+  const deviceIn = (text: string): string | undefined => {
+    const [, word, number] = WORD_AND_NUMBER.exec(text) ?? [];
+    return word === undefined || number === undefined ? undefined : `${word} ${number}`;
+  };
+  const wordOf = (device: string): string => device.slice(0, -2);
+  const found = namedIn(texts, deviceIn, wordOf);
+  if (found.size === 0) return found;
+  // What has other numbers behind it as well is counted or measured: `goal 7`, `goal 12.5`.
+  const counted = new Set(
+    texts.flatMap((text) => (deviceIn(text) === undefined ? (WORD_AND_ANY.exec(text)?.[1] ?? []) : [])),
+  );
+  return new Set([...found].filter((device) => found.has(`${wordOf(device)} 1`) && !counted.has(wordOf(device))));
+}
+
+function namedIn(
+  texts: readonly string[],
+  deviceIn: (text: string) => string | undefined,
+  wordOf: (device: string) => string,
+): ReadonlySet<string> {
   const counts = new Map<string, number>();
   for (const text of texts) {
-    const [, device] = DEVICE.exec(text) ?? [];
+    const device = deviceIn(text);
     if (device !== undefined) increment(counts, device);
   }
   const words = new Map<string, string[]>();
-  for (const device of counts.keys()) words.set(device.slice(1), [...(words.get(device.slice(1)) ?? []), device]);
+  for (const device of counts.keys()) words.set(wordOf(device), [...(words.get(wordOf(device)) ?? []), device]);
   return new Set(
     [...words.values()].flatMap((own) => {
       const all = own.reduce((sum, device) => sum + (counts.get(device) ?? 0), 0);
@@ -76,4 +109,17 @@ export function joinedTo(tokens: readonly Token[], devices: ReadonlySet<string>)
     const whole = next?.gap === '' ? `${token.text}${next.text}` : '';
     return devices.has(whole) ? [{ text: whole, variable: false, gap: token.gap }] : [token];
   });
+}
+
+/** A device stands among the first of these tokens. */
+const FRONT = 5;
+
+/** Tokens in which the number behind the word of such a device is no value. */
+export function withNumbersFixed(tokens: readonly Token[], devices: ReadonlySet<string>): readonly Token[] {
+  if (devices.size === 0) return tokens;
+  const at = tokens.slice(0, FRONT).findIndex(({ text }, i) => {
+    const before = tokens[i - 1]?.text === '#' ? tokens[i - 2] : tokens[i - 1];
+    return before !== undefined && devices.has(`${before.text} ${text}`);
+  });
+  return at < 0 ? tokens : tokens.map((token, i) => (i === at ? { ...token, variable: false } : token));
 }

@@ -4,7 +4,14 @@ import { tokenize, type Gap, type Token } from '../tokens.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { byState, type Sorted, turningPairs, wordedStates } from './binary-states.js';
 import type { Kind, Slot } from './kind.js';
-import { apartFrom, countedLetters, joinedTo, numberedDevices } from './numbered-words.js';
+import {
+  apartFrom,
+  countedLetters,
+  joinedTo,
+  numberedDevices,
+  withNumbersFixed,
+  wordsWithNumbers,
+} from './numbered-words.js';
 import { typeOf } from './values.js';
 
 /** A message to be sorted: its text, the number of its first line, its time in ms or NaN. */
@@ -17,6 +24,8 @@ export interface Message {
 /** Occurrences of a kind whose values are kept. */
 const KEPT = 3000;
 const EXAMPLES = 3;
+/** Marks that may stand before a device. */
+const MARKS_BEFORE = 2;
 const MARKER_KINDS = 4;
 /** Messages from which on a word is common, and how many are compared. */
 const COMMON = 0.6;
@@ -41,8 +50,9 @@ export function textKinds(
 ): Kind[] {
   const words = new Set(codes);
   const devices = new Set([...numberedDevices(messages.map(({ text }) => text)), ...words]);
+  const numbered = wordsWithNumbers(messages.map(({ text }) => text));
   const takenApart = (text: string): readonly Token[] =>
-    joinedTo(apartFrom(tokenize(text, decimalComma), letters), devices);
+    withNumbersFixed(joinedTo(apartFrom(tokenize(text, decimalComma), letters), devices), numbered);
   const topics = new Set([...topicsIn(messages), ...devices]);
   const tree = new TemplateTree(decimalComma, commonWords(messages, decimalComma), topics, takenApart);
   const found = new Map<Template, Found>();
@@ -60,7 +70,7 @@ export function textKinds(
   return [...found.values()]
     .flatMap((one) => byState(one, tokensOf, pairs))
     .sort((a, b) => b.template.count - a.template.count || a.template.firstLine - b.template.firstLine)
-    .map((one) => textKind(one, decimalComma, takenApart, words));
+    .map((one) => textKind(one, decimalComma, takenApart, { words, numbered }));
 }
 
 /** Words that stand in most messages, such as levels. */
@@ -108,11 +118,24 @@ function keepMarkers(template: Template, markers: ReadonlySet<string>): void {
   }
 }
 
+/** Words with digits that are no states: codes, and devices by word and number. */
+interface Codes {
+  readonly words: ReadonlySet<string>;
+  readonly numbered: ReadonlySet<string>;
+}
+
+/** A wording with its states in digits as words, but for the number of the device that it begins with. */
+function worded(wording: string, { words, numbered }: Codes): string {
+  const device = [...numbered].find((one) => wording.slice(0, one.length + MARKS_BEFORE).includes(one));
+  const end = device === undefined ? 0 : wording.indexOf(device) + device.length;
+  return `${wording.slice(0, end)}${wordedStates(wording.slice(end), words)}`;
+}
+
 function textKind(
   { template, messages }: Sorted<Message>,
   decimalComma: boolean,
   takenApart: (text: string) => readonly Token[],
-  codes: ReadonlySet<string>,
+  codes: Codes,
 ): Kind {
   const runs = runsOf(template);
   const slots = new Map<Slot, number>();
@@ -142,7 +165,7 @@ function textKind(
     firstLine: template.firstLine,
     examples: [...new Set(messages.map(({ text }) => text))].slice(0, EXAMPLES),
     summary: templateText(template),
-    wording: wordedStates(
+    wording: worded(
       template.tokens.map((token, i) => `${gapText(i > 0 ? template.gaps[i] : '')}${token ?? '#'}`).join(''),
       codes,
     ),

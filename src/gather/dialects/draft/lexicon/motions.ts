@@ -51,7 +51,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      let_go relieve* leash_off 離`,
   arrive: `gets_there at_its_place in_its_place am_platz am_ort sits_in en_su_sitio in_posizione no_lugar
      op_zijn_plaats op_plaats na_swoim_miejscu na_svem_miste stoi_(?:w|na) stoji_na
-     staat_(?:op|in)(?!_pauze) 就绪 到位 换好 着いた 着き
+     staat(?!_(?:uit|klaar|gepland|te_|(?:op|in)_pauze)) (?<!l_)liegt(?!_(?:bei|vor|an_)) 就绪 到位 换好 着いた 着き
      arriv* reach* there in_place in_position lleg* encaj* eingerastet steht angekommen erreicht atteint* en_place
      puesto colocad*
      sur_place raggiunt* cheg* aangekomen bereikt dotar* osiagn* doje* dojel* dosaz* na_miejscu na_miste 到着 到达 到達 就位

@@ -9,6 +9,7 @@ export function goesOn(words: string): boolean {
   const isStar = (word: string | undefined): boolean => word !== undefined && STAR?.strong.test(word) === true;
   const isBeside = (i: number): boolean =>
     isStar(all[i]) || (/^(?:de|di|do|da)$/.test(all[i] ?? '') && isStar(all[i - 1]));
-  const others = all.filter((_, i) => !isBeside(i - 1) && !isStar(all[i + 1]));
+  // A word such as `volgster` is that of the star.
+  const others = all.filter((word, i) => !isStar(word) && !isBeside(i - 1) && !isStar(all[i + 1]));
   return GUIDING?.strong.test(others.join(' ')) === true;
 }

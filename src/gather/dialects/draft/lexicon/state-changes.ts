@@ -36,6 +36,16 @@ const IDLE = wordList(
 /** Devices that do one thing, and rest else. */
 const DEVICES = SUBJECTS.filter(({ id }) => ['exposure', 'focus', 'filter', 'slew'].includes(id));
 
+const SETTLING = SUBJECTS.find(({ id }) => id === 'settling');
+const DONE: readonly Motion[] = ['did', 'arrive', 'stop'];
+
+/** Whether a device does nothing in a state: it is done, `focused`, or still, as none but a mount settles. */
+function rests(words: string, isOfMount: boolean): boolean {
+  if (IDLE.test(words)) return true;
+  if (isOfMount || MOTIONS.doing.test(words)) return false;
+  return DONE.some((motion) => MOTIONS[motion].test(words)) || SETTLING?.strong.test(words) === true;
+}
+
 /** A guider without its star. */
 const STARLESS = /(?:star.?lost|lost.?star|no.?star)/;
 
@@ -98,7 +108,8 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
   // `wheel idle -> spinning`: whatever a device does, it does what it is there for.
   const device = DEVICES.find(({ strong, weak }) => strong.test(source) || weak.test(source));
   const begun = device === undefined ? undefined : BEGINS[device.id];
-  const [fromIdle, toIdle] = [IDLE.test(plainWords(left)), IDLE.test(plainWords(right))];
+  const isOfMount = device?.id === 'slew';
+  const [fromIdle, toIdle] = [left, right].map((state) => rests(plainWords(state), isOfMount));
   if (begun !== undefined && fromIdle !== toIdle) {
     const named = begunIn(fromIdle ? right : left, '').filter(([event]) => !event.startsWith('guiding'));
     const [[event, strength] = [begun, WEAK]] = named;
