@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { askThrough, QUESTIONS, type Answer, type Question } from '../../../src/gather/dialects/draft/ask.js';
+import { unusedOf } from '../../../src/gather/dialects/draft/choice.js';
 import { loadDialect } from '../../../src/gather/dialects/index.js';
 import { drafted } from './support/drafted.js';
 
@@ -81,5 +82,21 @@ describe('a walk through what a draft leaves over', () => {
     const second = answering({});
     await askThrough(long, first, second.ask, saving([]));
     expect(second.asked).toHaveLength(kinds - QUESTIONS);
+  });
+
+  it('leaves nothing worked out of how long a thing took that lines tell themselves', async () => {
+    const ends = Array.from({ length: 6 }, (_, i) => `2026-10-14 21:${i}5:00.0 exposure finished, took 300.0 s`);
+    const begins = Array.from({ length: 6 }, (_, i) => `2026-10-14 21:${i}0:00.0 gloop`);
+    const all = drafted([...begins, ...ends].sort()).report;
+    const left = [...all.rules, ...all.unused].find(({ kind }) => kind.summary === 'gloop');
+    if (left === undefined) throw new Error('no such kind');
+    const dated = { ...drafted(ends).report, unused: [unusedOf(left.kind, left.choice)] };
+    const walked = (answer: Answer): Promise<string> =>
+      askThrough(dated, null, answering({ gloop: answer }).ask, saving([]));
+    const yaml = await walked({ event: 'exposure-begin' });
+    expect(loadDialect('d.yaml', yaml).dialect?.lines.flatMap(({ events }) => events)).toContain('exposure-begin');
+    expect(yaml).not.toContain('lasted:');
+    expect(await walked('ignore')).toContain('lasted:');
+    expect(await walked({ event: 'dither-begin' })).toContain('lasted:');
   });
 });

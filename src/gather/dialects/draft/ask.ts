@@ -1,5 +1,5 @@
 import { isMap, isSeq, parseDocument } from 'yaml';
-import type { EventName } from '../../../model/index.js';
+import { beginOf, endOf, type EventName } from '../../../model/index.js';
 import type { WhenText } from './kinds/kind.js';
 import type { DraftReport, UnusedLines } from './report.js';
 import { writeDraft } from './write-draft.js';
@@ -64,7 +64,10 @@ export async function askThrough(
     else if (answer === 'ignore') add(document, 'ignore', lines.when);
     else {
       const rule = lines.choice.ruleFor(answer.event, logged);
-      for (const { event } of rule.events) logged.add(event);
+      for (const { event } of rule.events) {
+        logged.add(event);
+        withoutWorkedOut(document, event, rule);
+      }
       add(document, 'lines', ruleValue(rule));
     }
     await save(text(rest));
@@ -93,7 +96,9 @@ function add(document: Document, key: 'lines' | 'ignore', value: unknown): void 
   else document.set(key, document.createNode([value]));
 }
 
-function ruleValue(rule: ReturnType<UnusedLines['choice']['ruleFor']>): Record<string, unknown> {
+type Answered = ReturnType<UnusedLines['choice']['ruleFor']>;
+
+function ruleValue(rule: Answered): Record<string, unknown> {
   const { when, events, fields, train, ago, lasted, lasts } = rule;
   const names = events.map(({ event }) => event);
   const at = Object.fromEntries(
@@ -106,6 +111,25 @@ function ruleValue(rule: ReturnType<UnusedLines['choice']['ruleFor']>): Record<s
     ...(Object.keys(fields).length > 0 ? { fields } : {}),
     ...Object.fromEntries(Object.entries({ train, ago, lasted, lasts }).filter(([, value]) => value !== undefined)),
   };
+}
+
+/**
+ * Takes from the rules what was worked out of how long a thing took, or was to last, where lines tell it themselves
+ * now: it would come twice.
+ */
+function withoutWorkedOut(document: Document, event: EventName, { train }: Answered): void {
+  const list = document.get('lines');
+  for (const item of isSeq(list) ? list.items : []) {
+    if (!isMap(item)) continue;
+    const { event: made, train: own } = item.toJSON() as {
+      readonly event: EventName | EventName[];
+      readonly train?: string;
+    };
+    const names = [made].flat();
+    if (own !== undefined && train !== undefined && own !== train) continue;
+    if (names.some((name) => beginOf(name) === event)) item.delete('lasted');
+    if (names.some((name) => endOf(name) === event)) item.delete('lasts');
+  }
 }
 
 /** The file without the list of what is left over, which is written anew. */

@@ -1,6 +1,7 @@
 import type { EventName } from '../../../model/index.js';
 import type { FrameTimes } from '../check/agreement.js';
 import type { Kind } from './kinds/kind.js';
+import { wordEvidence } from './lexicon/word-evidence.js';
 
 const NEAR_MS = 4000;
 const QUARTER_MS = 900_000;
@@ -10,6 +11,15 @@ const COMPARED = 300;
 const COINCIDES = 3;
 const NAMED = 2;
 const SHARE = 0.7;
+/** Fewer lines are accidents, more than so many for each frame tell of something else. */
+const MIN_LINES = 4;
+const MOST_LINES = 3;
+const AS_COMMON = 0.8;
+const AS_NEAR_MS = 1000;
+const OUTRIGHT = 2;
+const HALF = 0.5;
+/** A log tells the exposures of one train of several; a wheel that has turned stands at few frames. */
+const FEW = 0.2;
 
 /**
  * What the frames of the session say about kinds of lines.
@@ -33,30 +43,106 @@ export function frameEvidence(
     for (const [event, value] of beside(kind)) add(kind, event, value);
     const files = kind.slots.find(({ type }) => type === 'file');
     if (files?.values.some((value) => names.has(baseName(value)))) add(kind, 'frame-saved', NAMED);
-    if (kind.count < 4 || frames.length < 4 || kind.count > 3 * frames.length) continue;
-    if (coincidence(kind.atMs, begins) >= SHARE) add(kind, 'exposure-begin', COINCIDES);
-    else if (coincidence(kind.atMs, ends) >= SHARE) add(kind, 'exposure-end', COINCIDES / 2);
   }
+  const compared = kinds.filter(
+    (kind) =>
+      kind.count >= MIN_LINES &&
+      frames.length >= MIN_LINES &&
+      kind.count <= MOST_LINES * frames.length &&
+      !speaksForAnother(kind),
+  );
+  const opening = coinciding(compared, begins);
+  const closing = nearest(
+    coinciding(
+      compared.filter((one) => !opening.some(({ kind }) => kind === one)),
+      ends,
+    ),
+  );
+  if (framesOf(closing) >= FEW * ends.length) for (const { kind } of closing) add(kind, 'exposure-end', COINCIDES / 2);
+  // Where more frames end by lines, or nearer to them, than begin by some, these tell what comes before a frame.
+  if (framesOf(opening) < Math.max(FEW * begins.length, AS_COMMON * framesOf(closing))) return evidence;
+  for (const one of nearest([...closing, ...opening]))
+    if (opening.includes(one)) add(one.kind, 'exposure-begin', COINCIDES);
   return evidence;
 }
 
+/** Lines of a kind, and the instants that they stand at. */
+interface Coincidence {
+  readonly kind: Kind;
+  readonly share: number;
+  readonly instants: ReadonlySet<number>;
+  /** From the lines to these, ms: the middle of all. */
+  readonly gapMs: number;
+}
+
+/** Whether words name outright what is no exposure: what follows one at once, or comes before it, is none. */
+function speaksForAnother({ wording, hints, lead }: Kind): boolean {
+  const words = [...wordEvidence(wording, hints, lead)];
+  return (
+    words.some(([, value]) => value >= OUTRIGHT) &&
+    !words.some(([event, value]) => event.startsWith('exposure-') && value > 0)
+  );
+}
+
+/** The kinds whose lines stand at the instants: of those that stand at the same ones the kind that stands best. */
+function coinciding(kinds: readonly Kind[], instants: readonly number[]): readonly Coincidence[] {
+  const found = kinds.map((kind) => coincidence(kind, instants)).filter(({ share }) => share >= SHARE);
+  const worth = (one: Coincidence): number => one.instants.size * (1 - one.gapMs / (2 * NEAR_MS));
+  const isAhead = (a: Coincidence, b: Coincidence): boolean =>
+    worth(a) > worth(b) || (worth(a) === worth(b) && found.indexOf(a) < found.indexOf(b));
+  return found.filter(
+    (one) =>
+      !found.some((other) => {
+        if (other === one || !isAhead(other, one)) return false;
+        const shared = [...one.instants].filter((instant) => other.instants.has(instant)).length;
+        return shared >= HALF * one.instants.size;
+      }),
+  );
+}
+
+/** Those that stand hardly farther from the instants than the nearest. */
+function nearest(found: readonly Coincidence[]): readonly Coincidence[] {
+  const leastMs = Math.min(...found.map(({ gapMs }) => gapMs));
+  return found.filter(({ gapMs }) => gapMs < leastMs + AS_NEAR_MS);
+}
+
+/** How many frames there are at which lines stand. */
+function framesOf(found: readonly Coincidence[]): number {
+  return new Set(found.flatMap(({ instants }) => [...instants])).size;
+}
+
 /**
- * The share of lines that stand at one of the instants, for the best shift by quarters of an hour: zone and date of
- * the lines are not known yet.
+ * The lines that stand at one of the instants, for the best shift by quarters of an hour: zone and date of the lines
+ * are not known yet.
  */
-function coincidence(linesMs: readonly number[], instants: readonly number[]): number {
-  const lines = linesMs.filter((atMs) => !Number.isNaN(atMs)).slice(0, COMPARED);
-  const votes = new Map<number, Set<number>>();
+function coincidence(kind: Kind, instants: readonly number[]): Coincidence {
+  const lines = kind.atMs.filter((atMs) => !Number.isNaN(atMs)).slice(0, COMPARED);
+  const votes = new Map<number, { lines: number; instants: Set<number>; gapsMs: number[] }>();
   for (const line of lines) {
+    // Trains may begin together: each line stands at the nearest.
+    const nearest = new Map<number, { readonly instant: number; readonly gapMs: number }>();
     for (const instant of instants) {
       const quarters = Math.round((instant - line) / QUARTER_MS);
-      if (Math.abs(instant - line - quarters * QUARTER_MS) > NEAR_MS) continue;
-      const own = votes.get(quarters) ?? new Set<number>();
-      votes.set(quarters, own.add(line));
+      const gapMs = Math.abs(instant - line - quarters * QUARTER_MS);
+      if (gapMs <= NEAR_MS && gapMs < (nearest.get(quarters)?.gapMs ?? Infinity))
+        nearest.set(quarters, { instant, gapMs });
+    }
+    for (const [quarters, { instant, gapMs }] of nearest) {
+      const own = votes.get(quarters) ?? { lines: 0, instants: new Set(), gapsMs: [] };
+      votes.set(quarters, own);
+      own.lines++;
+      own.instants.add(instant);
+      own.gapsMs.push(gapMs);
     }
   }
-  const most = Math.max(0, ...[...votes.values()].map(({ size }) => size));
-  return most / Math.max(1, Math.min(lines.length, instants.length));
+  const [best] = [...votes.values()].sort((a, b) => b.lines - a.lines);
+  const gapsMs = (best?.gapsMs ?? []).sort((a, b) => a - b);
+  return {
+    kind,
+    share: (best?.lines ?? 0) / Math.max(1, Math.min(lines.length, instants.length)),
+    instants: best?.instants ?? new Set(),
+    gapMs: gapsMs[gapsMs.length >> 1] ?? Infinity,
+  };
 }
 
 function baseName(path: string): string {

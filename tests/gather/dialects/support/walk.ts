@@ -1,4 +1,7 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { askThrough, type Answer } from '../../../../src/gather/dialects/draft/ask.js';
+import type { Kind } from '../../../../src/gather/dialects/draft/kinds/kind.js';
 import type { UnusedLines } from '../../../../src/gather/dialects/draft/report.js';
 import { draftDialect, readSample } from '../../../../src/gather/dialects/index.js';
 import { beginOf, endOf, type EventName } from '../../../../src/model/index.js';
@@ -26,6 +29,9 @@ export interface Walk {
   readonly wrongAfter: number;
 }
 
+/** An event is what lines tell where most of them do. */
+const MOSTLY = 0.5;
+
 /** Walks as somebody does who knows of each line what it tells: what is offered is taken, else the line is left. */
 export async function walkThrough(folder: string, log: string): Promise<Walk> {
   const { yaml, report } = draftDialect(await readSample(folder, log));
@@ -34,12 +40,12 @@ export async function walkThrough(folder: string, log: string): Promise<Walk> {
   const starts = [...report.rules, ...report.unused]
     .flatMap(({ kind }) => kind.lines.map((line) => ({ line, kind })))
     .sort((a, b) => a.line - b.line);
-  const missedIn = new Map<UnusedLines, string[]>();
-  for (const { event, line } of score.missed) {
-    const start = line === undefined ? undefined : starts.findLast((one) => one.line <= line);
-    const unused = report.unused.find(({ kind }) => kind === start?.kind);
-    if (unused !== undefined) missedIn.set(unused, [...(missedIn.get(unused) ?? []), event]);
-  }
+  const missedIn = eventsOn(score.missed, report.unused, starts);
+  const truth = readFileSync(join(folder, log.replace(/\.[^.]+$/, '.truth.jsonl')), 'utf8')
+    .split('\n')
+    .filter((line) => line !== '')
+    .map((line) => JSON.parse(line) as OnLine);
+  const trueIn = eventsOn(truth, report.unused, starts);
   const logged = new Set(report.rules.flatMap(({ events }) => events.map(({ event }) => event)));
   let [told, offered, ofTwo] = [0, 0, 0];
   for (const [unused, missed] of missedIn) {
@@ -60,14 +66,12 @@ export async function walkThrough(folder: string, log: string): Promise<Walk> {
       const unused = report.unused.find(
         (one) => one.firstLine === question.firstLine && one.examples === question.examples,
       );
-      const missed = unused === undefined ? [] : (missedIn.get(unused) ?? []);
+      const told = unused === undefined ? [] : (trueIn.get(unused) ?? []);
       // Of the events that are offered the one that comes to most of what the lines tell, and to nothing else.
       const worth = question.nearest.map((event) => {
         const made = unused === undefined ? [] : comingWith(unused, event, logged);
-        const isTrue = (name: EventName): boolean => missed.some((one) => isSameEvent(one, name));
-        return made.every(isTrue) || isTrue(event)
-          ? missed.filter((one) => made.some((name) => isSameEvent(name, one))).length
-          : 0;
+        const isTold = (name: EventName): boolean => MOSTLY * question.count <= timesIn(told, name);
+        return isTold(event) ? made.filter(isTold).length - made.filter((name) => !isTold(name)).length : 0;
       });
       const at = worth.indexOf(Math.max(...worth));
       const taken = (worth[at] ?? 0) > 0 ? question.nearest[at] : undefined;
@@ -86,6 +90,29 @@ export async function walkThrough(folder: string, log: string): Promise<Walk> {
     wrongAfter: walked.wrong / walked.truth,
   };
 }
+
+interface OnLine {
+  readonly event: string;
+  readonly line?: number;
+}
+
+/** The events that the lines of each kind tell. */
+function eventsOn(
+  events: readonly OnLine[],
+  unused: readonly UnusedLines[],
+  starts: readonly { readonly line: number; readonly kind: Kind }[],
+): Map<UnusedLines, string[]> {
+  const found = new Map<UnusedLines, string[]>();
+  for (const { event, line } of events) {
+    const start = line === undefined ? undefined : starts.findLast((one) => one.line <= line);
+    const own = unused.find(({ kind }) => kind === start?.kind);
+    if (own !== undefined) found.set(own, [...(found.get(own) ?? []), event]);
+  }
+  return found;
+}
+
+const timesIn = (names: readonly string[], name: string): number =>
+  names.filter((one) => isSameEvent(one, name)).length;
 
 /** What the lines tell once an event of them is chosen: a row with both ends of a thing tells both. */
 function comingWith({ choice }: UnusedLines, event: EventName, logged: ReadonlySet<EventName>): EventName[] {
