@@ -22,7 +22,13 @@ export function drawLabels({ labels, clearOf }: LabelsMark): Plugin {
         clearOf.map((name) => lineOf(chart as Chart, name)),
         chart.chartArea,
       );
+      // Beside lying bars nothing is but lines of the grid, which would stand between the figures.
+      const isOnSheet = chart.options.indexAxis === 'y';
       for (const { label, x, y } of placed) {
+        if (isOnSheet) {
+          ctx.fillStyle = ink('paper');
+          ctx.fillRect(x - 2, y - TEXT_PX / 2, ctx.measureText(label.text).width + 4, TEXT_PX);
+        }
         ctx.lineWidth = 3;
         ctx.lineJoin = 'round';
         ctx.strokeStyle = ink('paper', 'bold');

@@ -12,11 +12,11 @@ const REASONS: Readonly<Record<FreeReason, readonly [one: string, more: string]>
   'no-train': ['without a train for its filters', 'without a train for their filters'],
   later: ['taken later', 'taken later'],
   reached: ['needs no more', 'need no more'],
-  effort: ['not worth the trouble', 'not worth the trouble'],
-  'moon-effort': ['not worth the trouble for the Moon', 'not worth the trouble for the Moon'],
+  effort: ['not worth a visit', 'not worth a visit'],
+  'moon-effort': ['not worth a visit under the Moon', 'not worth a visit under the Moon'],
 };
 
-/** `M 33 below its limit, then not worth the trouble; 4 targets need no more`. */
+/** `M 33 below its limit, then not worth a visit; 4 targets need no more`. */
 export function freeClause({ why }: FreeStretch): string {
   if (why.length === 0) return 'nothing is needed';
   return why

@@ -126,8 +126,8 @@ const LEFT: Readonly<Record<LeftReason, string>> = {
   'never-dark': 'it does not get dark on any of these nights',
   'no-train': 'no train has that filter, or none that the goal is for',
   sky: 'the Moon or twilight is in its way on all of these nights',
-  effort: 'the time that is free would not be worth the trouble',
-  'moon-effort': 'the Moon leaves too little of these nights to be worth the trouble',
+  effort: 'the free time would not be worth a visit',
+  'moon-effort': 'the Moon leaves too little of these nights to be worth a visit',
   time: 'these nights are not long enough for all',
 };
 
@@ -166,7 +166,7 @@ export function summaryOf(plan: Plan): string {
   return `${listed(visits)}: ${decimal(adds, 1)} h on all trains together, if the night is clear.`;
 }
 
-const NOTHING_FITS = 'nothing that is still needed can be taken, or it is not worth the trouble';
+const NOTHING_FITS = 'nothing that is still needed can be taken, or it is not worth a visit';
 
 /** Why there is nothing to take on the first night. */
 export function nothingText({ nights, left }: Plan): string {

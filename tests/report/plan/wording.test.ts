@@ -64,8 +64,7 @@ const PLAN: Plan = {
   })),
 };
 
-const WHY =
-  'IC 1396 needs no more; M 33 and NGC 281 too moonlit, then below their limit; 3 targets not worth the trouble';
+const WHY = 'IC 1396 needs no more; M 33 and NGC 281 too moonlit, then below their limit; 3 targets not worth a visit';
 
 describe('a plan in words', () => {
   it('calls a goal reached that needs nothing more', () => {
@@ -162,8 +161,8 @@ describe('a plan in words', () => {
     ['never-dark', 'it does not get dark on any of these nights'],
     ['no-train', 'no train has that filter, or none that the goal is for'],
     ['sky', 'the Moon or twilight is in its way on all of these nights'],
-    ['moon-effort', 'the Moon leaves too little of these nights to be worth the trouble'],
-    ['effort', 'the time that is free would not be worth the trouble'],
+    ['moon-effort', 'the Moon leaves too little of these nights to be worth a visit'],
+    ['effort', 'the free time would not be worth a visit'],
     ['time', 'these nights are not long enough for all'],
   ])('says of what is left for %s why', (why, sentence) => {
     const plan = { ...PLAN, left: [{ ...left, why }] };
