@@ -47,6 +47,7 @@ export function severalTables(lines: readonly HeadLine[]): readonly FoundTable[]
 function tablesBy(lines: readonly HeadLine[], delimiter: string): readonly FoundTable[] | null {
   const heads = headsOf(lines, delimiter);
   const [first] = heads;
+  if (first === undefined || heads.length < 2) return null;
   const tables = new Map<string, { readonly head: Head; rows: HeadLine[] }>();
   let covered = 0;
   heads.forEach((head, i) => {
@@ -61,7 +62,7 @@ function tablesBy(lines: readonly HeadLine[], delimiter: string): readonly Found
     if (known === undefined) tables.set(name, { head, rows: own });
     else known.rows = [...known.rows, ...own];
   });
-  if (first === undefined || tables.size < 2 || tables.size > MOST_TABLES) return null;
+  if (tables.size < 2 || tables.size > MOST_TABLES) return null;
   if (covered < COVERED * (lines.length - first.index - heads.length)) return null;
   const all = [...tables.values()];
   return all.map(({ head: { index, columns }, rows }) => {
