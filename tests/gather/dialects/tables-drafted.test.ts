@@ -106,6 +106,8 @@ const BOOK = [
   ...SAMPLES.map(({ atS, ra, dec }) => `${clock(atS)};${comma(ra)};${comma(dec)}`),
 ];
 
+const FLIP: Step = { what: 'flip', train: 'heron', fromS: 12_150, toS: 12_240, value: '' };
+
 /** A table for each kind of thing: what it is about, its heading alone says. */
 const BY_KIND = [
   'Cuaderno de Cierzo Hill, UTC',
@@ -125,6 +127,10 @@ const BY_KIND = [
   '## Estabilizaciones',
   'Equipo\tInicio\tFin',
   ...of('settling').map((step) => row(step).slice(0, 3).join('\t')),
+  '',
+  '## Volteo de meridiano',
+  'Equipo\tInicio\tFin',
+  row(FLIP).slice(0, 3).join('\t'),
 ];
 
 /** The same as a spreadsheet writes it that fills all rows up to the widest. */
@@ -171,6 +177,13 @@ describe('a log of several tables is drafted', () => {
 
   it.each(['exposure', 'dither', 'settling', 'focus'])('by what its headings say: %s', async (what) => {
     expect(await events(BY_KIND, what)).toEqual(truth(what));
+  });
+
+  it('down to one row of what is rare', async () => {
+    expect(await events(BY_KIND, 'flip')).toEqual([
+      `${stamp(FLIP.fromS)} flip-begin heron`,
+      `${stamp(FLIP.toS)} flip-end heron`,
+    ]);
   });
 
   it.each(['exposure', 'dither', 'settling', 'focus'])('with empty cells at the ends of rows: %s', async (what) => {

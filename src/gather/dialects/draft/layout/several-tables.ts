@@ -97,9 +97,11 @@ function headsOf(lines: readonly HeadLine[], delimiter: string): Head[] {
 
 /** Whether rows stand below, each with a date or a time. */
 function hasRows(lines: readonly HeadLine[], index: number, delimiter: string, width: number): boolean {
-  const below = lines.slice(index + 1, index + 1 + BELOW).map(({ text }) => text);
-  const rows = below.filter((text) => DATE_OR_TIME.test(text) && fits(splitRow(text, delimiter), width));
-  return rows.length >= Math.min(MIN_ROWS, lines.length - index - 1) && rows.length > 0;
+  const below = lines.slice(index + 1, index + 1 + BELOW);
+  const rows = below.filter(({ text }) => DATE_OR_TIME.test(text) && fits(splitRow(text, delimiter), width));
+  // What is rare may have a table of one row, up to the next empty line.
+  const end = below.findIndex(({ number }, i) => number !== (lines[index]?.number ?? 0) + i + 1);
+  return rows.length >= Math.min(MIN_ROWS, end < 0 ? below.length : end) && rows.length > 0;
 }
 
 /** Whether a line is no row of the table above it: another width, or an empty line between, or a heading. */

@@ -10,8 +10,6 @@ import { withZone } from './zone-of-tables.js';
 import type { Reading, TableReading } from './reading.js';
 import { onOneNight } from './one-night.js';
 
-/** Rows of a table that have a time, at least. */
-const MIN_TIMED = 2;
 /** Cells of a column that hold a time in the form of another table. */
 const ARE_TIMES = 0.9;
 const NAME_LENGTH = 60;
@@ -52,7 +50,7 @@ export function tablesReading(
     const all = [...loose, ...table.rows].sort((a, b) => a.number - b.number);
     const reading = fieldReading(all, { kind: 'csv', ...table }, rows, times, hasBase, name);
     const timed = reading.fieldLines.filter(({ atMs }) => !Number.isNaN(atMs));
-    return timed.length < MIN_TIMED || reading.stamp === null ? [] : [{ table, cells: times, reading }];
+    return timed.length === 0 || reading.stamp === null ? [] : [{ table, cells: times, reading }];
   });
   const all = found.reduce((sum, { rows }) => sum + rows.length, 0);
   const timed = read.reduce((sum, { reading }) => sum + reading.fieldLines.length, 0);
