@@ -79,6 +79,7 @@ export function decode(
     if (best < last + GAIN) break;
   }
   const rivals = rivalsOf(labels, ways, best, worth);
+  const settled = night.of(labels).slice();
   return new Map(
     evidence.map(({ kind }, i): [Kind, Decoded] => {
       const taken = labels[i] ?? UNTAKEN;
@@ -91,8 +92,9 @@ export function decode(
           return event === null ? [] : [[event, (worth() - without) / (weights[i] ?? 1)]];
         })
         .sort((a, b) => b[1] - a[1]);
+      // Most kinds are taken for what fits best: that night is weighed.
       labels[i] = labelOf(ranking[0]?.[0]);
-      const fit = night.of(labels)[i] ?? 0;
+      const fit = (labels[i] === taken ? settled : night.of(labels))[i] ?? 0;
       labels[i] = taken;
       return [kind, { ranking, fit, rival: (rivals.get(i) ?? Infinity) / (weights[i] ?? 1) }];
     }),
