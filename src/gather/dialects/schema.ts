@@ -93,7 +93,7 @@ const eventName = z.enum(EVENT_NAMES);
 
 const line = z.strictObject({
   when,
-  event: z.union([eventName, z.array(eventName).min(1).max(6)]),
+  event: z.union([eventName, z.array(eventName).min(1).max(40)]),
   fields: z.partialRecord(z.enum(FIELD_NAMES), fieldValue).default({}),
   train: text.optional(),
   at: z.partialRecord(eventName, z.string().min(1).max(200)).default({}),

@@ -1,7 +1,7 @@
 import { beginOf, type EventName, type FieldName } from '../../../model/index.js';
 import type { Kind, Slot } from './kinds/kind.js';
 import { focusSizes, isSize, isTemperature, positionAfter } from './focus-sizes.js';
-import { isSpan, numberIn } from './kinds/values.js';
+import { isCount, isSpan, numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/word-list.js';
 import { saysInVain } from './lexicon/said.js';
 import { FROM_TO, isOfArc, near, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
@@ -236,7 +236,7 @@ function likely(slot: Slot, event: EventName): SlotName | null {
   const all = (test: (value: number) => boolean): boolean => numbers.every(test);
   switch (event) {
     case 'dither-begin':
-      return all((value) => value > 0 && value < 100) ? 'pixels' : null;
+      return all((value) => value > 0 && value < 100) && !isCount(numbers) ? 'pixels' : null;
     case 'focus-end':
       return isSize(slot) && !isTemperature(slot) ? 'sizeAfter' : null;
     case 'cooler':

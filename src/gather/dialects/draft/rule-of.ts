@@ -1,4 +1,4 @@
-import { beginOf, endOf, type EventName } from '../../../model/index.js';
+import { beginOf, endOf, partition, type EventName } from '../../../model/index.js';
 import { isFieldName } from '../../lines/event-fields.js';
 import type { Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
@@ -33,8 +33,8 @@ const OVER: readonly EventName[] = ['filter-end', 'focus-end', 'slew-end', 'sett
 /** What settling follows at once (common practice, no source). */
 const SETTLES: readonly EventName[] = ['dither-end', 'guiding-begin'];
 
-/** Events with times of their own that a rule makes, besides the two that its line may be about: six are the most. */
-const MOST_PARTS = 4;
+/** Events with times of their own that a rule makes, besides those that its line is about. */
+const MOST_PARTS = 6;
 
 /** The rule that a plan comes to; `logged` are the events that the whole log has. */
 export function ruleOf(
@@ -93,7 +93,9 @@ export function ruleOf(
   const own = statedOf(kind, told, stated);
   if (told !== undefined) for (const name of eventsTold(told)) if (name !== event) events.push({ event: name });
   const names = new Map<Slot, SlotName>();
-  for (const one of events) {
+  // A length or a number is first of all one of what the row is about.
+  const [about, besides] = partition(events, (one) => one.event === event || one.event === begun);
+  for (const one of [...about, ...besides]) {
     const taken = new Set(names.values());
     for (const [slot, name] of slotNames(kind, one.event, own?.seconds ?? length ?? null))
       if (!names.has(slot) && !taken.has(name) && !groups.has(slot)) names.set(slot, name);

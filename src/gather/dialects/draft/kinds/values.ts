@@ -77,3 +77,8 @@ export function numberIn(text: string | undefined): number {
   if (text !== undefined && /[hms]/.test(text) && SPAN.test(text) && !SPELT_CLOCK.test(text)) return spanSeconds(text);
   return text !== undefined && isNumber(text) ? Number(text.replace(',', '.').replace('\u2212', '-')) : NaN;
 }
+
+/** Whether each number is the one before it and one more: lines or frames are numbered so. */
+export function isCount(numbers: readonly number[]): boolean {
+  return numbers.length > 2 && numbers.every((value, i) => i === 0 || value === (numbers[i - 1] ?? NaN) + 1);
+}
