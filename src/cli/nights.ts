@@ -1,7 +1,7 @@
 /**
  * What the command line names to be reported: a session folder, or the record of a night.
  */
-import { statSync } from 'node:fs';
+import { readdirSync, statSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { readTextFile } from '../files/read-text.js';
 import type { Night, Warning } from '../model/index.js';
@@ -32,6 +32,14 @@ export function nightSource(path: string): NightSource {
   const stat = statSync(file, { throwIfNoEntry: false });
   if (!stat?.isFile() || !file.toLowerCase().endsWith('.json')) return { kind: 'session', folder: sessionFolder(path) };
   return { kind: 'record', file };
+}
+
+/** How the records of an archive are named. */
+const RECORD_NAME = /^\d{4}-\d{2}-\d{2}(\.[^/\\]+)?\.json$/;
+
+/** Whether a folder is an archive's. */
+export function holdsRecords(source: NightSource): boolean {
+  return source.kind === 'session' && readdirSync(source.folder).some((name) => RECORD_NAME.test(name));
 }
 
 /**

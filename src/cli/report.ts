@@ -10,7 +10,7 @@ import type { Messages } from './messages.js';
 import { sweepUp } from './nursery.js';
 import { remembering } from './remembering.js';
 import { nightWarnings } from './night-warnings.js';
-import { nightSource, nightsOf, outputFor, type NightSource } from './nights.js';
+import { holdsRecords, nightSource, nightsOf, outputFor, type NightSource } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
 import { untrustedOption } from './untrusted.js';
 
@@ -124,8 +124,11 @@ export function addReport(program: Command, context: Context): void {
           options.night !== undefined && found
             ? `${session} holds no night of ${options.night}; it holds ${found}`
             : `${session} holds no lights and no logged exposures that can be read: nothing to report. ` +
-                'Frames are FITS files; check the globs of the rig file, or run `nightledger init` to see which ' +
-                'cannot be read',
+                (holdsRecords(source)
+                  ? `It holds records of nights: \`nightledger progress ${session}\` makes their page, and \`report\` ` +
+                    'with one of the files that night’s'
+                  : 'Frames are FITS files; check the globs of the rig file, or run `nightledger init` to see which ' +
+                    'cannot be read'),
         );
       }
       const known =

@@ -78,6 +78,10 @@ describe('nightledger report', () => {
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('nothing to report');
     expect(existsSync(join(folder, 'none'))).toBe(false);
+    writeFileSync(join(empty, '2026-10-14.json'), '{}');
+    const archive = await nightledger('report', empty, '--out', join(folder, 'none'));
+    expect(archive.status).toBe(1);
+    expect(archive.stderr).toContain(`It holds records of nights: \`nightledger progress ${empty}\``);
   });
 
   it('ends with 1 for a broken rig file, naming every problem', async () => {
