@@ -125,8 +125,8 @@ export function addReport(program: Command, context: Context): void {
             ? `${session} holds no night of ${options.night}; it holds ${found}`
             : `${session} holds no lights and no logged exposures that can be read: nothing to report. ` +
                 (holdsRecords(source)
-                  ? `It holds records of nights: \`nightledger progress ${session}\` makes their page, and \`report\` ` +
-                    'with one of the files that night’s'
+                  ? `It holds records of nights: \`nightledger progress ${session}\` makes their page, ` +
+                    'and `report` with one of the files that night’s'
                   : 'Frames are FITS files; check the globs of the rig file, or run `nightledger init` to see which ' +
                     'cannot be read'),
         );

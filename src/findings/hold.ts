@@ -10,6 +10,7 @@ import {
   durationMs,
   groupBy,
   interval,
+  lightsOf,
   listed,
   percent,
   sum,
@@ -37,6 +38,17 @@ function overSooner(why: string): string {
 /** So many frames with so much of their best light show a clear sky. Common practice, no source. */
 const CLEAR_FRAMES = 3;
 const CLEAR_LIGHT = 0.85;
+
+/** Without trains that exposed through most of a hold: it was another's, and theirs are the pauses between frames. */
+function withoutExposing(held: readonly Held[], night: NightFacts): readonly Held[] {
+  const spans = union(held.map(({ segment }) => segment.span));
+  const exposing = [...groupBy(held, ({ train }) => train)].flatMap(([train, own]) => {
+    const exposures = lightsOf(night, train).map(({ exposure }) => exposure);
+    const exposedMs = sum(exposures.map((exposure) => coveredMs(clip(spans, exposure))));
+    return exposedMs > sum(own.map(({ segment }) => durationMs(segment.span))) ? [train] : [];
+  });
+  return exposing.length === 0 ? held : held.filter(({ train }) => !exposing.includes(train));
+}
 
 /** The last frames that other trains took while some were held for the sky, where all of these show it clear. */
 function clearMeanwhile(why: string, held: readonly Held[], night: NightFacts): JudgedFrame[] {
@@ -73,7 +85,8 @@ export const hold: FindingModule<{ readonly minimumMinutes: number }> = {
           : [],
       ),
     );
-    return [...groupBy(held, ({ segment }) => segment.label ?? 'no reason given')].flatMap(([why, own]) => {
+    return [...groupBy(held, ({ segment }) => segment.label ?? 'no reason given')].flatMap(([why, all]) => {
+      const own = withoutExposing(all, night);
       const spans = union(own.map((h) => h.segment.span));
       const wallMs = sum(spans.map(durationMs));
       if (wallMs < minimumMinutes * 60_000) return [];

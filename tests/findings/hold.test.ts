@@ -67,6 +67,15 @@ describe('holds', () => {
     expect(found(hold, { ...windy, stars: starry(0.95).stars })[0]).toMatchObject({ winMs: 0 });
   });
 
+  it('are not those of a train that exposed through them, whatever its pauses are charged to', () => {
+    const other = lights('wren', { from: 0, seconds: 297, count: 40 });
+    const own = lights('heron', { from: 0, seconds: 300, count: 10 });
+    // The pilot's log says of no train that it is held.
+    const held = act('hold', 3600, 3600 + 60 * MINUTE, { why: 'cloud' });
+    const [finding] = found(hold, nightOf({ frames: [...own, ...other], activities: [held] }));
+    expect(finding).toMatchObject({ title: '1.0 h on hold: cloud (heron)', costMs: 3_600_000 });
+  });
+
   it('are no moments, and no calibration in the dark', () => {
     const short = act('hold', 3600, 3600 + 4 * MINUTE, { why: 'cloud' });
     expect(found(hold, nightOf({ frames, activities: [short] }))).toEqual([]);

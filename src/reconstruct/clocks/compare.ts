@@ -113,6 +113,8 @@ export function compare(
   if (fitted) {
     const { atMs: setMs, beforeMs, afterMs } = fitted;
     if (isByItself(beforeMs, afterMs)) return toNone;
+    // Gaps alone: a program begun anew fits so large a jump as well, and is what happens.
+    if (reference.pauses[0]?.by === 'gap' && Math.abs(afterMs - beforeMs) > LARGE_JUMP_MS) return toNone;
     if (wandersAgainst(evidence, (atMs) => (atMs < setMs ? beforeMs : afterMs))) return toNone;
   }
   const { aheadMs, uncertaintyMs } = seen.estimate;
@@ -124,6 +126,9 @@ function mayBeChance({ aheadMs, otherShare, secondMs }: OffsetEstimate, evidence
   const isFarSecond = otherShare >= OTHER_SHARE_LIMIT && secondMs !== undefined && Math.abs(secondMs) > LATE_START_MS;
   return isFarSecond || (!isOpen && !evidence.favouredMs.includes(aheadMs));
 }
+
+/** Clocks are set by more than this so seldom that gaps between frames do not tell it (common practice), ms. */
+const LARGE_JUMP_MS = 900_000;
 
 /** Of so many dithers a companion that is coordinated keeps to enough to show it, by whatever clock. */
 const MANY_PAUSES = 8;
