@@ -1,5 +1,7 @@
 import { beginOf, endOf } from '../../../model/index.js';
+import { agreement, type FrameTimes } from '../check/agreement.js';
 import { withoutContradicted } from './audit/doubting.js';
+import { toldNight } from './audit/told-night.js';
 import { isBinary } from './binary.js';
 import { marksSteps } from './kinds/marks-in-turn.js';
 import { isDoubled, onceEach } from './reading/doubled.js';
@@ -23,6 +25,9 @@ const NEVER_ENDING = 0.1;
 const AS_MUCH = 0.6;
 const MUCH_LESS = 0.3;
 const LITTLE = 0.02;
+/** So many exposures agree with frames that nothing else need be tried; and so many more that it is better. */
+const MOSTLY = 0.9;
+const CLEARLY = 0.1;
 /** What samples of the guiding count for beside the lines of rules. */
 const GUIDED = 0.2;
 
@@ -32,8 +37,32 @@ const GUIDED = 0.2;
  * tells contradicts is taken back.
  */
 export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
-  const report = withoutContradicted(sample, survey(sample, hints));
+  const report = besideFrames(sample, hints);
   return { yaml: writeDraft(report), report };
+}
+
+/** Frames are believed where the exposures that are told with their help agree with them, as far as others do. */
+function besideFrames(sample: LogSample, hints: DraftHints): DraftReport {
+  const frames = hints.frames ?? [];
+  const report = withoutContradicted(sample, survey(sample, hints));
+  const agreeing = agreeingOf(sample, report, frames);
+  if (frames.length === 0 || agreeing >= MOSTLY) return report;
+  const { frames: _, ...others } = hints;
+  const alone = withoutContradicted(sample, survey(sample, others));
+  return agreeingOf(sample, alone, frames) > agreeing + CLEARLY ? alone : report;
+}
+
+/** The share of frames, or of exposures where these are fewer, that have one of the others beside them. */
+function agreeingOf(sample: LogSample, report: DraftReport, frames: readonly FrameTimes[]): number {
+  const told = frames.length === 0 ? null : toldNight(sample, report);
+  const agreed =
+    told === null
+      ? null
+      : agreement(
+          told.told.map(({ event }) => event),
+          frames,
+        );
+  return agreed === null ? 0 : agreed.agreeing / Math.max(1, Math.min(agreed.exposures, frames.length));
 }
 
 function survey(sample: LogSample, hints: DraftHints): DraftReport {

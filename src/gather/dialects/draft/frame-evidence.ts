@@ -51,13 +51,11 @@ export function frameEvidence(
       kind.count <= MOST_LINES * frames.length &&
       !speaksForAnother(kind),
   );
-  const opening = coinciding(compared, begins);
-  const closing = nearest(
-    coinciding(
-      compared.filter((one) => !opening.some(({ kind }) => kind === one)),
-      ends,
-    ),
-  );
+  // Where frames follow each other at once, lines that tell of an end stand beside the next beginning, too.
+  const stands = compared.map((kind) => ({ atBegin: coincidence(kind, begins), atEnd: coincidence(kind, ends) }));
+  const isBegin = stands.map(({ atBegin, atEnd }) => worthOf(atBegin) >= worthOf(atEnd));
+  const opening = best(stands.flatMap(({ atBegin }, i) => (isBegin[i] === true ? [atBegin] : [])));
+  const closing = nearest(best(stands.flatMap(({ atEnd }, i) => (isBegin[i] === true ? [] : [atEnd]))));
   if (framesOf(closing) >= FEW * ends.length) for (const { kind } of closing) add(kind, 'exposure-end', COINCIDES / 2);
   // Where more frames end by lines, or nearer to them, than begin by some, these tell what comes before a frame.
   if (framesOf(opening) < Math.max(FEW * begins.length, AS_COMMON * framesOf(closing))) return evidence;
@@ -84,12 +82,16 @@ function speaksForAnother({ wording, hints, lead }: Kind): boolean {
   );
 }
 
-/** The kinds whose lines stand at the instants: of those that stand at the same ones the kind that stands best. */
-function coinciding(kinds: readonly Kind[], instants: readonly number[]): readonly Coincidence[] {
-  const found = kinds.map((kind) => coincidence(kind, instants)).filter(({ share }) => share >= SHARE);
-  const worth = (one: Coincidence): number => one.instants.size * (1 - one.gapMs / (2 * NEAR_MS));
+/** How much speaks for lines telling of the instants: more of them, and nearer. */
+function worthOf({ instants, gapMs }: Coincidence): number {
+  return instants.size === 0 ? 0 : instants.size * (1 - gapMs / (2 * NEAR_MS));
+}
+
+/** Those that stand at the instants; of several that stand at the same ones the best. */
+function best(all: readonly Coincidence[]): readonly Coincidence[] {
+  const found = all.filter(({ share }) => share >= SHARE);
   const isAhead = (a: Coincidence, b: Coincidence): boolean =>
-    worth(a) > worth(b) || (worth(a) === worth(b) && found.indexOf(a) < found.indexOf(b));
+    worthOf(a) > worthOf(b) || (worthOf(a) === worthOf(b) && found.indexOf(a) < found.indexOf(b));
   return found.filter(
     (one) =>
       !found.some((other) => {
@@ -135,12 +137,12 @@ function coincidence(kind: Kind, instants: readonly number[]): Coincidence {
       own.gapsMs.push(gapMs);
     }
   }
-  const [best] = [...votes.values()].sort((a, b) => b.lines - a.lines);
-  const gapsMs = (best?.gapsMs ?? []).sort((a, b) => a - b);
+  const [most] = [...votes.values()].sort((a, b) => b.lines - a.lines);
+  const gapsMs = (most?.gapsMs ?? []).sort((a, b) => a - b);
   return {
     kind,
-    share: (best?.lines ?? 0) / Math.max(1, Math.min(lines.length, instants.length)),
-    instants: best?.instants ?? new Set(),
+    share: (most?.lines ?? 0) / Math.max(1, Math.min(lines.length, instants.length)),
+    instants: most?.instants ?? new Set(),
     gapMs: gapsMs[gapsMs.length >> 1] ?? Infinity,
   };
 }

@@ -1,5 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { askThrough, type Answer } from '../../../../src/gather/dialects/draft/ask.js';
 import type { Kind } from '../../../../src/gather/dialects/draft/kinds/kind.js';
 import type { UnusedLines } from '../../../../src/gather/dialects/draft/report.js';
@@ -29,7 +27,7 @@ export interface Walk {
   readonly wrongAfter: number;
 }
 
-/** An event is what lines tell where most of them do. */
+/** An event is what lines tell where most of them do, and no others have told it. */
 const MOSTLY = 0.5;
 
 /** Walks as somebody does who knows of each line what it tells: what is offered is taken, else the line is left. */
@@ -41,11 +39,6 @@ export async function walkThrough(folder: string, log: string): Promise<Walk> {
     .flatMap(({ kind }) => kind.lines.map((line) => ({ line, kind })))
     .sort((a, b) => a.line - b.line);
   const missedIn = eventsOn(score.missed, report.unused, starts);
-  const truth = readFileSync(join(folder, log.replace(/\.[^.]+$/, '.truth.jsonl')), 'utf8')
-    .split('\n')
-    .filter((line) => line !== '')
-    .map((line) => JSON.parse(line) as OnLine);
-  const trueIn = eventsOn(truth, report.unused, starts);
   const logged = new Set(report.rules.flatMap(({ events }) => events.map(({ event }) => event)));
   let [told, offered, ofTwo] = [0, 0, 0];
   for (const [unused, missed] of missedIn) {
@@ -66,7 +59,7 @@ export async function walkThrough(folder: string, log: string): Promise<Walk> {
       const unused = report.unused.find(
         (one) => one.firstLine === question.firstLine && one.examples === question.examples,
       );
-      const told = unused === undefined ? [] : (trueIn.get(unused) ?? []);
+      const told = unused === undefined ? [] : (missedIn.get(unused) ?? []);
       // Of the events that are offered the one that comes to most of what the lines tell, and to nothing else.
       const worth = question.nearest.map((event) => {
         const made = unused === undefined ? [] : comingWith(unused, event, logged);
