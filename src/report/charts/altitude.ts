@@ -127,7 +127,13 @@ export const altitude: Chart = {
   title: 'Altitude of targets and Moon',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     if (night.sky.curves.length === 0)
-      return { missing: night.gathered.site === null ? 'the site is not known' : 'the place of no target is known' };
+      return {
+        missing: context.isShared
+          ? 'a shared edition leaves out where Moon and targets stood'
+          : night.gathered.site === null
+            ? 'the site is not known'
+            : 'the place of no target is known',
+      };
     const span = skySpan(night);
     const paths = pathsOf(night.sky.curves, span);
     const moon = paths[0]?.points ?? [];

@@ -19,7 +19,13 @@ export const separation: Chart = {
   title: 'Distance of the Moon from the targets',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     if (night.sky.curves.length === 0)
-      return { missing: night.gathered.site === null ? 'the site is not known' : 'the place of no target is known' };
+      return {
+        missing: context.isShared
+          ? 'a shared edition leaves out where Moon and targets stood'
+          : night.gathered.site === null
+            ? 'the site is not known'
+            : 'the place of no target is known',
+      };
     const span = skySpan(night);
     const curves = night.sky.curves.map((one) => ({
       target: one.target,

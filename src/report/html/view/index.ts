@@ -56,6 +56,8 @@ export interface NightView {
   readonly unharmed: string;
   readonly frames: readonly TrainFrames[];
   readonly charts: ChartViews;
+  /** Why neither target nor Moon is drawn, once for all charts of the sky; empty where one is. */
+  readonly noSky: string;
   readonly calibration: CalibrationView;
   readonly notes: NotesView;
   readonly provenance: ProvenanceView;
@@ -75,6 +77,11 @@ export interface ViewOptions {
   readonly earlier?: Earlier;
   /** Called after what took much memory to make: what it left behind may be swept up. */
   readonly onStage?: () => void;
+}
+
+function noSkyText({ altitude, separation }: ChartViews): string {
+  const why = altitude?.missing;
+  return why && why === separation?.missing ? `Altitudes and distances are not drawn: ${why}.` : '';
 }
 
 /** Builds the view of a night, section by section. */
@@ -116,6 +123,7 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     unharmed: unharmedText(context),
     frames: framesTables(context),
     charts,
+    noSky: noSkyText(charts),
     calibration: calibrationView(context),
     notes: notesView(context),
     provenance: provenanceView(context, options.version, options.nowMs),

@@ -64,6 +64,8 @@ export interface LedgerView {
   readonly table: Table;
   /** Whether there are too many trains for the table to stand beside the pictures. */
   readonly many: boolean;
+  /** Whether any train has another to wait for. */
+  readonly hasPartners: boolean;
   readonly balance: string;
   readonly balanced: boolean;
 }
@@ -230,6 +232,7 @@ export function ledgerView({ night, clock }: ViewContext): LedgerView {
     pictures: night.accounts.ledgers.map((ledger) => picture(night, ledger)),
     table: ledgerTable(night),
     many: night.accounts.ledgers.length > 2,
+    hasPartners: night.accounts.ledgers.length > 1,
     balanced: off.length === 0,
     balance:
       off.length === 0
