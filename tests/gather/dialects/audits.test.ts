@@ -84,6 +84,18 @@ describe('what cannot be on a real night', () => {
     expect(lengths(nightOf(...exposures(20)))).toEqual([]);
   });
 
+  it('may be cut short where that is said, or where hardly any are', () => {
+    const shorter = (share: number, event: 'exposure-end' | 'exposure-abort'): ToldEvent[] =>
+      exposures(60).map((one, k) => {
+        const isCut = Math.floor(k / 2) % share === 0;
+        if (one.event.event !== 'exposure-end') return isCut ? { ...one, rule: 7 } : one;
+        return isCut ? { ...one, event: { ...one.event, event, atMs: one.event.atMs - 30_000 } } : one;
+      });
+    expect(rulesOf(lengths(nightOf(...shorter(3, 'exposure-end'))))).toEqual([7]);
+    expect(lengths(nightOf(...shorter(3, 'exposure-abort')))).toEqual([]);
+    expect(lengths(nightOf(...shorter(8, 'exposure-end')))).toEqual([]);
+  });
+
   it('is a mount that moves while every train exposes', () => {
     const dithers = (after: number): ToldEvent[] => many(10, (i) => at(200 * i + after, 'dither-begin', { rule: 1 }));
     expect(rulesOf(disturbed(nightOf(...exposures(20), ...dithers(30))))).toEqual([1]);

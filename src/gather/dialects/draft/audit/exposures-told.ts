@@ -8,6 +8,8 @@ export interface ToldExposure {
   /** What its line states, s; NaN where it states nothing. */
   readonly seconds: number;
   readonly rule: number;
+  /** It is said to have been cut short, or to have come to nothing. */
+  readonly isGivenUp: boolean;
 }
 
 /** An exposure whose end is not found is over by then, in parts of its stated length. */
@@ -20,17 +22,18 @@ const LATE = 1.5;
 export function exposuresIn(told: readonly ToldEvent[]): readonly ToldExposure[] {
   const found: ToldExposure[] = [];
   const open = new Map<string | undefined, ToldEvent>();
-  const close = (begun: ToldEvent, endMs: number, late: number): void => {
+  const close = (begun: ToldEvent, endMs: number, late: number, over?: ToldEvent): void => {
     const { atMs, train } = begun.event;
     const seconds = secondsOf(begun);
     const untilMs = Number.isNaN(seconds) ? endMs : Math.min(endMs, atMs + late * seconds * 1000);
-    if (Number.isFinite(untilMs)) found.push({ train, startMs: atMs, endMs: untilMs, seconds, rule: begun.rule });
+    if (Number.isFinite(untilMs))
+      found.push({ train, startMs: atMs, endMs: untilMs, seconds, rule: begun.rule, isGivenUp: isGivenUp(over) });
   };
   for (const one of told) {
     const { event, train, atMs } = one.event;
     if (event !== 'exposure-begin' && event !== 'exposure-end' && event !== 'exposure-abort') continue;
     const begun = open.get(train);
-    if (begun !== undefined && event !== 'exposure-begin') close(begun, atMs, LATE);
+    if (begun !== undefined && event !== 'exposure-begin') close(begun, atMs, LATE, one);
     else if (begun !== undefined && !Number.isNaN(secondsOf(begun))) close(begun, atMs, 1);
     if (event === 'exposure-begin') open.set(train, one);
     else open.delete(train);
@@ -42,4 +45,9 @@ export function exposuresIn(told: readonly ToldEvent[]): readonly ToldExposure[]
 /** The length that the line of a beginning states, s; NaN where it states none. */
 export function secondsOf({ event }: ToldEvent): number {
   return (event.event === 'exposure-begin' ? event.seconds : undefined) ?? NaN;
+}
+
+function isGivenUp(over: ToldEvent | undefined): boolean {
+  if (over === undefined) return false;
+  return over.event.event === 'exposure-abort' || (over.event.event === 'exposure-end' && over.event.ok === false);
 }

@@ -18,6 +18,8 @@ const MIN_SPANS = 4;
 /** Exposures that half of the time are so much shorter than stated are none. */
 const MIN_EXPOSURES = 6;
 const CUT = 0.7;
+/** Of all exposures so few may have been given up, though their lines do not say so. */
+const FEW = 0.15;
 const MINUTE_MS = 60_000;
 
 interface Span {
@@ -50,10 +52,12 @@ export const lengths: Audit = ({ told }) => {
 /** Exposures of trains with names that end long before their stated seconds are over. */
 function cutShort(told: readonly ToldEvent[]): readonly Doubt[] {
   if (named(told, 'exposure-end').length === 0) return [];
-  const stated = exposuresIn(told).filter(({ train, seconds }) => train !== undefined && seconds > 0);
+  // Rows of those that were given up are a rule of their own.
+  const all = exposuresIn(told);
+  const stated = all.filter(({ train, seconds, isGivenUp }) => train !== undefined && seconds > 0 && !isGivenUp);
   return [...groupBy(stated, ({ rule }) => rule)].flatMap(([rule, own]): Doubt[] => {
     const part = median(own.map(({ startMs, endMs, seconds }) => (endMs - startMs) / 1000 / seconds));
-    if (own.length < MIN_EXPOSURES || !(part < CUT)) return [];
+    if (own.length < MIN_EXPOSURES || own.length < FEW * all.length || !(part < CUT)) return [];
     return [
       { rule, event: 'exposure-begin', why: `they end after ${Math.round(100 * part)} % of their stated seconds` },
     ];

@@ -141,6 +141,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     kinds.some((kind) => statesTook(kind) && rankings.get(kind)?.ranking[0]?.[0] === endOf(event));
   const verdicts = new Map<Kind, Verdict>();
   const tied = new Map<Kind, readonly EventName[]>();
+  const earlier = new Map<Kind, EventName>();
   for (const kind of kinds) {
     const { ranking: all, fit, rival } = rankings.get(kind) ?? { ranking: [], fit: 0, rival: Infinity };
     const said = own.get(kind) ?? new Map<EventName, number>();
@@ -171,6 +172,8 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     const isLater = isBoth && score - (ranking[1]?.[1] ?? 0) < AS_LIKELY && isBefore(best[0], other) && !isDated(other);
     const behind = score - Math.max(0, second?.[1] ?? 0);
     const margin = best === undefined ? 0 : isBoth || isNotebook ? behind : Math.min(rival, behind);
+    const first = isLater ? best[0] : isBoth && isBefore(other, best[0]) ? other : undefined;
+    if (first !== undefined) earlier.set(kind, first);
     if (score >= TAKEN && margin < LEAD && !contradicts && fit >= FITS_BESIDE)
       tied.set(
         kind,
@@ -208,14 +211,10 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     withdraw(verdicts, kind, event);
   const taken = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
   const scoreOf = (kind: Kind): number => verdicts.get(kind)?.score ?? 0;
-  for (const kind of [
-    ...retold(taken),
-    ...toldTwice(taken, scoreOf),
-    ...tooShort(taken),
-    ...fewDithers(taken),
-    ...contradicting(taken, timeline, trainOf),
-  ])
+  for (const kind of [...retold(taken), ...toldTwice(taken, scoreOf), ...tooShort(taken), ...fewDithers(taken)])
     withdraw(verdicts, kind, null);
+  // What is told alike by the same lines may not contradict.
+  for (const kind of contradicting(taken, timeline, trainOf)) withdraw(verdicts, kind, earlier.get(kind) ?? null);
   const left = takenOf(verdicts, ranges);
   for (const [kind, event] of withdrawn(left, timeline, trainOf)) withdraw(verdicts, kind, event);
   const events = new Map([...takenOf(verdicts, ranges)].map(([kind, { event }]) => [kind, event] as const));

@@ -17,13 +17,15 @@ export function withConstantTexts(kinds: readonly Kind[]): Kind[] {
   return kinds.map((kind) => {
     const { wording, slots, count, hints, lead } = kind;
     if (count < MANY || slots.every(({ path }) => path === null)) return kind;
-    const says = (names: string): number => Math.max(0, ...wordEvidence(wording, names, lead).values());
+    const most = (words: string, names: string): number => Math.max(0, ...wordEvidence(words, names, lead).values());
+    const says = (names: string): number => most(wording, names);
     const constants = slots.flatMap(({ path, type, values: [value, other] }) =>
       path !== null && type === 'text' && value !== undefined && other === undefined ? [{ path, value }] : [],
     );
     const texts = constants.filter(({ value }) => SEVERAL_WORDS.test(value)).map(({ value }) => value);
-    if (texts.length > 0 && says(hints) <= VAGUE)
-      return { ...kind, wording: `${wording.slice(0, lead)}${texts.join(' ')}` };
+    const constant = `${wording.slice(0, lead)}${texts.join(' ')}`;
+    if (texts.length > 0 && says(hints) <= VAGUE && (says(hints) === 0 || most(constant, '') > says(hints)))
+      return { ...kind, wording: constant };
     const waits = constants.filter(({ path }) => MOTIONS.wait.test(plainWords(path)));
     if (waits.length === 0 || says('') > VAGUE) return kind;
     return { ...kind, wording: [wording, ...waits.map(({ path, value }) => `${path} ${value}`)].join(' ') };
