@@ -1,5 +1,6 @@
 import type { CompileContext } from './compile-context.js';
 import type { CsvRules } from './compiled.js';
+import { FIXED } from './fixed-columns.js';
 import type { TableFile } from './schema.js';
 
 /** How the rows of a log are divided, one rule for each of its tables; `null` where it is no table. */
@@ -33,10 +34,21 @@ function tableRules(context: CompileContext, table: TableFile, i: number): CsvRu
   const isFirst = typeof table.time === 'object' && 'first' in table.time;
   const time = typeof table.time === 'string' ? [table.time] : 'first' in table.time ? table.time.first : table.time;
   context.checkColumns(time, [...path, 'time'], [table]);
-  const { name = `table ${i + 1}`, quote, header = null, columns = null } = table;
+  const { name = `table ${i + 1}`, quote, header = null, columns = null, starts = null } = table;
   const below = table.below === undefined ? null : context.pattern(table.below, [...path, 'below']);
   const delimiter = table.delimiter === 'tab' ? '\t' : table.delimiter;
-  return { name, below, delimiter, quote, header, columns, time, timeIsFirst: isFirst };
+  const isSet = starts !== null && columns !== null && starts.length === columns.length && isRising(starts);
+  if (delimiter === FIXED ? !isSet : starts !== null)
+    return context.problems.add(
+      [...path, ...(starts === null ? [] : ['starts'])],
+      'columns at fixed places need `delimiter: fixed`, their names under "columns", and under "starts" where each ' +
+        'begins, in rising numbers of characters from 0',
+    );
+  return { name, below, delimiter, quote, header, columns, starts, time, timeIsFirst: isFirst };
+}
+
+function isRising(numbers: readonly number[]): boolean {
+  return numbers.every((one, i) => one > (numbers[i - 1] ?? -1));
 }
 
 /** Whether nothing tells two tables apart. */

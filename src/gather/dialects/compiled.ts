@@ -103,6 +103,8 @@ export interface CsvRules {
   /** Names that tell the header row; `null` when the columns are named by `columns`. */
   readonly header: readonly string[] | null;
   readonly columns: readonly string[] | null;
+  /** Where the columns begin that stand at fixed places, characters from 0; `null` where a delimiter divides rows. */
+  readonly starts: readonly number[] | null;
   /** Columns that make up the time, joined by a blank. */
   readonly time: readonly string[];
   /** The first of these columns that a row fills is its time; else all of them together are. */

@@ -1,5 +1,6 @@
 import { parseCsv } from '../lines/csv-library.js';
 import { BLANKS, setInColumns } from './blank-columns.js';
+import { cutAt } from './fixed-columns.js';
 import type { CsvRules } from './compiled.js';
 import type { RowSource } from './rows.js';
 
@@ -51,7 +52,8 @@ export class CsvRows implements RowSource {
   }
 
   private split(text: string): readonly string[] {
-    const { delimiter, quote } = this.rules;
+    const { delimiter, quote, starts } = this.rules;
+    if (starts !== null) return cutAt(text, starts);
     if (delimiter === BLANKS) return setInColumns(text);
     if (!text.includes(quote)) return text.split(delimiter);
     return parseCsv(text, delimiter, quote)[0] ?? [];

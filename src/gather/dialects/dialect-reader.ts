@@ -1,4 +1,5 @@
 import type { LogEvent } from '../../model/index.js';
+import { FIXED } from './fixed-columns.js';
 import { blockText, lineEnd, lineStart, trimmedText, type LineBlock } from '../lines/read-lines.js';
 import type { SampleColumns } from '../lines/sample-columns.js';
 import type { WarningTally } from '../lines/warning-tally.js';
@@ -145,7 +146,8 @@ export class DialectReader {
     const after = !inCells || count > 0 ? this.clock.readLine(block.bytes, start, end, line) : -1;
     if (count === 0 && this.taker.rows === null && this.jobs === null && this.observer === null) return;
     // Tabs at either end stand between empty cells.
-    const textOf = this.dialect.csv?.some(({ delimiter }) => delimiter === '\t') === true ? blockText : trimmedText;
+    const keepsBlanks = this.dialect.csv?.some(({ delimiter }) => delimiter === '\t' || delimiter === FIXED) === true;
+    const textOf = keepsBlanks ? blockText : trimmedText;
     const own = this.message(block, start, end, inCells ? -1 : after, textOf);
     const text = this.jobs?.take(own) ?? own;
     // What a job is about may match what the line alone does not.

@@ -66,6 +66,7 @@ export class EventMaker {
     // Few rules say how long something will last, and a map is more than an event itself.
     const begunMs = rule.lasts === null ? null : new Map<EventName, number>();
     for (const event of rule.events) {
+      if (event === 'exposure-abort' && isCutAfter(rule)) continue;
       const name = rule.at.size === 0 ? undefined : rule.at.get(event);
       const text = name === undefined ? undefined : lookup(name);
       const eventMs =
@@ -78,9 +79,11 @@ export class EventMaker {
     const lastsMs = this.spanMs(rule.lasts, 'lasts', lookup, line);
     if (lastsMs !== null) {
       for (const event of rule.events) {
-        const end = endOf(event);
+        const end = event === 'exposure-begin' && isCutAfter(rule) ? 'exposure-abort' : endOf(event);
         const eventMs = begunMs?.get(event);
-        if (end === undefined || eventMs === undefined) continue;
+        // What ends at a time of its own does not last as long as what the line is about.
+        if (end === undefined || eventMs === undefined || (end !== 'exposure-abort' && rule.events.includes(end)))
+          continue;
         const made = this.add(end, eventMs + lastsMs, train, line);
         if (end === 'exposure-end') this.planned.set(train, made);
       }
@@ -169,4 +172,14 @@ export class EventMaker {
 function someMissing(names: ReadonlySet<string>, lookup: Lookup): boolean {
   for (const name of names) if (lookup(name) === undefined) return true;
   return false;
+}
+
+/** Whether a line tells when an exposure began and how long it was until it was cut short. */
+function isCutAfter({ events, lasts, at }: LineRule): boolean {
+  return (
+    lasts !== null &&
+    events.includes('exposure-abort') &&
+    events.includes('exposure-begin') &&
+    !at.has('exposure-abort')
+  );
 }

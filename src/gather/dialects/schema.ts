@@ -45,6 +45,7 @@ const table = z.strictObject({
   quote: z.string().length(1).default('"'),
   header: z.array(z.string()).min(1).max(200).optional(),
   columns: z.array(z.string()).min(1).max(200).optional(),
+  starts: z.array(z.number().int().min(0).max(10_000)).min(1).max(200).optional(),
   time: z.union([
     z.string(),
     z.array(z.string()).min(1).max(5),

@@ -86,6 +86,13 @@ describe('time patterns', () => {
     // The 287th day of 2026 is 14 October (common calendar).
     ['{year}-{day-of-year}:{day-second}', '2026-287:75784', '2026-10-14T21:03:04.000Z', ''],
     ['{year}-{month}-{day} {day-second}', '2026-10-14 86403,5', '2026-10-15T00:00:03.500Z', ''],
+    // Day 0 of the 1900 date base system is 30 December 1899; 9999-12-31 23:59:59 is 2 958 465.9999884 (ISO/IEC 29500-1,
+    // 18.17.4.1).
+    ['{serial-day}', '0', '1899-12-30T00:00:00.000Z', ''],
+    ['{serial-day};', '2958465.9999884;x', '9999-12-31T23:59:58.998Z', 'x'],
+    ['{serial-day} 0{day-fraction}', '46309 0,75', '2026-10-14T18:00:00.000Z', ''],
+    ['{serial-day} {hour}:{minute}', '46309 21:03', '2026-10-14T21:03:00.000Z', ''],
+    ['0{day-fraction}', '0.5 x', '1970-01-01T12:00:00.000Z', ' x'],
     ['{day-second}', '75784.25', '1970-01-01T21:03:04.250Z', ''],
     ['{day} {month-name} {hour}:{minute}', '3 märz 21:03', '2000-03-03T21:03:00.000Z', ''],
   ])('%s reads %j', (pattern, text, time, rest) => {

@@ -7,8 +7,10 @@ import type { Trains } from './classify/trains.js';
 import { beginStamped, framesBegun, type Spanning } from './kinds/begin-stamped.js';
 import type { Kind, WhenText } from './kinds/kind.js';
 import { partsOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
+import { exposureCandidate, exposureEvent, isEnd, isWritten, toldExposures } from './exposures/told-exposures.js';
 import { spansOf } from './kinds/spans-in-sentences.js';
 import { thirdTime } from './kinds/third-time.js';
+import { datedBegins } from './dated-begins.js';
 import { inOrder } from './rule-order.js';
 import { withOutcomes } from './outcomes-told.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
@@ -33,6 +35,9 @@ const BEGUN: readonly EventName[] = [...SAVED, ...EVENT_NAMES.filter((event) => 
 /** What a third time of a row cannot be. */
 const BESIDE_RANGE: readonly EventName[] = EVENT_NAMES.filter((event) => !event.startsWith('exposure'));
 
+/** Nothing else comes so soon after each exposure that has a file. */
+const WRITTEN = 6;
+
 /** What can be told of a time that is ahead: that it is when something will be, or was, over. */
 const ENDS: readonly EventName[] = EVENT_NAMES.filter((event) => beginOf(event) !== undefined);
 const NEARLY_ALL = 0.9;
@@ -54,21 +59,26 @@ export function draftRules(
   counted?: OtherTime,
   again?: OtherTime,
 ): DraftedRules {
-  const ranges = spansOf(kinds, ownStamp, counted, again);
+  const exposures = toldExposures(kinds);
+  const others = kinds.filter(({ exposure }) => exposure === undefined);
+  const ranges = new Map([...spansOf(others, ownStamp, counted, again), ...exposures.ranges]);
   // Where rows with both ends stand at the end, what states how long it took does so, too.
-  const spans = [...ranges.values()].every(({ isEnd }) => isEnd)
+  const begun = [...ranges.values()].every((range) => range.isEnd)
     ? new Map([
-        ...framesBegun(kinds, new Map([...ranges].map(([kind, { kind: over }]) => [kind, over]))),
+        ...framesBegun(others, new Map([...ranges].map(([kind, { kind: over }]) => [kind, over]))),
         ...beginStamped(
-          kinds.filter((kind) => !ranges.has(kind)),
+          others.filter((kind) => !ranges.has(kind)),
           [...ranges.values()].some(({ length }) => length !== undefined),
         ),
       ])
     : new Map<Kind, Spanning>();
+  const spans = new Map([...begun, ...exposures.spans]);
   const parts = kinds.flatMap((kind) =>
     partsOf(kind, ownStamp).filter(
-      ({ slot }) =>
-        !ranges.has(kind) || (slot !== ranges.get(kind)?.slot && (slot.path !== null || slot.isFront === true)),
+      (part) =>
+        !isEnd(part, exposures) &&
+        (!ranges.has(kind) ||
+          (part.slot !== ranges.get(kind)?.slot && (part.slot.path !== null || part.slot.isFront === true))),
     ),
   );
   const withParts = new Set(parts.map(({ whole }) => whole).filter((kind) => !ranges.has(kind)));
@@ -77,8 +87,10 @@ export function draftRules(
     ...(states?.candidates ?? []),
     ...kinds
       .filter((kind) => states?.has(kind) !== true)
-      .map(
-        (kind): Candidate => ({
+      .map((kind): Candidate => {
+        const shot = exposureEvent(kind);
+        if (shot !== undefined) return exposureCandidate(kind, exposures, shot);
+        return {
           kind: (ranges.get(kind) ?? spans.get(kind))?.kind ?? kind,
           ...tookOf(ranges.get(kind), spans.get(kind)),
           // What a report tells with times of its own has happened then, not when the report was written.
@@ -88,12 +100,13 @@ export function draftRules(
           ...(extra.has(kind) || kind.ofJob !== undefined
             ? { extra: new Map([...saidOfJob(kind), ...(extra.get(kind) ?? [])]) }
             : {}),
-        }),
-      ),
+        };
+      }),
     // A row that states both ends of a thing states a third time besides: when what came of it was saved, say.
     ...parts.map((part): Candidate => {
       const { kind, whole } = part;
-      if (ranges.has(whole)) return { kind, only: BESIDE_RANGE };
+      if (isWritten(part, exposures)) return { kind, only: SAVED, extra: new Map([['frame-saved', WRITTEN]]) };
+      if (ranges.has(whole) || whole.exposure !== undefined) return { kind, only: BESIDE_RANGE };
       return isAhead(part, parts) ? { kind, only: ENDS } : { kind };
     }),
   ];
@@ -112,7 +125,8 @@ export function draftRules(
         return {
           kind,
           verdict,
-          event: verdict.event,
+          event: exposureEvent(kind) ?? verdict.event,
+          ...(exposures.lasted.has(kind) ? { lasted: exposures.lasted.get(kind) } : {}),
           ...(range === undefined ? {} : { range }),
           ...(span === undefined ? {} : { span }),
           parts: parts.flatMap((part) => {
@@ -189,22 +203,6 @@ const OPEN_MS = 20_000;
 function isSavedAfter({ event, range, parts }: Plan): boolean {
   if (event !== null || range?.isEnd !== true || !parts.some((one) => one.event === 'frame-saved')) return false;
   return range.tookMs.filter((ms) => ms >= OPEN_MS).length >= NEARLY_ALL * range.tookMs.length;
-}
-
-/** What ends is dated by how long it took, in so many of its lines. */
-const DATED = 0.8;
-
-/** The beginnings that are known from the ends, nearly all of which say how long the thing took. */
-function datedBegins(rules: readonly DraftRule[]): ReadonlySet<EventName> {
-  const counts = new Map<EventName, { all: number; dated: number }>();
-  for (const { events, lasted, count } of rules)
-    for (const { event } of events) {
-      const begin = beginOf(event);
-      if (begin === undefined) continue;
-      const one = counts.get(begin) ?? { all: 0, dated: 0 };
-      counts.set(begin, { all: one.all + count, dated: one.dated + (lasted === undefined ? 0 : count) });
-    }
-  return new Set([...counts].flatMap(([begin, { all, dated }]) => (dated >= DATED * all ? [begin] : [])));
 }
 
 const RESTS = { event: 'guiding-rest-begin' } as const;

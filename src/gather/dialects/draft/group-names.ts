@@ -4,7 +4,7 @@ import { focusSizes, isSize, isTemperature, positionAfter } from './focus-sizes.
 import { isCount, isSpan, numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/word-list.js';
 import { saysInVain } from './lexicon/said.js';
-import { FROM_TO, isOfArc, near, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
+import { FROM_TO, isOfArc, LASTED, near, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
 
 /** What a slot is caught as: a field of the event, or `took`, how long the thing lasted. */
 export type SlotName = FieldName | 'took';
@@ -73,12 +73,6 @@ const MILLISECONDS = wordList('ms millis*');
 const TO_FILTER = wordList('to zu nach a al vers filter filtro filtre na auf');
 const TARGET = wordList('target object obj objeto objet objekt ziel oggetto cel cil 目标 目標');
 
-/** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
-const LASTED = wordList(
-  'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
-    'trva trwa zajelo trvalo 用时 用時 耗时 所要 걸린 소요',
-);
-
 /** Whether the slot says how many seconds the thing took. */
 export function isTook(slot: Slot): boolean {
   return slot.type === 'number' && tookUnit(slot) !== null && near(slot, TOOK, 3);
@@ -96,6 +90,13 @@ export function tookUnit(slot: Slot): number | null {
   if (isOfArc(slot)) return null;
   if (slot.values.some(isSpan)) return 1;
   if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, MILLISECONDS, 1))) return 0.001;
+  // `Durée (min)`, `took_min`
+  if (
+    slot.path !== null &&
+    MINUTES.test(slot.before[0] ?? '') &&
+    (near(slot, TOOK, 3) || near(slot, SECONDS_BEFORE, 3))
+  )
+    return 60;
   // `took_s`: the last word of a field's name is its unit.
   if (slot.path !== null && near(slot, SECONDS_AFTER, 1)) return 1;
   if (near(slot, LASTED, 1) && !/[\p{L}"'″′%°]/u.test(slot.after)) return 1;

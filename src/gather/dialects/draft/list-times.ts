@@ -58,7 +58,10 @@ function patternOf(text: string, own: string): string | null {
   return (
     stampsIn(text).find(
       ({ pattern, start, end }) =>
-        start === 0 && end === text.length && /\{(?:hour|epoch|julian|mjd)/.test(pattern) && !/\{[abc]\}/.test(pattern),
+        start === 0 &&
+        end === text.length &&
+        /\{(?:hour|serial-day|epoch|julian|mjd)/.test(pattern) &&
+        !/\{[abc]\}/.test(pattern),
     )?.pattern ?? null
   );
 }

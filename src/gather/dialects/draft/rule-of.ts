@@ -23,12 +23,16 @@ export interface Plan {
   readonly range?: Ranged;
   /** Its lines stand where a thing begins, and say how long it took. */
   readonly span?: Spanning;
+  /** Its lines stand at the end of an exposure, and say in this slot how long it was. */
+  readonly lasted?: Slot | undefined;
   /** Its lines say which state is left and which is entered. */
   readonly told?: Told;
 }
 
 /** A log that tells none of these only tells what begins, and of an exposure that is cut short. */
 const OVER: readonly EventName[] = ['filter-end', 'focus-end', 'slew-end', 'settling-end', 'dither-end'];
+
+const OF_EXPOSURES = /^(?:exposure|frame-saved)/;
 
 /** What settling follows at once (common practice, no source). */
 const SETTLES: readonly EventName[] = ['dither-end', 'guiding-begin'];
@@ -38,13 +42,13 @@ const MOST_PARTS = 6;
 
 /** The rule that a plan comes to; `logged` are the events that the whole log has. */
 export function ruleOf(
-  { kind, verdict, event, parts, range, span, told }: Plan,
+  { kind, verdict, event, parts, range, span, lasted: stood, told }: Plan,
   logged: ReadonlySet<EventName>,
   stated: readonly StatedExposure[],
   trains: Trains | null,
 ): Omit<DraftRule, 'choice'> {
   const groups = new Map<Slot, string>();
-  const train = trains === null ? undefined : trainOf(kind, trains, groups);
+  const train = kind.exposure?.train ?? (trains === null ? undefined : trainOf(kind, trains, groups));
   const events: DraftEvent[] = [];
   for (const { part, event: partEvent } of parts) {
     if (events.length >= MOST_PARTS || events.some((one) => one.event === partEvent)) continue;
@@ -56,7 +60,7 @@ export function ruleOf(
   // It began where its line stands.
   if (begun !== undefined && span !== undefined) {
     if (span.slot.path === null) groups.set(span.slot, 'took');
-    events.push({ event: begun });
+    events.push({ event: begun }, ...(event === 'exposure-abort' && kind.exposure !== undefined ? [{ event }] : []));
   }
   const length = begun === undefined || range === undefined ? lengthOfPart(kind, parts, logged) : lengthOfRow(range);
   if (event !== null && range !== undefined && begun !== undefined) {
@@ -93,11 +97,13 @@ export function ruleOf(
   const own = statedOf(kind, told, stated);
   if (told !== undefined) for (const name of eventsTold(told)) if (name !== event) events.push({ event: name });
   const names = new Map<Slot, SlotName>();
+  // What is told beside an exposure has none of its columns.
+  const filled = kind.exposure === undefined ? events : events.filter((one) => OF_EXPOSURES.test(one.event));
   // A length or a number is first of all one of what the row is about.
-  const [about, besides] = partition(events, (one) => one.event === event || one.event === begun);
+  const [about, besides] = partition(filled, (one) => one.event === event || one.event === begun);
   for (const one of [...about, ...besides]) {
     const taken = new Set(names.values());
-    for (const [slot, name] of slotNames(kind, one.event, own?.seconds ?? length ?? null))
+    for (const [slot, name] of slotNames(kind, one.event, own?.seconds ?? length ?? kind.exposure?.asked ?? null))
       if (!names.has(slot) && !taken.has(name) && !groups.has(slot)) names.set(slot, name);
   }
   const fields: Record<string, string> = {};
@@ -110,18 +116,22 @@ export function ruleOf(
     const scaled = unit === 1 ? place : `${place} * ${unit}`;
     if (name === 'took') took = secondsOf(slot, name);
     if (name === 'seconds') seconds = scaled;
-    if (isFieldName(name) && (slot.path !== null || scaled !== name))
+    const isOther = name === 'seconds' && kind.exposure !== undefined && slot !== kind.exposure.asked;
+    if (isFieldName(name) && !isOther && (slot.path !== null || scaled !== name))
       fields[name] = slot.type === 'number' ? scaled : `{${slot.path ?? name}}`;
   }
   const main = spans ? begun : (event ?? undefined);
   const begin = main === undefined ? undefined : beginOf(main);
   const late = event === 'exposure-end' && range === undefined && !spans ? toldLate(kind, stated) : undefined;
   if (late !== undefined && late.path === null && !groups.has(late)) groups.set(late, 'took');
+  if (stood !== undefined && stood.path === null && !groups.has(stood)) groups.set(stood, 'took');
   const lasted =
-    begin !== undefined && !logged.has(begin) && range === undefined
-      ? // What was asked for is not what it came to when it was cut short.
-        (took ?? (main?.startsWith('exposure') && main !== 'exposure-abort' ? seconds : undefined))
-      : undefined;
+    stood !== undefined
+      ? secondsOf(stood, groups.get(stood))
+      : begin !== undefined && !logged.has(begin) && range === undefined
+        ? // What was asked for is not what it came to when it was cut short.
+          (took ?? (main?.startsWith('exposure') && main !== 'exposure-abort' ? seconds : undefined))
+        : undefined;
   const end = main === undefined ? undefined : endOf(main);
   // Where another line says that exposures are over, or may do so, planned seconds are no end; a file that is saved
   // right after them bears them out.
@@ -147,7 +157,7 @@ export function ruleOf(
     firstLine: kind.firstLine,
     examples: kind.examples,
     score: verdict.score,
-    margin: verdict.margin,
+    margin: kind.exposure?.isSure === false ? 0 : verdict.margin,
     kind,
   };
 }

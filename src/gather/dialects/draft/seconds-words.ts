@@ -10,6 +10,12 @@ export const SECONDS_BEFORE = wordList(
     'duracao duur czas exposure 秒(?!角) 초(?!각) 曝光 露光 노출 time_open',
 );
 
+/** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
+export const LASTED = wordList(
+  'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
+    'trva trwa zajelo trvalo 用时 用時 耗时 所要 걸린 소요',
+);
+
 /** Behind what is left for something else: `Ha to SII`, `3.1 > 2.4`. */
 export const FROM_TO = /^(?:->|→|>|=>|to|zu|nach|a|vers|naar|na|auf|を|から|→)$/iu;
 

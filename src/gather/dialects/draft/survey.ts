@@ -13,6 +13,7 @@ import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { withConstantTexts } from './kinds/constant-texts.js';
 import { withClockLengths } from './kinds/clock-lengths.js';
+import { exposureKinds } from './exposures/exposure-kinds.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import { ofGuiding } from './of-guiding.js';
 import { inLanguage } from './kinds/in-language.js';
@@ -89,9 +90,10 @@ export function surveyOf(
       : reading.tables !== undefined
         ? kindsOfTables(reading.tables, decimalComma)
         : [
-            ...(sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap(
-              (own) => fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
-            ),
+            ...((reading.layout.kind === 'csv' ? exposureKinds(fieldLines, reading.timePaths, decimalComma) : null) ??
+              (sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap(
+                (own) => fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
+              )),
             ...besideRecords,
           ];
   const legend = legendOf(

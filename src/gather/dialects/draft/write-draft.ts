@@ -89,7 +89,7 @@ function time(report: DraftReport): string[] {
 
 /** Where some lines have the time of day alone, those without a date go on from the dated lines before them. */
 function datesOf({ date: source, stamp }: DraftReport): DateSource {
-  const lacksDay = stamp?.more?.some((pattern) => !/\{(?:day|epoch|julian|mjd)/.test(pattern)) === true;
+  const lacksDay = stamp?.more?.some((pattern) => !/\{(?:day|serial-day|epoch|julian|mjd)/.test(pattern)) === true;
   return lacksDay && source.from === 'line' ? { from: 'session' } : source;
 }
 

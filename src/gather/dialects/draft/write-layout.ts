@@ -41,9 +41,15 @@ export function layoutText(report: DraftReport): string[] {
     '',
     'csv:',
     `  delimiter: ${found.delimiter === '\t' ? 'tab' : quoted(found.delimiter)}`,
-    `  ${found.headerIndex < 0 ? 'columns' : 'header'}: [${found.columns.map(quoted).join(', ')}]`,
+    ...(found.starts === undefined ? [] : [`  starts: [${found.starts.join(', ')}]`]),
+    `  ${found.headerIndex < 0 || found.starts !== undefined ? 'columns' : 'header'}: [${namesIn(found)}]`,
     `  time: ${timeText}`,
   ];
+}
+
+/** The names of a table's columns; where strokes stand at both ends of its rows, nothing does beside them. */
+function namesIn({ columns }: Pick<TableDraft, 'columns'>): string {
+  return columns.flatMap((name) => (name === '' ? [] : quoted(name))).join(', ');
 }
 
 function timesText({ time: paths, timeIsFirst }: Pick<TableDraft, 'time' | 'timeIsFirst'>): string {
@@ -60,7 +66,7 @@ function tables(found: readonly TableDraft[]): string[] {
     ...found.flatMap((table) => [
       `  - name: ${quoted(table.name)}`,
       `    delimiter: ${table.delimiter === '\t' ? 'tab' : quoted(table.delimiter)}`,
-      `    header: [${table.columns.flatMap((name) => (name === '' ? [] : quoted(name))).join(', ')}]`,
+      `    header: [${namesIn(table)}]`,
       ...(table.below === null ? [] : [`    below: ${quoted(`^\\s*${escaped(table.below)}\\s*$`)}`]),
       `    time: ${timesText(table)}`,
     ]),

@@ -10,6 +10,8 @@ import { readOffset } from './offsets.js';
 /** Julian date and modified Julian date of 1970-01-01 00:00 UTC (IAU definitions: MJD = JD − 2400000.5). */
 const JULIAN_OF_EPOCH = 2_440_587.5;
 const MJD_OF_EPOCH = 40_587;
+/** 1970-01-01 in days since 1899-12-30, as spreadsheets keep dates (ISO/IEC 29500-1, 18.17.4: the 1900 date system). */
+const SERIAL_OF_EPOCH = 25_569;
 const DAY_MS = 86_400_000;
 
 /** The placeholders' values while a stamp is being read. */
@@ -27,6 +29,8 @@ export class StampParts {
   private dayOfYear = 0;
   /** Part of the day that is over, ms; instead of hours, minutes and seconds. */
   private ofDayMs = 0;
+  /** A day as spreadsheets count them, and its part, ms since 1970; instead of year, month and day. */
+  private serialMs = NaN;
   /** Days by which hours beyond 24 go past the date. */
   private laterDays = 0;
 
@@ -44,6 +48,7 @@ export class StampParts {
       this.laterDays =
         0;
     this.offset = NaN;
+    this.serialMs = NaN;
     this.part = 'morning';
   }
 
@@ -81,6 +86,11 @@ export class StampParts {
         return after(i + 3, this.dayOfYear);
       case 'day-fraction':
         return this.readDayFraction(bytes, i, end);
+      case 'serial-day': {
+        const count = readDays(bytes, i, end, SERIAL_OF_EPOCH);
+        this.serialMs = count?.ms ?? NaN;
+        return count?.end ?? -1;
+      }
       case 'night-hour': {
         const hour = upTo2(bytes, i, end);
         this.hour = hour < 48 ? hour % 24 : NaN;
@@ -157,6 +167,7 @@ export class StampParts {
     if (kind === 'month-day-time' && this.dayOfYear > 0) return this.wall(2000, 1, 1) + (this.dayOfYear - 1) * DAY_MS;
     // 2000 is a leap year: 29 February passes, and the true year is found later.
     if (kind.startsWith('month-day')) return this.wall(2000, this.month, this.day);
+    if (!Number.isNaN(this.serialMs)) return this.serialMs + this.wall(1970, 1, 1);
     if (this.dayOfYear === 0) return this.wall(this.year, this.month, this.day) + this.laterDays * DAY_MS;
     const first = this.wall(this.year, 1, 1);
     const days = daysFromCivil(this.year + 1, 1, 1) - daysFromCivil(this.year, 1, 1);

@@ -8,6 +8,7 @@ export const TIME_TOKENS = [
   'day',
   'day-of-year',
   'day-fraction',
+  'serial-day',
   'weekday',
   'hour',
   'hour12',

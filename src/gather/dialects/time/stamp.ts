@@ -146,7 +146,8 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   if (ofDay && (has('hour') || has('night-hour') || has('hour12') || has('minute') || has('second')))
     throw new TimePatternError('{day-second} and {day-ms} stand instead of {hour}, {minute} and {second}; keep one');
   const time = ofDay || has('hour') || has('night-hour') || has('hour12', 'am-pm');
-  if (has('year', 'month', 'day', 'day-fraction')) return 'date-time';
+  if (has('serial-day') || has('year', 'month', 'day', 'day-fraction')) return 'date-time';
+  if (has('day-fraction') && !has('day')) return 'time';
   if (has('day-of-year') && (has('year') || time))
     return !has('year') ? 'month-day-time' : time && (ofDay || has('minute')) ? 'date-time' : 'date';
   const monthDay = (has('month') || has('month-name')) && has('day');
@@ -161,8 +162,8 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   else if (monthDay) return 'month-day';
   else if (year && !has('month') && !has('month-name') && !has('day')) return 'year';
   throw new TimePatternError(
-    'it must hold {hour} and {minute} or {day-second} (with or without year, month and day), or {epoch}, {julian} ' +
-      'or {mjd}, or {elapsed}, or a date of {year}, {month} and {day}, or for the year alone {year}',
+    'it must hold {hour} and {minute} or {day-second} (with or without year, month and day), or {epoch}, {julian}, ' +
+      '{mjd} or {serial-day}, or {elapsed}, or a date of {year}, {month} and {day}, or for the year alone {year}',
   );
 }
 

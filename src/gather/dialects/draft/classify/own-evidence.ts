@@ -140,7 +140,7 @@ export function ownEvidence(
   for (const event of ['hold-begin', 'hold-end'] as const)
     if (cooled > (evidence.get(event) ?? 0)) evidence.delete(event);
   // `Plate 2: off by 17″`: centring goes on, and nothing begins.
-  if (measuresPlace(kind)) for (const event of OF_PLACE) lower(evidence, event, MEASURED);
+  if (measuresPlace(kind) && tookMs === undefined) for (const event of OF_PLACE) lower(evidence, event, MEASURED);
   if (tookMs !== undefined && lastsAsAsked(kind, tookMs, took))
     evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED);
   const tells = statesTook(kind) || tookMs !== undefined;

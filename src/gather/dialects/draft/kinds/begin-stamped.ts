@@ -34,6 +34,8 @@ const BEGUN = wordList(
      inicio inicia desde iniciad* comeco inizio iniziat* da dal begonnen vanaf van sinds poczatek od zaczet* zacatek
      開始 から 开始 開始時刻`,
 );
+/** Its unit, or what it counts from: `time [days since 1899-12-30]`. */
+const IN_BRACKETS = /[[(][^\])]*[\])]/g;
 /**
  * This share of the spans runs into what was before, when it is counted back; hardly any when it is counted forward.
  */
@@ -168,7 +170,7 @@ function isToldAgain(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]): 
 }
 
 function isBegun({ timeName = '' }: Kind): boolean {
-  return BEGUN.test(plainWords(timeName));
+  return BEGUN.test(plainWords(timeName.replace(IN_BRACKETS, '')));
 }
 
 /** The number of seconds that rows of most different kinds state beside the time at which a thing began. */

@@ -24,6 +24,22 @@ export interface Slot {
   readonly timesMs?: readonly number[];
 }
 
+/** Where the rows of a table of exposures say when each was, and how long. */
+export interface ExposureColumns {
+  /** Which end the rows' own times are of, and whether something tells that. */
+  readonly side: 'begin' | 'end';
+  readonly isSure: boolean;
+  /** The train that took them, where several did. */
+  readonly train: string | null;
+  /** They were cut short. */
+  readonly isCut: boolean;
+  /** How long each was, and how long it was to be. */
+  readonly length: Slot | null;
+  readonly asked: Slot | null;
+  /** The other end. */
+  readonly other: Slot | null;
+}
+
 /** Lines that are alike but for their values, whatever the layout of the log. */
 export interface Kind {
   readonly count: number;
@@ -44,6 +60,8 @@ export interface Kind {
   /** It brings a numbered job up, tells what came of one, that it is over, or that it was cut short. */
   readonly ofJob?: { readonly part: 'begun' | 'later' | 'over' | 'cut'; readonly about?: string };
   readonly slots: readonly Slot[];
+  /** Each of its rows is an exposure. */
+  readonly exposure?: ExposureColumns;
   /** Numbers of the lines, and their times in ms (NaN without one), as many as were kept. */
   readonly lines: readonly number[];
   readonly atMs: readonly number[];

@@ -8,6 +8,8 @@ export interface CsvLayout {
   readonly columns: readonly string[];
   /** Index of the header row among the lines; −1 when the log has none and the names were made up. */
   readonly headerIndex: number;
+  /** Where the columns begin, characters from 0, that stand at fixed places. */
+  readonly starts?: readonly number[];
 }
 
 export const DELIMITERS = [';', '\t', '|', ','] as const;
@@ -37,13 +39,12 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
       if (short !== null) return short;
       continue;
     }
-    const header = split.slice(0, HEADER_WITHIN).findIndex((cells) => cells.length === width && isHeader(cells));
+    const header = split.slice(0, HEADER_WITHIN).findIndex((cells) => cells.length === width && isHeader(named(cells)));
     const rows = split.slice(header + 1).filter((cells) => cells.length === width);
     if (rows.length < SHARE * (split.length - header - 1) || rows.length < 3) continue;
     if (delimiter === ',' && rows.filter(cutsNumbers).length >= CUTTING * rows.length) continue;
     const names = split[header];
-    if (header >= 0 && names !== undefined)
-      return { delimiter, columns: names.map((name) => name.trim()), headerIndex: header };
+    if (header >= 0 && names !== undefined) return { delimiter, columns: names, headerIndex: header };
     const numeric = Array.from({ length: width }, (_, i) => rows.filter((cells) => isNumber(cells[i] ?? '')).length);
     if (numeric.filter((count) => count > SHARE * rows.length).length >= 2 && numeric.length <= 20)
       return { delimiter, columns: numeric.map((_, i) => `column${i + 1}`), headerIndex: -1 };
@@ -119,6 +120,12 @@ export function splitRow(line: string, delimiter: string): string[] {
   return cells.map((cell) => cell.trim());
 }
 
+/** The names in a head whose row begins and ends with a stroke: `| tube | filter |`. */
+function named(cells: readonly string[]): readonly string[] {
+  const isFramed = cells.length > MIN_NAMES && cells[0] === '' && cells.at(-1) === '';
+  return isFramed ? cells.slice(1, -1) : cells;
+}
+
 function commonWidth(rows: readonly (readonly string[])[], share = SHARE): number {
   const counts = new Map<number, number>();
   for (const { length } of rows) counts.set(length, (counts.get(length) ?? 0) + 1);
@@ -126,13 +133,20 @@ function commonWidth(rows: readonly (readonly string[])[], share = SHARE): numbe
   return count >= share * rows.length ? width : 0;
 }
 
+/** What a name says in brackets: the unit, or what is counted, as days since a date. */
+const IN_BRACKETS = /[[(][^\])]*[\])]/g;
+
 /** Names of columns: each there, each different, none a number or a time, all short. */
 export function isHeader(cells: readonly string[]): boolean {
   const names = cells.map((cell) => cell.trim());
   return (
     new Set(names).size === names.length &&
     names.every(
-      (name) => name !== '' && name.length <= 40 && /\p{L}|["″]/u.test(name) && !/\d{2}[:.]\d{2}|\d{4}/.test(name),
+      (name) =>
+        name !== '' &&
+        name.length <= 40 &&
+        /\p{L}|["″]/u.test(name) &&
+        !/\d{2}[:.]\d{2}|\d{4}/.test(name.replace(IN_BRACKETS, '')),
     )
   );
 }

@@ -57,6 +57,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      sur_place raggiunt* cheg* aangekomen bereikt dotar* osiagn* doje* dojel* dosaz* na_miejscu na_miste 到着 到达 到達 就位
      selected seleccion* ausgewahlt selectionn* selezion* selecion* gekozen wybran* vybran* clavad* landed lands
      locked inser* engage* obrocon* otocen* posicionad* position_reached
+     ja_tem ya_tiene hat_jetzt heeft_nu ha_gia a_maintenant ma_juz ma_teraz uz_ma has_now now_has
      seated llega llego quelled_ in_the_beam in_the_middle amidships bang_in is_there happy (?<![接等])着(?!手) 整う we_ve_arrived`,
   doing: `shaking jostling shoving
      in_(?!posi)[a-z]+mento in_(?!posi)[a-z]+zione en_(?!posi)[a-z]+cion em_(?!posi)[a-z]+cao em_[a-z]+mento

@@ -1,4 +1,5 @@
 import { flattenRecord } from '../../records/flatten-record.js';
+import { cutAt } from '../../fixed-columns.js';
 import { splitRow } from '../layout/csv-layout.js';
 import type { Layout } from '../layout/layout.js';
 import type { HeadLine } from '../time/base-lines.js';
@@ -109,8 +110,8 @@ function singleLines({ text, number }: HeadLine): HeadLine[] {
 export function fieldsOf(layout: Layout, text: string, index: number): ReadonlyMap<string, string> | null {
   if (layout.kind === 'records') return flattenRecord(layout.form, text);
   if (layout.kind === 'text' || index <= layout.headerIndex) return null;
-  const cells = splitRow(text, layout.delimiter);
+  const cells = layout.starts === undefined ? splitRow(text, layout.delimiter) : cutAt(text, layout.starts);
   // Empty cells at the end may be left out.
   if (cells.length > layout.columns.length || cells.length < 0.5 * layout.columns.length) return null;
-  return new Map(layout.columns.flatMap((name, i) => (cells[i] ? [[name, cells[i]] as const] : [])));
+  return new Map(layout.columns.flatMap((name, i) => (name !== '' && cells[i] ? [[name, cells[i]] as const] : [])));
 }

@@ -1,5 +1,7 @@
 import { basename } from 'node:path/posix';
+import { exposureTable } from '../exposures/exposure-table.js';
 import { joined, joinField } from '../layout/join-field.js';
+import { fixedLayout } from '../layout/fixed-layout.js';
 import { layoutOf, spread, type Layout } from '../layout/layout.js';
 import { joinedBy } from '../layout/record-groups.js';
 import { withCommonText } from '../time/common-text.js';
@@ -49,34 +51,8 @@ export function readingOf(
   }
   const tables = asText || layout.kind === 'records' ? null : tablesReading(lines, hasBase, stated, name);
   if (tables !== null) return tables;
-  if (layout.kind !== 'text') {
-    const entries = layout.kind === 'records' && layout.start !== null ? joinedBy(lines, layout.start) : lines;
-    const records = entries.flatMap(({ text, number }, i) => {
-      const fields = fieldsOf(layout, text, i);
-      return fields === null ? [] : [{ fields, line: number, text }];
-    });
-    const inCells = timeInCells(
-      records.map(({ fields }) => fields),
-      hasBase,
-      stated,
-    );
-    const cellTime = hasBase
-      ? orSinceInCells(
-          inCells,
-          records.map((row) => ({ ...row, number: row.line })),
-        )
-      : inCells;
-    if (cellTime !== null || (layout.kind === 'records' && layout.start === null)) {
-      const fields = records.map((row) => row.fields);
-      const join = layout.kind === 'records' ? joinField(fields, cellTime?.paths ?? []) : null;
-      const whole = join === null ? fields : joined(fields, join);
-      const rows = records.flatMap((row, i) => {
-        const own = whole[i] ?? null;
-        return own === null ? [] : [{ ...row, fields: own }];
-      });
-      return { ...fieldReading(entries, layout, rows, cellTime, hasBase, name), join: join?.path ?? null };
-    }
-  }
+  const inFields = asText ? null : fieldsReading(lines, layout, hasBase, stated, name);
+  if (inFields !== null) return inFields;
   const headed = headedTimes(lines);
   if (headed !== null) return headedReading(lines, headed);
   const cards = cardsBesideLines(lines, hasBase, stated, name);
@@ -89,6 +65,54 @@ export function readingOf(
   const stamp = withCommonText(withSecondForm(guess, texts), texts);
   const plain = textReading(lines, { kind: 'text' }, stamp, name);
   return asBlocks(plain) ?? plain;
+}
+
+/** A log of records or rows; one of text may be a table of exposures whose cells stand at fixed places. */
+function fieldsReading(
+  lines: readonly HeadLine[],
+  layout: Layout,
+  hasBase: boolean,
+  stated: readonly number[],
+  name: string,
+): Reading | null {
+  if (layout.kind !== 'text') return recordsReading(lines, layout, hasBase, stated, name);
+  const fixed = fixedLayout(lines.map(({ text }) => text));
+  const reading = fixed === null ? null : recordsReading(lines, { kind: 'csv', ...fixed }, hasBase, stated, name);
+  return reading !== null && exposureTable(reading.fieldLines, reading.timePaths) !== null ? reading : null;
+}
+
+function recordsReading(
+  lines: readonly HeadLine[],
+  layout: Layout,
+  hasBase: boolean,
+  stated: readonly number[],
+  name: string,
+): Reading | null {
+  const entries = layout.kind === 'records' && layout.start !== null ? joinedBy(lines, layout.start) : lines;
+  const records = entries.flatMap(({ text, number }, i) => {
+    const fields = fieldsOf(layout, text, i);
+    return fields === null ? [] : [{ fields, line: number, text }];
+  });
+  const inCells = timeInCells(
+    records.map((row) => row.fields),
+    hasBase,
+    stated,
+  );
+  const cellTime = hasBase
+    ? orSinceInCells(
+        inCells,
+        records.map((row) => ({ ...row, number: row.line })),
+      )
+    : inCells;
+  if (cellTime === null && (layout.kind !== 'records' || layout.start !== null)) return null;
+  const fields = records.map((row) => row.fields);
+  const join = layout.kind === 'records' ? joinField(fields, cellTime?.paths ?? []) : null;
+  const whole = join === null ? fields : joined(fields, join);
+  const rows = records.flatMap((row, i) => {
+    const own = whole[i] ?? null;
+    return own === null ? [] : [{ ...row, fields: own }];
+  });
+  return { ...fieldReading(entries, layout, rows, cellTime, hasBase, name), join: join?.path ?? null };
 }
 
 /** A log in whose lines each stamp begins a message. */

@@ -1,5 +1,6 @@
 import { groupBy } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
+import { numberIn } from '../kinds/values.js';
 
 /** A kind whose lines say which state a device leaves and which it enters: `guider  settling -> locked`. */
 export interface Transition {
@@ -49,14 +50,23 @@ export function transitionsIn(kinds: readonly Kind[]): readonly Transition[] {
       ? []
       : [{ kind, device: `${front.slice(0, lead)}${before}`.trim(), left: name, behind }];
   });
-  const lasts = lastWords(halves.map(({ left }) => left));
-  const states = new Set(halves.map(({ left }) => asState(left, lasts).left));
+  // `waits dither` of a camera and `waits clouds` of a roof are no states of one device that waits.
+  const lastsOf = new Map(
+    [...groupBy(halves, ({ device }) => device)].map(([device, own]) => [
+      device,
+      lastWords(own.map(({ left }) => left)),
+    ]),
+  );
+  const asStateOf = (device: string, name: string): { of: string; left: string } =>
+    asState(name, lastsOf.get(device) ?? new Map<string, ReadonlySet<string>>());
+  const states = new Set(halves.map(({ device, left }) => asStateOf(device, left).left));
+  const isRenewed = renewals(kinds);
   const found = halves.flatMap(({ kind, device: before, left: name, behind }): Omit<Transition, 'family'>[] => {
-    const { of, left } = asState(name, lasts);
+    const { of, left } = asStateOf(before, name);
     const device = `${before} ${of}`.trim();
     const entered = enteredIn(behind, states);
     const rest = behind.slice(entered.length);
-    return entered === '' || entered.length > MAX_NAME || entered === left || CODE.test(left)
+    return entered === '' || entered.length > MAX_NAME || (entered === left && !isRenewed(kind)) || CODE.test(left)
       ? []
       : [{ kind, device, left, entered, rest }];
   });
@@ -66,6 +76,33 @@ export function transitionsIn(kinds: readonly Kind[]): readonly Transition[] {
   const lines = chained.reduce((sum, { kind }) => sum + kind.count, 0);
   const timed = kinds.reduce((sum, { atMs, count }) => sum + (atMs.some((ms) => !Number.isNaN(ms)) ? count : 0), 0);
   return lines >= MIN_ALL && lines >= SHARE * timed ? chained : [];
+}
+
+/** Changes in which a number goes up, of a kind's; how much farther apart they are than the nearest lines of a log. */
+const GOES_UP = 0.8;
+const MIN_RENEWED = 4;
+const APART = 1.9;
+
+/**
+ * Whether a kind's lines enter a state anew in which the device is already: `exposes 002 Ha → exposes 003 Ha` is the
+ * next exposure. A number that each line of the log says anew tells only how far it has come.
+ */
+function renewals(kinds: readonly Kind[]): (kind: Kind) => boolean {
+  const times = [...new Set(kinds.flatMap(({ atMs }) => atMs.filter((ms) => !Number.isNaN(ms))))].sort((a, b) => a - b);
+  const leastMs = Math.min(...times.slice(1).map((ms, i) => ms - (times[i] ?? NaN)));
+  return ({ atMs, slots, count }) => {
+    const steps = atMs.slice(1).map((ms, i) => ms - (atMs[i] ?? NaN));
+    const apart = steps.filter((ms) => ms >= APART * leastMs).length;
+    return (
+      count >= MIN_RENEWED &&
+      apart >= GOES_UP * steps.length &&
+      slots.some(({ path, type, perLine }) => {
+        const numbers = type === 'number' && path === null ? perLine.map(numberIn) : [];
+        const up = numbers.filter((one, i) => i > 0 && one > (numbers[i - 1] ?? NaN)).length;
+        return numbers.length > 1 && up >= GOES_UP * (numbers.length - 1);
+      })
+    );
+  };
 }
 
 /** The last words of names of several, by what stands in front of them. */

@@ -11,11 +11,14 @@ import { withWeekdays } from './weekdays.js';
  */
 const SECONDS = String.raw`(?<n>[0-8]\d{4}(?:[.,]\d{1,6})?|\d{4}[.,]\d{1,6})`;
 const MILLISECONDS = String.raw`(?<n>[0-8]?\d{7})`;
+/** The part of a day, as spreadsheets keep a time of day. */
+const DAY_PART = String.raw`(?<n>0[.,]\d{4,17})`;
 const ENDS = String.raw`(?![\p{L}\d_]|[.,:/-]\d)`;
 const DAY_SECONDS = 86_400;
 const DAY_MS = 86_400_000;
 
 const HAS_SECONDS = new Part(`(?<!\\d)${SECONDS}${ENDS}`);
+const HAS_DAY_PART = new Part(`(?<!\\d)${DAY_PART}${ENDS}`);
 const HAS_MILLISECONDS = new Part(`(?<!\\d)${MILLISECONDS}${ENDS}`);
 
 /** Dates that a number behind them would make nothing surer of. */
@@ -26,6 +29,7 @@ export const OF_DAY: readonly Shape[] = DATES.filter(([date]) => !TOO_SHORT.has(
   const hasDate = partOf(date);
   const forms = [
     { count: SECONDS, token: '{day-second}', inSecond: 1, has: HAS_SECONDS },
+    { count: DAY_PART, token: '0{day-fraction}', inSecond: 1, has: HAS_DAY_PART },
     { count: MILLISECONDS, token: '{day-ms}', inSecond: 1000, has: HAS_MILLISECONDS },
   ] as const;
   return forms.map(({ count, token, inSecond, has }) =>

@@ -8,7 +8,8 @@ const MIN_ROWS = 5;
 /** Cells of a column that are times, and of these those on the same side of the row's own; steps that go forward. */
 const ARE_TIMES = 0.95;
 const ONE_SIDED = 0.95;
-const FORWARD = 0.7;
+/** Ends of what several devices do at a time go back again and again where rows stand in the order of beginnings. */
+const FORWARD = { elapsed: 0.7, other: 0.5 } as const;
 /** Cells that differ from the row's own time. */
 const DIFFER = 0.1;
 /** Rows with a count beside their own, of all. */
@@ -63,7 +64,7 @@ export function otherTimes(
       });
       // A number that grows may be anything: one of a few rows must go along with their own times.
       const isFew = pattern.kind === 'elapsed' && read.length < COUNTED * rows.length;
-      if (!(isFew ? goesAlong(read) : isOtherEnd(read))) continue;
+      if (!(isFew ? goesAlong(read) : isOtherEnd(read, pattern))) continue;
       patterns.add(pattern.source);
       for (const { row, atMs } of read)
         byLine.set(row.line, (byLine.get(row.line) ?? new Map<string, number>()).set(path, atMs));
@@ -100,7 +101,10 @@ function goesAlong(read: readonly { readonly row: TimedRow; readonly atMs: numbe
   );
 }
 
-function isOtherEnd(read: readonly { readonly row: TimedRow; readonly atMs: number }[]): boolean {
+function isOtherEnd(
+  read: readonly { readonly row: TimedRow; readonly atMs: number }[],
+  { kind }: StampPattern,
+): boolean {
   const away = read.map(({ row, atMs }) => atMs - row.atMs);
   const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);
   if (read.length < MIN_ROWS || share((ms) => Math.abs(ms) < NEAR_MS) < ARE_TIMES) return false;
@@ -113,5 +117,5 @@ function isOtherEnd(read: readonly { readonly row: TimedRow; readonly atMs: numb
   )
     return false;
   const forward = read.filter(({ atMs }, i) => i > 0 && atMs >= (read[i - 1]?.atMs ?? NaN)).length;
-  return forward >= FORWARD * (read.length - 1);
+  return forward >= FORWARD[kind === 'elapsed' ? 'elapsed' : 'other'] * (read.length - 1);
 }

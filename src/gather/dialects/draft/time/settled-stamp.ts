@@ -32,7 +32,7 @@ export function settled(
   lines: readonly HeadLine[],
   name = '',
 ): Stamped {
-  if (stamp === null || /\{(?:day|b|epoch|julian|mjd)/.test(stamp.pattern))
+  if (stamp === null || /\{(?:day|b|serial-day|epoch|julian|mjd)/.test(stamp.pattern))
     return { stamp, bases: [], doubtfulTimes: false };
   const counted = stamp.at === 'anywhere' ? countedAtStart(stamp, texts, lines, name) : null;
   if (counted !== null) return counted;

@@ -16,6 +16,7 @@ const AT_END = 0.7;
 const NEAR_MS = 2 * 86_400_000;
 const AS_STATED = 1.1;
 const DAY_MS = 86_400_000;
+const APART_MS = 20 * DAY_MS;
 /** Nights begin after this by the clock of any place. */
 const EVENING_MS = 15 * 3_600_000;
 /** Stamps with their date that go on without fail, and as many of them. */
@@ -65,8 +66,11 @@ export function guessStamp(
   for (const [shape, place, around] of shapesIn(lines, hasBase)) {
     const candidates = place === 'end' ? atTheEnd : inFrontOrAnywhere;
     const orders = ordersOf(shape).flatMap((pattern) => candidates(pattern, around, lines));
+    const likely = orders.filter(({ proof }) => proof.forward > 0.9 && proof.plausible > 0.9);
+    const shortest = Math.min(...likely.map(({ proof }) => proof.spanMs).filter((ms) => ms > 0));
+    // A night that begins on one day and ends months later has the order of its dates wrong.
     const valid = new Set(
-      orders.filter(({ proof }) => proof.forward > 0.9 && proof.plausible > 0.9).map(({ order }) => order),
+      likely.filter(({ proof }) => proof.spanMs < APART_MS || proof.spanMs <= 2 * shortest).map(({ order }) => order),
     );
     for (const { guess, proof, kind } of orders) {
       if (!places.includes(guess.at)) continue;

@@ -1,6 +1,7 @@
 import type { StampGuess } from './guess.js';
 import { findDate } from './date-shapes.js';
 import { firstFields, firstOf, isTime } from './first-fields.js';
+import { clockOfSerialDay, dayPartsAlone, holdsDayParts, holdsSerialDays } from './serial-days.js';
 import { guessStamp } from './stamp-guess.js';
 
 /** Rows whose cells are compared to find the time. */
@@ -14,7 +15,7 @@ const FIRST_COVERED = 0.9;
 /** Rows that have the field with the time, from which on those without are a few that state something for others. */
 const NEARLY_ALL = 0.98;
 const CLOCK = /\{hour\}.*\{second\}/;
-const HAS_DATE = /year|epoch|julian|mjd/;
+const HAS_DATE = /year|serial-day|epoch|julian|mjd/;
 
 /** The cells that tell a row's time, and how. */
 export interface TimeCells {
@@ -54,22 +55,35 @@ export function timeInCells(
   // Clocks of rows that are written when things end go back as dates do, where nothing else is a time.
   const guesses = steady.length > 0 ? steady : found.filter(({ stamp }) => CLOCK.test(stamp.pattern));
   // A cell that states the date needs none from another, which may be when what it tells of began.
-  const undated = found.filter(({ stamp }) => !HAS_DATE.test(stamp.pattern)).flatMap(({ paths }) => paths);
+  const clocks = found.filter(({ stamp }) => !HAS_DATE.test(stamp.pattern));
+  const undated = clocks.flatMap(({ paths }) => paths);
   // Counts are no times by themselves; beside a date they may be those of its day.
+  const dayParts = common.filter((path) => holdsDayParts(sample, path));
   const ofDay = common.filter((path) => !undated.includes(path) && mayCountTheDay(sample, path));
-  const pairs = [...undated, ...ofDay].flatMap((path) =>
+  const pairs = [...new Set([...undated, ...ofDay, ...dayParts])].flatMap((path) =>
     common.flatMap((date) => {
-      if (date === path || findDate(sample[0]?.get(date) ?? '') === null) return [];
+      const isSerial = date !== path && holdsSerialDays(sample, date);
+      if (date === path || (!isSerial && findDate(sample[0]?.get(date) ?? '') === null)) return [];
       const paths = [date, path];
-      const stamp = guessStamp(
-        sample.map((row) => paths.map((one) => row.get(one) ?? '').join(' ')),
-        hasBase,
-        stated,
-      );
+      const clock = isSerial
+        ? clocks.find(({ paths: [own], stamp }) => own === path && CLOCK.test(stamp.pattern))
+        : undefined;
+      const stamp =
+        clock !== undefined
+          ? clockOfSerialDay(sample, paths, clock.stamp)
+          : guessStamp(
+              sample.map((row) => paths.map((one) => row.get(one) ?? '').join(' ')),
+              hasBase,
+              stated,
+            );
       return stamp === null || stamp.coverage < 0.7 ? [] : [{ paths, isFirst: false, stamp }];
     }),
   );
-  const [best] = [...guesses, ...pairs].sort((a, b) => rank(b.stamp) - rank(a.stamp));
+  const parts = dayParts.flatMap((path) => {
+    const stamp = dayPartsAlone(sample, path);
+    return stamp === null ? [] : [{ paths: [path], isFirst: false, stamp }];
+  });
+  const [best] = [...guesses, ...pairs, ...parts].sort((a, b) => rank(b.stamp) - rank(a.stamp));
   const covered = best === undefined ? 0 : sample.filter((row) => best.paths.every((path) => row.has(path))).length;
   const first = covered >= NEARLY_ALL * sample.length ? null : firstTimes(sample, hasBase, stated);
   return first ?? best ?? null;
@@ -87,7 +101,7 @@ function firstTimes(
   if (paths.length < 2 || texts.length < FIRST_COVERED * rows.length) return null;
   const stamp = guessStamp(texts, hasBase, stated);
   return stamp === null ||
-    !/year|epoch|julian|mjd|hour/.test(stamp.pattern) ||
+    !/year|serial-day|epoch|julian|mjd|hour/.test(stamp.pattern) ||
     stamp.coverage < FIRST_COVERED ||
     stamp.forward < FORWARD.dated
     ? null

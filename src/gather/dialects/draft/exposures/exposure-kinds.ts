@@ -1,0 +1,164 @@
+import { groupBy } from '../../../../model/index.js';
+import { escaped } from '../escaped.js';
+import { recordText, type FieldLine } from '../kinds/field-line.js';
+import { fieldSlots } from '../kinds/field-slots.js';
+import type { Kind, Slot } from '../kinds/kind.js';
+import { isFrameFile } from '../kinds/values.js';
+import { cutsShort } from '../lexicon/said.js';
+import { exposureTable, nameOf, type ExposureTable } from './exposure-table.js';
+import { inUnits } from './lengths.js';
+
+const KEPT = 3000;
+/** A length that a remark states: `stopped after 48 s`. */
+const STATED = /(?<![\p{L}\d.,])(\d+(?:[.,]\d+)?)(\s?)(s(?:ec\w*|ek\w*|eg\w*)?|秒|초)(?!\p{L})/u;
+const NUMBER = String.raw`[\d.,]+`;
+
+/** Rows of exposures that were cut short, as a remark says: the column, and its text but for numbers. */
+interface Remark {
+  readonly path: string;
+  readonly shape: string;
+}
+
+/** The kinds of a table in which each row is an exposure, one for each train; `null` where it is none. */
+export function exposureKinds(
+  lines: readonly FieldLine[],
+  timePaths: readonly string[],
+  decimalComma: boolean,
+): Kind[] | null {
+  const table = exposureTable(lines, timePaths);
+  if (table === null) return null;
+  const paths = [...new Set(table.rows.flatMap(({ fields }) => [...fields.keys()]))].filter(
+    (path) => !timePaths.includes(path),
+  );
+  const ofTrains = groupBy(table.rows, (row) => nameOf(row, table.train));
+  const kinds = [...ofTrains].flatMap(([train, own]) => {
+    const remarks = new Map(own.map((row) => [row, cutRemark(row, paths, table)] as const));
+    const groups = groupBy(own, (row) => JSON.stringify(remarks.get(row) ?? null));
+    return [...groups.values()].map((rows) => {
+      const remark = rows[0] === undefined ? null : (remarks.get(rows[0]) ?? null);
+      return kindOf(rows, train, remark, paths, timePaths, table, decimalComma);
+    });
+  });
+  return kinds.sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+}
+
+/** What a row without a frame says of why it has none. */
+function cutRemark(
+  { fields }: FieldLine,
+  paths: readonly string[],
+  { file, train, length }: ExposureTable,
+): Remark | null {
+  if (file !== null && isFrameFile(fields.get(file) ?? '')) return null;
+  const path = paths.find((one) => one !== train?.path && one !== length?.path && cutsShort(fields.get(one) ?? ''));
+  const text = path === undefined ? undefined : fields.get(path);
+  return path === undefined || text === undefined ? null : { path, shape: text.replace(/\d+(?:[.,]\d+)?/g, '\0') };
+}
+
+function kindOf(
+  lines: readonly FieldLine[],
+  train: string,
+  remark: Remark | null,
+  paths: readonly string[],
+  timePaths: readonly string[],
+  table: ExposureTable,
+  decimalComma: boolean,
+): Kind {
+  const kept = lines.slice(0, KEPT);
+  const trainPath = table.train?.isPrefix === false ? table.train.path : null;
+  const { slots, patterns } = fieldSlots(
+    kept,
+    paths.filter((path) => path !== trainPath && path !== remark?.path),
+    decimalComma,
+  );
+  const own = slots.map((slot) =>
+    slot.path !== null && slot.path === table.length?.path ? asLength(slot, table) : slot,
+  );
+  const stated = remark === null ? null : statedIn(kept, remark);
+  const other = own.find(({ path }) => path !== null && path === table.other) ?? null;
+  const inColumn = own.find(({ path }) => path !== null && path === table.length?.path) ?? null;
+  const length = stated?.slot ?? inColumn;
+  const apart: Record<string, string> = {
+    ...(trainPath !== null ? { [trainPath]: `^${escaped(train)}$` } : {}),
+    ...(table.train?.isPrefix === true ? { [table.train.path]: train === '' ? '^$' : `^${escaped(train)}` } : {}),
+  };
+  const filled = table.length?.path ?? table.other ?? '';
+  if (Object.keys(apart).length === 0 && remark === null && filled !== '') apart[filled] = '.';
+  const asBefore = (groups: ReadonlyMap<Slot, string>): ReadonlyMap<Slot, string> =>
+    new Map([...groups].map(([slot, name]) => [slots[own.indexOf(slot)] ?? slot, name]));
+  return {
+    count: lines.length,
+    firstLine: lines[0]?.line ?? 0,
+    examples: [...new Set(lines.slice(0, 50).map(({ fields }) => recordText(fields, timePaths)))].slice(0, 3),
+    summary: recordText(lines[0]?.fields ?? new Map(), timePaths),
+    wording: train,
+    lead: train.length,
+    hints: '',
+    slots: stated === null ? own : [...own, stated.slot],
+    lines: kept.map(({ line }) => line),
+    atMs: kept.map(({ atMs }) => atMs),
+    exposure: {
+      side: table.side ?? 'begin',
+      isSure: table.side !== null,
+      train: train === '' ? null : train,
+      isCut: remark !== null,
+      length,
+      // What an exposure came to that was cut short was not asked for.
+      asked: remark === null || stated !== null ? inColumn : null,
+      other,
+    },
+    when: (groups) => ({
+      ...apart,
+      ...patterns(asBefore(groups)),
+      ...(remark === null
+        ? {}
+        : { [remark.path]: stated === null ? remarkPattern(remark) : stated.pattern(groups.get(stated.slot)) }),
+    }),
+  };
+}
+
+/** A column of clocks says how long it was: as lengths with their units; one without a unit is called what it is. */
+function asLength(slot: Slot, { length }: ExposureTable): Slot {
+  if (length?.isNamed === false) return { ...slot, before: ['seconds', ...slot.before] };
+  if (length?.isClock !== true) return slot;
+  return {
+    ...slot,
+    type: 'number',
+    values: slot.values.map(inUnits),
+    perLine: slot.perLine.map((text) => (text === undefined ? undefined : inUnits(text))),
+  };
+}
+
+function remarkPattern({ shape }: Remark): string {
+  return `^${shape.split('\0').map(escaped).join(NUMBER)}$`;
+}
+
+/** The length that remarks state, and the pattern that catches it. */
+function statedIn(
+  lines: readonly FieldLine[],
+  { path }: Remark,
+): { readonly slot: Slot; readonly pattern: (name: string | undefined) => string } | null {
+  const found = lines.map(({ fields }) => STATED.exec(fields.get(path) ?? ''));
+  const [first] = found;
+  const text = lines[0]?.fields.get(path) ?? '';
+  if (first === undefined || first === null || found.some((one) => one === null)) return null;
+  const perLine = found.map((one) => one?.[1]);
+  const slot: Slot = {
+    path: null,
+    before: [],
+    after: 's',
+    type: 'number',
+    values: [...new Set(perLine.filter((value) => value !== undefined))],
+    perLine,
+  };
+  const numbered = (part: string): string =>
+    part
+      .split(/\d+(?:[.,]\d+)?/)
+      .map(escaped)
+      .join(NUMBER);
+  const front = numbered(text.slice(0, first.index));
+  const behind = numbered(text.slice(first.index + (first[1]?.length ?? 0)));
+  return {
+    slot,
+    pattern: (name) => `^${front}${name === undefined ? NUMBER : `(?<${name}>${NUMBER})`}${behind}$`,
+  };
+}

@@ -1,0 +1,175 @@
+import { increment } from '../../../../model/index.js';
+import type { FieldLine } from '../kinds/field-line.js';
+import { isFilterName, isFrameFile, isNumber } from '../kinds/values.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import { saysSaved } from '../lexicon/said.js';
+import { wordEvidence } from '../lexicon/word-evidence.js';
+import { followingOf, lengthColumn, type LengthColumn, type Rows } from './lengths.js';
+import { sideOf, sideOfTitle } from './side.js';
+
+const MIN_ROWS = 8;
+/** Rows that name a file of their own, and rows with a filter where none does. */
+const FILES = 0.7;
+const DIFFERENT = 0.95;
+const FILTERS = 0.9;
+/** A column filled in fewer rows holds remarks; rows that tell of something else, in any other. */
+const REMARKS = 0.4;
+const ELSEWHERE = 0.05;
+const SAYS = 1.5;
+const OF_EXPOSURES = /^(?:exposure|frame-saved|dither-ready)/;
+/** Trains, and rows of each. */
+const MOST_TRAINS = 4;
+const SHARE = 0.08;
+const OVERLAP = 0.05;
+const NEARLY_ALL = 0.9;
+/** How far the other end of an exposure is from the row's own time, ms. */
+const SHORTEST_MS = 800;
+const LONGEST_MS = 7_200_000;
+const SLACK_MS = 1600;
+/** Different lengths that most exposures of a night have, and how long some are, s. */
+const MOST_LENGTHS = 4;
+const ASKED = 0.7;
+const SAME_S = 2;
+const LONG_S = 20;
+
+/** What divides the rows of several trains: a column, or how the names of the files begin. */
+export interface TrainColumn {
+  readonly path: string;
+  readonly isPrefix: boolean;
+}
+
+/** A table in which every row is an exposure, and its columns. */
+export interface ExposureTable {
+  readonly rows: readonly FieldLine[];
+  readonly file: string | null;
+  readonly train: TrainColumn | null;
+  readonly length: LengthColumn | null;
+  /** The column with the other end. */
+  readonly other: string | null;
+  /** What the rows' own times are; `null` where nothing tells. */
+  readonly side: 'begin' | 'end' | null;
+}
+
+/** The columns of a table whose rows are exposures, one each; `null` where rows tell of other things, too. */
+export function exposureTable(lines: readonly FieldLine[], timePaths: readonly string[]): ExposureTable | null {
+  const rows = lines.filter(({ atMs }) => !Number.isNaN(atMs));
+  if (rows.length < MIN_ROWS || rows.length < NEARLY_ALL * lines.length) return null;
+  const paths = [...new Set(rows.slice(0, 500).flatMap(({ fields }) => [...fields.keys()]))].filter(
+    (path) => !timePaths.includes(path),
+  );
+  const filledIn = (path: string): string[] => rows.flatMap(({ fields }) => fields.get(path) || []);
+  const file = paths.find((path) => namesFiles(filledIn(path), rows.length)) ?? null;
+  const filter = paths.find((path) => filledIn(path).filter(isFilterName).length >= FILTERS * rows.length);
+  if (file === null && filter === undefined) return null;
+  const words = paths.filter((path) => path !== file && path !== filter);
+  if (words.some((path) => tellsOthers(filledIn(path), rows.length))) return null;
+  const divided = trainColumns(words, file, rows);
+  for (const train of [null, ...divided]) {
+    const own: Rows = { lines: rows, trainOf: (line) => nameOf(line, train) };
+    const length = lengthColumn(own, paths);
+    const other = otherEnd(own, paths, length);
+    const seconds = length?.seconds ?? other?.seconds;
+    if (seconds === undefined || (file === null && !(length?.isNamed ?? true))) continue;
+    // Rows with a filter and no file may be about its wheel, or about the focus through it.
+    if (file === null && !areAsked(seconds)) continue;
+    const title = sideOfTitle(timePaths);
+    const isEnd = other === null ? null : other.isAhead;
+    const side = isEnd === null ? (title ?? sideOf(own, seconds)) : isEnd ? 'begin' : 'end';
+    return { rows, file, train, length, other: other?.path ?? null, side };
+  }
+  return null;
+}
+
+/** The name of the train in a row. */
+export function nameOf({ fields }: FieldLine, train: TrainColumn | null): string {
+  const text = train === null ? '' : (fields.get(train.path) ?? '');
+  return train?.isPrefix === true ? prefixOf(text) : text;
+}
+
+function prefixOf(file: string): string {
+  return /^[\p{L}\d]*\p{L}/u.exec(file.split(/[\\/]/).at(-1) ?? '')?.[0] ?? '';
+}
+
+function namesFiles(values: readonly string[], rows: number): boolean {
+  const files = values.filter(isFrameFile);
+  return files.length >= FILES * rows && new Set(files).size >= DIFFERENT * files.length;
+}
+
+/** Whether most rows last for one of a few lengths: those that were asked for. */
+function areAsked(seconds: readonly number[]): boolean {
+  const known = seconds.filter((one) => !Number.isNaN(one)).sort((a, b) => a - b);
+  const counts: number[] = [];
+  let first = NaN;
+  for (const one of known) {
+    if (!(one - first <= SAME_S)) {
+      counts.push(0);
+      first = one;
+    }
+    counts[counts.length - 1] = (counts.at(-1) ?? 0) + 1;
+  }
+  const most = counts.sort((a, b) => b - a).slice(0, MOST_LENGTHS);
+  return most.reduce((sum, count) => sum + count, 0) >= ASKED * known.length && known.some((one) => one >= LONG_S);
+}
+
+/** Whether a column says in words what else than an exposure rows are about. */
+function tellsOthers(values: readonly string[], rows: number): boolean {
+  if (values.length < REMARKS * rows) return false;
+  const counts = new Map<string, number>();
+  for (const value of values) increment(counts, value);
+  if (counts.size < 2 || counts.size > 0.5 * rows) return false;
+  let others = 0;
+  for (const [value, count] of counts) {
+    if (isNumber(value)) continue;
+    const told = [...wordEvidence(value)].sort((a, b) => b[1] - a[1])[0];
+    if (told !== undefined && told[1] >= SAYS && !OF_EXPOSURES.test(told[0])) others += count;
+  }
+  return others > ELSEWHERE * rows;
+}
+
+/** What may divide the trains: columns of a few names, the beginnings of files' names. */
+function trainColumns(paths: readonly string[], file: string | null, rows: readonly FieldLine[]): TrainColumn[] {
+  const columns = [
+    ...paths.map((path): TrainColumn => ({ path, isPrefix: false })),
+    ...(file === null ? [] : [{ path: file, isPrefix: true }]),
+  ];
+  return columns.filter((column) => {
+    const counts = new Map<string, number>();
+    for (const row of rows) increment(counts, nameOf(row, column));
+    // Files that were not kept have no name.
+    const names = [...counts].filter(
+      ([name, count]) => !column.isPrefix || (name !== '' && count >= SHARE * rows.length),
+    );
+    const covered = names.reduce((sum, [, count]) => sum + count, 0);
+    return (
+      names.length >= 2 &&
+      names.length <= MOST_TRAINS &&
+      names.every(([name, count]) => /\p{L}/u.test(name) && count >= SHARE * rows.length) &&
+      covered >= NEARLY_ALL * rows.length
+    );
+  });
+}
+
+/** The column with the times of the other ends, and whether these are ahead of the rows' own. */
+function otherEnd(
+  rows: Rows,
+  paths: readonly string[],
+  length: LengthColumn | null,
+): { readonly path: string; readonly isAhead: boolean; readonly seconds: readonly number[] } | null {
+  for (const path of paths) {
+    const away = rows.lines.map(({ atMs, timesMs }) => (timesMs?.get(path) ?? NaN) - atMs);
+    const known = away.filter((ms) => !Number.isNaN(ms));
+    if (known.length < NEARLY_ALL * rows.lines.length) continue;
+    const isAhead = known.filter((ms) => ms > 0).length >= NEARLY_ALL * known.length;
+    const isBehind = known.filter((ms) => ms < 0).length >= NEARLY_ALL * known.length;
+    if (!isAhead && !isBehind) continue;
+    const inRange = known.filter((ms) => Math.abs(ms) >= SHORTEST_MS && Math.abs(ms) <= LONGEST_MS);
+    if (inRange.length < NEARLY_ALL * known.length) continue;
+    const agrees = away.filter((ms, i) => Math.abs(Math.abs(ms) - (length?.seconds[i] ?? NaN) * 1000) <= SLACK_MS);
+    // A file is saved when its exposure is over, yet not as one ends.
+    if (saysSaved(plainWords(path)) || (length !== null && agrees.length < NEARLY_ALL * known.length)) continue;
+    const seconds = away.map((ms) => Math.abs(ms) / 1000);
+    const { overlap } = followingOf(rows, seconds, isAhead ? 'begin' : 'end');
+    if (overlap <= OVERLAP) return { path, isAhead, seconds };
+  }
+  return null;
+}
