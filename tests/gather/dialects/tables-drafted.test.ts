@@ -191,7 +191,7 @@ describe('a log of several tables is drafted', () => {
   });
 
   it('whose headings alone tell two tables of the same columns apart', async () => {
-    expect(await events(BY_TRAIN, 'dither')).toEqual(truth('dither'));
+    for (const what of ['exposure', 'dither']) expect(await events(BY_TRAIN, what)).toEqual(truth(what));
     const { layout } = drafted(BY_TRAIN).report;
     expect(layout).toMatchObject({
       kind: 'tables',
