@@ -133,8 +133,8 @@ function commonWidth(rows: readonly (readonly string[])[], share = SHARE): numbe
   return count >= share * rows.length ? width : 0;
 }
 
-/** What a name says in brackets: the unit, or what is counted, as days since a date. */
-const IN_BRACKETS = /[[(][^\])]*[\])]/g;
+/** What stands in brackets behind a name: the unit, or what is counted, as days since a date. */
+const IN_BRACKETS = /(?<=\p{L})\s*[[(][^\])]*[\])]$/u;
 
 /** Names of columns: each there, each different, none a number or a time, all short. */
 export function isHeader(cells: readonly string[]): boolean {
