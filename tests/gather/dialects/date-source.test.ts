@@ -23,6 +23,7 @@ describe('where the date of a log comes from whose stamps have none', () => {
       '{day}th to the {number}th of {month-name} {year}',
       '9th to the 10th of May 2026',
     ],
+    ['book,Cierzo Hill,2026-05-09の夜,all times local', '{year}-{month}-{day}', '2026-05-09'],
     ['Havaintoyö 9. toukokuuta 2026', '{day}. {month-name} {year}', '9. toukokuuta 2026'],
     ['Észlelés: 2026. október 3. estéje', '{year}. {month-name} {day}', '2026. október 3'],
     ['вечер 17 апреля 2026 года', '{day} {month-name} {year}', '17 апреля 2026'],

@@ -140,22 +140,34 @@ function runsBack(spans: readonly Span[]): boolean {
  */
 function isAnswered(kinds: readonly Kind[], spans: readonly Span[]): boolean {
   if (spans.length < MIN_SPANS) return false;
-  const told = new Set(kinds.flatMap(({ atMs }) => atMs.map((at) => Math.round(at / SLACK_MS))));
-  const isTold = (atMs: number): boolean => [-1, 0, 1].some((away) => told.has(Math.round(atMs / SLACK_MS) + away));
+  const isTold = toldNear(kinds);
   const after = spans.filter(({ atMs, tookMs }) => isTold(atMs + tookMs)).length;
   const before = spans.filter(({ atMs, tookMs }) => isTold(atMs - tookMs)).length;
   return after >= ANSWERED * spans.length && before <= BEFORE * after;
 }
 
+/** Whether some line of these kinds stands within seconds of an instant. */
+function toldNear(kinds: readonly Kind[]): (atMs: number) => boolean {
+  const told = new Set(kinds.flatMap(({ atMs }) => atMs.map((at) => Math.round(at / SLACK_MS))));
+  return (atMs) => [-1, 0, 1].some((away) => told.has(Math.round(atMs / SLACK_MS) + away));
+}
+
 /** So much of what was to last is told again, with its length, by another kind when it is over. */
 const TOLD_AGAIN = 0.7;
 
-/** Whether lines of another kind stand where a kind's spans end, and state lengths of as many seconds. */
+/**
+ * Whether lines of another kind stand where a kind's spans end, and state lengths of as many seconds; or stand there
+ * nearly always and nowhere else, and state neither a length nor what came of it.
+ */
 function isToldAgain(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]): boolean {
   const ends = kind.atMs.map((atMs, i) => ({ endMs: atMs + (tookMs[i] ?? NaN), ownMs: tookMs[i] ?? NaN }));
   return kinds.some((other) => {
     if (other === kind || other.count < TOLD_AGAIN * kind.count) return false;
     const lengths = other.slots.filter(isOfSeconds);
+    if (lengths.length === 0 && ends.length >= MIN_SPANS && !other.slots.some(({ type }) => type === 'file')) {
+      const isTold = toldNear([other]);
+      return ends.filter(({ endMs }) => isTold(endMs)).length >= TOLD_AGAIN * Math.max(ends.length, other.count);
+    }
     return lengths.some((slot) => {
       const told = other.atMs.map((atMs, i) => ({
         atMs,

@@ -27,6 +27,8 @@ export const DATE_MON_D = String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2}|[/-])(?<
  * `begin (UTC):2026-10-14`.
  */
 export const NO_DIGIT_BEFORE = String.raw`(?<![\d.,]|[^\p{L})\]"]:)`;
+/** The same of a date that stands alone: a cell of a table ends at the comma before it, `night,2026-10-14`. */
+export const NO_NUMBER_BEFORE = String.raw`(?<![\d.]|\d,|[^\p{L})\]"]:)`;
 /** `2026-287`, `2026287`: the day of the year */
 export const DATE_OF_YEAR = String.raw`(?<y>20\d{2})(?<d1>[-/.:]?)(?<doy>[0-3]\d{2})(?!\d)`;
 /** 令和8年10月14日: the year of an era */

@@ -10,7 +10,7 @@ import {
   DATE_SPACED,
   DATE_Y_MON_D,
   DATE_YMD,
-  NO_DIGIT_BEFORE,
+  NO_NUMBER_BEFORE,
 } from './date-forms.js';
 import { NIGHT_SHAPES, YEARLESS_NIGHTS } from './night-dates.js';
 import { type FoundStamp, isMonth, matched, ordinal, shape, type Shape } from './shape.js';
@@ -32,11 +32,11 @@ const DATE_SHAPES: readonly Shape[] = [
         ? `{day}${s1}{month-name}${r}1${s3}${next}${s2}{year}`
         : null,
   ),
-  shape(`${NO_DIGIT_BEFORE}${DATE_YMD}(?!\\d)`, ({ d1 }) => `{year}${d1}{month}${d1}{day}`),
+  shape(`${NO_NUMBER_BEFORE}${DATE_YMD}(?!\\d)`, ({ d1 }) => `{year}${d1}{month}${d1}{day}`),
   shape(`(?<!\\d)${DATE_CJK}`, ({ d1, d2, d3 }) => `{year}${d1}{month}${d2}{day}${d3}`),
   shape(DATE_ERA, () => '{era-year}年{month}月{day}日'),
   shape(`(?<!\\d)${COMPACT_DATE}(?!\\d)`, () => '{year}{month}{day}'),
-  shape(`${NO_DIGIT_BEFORE}${DATE_Y_MON_D}(?!\\d)`, ({ s1, s2, mon }) =>
+  shape(`${NO_NUMBER_BEFORE}${DATE_Y_MON_D}(?!\\d)`, ({ s1, s2, mon }) =>
     isMonth(mon) ? `{year}${s1}{month-name}${s2}{day}` : null,
   ),
   shape(`(?<!\\d)${DATE_D_MON}(?!\\d)`, ({ s1, s2, y, mon }) =>
@@ -46,13 +46,13 @@ const DATE_SHAPES: readonly Shape[] = [
     y !== undefined && isMonth(mon) ? `{month-name}${s1}{day}${ordinal(s2)}{year}` : null,
   ),
   shape(
-    `${NO_DIGIT_BEFORE}${DATE_AB}(?!\\d)`,
+    `${NO_NUMBER_BEFORE}${DATE_AB}(?!\\d)`,
     ({ d1, a, b }) => `${Number(b) > 12 && Number(a) <= 12 ? `{month}${d1}{day}` : `{day}${d1}{month}`}${d1}{year}`,
   ),
-  shape(`${NO_DIGIT_BEFORE}${DATE_SPACED}(?!\\d)`, ({ a, b }) =>
+  shape(`${NO_NUMBER_BEFORE}${DATE_SPACED}(?!\\d)`, ({ a, b }) =>
     Number(b) > 12 && Number(a) <= 12 ? '{month}. {day}. {year}' : '{day}. {month}. {year}',
   ),
-  shape(`${NO_DIGIT_BEFORE}${DATE_ABC}`, ({ d1, a, c }) =>
+  shape(`${NO_NUMBER_BEFORE}${DATE_ABC}`, ({ d1, a, c }) =>
     Number(a) >= 20 && Number(c) <= 31 ? `{year2}${d1}{month}${d1}{day}` : `{day}${d1}{month}${d1}{year2}`,
   ),
   shape('(?<!\\d)(?<a>\\d{2})(?:0[1-9]|1[0-2])(?<c>\\d{2})(?!\\d)', ({ a, c }) =>
