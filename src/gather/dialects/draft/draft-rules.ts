@@ -105,7 +105,7 @@ export function draftRules(
     // A row that states both ends of a thing states a third time besides: when what came of it was saved, say.
     ...parts.map((part): Candidate => {
       const { kind, whole } = part;
-      if (isWritten(part, exposures)) return { kind, only: SAVED, extra: new Map([['frame-saved', WRITTEN]]) };
+      if (isWritten(part, exposures, parts)) return { kind, only: SAVED, extra: new Map([['frame-saved', WRITTEN]]) };
       if (ranges.has(whole) || whole.exposure !== undefined) return { kind, only: BESIDE_RANGE };
       return isAhead(part, parts) ? { kind, only: ENDS } : { kind };
     }),

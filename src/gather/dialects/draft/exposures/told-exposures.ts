@@ -83,8 +83,21 @@ export function isEnd({ whole, kind, slot }: Part, told: ToldExposures): boolean
   return near.length >= NEARLY_ALL * known.length && known.length >= NEARLY_ALL * kind.atMs.length;
 }
 
-/** Whether a further time of exposures' rows is when their files were written: soon after each end that has one. */
-export function isWritten({ whole, kind }: Part, told: ToldExposures): boolean {
+/**
+ * Whether a further time of exposures' rows is when their files were written: soon after each end that has one, and of
+ * several such times the one that says so, or else the first.
+ */
+export function isWritten(part: Part, told: ToldExposures, parts: readonly Part[]): boolean {
+  if (!isBehind(part, told)) return false;
+  const all = parts.filter((one) => one.whole === part.whole && isBehind(one, told));
+  const named = all.filter(({ slot }) => saysSaved(plainWords(slot.path ?? '')));
+  const rivals = named.length > 0 ? named : all;
+  const first = (one: Part): number => one.kind.atMs.find((atMs) => !Number.isNaN(atMs)) ?? NaN;
+  return rivals.includes(part) && rivals.every((one) => !(first(one) < first(part)));
+}
+
+/** Whether a further time of exposures' rows stands soon after each end that has a file. */
+function isBehind({ whole, kind }: Part, told: ToldExposures): boolean {
   if (whole.exposure === undefined) return false;
   const [, ends = []] = endsOf(whole, told);
   const named = whole.atMs.map((_, i) => whole.slots.some(({ perLine }) => isFrameFile(perLine[i] ?? '')));
