@@ -2,7 +2,7 @@
  * A train whose program dithers by itself: its log tells of dithers that are none of the reference's, under whatever
  * offset fits best. With equal cycles one fits always, by chance.
  */
-import { itemAt, median, sum, type EventName } from '../../model/index.js';
+import { itemAt, median, robustSpread, sum, type EventName } from '../../model/index.js';
 import type { ClockEvidence } from './likelihood.js';
 import { nearestOf } from './shared-events.js';
 import type { TrainStreams } from './streams.js';
@@ -52,6 +52,9 @@ const DEVIATIONS = 2.2;
 const NEAR_MS = 30_000;
 /** Less than this is the clocks' own unsteadiness, ms. */
 const STEADY_MS = 150;
+/** Exceptions lie so many times the usual spread from the other waits, and are no more than this share of them. */
+const EXCEPTIONAL = 5;
+const MOST_EXCEPTIONS = 0.2;
 
 /**
  * Whether what lies between a dither's end and a train's going on adds up from dither to dither: of a train that waits
@@ -62,11 +65,13 @@ const STEADY_MS = 150;
  */
 export function wandersAgainst({ shutters, pauses }: ClockEvidence, offsetAt: (atMs: number) => number): boolean {
   const begins = shutters.map(({ beginMs }) => beginMs);
-  const points = pauses.flatMap(({ resumeMs }) => {
-    const byOwnMs = resumeMs + offsetAt(resumeMs);
-    const afterMs = nearestOf(begins, byOwnMs) - byOwnMs;
-    return Math.abs(afterMs) < NEAR_MS ? [{ atMs: resumeMs, afterMs }] : [];
-  });
+  const points = withoutExceptions(
+    pauses.flatMap(({ resumeMs }) => {
+      const byOwnMs = resumeMs + offsetAt(resumeMs);
+      const afterMs = nearestOf(begins, byOwnMs) - byOwnMs;
+      return Math.abs(afterMs) < NEAR_MS ? [{ atMs: resumeMs, afterMs }] : [];
+    }),
+  );
   if (points.length < FEWEST) return false;
   const left = residuals(points);
   const squares = sum(left.map((x) => x * x));
@@ -77,8 +82,27 @@ export function wandersAgainst({ shutters, pauses }: ClockEvidence, offsetAt: (a
   return successive / squares < INDEPENDENT_RATIO - DEVIATIONS * deviation;
 }
 
+/** What lies between a dither's end, at an instant of the reference, and a train's going on, ms. */
+interface Wait {
+  readonly atMs: number;
+  readonly afterMs: number;
+}
+
+/**
+ * The waits without a few that stand out: a first frame, or one after a focus run, begins late for its own reason. At
+ * the night's edge one such alone halves the ratio.
+ */
+function withoutExceptions(points: readonly Wait[]): readonly Wait[] {
+  if (points.length < FEWEST) return points;
+  const left = residuals(points);
+  const usualMs = median(left);
+  const mostMs = Math.max(STEADY_MS, EXCEPTIONAL * robustSpread(left));
+  const usual = points.filter((_, i) => Math.abs(itemAt(left, i) - usualMs) <= mostMs);
+  return points.length - usual.length <= MOST_EXCEPTIONS * points.length ? usual : points;
+}
+
 /** What is left of values over time after their straight line. */
-function residuals(points: readonly { readonly atMs: number; readonly afterMs: number }[]): number[] {
+function residuals(points: readonly Wait[]): number[] {
   const n = points.length;
   const atMs = sum(points.map((p) => p.atMs)) / n;
   const afterMs = sum(points.map((p) => p.afterMs)) / n;

@@ -1,6 +1,7 @@
 /** Two programs that dither each by itself, in cycles that are equal: some offset of their clocks fits by chance. */
 import { describe, expect, it } from 'vitest';
 import { KEEPS_TO_NONE, lineTimesOf, type HeaderFrame, type TellingEvent } from '../../../src/model/index.js';
+import { wandersAgainst } from '../../../src/reconstruct/clocks/own-dithers.js';
 import { compareClocks } from '../../../src/reconstruct/index.js';
 import { seeded } from '../../support/generator/random.js';
 
@@ -87,5 +88,52 @@ describe('two programs that dither each by itself', () => {
     const said = saidOfWren(by);
     expect(said.filter((note) => note.corrected).length).toBe(0);
     expect(said.filter((note) => note.by === KEEPS_TO_NONE).length).toBeGreaterThan(said.length / 3);
+  });
+});
+
+/** Dithers, and a companion that begins so long after each. */
+function beginsAfter(waitsMs: readonly number[]) {
+  const at = waitsMs.map((waitMs, i) => ({ resumeMs: i * 140_000, beginMs: i * 140_000 + waitMs }));
+  return {
+    shutters: at.map(({ beginMs }) => {
+      const endMs = beginMs + 110_000;
+      return { beginMs, endMs, readyMs: endMs, notBeforeMs: endMs };
+    }),
+    pauses: at.map(({ resumeMs }) => ({
+      moveMs: resumeMs - 15_000,
+      resumeMs,
+      by: 'log' as const,
+      resumesBy: 'log' as const,
+    })),
+    shared: [],
+    cadenceMs: 140_000,
+    favouredMs: [0],
+  };
+}
+
+describe('waits after dithers', () => {
+  const SEEDS = Array.from({ length: 40 }, (_, seed) => seed + 1);
+  /** How many of the nights are said to add up from dither to dither. */
+  const wandering = (waitsOf: (random: ReturnType<typeof seeded>) => number[]): number =>
+    SEEDS.filter((seed) => wandersAgainst(beginsAfter(waitsOf(seeded(seed))), () => 0)).length;
+  const late = (most: number, firstMs: readonly number[], lastMs: readonly number[] = []) =>
+    wandering((random) => [...firstMs, ...Array.from({ length: 60 }, () => random.whole(0, most)), ...lastMs]);
+
+  it('begin anew with each where the first frames, or the last, are late for a reason of their own', () => {
+    // By chance one in seventy.
+    for (const most of [0, 800, 3000]) {
+      expect(late(most, [13_000]), `the first, up to ${most} ms`).toBeLessThan(4);
+      expect(late(most, [25_000, 19_000]), `the first two, up to ${most} ms`).toBeLessThan(4);
+      expect(late(most, [], [17_000, 16_000, 18_000]), `the last three, up to ${most} ms`).toBeLessThan(4);
+    }
+  });
+
+  it('add up where no delay is made up for, a late first frame or none', () => {
+    const walk = (random: ReturnType<typeof seeded>): number[] => {
+      let waitMs = 5000;
+      return Array.from({ length: 60 }, () => (waitMs += random.whole(-600, 600)));
+    };
+    expect(wandering(walk)).toBe(SEEDS.length);
+    expect(wandering((random) => [25_000, ...walk(random)])).toBe(SEEDS.length);
   });
 });
