@@ -4,7 +4,7 @@
 import { readdirSync, statSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { readTextFile } from '../files/read-text.js';
-import type { Night, Warning } from '../model/index.js';
+import { isRecordName, type Night, type Warning } from '../model/index.js';
 import type { Context } from './context.js';
 import { userRigFolder } from './user-folder.js';
 import { UsageError } from './exit-codes.js';
@@ -34,12 +34,9 @@ export function nightSource(path: string): NightSource {
   return { kind: 'record', file };
 }
 
-/** How the records of an archive are named. */
-const RECORD_NAME = /^\d{4}-\d{2}-\d{2}(\.[^/\\]+)?\.json$/;
-
 /** Whether a folder is an archive's. */
 export function holdsRecords(source: NightSource): boolean {
-  return source.kind === 'session' && readdirSync(source.folder).some((name) => RECORD_NAME.test(name));
+  return source.kind === 'session' && readdirSync(source.folder).some(isRecordName);
 }
 
 /**

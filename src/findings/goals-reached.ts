@@ -1,5 +1,15 @@
 /** Targets that a night has finished: more of them is not what its darkness was for. */
-import { filterMeant, sum, targetKey, type Goals, type NightFacts, type Total } from '../model/index.js';
+import {
+  amountsOf,
+  filterMeant,
+  partition,
+  sum,
+  targetKey,
+  type GoalAmount,
+  type Goals,
+  type NightFacts,
+  type Total,
+} from '../model/index.js';
 
 const HOUR_MS = 3_600_000;
 
@@ -17,28 +27,15 @@ export function isFinished(target: string | undefined, { gathered, accounts }: N
   return left.length > 0 && left.every((ms) => ms <= 0);
 }
 
-interface Line {
-  readonly filter?: string;
-  readonly train?: string;
-  readonly hours: number;
+/** What is wanted, amount by amount; one through whatever filters counts where there are no others. */
+function linesOf(goals: Goals): readonly GoalAmount[] {
+  const amounts = amountsOf(goals).filter(({ hours }) => hours > 0);
+  const [ofFilters, whole] = partition(amounts, ({ filter }) => filter !== null);
+  return ofFilters.length > 0 ? ofFilters : whole;
 }
 
-/** What is wanted, line by line; a goal over all filters stands where there are no others. */
-function linesOf({ hours, perTrain, ratio, totalHours }: Goals): Line[] {
-  const own = Object.entries(hours).map(([filter, h]): Line => ({ filter, hours: h }));
-  const ofTrains = Object.entries(perTrain).flatMap(([train, filters]) =>
-    Object.entries(filters).map(([filter, h]): Line => ({ filter, train, hours: h })),
-  );
-  const whole = ratio ? sum(Object.values(ratio.parts)) : 0;
-  const shared = ratio
-    ? Object.entries(ratio.parts).map(([filter, part]): Line => ({ filter, hours: (ratio.totalHours * part) / whole }))
-    : [];
-  const lines = [...own, ...ofTrains, ...shared].filter((line) => line.hours > 0);
-  return lines.length === 0 && totalHours !== undefined && totalHours > 0 ? [{ hours: totalHours }] : lines;
-}
-
-function isOf(total: Total, filter: string | undefined, train: string | undefined): boolean {
-  if (train !== undefined && total.train !== train) return false;
-  if (filter === undefined) return true;
+function isOf(total: Total, filter: string | null, train: string | null): boolean {
+  if (train !== null && total.train !== train) return false;
+  if (filter === null) return true;
   return (filterMeant(filter) ?? targetKey(filter)) === (filterMeant(total.filter) ?? targetKey(total.filter));
 }

@@ -1,3 +1,4 @@
+import { sum } from './statistics.js';
 import type { Target } from './target.js';
 
 /** Hours wanted per filter, for all trains together or for one. */
@@ -35,4 +36,32 @@ export function goalsInParts({ hours, perTrain, ratio, totalHours }: Goals, part
     ...(ratio ? { ratio: { ...ratio, totalHours: ratio.totalHours / parts } } : {}),
     ...(totalHours === undefined ? {} : { totalHours: totalHours / parts }),
   };
+}
+
+/** One of the amounts that goals come to. */
+export interface GoalAmount {
+  /** `null`: through whatever filter. */
+  readonly filter: string | null;
+  /** `null`: by all trains together. */
+  readonly train: string | null;
+  readonly hours: number;
+}
+
+/** What is wanted amount by amount; that of whatever filters stands last. */
+export function amountsOf({ hours, perTrain, ratio, totalHours }: Goals): GoalAmount[] {
+  const parts = ratio === undefined ? 0 : sum(Object.values(ratio.parts));
+  return [
+    ...Object.entries(hours).map(([filter, h]) => ({ filter, train: null, hours: h })),
+    ...Object.entries(perTrain).flatMap(([train, own]) =>
+      Object.entries(own).map(([filter, h]) => ({ filter, train, hours: h })),
+    ),
+    ...(ratio === undefined || parts === 0
+      ? []
+      : Object.entries(ratio.parts).map(([filter, part]) => ({
+          filter,
+          train: null,
+          hours: (ratio.totalHours * part) / parts,
+        }))),
+    ...(totalHours === undefined ? [] : [{ filter: null, train: null, hours: totalHours }]),
+  ];
 }

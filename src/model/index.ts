@@ -21,6 +21,7 @@ export * from './guiding.js';
 export * from './interval.js';
 export * from './interval-index.js';
 export * from './json.js';
+export * from './record-name.js';
 export * from './judging/index.js';
 export * from './ledger.js';
 export * from './line-times.js';

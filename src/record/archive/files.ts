@@ -5,7 +5,7 @@ import { closeSync, constants, existsSync, fstatSync, openSync, readdirSync, rea
 import { join } from 'node:path';
 import { readTextFile, UnsuitableFile } from '../../files/read-text.js';
 import { refused } from '../../files/refused.js';
-import type { Warning } from '../../model/index.js';
+import { isRecordName, type Warning } from '../../model/index.js';
 import { readRecord } from '../read.js';
 import type { NightRecord } from '../schema.js';
 
@@ -17,9 +17,6 @@ export interface RecordFile {
 
 /** A file larger than this is no night record. */
 export const MAX_BYTES = 256_000_000;
-
-/** Named by the evening's date, as the archive names its records. */
-const RECORD_NAME = /^\d{4}-\d{2}-\d{2}(\.[^/\\]+)?\.json$/;
 
 /** What every record says of itself, in whatever state it is. */
 const MARK = 'nightledger/night/';
@@ -39,7 +36,7 @@ export function jsonFiles(archive: string): string[] {
 
 /** The night of a file, for its place in the order: by its name, or by its first lines where a user named it. */
 function dateOf(archive: string, name: string): string {
-  if (RECORD_NAME.test(name)) return name.slice(0, 10);
+  if (isRecordName(name)) return name.slice(0, 10);
   const head = Buffer.alloc(HEAD_BYTES);
   try {
     const descriptor = openSync(join(archive, name), constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
@@ -61,7 +58,7 @@ function compare(a: string, b: string): number {
 /** Names of the files that the archive itself made for a night. */
 export function filesOfNight(archive: string, date: string): string[] {
   return readdirSync(archive)
-    .filter((name) => name.startsWith(`${date}.`) && RECORD_NAME.test(name))
+    .filter((name) => name.startsWith(`${date}.`) && isRecordName(name))
     .sort();
 }
 
@@ -89,7 +86,7 @@ export function readRecordFile(archive: string, name: string, tell: (warning: Wa
   if (reading.ok) return reading.record;
   if (reading.state === 'newer') tell(warning('newer-record', name, `${name} was left out: ${reading.why}`));
   else if (text.includes(MARK)) tell(setAside(archive, name, reading.why));
-  else if (RECORD_NAME.test(name))
+  else if (isRecordName(name))
     tell(
       warning(
         'no-record',

@@ -1,4 +1,5 @@
 import {
+  amountsOf,
   filterMeant,
   goalsInParts,
   sum,
@@ -70,9 +71,8 @@ function goalLines(wanted: Wanted, totals: readonly Total[], earlier: readonly T
   return [...lines, ...plainLines(wanted.name, unasked, earlier)];
 }
 
-function linesOfGoals(wanted: Wanted, totals: readonly Total[], earlier: readonly Total[]): GoalLine[] {
-  const { name, goals } = wanted;
-  const line = (filter: string | null, hours: number, train: string | null = null): GoalLine => ({
+function linesOfGoals({ name, goals }: Wanted, totals: readonly Total[], earlier: readonly Total[]): GoalLine[] {
+  return amountsOf(goals).map(({ filter, train, hours }) => ({
     target: name,
     filter,
     train,
@@ -80,19 +80,7 @@ function linesOfGoals(wanted: Wanted, totals: readonly Total[], earlier: readonl
     earlierMs: keptOf(totalsOf(earlier, filter, train)),
     isTaken: totalsOf(totals, filter, train).length > 0,
     goalMs: hours * HOUR,
-  });
-  const { ratio } = goals;
-  const parts = ratio === undefined ? 0 : sum(Object.values(ratio.parts));
-  return [
-    ...Object.entries(goals.hours).map(([filter, hours]) => line(filter, hours)),
-    ...Object.entries(goals.perTrain).flatMap(([train, hours]) =>
-      Object.entries(hours).map(([filter, one]) => line(filter, one, train)),
-    ),
-    ...(ratio === undefined || parts === 0
-      ? []
-      : Object.entries(ratio.parts).map(([filter, part]) => line(filter, (ratio.totalHours * part) / parts))),
-    ...(goals.totalHours === undefined ? [] : [line(null, goals.totalHours)]),
-  ];
+  }));
 }
 
 /** What was kept of a target without goals, a line a filter. */

@@ -4,6 +4,7 @@ import { recordText, type FieldLine } from '../kinds/field-line.js';
 import { fieldSlots } from '../kinds/field-slots.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { isFrameFile } from '../kinds/values.js';
+import { namesBefore } from '../kinds/with-slots.js';
 import { cutsShort } from '../lexicon/said.js';
 import { exposureTable, nameOf, type ExposureTable } from './exposure-table.js';
 import { inUnits } from './lengths.js';
@@ -83,8 +84,6 @@ function kindOf(
   };
   const filled = table.length?.path ?? table.other ?? '';
   if (Object.keys(apart).length === 0 && remark === null && filled !== '') apart[filled] = '.';
-  const asBefore = (groups: ReadonlyMap<Slot, string>): ReadonlyMap<Slot, string> =>
-    new Map([...groups].map(([slot, name]) => [slots[own.indexOf(slot)] ?? slot, name]));
   return {
     count: lines.length,
     firstLine: lines[0]?.line ?? 0,
@@ -108,7 +107,7 @@ function kindOf(
     },
     when: (groups) => ({
       ...apart,
-      ...patterns(asBefore(groups)),
+      ...patterns(namesBefore(groups, own, slots)),
       ...(remark === null
         ? {}
         : { [remark.path]: stated === null ? remarkPattern(remark) : stated.pattern(groups.get(stated.slot)) }),

@@ -1,4 +1,4 @@
-import { plainWords } from '../lexicon/plain-words.js';
+import { IN_BRACKETS, plainWords } from '../lexicon/plain-words.js';
 import { wordList } from '../lexicon/word-list.js';
 import { followingOf, type Rows } from './lengths.js';
 
@@ -16,8 +16,6 @@ const ENDED = wordList(
 /** Words that stand in front of anything, and say so alone. */
 const FROM = /^(?:from|von|van|da|dal|dalle|de|du|od|fra|fran)$/;
 const TO = /^(?:to|bis|a|al|alle|au|ate|do|til|till)$/;
-/** What a title says in brackets: the unit, the zone, or what is counted. */
-const IN_BRACKETS = /[[(][^\])]*[\])]/g;
 /** Exposures that overlap on one side alone, at least, and how much rarer they are on the other. */
 const RARER = 3;
 const TWO_ROWS = 2;

@@ -1,7 +1,7 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Candidate } from '../classify/classify.js';
 import { lengthMs } from '../lengths.js';
-import type { Spanning } from '../kinds/begin-stamped.js';
+import { spanningOf, type Spanning } from '../kinds/begin-stamped.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { rangedTo, timeOf, type Part, type Ranged } from '../kinds/parts.js';
 import { plainWords } from '../lexicon/plain-words.js';
@@ -36,7 +36,7 @@ export function toldExposures(kinds: readonly Kind[]): ToldExposures {
     const { side, length, other } = kind.exposure;
     const range = other === null ? null : rangedTo(kind, other, timesOf(kind, other));
     if (range !== null) ranges.set(kind, range);
-    else if (length !== null && side === 'begin') spans.set(kind, spanOf(kind, length));
+    else if (length !== null && side === 'begin') spans.set(kind, { ...spanningOf(kind, length), isExposure: true });
     else if (length !== null) lasted.set(kind, length);
   }
   return { ranges, spans, lasted };
@@ -44,16 +44,6 @@ export function toldExposures(kinds: readonly Kind[]): ToldExposures {
 
 function timesOf(kind: Kind, slot: Slot): number[] {
   return kind.atMs.map((atMs, i) => timeOf(slot, i, atMs));
-}
-
-function spanOf(kind: Kind, slot: Slot): Spanning {
-  const tookMs = kind.atMs.map((_, i) => lengthMs(slot, i));
-  return {
-    slot,
-    tookMs,
-    isExposure: true,
-    kind: { ...kind, atMs: kind.atMs.map((atMs, i) => atMs + (tookMs[i] ?? NaN)) },
-  };
 }
 
 /** What ends in the rows of an exposure; `undefined` for other kinds. */

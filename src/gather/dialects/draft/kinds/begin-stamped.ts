@@ -2,7 +2,7 @@ import { isOfSeconds, lengthMs } from '../lengths.js';
 import { increment } from '../../../../model/index.js';
 import { busierSide } from '../classify/busier-side.js';
 import { isTook } from '../group-names.js';
-import { plainWords } from '../lexicon/plain-words.js';
+import { IN_BRACKETS, plainWords } from '../lexicon/plain-words.js';
 import { wordList } from '../lexicon/word-list.js';
 import type { Kind, Slot } from './kind.js';
 import { numberIn } from './values.js';
@@ -34,8 +34,6 @@ const BEGUN = wordList(
      inicio inicia desde iniciad* comeco inizio iniziat* da dal begonnen vanaf van sinds poczatek od zaczet* zacatek
      開始 から 开始 開始時刻`,
 );
-/** Its unit, or what it counts from: `time [days since 1899-12-30]`. */
-const IN_BRACKETS = /[[(][^\])]*[\])]/g;
 /**
  * This share of the spans runs into what was before, when it is counted back; hardly any when it is counted forward.
  */
@@ -112,7 +110,8 @@ export function framesBegun(kinds: readonly Kind[], ranges: ReadonlyMap<Kind, Ki
   );
 }
 
-function spanningOf(kind: Kind, slot: Slot): Spanning {
+/** A kind whose lines stand where what lasted as long as a slot says began. */
+export function spanningOf(kind: Kind, slot: Slot): Spanning {
   const tookMs = slot.perLine.map((_, i) => lengthMs(slot, i));
   return { slot, tookMs, kind: { ...kind, atMs: kind.atMs.map((atMs, i) => atMs + (tookMs[i] ?? NaN)) } };
 }

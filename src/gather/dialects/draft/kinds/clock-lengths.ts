@@ -1,5 +1,6 @@
 import { nearTime } from '../time/rough-clock.js';
 import type { Kind, Slot } from './kind.js';
+import { withSlots } from './with-slots.js';
 
 const MIN_LINES = 12;
 /** Hours, minutes and seconds. */
@@ -36,9 +37,7 @@ function withLengths(kind: Kind): Kind {
   const lengths = new Map(kind.slots.flatMap((slot) => (isClock(slot) ? [[slot, inUnits(slot)] as const] : [])));
   if (lengths.size === 0) return kind;
   const slots = kind.slots.map((slot) => lengths.get(slot) ?? slot);
-  const asBefore = (groups: ReadonlyMap<Slot, string>): ReadonlyMap<Slot, string> =>
-    new Map([...groups].map(([slot, name]) => [kind.slots[slots.indexOf(slot)] ?? slot, name]));
-  return { ...kind, slots, when: (groups) => kind.when(asBefore(groups)) };
+  return withSlots(kind, slots);
 }
 
 function secondsIn(text: string | undefined): number {

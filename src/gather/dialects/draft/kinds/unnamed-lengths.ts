@@ -1,6 +1,7 @@
 import { tookUnit } from '../group-names.js';
 import type { Kind, Slot } from './kind.js';
 import { numberIn } from './values.js';
+import { withSlots } from './with-slots.js';
 
 /** A frame's file is written within this of its end, ms. */
 const FILED_MS = 12_000;
@@ -38,9 +39,7 @@ function withLength(kind: Kind, filesMs: readonly number[]): Kind {
   const filed = kind.atMs.filter((atMs) => filesMs.some((ms) => ms > atMs && ms - atMs <= FILED_MS));
   if (filed.length < NEARLY_ALL * kind.atMs.length) return kind;
   const slots = kind.slots.map((slot) => (slot === length ? { ...slot, before: [...PASSED, ...slot.before] } : slot));
-  const asBefore = (groups: ReadonlyMap<Slot, string>): ReadonlyMap<Slot, string> =>
-    new Map([...groups].map(([slot, name]) => [kind.slots[slots.indexOf(slot)] ?? slot, name]));
-  return { ...kind, slots, when: (groups) => kind.when(asBefore(groups)) };
+  return withSlots(kind, slots);
 }
 
 function mayBeLength({ path, type, values, after }: Slot): boolean {

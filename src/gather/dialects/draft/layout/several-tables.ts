@@ -1,6 +1,6 @@
 import { BLANKS } from '../../blank-columns.js';
 import { typeOf } from '../kinds/values.js';
-import { plainWords } from '../lexicon/plain-words.js';
+import { IN_BRACKETS, plainWords } from '../lexicon/plain-words.js';
 import { findDate } from '../time/date-shapes.js';
 import type { HeadLine } from '../time/base-lines.js';
 import { DELIMITERS, isHeader, splitRow, type CsvLayout } from './csv-layout.js';
@@ -26,8 +26,6 @@ const SHORTEST = 0.5;
 const COVERED = 0.8;
 const MOST_TABLES = 20;
 const DATE_OR_TIME = /\d{1,2}[:.]\d{2}|\d{4}/;
-/** What a title says in brackets: the unit, or since when it counts. */
-const IN_BRACKETS = /[[(][^\])]*[\])]/g;
 const DIVIDED: Readonly<Record<string, RegExp>> = { [BLANKS]: /\S(?:\s{2,}|\t)\S/ };
 
 interface Head {

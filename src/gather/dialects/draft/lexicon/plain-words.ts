@@ -26,3 +26,6 @@ function plain(text: string): string {
     .replace(/[^\p{L}\p{N}%]+/gu, ' ')
     .trim();
 }
+
+/** What a title says in brackets: the unit, the zone, what is counted or since when. */
+export const IN_BRACKETS = /[[(][^\])]*[\])]/g;
