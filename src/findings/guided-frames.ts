@@ -13,6 +13,7 @@ import {
   type JudgedFrame,
   type NightFacts,
 } from '../model/index.js';
+import { isGrownByGuiding, jitterArcsec } from './grown-by-guiding.js';
 
 /** Fewer samples in an exposure do not tell bursts from noise. */
 const FEWEST_SAMPLES = 15;
@@ -31,7 +32,10 @@ export interface GuidedFrame {
   readonly guiding: GuidingSummary;
   /** RMS in the train's own pixels. */
   readonly pixels: number;
+  /** Whether it was too rough, and harmed the stars where these were measured. */
   readonly rough: boolean;
+  /** Whether nothing but the rough guiding harmed it. */
+  readonly roughAlone: boolean;
   /** Whether a few large errors made it rough, and the rest of the exposure was calm. */
   readonly inBursts: boolean;
 }
@@ -48,13 +52,15 @@ export function guidedFrames(night: NightFacts): GuidedFrame[] {
       frame.causes.some((c) => c.kind === 'mount-motion' || c.kind === 'guiding-off' || isInterrupted(frame, c))
     )
       return [];
-    const rough = frame.causes.some((c) => c.kind === 'rough-guiding');
+    const harmed = frame.causes.map((c) => c.kind === 'rough-guiding' || isByGuiding(frame, c, scale, night));
+    const rough = harmed.includes(true);
     return [
       {
         frame,
         guiding,
         pixels: guiding.totalRmsArcsec / scale,
         rough,
+        roughAlone: rough && !harmed.includes(false),
         inBursts: rough && isInBursts(squaresIn(night.gathered.guiding, frame.exposure, median)),
       },
     ];
@@ -82,6 +88,12 @@ function isInBursts(squares: readonly number[]): boolean {
   // An error that goes to and fro is near its median half of the time, and as long far from it.
   if (squares.filter((square) => square > meanSquare).length > MOST_SHARE * squares.length) return false;
   return meanSquare >= BURSTS ** 2 * NORMAL_RATIO * median(squares);
+}
+
+/** Whether measured stars are harmed by what the samples show: the pixels have the word on such frames. */
+function isByGuiding(frame: JudgedFrame, { kind }: Cause, scale: number, night: NightFacts): boolean {
+  if (!frame.guiding || jitterArcsec(frame.guiding) <= night.gathered.rules.roughGuidingPixels * scale) return false;
+  return kind === 'trailed' || (kind === 'swollen' && isGrownByGuiding(frame, night));
 }
 
 /** Whether trailed stars are named with an interruption: without one, the span of the cause is the exposure's own. */

@@ -37,7 +37,7 @@ export const guidingAxis: FindingModule<{
     // What is doubtful for another reason as well would not have been kept.
     const saved = rough.filter(
       (f) =>
-        f.frame.causes.every((c) => c.kind === 'rough-guiding') &&
+        f.roughAlone &&
         Math.SQRT2 * rmsOf(f, other(axis)) * (f.pixels / f.guiding.totalRmsArcsec) <=
           night.gathered.rules.roughGuidingPixels,
     );

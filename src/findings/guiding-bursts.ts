@@ -12,6 +12,7 @@ import {
   median,
   percent,
   sum,
+  type Interval,
   type JudgedFrame,
   type NightFacts,
 } from '../model/index.js';
@@ -77,11 +78,13 @@ const errorsOf = ({ exposure }: JudgedFrame, { gathered }: NightFacts): number[]
 /** The exposure of those parts of a frame in which the guiding was within the limit, ms. */
 function calmPartsMs({ frame, guiding, pixels }: GuidedFrame, parts: number, { gathered }: NightFacts): number {
   const { startMs } = frame.exposure;
-  const partMs = durationMs(frame.exposure) / parts;
   const limitArcsec = gathered.rules.roughGuidingPixels * (guiding.totalRmsArcsec / pixels);
-  const isCalm = (i: number): boolean => {
-    const squares = squaresIn(gathered.guiding, interval(startMs + i * partMs, startMs + (i + 1) * partMs));
+  // Parts end on whole milliseconds, which a third of an exposure seldom does.
+  const endOf = (part: number): number => startMs + Math.round((part * durationMs(frame.exposure)) / parts);
+  const all = Array.from({ length: parts }, (_, i) => interval(endOf(i), endOf(i + 1)));
+  const isCalm = (part: Interval): boolean => {
+    const squares = squaresIn(gathered.guiding, part);
     return squares.length > 0 && Math.sqrt(sum(squares) / squares.length) <= limitArcsec;
   };
-  return partMs * Array.from({ length: parts }, (_, i) => i).filter(isCalm).length;
+  return sum(all.filter(isCalm).map(durationMs));
 }

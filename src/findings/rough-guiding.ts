@@ -18,7 +18,7 @@ export const roughGuiding: FindingModule<{ readonly mostShare: number; readonly 
     const rough = frames.filter((f) => f.rough && !f.inBursts && f.frame.verdict !== 'kept');
     if (rough.length < minimumFrames || rough.length <= mostShare * frames.length) return [];
     // What is doubtful for another reason as well would not have been kept.
-    const alone = rough.filter(({ frame }) => frame.causes.every((c) => c.kind === 'rough-guiding'));
+    const alone = rough.filter((f) => f.roughAlone);
     const harmed = rough.map((f) => f.frame);
     return [
       {

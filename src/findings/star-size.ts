@@ -1,6 +1,7 @@
 /**
  * How large a frame's stars are: by the pixels where they were measured, else as the header has it.
  */
+import { isGrownByGuiding } from './grown-by-guiding.js';
 import { lightsOf, oncePer, ownValue, type JudgedFrame, type NightFacts } from '../model/index.js';
 
 /** Stars of one frame, px. */
@@ -28,10 +29,10 @@ const sizedIn = oncePer((_night: NightFacts) => new Map<string, readonly SizedFr
 /**
  * The frame with the size of its stars; empty where it is not known. Frames that are kept, and those that nothing but
  * their swollen stars makes doubtful or lost: in others the stars may be drawn out, and their minutes are counted
- * elsewhere.
+ * elsewhere, as are those of frames whose guiding made the stars larger.
  */
 function sizedFrame(frame: JudgedFrame, night: NightFacts): SizedFrame[] {
-  if (!frame.causes.every(({ kind }) => kind === 'swollen')) return [];
+  if (!frame.causes.every(({ kind }) => kind === 'swollen') || isGrownByGuiding(frame, night)) return [];
   const measured = ownValue(night.stars?.frames, frame.id)?.fwhm ?? null;
   const size = measured ?? frame.header?.starSize?.pixels;
   if (size === undefined || size <= 0) return [];
