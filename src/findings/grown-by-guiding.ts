@@ -12,9 +12,9 @@ import {
   type NightFacts,
 } from '../model/index.js';
 
-/** Full width at half maximum, squared, of errors that scatter normally on two axes, by their RMS squared: 8 ln 2 / 2. */
+/** FWHM squared of errors that scatter normally on two axes, by their RMS squared: 8 ln 2 / 2. */
 const WIDTH_SQUARED = 4 * Math.LN2;
-/** Stars a tenth larger are what a refocus is due for: this share of their width squared is more than they should have. */
+/** Of the FWHM squared, what is too much where stars are a tenth larger, as much as a refocus is due for. */
 const NOTABLE_SHARE = 1 - 1 / 1.1 ** 2;
 
 /**

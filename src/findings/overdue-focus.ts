@@ -14,7 +14,7 @@ import {
   lightsOf,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { sizedFrames } from './star-size.js';
+import { asRecorded, sizedFrames } from './star-size.js';
 import {
   FEW_FRAMES,
   startGrowth,
@@ -109,7 +109,7 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
     if (1 - sizeAfter / sizeBefore < growth) return [];
     const sinceMs = runs[i - 1]?.span.endMs ?? -Infinity;
     const untilMs = runs[i + 1]?.span.startMs ?? Infinity;
-    const sized = sizedFrames(night, train);
+    const sized = sizedFrames(night, train).map(asRecorded);
     const after = sized.filter(
       ({ frame: { exposure } }) => exposure.startMs >= span.endMs - 1000 && exposure.startMs < untilMs,
     );

@@ -18,7 +18,7 @@ import {
 import { arrivedLight, DIM_SHARE } from './arrived-light.js';
 import type { FindingModule } from './finding.js';
 import { theilSen } from './robust-line.js';
-import { sizedFrames, type SizedFrame } from './star-size.js';
+import { asRecorded, sizedFrames, type SizedFrame } from './star-size.js';
 import {
   FEW_FRAMES,
   SMOOTHED,
@@ -131,7 +131,7 @@ function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[
   const runs = night.timeline.activities.filter(
     (a) => a.kind === 'focus' && a.train === train && a.facts?.ok !== false,
   );
-  const sized = sizedFrames(night, train);
+  const sized = sizedFrames(night, train).map(asRecorded);
   const after = (f: JudgedFrame): number => runs.filter((r) => r.span.endMs <= f.exposure.startMs + 1000).length;
   return groupByAll(sized, ({ frame }) => [after(frame), frame.filter ?? '', frame.target ?? '']).flatMap((all) => {
     const parts = betweenUntold(all);
