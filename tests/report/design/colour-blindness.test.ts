@@ -67,6 +67,13 @@ describe('filter colours', () => {
     }
   });
 
+  it('keeps any two filters of the trade apart where all is red', () => {
+    for (const [a, b] of pairs(COLOURED))
+      expect(difference(colour(`filter-${a}`, 'red'), colour(`filter-${b}`, 'red')), `${a} and ${b}`).toBeGreaterThan(
+        6.5,
+      );
+  });
+
   // Eyes that are used to the dark: relative luminance as WCAG 2.2 defines it, of what fills most of a timeline.
   it('keeps what is exposed most dim where all is red', () => {
     const luminance = (name: string): number => 0.05 * contrast(colour(name, 'red'), '#000000') - 0.05;
