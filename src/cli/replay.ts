@@ -4,6 +4,7 @@
 import { Option, type Command } from 'commander';
 import {
   itemAt,
+  LIMITS_SENTENCE,
   isReplayed,
   REPLAY_SETTINGS,
   warningsOf,
@@ -137,7 +138,8 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null, columns = Inf
   );
   const notes = [
     ...asked.flatMap((w) => (own !== null && w.note !== undefined ? [w.note] : [])),
-    ...asked.flatMap((w) => w.outside.map((why) => `* ${w.title}: ${why}.`)),
+    ...asked.flatMap((w) => (w.outside.length > 0 ? [`* ${w.title}: ${w.outside.join('; ')}.`] : [])),
+    ...(asked.some(({ outside }) => outside.length > 0) ? [LIMITS_SENTENCE] : []),
     ...asked.flatMap((w) =>
       w.newDarks.length > 0 ? [`+ ${w.title}: needs new darks, ${w.newDarks.join(', ')}.`] : [],
     ),

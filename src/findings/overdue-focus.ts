@@ -82,7 +82,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
           ...firstOf(own.map((o) => describe(o, night))),
           ...firstOf(own.flatMap((o) => inPixels(o, night))),
           ...(costMs > 0
-            ? [costEvidence(swollen), winEvidence(win, growth)]
+            ? [costEvidence(swollen), winEvidence(win, growth), ...withoutAirMass(swollen)]
             : ['no star sizes are known before it through the filter that followed: what it cost is not known']),
         ],
         advice:
@@ -99,6 +99,13 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
     });
   },
 };
+
+/** Where the sky is not known, as in the shared edition: figures are another site's, which knows it. */
+function withoutAirMass(swollen: readonly Swollen[]): string[] {
+  return swollen.some(({ frame }) => frame.sky === null)
+    ? ['no air mass is known here: growth by a target that sank is counted as well']
+    : [];
+}
 
 function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[] {
   const runs = focusRunsOf(night, train);

@@ -34,16 +34,33 @@ export interface DitherPlaces {
 /** Places that the frames of each target, filter and train should have. Common practice, no source. */
 export const DITHER_PLACES = 12;
 
-/** `8 dither places for OIII on heron and too few for 3 more, where 12 are wanted`, of the groups that lack some. */
+/** Subs are changed by no more than this factor: beyond it the sky and the read noise decide, not the minutes. */
+export const EXPOSURE_REACH = 1.5;
+
+/**
+ * A companion starts this long after the pilot at the least, when centring and guiding have proved good, min. Common
+ * practice, no source.
+ */
+export const LEAST_OFFSET_MIN = 2;
+
+/** A start so much sooner is another start, min. */
+export const SOONER_MIN = 2;
+
+/** The limits with their reasons, to be said once where rules lie outside of them. */
+export const LIMITS_SENTENCE =
+  `The limits: ${DITHER_PLACES} dither places for each filter; no subs changed by more than half, since minutes alone ` +
+  'do not say whether sky and read noise allow it, unless the night asked for longer ones; a companion that starts ' +
+  `${LEAST_OFFSET_MIN} min after the pilot at the soonest, when centring and guiding have proved good, and at least ` +
+  `${SOONER_MIN} min sooner than it did, since what less wins is how its exposures happen to fall.`;
+
+/** `8 dither places for OIII on heron and too few for 3 more`, of the groups that lack some. */
 export function lackingPlaces(short: readonly DitherPlaces[]): string {
   const [worst] = [...short].sort((a, b) => a.places - b.places);
   if (!worst) return '';
   const count = Math.round(worst.places);
   const others = short.length > 1 ? ` and too few for ${short.length - 1} more` : '';
-  return (
-    `${count === 0 ? 'no dither place' : counted(count, 'dither place')} for ${worst.filter} on ${worst.train}` +
-    `${others}, where ${DITHER_PLACES} are wanted`
-  );
+  const places = count === 0 ? 'no dither place' : counted(count, 'dither place');
+  return `${places} for ${worst.filter} on ${worst.train}${others}`;
 }
 
 /** A change of kept integration against the night as it was run, all trains together, ms. */

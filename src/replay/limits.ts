@@ -2,22 +2,23 @@
  * What may be advised: enough places for the dithers to average out what is fixed on the sensor, subs near the length
  * the sky was found good for and no longer than flexure and saturation bear, a start after the guiding has proved good.
  */
-import { DITHER_PLACES, lackingPlaces, listed, sum, type DitherPlaces, type WhatIf } from '../model/index.js';
+import {
+  DITHER_PLACES,
+  EXPOSURE_REACH,
+  LEAST_OFFSET_MIN,
+  SOONER_MIN,
+  lackingPlaces,
+  listed,
+  sum,
+  type DitherPlaces,
+  type WhatIf,
+} from '../model/index.js';
 import type { Course, TrainCourse } from './course.js';
 import { usualMsOf } from './exposure-settings.js';
 import type { Setting } from './settings.js';
 
 /** Where the night itself has fewer, so many less are chance. */
 const CHANCE_PLACES = 1;
-/** Subs are changed by no more than this factor: beyond it the sky and the read noise decide, not the minutes. */
-const EXPOSURE_REACH = 1.5;
-/**
- * A companion starts this long after the pilot at the least, when centring and guiding have proved good. Common
- * practice, no source.
- */
-const LEAST_OFFSET_MIN = 2;
-/** A start so much sooner is another start, min. */
-const SOONER_MIN = 2;
 /** Lengths this close are the same darks, ms. */
 const SAME_LENGTH_MS = 500;
 
@@ -52,15 +53,10 @@ export function boundsOf(
 }
 
 function startOutside({ trains: [pilot, ...companions] }: Course, id: string, minutes: number): string[] {
-  if (minutes < LEAST_OFFSET_MIN)
-    return [
-      `starts ${id} less than ${LEAST_OFFSET_MIN} min after the pilot, before centring and guiding have proved good`,
-    ];
+  if (minutes < LEAST_OFFSET_MIN) return [`starts ${id} less than ${LEAST_OFFSET_MIN} min after the pilot`];
   const own = companions.find((t) => t.id === id);
   const soonerMin = pilot && own ? (own.startMs - pilot.startMs) / 60_000 - minutes : 0;
-  return soonerMin < SOONER_MIN
-    ? [`starts ${id} hardly sooner than it did: what that wins is how its exposures happen to fall`]
-    : [];
+  return soonerMin < SOONER_MIN ? [`starts ${id} hardly sooner than it did`] : [];
 }
 
 /** Whether a train has taken no frames of a length on this night, lights or darks. */
@@ -93,7 +89,7 @@ interface SubLength {
   readonly filter?: string;
 }
 
-/** Subs so far from the usual length that the replay's minutes say too little, in one sentence for all trains. */
+/** Subs so far from the usual length that the replay's minutes say too little, in one clause for all trains. */
 function farFromUsual(subs: readonly SubLength[]): string[] {
   const far = subs.filter((sub) => {
     const { longerUpToMs } = sub.train;
@@ -101,12 +97,7 @@ function farFromUsual(subs: readonly SubLength[]): string[] {
     return !isAsked && Math.abs(Math.log(ratioOf(sub))) > Math.log(EXPOSURE_REACH) + 1e-9;
   });
   const whose = [...new Set(far.map(({ train }) => `${train.id}’s`))];
-  return whose.length === 0
-    ? []
-    : [
-        `changes ${listed(whose)} subs by more than half, and minutes alone do not say whether sky and read noise ` +
-          'allow it',
-      ];
+  return whose.length === 0 ? [] : [`changes ${listed(whose)} subs by more than half`];
 }
 
 /** Against the usual length. */

@@ -6,6 +6,7 @@ import {
   groupBy,
   isReplayed,
   lackingPlaces,
+  LIMITS_SENTENCE,
   listed,
   signedDuration,
   UNKNOWN,
@@ -207,7 +208,10 @@ export function replayView({ night }: ViewContext): ReplayView {
       ? ''
       : 'No combination of these rules, within the limits that docs/replay.md gives, is sure of a minute more.',
     whatIfs: whatIfTable(replay),
-    notes: [...new Set(replay.whatIfs.flatMap((w) => (w.note === undefined ? [] : [`${GROUPS[w.group]}: ${w.note}`])))],
+    notes: [
+      ...new Set(replay.whatIfs.flatMap((w) => (w.note === undefined ? [] : [`${GROUPS[w.group]}: ${w.note}`]))),
+      ...(replay.whatIfs.some(({ outside }) => outside.length > 0) ? [LIMITS_SENTENCE] : []),
+    ],
     rules: replay.rules.map(({ name, value, certainty }) => `${name}: ${value} (${certainty}).`),
   };
 }
