@@ -29,6 +29,12 @@ const PATTERNS = CATALOGUES.map(({ name, spelled, largest }) => ({
   pattern: new RegExp(`(?<![A-Za-z0-9])(?:${spelled})[-_ ]?0{0,3}([1-9][0-9]{0,3})(?![A-Za-z0-9])`, 'i'),
 }));
 
+/** A designation as this program spells it, `NGC 281`, in any text: its letters, and its number ahead. */
+export const SPELT_DESIGNATION = new RegExp(
+  `(?<![\\p{L}\\d])(${CATALOGUES.map(({ name }) => name).join('|')}) (?=[1-9]\\d{0,3}(?![\\p{L}\\d]))`,
+  'gu',
+);
+
 /** The same object under two designations of the large catalogues. From memory. */
 const SAME: Readonly<Record<string, string>> = {
   'NGC 224': 'M 31',

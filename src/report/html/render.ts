@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { templates } from 'virtual:templates';
-import { firm } from '../../model/index.js';
+import { firm, SPELT_DESIGNATION } from '../../model/index.js';
 import { themeStyles } from '../design/tokens.js';
 import { readTemplate } from '../package-files.js';
 import { fitStyles } from '../timeline/scale.js';
@@ -144,8 +144,14 @@ const TEXT = />[^<>]*\d [^<>]*</g;
 /** A file's name is to be copied as it is. */
 const NAMES_FILE = /\.(?:fits?|fts|fz)\b/i;
 
-/** A catalogue's letters and number alone between two tags, as in a table's cell: `NGC 281` is no two lines. */
+/** Any other catalogue's letters and number alone between two tags, as in a table's cell: `PK 164` is no two lines. */
 const DESIGNATION = />(\p{Lu}{1,5}) (\d{1,6})</gu;
+
+/** Whether a place of a page is in a text, not within a tag, and the text names no file. */
+function isInText(html: string, at: number): boolean {
+  const begin = html.lastIndexOf('>', at);
+  return html.lastIndexOf('<', at) < begin && !NAMES_FILE.test(html.slice(begin, html.indexOf('<', at)));
+}
 
 /** A page on which figures keep their units on their line; styles and script are what they were. */
 function withFirmUnits(html: string): string {
@@ -154,6 +160,9 @@ function withFirmUnits(html: string): string {
   const body = html
     .slice(begin, end)
     .replace(TEXT, (text) => (NAMES_FILE.test(text) ? text : firm(text)))
-    .replace(DESIGNATION, '>$1\u00a0$2<');
+    .replace(DESIGNATION, '>$1\u00a0$2<')
+    .replace(SPELT_DESIGNATION, (found: string, letters: string, at: number, all: string) =>
+      isInText(all, at) ? `${letters}\u00a0` : found,
+    );
   return html.slice(0, begin) + body + html.slice(end);
 }

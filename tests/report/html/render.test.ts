@@ -32,7 +32,7 @@ describe.each(USUAL_NAMES)('the page of %s', (name) => {
     expect(spoken(page(name))).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b|\[object/);
   });
 
-  it('ends no line between a figure and its unit', () => {
+  it('ends no line between a figure and its unit, nor within a designation', () => {
     const texts =
       page(name)
         .split('<body')[1]
@@ -41,6 +41,7 @@ describe.each(USUAL_NAMES)('the page of %s', (name) => {
     expect(texts.some((text) => /\d\u00a0(?:h|min|s|%)/.test(text))).toBe(true);
     // A file's name is to be copied as it is.
     expect(texts.filter((text) => /\d (?:h|min|s|%)(?!\w)/.test(text) && !text.includes('.fits'))).toEqual([]);
+    expect(texts.filter((text) => /\b(?:NGC|IC|M) \d/.test(text) && !text.includes('.fits'))).toEqual([]);
   });
 
   it('asks for nothing and leads nowhere', () => {
