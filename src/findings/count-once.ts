@@ -52,9 +52,13 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
       settled.push({ finding, claims, rule });
     } else if (takenMs >= FOLDED_SHARE * ownMs) {
       const at = settled.indexOf(most.dearer);
+      const folded = fold(most.dearer.finding, { ...finding, advice: foldedAdvice ?? finding.advice });
+      // Of two ways out, both of them told, the one that the replay wins more with is promised.
+      const wins = rule !== undefined && (finding.winMs ?? 0) > (folded.winMs ?? Infinity);
       settled[at] = {
         ...most.dearer,
-        finding: fold(most.dearer.finding, { ...finding, advice: foldedAdvice ?? finding.advice }),
+        finding: wins ? { ...folded, winMs: finding.winMs } : folded,
+        ...(wins ? { rule } : {}),
       };
     } else {
       const left = 1 - takenMs / ownMs;

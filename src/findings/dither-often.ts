@@ -18,8 +18,9 @@ import {
   type WhatIf,
   lightsOf,
 } from '../model/index.js';
+import { isLostToAlone } from './dithered.js';
 import type { FindingModule, TrainSpan } from './finding.js';
-import { bestWhatIf, ruleOf } from './trains.js';
+import { bestWhatIf, exposures, ruleOf } from './trains.js';
 
 export const ditherOften: FindingModule<{
   readonly usualEvery: number;
@@ -55,7 +56,8 @@ export const ditherOften: FindingModule<{
     const surplus = night.accounts.dithers.filter(
       (_, i) => Math.floor(((i + 1) * now) / enough) === Math.floor((i * now) / enough),
     );
-    const minutes = surplus.flatMap((cycle) => spent(cycle));
+    const harmed = night.accounts.lights.filter((f) => isLostToAlone(f, surplus));
+    const minutes = [...surplus.flatMap((cycle) => spent(cycle)), ...exposures(harmed)];
     const costMs = sum(minutes.map((m) => durationMs(m.span)));
     if (costMs < minimumMinutes * 60_000) return [];
     const winMs = fewer ? Math.round(fewer.whatIf.gain.meanMs) : costMs;
@@ -74,6 +76,7 @@ export const ditherOften: FindingModule<{
               ? placesLine(fewer)
               : `the filter with fewest frames has ${fewest}, so every ${enough} frames still give it ` +
                 `${Math.floor(fewest / enough)} places`),
+          ...(harmed.length > 0 ? [`without them ${counted(harmed.length, 'more frame')} would have been kept`] : []),
           ...(fewer
             ? [
                 `replayed with so many fewer dithers, the night keeps ${about(fewer.whatIf.gain.meanMs)} more ` +
@@ -113,7 +116,11 @@ function fewerOf(night: NightFacts, { best, whatIfs }: Replay, now: number): Few
     const frames = Number(/^dither-every-(\d+)$/.exec(whatIf.id)?.[1]);
     return frames > now ? [{ frames, whatIf }] : [];
   });
-  const inBest = rare.find(({ whatIf }) => whatIf.settings.every((s) => best?.settings.includes(s)));
+  // Frames of another train, which leads in the best combination, are no count for this one.
+  const isLed = best?.settings.some((s) => s.startsWith('dither-lead='));
+  const inBest = isLed
+    ? undefined
+    : rare.find(({ whatIf }) => whatIf.settings.every((s) => best?.settings.includes(s)));
   if (inBest && inBest.whatIf.outside.length === 0 && inBest.whatIf.gain.lowMs > 0) return inBest;
   const found = bestWhatIf(night, (w) => rare.some(({ whatIf }) => whatIf.id === w.id));
   return rare.find(({ whatIf }) => whatIf.id === found?.id) ?? null;

@@ -1,7 +1,8 @@
 /**
  * Dithers that moved the mount under another train's open shutter, because nothing made them wait.
  */
-import { about, counted, groupBy, type JudgedFrame, type NightFacts } from '../model/index.js';
+import { about, counted, groupBy, type JudgedFrame } from '../model/index.js';
+import { isDithered } from './dithered.js';
 import type { FindingModule } from './finding.js';
 import { bestWhatIf, exposedMs, exposures } from './trains.js';
 import { clock, firstOf, frameLinks, inSentence } from './wording.js';
@@ -12,7 +13,7 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
   needs: ['two-trains', 'dithers', 'lights'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
-    const harmed = night.accounts.lights.filter((f) => f.verdict !== 'kept' && isDithered(f, night));
+    const harmed = night.accounts.lights.filter((f) => f.verdict !== 'kept' && isDithered(f, night.accounts.dithers));
     return [...groupBy(harmed, (f) => f.train)].flatMap(([train, frames]) => {
       if (frames.length < minimumFrames) return [];
       const costMs = exposedMs(frames);
@@ -42,6 +43,7 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
               ? `: “${inSentence(waits.title)}” did best. `
               : `, and let ${train} begin no exposure when one is near. `) +
             `If the computers cannot agree, dither less often: each dither costs ${train} a frame.`,
+          foldedAdvice: `Let each dither wait until ${train}’s shutter is closed as well.`,
           ...(waits ? { winMs: Math.round(Math.min(costMs, waits.gain.meanMs)) } : {}),
           confidence: frames.every((f) => f.causes.every((c) => c.certainty === 'measured'))
             ? ('high' as const)
@@ -53,15 +55,6 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
     });
   },
 };
-
-/** Whether the motion that lost the frame was a dither or the settling after one. */
-function isDithered({ causes }: JudgedFrame, { accounts: { dithers } }: NightFacts): boolean {
-  return causes.some(
-    (c) =>
-      c.kind === 'mount-motion' &&
-      dithers.some((d) => [d.move, d.settle].some((s) => s?.startMs === c.span.startMs && s.endMs === c.span.endMs)),
-  );
-}
 
 /** `25 of them are doubtful: look at their stars`. */
 function doubtfulLine(frames: readonly JudgedFrame[]): string {

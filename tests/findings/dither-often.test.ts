@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { ditherOften } from '../../src/findings/dither-often.js';
+import { findAll } from '../../src/findings/index.js';
 import { replayNight } from '../../src/replay/index.js';
 import { ask, dithered, found, HERON, lights, minutes, nightOf } from './support.js';
 
@@ -72,6 +73,30 @@ describe('dithers in excess', () => {
     const same = replay.whatIfs.find((w) => w.id === `dither-every-${every}`);
     expect(same?.outside).toEqual([]);
     expect(finding).toMatchObject({ winMs: Math.round(same?.gain.meanMs ?? NaN), confidence: 'high' });
+  });
+
+  it('cost the frames of another train that nothing holds, and promise them with it', () => {
+    const heron = dithered({ blocks: 80, trains: { heron: { seconds: 120, count: 1 } }, move: 4, settle: 14 });
+    const frames = [...heron.frames, ...lights('wren', { from: 0, seconds: 300, count: 36 })];
+    const plain = nightOf({ frames, activities: heron.activities });
+    const night = { ...plain, replay: replayNight(plain) };
+    const [finding] = found(ditherOften, night);
+    const every = Number(/^Dither every (\d+) frames/.exec(finding?.advice ?? '')?.[1]);
+    // A dither every 141 s, for the last 18 of them.
+    const through = (from: number, to: number): number[] =>
+      Array.from({ length: 80 }, (_, i) => i).filter((i) => 141 * i + 123 < to - 1 && 141 * (i + 1) > from + 1);
+    const won = lights('wren', { from: 0, seconds: 300, count: 36 }).filter(({ exposure: { startMs } }) => {
+      const from = (startMs - (plain.accounts.lights[0]?.exposure.startMs ?? 0)) / 1000;
+      const own = through(from, from + 300);
+      return own.length > 0 && own.every((i) => Math.floor((i + 1) / every) === Math.floor(i / every));
+    });
+    expect(won.length).toBeGreaterThan(15);
+    expect(finding?.evidence).toContain(`without them ${won.length} more frames would have been kept`);
+    expect(finding?.costMs).toBeGreaterThan(300_000 * won.length);
+    const [first] = findAll(night).ranked;
+    // Whichever of the two ways out is told first, no less is promised than fewer dithers win.
+    expect(first?.advice).toContain(`Dither every ${every} frames`);
+    expect(first?.winMs).toBeGreaterThanOrEqual(Math.min(finding?.winMs ?? NaN, first?.costMs ?? NaN));
   });
 
   it('are not assessed without dithers', () => {

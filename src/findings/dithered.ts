@@ -1,0 +1,18 @@
+/**
+ * Frames that dithers cost: the mount moved, or was still settling, while their shutters were open.
+ */
+import type { Cause, DitherCycle, JudgedFrame } from '../model/index.js';
+
+const isOf = ({ kind, span }: Cause, cycle: DitherCycle): boolean =>
+  kind === 'mount-motion' &&
+  [cycle.move, cycle.settle].some((s) => s?.startMs === span.startMs && s.endMs === span.endMs);
+
+/** Whether one of the dithers, or the settling after it, harmed the frame. */
+export function isDithered({ causes }: JudgedFrame, dithers: readonly DitherCycle[]): boolean {
+  return causes.some((cause) => dithers.some((cycle) => isOf(cause, cycle)));
+}
+
+/** Whether the frame would have been kept without these dithers. */
+export function isLostToAlone({ verdict, causes }: JudgedFrame, dithers: readonly DitherCycle[]): boolean {
+  return verdict !== 'kept' && causes.every((cause) => dithers.some((cycle) => isOf(cause, cycle)));
+}
