@@ -54,7 +54,7 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
       const at = settled.indexOf(most.dearer);
       const folded = fold(most.dearer.finding, { ...finding, advice: foldedAdvice ?? finding.advice });
       // Of two ways out, both of them told, the one that the replay wins more with is promised.
-      const wins = rule !== undefined && (finding.winMs ?? 0) > (folded.winMs ?? Infinity);
+      const wins = rule !== undefined && isLess(folded.winMs, finding.winMs);
       settled[at] = {
         ...most.dearer,
         finding: wins ? { ...folded, winMs: finding.winMs } : folded,
@@ -66,6 +66,11 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
     }
   }
   return sharedGains(settled.map((s) => ({ ...s, finding: withinItsCost(s) }))).sort(mostRecoverableFirst);
+}
+
+/** Whether both are promised, and the first is less. */
+function isLess(a: number | undefined, b: number | undefined): boolean {
+  return a !== undefined && b !== undefined && a < b;
 }
 
 /** What one rule of the replay wins is won once, whatever findings rest on it: each has its part, and says so. */

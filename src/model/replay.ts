@@ -48,10 +48,10 @@ export const SOONER_MIN = 2;
 
 /** The limits with their reasons, to be said once where rules lie outside of them. */
 export const LIMITS_SENTENCE =
-  `The limits: ${DITHER_PLACES} dither places for each filter; no subs changed by more than half, since minutes alone ` +
-  'do not say whether sky and read noise allow it, unless the night asked for longer ones; a companion that starts ' +
-  `${LEAST_OFFSET_MIN} min after the pilot at the soonest, when centring and guiding have proved good, and at least ` +
-  `${SOONER_MIN} min sooner than it did, since what less wins is how its exposures happen to fall.`;
+  `The limits: ${DITHER_PLACES} dither places for each filter; no subs changed by more than half, since minutes ` +
+  'alone do not say whether sky and read noise allow it, unless the night asked for longer ones; a companion that ' +
+  `starts ${LEAST_OFFSET_MIN} min after the pilot at the soonest, when centring and guiding have proved good, and at ` +
+  `least ${SOONER_MIN} min sooner than it did, since what less wins is how its exposures happen to fall.`;
 
 /** `8 dither places for OIII on heron and too few for 3 more`, of the groups that lack some. */
 export function lackingPlaces(short: readonly DitherPlaces[]): string {
