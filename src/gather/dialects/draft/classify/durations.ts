@@ -5,6 +5,7 @@ import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { busierSide, SLACK_MS } from './busier-side.js';
 import type { Occurrence } from './occurrences.js';
+import { isTwin } from './twins.js';
 
 /** What the seconds stated by a kind of line are: how long a thing has lasted, or how long it is going to last. */
 export type Stated = 'past' | 'planned';
@@ -43,10 +44,11 @@ export function statedDurations(kinds: readonly Kind[], timeline: readonly Occur
     overlaps.set(kind, known);
     return known;
   };
+  const areTwins = twinTest();
   spans.forEach((span, i) => {
     const own = of(span.kind);
-    const before = spans[i - 1];
-    const after = spans[i + 1];
+    const before = neighbour(spans, i, -1, areTwins);
+    const after = neighbour(spans, i, 1, areTwins);
     own.compared++;
     if (times.hasNear(span.atMs - span.lastsMs)) own.answered++;
     if (after !== undefined && span.atMs + span.lastsMs > after.atMs + SLACK_MS) own.forward++;
@@ -60,6 +62,33 @@ export function statedDurations(kinds: readonly Kind[], timeline: readonly Occur
     else if (back >= 0.3 * compared && forward <= 0.1 * compared) stated.set(kind, 'planned');
   }
   return new Map([...stated, ...bracketed(slots, stated, overlaps)]);
+}
+
+/** The span before or after one: what a second train does meanwhile, told in the same words, is none. */
+function neighbour(
+  spans: readonly Span[],
+  from: number,
+  step: 1 | -1,
+  areTwins: (a: Kind, b: Kind) => boolean,
+): Span | undefined {
+  const own = spans[from]?.kind;
+  let i = from + step;
+  for (let other = spans[i]; own !== undefined && other !== undefined && areTwins(own, other.kind); other = spans[i])
+    i += step;
+  return spans[i];
+}
+
+/** Whether two kinds say the same of two trains; asked once for each two. */
+function twinTest(): (a: Kind, b: Kind) => boolean {
+  const known = new Map<Kind, Map<Kind, boolean>>();
+  return (a, b) => {
+    if (a === b) return false;
+    const own = known.get(a) ?? new Map<Kind, boolean>();
+    known.set(a, own);
+    const found = own.get(b) ?? isTwin(a, b);
+    own.set(b, found);
+    return found;
+  };
 }
 
 /** Seconds in brackets at the end of a line. */

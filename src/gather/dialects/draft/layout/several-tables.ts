@@ -26,6 +26,9 @@ const SHORTEST = 0.5;
 const COVERED = 0.8;
 const MOST_TABLES = 20;
 const DATE_OR_TIME = /\d{1,2}[:.]\d{2}|\d{4}/;
+const CLOCK = /\d{1,2}[:.]\d{2}/;
+/** Lines of a summary that have a time, fewer than of all. */
+const SUMMED = 0.5;
 const DIVIDED: Readonly<Record<string, RegExp>> = { [BLANKS]: /\S(?:\s{2,}|\t)\S/ };
 
 interface Head {
@@ -50,8 +53,8 @@ function tablesBy(lines: readonly HeadLine[], delimiter: string): readonly Found
   let covered = 0;
   heads.forEach((head, i) => {
     const { index, columns } = head;
-    const own = lines
-      .slice(index + 1, heads[i + 1]?.index ?? lines.length)
+    const own = withoutSummary(lines.slice(index, heads[i + 1]?.index ?? lines.length), delimiter)
+      .slice(1)
       .filter(({ text }) => fits(splitRow(text, delimiter), columns.length));
     covered += own.length;
     // A header row may come again, as on a new page, or under another heading.
@@ -75,6 +78,19 @@ function tablesBy(lines: readonly HeadLine[], delimiter: string): readonly Found
 function toldApart(heading: string): string {
   if (findDate(heading) !== null || typeOf([heading]) !== 'text') return '';
   return plainWords(heading.replace(/\d+/g, ' ')).trim();
+}
+
+/** A table from its header row on, up to an empty line below which a heading stands over lines of which few have a time. */
+function withoutSummary(lines: readonly HeadLine[], delimiter: string): readonly HeadLine[] {
+  const cellsOf = ({ text }: HeadLine): number => filled(splitRow(text, delimiter)).length;
+  const end = lines.findIndex((line, i) => {
+    const above = lines[i - 1];
+    if (above === undefined || (line.number === above.number + 1 && cellsOf(above) > 0) || cellsOf(line) !== 1)
+      return false;
+    const below = lines.slice(i + 1);
+    return below.filter(({ text }) => CLOCK.test(text)).length < SUMMED * below.length;
+  });
+  return end < 0 ? lines : lines.slice(0, end);
 }
 
 function headsOf(lines: readonly HeadLine[], delimiter: string): Head[] {

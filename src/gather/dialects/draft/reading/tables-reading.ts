@@ -34,13 +34,19 @@ export function tablesReading(
   const taken = new Set(found.flatMap(({ rows }) => rows.map(({ number }) => number)));
   const loose = lines.filter(({ number }) => !taken.has(number));
   const rowsOf = new Map(found.map((table) => [table, rowsIn(table)] as const));
-  const timeOf = (table: FoundTable): TimeCells | null =>
+  const timeOf = (table: FoundTable, mayCount: boolean): TimeCells | null =>
     timeInCells(
       (rowsOf.get(table) ?? []).map(({ fields }) => fields),
-      hasBase,
+      mayCount,
       stated,
     );
-  const proved = found.map((table) => ({ table, cells: timeOf(table) }));
+  const first = found.map((table) => ({ table, cells: timeOf(table, hasBase) }));
+  // What numbers the rows of one table is no time where others state theirs.
+  const isMixed =
+    first.some(({ cells }) => counts(cells)) && first.some(({ cells }) => cells !== null && !counts(cells));
+  const proved = !isMixed
+    ? first
+    : first.map(({ table, cells }) => ({ table, cells: counts(cells) ? timeOf(table, false) : cells }));
   // A table of a few rows proves little by itself: its times have the form of the others.
   const forms = proved.flatMap(({ cells }) => cells?.stamp ?? []);
   const read = proved.flatMap(({ table, cells }): Read[] => {
@@ -55,6 +61,10 @@ export function tablesReading(
   const all = found.reduce((sum, { rows }) => sum + rows.length, 0);
   const timed = read.reduce((sum, { reading }) => sum + reading.fieldLines.length, 0);
   return read.length < 2 || timed < TIMED * all ? null : together(read, loose);
+}
+
+function counts(cells: TimeCells | null): boolean {
+  return cells?.stamp.pattern.includes('{elapsed') === true;
 }
 
 function rowsIn(table: FoundTable): Row[] {
@@ -86,7 +96,7 @@ function timeLike(rows: readonly Row[], forms: readonly StampGuess[]): TimeCells
 function together(read: readonly Read[], loose: readonly HeadLine[]): Reading | null {
   const stamps = read.flatMap(({ reading }) => reading.stamp ?? []);
   // What counts and what is a time of day cannot be told apart in one pattern after the other.
-  const counting = stamps.filter(({ pattern }) => pattern.includes('{elapsed'));
+  const counting = read.filter(({ cells }) => counts(cells));
   const [first] = read;
   if (first === undefined || (counting.length > 0 && counting.length < stamps.length)) return null;
   const names = namesOf(read.map(({ table }) => table));

@@ -1,4 +1,5 @@
 import type { StampPlace } from '../../time/stamp.js';
+import { isNoBareTime } from './bare-minutes.js';
 import type { StampGuess } from './guess.js';
 import { takesMinutesForHours } from './no-hours.js';
 import { numbersLines } from './of-day.js';
@@ -80,6 +81,7 @@ export function guessStamp(
       if (kind === 'elapsed' && proof.firstMs > EVENING_MS && proof.firstMs < DAY_MS && firstTime) continue;
       // A count of lines in front of a time of day is no day of the year.
       if (guess.pattern.includes('{day-of-year}') && proof.days > MOST_DAYS) continue;
+      if (isNoBareTime(guess.pattern, guess.at, lines, proof)) continue;
       if (takesMinutesForHours(guess.pattern, guess.at, lines)) continue;
       // Numbers of lines behind a date are no seconds of the day.
       if (numbersLines(guess.pattern, lines)) continue;

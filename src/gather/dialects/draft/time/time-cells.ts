@@ -63,7 +63,7 @@ export function timeInCells(
   const pairs = [...new Set([...undated, ...ofDay, ...dayParts])].flatMap((path) =>
     common.flatMap((date) => {
       const isSerial = date !== path && holdsSerialDays(sample, date);
-      if (date === path || (!isSerial && findDate(sample[0]?.get(date) ?? '') === null)) return [];
+      if (date === path || (!isSerial && !statesDates(sample, date))) return [];
       const paths = [date, path];
       const clock = isSerial
         ? clocks.find(({ paths: [own], stamp }) => own === path && CLOCK.test(stamp.pattern))
@@ -106,6 +106,11 @@ function firstTimes(
     stamp.forward < FORWARD.dated
     ? null
     : { paths, isFirst: true, stamp };
+}
+
+/** Whether the first cell of a column that has digits is a date: a row of units, `dd/mm/yyyy`, may stand first. */
+function statesDates(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
+  return findDate(rows.map((row) => row.get(path) ?? '').find((text) => /\d/.test(text)) ?? '') !== null;
 }
 
 /** Whether a column may tell the seconds or milliseconds of a day. */

@@ -1,0 +1,33 @@
+import type { StampPlace } from '../../time/stamp.js';
+import type { Proof } from './stamp-proof.js';
+import { BARE_MINUTES, DOTTED_MINUTES } from './time-forms.js';
+
+const PATTERN = '{hour}.{minute}';
+/** A column of numbers with two decimals goes back now and then, and beyond the minutes of an hour. */
+const STEADY = 0.99;
+const MIN_LINES = 20;
+const MIN_COVERAGE = 0.6;
+const MIN_HOURS = 2;
+const WORDED = 0.9;
+const NUMBER = /^\s{0,3}\d{1,3}\.\d{2}(?!\d)/;
+const BARE = new RegExp(BARE_MINUTES, 'u');
+const WITH_WORD = new RegExp(DOTTED_MINUTES, 'u');
+
+/**
+ * Whether `19.29` in front of lines is no time: a number with a point alone is one where nearly all lines begin so,
+ * none goes back or beyond 23.59, and it goes on for hours.
+ */
+export function isNoBareTime(pattern: string, at: StampPlace, lines: readonly string[], proof: Proof): boolean {
+  if (pattern !== PATTERN) return false;
+  if (at !== 'start') return at === 'end';
+  const numbers = lines.filter((line) => NUMBER.test(line));
+  if (numbers.filter((line) => WITH_WORD.test(line)).length >= WORDED * numbers.length) return false;
+  const hours = new Set(numbers.map((line) => line.split('.')[0]));
+  return (
+    proof.forward < STEADY ||
+    proof.coverage < MIN_COVERAGE ||
+    numbers.length < MIN_LINES ||
+    hours.size < MIN_HOURS ||
+    !numbers.every((line) => BARE.test(line))
+  );
+}
