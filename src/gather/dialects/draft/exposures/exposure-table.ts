@@ -26,6 +26,7 @@ const NEARLY_ALL = 0.9;
 const SHORTEST_MS = 800;
 const LONGEST_MS = 7_200_000;
 const SLACK_MS = 1600;
+const NAMED_SLACK_MS = 5000;
 /** Different lengths that most exposures of a night have, and how long some are, s. */
 const MOST_LENGTHS = 4;
 const ASKED = 0.7;
@@ -164,7 +165,12 @@ function otherEnd(
     if (!isAhead && !isBehind) continue;
     const inRange = known.filter((ms) => Math.abs(ms) >= SHORTEST_MS && Math.abs(ms) <= LONGEST_MS);
     if (inRange.length < NEARLY_ALL * known.length) continue;
-    const agrees = away.filter((ms, i) => Math.abs(Math.abs(ms) - (length?.seconds[i] ?? NaN) * 1000) <= SLACK_MS);
+    const isNamed = sideOfTitle([path]) === (isAhead ? 'end' : 'begin');
+    const agrees = away.filter((ms, i) => {
+      const moreMs = Math.abs(ms) - (length?.seconds[i] ?? NaN) * 1000;
+      // What is called the end is one where exposures were cut short, too, and where it took a moment more.
+      return isNamed ? moreMs <= NAMED_SLACK_MS : Math.abs(moreMs) <= SLACK_MS;
+    });
     // A file is saved when its exposure is over, yet not as one ends.
     if (saysSaved(plainWords(path)) || (length !== null && agrees.length < NEARLY_ALL * known.length)) continue;
     const seconds = away.map((ms) => Math.abs(ms) / 1000);

@@ -1,3 +1,4 @@
+import { increment } from '../../../../model/index.js';
 import { isTelling, saysMotion } from '../lexicon/said.js';
 import type { FieldLine } from './field-line.js';
 import { isValue, MAX_DISTINCT, type PathFacts, wordShare } from './message-path.js';
@@ -31,6 +32,34 @@ function hasFigures({ values }: PathFacts): boolean {
   return count >= MIN_REMARKS && remarks.length >= SELDOM_TWICE * count && figured >= SELDOM_TWICE * remarks.length;
 }
 
+/** Rows that say what another field is about, and those in which this one says it as the others of that kind do. */
+const SAYS_WHAT = 0.95;
+const ALIKE = 0.9;
+const MIN_FIGURED = 6;
+const FIGURED = 0.5;
+const VALUE = /\p{Lu}{1,4} ?\d+|[-+−]?\d+(?:[.,]\d+)?/gu;
+
+/**
+ * Whether a field only gives the figures of what another one names: for each of its few names the same words, `error
+ * 7.7 px` with `centred`.
+ */
+function isMeasured(own: PathFacts, other: PathFacts, lines: readonly FieldLine[]): boolean {
+  const figured = [...own.values.keys()].filter((value) => /\d/.test(value)).length;
+  if (figured < Math.max(MIN_FIGURED, FIGURED * own.values.size) || other === own) return false;
+  if (other.count < SAYS_WHAT * lines.length || other.values.size > MAX_STATES * 2) return false;
+  const shapes = new Map<string, Map<string, number>>();
+  for (const { fields } of lines) {
+    const value = fields.get(own.path);
+    if (value === undefined || value === '') continue;
+    const name = fields.get(other.path) ?? '';
+    const counts = shapes.get(name) ?? new Map<string, number>();
+    shapes.set(name, counts);
+    increment(counts, isValue(value) ? '' : value.replace(VALUE, '#'));
+  }
+  const alike = [...shapes.values()].reduce((sum, counts) => sum + Math.max(...counts.values()), 0);
+  return alike >= ALIKE * own.count;
+}
+
 /** The fields whose values tell what happened. */
 export function tellingPaths(facts: readonly PathFacts[], lines: readonly FieldLine[]): string[] {
   const total = lines.length;
@@ -41,7 +70,7 @@ export function tellingPaths(facts: readonly PathFacts[], lines: readonly FieldL
       one.values.size <= MAX_DISTINCT &&
       ![...one.values.keys()].every((value) => LEVEL.test(value)),
   );
-  const repeated = wordy.filter((one) => !hasFigures(one));
+  const repeated = wordy.filter((one) => !hasFigures(one) && !wordy.some((other) => isMeasured(one, other, lines)));
   const candidates = repeated.some(({ count }) => count >= total / 2) ? repeated : wordy;
   const widest = Math.max(0, ...candidates.map(({ count }) => count));
   const chosen: string[] = candidates
