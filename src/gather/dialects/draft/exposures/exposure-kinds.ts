@@ -1,11 +1,11 @@
 import { groupBy } from '../../../../model/index.js';
 import { escaped } from '../escaped.js';
+import { remarkIn, remarkPattern, type Remark } from '../kinds/cut-short.js';
 import { recordText, type FieldLine } from '../kinds/field-line.js';
 import { fieldSlots } from '../kinds/field-slots.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { isFrameFile } from '../kinds/values.js';
 import { namesBefore } from '../kinds/with-slots.js';
-import { cutsShort } from '../lexicon/said.js';
 import { exposureTable, nameOf, type ExposureTable } from './exposure-table.js';
 import { inUnits } from './lengths.js';
 
@@ -13,12 +13,6 @@ const KEPT = 3000;
 /** A length that a remark states: `stopped after 48 s`. */
 const STATED = /(?<![\p{L}\d.,])(\d+(?:[.,]\d+)?)(\s?)(s(?:ec\w*|ek\w*|eg\w*)?|秒|초)(?!\p{L})/u;
 const NUMBER = String.raw`[\d.,]+`;
-
-/** Rows of exposures that were cut short, as a remark says: the column, and its text but for numbers. */
-interface Remark {
-  readonly path: string;
-  readonly shape: string;
-}
 
 /** The kinds of a table in which each row is an exposure, one for each train; `null` where it is none. */
 export function exposureKinds(
@@ -44,15 +38,10 @@ export function exposureKinds(
 }
 
 /** What a row without a frame says of why it has none. */
-function cutRemark(
-  { fields }: FieldLine,
-  paths: readonly string[],
-  { file, train, length }: ExposureTable,
-): Remark | null {
-  if (file !== null && isFrameFile(fields.get(file) ?? '')) return null;
-  const path = paths.find((one) => one !== train?.path && one !== length?.path && cutsShort(fields.get(one) ?? ''));
-  const text = path === undefined ? undefined : fields.get(path);
-  return path === undefined || text === undefined ? null : { path, shape: text.replace(/\d+(?:[.,]\d+)?/g, '\0') };
+function cutRemark(line: FieldLine, paths: readonly string[], { file, train, length }: ExposureTable): Remark | null {
+  if (file !== null && isFrameFile(line.fields.get(file) ?? '')) return null;
+  const remarks = paths.filter((one) => one !== train?.path && one !== length?.path);
+  return remarks.map((one) => remarkIn(line, one)).find((one) => one !== null) ?? null;
 }
 
 function kindOf(
@@ -125,10 +114,6 @@ function asLength(slot: Slot, { length }: ExposureTable): Slot {
     values: slot.values.map(inUnits),
     perLine: slot.perLine.map((text) => (text === undefined ? undefined : inUnits(text))),
   };
-}
-
-function remarkPattern({ shape }: Remark): string {
-  return `^${shape.split('\0').map(escaped).join(NUMBER)}$`;
 }
 
 /** The length that remarks state, and the pattern that catches it. */

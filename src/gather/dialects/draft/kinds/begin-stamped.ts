@@ -1,6 +1,7 @@
 import { isOfSeconds, lengthMs } from '../lengths.js';
 import { increment } from '../../../../model/index.js';
 import { busierSide } from '../classify/busier-side.js';
+import { isTwin } from '../classify/twins.js';
 import { isTook } from '../group-names.js';
 import { IN_BRACKETS, plainWords } from '../lexicon/plain-words.js';
 import { wordList } from '../lexicon/word-list.js';
@@ -51,16 +52,14 @@ const BEFORE = 0.25;
  */
 export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyMap<Kind, Spanning> {
   const path = lengthPath(kinds.filter(isBegun));
-  const spanning = new Map(
-    kinds.flatMap((kind): [Kind, Spanning][] => {
-      const slot =
-        (isBegun(kind) ? kind.slots.find((one) => path !== undefined && one.path === path) : undefined) ??
-        tookSlot(kind);
-      const spanning = slot === undefined ? undefined : spanningOf(kind, slot);
-      // What a line of its own says to be over was told as it began.
-      return spanning === undefined || isToldAgain(kind, spanning, kinds) ? [] : [[kind, spanning]];
-    }),
-  );
+  const stating = kinds.flatMap((kind): [Kind, Spanning][] => {
+    const slot =
+      (isBegun(kind) ? kind.slots.find((one) => path !== undefined && one.path === path) : undefined) ?? tookSlot(kind);
+    return slot === undefined ? [] : [[kind, spanningOf(kind, slot)]];
+  });
+  // What a line of its own says to be over was told as it began, and so was the same of another train.
+  const again = stating.filter(([kind, one]) => isToldAgain(kind, one, kinds)).map(([kind]) => kind);
+  const spanning = new Map(stating.filter(([kind]) => !again.some((one) => one === kind || isTwin(one, kind))));
   if (isKnown) return spanning;
   const spans = [...spanning]
     .flatMap(([{ atMs }, { tookMs }]) => atMs.map((at, i) => ({ atMs: at, tookMs: tookMs[i] ?? NaN })))

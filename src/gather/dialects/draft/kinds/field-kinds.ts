@@ -5,6 +5,7 @@ import type { Kind, Slot } from './kind.js';
 import { leftFirst } from './left-first.js';
 import { stateWord, takesTurns } from './binary-states.js';
 import { pathsAs, whenApart } from './optional-fields.js';
+import { withRemark } from './cut-short.js';
 import { columnsInTurn } from './columns-in-turn.js';
 import { escaped } from '../escaped.js';
 import { messageKinds } from './message-kinds.js';
@@ -44,8 +45,7 @@ export function fieldKinds(
         path !== message && values.size <= MAX_SUBJECTS && ![...values.keys()].some((value) => /\d/.test(value)),
     );
     const told = tellingPaths(others, lines);
-    const isSilent = ({ fields }: FieldLine): boolean => (fields.get(message) ?? '').trim() === '';
-    const quiet = lines.filter(isSilent);
+    const quiet = lines.filter(({ fields }) => (fields.get(message) ?? '').trim() === '');
     // What all rows without a sentence say alike tells none from another, but it is what they say.
     const alike = told.filter((path) => new Set(quiet.map(({ fields }) => fields.get(path) ?? '')).size === 1);
     const constant = alike.map((path) => quiet[0]?.fields.get(path) ?? '').filter((value) => value !== '');
@@ -94,10 +94,10 @@ export function fieldKinds(
   }
   return [...groups.values()]
     .flatMap((own) => takenApart(own, lines, telling, timePaths, byShape))
-    .map(({ lines: own, present, absent, works, named }) => {
+    .map(({ lines: own, present, absent, works, named, remark }) => {
       const stated = fieldKind(own, [...telling, ...works], timePaths, decimalComma, byShape, arrows, source, things);
-      const plain = own[0] === undefined ? stated : turned(stated, own[0].fields);
-      const kind = named === null ? plain : { ...plain, wording: `${plain.wording} ${named}` };
+      const called = own[0] === undefined ? stated : turned(stated, own[0].fields);
+      const kind = withRemark(named === null ? called : { ...called, wording: `${called.wording} ${named}` }, remark);
       const apart = { ...pathsAs(present, '.'), ...pathsAs(absent, '^$') };
       return present.length + absent.length === 0
         ? kind

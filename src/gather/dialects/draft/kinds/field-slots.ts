@@ -37,7 +37,13 @@ export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[]
         : null;
     if (cell !== null) {
       const own = plainWords(path).split(' ').reverse();
-      const named = new Map(cell.slots.map((slot) => [{ ...slot, before: [...slot.before, ...own] }, slot] as const));
+      // A time with words that are always the same is as good as a field of its own.
+      const isFront = isFilled && cell.slots.length === 1 && cell.slots[0]?.type === 'clock';
+      const named = new Map(
+        cell.slots.map(
+          (slot) => [{ ...slot, before: [...slot.before, ...own], ...(isFront ? { isFront } : {}) }, slot] as const,
+        ),
+      );
       cells.set(path, {
         ...cell,
         slots: [...named.keys()],

@@ -1,6 +1,7 @@
 import { groupBy } from '../../../../model/index.js';
 import { saysMotion } from '../lexicon/said.js';
 import { plainWords } from '../lexicon/plain-words.js';
+import { byCutShort, type Remark } from './cut-short.js';
 import { disjoint } from './disjoint-fields.js';
 import type { FieldLine } from './field-line.js';
 import { byOptional, type Variant } from './optional-fields.js';
@@ -84,6 +85,8 @@ function turns(lines: readonly FieldLine[], path: string): boolean {
 export interface Apart extends Variant {
   readonly works: readonly string[];
   readonly named: string | null;
+  /** What they say, and the others do not, of why they were cut short. */
+  readonly remark: Remark | null;
 }
 
 /** Takes the records of a group apart in all of these ways. @param byShape they are called by what they are */
@@ -94,17 +97,20 @@ export function takenApart(
   timePaths: readonly string[],
   byShape: boolean,
 ): Apart[] {
-  return byTimeName(own, timePaths)
-    .flatMap(({ lines, timeNamed }) =>
+  return byCutShort(own, telling, timePaths)
+    .flatMap(({ lines, remark }) => byTimeName(lines, timePaths).map((one) => ({ ...one, remark })))
+    .flatMap(({ lines, timeNamed, remark }) =>
       disjoint(lines, telling, timePaths).map((one) => ({
         ...one,
         timeNamed,
+        remark,
         present: timeNamed === null ? one.present : [timeNamed, ...one.present],
       })),
     )
-    .flatMap(({ lines: part, timeNamed, present, absent }) =>
+    .flatMap(({ lines: part, timeNamed, remark, present, absent }) =>
       inStates(part, all, telling, timePaths, byShape).map((one) => ({
         ...one,
+        remark,
         named: one.named ?? timeNamed,
         present: [...present, ...one.present],
         absent: [...absent, ...one.absent],
@@ -118,9 +124,9 @@ function inStates(
   telling: readonly string[],
   timePaths: readonly string[],
   byShape: boolean,
-): Apart[] {
+): Omit<Apart, 'remark'>[] {
   return byWork(own, telling, timePaths)
-    .flatMap(({ lines, works }): Omit<Apart, 'present' | 'absent'>[] =>
+    .flatMap(({ lines, works }): Pick<Apart, 'lines' | 'works' | 'named'>[] =>
       works.length > 0 || !byShape
         ? [{ lines, works, named: null }]
         : byOwnState(lines, all, telling, timePaths).map((one) => ({ ...one, works: one.states })),

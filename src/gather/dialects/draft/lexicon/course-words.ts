@@ -179,7 +179,7 @@ export const COURSE_WORDS = {
     pl: 'obrocon* zmienion* udan* zrobion* wykonan* powiodl* ok$',
     cs: 'otocen* zmenen* povedl* podaril* proveden* v_poradku povedlo ok$',
     ja: '成功 できた ました 良好 できました',
-    zh: '成功 好了 已转 执行完',
+    zh: '成功 好了 已转 已换 已切 已更换 已移 执行完',
     ko: '됨 됐 되었 성공 했음 했습니다',
   },
 } as const satisfies Readonly<Record<string, Words>>;
