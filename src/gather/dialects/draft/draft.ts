@@ -1,4 +1,4 @@
-import { beginOf, endOf } from '../../../model/index.js';
+import { beginOf, endOf, type EventName } from '../../../model/index.js';
 import { agreement, type FrameTimes } from '../check/agreement.js';
 import { withoutContradicted } from './audit/doubting.js';
 import { toldNight } from './audit/told-night.js';
@@ -132,11 +132,13 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
 
 /** The share of a log's lines that begin something of a sort that nothing ends. */
 function shareNeverEnding({ rules, linesSeen }: DraftReport): number {
-  const ended = new Set(
+  const ended = new Set<EventName>(
     rules.flatMap(({ events, lasts }) =>
       events.flatMap(({ event }) => [beginOf(event) ?? [], lasts === undefined ? [] : event]).flat(),
     ),
   );
+  // What is moved is calm in the end, whether or not a line says that it has moved.
+  if (ended.has('settling-begin')) ended.add('dither-begin');
   const open = rules.filter(({ events }) =>
     events.some(({ event }) => beginOf(endOf(event) ?? event) === event && !ended.has(event)),
   );

@@ -1,3 +1,4 @@
+import { TABLE } from '../csv-tables.js';
 import type { DraftRule } from './report.js';
 
 /** Rules of one event together, events in the order in which they first happen; patterns on more fields come first. */
@@ -5,7 +6,9 @@ export function inOrder(rules: readonly DraftRule[]): DraftRule[] {
   const firstOf = new Map<string, number>();
   const nameOf = ({ events }: DraftRule): string => events[0]?.event ?? '';
   for (const rule of rules) firstOf.set(nameOf(rule), Math.min(firstOf.get(nameOf(rule)) ?? Infinity, rule.firstLine));
-  const conditions = ({ when }: DraftRule): number => (typeof when === 'string' ? 0 : Object.keys(when).length);
+  // All rules of a table may name it: that makes none narrower.
+  const conditions = ({ when }: DraftRule): number =>
+    typeof when === 'string' ? 0 : Object.keys(when).filter((path) => path !== TABLE).length;
   const sorted = [...rules].sort(
     (a, b) =>
       conditions(b) - conditions(a) ||

@@ -37,8 +37,12 @@ export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[]
         : null;
     if (cell !== null) {
       const own = plainWords(path).split(' ').reverse();
-      // A time with words that are always the same is as good as a field of its own.
-      const isFront = isFilled && cell.slots.length === 1 && cell.slots[0]?.type === 'clock';
+      // A time with words that are always the same is as good as a field of its own, where none has one.
+      const isFront =
+        isFilled &&
+        lines.every(({ timesMs = new Map() }) => timesMs.size === 0) &&
+        cell.slots.length === 1 &&
+        cell.slots[0]?.type === 'clock';
       const named = new Map(
         cell.slots.map(
           (slot) => [{ ...slot, before: [...slot.before, ...own], ...(isFront ? { isFront } : {}) }, slot] as const,

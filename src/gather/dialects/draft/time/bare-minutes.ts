@@ -1,6 +1,7 @@
 import type { StampPlace } from '../../time/stamp.js';
 import type { Proof } from './stamp-proof.js';
-import { BARE_MINUTES, DOTTED_MINUTES } from './time-forms.js';
+import type { FoundStamp } from './shape.js';
+import { DOTTED_MINUTES } from './time-forms.js';
 
 const PATTERN = '{hour}.{minute}';
 /** A column of numbers with two decimals goes back now and then, and beyond the minutes of an hour. */
@@ -10,8 +11,15 @@ const MIN_COVERAGE = 0.6;
 const MIN_HOURS = 2;
 const WORDED = 0.9;
 const NUMBER = /^\s{0,3}\d{1,3}\.\d{2}(?!\d)/;
-const BARE = new RegExp(BARE_MINUTES, 'u');
+/** `19.29 …`, hours and minutes as they are written by hand: what shows that it is no number is all lines together. */
+const BARE = /^\s{0,3}((?:[01]?\d|2[0-3])\.[0-5]\d)(?=[\s;|]|$)/u;
 const WITH_WORD = new RegExp(DOTTED_MINUTES, 'u');
+
+/** The number in front of a line that may be hours and minutes. */
+export function bareMinutesIn(line: string): FoundStamp[] {
+  const [whole = '', time = ''] = BARE.exec(line) ?? [];
+  return time === '' ? [] : [{ start: whole.length - time.length, end: whole.length, pattern: PATTERN }];
+}
 
 /**
  * Whether `19.29` in front of lines is no time: a number with a point alone is one where nearly all lines begin so,

@@ -1,4 +1,5 @@
 import { type StampKind, StampPattern, type StampPlace } from '../../time/stamp.js';
+import { bareMinutesIn } from './bare-minutes.js';
 import { escapeBraces, increment } from './counting.js';
 import type { StampGuess } from './guess.js';
 import type { FoundStamp } from './shape.js';
@@ -38,7 +39,7 @@ export function shapesIn(
   const inFront = new Map<string, Surroundings>();
   const atEnd = new Map<string, Surroundings>();
   for (const line of lines) {
-    note(inFront, line, stampsIn(line), hasBase);
+    note(inFront, line, [...stampsIn(line), ...bareMinutesIn(line)], hasBase);
     note(atEnd, line, stampsAtEnd(line), hasBase);
   }
   const likely = (all: ReadonlyMap<string, Surroundings>): [string, Surroundings][] =>

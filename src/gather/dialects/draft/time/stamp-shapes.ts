@@ -3,7 +3,6 @@ import { BETWEEN, DATES, partOf } from './dates.js';
 import { OF_DAY } from './of-day.js';
 import { type FoundStamp, type Groups, isMonth, joined, matched, mayHave, Part, shape, type Shape } from './shape.js';
 import {
-  BARE_MINUTES,
   COMPACT_TIME,
   DASHED_TIME,
   DOTTED_MINUTES,
@@ -137,7 +136,6 @@ const INSTANTS: readonly Shape[] = [
   ),
   shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens, [HAS_DOTTED]),
   shape(DOTTED_MINUTES, timeTokens, [HAS_DOTTED_MINUTES]),
-  shape(BARE_MINUTES, timeTokens, [HAS_DOTTED_MINUTES]),
   shape(`(?<![\\p{L}\\d.,:/-])${RUN_TOGETHER}${OFFSET}(?![\\p{L}\\d])`, timeTokens, [HAS_RUN_TOGETHER]),
   shape(String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}(?![\d.,:])`, timeTokens, [HAS_SIX_DIGITS]),
   ...OF_DAY,

@@ -22,8 +22,6 @@ export const TIME_CJK = String.raw`(?<ap0>(?:${PART_BEFORE})\s?)?(?<h>\d{1,2})(?
 export const DASHED_TIME = String.raw`(?<h>[012]\d)(?<hs>[-_])(?<mi>[0-5]\d)(?<ms>[-_])(?<se>[0-6]\d)(?<fr>[.,]\d{1,9})?`;
 /** `ore 18.50`, `18.50 Uhr`: hours and minutes alone with a point between, which is a number without such a word. */
 export const DOTTED_MINUTES = String.raw`(?:(?<=(?:^|[^\p{L}])(?:ore|alle|um|at|kl\.?|klo|às|as|las|om)${BLANK})|(?=\d{1,2}\.\d{2}${BLANK}(?:Uhr|uur)(?!\p{L})))(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?![\d.,]*\d)`;
-/** `19.29 …`, hours and minutes as they are written by hand: what shows that it is no number is all lines together. */
-export const BARE_MINUTES = String.raw`^\s{0,3}(?<h>[01]?\d|2[0-3])(?<hs>\.)(?<mi>[0-5]\d)(?=[\s;|]|$)`;
 /** What every time of a form holds, in fewer steps than the whole form takes. */
 export const HAS_TIME = new Part(String.raw`\d[:h時时点點]\d{2}`);
 export const HAS_CJK = new Part('[時时点點시]');
