@@ -80,7 +80,7 @@ function toldApart(heading: string): string {
   return plainWords(heading.replace(/\d+/g, ' ')).trim();
 }
 
-/** A table from its header row on, up to an empty line below which a heading stands over lines of which few have a time. */
+/** A table from its header row, up to an empty line below which a heading stands over lines of which few have times. */
 function withoutSummary(lines: readonly HeadLine[], delimiter: string): readonly HeadLine[] {
   const cellsOf = ({ text }: HeadLine): number => filled(splitRow(text, delimiter)).length;
   const end = lines.findIndex((line, i) => {
