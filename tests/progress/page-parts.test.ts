@@ -9,6 +9,7 @@ import { dateText, spanText } from '../../src/report/progress/dates.js';
 import { nightsTable, targetNightsTable } from '../../src/report/progress/view/nights-table.js';
 import { nightsText, seasonText } from '../../src/report/progress/view/outlook.js';
 import { textWidthPx } from '../../src/report/timeline/scale.js';
+import { withoutDrawing } from '../support/drawn-once.js';
 import { namedProgress } from '../support/progresses.js';
 
 const DAY = 86_400_000;
@@ -135,7 +136,7 @@ describe('lists of nights', () => {
 
   it('are printed from a page without the rows that paper leaves out', async () => {
     const nights = dates(123).map((date) => ({ ...first, date }));
-    const { page: html, print } = await progressPages({ ...progress, nights }, outlook, options);
+    const { page: html, print } = await withoutDrawing(() => progressPages({ ...progress, nights }, outlook, options));
     const paper = print();
     const rows = (text: string) => text.match(/<tr\b/g)?.length ?? 0;
     expect(rows(html) - rows(paper)).toBe(3);
@@ -145,7 +146,9 @@ describe('lists of nights', () => {
   });
 
   it('are printed with charts drawn for paper, which the page does not have', async () => {
-    const { page, print } = await progressPages(progress, outlook, { ...options, forPaper: true });
+    const { page, print } = await withoutDrawing(() =>
+      progressPages(progress, outlook, { ...options, forPaper: true }),
+    );
     const widths = (text: string) => [...text.matchAll(/<svg class="chart" viewBox="0 0 (\d+)/g)].map(([, px]) => px);
     const count = (text: string, px: number) => widths(text).filter((one) => one === String(px)).length;
     const drawnForPaper = 2 + progress.targets.length;

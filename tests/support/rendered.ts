@@ -6,7 +6,7 @@ import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from '
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { inject } from 'vitest';
-import { CHART_WIDTH } from '../../src/report/charts/chart.js';
+import { CHART_WIDTH, type ChartSize } from '../../src/report/charts/chart.js';
 import type { DrawPicture } from '../../src/report/charts/thread.js';
 import type { PrintWork } from '../../src/report/pdf/index.js';
 import type { PrintEdition } from '../../src/report/index.js';
@@ -45,20 +45,25 @@ export async function printOf(name: string, edition: PrintEdition): Promise<Prin
 const known = new Map<string, Promise<Exhibit>>();
 const fullOnes = new Map<string, Promise<Exhibit>>();
 
-/**
- * A night of which nothing but the full edition is wanted, for each of whose pictures there is room across the page:
- * those for a phone stay empty in it.
- */
+/** Draws pictures of these sizes, and leaves others empty: each is drawn at all of them, and an edition shows one. */
+export const drawnAt = (...sizes: readonly ChartSize[]): DrawPicture => {
+  const widths = sizes.map((size) => CHART_WIDTH[size]);
+  return (job) => (widths.includes(job.widthPx) ? drawnOnce(job) : undrawn(job));
+};
+
+/** What pages show, and the brief edition; the full one shows its pictures across the paper. */
+export const ON_PAGES = inFull<DrawPicture>(drawnOnce, drawnAt('wide', 'narrow'));
+
+/** A night of which nothing but the full edition is wanted. */
 function fullOf(name: string): Promise<Exhibit> {
-  const instead: DrawPicture = (job) => (job.widthPx === CHART_WIDTH.narrow ? undrawn(job) : drawnOnce(job));
-  const one = fullOnes.get(name) ?? withoutDrawing(() => shown(name), instead);
+  const one = fullOnes.get(name) ?? withoutDrawing(() => shown(name), drawnAt('paper'));
   fullOnes.set(name, one);
   return one;
 }
 
-/** For page and print of a night together; made once in a process. */
+/** For page and print of a night together, in `npm test` without its full edition; made once in a process. */
 function exhibit(name: string): Promise<Exhibit> {
-  const one = known.get(name) ?? shown(name);
+  const one = known.get(name) ?? withoutDrawing(() => shown(name), ON_PAGES);
   known.set(name, one);
   return one;
 }

@@ -181,8 +181,8 @@ describe('the full edition', () => {
   });
 
   it('has no letter smaller than 9 pt, in pictures neither', async () => {
-    for (const name of NIGHTS.full) {
-      const { pages } = await pdf(name, 'full', 'a4');
+    for (const [name, paper] of casesOf('full')) {
+      const { pages } = await pdf(name, 'full', paper);
       // Less the rounding of what is scaled.
       expect(pages.flatMap(({ lines }) => lines.filter(({ height }) => height < 8.95).map(({ text }) => text))).toEqual(
         [],

@@ -6,6 +6,7 @@ import { openDesk, type Desk } from '../../support/browser.js';
 import { withoutDrawing } from '../../support/drawn-once.js';
 import { titlesOf } from '../../support/pdf-reader.js';
 import { expectWellSet, printed, type Printed } from '../../support/printed.js';
+import { ON_PAGES } from '../../support/rendered.js';
 import { inFull } from '../../support/runs.js';
 import { revealingNight, SECRETS } from '../../support/secrets.js';
 
@@ -16,7 +17,7 @@ let shared: NightPages;
 let whole: NightPages;
 beforeAll(async () => {
   desk = await openDesk();
-  shared = await pagesOf(true);
+  shared = await withoutDrawing(() => pagesOf(true), ON_PAGES);
   whole = await withoutDrawing(() => pagesOf(false));
 });
 afterAll(() => desk.close());

@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { duration, isReplayed, sum, type Night } from '../../../src/model/index.js';
 import { FORMATS, nightPages } from '../../../src/report/index.js';
 import { anyNight } from '../../support/any-night.js';
+import { withoutDrawing } from '../../support/drawn-once.js';
 import { some } from '../../support/runs.js';
 import { TEST_NOW_MS } from '../../support/sample-night.js';
 
@@ -51,7 +52,7 @@ describe.each(SEEDS)('the page of random night %i', (seed) => {
   beforeAll(async () => {
     night = await anyNight(seed);
     const options = { nowMs: TEST_NOW_MS, version: '0.0.0', share: false };
-    const pages = await nightPages(night, options);
+    const pages = await withoutDrawing(() => nightPages(night, options));
     const loose = (html: string): string => html.replaceAll('\u00a0', ' ');
     page = loose(pages.page);
     prints = (['brief', 'full'] as const).map((edition) =>
