@@ -38,7 +38,7 @@ function setLate(seed: number, train: string, aheadMs: number, share: number) {
   const [fromMs, toMs] = [Math.min(...instants), Math.max(...instants)];
   const ahead = (atMs: number): number => (atMs < fromMs + share * (toMs - fromMs) ? aheadMs : 0);
   const off = rebuild(simulation, ['heron', 'wren'], { [`${train}/log`]: ahead, [`${train}/headers`]: ahead });
-  return { off, truth: rebuild(simulation, ['heron', 'wren'], {}) };
+  return { off, truthOf: () => rebuild(simulation, ['heron', 'wren'], {}) };
 }
 
 describe('a clock that was set where too few dithers show it', () => {
@@ -51,9 +51,9 @@ describe('a clock that was set where too few dithers show it', () => {
     [11, 'wren', -5000, 0.06],
     [13, 'wren', -5000, 0.5],
   ])('loses no frame in silence: night %i, %s by %i ms', (seed, train, aheadMs, share) => {
-    const { off, truth } = setLate(seed, train, aheadMs, share);
+    const { off, truthOf } = setLate(seed, train, aheadMs, share);
     if (clockNotices(off.clocks, clockOf('UTC')).length > 0) return;
-    const byFile = new Map(judged(truth).map((f) => [f.file, f.verdict]));
+    const byFile = new Map(judged(truthOf()).map((f) => [f.file, f.verdict]));
     const wrong = judged(off).filter((f) => f.file !== undefined && f.verdict !== byFile.get(f.file));
     expect(wrong.length).toBeGreaterThan(0);
     for (const { verdict, causes } of wrong) {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { documentLines } from '../../../src/gather/dialects/document/document-records.js';
 import { draftDialect, loadDialect, readDialectLog, readSample } from '../../../src/gather/dialects/index.js';
 import type { LogRead } from '../../../src/gather/lines/log-read.js';
+import { inFull } from '../../support/runs.js';
 import { withLog } from '../lines/support/temp-log.js';
 
 /** A night of sixty exposures, every third with a dither behind it, as `[time, train, what]`. */
@@ -68,28 +69,34 @@ describe('a JSON document whose tables name their columns once', () => {
     expect([...new Set(found)].sort()).toEqual([...begins, ...ends, ...dithers].sort());
   });
 
-  it.each([3, 30].flatMap((times) => [0, 2].map((indent) => [times, indent] as const)))(
-    'reads a list beside a table of %i times as many samples, indented by %i',
-    async (times, indent) => {
-      const story = ROWS.map(([when = '', unit, what]) => ({ when: Date.parse(when) / 1000, unit, what }));
-      const rows = Array.from({ length: times * story.length }, (_, i) => [
-        (story[0]?.when ?? NaN) + 5 * i,
-        Number((Math.sin(i) / 2).toFixed(2)),
-        Number((Math.cos(3 * i) / 2).toFixed(2)),
-      ]);
-      const drift = { columns: ['when', 'ra', 'dec'], unit: 'arcsec', rows };
-      const log = await readLog({ story, drift }, indent);
-      expect(log?.events.map(({ atMs }) => atMs)).toEqual(ROWS.map(([when = '']) => Date.parse(when)));
-      const [at, ra, dec] = [log?.guiding?.atMs, log?.guiding?.raArcsec, log?.guiding?.decArcsec];
-      expect([...(at ?? [])].map((ms) => ms / 1000)).toEqual(rows.map(([when]) => when));
-      expect([...(ra ?? [])].map((value) => Math.round(100 * value) + 0)).toEqual(
-        rows.map((row) => Math.round(100 * (row[1] ?? NaN)) + 0),
-      );
-      expect([...(dec ?? [])].map((value) => Math.round(100 * value) + 0)).toEqual(
-        rows.map((row) => Math.round(100 * (row[2] ?? NaN)) + 0),
-      );
-    },
-  );
+  // The least and the most that there may be: one line, and some twenty thousand.
+  it.each(
+    inFull(
+      [3, 30].flatMap((times) => [0, 2].map((indent) => [times, indent] as const)),
+      [
+        [3, 0],
+        [30, 2],
+      ],
+    ),
+  )('reads a list beside a table of %i times as many samples, indented by %i', async (times, indent) => {
+    const story = ROWS.map(([when = '', unit, what]) => ({ when: Date.parse(when) / 1000, unit, what }));
+    const rows = Array.from({ length: times * story.length }, (_, i) => [
+      (story[0]?.when ?? NaN) + 5 * i,
+      Number((Math.sin(i) / 2).toFixed(2)),
+      Number((Math.cos(3 * i) / 2).toFixed(2)),
+    ]);
+    const drift = { columns: ['when', 'ra', 'dec'], unit: 'arcsec', rows };
+    const log = await readLog({ story, drift }, indent);
+    expect(log?.events.map(({ atMs }) => atMs)).toEqual(ROWS.map(([when = '']) => Date.parse(when)));
+    const [at, ra, dec] = [log?.guiding?.atMs, log?.guiding?.raArcsec, log?.guiding?.decArcsec];
+    expect([...(at ?? [])].map((ms) => ms / 1000)).toEqual(rows.map(([when]) => when));
+    expect([...(ra ?? [])].map((value) => Math.round(100 * value) + 0)).toEqual(
+      rows.map((row) => Math.round(100 * (row[1] ?? NaN)) + 0),
+    );
+    expect([...(dec ?? [])].map((value) => Math.round(100 * value) + 0)).toEqual(
+      rows.map((row) => Math.round(100 * (row[2] ?? NaN)) + 0),
+    );
+  });
 
   it('keeps rows of numbers alone as lists of samples', () => {
     const guide = {
