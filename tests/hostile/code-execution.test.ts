@@ -1,12 +1,12 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, symlinkSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { importEdges } from '../architecture/imports.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { shortNight } from '../support/generator/short-night.js';
 import { writeSession } from '../support/generator/write-session.js';
-import { cleanUp, tempFolder } from '../support/temp-folder.js';
-import { ROOT, started } from './support/child.js';
+import { ROOT, started, type ChildRun } from './support/child.js';
 
 interface LockFile {
   readonly packages: Readonly<
@@ -102,9 +102,34 @@ function plant(folder: string, mark: string, browser: string): void {
   );
 }
 
-cleanUp();
-
 const SHORT = { begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T19:50:00.000Z' };
+
+/** A session with traps in it and above it, and the shared edition of its night. */
+const above = mkdtempSync(join(tmpdir(), 'nightledger-traps-'));
+const mark = join(above, 'it-ran');
+const out = join(above, 'out');
+let run: ChildRun;
+beforeAll(() => {
+  const session = join(above, 'nights/2026-10-14');
+  const browser = join(above, 'browser');
+  writeFiles(session, writeSession(shortNight(SHORT)).files);
+  writeFiles(
+    above,
+    new Map([
+      ['browser', `#!/bin/sh\ntouch ${mark}\n`],
+      ['browser.cjs', trap('browser.cjs', mark, browser)],
+    ]),
+  );
+  for (const folder of [above, dirname(session), session]) plant(folder, mark, browser);
+  mkdirSync(join(session, 'bin'));
+  for (const command of ['chromium', 'google-chrome', 'chrome']) symlinkSync(browser, join(session, 'bin', command));
+  run = started(['report', '.', '--out', out, '--share'], {
+    cwd: session,
+    env: { PATH: `bin:.:${process.env.PATH ?? ''}`, NODE_ENV: 'production' },
+    seconds: 60,
+  });
+});
+afterAll(() => rmSync(above, { recursive: true, force: true }));
 
 describe('a session folder runs nothing', () => {
   it('has no package installed that looks for configuration in the working folder', () => {
@@ -114,30 +139,27 @@ describe('a session folder runs nothing', () => {
   });
 
   it('runs and reads no file of the names that programs look for, in the session or above it', () => {
-    const above = tempFolder();
-    const session = join(above, 'nights/2026-10-14');
-    const mark = join(above, 'it-ran');
-    const browser = join(above, 'browser');
-    writeFiles(session, writeSession(shortNight(SHORT)).files);
-    writeFiles(
-      above,
-      new Map([
-        ['browser', `#!/bin/sh\ntouch ${mark}\n`],
-        ['browser.cjs', trap('browser.cjs', mark, browser)],
-      ]),
-    );
-    for (const folder of [above, dirname(session), session]) plant(folder, mark, browser);
-    mkdirSync(join(session, 'bin'));
-    for (const command of ['chromium', 'google-chrome', 'chrome']) symlinkSync(browser, join(session, 'bin', command));
-    const out = join(tempFolder(), 'report');
-    const run = started(['report', '.', '--out', out, '--share'], {
-      cwd: session,
-      env: { PATH: `bin:.:${process.env.PATH ?? ''}`, NODE_ENV: 'production' },
-      seconds: 60,
-    });
     expect(run).toMatchObject({ status: 0, withinBounds: true });
     expect(existsSync(mark) ? readFileSync(mark, 'utf8') : 'nothing').toBe('nothing');
     // Where a browser is installed it was started too, and did not stumble.
     if (!run.stderr.includes('no browser was found')) expect(readdirSync(out)).toContain('report.pdf');
+  });
+});
+
+const DAY_MS = 86_400_000;
+const HOUR = /\d{1,2}:\d{2}(?::\d{2})? UTC/;
+
+/** With `--wait` a report is made when the Sun is up: its hour, of some nights, is the place of the site. */
+describe('the hour at which a shared edition was made', () => {
+  it('stands neither in it nor in the times of its files', () => {
+    const files = readdirSync(out).filter((name) => statSync(join(out, name)).isFile());
+    for (const name of files) expect(statSync(join(out, name)).mtimeMs % DAY_MS, name).toBe(0);
+    for (const name of ['report.html', 'night.json', 'summary.md', 'frames.csv'])
+      expect(readFileSync(join(out, name), 'utf8'), name).not.toMatch(HOUR);
+    expect(files).toContain('report.pdf');
+    const pdf = readFileSync(join(out, 'report.pdf'), 'latin1');
+    const dates = [...pdf.matchAll(/(?:CreationDate|ModDate) \(D:\d{8}(\d{6})(.*?)\)/g)];
+    expect(dates.map(([, hour, zone]) => `${hour}${zone}`)).toEqual(["000000+00'00'", "000000+00'00'"]);
+    expect(pdf).not.toMatch(/Mozilla|Skia|Linux|Windows NT|Macintosh/);
   });
 });

@@ -3,6 +3,7 @@ import { durationMs, sum, type Night } from '../../src/model/index.js';
 import { nightRecordSchema, toRecord } from '../../src/record/index.js';
 import { FORMATS, renderHtml } from '../../src/report/index.js';
 import { shareNight } from '../../src/share.js';
+import { withoutDrawing } from '../support/drawn-once.js';
 import { namedNight, NIGHT_NAMES } from '../support/nights.js';
 import { some } from '../support/runs.js';
 import { revealingNight, SECRETS } from '../support/secrets.js';
@@ -35,7 +36,7 @@ describe('a shared night', () => {
   let plain: Record<string, string> = {};
   beforeAll(async () => {
     shared = await outputsOf(shareNight(revealingNight()), true);
-    plain = await outputsOf(revealingNight(), false);
+    plain = await withoutDrawing(() => outputsOf(revealingNight(), false));
   });
 
   it.each(SECRETS)('keeps %s out of every output', (secret) => {
