@@ -81,9 +81,12 @@ function replayOf({ replay }: Night): Replay {
 const isFree = ({ outside, newDarks, handsOn }: WhatIf): boolean =>
   outside.length === 0 && newDarks.length === 0 && handsOn !== true;
 
+/** On the first the best needs new darks. */
+const SEEDS = some([6, 1, 2, 3, 4, 5], 3);
+
 let named = 0;
 
-describe.each(some([1, 2, 3, 4, 5, 6], 3))('on random night %i', (seed) => {
+describe.each(SEEDS)('on random night %i', (seed) => {
   const scenario = manyFilters(seed);
   const asked = reported(scenario);
 
