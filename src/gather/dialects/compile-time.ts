@@ -54,6 +54,7 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
         at: file.entries === 'stamps' ? 'anywhere' : time.at,
         zone,
         date,
+        evening: time.evening,
         since: time.since,
         carry: time.carry,
         caught,

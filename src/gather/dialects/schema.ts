@@ -34,6 +34,7 @@ const time = z.strictObject({
       }),
     ])
     .default('line'),
+  evening: z.boolean().default(false),
   order: z.enum(['as-written', 'by-night']).default('as-written'),
   since: z.enum(['base', 'previous']).default('base'),
   carry: z.boolean().default(false),

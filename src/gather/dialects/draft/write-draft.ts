@@ -77,6 +77,11 @@ function time(report: DraftReport): string[] {
     ...(stamp.since === 'previous'
       ? ['  since: previous     # they count from the line before: the lengths that lines state bear it out']
       : []),
+    ...(stamp.evening === true
+      ? [
+          '  evening: true       # past midnight the date stays that of the evening: the times go back, and on from there',
+        ]
+      : []),
     ...(report.orderIsOpen ? ['  order: by-night'] : []),
     ...(stamp.at === 'start' ? [] : [`  at: ${stamp.at}`]),
     ...(isAbsolute ? [] : zone(report)),

@@ -6,6 +6,11 @@ const NOON_MS = DAY_MS / 2;
 const JUST_BEFORE_MS = 15 * 60_000;
 const LATE_MS = DAY_MS - 30 * 60_000;
 
+/** A reading whose date is that of its evening: before noon it is the next day's. @param wallMs as if it were UTC */
+export function underEvening(wallMs: number): number {
+  return wallMs - Math.floor(wallMs / DAY_MS) * DAY_MS < NOON_MS ? wallMs + DAY_MS : wallMs;
+}
+
 /**
  * The days of stamps without one: from the session, the file's name or a header line, and from then on the day that
  * keeps the log going.
@@ -22,11 +27,13 @@ export class DayOfStamp {
    * @param startDateMs the date that stamps start from, UTC midnight in ms, or NaN
    * @param startIsEvening that date is the evening's: readings before noon belong to the next day
    * @param year the year of dates that are stated without one, NaN where none is known
+   * @param areOfEvening the dates in stamps are those of their evenings
    */
   constructor(
     private startDateMs: number,
     private startIsEvening: boolean,
     private readonly year: number,
+    private readonly areOfEvening: boolean,
   ) {}
 
   /** Takes a date as a header line states it. */
@@ -60,6 +67,11 @@ export class DayOfStamp {
     const sameDay = Math.floor(this.wallMs / DAY_MS) * DAY_MS + stamp.ms;
     const step = sameDay - this.wallMs;
     return step < -NOON_MS ? sameDay + DAY_MS : step > NOON_MS ? sameDay - DAY_MS : sameDay;
+  }
+
+  /** A reading with a date, by what that is the date of. @param wallMs as if it were UTC */
+  dated(wallMs: number): number {
+    return this.areOfEvening ? underEvening(wallMs) : wallMs;
   }
 
   /** The day of the month in the year nearest to the reading before it, or to the start date. */

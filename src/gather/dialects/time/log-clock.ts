@@ -45,7 +45,7 @@ export class LogClock {
     this.absolute = rules.patterns.filter((pattern) => pattern.kind !== 'elapsed');
     this.elapsed = rules.patterns.filter((pattern) => pattern.kind === 'elapsed');
     this.counts = new LineCounts(this.elapsed);
-    this.days = new DayOfStamp(startDateMs, startIsEvening, year);
+    this.days = new DayOfStamp(startDateMs, startIsEvening, year, rules.evening);
     this.wall = new WallClock(zone, tally);
   }
 
@@ -69,7 +69,7 @@ export class LogClock {
   private wallNear(block: LineBlock, i: number, step: 1 | -1): number {
     for (let tries = 0; tries < 100 && i >= 0 && i < block.count; tries++, i += step) {
       const kind = this.readStamp(this.absolute, block.bytes, lineStart(block, i), lineEnd(block, i));
-      if (kind === 'date-time') return this.stamp.ms;
+      if (kind === 'date-time') return this.days.dated(this.stamp.ms);
     }
     return NaN;
   }
@@ -220,6 +220,7 @@ export class LogClock {
         if (this.rules.since === 'previous') return this.afterPrevious(line, nearMs);
         return this.base.at(this.stamp.ms, this.nowMs);
       case 'date-time':
+        return this.fromWall(this.days.dated(this.stamp.ms), line, nearMs);
       case 'date':
       case 'month-day':
       case 'year':
@@ -227,7 +228,7 @@ export class LogClock {
       case 'time':
         return this.fromWall(this.days.timeOfDay(this.stamp), line, nearMs);
       case 'month-day-time':
-        return this.fromWall(this.days.monthDay(this.stamp), line, nearMs);
+        return this.fromWall(this.days.dated(this.days.monthDay(this.stamp)), line, nearMs);
     }
   }
 

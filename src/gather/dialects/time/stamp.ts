@@ -148,10 +148,10 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   const time = ofDay || has('hour') || has('night-hour') || has('hour12', 'am-pm');
   if (has('serial-day') || has('year', 'month', 'day', 'day-fraction')) return 'date-time';
   if (has('day-fraction') && !has('day')) return 'time';
-  if (has('day-of-year') && (has('year') || time))
-    return !has('year') ? 'month-day-time' : time && (ofDay || has('minute')) ? 'date-time' : 'date';
-  const monthDay = (has('month') || has('month-name')) && has('day');
   const year = has('year') || has('year2') || has('era-year');
+  if (has('day-of-year') && (year || time))
+    return !year ? 'month-day-time' : time && (ofDay || has('minute')) ? 'date-time' : 'date';
+  const monthDay = (has('month') || has('month-name')) && has('day');
   const date = monthDay && year;
   // An hour without its minutes is that hour's beginning.
   if (time && (ofDay || has('minute') || !has('second'))) {

@@ -25,6 +25,8 @@ export interface TimeRules {
   /** `site`: whatever zone the rig file gives. */
   readonly zone: Zone | 'site';
   readonly date: DateRule;
+  /** Whether the dates in stamps are those of their evenings: readings before noon belong to the next day. */
+  readonly evening: boolean;
   /** Whether relative times count from the base of their section, or from the stamped line, or record, before. */
   readonly since: 'base' | 'previous';
   /** Whether a line without a stamp has the time of the last line with one. */

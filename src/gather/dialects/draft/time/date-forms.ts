@@ -31,5 +31,7 @@ export const NO_DIGIT_BEFORE = String.raw`(?<![\d.,]|[^\p{L})\]"]:)`;
 export const NO_NUMBER_BEFORE = String.raw`(?<![\d.]|\d,|[^\p{L})\]"]:)`;
 /** `2026-287`, `2026287`: the day of the year */
 export const DATE_OF_YEAR = String.raw`(?<y>20\d{2})(?<d1>[-/.:]?)(?<doy>[0-3]\d{2})(?!\d)`;
+/** `26287`, `26-287`: the day of the year behind two digits of it */
+export const DATE_OF_YEAR2 = String.raw`(?<y2>[2-4]\d)(?<d1>[-/.:]?)(?<doy>[0-3]\d{2})(?!\d)`;
 /** 令和8年10月14日: the year of an era */
 export const DATE_ERA = String.raw`(?:令和|平成|昭和|民[國国])\s?(?:元|\d{1,3})年(?<m>\d{1,2})月(?<d>\d{1,2})日`;

@@ -58,6 +58,10 @@ const DATE_SHAPES: readonly Shape[] = [
   shape('(?<!\\d)(?<a>\\d{2})(?:0[1-9]|1[0-2])(?<c>\\d{2})(?!\\d)', ({ a, c }) =>
     Number(a) >= 20 && isDay(c) ? '{year2}{month}{day}' : isDay(a) ? '{day}{month}{year2}' : null,
   ),
+  // Days of the year, as ISO 8601 has them: `2026-287`, `2026287`.
+  shape('(?<![\\d.,-])20\\d{2}(?<s>-?)(?<doy>[0-3]\\d{2})(?!\\d|[-.,:]\\d)', ({ s, doy }) =>
+    Number(doy) >= 1 && Number(doy) <= 366 ? `{year}${s}{day-of-year}` : null,
+  ),
 ];
 
 const isDay = (digits: string | undefined): boolean => Number(digits) >= 1 && Number(digits) <= 31;

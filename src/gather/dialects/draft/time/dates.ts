@@ -9,6 +9,7 @@ import {
   DATE_MD,
   DATE_MON_D,
   DATE_OF_YEAR,
+  DATE_OF_YEAR2,
   DATE_SPACED,
   DATE_Y_MON_D,
   DATE_YMD,
@@ -26,7 +27,8 @@ export const DATES: readonly [string, (groups: Groups) => string | null][] = [
   [DATE_SPACED, () => '{a}. {b}. {year}'],
   [DATE_ABC, ({ d1 }) => `{a}${d1}{b}${d1}{c}`],
   [DATE_Y_MON_D, ({ s1, s2, mon }) => (isMonth(mon) ? `{year}${s1}{month-name}${s2}{day}` : null)],
-  [DATE_OF_YEAR, ({ d1, doy }) => (Number(doy) >= 1 && Number(doy) <= 366 ? `{year}${d1}{day-of-year}` : null)],
+  [DATE_OF_YEAR, ({ d1, doy }) => (isOfYear(doy) ? `{year}${d1}{day-of-year}` : null)],
+  [DATE_OF_YEAR2, ({ d1, doy }) => (isOfYear(doy) ? `{year2}${d1}{day-of-year}` : null)],
   [DATE_MD, ({ d1 }) => `{a}${d1}{b}`],
   [COMPACT_DATE, () => '{year}{month}{day}'],
   [COMPACT_ABC, () => '{a}{b}{c}'],
@@ -42,6 +44,8 @@ export const DATES: readonly [string, (groups: Groups) => string | null][] = [
       isMonth(mon) ? `{month-name}${s1}{day}${y === undefined ? '' : `${ordinal(s2)}{year}`}` : null,
   ],
 ];
+
+const isOfYear = (digits: string | undefined): boolean => Number(digits) >= 1 && Number(digits) <= 366;
 
 const PARTS: ReadonlyMap<string, Part> = new Map(DATES.map(([date]) => [date, new Part(date)]));
 

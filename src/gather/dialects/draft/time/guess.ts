@@ -12,6 +12,8 @@ export interface StampGuess {
   readonly zone?: string;
   /** What counts in it does so from the stamp before. */
   readonly since?: 'previous';
+  /** Its date is that of the evening, before noon as well. */
+  readonly evening?: true;
   /** Where in the line it stands. */
   readonly at: StampPlace;
   /** Share of the lines that it reads. */

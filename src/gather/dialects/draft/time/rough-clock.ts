@@ -1,4 +1,5 @@
 import { dayPart, hourIn, PART_BEFORE, PART_BEHIND } from '../../time/day-parts.js';
+import { underEvening } from '../../time/day-of-stamp.js';
 import type { StampGuess } from './guess.js';
 import { newStamp, type Stamp, StampPattern, type StampPlace } from '../../time/stamp.js';
 
@@ -25,14 +26,15 @@ export class RoughClock {
     more: readonly string[] = [],
     private readonly since: StampGuess['since'] = undefined,
     private readonly othersAheadMs = 0,
+    private readonly evening = false,
   ) {
     this.pattern = new StampPattern(source);
     this.others = more.map((one) => new StampPattern(one));
   }
 
   /** The clock of a log whose stamps are known. */
-  static of({ pattern, at, more, since, moreAheadMs }: StampGuess): RoughClock {
-    return new RoughClock(pattern, at, more, since, moreAheadMs);
+  static of({ pattern, at, more, since, moreAheadMs, evening }: StampGuess): RoughClock {
+    return new RoughClock(pattern, at, more, since, moreAheadMs, evening);
   }
 
   get kind(): StampPattern['kind'] {
@@ -52,6 +54,7 @@ export class RoughClock {
       this.lastMs = (Number.isNaN(this.lastMs) ? 0 : this.lastMs) + this.stamp.ms;
       return { atMs: this.lastMs, addedMs: 0, rest: this.restOf(text, bytes) };
     }
+    if (this.evening) this.stamp.ms = underEvening(this.stamp.ms);
     let atMs = this.stamp.ms + this.offsetMs;
     // Rows told when they end may go back by much; a count that begins anew begins near zero.
     const restarts =

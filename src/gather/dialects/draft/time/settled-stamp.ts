@@ -6,6 +6,7 @@ import { baseInName, baseLinesIn, type BaseLine, type HeadLine } from './base-li
 import { countUnit, inUnit } from './count-unit.js';
 import { countedTimes } from './counted-times.js';
 import type { StampGuess } from './guess.js';
+import { underEvenings } from './under-evenings.js';
 import { summed } from './since-previous.js';
 
 /** Lines at the beginning that may state what times count from; further on, as many lines without a stamp. */
@@ -33,7 +34,7 @@ export function settled(
   name = '',
 ): Stamped {
   if (stamp === null || /\{(?:day|b|serial-day|epoch|julian|mjd)/.test(stamp.pattern))
-    return { stamp, bases: [], doubtfulTimes: false };
+    return { stamp: stamp === null ? null : underEvenings(stamp, texts), bases: [], doubtfulTimes: false };
   const counted = stamp.at === 'anywhere' ? countedAtStart(stamp, texts, lines, name) : null;
   if (counted !== null) return counted;
   const stamped = new Set(texts.map(({ line }) => line));

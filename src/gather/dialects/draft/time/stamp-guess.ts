@@ -4,6 +4,7 @@ import type { StampGuess } from './guess.js';
 import { takesMinutesForHours } from './no-hours.js';
 import { numbersLines } from './of-day.js';
 import { atTheEnd, inFrontOrAnywhere, MIN_COVERAGE, shapesIn } from './stamp-candidates.js';
+import type { Proof } from './stamp-proof.js';
 import { withoutSecondClock } from './same-instant.js';
 import { beforeSecondCount } from './two-stamps.js';
 
@@ -82,14 +83,20 @@ export function guessStamp(
       // A count of lines in front of a time of day is no day of the year.
       if (guess.pattern.includes('{day-of-year}') && proof.days > MOST_DAYS) continue;
       if (isNoBareTime(guess.pattern, guess.at, lines, proof)) continue;
+      // Nor is the number of a process: behind two digits of the year, days change at midnight, or the head states one.
+      if (/\{year2\}\W?\{day-of-year\}/.test(guess.pattern) && !isCounted(proof) && !isNear(proof, stated)) continue;
       if (takesMinutesForHours(guess.pattern, guess.at, lines)) continue;
       // Numbers of lines behind a date are no seconds of the day.
       if (numbersLines(guess.pattern, lines)) continue;
       // Times at the ends of a few lines are what these lines state.
       if (place === 'end' && proof.coverage < AT_END) continue;
-      const near = stated.some((dayMs) => Math.abs(proof.firstMs - dayMs) < NEAR_MS);
       const score =
-        proof.coverage * proof.forward ** 3 * proof.plausible * WORTH[kind] * PLACE[guess.at] * (near ? AS_STATED : 1);
+        proof.coverage *
+        proof.forward ** 3 *
+        proof.plausible *
+        WORTH[kind] *
+        PLACE[guess.at] *
+        (isNear(proof, stated) ? AS_STATED : 1);
       const dayFirstAssumed = shape.includes('{a}') && valid.size > 1;
       // Of two orders of a date the one in which the log spans less: nights follow each other by days, not by months.
       const shorter =
@@ -113,6 +120,15 @@ export function guessStamp(
   const single = withoutSecondClock(best.guess, lines);
   if (single !== best.guess) return single;
   return beforeSecondCount(best.guess, lines);
+}
+
+/** Whether a log goes on from day to day. */
+function isCounted({ days, forward }: Proof): boolean {
+  return days > 1 && forward >= STEADY;
+}
+
+function isNear({ firstMs }: Proof, stated: readonly number[]): boolean {
+  return stated.some((dayMs) => Math.abs(firstMs - dayMs) < NEAR_MS);
 }
 
 /**

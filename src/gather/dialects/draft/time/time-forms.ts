@@ -4,7 +4,7 @@ import { type Groups, Part } from './shape.js';
 
 /** `21:02:03`, `9:02 PM`, `21h02m03s`, `21h02'03` */
 export const TIME = String.raw`(?<ap0>(?:${PART_BEFORE})\s?)?(?<h>\d{1,2})(?<hs>[:h]|時|时|点|點)(?<mi>\d{2})(?:(?<ms>[:m]|分|(?<=\dh\d{2})['′’](?=\d{2}))(?:(?<se>\d{2})(?<fr>[.,]\d{1,9}|(?<fc>:)\d{3}(?!\d))?(?<su>s(?![a-z])|秒|(?<=\dh\d{2}['′’]\d{2})["″])?)?)?(?<ap>${PART_BEHIND})?`;
-export const DOTTED_TIME = String.raw`(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?<ms>\.)(?<se>[0-5]\d)(?<fr>[,]\d{1,9})?(?<ap>${PART_BEHIND})?`;
+export const DOTTED_TIME = String.raw`(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?<ms>\.)(?<se>[0-5]\d)(?<fr>[.,]\d{1,9})?(?<ap>${PART_BEHIND})?`;
 export const COMPACT_TIME = String.raw`(?<ch>[012]\d)(?<cm>[0-5]\d)(?<cs>[0-6]\d)(?<cf>[.,]\d{1,9})?`;
 /** `1802:40`, `1802.40Z`, `1802Z`: hours and minutes run together, as in a ship's log; `1802.40` is a number. */
 export const RUN_TOGETHER = String.raw`(?<rh>[012]\d)(?<mi>[0-5]\d)(?:(?<ms>:|\.(?=\d{2}(?:[.,]\d{1,9})?\s?[Zz]))(?<se>[0-5]\d)(?<fr>[.,]\d{1,9})?(?![\d:])|(?=\s?[Zz]\b))`;

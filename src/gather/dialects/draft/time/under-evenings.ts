@@ -1,0 +1,80 @@
+import { underEvening } from '../../time/day-of-stamp.js';
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import type { DateSource } from '../report.js';
+import type { HeadLine } from './base-lines.js';
+import type { StampGuess } from './guess.js';
+
+const DAY_MS = 86_400_000;
+const NOON_MS = DAY_MS / 2;
+/** Rows of one night follow each other within this. */
+const APART_MS = 8 * 3_600_000;
+interface Timed {
+  readonly line: number;
+  readonly atMs: number;
+}
+
+/** Rows past a midnight at which the date stays, at least. */
+const MIN_AFTER = 3;
+
+/**
+ * A stamp whose dates are those of the evenings, where the log shows it: at midnight the time goes back by hours, the
+ * date stays, and the night goes on from there; nowhere does a date begin at midnight.
+ */
+export function underEvenings(stamp: StampGuess, texts: readonly { readonly text: string }[]): StampGuess {
+  if (!/\{(?:day|serial-day)\}/.test(stamp.pattern) || (stamp.more?.length ?? 0) > 0) return stamp;
+  const times = timesIn(stamp, texts);
+  const evening = times.map(underEvening);
+  const steps = (of: readonly number[]): number[] => of.slice(1).map((ms, i) => ms - (of[i] ?? NaN));
+  const far = (of: readonly number[]): number => steps(of).filter((ms) => Math.abs(ms) > APART_MS).length;
+  const after = times.filter((ms, i) => ms !== evening[i]);
+  const isKept = steps(times).some((ms, i) => ms < -NOON_MS && isNear(evening, i) && isSameDay(times, i));
+  const isNewDay = steps(times).some((ms, i) => ms >= 0 && ms < APART_MS && !isSameDay(times, i));
+  return isKept && !isNewDay && after.length >= MIN_AFTER && far(evening) < far(times)
+    ? { ...stamp, evening: true }
+    : stamp;
+}
+
+/**
+ * Dates in headings as those of evenings, where the log shows it: below some heading the night goes on past midnight,
+ * and no heading stands where a day begins.
+ *
+ * @param reading its lines without a stamp, and those with a time of any day
+ */
+export function headedByEvenings(
+  source: DateSource,
+  reading: {
+    readonly loose: readonly HeadLine[];
+    readonly messages: readonly Timed[];
+    readonly fieldLines: readonly Timed[];
+  },
+): DateSource {
+  if (source.from !== 'header' || source.evening) return source;
+  const when = new RegExp(source.when, 'u');
+  const headings = reading.loose.filter(({ text }) => when.test(text)).map(({ number }) => number);
+  const timed = [...reading.messages, ...reading.fieldLines]
+    .filter(({ atMs }) => !Number.isNaN(atMs))
+    .sort((a, b) => a.line - b.line);
+  const midnights = timed.flatMap(({ line, atMs }, i) => {
+    const before = timed[i - 1];
+    const isPast = before !== undefined && before.atMs % DAY_MS >= NOON_MS && atMs % DAY_MS < NOON_MS;
+    // Towards noon a night is over.
+    return isPast && (atMs - before.atMs + DAY_MS) % DAY_MS < APART_MS ? [{ from: before.line, to: line }] : [];
+  });
+  const isHeaded = midnights.some(({ from, to }) => headings.some((number) => number > from && number < to));
+  return midnights.length > 0 && !isHeaded ? { ...source, evening: true } : source;
+}
+
+const isSameDay = (times: readonly number[], i: number): boolean =>
+  Math.floor((times[i] ?? NaN) / DAY_MS) === Math.floor((times[i + 1] ?? NaN) / DAY_MS);
+
+const isNear = (times: readonly number[], i: number): boolean =>
+  Math.abs((times[i + 1] ?? NaN) - (times[i] ?? NaN)) < APART_MS;
+
+function timesIn({ pattern, at }: StampGuess, texts: readonly { readonly text: string }[]): number[] {
+  const read = new StampPattern(pattern);
+  const stamp = newStamp();
+  return texts.flatMap(({ text }) => {
+    const bytes = Buffer.from(at === 'end' ? text.slice(-400) : text.slice(0, 400));
+    return read.readIn(at, bytes, 0, bytes.length, stamp) ? [stamp.ms] : [];
+  });
+}
