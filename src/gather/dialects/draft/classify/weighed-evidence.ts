@@ -3,6 +3,7 @@ import type { Kind } from '../kinds/kind.js';
 import type { Stated } from './durations.js';
 import { withoutAmid } from './amid-told.js';
 import { aroundPlaces, putAround } from './around-places.js';
+import { filterInPlace } from './lone-filter.js';
 import { isDebug } from './levels.js';
 import type { Occurrence } from './occurrences.js';
 import { hasFile, ownEvidence, STATED, type Candidate } from './own-evidence.js';
@@ -58,6 +59,7 @@ export function weighedEvidence(
   for (const [kind, evidence] of own)
     for (const [event, value] of evidence)
       if (value < OUTRIGHT && comesTooOften(event, kind.count)) evidence.delete(event);
+  filterInPlace(own);
   withoutAmid(own, timeline);
   withoutDetails(own);
   return { own, exposures };

@@ -55,6 +55,21 @@ export const CHATTER_WORDS = {
     zh: '尚未 还没 仍在 仍未 过半 一半',
     ko: '아직 여전히',
   },
+  /** Another attempt at asking a device begins nothing anew. */
+  retried: {
+    en: '(?:retr(?:y|ies|ying)|attempts?|another_try)_(?:[a-z]+_){0,3}(?:read[a-z]{0,8}|quer[a-z]{0,8}|poll[a-z]{0,8}|talk[a-z]{0,8}|contact[a-z]{0,8})',
+    de: '(?:versuch|neuer_versuch|wiederholung)_(?:[a-z]+_){0,4}(?:zu_|aus)?(?:lesen|abzulesen|abzufragen|auszulesen)',
+    fr: '(?:nouvel_essai|essai|tentative|reessai)_(?:[a-z]+_){0,3}(?:lire|lecture|interrog[a-z]{0,8})',
+    it: '(?:tentativo|riprova|nuova_prova)_(?:[a-z]+_){0,3}(?:legger[a-z]{0,8}|lettura|interrog[a-z]{0,8})',
+    es: '(?:reintento|reintentando|intento)_(?:[a-z]+_){0,3}(?:leer|lectura|consult[a-z]{0,8})',
+    pt: '(?:tentativa|tentando)_(?:[a-z]+_){0,3}(?:ler|leitura|consult[a-z]{0,8})',
+    nl: '(?:poging|nieuwe_poging)_(?:[a-z]+_){0,4}(?:lezen|uitlezen|uit_te_lezen|opvragen)',
+    pl: '(?:proba|ponowna_proba)_(?:[a-z]+_){0,3}(?:odczyt[a-z]{0,8}|zapytan[a-z]{0,8})',
+    cs: '(?:pokus|novy_pokus)_(?:[a-z]+_){0,3}(?:precist|cteni|nacist|nacteni)',
+    ja: '読み?取り再試行 読み?出し再試行',
+    zh: '重试读取 再次读取 读取重试',
+    ko: '읽기_재시도 다시_읽기',
+  },
   /** What waits in line has not begun. */
   queued: {
     en: 'queued enqueued in_the_queue',

@@ -50,7 +50,8 @@ export const DANISH: FurtherWords = {
   frame: 'gemt gemmes gemmer lagret lagres lagrer skrevet_til pa_disk til_disk lagt_pa_disk',
   dither: 'forskyd* forskyv* forskudt tilfaeldigt_hop tilfeldig_hopp smahop* skub skubber skubbet dytt*',
   settling:
-    'stabil* falder_til_ro faldet_til_ro rolig* roer_seg roet_seg svinger_ind svunget_ind til_ro i_ro beroliget',
+    'stabil* falder_til_ro faldet_til_ro rolig* roer_seg roet_seg svinger_ind svunget_ind til_ro i_ro beroliget ' +
+    'ro_(?:igjen|igen|oppnadd|opnaet|nadd|naet|etter|efter) (?:fant|fandt|fatt|faet|far|montering(?:en)?|montasje[nt]?|guider|folging(?:en)?)_ro',
   focus: 'fokus* skarphed* skarphet* skarpstil* fokuser*',
   filter: 'filter* filterhjul* filterskift* filterbytt*',
   slew:
