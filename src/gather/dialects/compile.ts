@@ -41,7 +41,7 @@ export function compileDialect(
 /** What begins an entry of several lines; `null` where each line, or each object of a document, stands alone. */
 function entryStartOf(context: CompileContext): CompiledDialect['entryStart'] {
   const { entries } = context.file;
-  if (entries === undefined || entries === 'document') return null;
+  if (entries === undefined || entries === 'document' || entries === 'rows') return null;
   if (typeof entries === 'string') return entries;
   return 'start' in entries ? context.pattern(entries.start, ['entries', 'start']) : null;
 }
@@ -97,6 +97,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     entryStart,
     objects: typeof file.entries === 'object' && 'objects' in file.entries ? file.entries.objects : 0,
     document: file.entries === 'document' ? new Set(records?.time) : null,
+    isRows: file.entries === 'rows',
     jobs,
     csv,
     records,

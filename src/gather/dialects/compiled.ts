@@ -149,6 +149,8 @@ export interface CompiledDialect {
   readonly objects: number;
   /** The log is a document, XML or JSON: its elements or objects with one of these fields are a line each. */
   readonly document: ReadonlySet<string> | null;
+  /** The log is an HTML page or a dump of a database: the rows of its tables are a line each. */
+  readonly isRows: boolean;
   readonly jobs: JobRules | null;
   /** One table, or several, one below the other. */
   readonly csv: readonly CsvRules[] | null;

@@ -6,6 +6,7 @@ import { readLines } from '../lines/read-lines.js';
 import { WarningTally } from '../lines/warning-tally.js';
 import type { CompiledDialect } from './compiled.js';
 import { documentLines } from './document/document-records.js';
+import { tableLines } from './document/table-rows.js';
 import { DialectReader, type LineObserver } from './dialect-reader.js';
 import { orderByNight } from './order-by-night.js';
 import { LogClock } from './time/log-clock.js';
@@ -86,7 +87,7 @@ async function readInOrder(
       if (block.firstLine <= firstLines) reader.take(block);
     },
     dialect.objects,
-    dialect.document === null ? null : documentLines(dialect.document),
+    dialect.isRows ? tableLines() : dialect.document === null ? null : documentLines(dialect.document),
   );
   reader.finish();
   clock.finish();

@@ -134,7 +134,7 @@ export const dialectSchema = z.strictObject({
   time,
   entries: z
     .union([
-      z.enum(['stamp', 'stamps', 'document']),
+      z.enum(['stamp', 'stamps', 'document', 'rows']),
       z.strictObject({ start: pattern }),
       z.strictObject({ objects: z.int().min(1).max(10) }),
     ])

@@ -2,6 +2,8 @@
 export interface DocumentLines {
   /** A larger one is read by its lines, bytes of UTF-8. */
   readonly maxBytes: number;
+  /** Whether a text that begins so may be one, besides elements and objects. */
+  mayBegin?(head: string): boolean;
   /** The lines of a whole document, or `null` where the text is none. */
   linesOf(text: string): readonly string[] | null;
 }
@@ -26,7 +28,8 @@ export class DocumentBuffer {
     // The next chunk may come in the same bytes.
     this.held.push(Buffer.from(text));
     this.size += text.length;
-    if (this.size <= this.document.maxBytes && !(isFirst && text.length > 0 && !mayBegin(text))) return Buffer.alloc(0);
+    if (this.size <= this.document.maxBytes && !(isFirst && text.length > 0 && !this.mayBegin(text)))
+      return Buffer.alloc(0);
     return this.release();
   }
 
@@ -39,6 +42,10 @@ export class DocumentBuffer {
     return lines === null ? text : Buffer.from(`${lines.join('\n')}\n`);
   }
 
+  private mayBegin(text: Buffer): boolean {
+    return mayBegin(text) || this.document.mayBegin?.(text.subarray(0, HEAD_BYTES).toString('utf8')) === true;
+  }
+
   private release(): Buffer {
     const text = Buffer.concat(this.held ?? []);
     this.held = null;
@@ -46,13 +53,11 @@ export class DocumentBuffer {
   }
 }
 
+const HEAD_BYTES = 64 * 1024;
+
 /** An element, or an object or list that does not end on its line while others follow. */
 function mayBegin(head: Buffer): boolean {
-  const [line = '', next] = head
-    .subarray(0, 64 * 1024)
-    .toString('utf8')
-    .replace(/^\s+/, '')
-    .split(/\n\s*/, 2);
+  const [line = '', next] = head.subarray(0, HEAD_BYTES).toString('utf8').replace(/^\s+/, '').split(/\n\s*/, 2);
   if (line.startsWith('<')) return true;
   if (!/^[[{]/.test(line)) return false;
   if (next === undefined || next === '') return true;

@@ -14,8 +14,8 @@ const night = (wheel: (filter: string) => string): string[] =>
 const told = (lines: readonly string[]): string[] =>
   drafted(lines).report.rules.flatMap(({ events }) => events.map(({ event }) => event));
 
-it('takes a line that names the wheel and its filter for the filter in place, where no other tells of it', () => {
-  for (const wheel of ['rueda en', 'wheel at', 'Filterrad', 'koło filtrów:'])
+it('takes a line that says where the wheel stands for the filter in place, where no other tells of it', () => {
+  for (const wheel of ['rueda en', 'wheel at', 'Filterrad steht auf', 'kolo na'])
     expect(told(night((filter) => `${wheel} ${filter}`)), wheel).toContain('filter-end');
 });
 

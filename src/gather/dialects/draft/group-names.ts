@@ -13,7 +13,9 @@ const TOOK = wordList(
   `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo
     duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata
     durato trva trwa durou levou apos 用时 用時 耗时 所要 経過 걸린 소요 경과 wait* espera* warte* attente attesa wachttijd
-    czas cas time took_s dt trwani* duracion duracao`,
+    czas cas time took_s dt trwani* duracion duracao dura
+    varighed varighet varaktighet kesto idotartam trajanje длительность тривалість διαρκεια varede varte varade kesti
+    tartott trajalo surdu sure длилось тривало διηρκεσε`,
 );
 const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル 픽셀 화소');
 const SIZE = wordList(

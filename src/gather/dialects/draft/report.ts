@@ -165,6 +165,8 @@ export interface DraftReport {
   readonly objects: number;
   /** Fields with the times of a document's records; `null` where lines are lines. */
   readonly document: readonly string[] | null;
+  /** The lines are the rows of tables of an HTML page or of a dump. */
+  readonly isRows: boolean;
   readonly totalLines: number;
   readonly linesSeen: number;
   /** Whether it is a text at all. */

@@ -3,6 +3,8 @@ import { resolve } from 'node:path';
 import { blockText, lineEnd, lineStart, readLinesAndForm } from '../../lines/read-lines.js';
 import type { TextForm } from '../../lines/log-read.js';
 import { recordsOfDocument } from './layout/document-layout.js';
+import { mayBeDump } from '../document/sql-rows.js';
+import { tableRows } from '../document/table-rows.js';
 import { WarningTally } from '../../lines/warning-tally.js';
 import type { Warning } from '../../../model/index.js';
 
@@ -25,6 +27,8 @@ export interface LogSample extends TextForm {
   readonly totalLines: number;
   /** The lines are the records of a document, whose times stand in these fields; `null` where lines are lines. */
   readonly document?: readonly string[] | null;
+  /** The lines are the rows of tables of an HTML page or of a dump. */
+  readonly isRows?: boolean;
   /** When the file was last written, UTC ms, where that is known. */
   readonly writtenMs?: number;
   readonly warnings: readonly Warning[];
@@ -40,6 +44,7 @@ export async function readSample(rootDir: string, relativePath: string): Promise
   const lines: string[] = [];
   let characters = 0;
   let document: readonly string[] | null = null;
+  let isRows = false;
   const { file, form } = await readLinesAndForm(
     rootDir,
     relativePath,
@@ -57,7 +62,11 @@ export async function readSample(rootDir: string, relativePath: string): Promise
     'auto',
     {
       maxBytes: MAX_DOCUMENT_BYTES,
+      mayBegin: mayBeDump,
       linesOf: (text) => {
+        const rows = tableRows(text);
+        isRows = rows !== null;
+        if (rows !== null) return rows;
         const found = recordsOfDocument(text);
         document = found?.times ?? null;
         return found?.lines ?? null;
@@ -69,6 +78,7 @@ export async function readSample(rootDir: string, relativePath: string): Promise
     ...form,
     lines,
     document,
+    isRows,
     totalLines: file.lines,
     writtenMs: writtenAt(resolve(rootDir, relativePath)),
     warnings: tally.list().filter((warning) => warning.code !== 'not-utf-8'),

@@ -91,7 +91,7 @@ export function surveyOf(
       : reading.tables !== undefined
         ? kindsOfTables(reading.tables, decimalComma)
         : [
-            ...((reading.layout.kind === 'csv' ? exposureKinds(fieldLines, reading.timePaths, decimalComma) : null) ??
+            ...((isRow(reading) ? exposureKinds(fieldLines, reading.timePaths, decimalComma) : null) ??
               (sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap(
                 (own) => fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
               )),
@@ -158,6 +158,7 @@ export function surveyOf(
     lineEnding: sample.lineEnding,
     objects: sample.objects ?? 0,
     document: sample.document ?? null,
+    isRows: sample.isRows === true,
     totalLines: sample.totalLines,
     linesSeen: lines.length,
     layout: layoutDraft(reading),
@@ -191,6 +192,11 @@ export function surveyOf(
     isText,
     warnings: sample.warnings,
   };
+}
+
+/** What has a line's fields beside each other; the title of a block names its train in words of its own. */
+function isRow({ layout }: Reading): boolean {
+  return layout.kind === 'csv' || (layout.kind === 'records' && layout.form !== 'titled' && layout.form !== 'blocks');
 }
 
 /** Prose states all of its times in its sentences; elsewhere one of them may be the line's own. */

@@ -4,6 +4,13 @@ import { quoted } from './yaml-text.js';
 
 /** How the lines, rows or records of a draft are divided, as YAML. */
 export function layoutText(report: DraftReport): string[] {
+  const rows = report.isRows
+    ? ['', '# The rows of its tables are a line each, their cells set apart by tabs.', 'entries: rows']
+    : [];
+  return [...rows, ...layoutOf(report)];
+}
+
+function layoutOf(report: DraftReport): string[] {
   const { layout: found, entries } = report;
   if (found === null)
     return report.objects > 0 ? ['', `entries: { objects: ${report.objects} }`] : textEntries(entries);

@@ -1,21 +1,27 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
+import { plainWords } from '../lexicon/plain-words.js';
 
 /** Sides of a filter change this near to each other are told by no word. */
 const TIE = 0.5;
 const IN_PLACE = 1.2;
+/** `wheel at Ha`: where the wheel stands; of a filter alone nothing says whether it is there or only asked for. */
+const AT_FILTER =
+  /\b(?:wheel|rueda|rad|filterrad|roue|ruota|roda|kolo|wiel|filterwiel|hjul\w*) (?:at|in|on|en|a|auf|steht auf|sur|su|em|na|op|staat op|pa)$/u;
 
 /**
- * Lines that name the wheel or its filter and nothing that becomes of it, in a log where no other line tells of a
- * change either: of the two sides most such logs leave out the beginning, since what counts is the filter in place.
+ * Lines that name the wheel and the filter at which it stands, in a log where no other line tells of a change: the
+ * filter is in place.
  */
 export function filterInPlace(own: ReadonlyMap<Kind, Map<EventName, number>>): void {
   const told = [...own.values()].filter((evidence) => evidence.has('filter-begin') || evidence.has('filter-end'));
   const sideOf = (evidence: ReadonlyMap<EventName, number>): number =>
     (evidence.get('filter-begin') ?? 0) - (evidence.get('filter-end') ?? 0);
   if (told.some((evidence) => Math.abs(sideOf(evidence)) > TIE)) return;
-  for (const [{ slots }, evidence] of own) {
+  for (const [{ slots, wording }, evidence] of own) {
     const end = evidence.get('filter-end');
-    if (end !== undefined && slots.some(({ type }) => type === 'filter')) evidence.set('filter-end', end + IN_PLACE);
+    const [front = ''] = wording.split('#');
+    if (end !== undefined && slots.some(({ type }) => type === 'filter') && AT_FILTER.test(plainWords(front)))
+      evidence.set('filter-end', end + IN_PLACE);
   }
 }

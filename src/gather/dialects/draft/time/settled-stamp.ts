@@ -6,6 +6,7 @@ import { baseInName, baseLinesIn, type BaseLine, type HeadLine } from './base-li
 import { countUnit, inUnit } from './count-unit.js';
 import { countedTimes } from './counted-times.js';
 import type { StampGuess } from './guess.js';
+import { provedOrdinal } from './ordinal-days.js';
 import { underEvenings } from './under-evenings.js';
 import { summed } from './since-previous.js';
 
@@ -28,11 +29,12 @@ export interface Stamped {
 
 /** The stamps as times of day or as times that count from an instant that some line states. */
 export function settled(
-  stamp: StampGuess | null,
+  guess: StampGuess | null,
   texts: readonly { readonly text: string; readonly line: number }[],
   lines: readonly HeadLine[],
   name = '',
 ): Stamped {
+  const stamp = guess === null ? null : provedOrdinal(guess, texts);
   if (stamp === null || /\{(?:day|b|serial-day|epoch|julian|mjd)/.test(stamp.pattern))
     return { stamp: stamp === null ? null : underEvenings(stamp, texts), bases: [], doubtfulTimes: false };
   const counted = stamp.at === 'anywhere' ? countedAtStart(stamp, texts, lines, name) : null;

@@ -4,6 +4,7 @@ import type { StampGuess } from './guess.js';
 import { takesMinutesForHours } from './no-hours.js';
 import { numbersLines } from './of-day.js';
 import { atTheEnd, inFrontOrAnywhere, MIN_COVERAGE, shapesIn } from './stamp-candidates.js';
+import { ORDINAL } from './ordinal-days.js';
 import type { Proof } from './stamp-proof.js';
 import { withoutSecondClock } from './same-instant.js';
 import { beforeSecondCount } from './two-stamps.js';
@@ -85,6 +86,8 @@ export function guessStamp(
       if (isNoBareTime(guess.pattern, guess.at, lines, proof)) continue;
       // Nor is the number of a process: behind two digits of the year, days change at midnight, or the head states one.
       if (/\{year2\}\W?\{day-of-year\}/.test(guess.pattern) && !isCounted(proof) && !isNear(proof, stated)) continue;
+      // Nor is another day than that which the head states.
+      if (ORDINAL.test(guess.pattern) && stated.length > 0 && !isNear(proof, stated)) continue;
       if (takesMinutesForHours(guess.pattern, guess.at, lines)) continue;
       // Numbers of lines behind a date are no seconds of the day.
       if (numbersLines(guess.pattern, lines)) continue;
@@ -120,11 +123,6 @@ export function guessStamp(
   const single = withoutSecondClock(best.guess, lines);
   if (single !== best.guess) return single;
   return beforeSecondCount(best.guess, lines);
-}
-
-/** Whether a log goes on from day to day. */
-function isCounted({ days, forward }: Proof): boolean {
-  return days > 1 && forward >= STEADY;
 }
 
 function isNear({ firstMs }: Proof, stated: readonly number[]): boolean {

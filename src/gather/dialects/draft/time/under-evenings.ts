@@ -8,6 +8,9 @@ const DAY_MS = 86_400_000;
 const NOON_MS = DAY_MS / 2;
 /** Rows of one night follow each other within this. */
 const APART_MS = 8 * 3_600_000;
+/** Headings with the date, at least: one alone is the evening's in any case. */
+const MIN_HEADINGS = 2;
+
 interface Timed {
   readonly line: number;
   readonly atMs: number;
@@ -51,6 +54,7 @@ export function headedByEvenings(
   if (source.from !== 'header' || source.evening) return source;
   const when = new RegExp(source.when, 'u');
   const headings = reading.loose.filter(({ text }) => when.test(text)).map(({ number }) => number);
+  if (headings.length < MIN_HEADINGS) return source;
   const timed = [...reading.messages, ...reading.fieldLines]
     .filter(({ atMs }) => !Number.isNaN(atMs))
     .sort((a, b) => a.line - b.line);

@@ -1,0 +1,131 @@
+/** Elements whose content is no text. */
+const SKIPPED: ReadonlySet<string> = new Set(['script', 'style']);
+/** Elements that stand within a line of text. */
+const INLINE: ReadonlySet<string> = new Set(
+  'a abbr b code em font i img input kbd small span strong sub sup u wbr'.split(' '),
+);
+const MOST_COLUMNS = 200;
+/** Rows of a page that is one of tables. */
+const MIN_ROWS = 3;
+
+/**
+ * The rows of the tables of an HTML page, their cells set apart by tabs, and the lines of text around them; `null`
+ * where a text is no such page. Takes time in proportion to the text, whatever it is.
+ */
+export function htmlRows(text: string): string[] | null {
+  if (!/<table[\s>]/i.test(text) || !/<tr[\s>]/i.test(text)) return null;
+  const page = new Page();
+  for (let i = 0; i < text.length; ) {
+    const open = text.indexOf('<', i);
+    if (open < 0) break;
+    page.say(text.slice(i, open));
+    const isComment = text.startsWith('<!--', open);
+    const close = text.indexOf(isComment ? '-->' : '>', open + 1);
+    if (close < 0) break;
+    i = close + (isComment ? 3 : 1);
+    const name = isComment ? '' : (NAME.exec(text.slice(open + 1, open + 20))?.[0] ?? '').toLowerCase();
+    if (name === '') continue;
+    page.tag(name, text.slice(open + 1, Math.min(close, open + 400)));
+    if (!SKIPPED.has(name)) continue;
+    const end = text.indexOf(`</${name}`, i);
+    if (end < 0) break;
+    i = end;
+  }
+  page.endRow();
+  return page.rows < MIN_ROWS ? null : page.lines;
+}
+
+const NAME = /^\/?[a-z][a-z0-9]*/i;
+
+/** What has been said of a page so far. */
+class Page {
+  readonly lines: string[] = [];
+  rows = 0;
+  private cells: string[] | null = null;
+  private isCell = false;
+  private text: string[] = [];
+
+  say(text: string): void {
+    if (text !== '') this.text.push(text);
+  }
+
+  tag(name: string, whole: string): void {
+    switch (name) {
+      case 'tr':
+        this.endRow();
+        this.endLine();
+        this.cells = [];
+        return;
+      case 'td':
+      case 'th':
+        this.endCell();
+        this.cells ??= [];
+        this.isCell = true;
+        this.text = [];
+        for (let more = Number(/\bcolspan\s*=\s*["']?(\d{1,3})/i.exec(whole)?.[1] ?? 1); more > 1; more--)
+          if (this.cells.length < MOST_COLUMNS) this.cells.push('');
+        return;
+      case '/td':
+      case '/th':
+        this.endCell();
+        return;
+      case '/tr':
+      case 'table':
+      case '/table':
+        this.endRow();
+        this.endLine();
+        return;
+      default:
+        if (this.cells !== null) this.say(INLINE.has(name.replace('/', '')) ? '' : ' ');
+        else if (!INLINE.has(name.replace('/', ''))) this.endLine();
+    }
+  }
+
+  endRow(): void {
+    this.endCell();
+    if (this.cells?.some((cell) => cell !== '')) {
+      this.lines.push(this.cells.join('\t'));
+      this.rows++;
+    }
+    this.cells = null;
+  }
+
+  private endCell(): void {
+    if (this.isCell && this.cells !== null && this.cells.length < MOST_COLUMNS) this.cells.push(this.said());
+    this.isCell = false;
+  }
+
+  private endLine(): void {
+    const line = this.said();
+    if (line !== '') this.lines.push(line);
+  }
+
+  private said(): string {
+    const text = unescaped(this.text.join('')).replace(/\s+/gu, ' ').trim();
+    this.text = [];
+    return text;
+  }
+}
+
+/** Characters by the names that HTML has for them. */
+const NAMED: Readonly<Record<string, string>> = Object.fromEntries(
+  (
+    'lt< gt> amp& quot" apos\' deg° micro\u00b5 times× plusmn± minus− ndash– mdash— hellip… rarr→ larr← prime′ Prime″ ' +
+    'middot· szlig\u00df auml\u00e4 ouml\u00f6 uuml\u00fc Auml\u00c4 Ouml\u00d6 Uuml\u00dc eacute\u00e9 egrave\u00e8 ' +
+    'ecirc\u00ea agrave\u00e0 acirc\u00e2 ccedil\u00e7 ocirc\u00f4 ucirc\u00fb icirc\u00ee aacute\u00e1 iacute\u00ed ' +
+    'oacute\u00f3 uacute\u00fa ntilde\u00f1 atilde\u00e3 otilde\u00f5 igrave\u00ec ograve\u00f2 ugrave\u00f9 aring\u00e5 ' +
+    'oslash\u00f8 aelig\u00e6'
+  )
+    .split(' ')
+    .map((pair) => [pair.slice(0, -1), pair.slice(-1)]),
+);
+
+function unescaped(text: string): string {
+  if (!text.includes('&')) return text;
+  return text.replace(/&(?:#(\d{1,7})|#x([0-9a-f]{1,6})|([a-z]{2,8}));/gi, (whole, decimal, hex, name: string) => {
+    if (name === 'nbsp') return ' ';
+    if (name !== undefined) return NAMED[name] ?? whole;
+    const code = decimal === undefined ? Number.parseInt(String(hex), 16) : Number(decimal);
+    return code > 0 && code <= 0x10ffff ? String.fromCodePoint(code) : whole;
+  });
+}

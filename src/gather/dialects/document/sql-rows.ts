@@ -1,0 +1,219 @@
+/** What may begin a dump, and what one holds. */
+const BEGINS = /^\s*(?:--|\/\*|(?:create|insert|begin|pragma|set|start|drop|use|lock|copy)\b)/i;
+const INSERTS = /\b(?:insert\s+(?:or\s+\w+\s+)?into|copy)\s/i;
+/** What begins an entry of a table's definition that is no column. */
+const NO_COLUMN = /^(?:primary|foreign|unique|key|constraint|check|index|fulltext|exclude|period)$/i;
+const MIN_ROWS = 3;
+/** A table of so few rows, each a number and a name, says what the numbers in others mean. */
+const MOST_NAMES = 100;
+
+interface Table {
+  readonly name: string;
+  columns: string[];
+  readonly rows: string[][];
+  /** The table whose numbers a column holds, by the column's name. */
+  readonly refers: Map<string, string>;
+}
+
+/** Whether a text may be a dump of a database: by its beginning. */
+export function mayBeDump(head: string): boolean {
+  return BEGINS.test(head) && INSERTS.test(head);
+}
+
+/**
+ * The rows that a dump of a database inserts (SQL, ISO/IEC 9075), their cells set apart by tabs: each table below its
+ * name and a row with the names of its columns, remarks above. A number that stands for a row of a table of names is
+ * that name. `null` where a text is no dump.
+ */
+export function sqlRows(text: string): string[] | null {
+  if (!mayBeDump(text.slice(0, 65_536))) return null;
+  const { remarks, tables } = new Dump(text).read();
+  const filled = [...tables.values()].filter(({ rows }) => rows.length > 0);
+  if (filled.reduce((sum, { rows }) => sum + rows.length, 0) < MIN_ROWS) return null;
+  const names = new Map(
+    filled.flatMap((table): (readonly [string, ReadonlyMap<string, string>])[] => {
+      const own = namesIn(table);
+      return own === null ? [] : [[table.name, own]];
+    }),
+  );
+  const telling = filled.filter(({ name }) => !names.has(name));
+  return [
+    ...remarks,
+    ...telling.flatMap((table) => [table.name, columnsOf(table).join('\t'), ...table.rows.map(rowOf(table, names))]),
+  ];
+}
+
+/** The names that a table of numbers and names gives these; `null` where it is another. */
+function namesIn({ columns, rows }: Table): ReadonlyMap<string, string> | null {
+  const isOne =
+    columns.length === 2 &&
+    rows.length <= MOST_NAMES &&
+    rows.every(([number = '', text = '']) => /^\d{1,4}$/.test(number) && /\p{L}/u.test(text));
+  return isOne ? new Map(rows.map(([number = '', text = '']) => [number, text])) : null;
+}
+
+function columnsOf({ columns, rows }: Table): string[] {
+  const width = Math.max(...rows.map(({ length }) => length));
+  return Array.from({ length: width }, (_, i) => columns[i] ?? `column${i + 1}`);
+}
+
+/** A row with the names that its numbers stand for. */
+function rowOf(
+  { columns, refers }: Table,
+  names: ReadonlyMap<string, ReadonlyMap<string, string>>,
+): (row: readonly string[]) => string {
+  const byColumn = columns.map((column) => {
+    const bare = column.toLowerCase().replace(/^(?:id|nr|no)_?|_?(?:id|nr|no)$/g, '');
+    const table =
+      refers.get(column) ?? [...names.keys()].find((name) => [column.toLowerCase(), bare].includes(name.toLowerCase()));
+    return table === undefined ? undefined : names.get(table);
+  });
+  return (row) => row.map((cell, i) => byColumn[i]?.get(cell) ?? cell).join('\t');
+}
+
+/** Goes through a dump once, from its beginning to its end. */
+class Dump {
+  private at = 0;
+  private readonly remarks: string[] = [];
+  private readonly tables = new Map<string, Table>();
+
+  constructor(private readonly text: string) {}
+
+  read(): { readonly remarks: readonly string[]; readonly tables: ReadonlyMap<string, Table> } {
+    for (let word = this.next(); word !== null; word = this.next()) {
+      const verb = word.toLowerCase();
+      if (verb === 'create') this.create();
+      else if (verb === 'insert' || verb === 'replace') this.insert();
+      else if (verb === 'copy') this.copy();
+      else this.skipTo(';', word);
+    }
+    return { remarks: this.remarks, tables: this.tables };
+  }
+
+  private create(): void {
+    if (this.skipTo('table') === ';') return;
+    const [name = ''] = this.wordsUpTo('(').slice(-1);
+    const table = this.tableOf(name);
+    for (const [column = '', ...rest] of this.list()) {
+      if (column === '' || NO_COLUMN.test(column)) continue;
+      table.columns.push(column);
+      const refers = rest.findIndex((word) => word.toLowerCase() === 'references');
+      if (refers >= 0) table.refers.set(column, rest[refers + 1] ?? '');
+    }
+    this.skipTo(';');
+  }
+
+  private insert(): void {
+    const [name = ''] = this.wordsUpTo('(', 'values').slice(-1);
+    const table = this.tableOf(name);
+    if (this.last === '(') {
+      const columns = this.list().map(([column = '']) => column);
+      if (table.rows.length === 0) table.columns = columns;
+    }
+    for (let word = this.next(); word !== null && word !== ';'; word = this.next())
+      if (word === '(')
+        table.rows.push(
+          this.list().map((words) => (/^null$/i.test(words[0] ?? '') ? '' : words.join('').replace(/\s+/gu, ' '))),
+        );
+  }
+
+  /** Rows of a table as lines with tabs, up to one of a backslash and a point. */
+  private copy(): void {
+    const [name = ''] = this.wordsUpTo('(', 'from').slice(-1);
+    const table = this.tableOf(name);
+    if (this.last === '(') table.columns = this.list().map(([column = '']) => column);
+    this.skipTo(';');
+    const end = this.text.indexOf('\n\\.', this.at);
+    for (const line of this.text.slice(this.at, end < 0 ? undefined : end).split(/\r?\n/))
+      if (line.trim() !== '') table.rows.push(line.split('\t').map((cell) => (cell === '\\N' ? '' : cell)));
+    this.at = end < 0 ? this.text.length : end + 3;
+  }
+
+  private tableOf(name: string): Table {
+    const known = this.tables.get(name);
+    if (known !== undefined) return known;
+    const table: Table = { name, columns: [], rows: [], refers: new Map() };
+    this.tables.set(name, table);
+    return table;
+  }
+
+  /** The words up to one of these, or to the end of the statement. */
+  private wordsUpTo(...ends: readonly string[]): string[] {
+    const words: string[] = [];
+    for (let word = this.next(); word !== null && word !== ';'; word = this.next()) {
+      if (ends.includes(word.toLowerCase())) break;
+      words.push(word);
+    }
+    return words;
+  }
+
+  /** The words between the commas of a list whose bracket is open. */
+  private list(): string[][] {
+    const entries: string[][] = [[]];
+    let depth = 0;
+    for (let word = this.next(); word !== null; word = this.next()) {
+      if (word === ')' && depth-- === 0) break;
+      if (word === '(') depth++;
+      else if (word === ',' && depth === 0) entries.push([]);
+      else if (word !== ')') entries.at(-1)?.push(word);
+    }
+    return entries;
+  }
+
+  private skipTo(end: string, first: string | null = ''): string | null {
+    let word = first;
+    while (word !== null && word !== ';' && word.toLowerCase() !== end) word = this.next();
+    return word;
+  }
+
+  /** The word that was read last. */
+  private last = '';
+
+  /** The next word, text or mark; remarks are noted. `null` at the end. */
+  private next(): string | null {
+    const { text } = this;
+    while (this.at < text.length) {
+      const from = this.at;
+      const mark = text.charAt(from);
+      if (/\s/u.test(mark)) this.at++;
+      else if (text.startsWith('--', from)) this.remark(2, '\n');
+      else if (text.startsWith('/*', from)) this.remark(2, '*/');
+      else if (mark === "'" || mark === '"' || mark === '`') return this.quoted(mark);
+      else {
+        WORD.lastIndex = from;
+        this.at = WORD.test(text) ? WORD.lastIndex : from + 1;
+        this.last = text.slice(from, this.at);
+        return this.last;
+      }
+    }
+    return null;
+  }
+
+  private remark(length: number, end: string): void {
+    const to = this.text.indexOf(end, this.at + length);
+    const said = this.text.slice(this.at + length, to < 0 ? undefined : to).trim();
+    if (said !== '') this.remarks.push(said.replace(/\s+/gu, ' '));
+    this.at = to < 0 ? this.text.length : to + end.length;
+  }
+
+  /** A text in quotes: the mark itself stands in it twice, or behind a backslash. */
+  private quoted(mark: string): string {
+    const { text } = this;
+    let said = '';
+    let from = ++this.at;
+    for (; this.at < text.length; this.at++) {
+      const one = text.charAt(this.at);
+      const isDoubled = one === mark && text.charAt(this.at + 1) === mark;
+      if (one === mark && !isDoubled) break;
+      if (one !== '\\' && !isDoubled) continue;
+      said += text.slice(from, this.at);
+      from = ++this.at;
+    }
+    said += text.slice(from, this.at++);
+    this.last = '';
+    return said;
+  }
+}
+
+/** A mark, or a word. */
+const WORD = /[(),;]|[^\s(),;'"`]+/uy;

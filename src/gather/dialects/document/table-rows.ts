@@ -1,0 +1,16 @@
+import type { DocumentLines } from '../../lines/document-buffer.js';
+import { htmlRows } from './html-rows.js';
+import { mayBeDump, sqlRows } from './sql-rows.js';
+
+/** A page or dump larger than this is no log of one night. */
+const MAX_BYTES = 64 * 2 ** 20;
+
+/** The rows of an HTML page's tables, or of a dump of a database, as lines; `null` where a text is neither. */
+export function tableRows(text: string): string[] | null {
+  return htmlRows(text) ?? sqlRows(text);
+}
+
+/** Turns a page or a dump into rows. */
+export function tableLines(): DocumentLines {
+  return { maxBytes: MAX_BYTES, mayBegin: mayBeDump, linesOf: tableRows };
+}

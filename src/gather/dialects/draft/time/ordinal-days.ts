@@ -1,0 +1,27 @@
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import type { StampGuess } from './guess.js';
+
+/** A day of the year behind two digits of it, `26051`: it may as well be the number of a process. */
+export const ORDINAL = /\{year2\}\W?\{day-of-year\}/;
+
+const DAY_MS = 86_400_000;
+const NOON_MS = DAY_MS / 2;
+
+/**
+ * A stamp with such a day, where the log goes past some midnight, and it is the next day there; else with a number in
+ * its place, which says nothing.
+ */
+export function provedOrdinal(stamp: StampGuess, texts: readonly { readonly text: string }[]): StampGuess {
+  if (!ORDINAL.test(stamp.pattern)) return stamp;
+  const pattern = new StampPattern(stamp.pattern);
+  const found = newStamp();
+  const times = texts.flatMap(({ text }) => {
+    const bytes = Buffer.from(text.slice(0, 400));
+    return pattern.readIn(stamp.at, bytes, 0, bytes.length, found) ? [found.ms] : [];
+  });
+  const dayOf = (ms: number): number => Math.floor(ms / DAY_MS);
+  const pairs = times.slice(1).map((ms, i) => [times[i] ?? NaN, ms] as const);
+  const midnights = pairs.filter(([from, to]) => (to % DAY_MS) - (from % DAY_MS) < -NOON_MS);
+  const isNext = midnights.length > 0 && midnights.every(([from, to]) => dayOf(to) === dayOf(from) + 1);
+  return isNext ? stamp : { ...stamp, pattern: stamp.pattern.replace(ORDINAL, '{number}') };
+}
