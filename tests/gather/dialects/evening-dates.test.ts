@@ -62,6 +62,18 @@ describe('a log that keeps the date of the evening past midnight', () => {
   });
 });
 
+it('does not take a date that stands in a heading somewhat after midnight for that of an evening', async () => {
+  const [night = []] = EXPOSURES;
+  const lines = night.flatMap((ms, i) => [
+    ...(i === 0 ? ['Day 2026-10-14'] : []),
+    // The fiftieth exposure is the first of a new target, an hour past midnight.
+    ...(i === 50 ? ['Day 2026-10-15'] : []),
+    `${clock(ms)} exposure begins, 300 s`,
+    `${clock(ms + 300_000)} exposure ends`,
+  ]);
+  expect(await begins(lines)).toEqual(night);
+});
+
 it('does not take the dates of a log for evenings that go on at midnight, or are told from the last to the first', () => {
   const dated = (ms: number): string => `${new Date(ms).toISOString().slice(0, 19).replace('T', ' ')}`;
   const lines = EXPOSURES.flat().flatMap((ms) => [

@@ -110,11 +110,9 @@ class Page {
 /** Characters by the names that HTML has for them. */
 const NAMED: Readonly<Record<string, string>> = Object.fromEntries(
   (
-    'lt< gt> amp& quot" apos\' deg° micro\u00b5 times× plusmn± minus− ndash– mdash— hellip… rarr→ larr← prime′ Prime″ ' +
-    'middot· szlig\u00df auml\u00e4 ouml\u00f6 uuml\u00fc Auml\u00c4 Ouml\u00d6 Uuml\u00dc eacute\u00e9 egrave\u00e8 ' +
-    'ecirc\u00ea agrave\u00e0 acirc\u00e2 ccedil\u00e7 ocirc\u00f4 ucirc\u00fb icirc\u00ee aacute\u00e1 iacute\u00ed ' +
-    'oacute\u00f3 uacute\u00fa ntilde\u00f1 atilde\u00e3 otilde\u00f5 igrave\u00ec ograve\u00f2 ugrave\u00f9 aring\u00e5 ' +
-    'oslash\u00f8 aelig\u00e6'
+    'lt< gt> amp& quot" apos\' deg° microµ times× plusmn± minus− ndash– mdash— hellip… rarr→ larr← prime′ Prime″ ' +
+    'middot· szligß aumlä oumlö uumlü AumlÄ OumlÖ UumlÜ eacuteé egraveè ecircê agraveà acircâ ccedilç ocircô ucircû ' +
+    'icircî aacuteá iacuteí oacuteó uacuteú ntildeñ atildeã otildeõ igraveì ograveò ugraveù aringå oslashø aeligæ'
   )
     .split(' ')
     .map((pair) => [pair.slice(0, -1), pair.slice(-1)]),

@@ -4,7 +4,7 @@ import { focusSizes, isSize, isTemperature, positionAfter } from './focus-sizes.
 import { isCount, isSpan, numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/word-list.js';
 import { saysInVain } from './lexicon/said.js';
-import { FROM_TO, isOfArc, LASTED, near, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
+import { FROM_TO, isOfArc, LASTED, near, OF_LENGTH, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
 
 /** What a slot is caught as: a field of the event, or `took`, how long the thing lasted. */
 export type SlotName = FieldName | 'took';
@@ -13,9 +13,7 @@ const TOOK = wordList(
   `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo
     duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata
     durato trva trwa durou levou apos 用时 用時 耗时 所要 経過 걸린 소요 경과 wait* espera* warte* attente attesa wachttijd
-    czas cas time took_s dt trwani* duracion duracao dura
-    varighed varighet varaktighet kesto idotartam trajanje длительность тривалість διαρκεια varede varte varade kesti
-    tartott trajalo surdu sure длилось тривало διηρκεσε`,
+    czas cas time took_s dt trwani* duracion duracao ${OF_LENGTH}`,
 );
 const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル 픽셀 화소');
 const SIZE = wordList(

@@ -1,19 +1,25 @@
 import type { Slot } from './kinds/kind.js';
 import { wordList, type WordList } from './lexicon/word-list.js';
 
+/** How long something took, as a noun and as a verb: Spanish and Italian, Nordic, and eastern languages. */
+export const OF_LENGTH = 'dura varighed varighet varaktighet kesto idotartam trajanje длительность тривалість διαρκεια';
+const HAS_LASTED = 'dura varede varte varade kesti tartott trajalo surdu длилось тривало διηρκεσε';
+
 /** Seconds, behind a number and before it. */
 export const SECONDS_AFTER = wordList(
   's sec secs second seconds segundo* sekund* seconde* second* secondi 秒(?!角) 초(?!각)',
 );
 export const SECONDS_BEFORE = wordList(
-  'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata ' +
-    'duracao duur czas dura varighed varighet varaktighet kesto idotartam trajanje длительность длит тривалість διαρκεια exposure 秒(?!角) 초(?!각) 曝光 露光 노출 time_open',
+  `${OF_LENGTH} ` +
+    'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata ' +
+    'duracao duur czas exposure 秒(?!角) 초(?!각) 曝光 露光 노출 time_open',
 );
 
 /** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
 export const LASTED = wordList(
-  'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
-    'trva trwa zajelo trvalo dura varede varte varade kesti tartott trajalo surdu sure длилось тривало διηρκεσε 用时 用時 耗时 所要 걸린 소요',
+  `${HAS_LASTED} ` +
+    'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
+    'trva trwa zajelo trvalo 用时 用時 耗时 所要 걸린 소요',
 );
 
 /** Behind what is left for something else: `Ha to SII`, `3.1 > 2.4`. */

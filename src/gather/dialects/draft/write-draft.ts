@@ -78,9 +78,7 @@ function time(report: DraftReport): string[] {
       ? ['  since: previous     # they count from the line before: the lengths that lines state bear it out']
       : []),
     ...(stamp.evening === true
-      ? [
-          '  evening: true       # past midnight the date stays that of the evening: the times go back, and on from there',
-        ]
+      ? ['  evening: true       # past midnight times go back, their date stays, and they go on from there']
       : []),
     ...(report.orderIsOpen ? ['  order: by-night'] : []),
     ...(stamp.at === 'start' ? [] : [`  at: ${stamp.at}`]),

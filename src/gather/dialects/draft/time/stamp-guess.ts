@@ -84,8 +84,6 @@ export function guessStamp(
       // A count of lines in front of a time of day is no day of the year.
       if (guess.pattern.includes('{day-of-year}') && proof.days > MOST_DAYS) continue;
       if (isNoBareTime(guess.pattern, guess.at, lines, proof)) continue;
-      // Nor is the number of a process: behind two digits of the year, days change at midnight, or the head states one.
-      if (/\{year2\}\W?\{day-of-year\}/.test(guess.pattern) && !isCounted(proof) && !isNear(proof, stated)) continue;
       // Nor is another day than that which the head states.
       if (ORDINAL.test(guess.pattern) && stated.length > 0 && !isNear(proof, stated)) continue;
       if (takesMinutesForHours(guess.pattern, guess.at, lines)) continue;

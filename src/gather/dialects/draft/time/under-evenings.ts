@@ -39,7 +39,7 @@ export function underEvenings(stamp: StampGuess, texts: readonly { readonly text
 
 /**
  * Dates in headings as those of evenings, where the log shows it: below some heading the night goes on past midnight,
- * and no heading stands where a day begins.
+ * and none stands amid a night, as those of days do, at midnight or somewhat later.
  *
  * @param reading its lines without a stamp, and those with a time of any day
  */
@@ -58,14 +58,17 @@ export function headedByEvenings(
   const timed = [...reading.messages, ...reading.fieldLines]
     .filter(({ atMs }) => !Number.isNaN(atMs))
     .sort((a, b) => a.line - b.line);
-  const midnights = timed.flatMap(({ line, atMs }, i) => {
-    const before = timed[i - 1];
-    const isPast = before !== undefined && before.atMs % DAY_MS >= NOON_MS && atMs % DAY_MS < NOON_MS;
-    // Towards noon a night is over.
-    return isPast && (atMs - before.atMs + DAY_MS) % DAY_MS < APART_MS ? [{ from: before.line, to: line }] : [];
-  });
-  const isHeaded = midnights.some(({ from, to }) => headings.some((number) => number > from && number < to));
-  return midnights.length > 0 && !isHeaded ? { ...source, evening: true } : source;
+  const steps = timed.slice(1).map((to, i) => ({ from: timed[i] ?? to, to }));
+  // Towards noon a night is over.
+  const isOn = ({ from, to }: { readonly from: Timed; readonly to: Timed }): boolean =>
+    (to.atMs - from.atMs + DAY_MS) % DAY_MS < APART_MS;
+  const isPast = steps.some(
+    (step) => isOn(step) && step.from.atMs % DAY_MS >= NOON_MS && step.to.atMs % DAY_MS < NOON_MS,
+  );
+  const isAmidNight = steps.some(
+    (step) => isOn(step) && headings.some((number) => number > step.from.line && number < step.to.line),
+  );
+  return isPast && !isAmidNight ? { ...source, evening: true } : source;
 }
 
 const isSameDay = (times: readonly number[], i: number): boolean =>
