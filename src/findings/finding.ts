@@ -14,6 +14,14 @@ import {
 const someHeader = (night: NightFacts, has: (frame: JudgedFrame) => boolean): boolean =>
   night.accounts.lights.some(has);
 
+const hasFocusSizes = (night: NightFacts) =>
+  night.timeline.activities.some((a) => a.kind === 'focus' && a.facts?.sizeBefore !== undefined) ||
+  someHeader(night, (f) => f.header?.starSize !== undefined);
+
+const hasSizedStars = (night: NightFacts) =>
+  Object.values(night.stars?.frames ?? {}).some((f) => f.fwhm !== null) ||
+  someHeader(night, (f) => f.header?.starSize !== undefined);
+
 /** What a finding may need of the night before it can be assessed, and how to say that it is missing. */
 export const NEEDS = {
   'two-trains': { missing: 'a second train', has: (night: NightFacts) => night.gathered.trains.length >= 2 },
@@ -41,9 +49,11 @@ export const NEEDS = {
   },
   'focus-sizes': {
     missing: 'star sizes at the refocuses or in the headers',
-    has: (night: NightFacts) =>
-      night.timeline.activities.some((a) => a.kind === 'focus' && a.facts?.sizeBefore !== undefined) ||
-      someHeader(night, (f) => f.header?.starSize !== undefined),
+    has: hasFocusSizes,
+  },
+  'sized-refocuses': {
+    missing: 'star sizes at the refocuses, in the headers or measured in the pixels',
+    has: (night: NightFacts) => hasFocusSizes(night) || hasSizedStars(night),
   },
   'star-sizes': {
     missing: 'star sizes in the headers',
@@ -51,9 +61,7 @@ export const NEEDS = {
   },
   'sized-stars': {
     missing: 'star sizes, in the headers or measured in the pixels',
-    has: (night: NightFacts) =>
-      Object.values(night.stars?.frames ?? {}).some((f) => f.fwhm !== null) ||
-      someHeader(night, (f) => f.header?.starSize !== undefined),
+    has: hasSizedStars,
   },
   'focus-positions': {
     missing: 'focuser positions in the headers',

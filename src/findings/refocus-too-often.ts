@@ -21,7 +21,7 @@ import { clock, firstOf } from './wording.js';
 export const refocusTooOften: FindingModule<{ readonly growth: number; readonly minimumRuns: number }> = {
   id: 'refocus-too-often',
   title: 'Needless refocuses',
-  needs: ['refocuses', 'focus-sizes'],
+  needs: ['refocuses', 'sized-refocuses'],
   // Refocus when stars have grown by a tenth: common practice, no source.
   defaults: { growth: FOCUS_GROWTH, minimumRuns: 2 },
   find(night, { growth, minimumRuns }) {

@@ -2,7 +2,15 @@
  * How large a frame's stars are: by the pixels where they were measured, else as the header has it.
  */
 import { isGrownByGuiding } from './grown-by-guiding.js';
-import { extended, lightsOf, oncePer, ownValue, type JudgedFrame, type NightFacts } from '../model/index.js';
+import {
+  extended,
+  lightsOf,
+  oncePer,
+  ownValue,
+  recordedFwhm,
+  type JudgedFrame,
+  type NightFacts,
+} from '../model/index.js';
 
 /** Stars of one frame, px. */
 export interface SizedFrame {
@@ -40,24 +48,9 @@ function sizedFrame(frame: JudgedFrame, night: NightFacts): SizedFrame[] {
   return [{ frame, size, zenith, by: measured === null ? 'header' : 'pixels' }];
 }
 
-/** FWHM below which less and less of the pixel's width is in the measured one, none below 1.5 px, px as stored. */
-const PIXEL_IN = 1.8;
-const PIXEL_OUT = 1.5;
-/** FWHM squared of a pixel, 8 ln 2 / 12 px². */
-const PIXEL_SQUARED = (2 * Math.LN2) / 3;
-
-/**
- * The same frame by the width that its stars have on the sensor, the pixel in it: from 1.5 to 1.8 px the measured one
- * grows half as fast again, for the pixel comes into it there.
- */
+/** The same frame by the width that its stars have on the sensor, where the pixels were measured. */
 export function asRecorded(sized: SizedFrame): SizedFrame {
-  const { x = 1, y = x } = sized.frame.header?.binning ?? {};
-  const pixel = Math.sqrt(x * y);
-  const fwhm = sized.size / pixel;
-  if (sized.by === 'header' || fwhm >= PIXEL_IN) return sized;
-  const bare = Math.sqrt(fwhm ** 2 + PIXEL_SQUARED);
-  const rate = PIXEL_SQUARED / (PIXEL_IN - PIXEL_OUT);
-  const between = (Math.sqrt(rate ** 2 + 4 * (fwhm ** 2 + rate * PIXEL_IN)) - rate) / 2;
-  const times = (bare <= PIXEL_OUT ? bare : between) / fwhm;
-  return extended(sized, { size: sized.size * times, zenith: sized.zenith * times });
+  if (sized.by === 'header') return sized;
+  const size = recordedFwhm(sized.size, sized.frame.header?.binning);
+  return extended(sized, { size, zenith: (sized.zenith / sized.size) * size });
 }

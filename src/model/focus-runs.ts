@@ -1,10 +1,12 @@
 /**
- * Refocuses with what is known of the stars before and after: from the log, or from the headers around them.
+ * Refocuses with what is known of the stars before and after: from the log, from the headers around them, or from the
+ * pixels of the frames around them.
  */
 import type { ActivityOf } from './activity.js';
 import type { Interval } from './interval.js';
 import { lightsOf, type AccountedNight } from './night.js';
-import { fwhmPixels } from './star-size.js';
+import { ownValue } from './collections.js';
+import { fwhmPixels, recordedFwhm } from './star-size.js';
 import { median } from './statistics.js';
 import type { JudgedFrame } from './accounts.js';
 
@@ -16,6 +18,7 @@ export interface FocusRun {
   readonly sizeBefore: number | null;
   readonly sizeAfter: number | null;
   readonly sizeAtLast: number | null;
+  readonly sizesBy: 'log' | 'header' | 'pixels';
   /** The filter was changed in the same pause, before it. */
   readonly afterFilterChange: boolean;
   /** Temperature at the focuser, °C. */
@@ -26,7 +29,7 @@ export interface FocusRun {
 const AROUND = 3;
 
 /** One train's refocuses, sorted. */
-export function focusRunsOf(night: Pick<AccountedNight, 'timeline' | 'accounts'>, train: string): FocusRun[] {
+export function focusRunsOf(night: Pick<AccountedNight, 'timeline' | 'accounts' | 'stars'>, train: string): FocusRun[] {
   const own = night.timeline.activities.filter((a) => a.train === train);
   const runs = own.filter((a) => a.kind === 'focus');
   const filters = own.filter((a) => a.kind === 'filter');
@@ -46,10 +49,15 @@ export function focusRunsOf(night: Pick<AccountedNight, 'timeline' | 'accounts'>
       train,
       span,
       activity,
-      sizeBefore: logged ? (facts.sizeBefore ?? null) : sizeOf(before.slice(-AROUND)),
-      sizeAfter: logged ? (facts.sizeAfter ?? null) : sizeOf(after.slice(0, AROUND)),
-      // Sizes of the log and of headers are not of one measure: compared are only those of one kind.
-      sizeAtLast: logged ? (previous?.facts?.sizeAfter ?? null) : sizeOf(before.slice(0, AROUND)),
+      // Sizes of the log, of headers and of pixels are not of one measure: compared are only those of one kind.
+      ...(logged
+        ? {
+            sizeBefore: facts.sizeBefore ?? null,
+            sizeAfter: facts.sizeAfter ?? null,
+            sizeAtLast: previous?.facts?.sizeAfter ?? null,
+            sizesBy: 'log',
+          }
+        : (sizesIn(before, after, 'header', sizeInHeader) ?? sizesInPixels(before, after, night))),
       afterFilterChange:
         last !== undefined &&
         filters.some((f) => f.span.startMs >= last.exposure.endMs - 1000 && f.span.startMs <= span.startMs + 1000),
@@ -58,9 +66,57 @@ export function focusRunsOf(night: Pick<AccountedNight, 'timeline' | 'accounts'>
   });
 }
 
-function sizeOf(frames: readonly JudgedFrame[]): number | null {
-  const sizes = frames.flatMap((f) => fwhmPixels(f.header) ?? f.header?.starSize?.pixels ?? []);
-  return sizes.length === 0 ? null : median(sizes);
+type Sizes = Pick<FocusRun, 'sizeBefore' | 'sizeAfter' | 'sizeAtLast' | 'sizesBy'>;
+type SizeOf = (frame: JudgedFrame) => number | undefined;
+
+/** Medians of the frames at the ends of a stretch, and of the first after it; none where no frame has a size. */
+function sizesIn(
+  before: readonly JudgedFrame[],
+  after: readonly JudgedFrame[],
+  sizesBy: Sizes['sizesBy'],
+  sizeOf: SizeOf,
+  around = AROUND,
+): Sizes | undefined {
+  const [sizeBefore = null, sizeAfter = null, sizeAtLast = null] = [
+    before.slice(-AROUND).reverse(),
+    after.slice(0, AROUND),
+    before.slice(0, AROUND),
+  ].map((frames) => {
+    // The nearest come first.
+    const sizes = frames.flatMap((f) => sizeOf(f) ?? []).slice(0, around);
+    return sizes.length === 0 ? null : median(sizes);
+  });
+  return sizeBefore === null && sizeAfter === null ? undefined : { sizeBefore, sizeAfter, sizeAtLast, sizesBy };
+}
+
+const sizeInHeader: SizeOf = (f) => fwhmPixels(f.header) ?? f.header?.starSize?.pixels;
+
+/**
+ * The same by the pixels, of frames on one target through one filter that nothing but their size speaks against, and
+ * brought to the zenith: from one refocus to the next the air mass alone may make stars a tenth larger.
+ */
+function sizesInPixels(
+  before: readonly JudgedFrame[],
+  after: readonly JudgedFrame[],
+  { stars }: Pick<AccountedNight, 'stars'>,
+): Sizes {
+  const last = before.at(-1);
+  const isAlike = (f: JudgedFrame): boolean =>
+    f.filter === last?.filter && f.target === last?.target && f.causes.every(({ kind }) => kind === 'swollen');
+  const measured: SizeOf = (f) => {
+    const fwhm = isAlike(f) ? (ownValue(stars?.frames, f.id)?.fwhm ?? undefined) : undefined;
+    return fwhm && recordedFwhm(fwhm, f.header?.binning) / Math.max(1, f.sky?.airmass ?? 1) ** 0.6;
+  };
+  // Of few frames the middle ones of three at either end would be the same.
+  const around = Math.max(1, Math.min(AROUND, Math.floor(before.length / 4)));
+  return (
+    sizesIn(before, after, 'pixels', measured, around) ?? {
+      sizeBefore: null,
+      sizeAfter: null,
+      sizeAtLast: null,
+      sizesBy: 'pixels',
+    }
+  );
 }
 
 /** Growth of the stars from which on a refocus is due, as a share. Common practice, no source. */
@@ -69,16 +125,19 @@ export const FOCUS_GROWTH = 0.1;
 /** How well a program knows a size that it refocuses by, as a share of it. Common practice, no source. */
 const SIZE_ERROR = 0.02;
 
+/** Growth in the pixels, as a share of what is due: the middle of three frames is neither the first nor the last. */
+const PIXEL_SHARE = 0.5;
+
 /**
  * Neither grown before nor shrunk by it, by less than what is due and the error of the sizes: a program that refocuses
- * at a tenth may well have written down nine hundredths. One after a filter change is another matter: it makes up for a
- * missing offset.
+ * at a tenth may well have written down nine hundredths, and the pixels between show less still. One after a filter
+ * change is another matter: it makes up for a missing offset.
  */
 export function isNeedlessFocus(
-  { sizeBefore, sizeAfter, sizeAtLast, afterFilterChange }: FocusRun,
+  { sizeBefore, sizeAfter, sizeAtLast, sizesBy, afterFilterChange }: FocusRun,
   growth = FOCUS_GROWTH,
 ): boolean {
   if (afterFilterChange || sizeBefore === null || sizeAfter === null || sizeAtLast === null) return false;
-  const least = 1 + Math.max(0, growth - SIZE_ERROR);
+  const least = 1 + Math.max(0, sizesBy === 'pixels' ? growth * PIXEL_SHARE : growth - SIZE_ERROR);
   return sizeBefore < sizeAtLast * least && sizeAfter > sizeBefore / least;
 }

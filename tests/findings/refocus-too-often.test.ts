@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { refocusTooOften } from '../../src/findings/refocus-too-often.js';
-import { act, ask, found, lights, minutes, nightOf, sizeOf } from './support.js';
+import type { Night } from '../../src/model/index.js';
+import { T0, act, ask, found, lights, minutes, nightOf, place, sizeOf } from './support.js';
 import { altered } from '../support/altered.js';
 
 /** A refocus every `every` frames, with star sizes before and after each as the log has them. */
@@ -110,13 +111,39 @@ describe('needless refocuses', () => {
     expect(finding?.confidence).toBe('medium');
   });
 
+  it('are found by the stars in the pixels, though the air mass made them larger', () => {
+    // Four refocuses, six frames after each, whose stars grow by so much between two of them.
+    const byPixels = (grown: number) => {
+      const cycle = 6 * 303 + 130;
+      const frames = [0, 1, 2, 3].flatMap((i) => lights('heron', { from: i * cycle, seconds: 300, count: 6 }));
+      const activities = [1, 2, 3].map((i) =>
+        act('focus', i * cycle - 125, i * cycle - 5, { train: 'heron', facts: { ok: true } }),
+      );
+      const altitudeOf = (startMs: number): number => 80 - ((startMs - T0) / 1000 / cycle) * 12;
+      const night = nightOf({
+        frames,
+        activities,
+        skyOf: (f) => place(f.exposure.startMs, altitudeOf(f.exposure.startMs)),
+      });
+      const sizes = night.accounts.lights.map((f, i) => {
+        const fwhm = 3 * (f.sky?.airmass ?? NaN) ** 0.6 * (1 + (grown * (i % 6)) / 6);
+        return [f.id, { fwhm }] as const;
+      });
+      return { ...night, stars: { frames: Object.fromEntries(sizes) } as unknown as NonNullable<Night['stars']> };
+    };
+    const [finding] = found(refocusTooOften, byPixels(0.01));
+    expect(finding?.title).toBe('heron refocused 3 times without need');
+    expect(finding?.confidence).toBe('medium');
+    expect(found(refocusTooOften, byPixels(0.1))).toEqual([]);
+  });
+
   it('are not assessed without refocuses or without sizes', () => {
     const frames = lights('heron', { from: 0, seconds: 300, count: 5 });
     expect(ask(refocusTooOften, nightOf({ frames }))).toEqual({
-      notAssessed: 'refocuses in the log, star sizes at the refocuses or in the headers',
+      notAssessed: 'refocuses in the log, star sizes at the refocuses, in the headers or measured in the pixels',
     });
     expect(ask(refocusTooOften, nightOf({ frames, activities: [act('focus', 310, 400, { train: 'heron' })] }))).toEqual(
-      { notAssessed: 'star sizes at the refocuses or in the headers' },
+      { notAssessed: 'star sizes at the refocuses, in the headers or measured in the pixels' },
     );
   });
 });
