@@ -15,6 +15,7 @@ import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, typ
 import { isWellDetermined } from './differences.js';
 import { driftInDithers, withoutDrift } from './drift.js';
 import { jumpAtTheEdge } from './edge-jump.js';
+import { driftAboutAgreement, isFarAndContradicted } from './far-offset.js';
 import { jumpInDithers, type JumpInDithers } from './jump.js';
 import { mayBeHabit, mayBeHabits } from './late-or-ahead.js';
 import type { ClockEvidence } from './likelihood.js';
@@ -95,6 +96,14 @@ export function compare(
   if (seen.estimate.unrelatedShare > 0.5 && reference.pauses.length >= MANY_PAUSES) return toNone;
   const by = witnesses(seen.estimate, reference, evidence.shared.length > 0);
   const { jump, fitted } = jumpOf(own, source, seen, reference);
+  if ((!jump || fitted) && isFarAndContradicted(evidence, seen.estimate.aheadMs)) {
+    const drift = driftAboutAgreement(seen.thinned, seen.estimate.aheadMs);
+    const steady = drift && look(withoutDrift(evidence, drift));
+    if (steady && isSettled(steady) && !isFarAndContradicted(steady.thinned, steady.estimate.aheadMs))
+      return { ...base, ...offsetOf(steady.estimate, false), by, drift };
+    const { aheadMs, uncertaintyMs, otherShare: share } = seen.estimate;
+    return { ...base, aheadMs, uncertaintyMs, isKnown: false, by, second: { aheadMs: 0, share } };
+  }
   const isByItself = (...offsetsMs: number[]): boolean =>
     source === 'log' && dithersByItself(reference.streams, own, offsetsMs);
   if (!jump) {
@@ -176,8 +185,12 @@ function withoutItsDrift(
 ): (Seen & { readonly drift: ClockDrift }) | null {
   const drift = driftInDithers(thinned, fitted);
   const steady = drift && look(withoutDrift(evidence, drift));
-  if (!drift || !steady || steady.estimate.otherShare >= OTHER_SHARE_LIMIT) return null;
-  return jumpInDithers(steady.thinned, steady.search, []) ? null : { ...steady, drift };
+  return drift && steady && isSettled(steady) ? { ...steady, drift } : null;
+}
+
+/** Whether one offset holds all night. */
+function isSettled({ estimate, thinned, search }: Seen): boolean {
+  return estimate.otherShare < OTHER_SHARE_LIMIT && !jumpInDithers(thinned, search, []);
 }
 
 /** Whether this clock, or the reference, was set while the night ran; `fitted` where dithers alone say so. */

@@ -35,9 +35,12 @@ interface DriftFit extends ClockDrift {
  * worse than a clock that was set once.
  *
  * @param evidence its pauses in the order of time
- * @param jump the setting of the clock that would explain them
+ * @param jump the setting of the clock that would explain them, or the one offset
  */
-export function driftInDithers(evidence: ClockEvidence, jump: JumpInDithers): ClockDrift | null {
+export function driftInDithers(
+  evidence: ClockEvidence,
+  jump: Pick<JumpInDithers, 'beforeMs' | 'afterMs' | 'raw'>,
+): ClockDrift | null {
   const [first, last] = [evidence.pauses[0], evidence.pauses.at(-1)];
   if (!first || !last || evidence.pauses.length < FEWEST_PAUSES) return null;
   const spanMs = last.moveMs - first.moveMs;
