@@ -1,5 +1,6 @@
 import { parseCsv } from '../lines/csv-library.js';
 import { BLANKS, setInColumns } from './blank-columns.js';
+import { cellText } from './empty-cells.js';
 import { cutAt } from './fixed-columns.js';
 import type { CsvRules } from './compiled.js';
 import type { RowSource } from './rows.js';
@@ -41,7 +42,7 @@ export class CsvRows implements RowSource {
   /** The current row's cell in a column, `undefined` when it is empty. */
   cell(column: string): string | undefined {
     const index = this.columns?.get(column);
-    const text = index === undefined ? undefined : this.cells[index]?.trim();
+    const text = index === undefined ? '' : cellText(this.cells[index] ?? '');
     return text === '' ? undefined : text;
   }
 

@@ -107,12 +107,23 @@ describe('a clock of twelve hours beside parts of the day', () => {
     ['{hour12}:{minute} {am-pm}', '12:05 AM', '00:05'],
     ['{hour12}:{minute} {am-pm}', '12:05 p. m.', '12:05'],
     ['{hour12}:{minute} {am-pm}', '21:05 PM', '21:05'],
+    ['{hour12}:{minute}{am-pm}', '12:05a', '00:05'],
+    ['{hour12}:{minute}{am-pm}', '11:05p', '23:05'],
   ])('%s reads %s as %s', (pattern, text, time) => {
     const stamp = newStamp();
     const bytes = Buffer.from(text);
     expect(new StampPattern(pattern).readAt(bytes, 0, bytes.length, stamp)).toBe(true);
     expect(new Date(stamp.ms).toISOString().slice(11, 16)).toBe(time);
     expect(stamp.end).toBe(bytes.length);
+  });
+
+  it('is found behind the digits as a letter alone, and no word’s beginning is taken for it', () => {
+    const night = LINES.map(({ atMs, hour, open }) => {
+      const [, minute = '', second = ''] = new Date(atMs).toISOString().slice(11, 19).split(':');
+      return `${hour % 12 === 0 ? 12 : hour % 12}:${minute}:${second}${hour < 12 ? 'a' : 'p'}  shutter ${open ? 'open' : 'shut'}`;
+    });
+    expect(drafted(night).yaml).toContain("'{hour12}:{minute}:{second}{am-pm}'");
+    expect(drafted(night.map((line) => line.replace(/[ap] {2}/, 'p1  '))).yaml).not.toContain('{am-pm}');
   });
 
   it.each(['21:05 AM', '25:05 PM', '9:05 of the clock'])('is not read from %s', (text) => {

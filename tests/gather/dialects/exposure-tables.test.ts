@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { sideOfTitle } from '../../../src/gather/dialects/draft/exposures/side.js';
+import { sideOfTitle } from '../../../src/gather/dialects/draft/lexicon/sides.js';
 import { drafted } from './support/drafted.js';
 import { brief, read } from './support/read.js';
 

@@ -57,6 +57,27 @@ describe('the legend in a log’s head', () => {
     expect(legendOf(['places = hills; lenses = glasses; plates = panes'], below).words.has('lenses')).toBe(false);
   });
 
+  it('explains several codes a line, in front of what they may state in brackets', () => {
+    const marks = ['EX+ opens (filter seconds)   EX- closes   EXX cut short', 'FW+ wheel turns  FW- wheel is there'];
+    const legend = legendOf(marks, ['H EX+ L #', 'H EX- #', 'W FW+ L', 'W FW- L', 'W EXX #']);
+    expect([...legend.phrases]).toEqual([
+      ['EX+', 'opens'],
+      ['EX-', 'closes'],
+      ['EXX', 'cut short'],
+      ['FW+', 'wheel turns'],
+      ['FW-', 'wheel is there'],
+    ]);
+    expect(withLegend('W FW- L', legend).wording).toBe('wheel is there W FW- L');
+  });
+
+  it('leaves codes without a sign to the marks that stand beside them', () => {
+    const found = legendOf(
+      ['SH shutter  WH wheel  FO focus  GU guider  MO mount'],
+      ['SH + #', 'WH - L', 'FO +', 'GU +'],
+    );
+    expect(found.phrases.size).toBe(0);
+  });
+
   it('puts meanings in front of a wording, for what stands at its head alone', () => {
     const words = new Map([
       ['EX', 'exposure'],

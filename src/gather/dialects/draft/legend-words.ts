@@ -6,6 +6,10 @@ const ENTRY = new RegExp(String.raw`^(${MARK}(?:, ${MARK})?)\s+=\s+(\p{L}[^=]*)$
 const CODE = String.raw`[\p{Lu}\d][\p{Lu}\d+*<>=!?.-]{0,5}`;
 const CODES = new RegExp(String.raw`^(${CODE})(?: (\/ )?(${CODE}))?\s{2,}(\p{L}.*)$`, 'u');
 const NEXT_CODE = new RegExp(String.raw`\s{3,}|, (?=${CODE}(?: (?:\/ )?${CODE})?\s{2})`, 'u');
+/** A code that the log makes use of, and what stands behind it up to the next, or to a gap: `EX+ begins  EX- ends`. */
+const USED_CODE = /^(?=.*\p{Lu})[\p{Lu}\d][\p{Lu}\d+*<>=!?.:-]{1,4}$/u;
+const MEANT = /^\p{L}[^()]*?(?=\s{2}|\s?[;,(]|$)/u;
+const MIN_USED = 5;
 /** A short code alone on its line, in letters of any case: `a1  waits for the guiding to calm down`. */
 const SHORT = /^([\p{L}\d]{1,3})\s{2,}(\p{L}[^:]*)/u;
 const MIN_SHORT = 5;
@@ -26,12 +30,13 @@ const IN_USE = 0.5;
 export function phrasesIn(head: readonly string[], wordings: readonly string[]): ReadonlyMap<string, string> {
   const lines = head.map((line) => line.replace(COMMENT, '').trim());
   const alone = lines.flatMap((line) => (line.split(NEXT_CODE).length === 1 ? codeIn(line) : []));
+  const used = new Set(wordings.flatMap((wording) => beginnings(wording)));
   const phrases = new Map([
+    ...usedCodes(lines, used),
     ...shortCodes(head),
     ...(alone.length >= MIN_ENTRIES ? alone : []),
     ...lines.flatMap((line) => [...entriesIn(line), ...codesIn(line)]),
   ]);
-  const used = new Set(wordings.flatMap((wording) => beginnings(wording)));
   const inUse = [...phrases.keys()].filter((phrase) => used.has(phrase)).length;
   return phrases.size >= MIN_ENTRIES && inUse >= IN_USE * phrases.size ? phrases : new Map();
 }
@@ -43,6 +48,22 @@ export function shortCodes(head: readonly string[]): ReadonlyMap<string, string>
     return code === '' ? [] : [[code, meaning.trim()]];
   });
   return new Map(found.length >= MIN_SHORT ? found : []);
+}
+
+/** The codes of the log's messages that lines of its head explain, any number of them a line. */
+function usedCodes(lines: readonly string[], used: ReadonlySet<string>): readonly Entry[] {
+  const found = lines.flatMap((line): Entry[] => {
+    const codes = [...line.matchAll(/\S+/g)].filter(([word]) => USED_CODE.test(word) && used.has(word));
+    if (codes[0]?.index !== 0) return [];
+    return codes.flatMap(([code], i): Entry[] => {
+      const from = (codes[i]?.index ?? 0) + code.length;
+      const [meaning = ''] = MEANT.exec(line.slice(from, codes[i + 1]?.index).trim()) ?? [];
+      return meaning === '' ? [] : [[code, meaning.trim()]];
+    });
+  });
+  // Codes without a sign may leave it to another word, or a mark beside them, what becomes of the thing.
+  const signed = found.filter(([code]) => /[^\p{L}\d]$/u.test(code)).length;
+  return found.length >= MIN_USED && signed >= found.length / 2 ? found : [];
 }
 
 /** What a message says by the phrase with which it begins; `undefined` where it begins with none. */

@@ -37,10 +37,12 @@ export type Part = (typeof PARTS)[number]['part'];
 /** Half of the day, in front of an hour; behind it, with the blank between. */
 export const PART_BEFORE = PARTS.map(({ before }) => before).join('|');
 const BEHIND = PARTS.map(({ behind }) => behind).join('|');
-export const PART_BEHIND = String.raw`\s?(?:[AaPp]\.?\s?[Mm]\.?(?![a-z])|(?<=\s)(?:${BEHIND})(?!\p{L}))`;
+/** A letter alone stands for its half right behind the digits (`9:42:10p`), nowhere else. */
+const LETTER = String.raw`[AaPp](?![\p{L}\d.'’-])`;
+export const PART_BEHIND = String.raw`(?:(?<=\d)${LETTER}|\s?(?:[AaPp]\.?\s?[Mm]\.?(?![a-z])|(?<=\s)(?:${BEHIND})(?!\p{L})))`;
 
 const WHOLE = new RegExp(
-  `^(?:(?<am>a)\\.?\\s?m\\b\\.?|(?<pm>p)\\.?\\s?m\\b\\.?|${PARTS.map(
+  `^(?:(?<am>a)(?:\\.?\\s?m\\b\\.?|(?![\\p{L}\\d]))|(?<pm>p)(?:\\.?\\s?m\\b\\.?|(?![\\p{L}\\d]))|${PARTS.map(
     ({ part, before, behind }) => `(?<${part}>${before}|(?:${behind})(?!\\p{L}))`,
   ).join('|')})`,
   'iu',

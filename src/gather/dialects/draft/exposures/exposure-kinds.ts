@@ -6,6 +6,7 @@ import { fieldSlots } from '../kinds/field-slots.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { isFrameFile } from '../kinds/values.js';
 import { namesBefore } from '../kinds/with-slots.js';
+import { sideOfTitle } from '../lexicon/sides.js';
 import { exposureTable, nameOf, type ExposureTable } from './exposure-table.js';
 import { inUnits } from './lengths.js';
 
@@ -28,13 +29,25 @@ export function exposureKinds(
   const ofTrains = groupBy(table.rows, (row) => nameOf(row, table.train));
   const kinds = [...ofTrains].flatMap(([train, own]) => {
     const remarks = new Map(own.map((row) => [row, cutRemark(row, paths, table)] as const));
-    const groups = groupBy(own, (row) => JSON.stringify(remarks.get(row) ?? null));
+    const sideOfRow = rowSides(own, timePaths);
+    const groups = groupBy(own, (row) => JSON.stringify([remarks.get(row) ?? null, sideOfRow(row)]));
     return [...groups.values()].map((rows) => {
       const remark = rows[0] === undefined ? null : (remarks.get(rows[0]) ?? null);
-      return kindOf(rows, train, remark, paths, timePaths, table, decimalComma);
+      const side = (rows[0] === undefined ? null : sideOfRow(rows[0])) ?? table.side;
+      return kindOf(rows, train, remark, paths, timePaths, { ...table, side }, decimalComma);
     });
   });
   return kinds.sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+}
+
+/** Which end each row states, where some fill the column of the beginnings alone and others that of the ends. */
+function rowSides(
+  rows: readonly FieldLine[],
+  timePaths: readonly string[],
+): (row: FieldLine) => 'begin' | 'end' | null {
+  const filled = ({ fields }: FieldLine): string[] => timePaths.filter((path) => (fields.get(path) ?? '') !== '');
+  if (timePaths.length < 2 || rows.every((row) => filled(row).length === timePaths.length)) return () => null;
+  return (row) => sideOfTitle(filled(row).slice(0, 1));
 }
 
 /** What a row without a frame says of why it has none. */

@@ -5,7 +5,8 @@ import { plainWords } from '../lexicon/plain-words.js';
 import { saysSaved } from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { followingOf, lengthColumn, type LengthColumn, type Rows } from './lengths.js';
-import { sideOf, sideOfTitle } from './side.js';
+import { sideOfTitle } from '../lexicon/sides.js';
+import { sideOf } from './side.js';
 
 const MIN_ROWS = 8;
 /** Rows that name a file of their own, and rows with a filter where none does. */

@@ -1,33 +1,10 @@
-import { IN_BRACKETS, plainWords } from '../lexicon/plain-words.js';
-import { wordList } from '../lexicon/word-list.js';
 import { followingOf, type Rows } from './lengths.js';
 
-const BEGUN = wordList(
-  `begin* begun start* opened since seit anfang debut* commence* depuis inicio inicia* empieza desde comeco inizi*
-     comincia vanaf sinds aanvang poczat* zacat* zahaj* pocet* alku alkoi aloit* kezdet* kezd* borja* boerja* baslangic
-     basla* incep* inceput* pocetak εναρξη αρχη начало початок старт 開始 开始 시작`,
-);
-const ENDED = wordList(
-  `end ends ended ending endzeit ende endet beendet finish* closed close until fin fini* fino fine finit* final* fim
-     termin* acab* hasta koniec zakoncz* konec ukonc* kraj zavrs* slut* avslut* loppu* paatty* vege vegz* befejez*
-     bitis* bitti son sfarsit* tot einde eind beeindigd klaar done over τελος ληξη конец окончание кінець завершення
-     終了 终了 结束 結束 종료 끝`,
-);
-/** Words that stand in front of anything, and say so alone. */
-const FROM = /^(?:from|von|van|da|dal|dalle|de|du|od|fra|fran)$/;
-const TO = /^(?:to|bis|a|al|alle|au|ate|do|til|till)$/;
 /** Exposures that overlap on one side alone, at least, and how much rarer they are on the other. */
 const RARER = 3;
 const TWO_ROWS = 2;
 /** What begins or ends at once on two trains, ms. */
 const TOGETHER_MS = 2500;
-
-/** What the title of the column with the rows' own times says that it holds. */
-export function sideOfTitle(timePaths: readonly string[]): 'begin' | 'end' | null {
-  const words = timePaths.map((path) => plainWords(path.replace(IN_BRACKETS, ' '))).join(' ');
-  const [begun, ended] = [BEGUN.test(words) || FROM.test(words), ENDED.test(words) || TO.test(words)];
-  return begun === ended ? null : begun ? 'begin' : 'end';
-}
 
 /**
  * Of which end of an exposure the rows' times are, by the night: lengths that change make exposures overlap on the

@@ -3,8 +3,7 @@ import { increment } from '../../../../model/index.js';
 import { busierSide } from '../classify/busier-side.js';
 import { isTwin } from '../classify/twins.js';
 import { isTook } from '../group-names.js';
-import { IN_BRACKETS, plainWords } from '../lexicon/plain-words.js';
-import { wordList } from '../lexicon/word-list.js';
+import { sideOfTitle } from '../lexicon/sides.js';
 import type { Kind, Slot } from './kind.js';
 import { numberIn } from './values.js';
 
@@ -29,12 +28,6 @@ const MIN_SPANS = 8;
 /** Kinds of rows that state their lengths alike, and their share. */
 const MIN_KINDS = 3;
 const NEARLY_ALL = 0.8;
-/** Names of a field with the time at which something began. */
-const BEGUN = wordList(
-  `begin begins began begun start starts started from since opened von seit beginn begonnen anfang debut depuis debute
-     inicio inicia desde iniciad* comeco inizio iniziat* da dal begonnen vanaf van sinds poczatek od zaczet* zacatek
-     開始 から 开始 開始時刻`,
-);
 /**
  * This share of the spans runs into what was before, when it is counted back; hardly any when it is counted forward.
  */
@@ -80,18 +73,21 @@ const MUCH_BUSIER = 3;
 
 /**
  * Rows of frames, with a file and a length of time, in a log whose other rows stand at the beginning of what they tell:
- * so do they, where that is the side on which nothing else is done meanwhile.
+ * so do they, where that is the side on which nothing else is done meanwhile. Rows whose time is called a beginning need
+ * no others to say so.
  *
  * @param ranges the kinds whose rows state both ends, at the times at which they were over
  */
 export function framesBegun(kinds: readonly Kind[], ranges: ReadonlyMap<Kind, Kind>): ReadonlyMap<Kind, Spanning> {
-  if (ranges.size < MIN_RANGES) return new Map();
+  const isUsual = ranges.size >= MIN_RANGES;
+  if (!isUsual && !kinds.some(isBegun)) return new Map();
   const timesMs = [...ranges.keys(), ...ranges.values()]
     .flatMap(({ atMs }) => atMs.filter((ms) => !Number.isNaN(ms)))
     .sort((a, b) => a - b);
   return new Map(
     kinds.flatMap((kind): [Kind, Spanning][] => {
-      if (ranges.has(kind) || kind.count < MIN_FRAMES) return [];
+      const isNamed = isBegun(kind);
+      if (ranges.has(kind) || kind.count < MIN_FRAMES || !(isUsual || isNamed)) return [];
       if (!kind.slots.some(({ type }) => type === 'file') || kind.slots.some(({ type }) => type === 'clock')) return [];
       const slot = kind.slots.find(isOfSeconds);
       if (slot === undefined) return [];
@@ -103,7 +99,7 @@ export function framesBegun(kinds: readonly Kind[], ranges: ReadonlyMap<Kind, Ki
       ).length;
       const sides = order.map(({ atMs, tookMs: ms }) => busierSide(timesMs, atMs, ms));
       const [before, after] = (['before', 'after'] as const).map((side) => sides.filter((one) => one === side).length);
-      const isBegin = (before ?? 0) > MUCH_BUSIER * (after ?? 0);
+      const isBegin = isNamed ? !isToldAgain(kind, spanning, kinds) : (before ?? 0) > MUCH_BUSIER * (after ?? 0);
       return apart >= APART * order.length && isBegin ? [[kind, spanning]] : [];
     }),
   );
@@ -180,7 +176,7 @@ function isToldAgain(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]): 
 }
 
 function isBegun({ timeName = '' }: Kind): boolean {
-  return BEGUN.test(plainWords(timeName.replace(IN_BRACKETS, '')));
+  return sideOfTitle([timeName]) === 'begin';
 }
 
 /** The number of seconds that rows of most different kinds state beside the time at which a thing began. */

@@ -1,4 +1,5 @@
-import { saidBy } from '../lexicon/said.js';
+import { courseOf, namesSubject, saidBy } from '../lexicon/said.js';
+import { isTime } from '../time/first-fields.js';
 import type { FieldLine } from './field-line.js';
 import { isFilterName, isFrameFile, isNumber } from './values.js';
 
@@ -30,7 +31,43 @@ export function messagePath(facts: readonly PathFacts[], lines: readonly FieldLi
     // Where sentences such as `saved night_0012.fits` are many, they look like values.
     rarerPath(facts, lines, wordOrFileShare, HARDLY) ??
     sayingMost(facts, lines.length);
-  return path !== null && holdsRemarks(path, facts, lines.length) ? null : path;
+  if (path === null) return null;
+  return besideResults(path, facts, lines.length) ?? (holdsRemarks(path, facts, lines.length) ? null : path);
+}
+
+/** Shares of the rows of which one field names what they are about, and the other what came of it. */
+const NAMED = 0.8;
+const UNNAMED = 0.75;
+const HARDLY_ANY = 0.02;
+
+/**
+ * The field with `exposure 180 s Ha M 27`, `refocus, filter L` beside one with `good, file 0012.fits`, `done`, `done`:
+ * results are sentences, too, and often more of them. Of rows that state both ends.
+ */
+function besideResults(path: string, facts: readonly PathFacts[], records: number): string | null {
+  const own = facts.find((one) => one.path === path);
+  const isStated = ({ values }: PathFacts): boolean => [...values.keys()].some(isTime);
+  // Beginnings and ends that no times tell are told by words.
+  if (!facts.some((one) => one.count >= records / 2 && isStated(one))) return null;
+  if (own === undefined || !(shareOf(own, namesSubject) < UNNAMED) || shareOf(own, begins) > HARDLY_ANY) return null;
+  const named = facts.filter(
+    (one) =>
+      one !== own &&
+      one.count >= NEARLY_ALL * records &&
+      [...one.values.keys()].some((value) => /\d/.test(value) && /\s/.test(value)) &&
+      shareOf(one, namesSubject) >= NAMED,
+  );
+  return named.length === 1 ? (named[0]?.path ?? null) : null;
+}
+
+/** What has a beginning in its words is no result. */
+const begins = (text: string): boolean => courseOf(text).has('begins');
+
+/** Of how many rows a field's value is such a one. */
+function shareOf({ values, count }: PathFacts, isSuch: (value: string) => boolean): number {
+  let rows = 0;
+  for (const [value, own] of values) if (isSuch(value)) rows += own;
+  return rows / Math.max(1, count);
 }
 
 const wordOrFileShare: Share = (one) => wordShare(one, (value) => isValue(value) && !NAMES_A_FILE.test(value));

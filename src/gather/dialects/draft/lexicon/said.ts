@@ -133,9 +133,13 @@ export function permits(text: string): boolean {
 
 /** How much words say by themselves: what a line is about, what becomes of it, or both. */
 export function saidBy(text: string): number {
+  return Number(namesSubject(text)) + Number(saysMotion(text));
+}
+
+/** Whether words name what a line is about. */
+export function namesSubject(text: string): boolean {
   const words = plainWords(text);
-  const names = SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(words));
-  return Number(names) + Number(saysMotion(text));
+  return SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(words));
 }
 
 /** `Feld wird zentriert` and `Feld ist zentriert` are two things. */

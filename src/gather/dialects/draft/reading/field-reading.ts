@@ -1,4 +1,5 @@
 import { flattenRecord } from '../../records/flatten-record.js';
+import { cellText } from '../../empty-cells.js';
 import { cutAt } from '../../fixed-columns.js';
 import { splitRow } from '../layout/csv-layout.js';
 import type { Layout } from '../layout/layout.js';
@@ -113,5 +114,15 @@ export function fieldsOf(layout: Layout, text: string, index: number): ReadonlyM
   const cells = layout.starts === undefined ? splitRow(text, layout.delimiter) : cutAt(text, layout.starts);
   // Empty cells at the end may be left out.
   if (cells.length > layout.columns.length || cells.length < 0.5 * layout.columns.length) return null;
-  return new Map(layout.columns.flatMap((name, i) => (name !== '' && cells[i] ? [[name, cells[i]] as const] : [])));
+  return namedCells(layout.columns, cells);
+}
+
+/** The cells of a row by the names of their columns, but for those that hold nothing. */
+export function namedCells(columns: readonly string[], cells: readonly string[]): ReadonlyMap<string, string> {
+  return new Map(
+    columns.flatMap((name, i) => {
+      const cell = cellText(cells[i] ?? '');
+      return name === '' || cell === '' ? [] : [[name, cell] as const];
+    }),
+  );
 }

@@ -5,7 +5,7 @@ import { newStamp, StampPattern } from '../../time/stamp.js';
 import type { FieldLine } from '../kinds/field-line.js';
 import type { StampGuess } from '../time/guess.js';
 import { timeInCells, type TimeCells } from '../time/time-cells.js';
-import { fieldReading, type Row } from './field-reading.js';
+import { fieldReading, namedCells, type Row } from './field-reading.js';
 import { withZone } from './zone-of-tables.js';
 import type { Reading, TableReading } from './reading.js';
 import { onOneNight } from './one-night.js';
@@ -72,9 +72,7 @@ function rowsIn(table: FoundTable): Row[] {
   return table.rows.flatMap(({ text, number }, i): Row[] => {
     // A row of units has no digit, and stands first.
     if (i === 0 && !/\d/.test(text)) return [];
-    const cells = splitRow(text, delimiter);
-    const named = columns.flatMap((name, k) => (name !== '' && cells[k] ? [[name, cells[k]] as const] : []));
-    return [{ fields: new Map(named), line: number, text }];
+    return [{ fields: namedCells(columns, splitRow(text, delimiter)), line: number, text }];
   });
 }
 

@@ -84,7 +84,9 @@ export function timeInCells(
     return stamp === null ? [] : [{ paths: [path], isFirst: false, stamp }];
   });
   const [best] = [...guesses, ...pairs, ...parts].sort((a, b) => rank(b.stamp) - rank(a.stamp));
-  const covered = best === undefined ? 0 : sample.filter((row) => best.paths.every((path) => row.has(path))).length;
+  const isCount = others.length === 0 && best !== undefined && all.some((one) => one === best);
+  const covered =
+    best === undefined || isCount ? 0 : sample.filter((row) => best.paths.every((path) => row.has(path))).length;
   const first = covered >= NEARLY_ALL * sample.length ? null : firstTimes(sample, hasBase, stated);
   return first ?? best ?? null;
 }
