@@ -39,7 +39,8 @@ export const PART_BEFORE = PARTS.map(({ before }) => before).join('|');
 const BEHIND = PARTS.map(({ behind }) => behind).join('|');
 /** A letter alone stands for its half right behind the digits (`9:42:10p`), nowhere else. */
 const LETTER = String.raw`[AaPp](?![\p{L}\d.'’-])`;
-export const PART_BEHIND = String.raw`(?:(?<=\d)${LETTER}|\s?(?:[AaPp]\.?\s?[Mm]\.?(?![a-z])|(?<=\s)(?:${BEHIND})(?!\p{L})))`;
+const WORDS = String.raw`[AaPp]\.?\s?[Mm]\.?(?![a-z])|(?<=\s)(?:${BEHIND})(?!\p{L})`;
+export const PART_BEHIND = String.raw`(?:(?<=\d)${LETTER}|\s?(?:${WORDS}))`;
 
 const WHOLE = new RegExp(
   `^(?:(?<am>a)(?:\\.?\\s?m\\b\\.?|(?![\\p{L}\\d]))|(?<pm>p)(?:\\.?\\s?m\\b\\.?|(?![\\p{L}\\d]))|${PARTS.map(

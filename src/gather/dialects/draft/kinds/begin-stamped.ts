@@ -73,8 +73,8 @@ const MUCH_BUSIER = 3;
 
 /**
  * Rows of frames, with a file and a length of time, in a log whose other rows stand at the beginning of what they tell:
- * so do they, where that is the side on which nothing else is done meanwhile. Rows whose time is called a beginning need
- * no others to say so.
+ * so do they, where that is the side on which nothing else is done meanwhile. Rows whose time is called a beginning
+ * need no others to say so.
  *
  * @param ranges the kinds whose rows state both ends, at the times at which they were over
  */
