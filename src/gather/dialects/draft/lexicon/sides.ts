@@ -3,12 +3,15 @@ import { wordList } from './word-list.js';
 
 const BEGUN = wordList(
   `begin* begun start* opened since seit anfang debut* commence* depuis inicio inicia* empieza desde comeco inizi*
-     comincia vanaf sinds aanvang poczat* zacat* zahaj* pocet* alku alkoi aloit* kezdet* kezd* borja* boerja* baslangic
+     comincia vanaf sinds aanvang poczat* zacat* zahaj* pocet* alku alkoi aloit* kezdet* kezd* borja* boerja*
+     baslangic
      basla* incep* inceput* pocetak εναρξη αρχη начало початок старт 開始 开始 시작`,
 );
 const ENDED = wordList(
-  `end ends ended ending stop stops stopped stopp* endzeit ende endet beendet finish* closed close until fin fini* fino fine finit*
-     final* fim termin* acab* hasta koniec zakoncz* konec ukonc* kraj zavrs* slut* avslut* loppu* paatty* vege vegz* befejez*
+  `end ends ended ending stop stops stopped stopp* endzeit ende endet beendet finish* closed close until fin
+     fini* fino fine finit*
+     final* fim termin* acab* hasta koniec zakoncz* konec ukonc* kraj zavrs* slut* avslut* loppu* paatty* vege
+     vegz* befejez*
      bitis* bitti son sfarsit* tot einde eind beeindigd klaar done over τελος ληξη конец окончание кінець завершення
      終了 终了 结束 結束 종료 끝`,
 );
