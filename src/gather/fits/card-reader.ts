@@ -2,6 +2,7 @@
  * Facts from cards by meaning: the first accepted keyword with a usable value counts, and a value that makes
  * no sense is noted and passed over.
  */
+import { atKey } from '../../model/collections.js';
 import type { CardValue } from './card-values.js';
 import type { Cards } from './cards.js';
 import { NOT_WANTED } from './keyword-set.js';
@@ -69,17 +70,17 @@ export class CardReader {
 
   /** The keywords a meaning may have, in order of preference. */
   keywords(meaning: Meaning): readonly Keyword[] {
-    return this.accepted[meaning];
+    return atKey(this.accepted, meaning);
   }
 
   /** The name of the first of a meaning's keywords that has a value. */
   firstName(meaning: Meaning): string | undefined {
-    return this.accepted[meaning].find((keyword) => this.has(keyword))?.name;
+    return this.keywords(meaning).find((keyword) => this.has(keyword))?.name;
   }
 
   /** Text without spaces around it; numbers and logicals as they are written. */
   text(meaning: Meaning): string | undefined {
-    for (const keyword of this.accepted[meaning]) {
+    for (const keyword of this.keywords(meaning)) {
       const value = this.values[keyword.number];
       if (!saysSomething(value)) continue;
       const text = asText(value);
@@ -93,7 +94,7 @@ export class CardReader {
    * comment names another.
    */
   number(meaning: Meaning, range: NumberRange): number | undefined {
-    for (const keyword of this.accepted[meaning]) {
+    for (const keyword of this.keywords(meaning)) {
       const number = this.numberOf(keyword, range, meaning);
       if (number !== undefined) return number;
     }

@@ -122,7 +122,7 @@ export class HeaderLayouts {
     // Only now, for a pattern is whole or none.
     for (let i = 0; i < count; i++) {
       const word = itemAt(this.differing, i) * CARD_WORDS;
-      for (let at = word; at < word + CARD_WORDS; at++) layout.words[at] = itemAt(words, at);
+      for (let at = word; at < word + CARD_WORDS; at++) layout.words[at] = words[at]!;
     }
     layout.values = values;
     return { values, end: layout.numbers.length - 1 };

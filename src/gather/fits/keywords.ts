@@ -108,7 +108,7 @@ export interface Keyword {
 
 /** Accepted keywords by meaning, and the set of all of them. */
 export interface KeywordTable {
-  readonly accepted: Readonly<Record<Meaning, readonly Keyword[]>>;
+  readonly accepted: ReadonlyMap<Meaning, readonly Keyword[]>;
   /** Keywords of right ascension and declination that belong together. */
   readonly places: readonly (readonly [rightAscension: Keyword, declination: Keyword])[];
   /** Every keyword of the table and of the data's structure. */
@@ -169,7 +169,7 @@ export function keywordTable(extra: ExtraKeywords = {}, keep: readonly string[] 
     ...pairs(KEYWORDS.rightAscension, KEYWORDS.declination),
   ];
   return {
-    accepted: byMeaning((meaning) => names[meaning].map(keyword)),
+    accepted: new Map(MEANINGS.map((meaning) => [meaning, names[meaning].map(keyword)])),
     places: placeNames.map(([rightAscension, declination]) => [keyword(rightAscension), keyword(declination)]),
     wanted,
     identity: { dates: usual(DATING), making: usual(MAKING), all: usual(MEANINGS) },

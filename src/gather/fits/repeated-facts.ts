@@ -1,6 +1,7 @@
 /**
  * Facts that most frames of a night share.
  */
+import { atKey } from '../../model/collections.js';
 import { CardReader } from './card-reader.js';
 import type { CardValue } from './card-values.js';
 import type { Cards } from './cards.js';
@@ -22,7 +23,7 @@ export class RepeatedFacts<T> {
     meanings: readonly Meaning[],
     private readonly make: (reader: CardReader) => T,
   ) {
-    this.numbers = meanings.flatMap((meaning) => table.accepted[meaning].map(({ number }) => number));
+    this.numbers = meanings.flatMap((meaning) => atKey(table.accepted, meaning).map(({ number }) => number));
   }
 
   /** A header's facts; they may be the very objects that the header before had. @param notes receives theirs */

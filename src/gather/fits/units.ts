@@ -47,18 +47,17 @@ export function withUnit(text: string, meaning: Meaning): number | undefined {
   return factor === undefined ? undefined : inUnit(Number(digits?.replace(',', '.')), factor);
 }
 
-/** The comment asked of last, and what its unit is of the meaning's: those of a night repeat. */
-let lastTold: { readonly remark: string; readonly meaning?: Meaning; readonly factor: number } = {
-  remark: '',
-  factor: 1,
-};
+/** Of each meaning the comment asked of last, and what its unit is of the meaning's: those of a night repeat. */
+const lastTold = new Map<Meaning, { readonly remark: string; readonly factor: number }>();
 
 /** A number that a card holds alone, in the unit of its meaning, by the unit that its comment names. */
 export function byRemark(number: number, remark: string, meaning: Meaning): number {
-  if (remark !== lastTold.remark || meaning !== lastTold.meaning) {
-    lastTold = { remark, meaning, factor: factorIn(remark, UNITS[meaning]) };
+  let told = lastTold.get(meaning);
+  if (told?.remark !== remark) {
+    told = { remark, factor: factorIn(remark, UNITS[meaning]) };
+    lastTold.set(meaning, told);
   }
-  return inUnit(number, lastTold.factor);
+  return inUnit(number, told.factor);
 }
 
 function factorIn(remark: string, units: Units | undefined): number {
