@@ -92,8 +92,8 @@ function boardOf(problem: Problem, target: number): Board {
     });
   });
   const lineOf = own.flatMap(({ picks }) => picks.map((pick) => (pick ? lines.indexOf(pick.line) : -1)));
+  const { groupOf, groupAt, changeEffort } = groupsOf(problem, choices, lines);
   return {
-    ...groupsOf(problem, choices, lines),
     target,
     slots,
     trains,
@@ -106,6 +106,9 @@ function boardOf(problem: Problem, target: number): Board {
     hours,
     effort,
     lineOf: Int16Array.from(lineOf),
+    groupOf,
+    groupAt,
+    changeEffort,
     change,
     views: Array.from({ length: kinds - 1 }, (_, changing) => viewOf(own, trains, changing)),
   };

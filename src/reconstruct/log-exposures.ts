@@ -79,6 +79,9 @@ export function logExposures(
           aborted: false,
           sources: [event.source],
           rule: event.rule,
+          file: undefined,
+          endMs: undefined,
+          savedMs: undefined,
         };
         drafts.push(open);
         break;
@@ -100,6 +103,10 @@ export function logExposures(
             target: event.target ?? target,
             aborted,
             sources: [],
+            rule: undefined,
+            file: undefined,
+            endMs: undefined,
+            savedMs: undefined,
           };
           drafts.push(open);
         }

@@ -79,9 +79,10 @@ type AddPause = (pause: MountPause, sums: readonly Float64Array[]) => void;
 
 /**
  * What adds one pause's share to the log-likelihood ratio of each offset, for each habit: thousands of offsets are
- * looked at, so that the shutters are numbers side by side, and walked along as the offsets grow.
+ * looked at, so that the shutters are numbers side by side, and walked along as the offsets grow. All numbers stand in
+ * arrays of one kind: those of several would have the engine optimize this again for each.
  */
-function pauseAdder(evidence: ClockEvidence, offsetsMs: readonly number[], habits: readonly Habit[]): AddPause {
+function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits: readonly Habit[]): AddPause {
   const { shutters, cadenceMs } = evidence;
   const weight = readinessWeight(evidence);
   const beginMs = Float64Array.from(shutters, (s) => s.beginMs);
@@ -90,16 +91,14 @@ function pauseAdder(evidence: ClockEvidence, offsetsMs: readonly number[], habit
   const workMs = Float64Array.from(shutters, (s) => s.workMs ?? s.beginMs);
   const ways = habits.map(({ keeping, delayMs }) => ({ keeping, delayMs, exception: logOf(0, keeping) }));
   // Several habits share a delay: what it comes to is worked out once for all of these.
-  const delaysMs = [...new Set(habits.map(({ delayMs }) => delayMs))];
+  const delaysMs = Float64Array.from(new Set(habits.map(({ delayMs }) => delayMs)));
   const delayOf = ways.map(({ delayMs }) => delaysMs.indexOf(delayMs));
   const ratios = new Float64Array(delaysMs.length);
+  const offsetsMs = Float64Array.from(offsets);
   const growTo = ascents(offsetsMs);
   return ({ moveMs, resumeMs, by, resumesBy }, sums) => {
     const earlyMs = delaysMs.map((delayMs) => (resumesBy === 'begin' ? delayMs : JITTER_MS));
     const mostOwn = Math.max(...delaysMs.map((delayMs, d) => 1 / (delayMs + earlyMs[d]!)));
-    const addExceptions = (from: number, to: number): void => {
-      for (let h = 0; h < ways.length; h++) addToEach(sums[h]!, from, to, ways[h]!.exception);
-    };
     let next = 0;
     for (let k = 0; k < offsetsMs.length; k++) {
       const offsetMs = offsetsMs[k]!;
@@ -122,7 +121,7 @@ function pauseAdder(evidence: ClockEvidence, offsetsMs: readonly number[], habit
             if (moveMs + ms <= afterMs && moveMs - (closedMs - ms) < -JITTER_MS) end = middle + 1;
             else beyond = middle;
           }
-        addExceptions(k, end);
+        addExceptions(sums, ways, k, end);
         k = end - 1;
         continue;
       }
@@ -131,7 +130,7 @@ function pauseAdder(evidence: ClockEvidence, offsetsMs: readonly number[], habit
       const readiness = weight === 1 ? ready : ready ** weight;
       // The densities are those of a companion that knows nothing of the mount times these ratios.
       if (cadenceMs * ((1 - OTHER_WAIT_SHARE) * mostOwn + other) * readiness <= EXCEPTION) {
-        addExceptions(k, k + 1);
+        addExceptions(sums, ways, k, k + 1);
         continue;
       }
       for (let d = 0; d < ratios.length; d++) {
@@ -148,15 +147,25 @@ function pauseAdder(evidence: ClockEvidence, offsetsMs: readonly number[], habit
 }
 
 /** Of each offset, the place beyond the last of those that grow from it on. */
-function ascents(offsetsMs: readonly number[]): Int32Array {
+function ascents(offsetsMs: Float64Array): Int32Array {
   const beyond = new Int32Array(offsetsMs.length).fill(offsetsMs.length);
   for (let k = offsetsMs.length - 2; k >= 0; k--)
     beyond[k] = offsetsMs[k + 1]! > offsetsMs[k]! ? beyond[k + 1]! : k + 1;
   return beyond;
 }
 
-function addToEach(sum: Float64Array, from: number, to: number, value: number): void {
-  for (let k = from; k < to; k++) sum[k]! += value;
+/** Adds to the sums of each way, from one offset to before another, what a shutter open in spite of all says of it. */
+function addExceptions(
+  sums: readonly Float64Array[],
+  ways: readonly { readonly exception: number }[],
+  from: number,
+  to: number,
+): void {
+  for (let h = 0; h < ways.length; h++) {
+    const sum = sums[h]!;
+    const { exception } = ways[h]!;
+    for (let k = from; k < to; k++) sum[k]! += exception;
+  }
 }
 
 function logOf(ratio: number, keeping: number): number {

@@ -24,12 +24,13 @@ export function withShared(
   ofPauses: readonly Float64Array[],
 ): readonly Float64Array[] {
   if (shared.length === 0) return ofPauses;
-  const added = shared.map((one) => ofShared(one, offsetsMs));
+  const offsets = Float64Array.from(offsetsMs);
+  const added = shared.map((one) => ofShared(one, offsets));
   return ofPauses.map((ofHabit) => ofHabit.map((value, k) => added.reduce((sum, own) => sum + own[k]!, value)));
 }
 
 /** What the events add at each offset: walked along as the offsets grow, event by event. */
-function ofShared({ referenceMs, otherMs }: SharedEvents, offsetsMs: readonly number[]): Float64Array {
+function ofShared({ referenceMs, otherMs }: SharedEvents, offsetsMs: Float64Array): Float64Array {
   const sums = new Float64Array(offsetsMs.length);
   const referencesMs = Float64Array.from(referenceMs);
   for (const eventMs of otherMs) {

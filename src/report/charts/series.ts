@@ -85,13 +85,15 @@ function extremes<T extends { readonly y: number }>(items: readonly T[], limit: 
   const groups = Math.max(1, Math.floor(limit / 2));
   const size = items.length / groups;
   const out: T[] = [];
+  const values = new Float64Array(items.length);
+  for (let index = 0; index < values.length; index++) values[index] = items[index]?.y ?? Number.NaN;
   for (let group = 0; group < groups; group++) {
     const [from, to] = [Math.floor(group * size), Math.floor((group + 1) * size)];
     let [low, high] = [from, from];
     for (let index = from; index < to; index++) {
-      const y = items[index]?.y ?? Number.NaN;
-      if (y < (items[low]?.y ?? Number.NaN)) low = index;
-      if (y > (items[high]?.y ?? Number.NaN)) high = index;
+      const y = values[index]!;
+      if (y < values[low]!) low = index;
+      if (y > values[high]!) high = index;
     }
     for (const index of low === high ? [low] : [Math.min(low, high), Math.max(low, high)]) {
       const item = items[index];
