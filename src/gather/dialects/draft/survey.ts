@@ -12,6 +12,7 @@ import { linesInCards } from './guiding-in-cards.js';
 import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { withConstantTexts } from './kinds/constant-texts.js';
+import { withClockColumns } from './kinds/clock-columns.js';
 import { withClockLengths } from './kinds/clock-lengths.js';
 import { exposureKinds } from './exposures/exposure-kinds.js';
 import { fieldKinds } from './kinds/field-kinds.js';
@@ -92,8 +93,10 @@ export function surveyOf(
         ? kindsOfTables(reading.tables, decimalComma)
         : [
             ...((isRow(reading) ? exposureKinds(fieldLines, reading.timePaths, decimalComma) : null) ??
-              (sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap(
-                (own) => fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
+              withClockColumns(
+                (sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap(
+                  (own) => fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
+                ),
               )),
             ...besideRecords,
           ];

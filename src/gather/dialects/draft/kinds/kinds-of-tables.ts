@@ -3,6 +3,7 @@ import { escaped } from '../escaped.js';
 import { exposureKinds } from '../exposures/exposure-kinds.js';
 import { isSubject } from '../lexicon/said.js';
 import type { TableReading } from '../reading/reading.js';
+import { withClockColumns } from './clock-columns.js';
 import { fieldKinds } from './field-kinds.js';
 import type { Kind } from './kind.js';
 
@@ -11,7 +12,7 @@ export function kindsOfTables(tables: readonly TableReading[], decimalComma: boo
   return tables.flatMap((table) => {
     const kinds =
       exposureKinds(table.fieldLines, table.timePaths, decimalComma) ??
-      fieldKinds(table.fieldLines, table.timePaths, decimalComma, false);
+      withClockColumns(fieldKinds(table.fieldLines, table.timePaths, decimalComma, false));
     // Where no row says what it is about, the heading does, and so where it alone tells the table from another.
     const isHeaded = table.below !== null || (table.heading !== '' && !kinds.some(({ wording }) => isSubject(wording)));
     return kinds.map((kind) => ofTable(isHeaded ? headed(kind, table.heading) : kind, table, tables));

@@ -1,5 +1,6 @@
 import { escaped } from '../escaped.js';
 import { groupBy } from '../../../../model/index.js';
+import { byCutShort, withRemark } from './cut-short.js';
 import { ownTimes, type FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
 import { saidBy } from '../lexicon/said.js';
@@ -24,7 +25,8 @@ export function messageKinds(lines: readonly FieldLine[], where: MessageFields):
   const { subjects } = where;
   const groups = groupBy(lines, ({ fields }) => subjects.map((subject) => fields.get(subject) ?? '').join('\0'));
   const kinds = [...groups.values()]
-    .flatMap((own) => sentenceKinds(own, where))
+    .flatMap((own) => byCutShort(own, [where.path, ...subjects], where.timePaths))
+    .flatMap(({ lines: own, remark }) => sentenceKinds(own, where).map((kind) => withRemark(kind, remark)))
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
   // Details of what another field tells are no sentences of a device.
   const said = kinds.map(({ wording, lead }) => saidBy(wording.slice(lead)));

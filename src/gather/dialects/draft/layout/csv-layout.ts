@@ -120,10 +120,10 @@ export function splitRow(line: string, delimiter: string): string[] {
   return cells.map((cell) => cell.trim());
 }
 
-/** The names in a head whose row begins and ends with a stroke: `| tube | filter |`. */
+/** The names in a head whose row begins with a stroke, and mostly ends with one: `| tube | filter |`. */
 function named(cells: readonly string[]): readonly string[] {
-  const isFramed = cells.length > MIN_NAMES && cells[0] === '' && cells.at(-1) === '';
-  return isFramed ? cells.slice(1, -1) : cells;
+  const isFramed = cells.length > MIN_NAMES && cells[0] === '';
+  return isFramed ? cells.slice(1, cells.at(-1) === '' ? -1 : undefined) : cells;
 }
 
 function commonWidth(rows: readonly (readonly string[])[], share = SHARE): number {

@@ -1,0 +1,50 @@
+import { describe, expect, it } from 'vitest';
+import { drafted } from './support/drafted.js';
+import { read } from './support/read.js';
+
+const T0 = Date.UTC(2026, 9, 14, 19, 30);
+const clock = (seconds: number): string => new Date(T0 + seconds * 1000).toISOString().slice(11, 19);
+
+/** Exposures state how long they were, all else when it was over. */
+const STEPS = Array.from({ length: 30 }, (_, i) => [
+  { what: 'ekspozycja', from: i * 330, to: i * 330 + 300, isLength: true, note: `m33_${i}.fits` },
+  { what: 'dither', from: i * 330 + 304, to: i * 330 + 308, isLength: false, note: '' },
+  { what: 'uspokajanie', from: i * 330 + 308, to: i * 330 + 320, isLength: false, note: '' },
+]).flat();
+const length = (seconds: number): string => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
+const HEAD = ['od', 'do', 'trwanie', 'co', 'uwagi'];
+const ROWS = STEPS.map(({ what, from, to, isLength, note }) => [
+  clock(from),
+  isLength ? '' : clock(to),
+  isLength ? length(to - from) : '',
+  what,
+  note,
+]);
+
+async function told(lines: readonly string[]): Promise<(name: string) => number[]> {
+  const { events } = await read(drafted(lines).yaml, `${lines.join('\n')}\n`, {
+    zone: 'UTC',
+    sessionDate: '2026-10-14',
+  });
+  return (name) =>
+    events.flatMap(({ event, atMs }) => (event === name ? [(atMs - T0) / 1000] : [])).sort((a, b) => a - b);
+}
+const of = (what: string, side: 'from' | 'to'): number[] =>
+  STEPS.flatMap((step) => (step.what === what ? [step[side]] : []));
+
+describe('a table in which some rows state an end, and others a length in minutes and seconds', () => {
+  const padded = (cells: readonly string[]): string => cells.map((cell) => cell.padEnd(12)).join('| ');
+  it.each([
+    [
+      'a stroke in front of each row',
+      ['Noc 2026-10-14', `| ${padded(HEAD)}`, `|${'-'.repeat(70)}`, ...ROWS.map((row) => `| ${padded(row)}`)],
+    ],
+    ['semicolons', ['Noc 2026-10-14', HEAD.join(';'), ...ROWS.map((row) => row.join(';'))]],
+  ])('has %s', async (_, lines) => {
+    const times = await told(lines.map((line) => line.trimEnd()));
+    expect(times('exposure-begin')).toEqual(of('ekspozycja', 'from'));
+    expect(times('exposure-end')).toEqual(of('ekspozycja', 'to'));
+    expect(times('dither-end')).toEqual(of('dither', 'to'));
+    expect(times('settling-begin')).toEqual(of('uspokajanie', 'from'));
+  });
+});
