@@ -25,7 +25,7 @@ const FILES = 0.5;
 /** What the column says of a row that was cut short, `null` where it says nothing of that. */
 export function remarkIn({ fields }: FieldLine, path: string): Remark | null {
   const text = fields.get(path) ?? '';
-  return cutsShort(text) ? { path, shape: text.replace(NUMBERS, '\0') } : null;
+  return !isFrameFile(text) && cutsShort(text) ? { path, shape: text.replace(NUMBERS, '\0') } : null;
 }
 
 /** What a remark says in all of its rows. */

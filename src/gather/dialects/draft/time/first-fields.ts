@@ -69,5 +69,18 @@ function msOf(text: string): number {
   if (found === undefined) return NaN;
   const bytes = Buffer.from(text);
   const stamp = newStamp();
-  return new StampPattern(found.pattern).readAt(bytes, 0, bytes.length, stamp) ? stamp.ms : NaN;
+  return patternOf(found.pattern).readAt(bytes, 0, bytes.length, stamp) ? stamp.ms : NaN;
+}
+
+/** The times of a log have few forms, and each is compiled once. */
+const MOST_KEPT = 100;
+const kept = new Map<string, StampPattern>();
+
+function patternOf(source: string): StampPattern {
+  const known = kept.get(source);
+  if (known !== undefined) return known;
+  if (kept.size >= MOST_KEPT) kept.clear();
+  const pattern = new StampPattern(source);
+  kept.set(source, pattern);
+  return pattern;
 }

@@ -57,11 +57,8 @@ export function otherTimes(
   for (const pattern of patternsOf(source)) {
     const paths = new Set(rows.flatMap(({ fields }) => [...fields.keys()]));
     for (const path of paths) {
-      const read = rows.flatMap((row) => {
-        if (own(row.fields).includes(path)) return [];
-        const text = row.fields.get(path)?.trim() ?? '';
-        return text === '' || Number.isNaN(row.atMs) ? [] : [{ row, atMs: timeIn(text, pattern, row) }];
-      });
+      const read = timesOf(rows, path, pattern, own);
+      if (read === null) continue;
       // A number that grows may be anything: one of a few rows must go along with their own times.
       const isFew = pattern.kind === 'elapsed' && read.length < COUNTED * rows.length;
       if (!(isFew ? goesAlong(read) : isOtherEnd(read, pattern))) continue;
@@ -71,6 +68,27 @@ export function otherTimes(
     }
   }
   return { byLine, patterns: [...patterns] };
+}
+
+/** The times in a column, NaN where a cell is none; `null` where too many are none. */
+function timesOf(
+  rows: readonly TimedRow[],
+  path: string,
+  pattern: StampPattern,
+  own: (fields: TimedRow['fields']) => readonly string[],
+): readonly { readonly row: TimedRow; readonly atMs: number }[] | null {
+  const cells = rows.flatMap((row) => {
+    const text = row.fields.get(path)?.trim() ?? '';
+    return text === '' || Number.isNaN(row.atMs) || own(row.fields).includes(path) ? [] : [{ row, text }];
+  });
+  let others = 0;
+  const read: { readonly row: TimedRow; readonly atMs: number }[] = [];
+  for (const { row, text } of cells) {
+    const atMs = timeIn(text, pattern, row);
+    if (Number.isNaN(atMs) && ++others > (1 - ARE_TIMES) * cells.length) return null;
+    read.push({ row, atMs });
+  }
+  return read;
 }
 
 /** The rows' own pattern, and the time of day in it: a date may stand in a cell beside. */
