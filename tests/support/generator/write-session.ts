@@ -169,7 +169,7 @@ function guidingCsv({ samples }: Simulation): string {
   return ['at,ra_arcsec,dec_arcsec', ...rows, ''].join('\n');
 }
 
-function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none', gzip: boolean): string {
+export function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none', gzip: boolean): string {
   const { site, camera, darkSky, filterWidthsNm } = scenario;
   const noise = camera
     ? `, readNoise: ${camera.readNoise}, gain: ${camera.gain}, darkCurrent: ${camera.darkCurrent}`

@@ -111,7 +111,7 @@ function rigOf(scenario: Scenario, site: Site | null, targets: readonly Target[]
 }
 
 /** What the trains' computers logged. */
-function eventsOf({ events }: Simulation): TellingEvent[] {
+export function eventsOf({ events }: Simulation): TellingEvent[] {
   return events.map(
     (event, index): TellingEvent =>
       // The simulation's events are of the vocabulary, which its own type does not say.
@@ -119,7 +119,7 @@ function eventsOf({ events }: Simulation): TellingEvent[] {
   );
 }
 
-function headerOf(frame: SimulatedFrame, { trains, targets, begin }: Scenario) {
+export function headerOf(frame: SimulatedFrame, { trains, targets, begin }: Scenario) {
   const train = trains.find(({ id }) => id === frame.train);
   const target = targets.find(({ name }) => name === frame.target);
   const file = framePath(frame);
