@@ -27,11 +27,24 @@ export function keeper<T>(kind: string, make: (name: string) => T): (name: strin
   };
 }
 
+/** Plain data whose making is waited for, by its name; to be asked for once in a process. */
+export async function kept<T>(name: string, make: () => Promise<T>): Promise<T> {
+  return stored<T>(name)?.data ?? store(name, await make());
+}
+
 function fetched<T>(name: string, make: () => T): T {
-  if (folder === undefined) return make();
+  return stored<T>(name)?.data ?? store(name, make());
+}
+
+/** What this or another process has left; none without a folder. */
+function stored<T>(name: string): { readonly data: T } | null {
+  const file = folder === undefined ? '' : join(folder, name);
+  return existsSync(file) ? { data: deserialize(readFileSync(file)) as T } : null;
+}
+
+function store<T>(name: string, made: T): T {
+  if (folder === undefined) return made;
   const file = join(folder, name);
-  if (existsSync(file)) return deserialize(readFileSync(file)) as T;
-  const made = make();
   mkdirSync(folder, { recursive: true });
   // Written beside and renamed: another process may look for it meanwhile.
   writeFileSync(`${file}.${process.pid}`, serialize(made));

@@ -1,10 +1,9 @@
-/**
- * The committed samples as nights, read once for all test files of a process.
- */
+/** The committed samples as nights, read once for all test files. */
 import { fileURLToPath } from 'node:url';
 import type { Night } from '../../src/model/index.js';
 import { readNights } from '../../src/pipeline.js';
 import { replayRunsOfThisFile } from './few-replays.js';
+import { kept } from './kept.js';
 
 /** The present of every test: a date after all samples. */
 export const TEST_NOW_MS = Date.UTC(2026, 10, 30, 12);
@@ -18,7 +17,7 @@ const known = new Map<string, Promise<Night>>();
 /** The only night of a sample session. Whoever changes something makes a copy (`altered`). */
 export function sampleNight(name: string): Promise<Night> {
   const key = `${name} ${replayRunsOfThisFile()}`;
-  const night = known.get(key) ?? read(name);
+  const night = known.get(key) ?? kept(`${key.replace(' ', '-')}.sample`, () => read(name));
   known.set(key, night);
   return night;
 }
