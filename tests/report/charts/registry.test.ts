@@ -1,15 +1,17 @@
 import { existsSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { CHARTS } from '../../../src/report/charts/index.js';
-import { chartDrawer } from '../../../src/report/charts/canvas.js';
-import { CHART_WIDTH, type Chart } from '../../../src/report/charts/chart.js';
-import { pageSvg } from '../../../src/report/charts/svg.js';
+import { CHART_WIDTH, type Chart, type ChartDrawing, type ChartSize } from '../../../src/report/charts/chart.js';
 import { paletteOf } from '../../../src/report/design/filters.js';
 import { clockOf } from '../../../src/vocabulary/index.js';
+import { drawnOnce } from '../../support/drawn-once.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
 import { some } from '../../support/runs.js';
 
 const BROKEN = /\b(?:NaN|undefined|null|Infinity)\b/;
+
+const svgOf = ({ id }: Chart, { config, heightPx, altText: label }: ChartDrawing, size: ChartSize): Promise<string> =>
+  drawnOnce({ config, widthPx: CHART_WIDTH[size], heightPx, id: `${id}-${size}`, label });
 
 describe('the registry of charts', () => {
   it('has a file and a test of each chart’s name', () => {
@@ -22,7 +24,6 @@ describe('the registry of charts', () => {
 
   it.each(some(NIGHT_NAMES, 6))('draws every chart of every night, or says what is missing: %s', async (name) => {
     const night = namedNight(name);
-    const draw = await chartDrawer();
     const context = { clock: clockOf(night.gathered.site?.timezone ?? 'UTC'), palette: paletteOf(night) };
     for (const chart of CHARTS as readonly Chart[]) {
       for (const size of ['wide', 'narrow'] as const) {
@@ -31,11 +32,7 @@ describe('the registry of charts', () => {
           expect(drawing.missing, chart.id).toMatch(/\w/);
           continue;
         }
-        const svg = pageSvg(
-          draw(drawing.config, CHART_WIDTH[size], drawing.heightPx),
-          `${chart.id}-${size}`,
-          drawing.altText,
-        );
+        const svg = await svgOf(chart, drawing, size);
         expect(svg, `${chart.id}, ${size}`).not.toMatch(BROKEN);
         expect(svg, `${chart.id}: a colour that follows no theme`).not.toMatch(
           /(?:fill|stroke)="(?!none|var\(--)[^"]+"/,
@@ -49,15 +46,10 @@ describe('the registry of charts', () => {
   });
 
   it('does not grow with the night without bound', async () => {
-    const draw = await chartDrawer();
     const night = namedNight('three-trains');
     for (const chart of CHARTS as readonly Chart[]) {
       const drawing = chart.draw(night, { clock: clockOf('UTC'), palette: paletteOf(night), size: 'wide' });
-      if (!('missing' in drawing))
-        expect(
-          pageSvg(draw(drawing.config, CHART_WIDTH.wide, drawing.heightPx), chart.id, '').length,
-          chart.id,
-        ).toBeLessThan(60_000);
+      if (!('missing' in drawing)) expect((await svgOf(chart, drawing, 'wide')).length, chart.id).toBeLessThan(60_000);
     }
   });
 });
