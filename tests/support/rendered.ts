@@ -2,7 +2,7 @@
  * Pages of the invented nights and of the samples, rendered once for all test files: whoever needs one first writes
  * it to a folder that the set-up makes for one run of the tests.
  */
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { inject } from 'vitest';
@@ -51,12 +51,31 @@ export const drawnAt = (...sizes: readonly ChartSize[]): DrawPicture => {
   return (job) => (widths.includes(job.widthPx) ? drawnOnce(job) : undrawn(job));
 };
 
-/** What pages show, and the brief edition; the full one shows its pictures across the paper. */
+/** What pages show, and the brief edition. */
 export const ON_PAGES = inFull<DrawPicture>(drawnOnce, drawnAt('wide', 'narrow'));
+
+let pairedIds: ReadonlySet<string> | undefined;
+
+/** Ids of the pictures that have half of the paper's width, as the templates have them. */
+function paired(): ReadonlySet<string> {
+  const sections = join(ROOT, 'templates', 'sections');
+  pairedIds ??= new Set(
+    readdirSync(sections)
+      .flatMap(
+        (file) => readFileSync(join(sections, file), 'utf8').match(/(?<=<div class="pair">)(?:\{\{[^}]*\}\})+/g) ?? [],
+      )
+      .flatMap((charts) => [...charts.matchAll(/> chart charts\.([\w-]+)/g)].map(([, id = '']) => `${id}-narrow`)),
+  );
+  return pairedIds;
+}
+
+/** What the full edition shows: pictures across the paper, and small ones that stand side by side. */
+const ON_FULL: DrawPicture = (job) =>
+  job.widthPx === CHART_WIDTH.paper || paired().has(job.id) ? drawnOnce(job) : undrawn(job);
 
 /** A night of which nothing but the full edition is wanted. */
 function fullOf(name: string): Promise<Exhibit> {
-  const one = fullOnes.get(name) ?? withoutDrawing(() => shown(name), drawnAt('paper'));
+  const one = fullOnes.get(name) ?? withoutDrawing(() => shown(name), ON_FULL);
   fullOnes.set(name, one);
   return one;
 }

@@ -183,6 +183,8 @@ describe('the full edition', () => {
   it('has no letter smaller than 9 pt, in pictures neither', async () => {
     for (const [name, paper] of casesOf('full')) {
       const { pages } = await pdf(name, 'full', paper);
+      // A picture that stands beside another is drawn too.
+      expect(pages.map(({ text }) => text).join(' ')).toContain('distance, degrees');
       // Less the rounding of what is scaled.
       expect(pages.flatMap(({ lines }) => lines.filter(({ height }) => height < 8.95).map(({ text }) => text))).toEqual(
         [],
