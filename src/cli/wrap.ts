@@ -1,12 +1,13 @@
 /** Prose on a terminal: lines are broken between words, and what goes on stands under the line's beginning. */
 import stringWidth from 'string-width';
+import { SPELT_LETTERS, SPELT_NUMBER } from '../model/index.js';
 
 /** Narrower than this no line is broken: there would be a word a line. */
 const LEAST_COLUMNS = 30;
 /** Two blanks twice within a line set columns apart: a table, which broken lines would tear. */
 const TABULAR = /\S {2,}\S.*\S {2,}\S/;
-/** A blank that a line may end at: none before a unit, which stays with its figure. */
-const BREAK = / (?!(?:h|min|s|px|%)(?:[\s,.;:)]|$))/;
+/** A blank that a line may end at: none before a unit, which stays with its figure, nor within a designation. */
+const BREAK = new RegExp(` (?!(?:h|min|s|px|%)(?:[\\s,.;:)]|$))(?!(?<=${SPELT_LETTERS})${SPELT_NUMBER})`, 'u');
 
 /** Scripts that set no blanks between words: a line may end behind any of their letters. */
 const BETWEEN_SIGNS = /(?<=[\p{sc=Han}\p{sc=Hira}\p{sc=Kana}、。])(?=[\p{sc=Han}\p{sc=Hira}\p{sc=Kana}])/u;

@@ -29,11 +29,10 @@ const PATTERNS = CATALOGUES.map(({ name, spelled, largest }) => ({
   pattern: new RegExp(`(?<![A-Za-z0-9])(?:${spelled})[-_ ]?0{0,3}([1-9][0-9]{0,3})(?![A-Za-z0-9])`, 'i'),
 }));
 
-/** A designation as this program spells it, `NGC 281`, in any text: its letters, and its number ahead. */
-export const SPELT_DESIGNATION = new RegExp(
-  `(?<![\\p{L}\\d])(${CATALOGUES.map(({ name }) => name).join('|')}) (?=[1-9]\\d{0,3}(?![\\p{L}\\d]))`,
-  'gu',
-);
+/** The letters of a designation as this program spells it, `NGC 281`, as a pattern: they stand before its blank. */
+export const SPELT_LETTERS = `(?<![\\p{L}\\d])(?:${CATALOGUES.map(({ name }) => name).join('|')}) `;
+/** And its number. */
+export const SPELT_NUMBER = '(?=[1-9]\\d{0,3}(?![\\p{L}\\d]))';
 
 /** The same object under two designations of the large catalogues. From memory. */
 const SAME: Readonly<Record<string, string>> = {

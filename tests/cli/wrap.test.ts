@@ -16,6 +16,11 @@ describe('prose on a terminal', () => {
     for (let columns = 30; columns < 90; columns++) expect(wrapped(PROSE, columns)).not.toMatch(/^ *(?:h|s)\b/m);
   });
 
+  it('keeps a designation whole', () => {
+    const text = 'free (6.4 h): M 33 not worth a visit, then too moonlit; NGC 281 and IC 1396 below their limit';
+    for (let columns = 30; columns < 90; columns++) expect(wrapped(text, columns)).not.toMatch(/^ *\d+\b/m);
+  });
+
   // East Asian Width, Unicode Standard Annex 11: letters of class W and F take two columns, combining marks none.
   it('counts wide letters as two columns, and breaks between them where there are no blanks', () => {
     expect(columnsOf('望遠鏡')).toBe(6);

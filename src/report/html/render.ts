@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { templates } from 'virtual:templates';
-import { firm, SPELT_DESIGNATION } from '../../model/index.js';
+import { firm, SPELT_LETTERS, SPELT_NUMBER } from '../../model/index.js';
 import { themeStyles } from '../design/tokens.js';
 import { readTemplate } from '../package-files.js';
 import { fitStyles } from '../timeline/scale.js';
@@ -144,6 +144,9 @@ const TEXT = />[^<>]*\d [^<>]*</g;
 /** A file's name is to be copied as it is. */
 const NAMES_FILE = /\.(?:fits?|fts|fz)\b/i;
 
+/** A designation as this program spells it, up to its number. */
+const SPELT_DESIGNATION = new RegExp(`${SPELT_LETTERS}${SPELT_NUMBER}`, 'gu');
+
 /** Any other catalogue's letters and number alone between two tags, as in a table's cell: `PK 164` is no two lines. */
 const DESIGNATION = />(\p{Lu}{1,5}) (\d{1,6})</gu;
 
@@ -161,8 +164,8 @@ function withFirmUnits(html: string): string {
     .slice(begin, end)
     .replace(TEXT, (text) => (NAMES_FILE.test(text) ? text : firm(text)))
     .replace(DESIGNATION, '>$1\u00a0$2<')
-    .replace(SPELT_DESIGNATION, (found: string, letters: string, at: number, all: string) =>
-      isInText(all, at) ? `${letters}\u00a0` : found,
+    .replace(SPELT_DESIGNATION, (found, at: number, all: string) =>
+      isInText(all, at) ? found.replace(' ', '\u00a0') : found,
     );
   return html.slice(0, begin) + body + html.slice(end);
 }
