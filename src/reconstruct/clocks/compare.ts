@@ -15,7 +15,7 @@ import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, typ
 import { isWellDetermined } from './differences.js';
 import { driftInDithers, withoutDrift } from './drift.js';
 import { jumpAtTheEdge } from './edge-jump.js';
-import { driftAboutAgreement, isFarAndContradicted } from './far-offset.js';
+import { driftAboutAgreement, isFarAndDoubtful } from './far-offset.js';
 import { jumpInDithers, type JumpInDithers } from './jump.js';
 import { mayBeHabit, mayBeHabits } from './late-or-ahead.js';
 import type { ClockEvidence } from './likelihood.js';
@@ -96,10 +96,12 @@ export function compare(
   if (seen.estimate.unrelatedShare > 0.5 && reference.pauses.length >= MANY_PAUSES) return toNone;
   const by = witnesses(seen.estimate, reference, evidence.shared.length > 0);
   const { jump, fitted } = jumpOf(own, source, seen, reference);
-  if ((!jump || fitted) && isFarAndContradicted(evidence, seen.estimate.aheadMs)) {
+  // A large jump leaves an hour written twice, or unwritten: by one offset much of that contradicts.
+  const isOneOffset = !jump || (fitted && Math.abs(fitted.afterMs - fitted.beforeMs) <= LARGE_JUMP_MS);
+  if (isOneOffset && isFarAndDoubtful(evidence, seen.estimate.aheadMs)) {
     const drift = driftAboutAgreement(seen.thinned, seen.estimate.aheadMs);
     const steady = drift && look(withoutDrift(evidence, drift));
-    if (steady && isSettled(steady) && !isFarAndContradicted(steady.thinned, steady.estimate.aheadMs))
+    if (steady && isSettled(steady) && !isFarAndDoubtful(steady.thinned, steady.estimate.aheadMs))
       return { ...base, ...offsetOf(steady.estimate, false), by, drift };
     const { aheadMs, uncertaintyMs, otherShare: share } = seen.estimate;
     return { ...base, aheadMs, uncertaintyMs, isKnown: false, by, second: { aheadMs: 0, share } };
