@@ -125,7 +125,9 @@ function isFilterOfBin(match: string): boolean {
 export function designationOfPath(path: string): Designation | null {
   const parts = path.split('/').reverse();
   for (const [i, part] of parts.entries()) {
-    const found = designationIn(i === 0 ? part.replace(/\.(fits?|fts)(\.(gz|fz))?$/i, '') : part);
+    const text = i === 0 ? part.replace(/\.(fits?|fts)(\.(gz|fz))?$/i, '') : part;
+    // `B1.fits`, `B2.fits`: frames through the blue filter by their number, and no nebula each.
+    const found = i === 0 && /^b\d+$/i.test(text) ? null : designationIn(text);
     if (found) return withPanel(found, parts);
   }
   return null;

@@ -75,12 +75,23 @@ export function filterSpelt(name: string): FilterName | null {
 }
 
 /**
- * The filter that a name means: by the whole of it, without a width at its end, or by its first word. `Ha 3nm`,
- * `[O III]`, `L 2in`. `null` for any other name.
+ * The filter that a name means: by the whole of it, without a width at its end, by its first word, or by the wavelength
+ * of a line. `Ha 3nm`, `[O III]`, `L 2in`, `656.3 nm`. `null` for any other name.
  */
 export function filterMeant(name: string): FilterName | null {
   const [firstWord = ''] = name.trim().split(/[\s_,/]+/);
-  return filterSpelt(name) ?? filterSpelt(name.replace(WIDTH, '')) ?? filterSpelt(firstWord);
+  return filterSpelt(name) ?? filterSpelt(name.replace(WIDTH, '')) ?? filterSpelt(firstWord) ?? lineAt(name);
+}
+
+/** How far a stated wavelength may lie from a line's, nm: [S II] is a pair, and many round. */
+const LINE_NM = 1;
+
+/** The line filter of a wavelength, `656.3`, `672 nm`; `null` where none is near. */
+function lineAt(name: string): FilterName | null {
+  const nm = Number(/^\s*(\d{3}(?:[.,]\d{1,2})?)\s*(?:nm)?\s*$/i.exec(name)?.[1]?.replace(',', '.'));
+  const isNear = (filter: FilterName): boolean =>
+    FILTERS[filter].kind === 'narrow' && Math.abs(FILTERS[filter].wavelengthNm - nm) <= LINE_NM;
+  return FILTER_NAMES.find(isNear) ?? null;
 }
 
 /**

@@ -37,6 +37,9 @@ describe('a designation', () => {
     expect(designationOfPath('lights/M31/Ha/heron_0001.fits')?.name).toBe('M 31');
     expect(designationOfPath('autumn M33/NGC 281/M 31_L_001.fits.fz')?.name).toBe('M 31');
     expect(designationOfPath('lights/Ha/0001.fits')).toBeNull();
+    // The blue filter and a running number.
+    expect(designationOfPath('lights/NGC 891/B12.fits')?.name).toBe('NGC 891');
+    expect(designationOfPath('lights/B33_L_001.fits')?.name).toBe('Barnard 33');
   });
 
   it('of a mosaic’s panel is a target of its own, of the whole', () => {

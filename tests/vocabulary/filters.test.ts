@@ -31,11 +31,14 @@ describe('the name of a filter', () => {
     ['GRÜN', 'G'],
     ['H-beta', 'Hb'],
     ['No filter', 'None'],
+    ['656.3 nm', 'Ha'],
+    ['500.7', 'OIII'],
+    ['672nm', 'SII'],
   ] as const)('%s means %s', (written, name) => {
     expect(filterMeant(written)).toBe(name);
   });
 
-  it.each(['', 'UV/IR cut', 'Moon', 'Duo', 'Harvest'])('%j is none of the table', (written) => {
+  it.each(['', 'UV/IR cut', 'Moon', 'Duo', 'Harvest', '610 nm', '100'])('%j is none of the table', (written) => {
     expect(filterMeant(written)).toBeNull();
     expect(filterWavelengthNm(written)).toBeNull();
   });

@@ -25,8 +25,8 @@ const NEAR_MS = 3000;
 const STEP_MS = 100;
 
 /**
- * Whether an offset is far, and what fits it may be what repeats in the night: the log of the mount contradicts it (at a
- * quarter of the dithers a shutter would have been open as it moved, or have opened before it was calm), or by it the
+ * Whether an offset is far, and what fits it may be what repeats in the night: the log of the mount contradicts it (at
+ * a quarter of the dithers a shutter would have been open as it moved, or have opened before it was calm), or by it the
  * train would hardly have exposed while the mount dithered. Of the true one neither is so where a train waits.
  *
  * @param offsetMs how far the train's clock is ahead of the reference
