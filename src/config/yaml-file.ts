@@ -90,6 +90,8 @@ export function readYaml(text: string): YamlReading {
       }))
       .filter(isAnother);
     if (first !== undefined) return refused(first, ...more);
+    const knot = knotIn(document);
+    if (knot !== undefined) return refused({ line: lines.linePos(knot).line, message: KNOT });
     const value: unknown = document.toJS({ maxAliasCount: MAX_ALIASES });
     const pairs = pairsByKey();
     return { ok: true, yaml: { value, lineOf: (path) => lineOf(document, lines, path, pairs) } };
@@ -118,6 +120,21 @@ function isLongerThan(most: number, pieces: Iterable<unknown>): boolean {
   let count = 0;
   for (const _piece of pieces) if (++count > most) return true;
   return false;
+}
+
+const KNOT = 'an alias stands within what it refers to, which has no end; write the values out';
+
+/** Where an alias refers to what it stands in. */
+function knotIn(document: Document.Parsed): number | undefined {
+  let at: number | undefined;
+  visit(document, {
+    Alias: (_key, alias, path) => {
+      if (!path.some((node) => 'anchor' in node && node.anchor === alias.source)) return undefined;
+      at = startOf(alias);
+      return visit.BREAK;
+    },
+  });
+  return at;
 }
 
 /** The keys that stand in one map twice. */

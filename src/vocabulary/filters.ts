@@ -89,9 +89,9 @@ const LINE_NM = 1;
 /** The line filter of a wavelength, `656.3`, `672 nm`; `null` where none is near. */
 function lineAt(name: string): FilterName | null {
   const nm = Number(/^\s*(\d{3}(?:[.,]\d{1,2})?)\s*(?:nm)?\s*$/i.exec(name)?.[1]?.replace(',', '.'));
-  const isNear = (filter: FilterName): boolean =>
-    FILTERS[filter].kind === 'narrow' && Math.abs(FILTERS[filter].wavelengthNm - nm) <= LINE_NM;
-  return FILTER_NAMES.find(isNear) ?? null;
+  const isNear = ({ kind, wavelengthNm }: FilterRow): boolean =>
+    kind === 'narrow' && wavelengthNm !== null && Math.abs(wavelengthNm - nm) <= LINE_NM;
+  return FILTER_NAMES.find((filter) => isNear(filterRow(filter))) ?? null;
 }
 
 /**
