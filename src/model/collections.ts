@@ -87,6 +87,13 @@ export function itemAt<T>(items: ArrayLike<T>, index: number): T {
   return item;
 }
 
+/** A number of each item, side by side: `Float64Array.from` with a function takes four times as long. */
+export function numbersOf<T>(items: readonly T[], of: (item: T, index: number) => number): Float64Array {
+  const numbers = new Float64Array(items.length);
+  for (let i = 0; i < numbers.length; i++) numbers[i] = of(items[i]!, i);
+  return numbers;
+}
+
 /** The value of a key that the map was made with. @throws RangeError when there is none */
 export function atKey<K, V>(values: ReadonlyMap<K, V>, key: K): V {
   const value = values.get(key);

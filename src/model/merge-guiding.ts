@@ -1,6 +1,7 @@
 /**
  * Several guiding logs as one series, sorted by time.
  */
+import { numbersOf } from './collections.js';
 import type { GuidingSeries } from './guiding.js';
 
 /** Merges series; samples at the same instant are kept once, the first one's. `null` for none. */
@@ -12,7 +13,7 @@ export function mergeGuiding(series: readonly GuidingSeries[]): GuidingSeries | 
   rows.sort((a, b) => a.atMs - b.atMs || a.of - b.of || a.i - b.i);
   const once = rows.filter((row, i) => i === 0 || row.atMs !== rows[i - 1]!.atMs);
   const column = (name: 'atMs' | 'raArcsec' | 'decArcsec' | 'snr') =>
-    Float64Array.from(once, ({ of, i }) => series[of]![name][i]!);
+    numbersOf(once, ({ of, i }) => series[of]![name][i]!);
   return {
     atMs: column('atMs'),
     raArcsec: column('raArcsec'),

@@ -7,6 +7,7 @@ import {
   interval,
   itemAt,
   median,
+  numbersOf,
   robustSpread,
   type ClockJump,
   type Interval,
@@ -205,7 +206,7 @@ function greatestOf(offsetsMs: readonly number[], values: Float64Array): { value
 
 /** Finds the offset that fits one side of a split best. Small jumps are more usual than large ones. */
 function sideOf(offsetsMs: readonly number[], oneMs: number) {
-  const byMs = Float64Array.from(offsetsMs, (ms) => Math.abs(ms - oneMs));
+  const byMs = numbersOf(offsetsMs, (ms) => Math.abs(ms - oneMs));
   const doubt = byMs.map((ms) => Math.log1p(ms / 1000));
   return (from: Float64Array, to: Float64Array, pauses: number): Side => {
     const reachMs = pauses < FEW_PAUSES ? FEW_REACH_MS : Infinity;

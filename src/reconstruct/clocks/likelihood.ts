@@ -5,7 +5,7 @@
  *
  * Derived here; the shapes (an exponential delay after settling, a share of exceptions) are common practice, no source.
  */
-import { partitionPoint } from '../../model/index.js';
+import { numbersOf, partitionPoint } from '../../model/index.js';
 import type { MountPause, ReadyShutter } from './cadence.js';
 import { density } from './density.js';
 import { readinessWeight } from './locked-waits.js';
@@ -85,10 +85,10 @@ type AddPause = (pause: MountPause, sums: readonly Float64Array[]) => void;
 function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits: readonly Habit[]): AddPause {
   const { shutters, cadenceMs } = evidence;
   const weight = readinessWeight(evidence);
-  const beginMs = Float64Array.from(shutters, (s) => s.beginMs);
-  const endMs = Float64Array.from(shutters, (s) => s.endMs);
-  const readyMs = Float64Array.from(shutters, (s) => s.readyMs);
-  const workMs = Float64Array.from(shutters, (s) => s.workMs ?? s.beginMs);
+  const beginMs = numbersOf(shutters, (s) => s.beginMs);
+  const endMs = numbersOf(shutters, (s) => s.endMs);
+  const readyMs = numbersOf(shutters, (s) => s.readyMs);
+  const workMs = numbersOf(shutters, (s) => s.workMs ?? s.beginMs);
   const ways = habits.map(({ keeping, delayMs }) => ({ keeping, delayMs, exception: logOf(0, keeping) }));
   // Several habits share a delay: what it comes to is worked out once for all of these.
   const delaysMs = Float64Array.from(new Set(habits.map(({ delayMs }) => delayMs)));

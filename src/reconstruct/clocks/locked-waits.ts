@@ -3,7 +3,7 @@
  * ready by the same time before every move. That is one observation however often it is repeated: taken for many, it
  * would pass for a clock that is so much behind.
  */
-import { itemAt, oncePer, partitionPoint } from '../../model/index.js';
+import { itemAt, numbersOf, oncePer, partitionPoint } from '../../model/index.js';
 import type { MountPause } from './cadence.js';
 
 /** So many pauses in a row show a habit. */
@@ -24,7 +24,7 @@ interface Waits {
 /** The weight of what a pause tells of the companion's readiness: 1, or one part of all where the waits are alike. */
 export const readinessWeight = oncePer(({ shutters, pauses }: Waits): number => {
   const moves = pauses.filter(({ by }) => by !== 'gap').map(({ moveMs }) => moveMs);
-  const readies = Float64Array.from(shutters, ({ readyMs }) => readyMs).sort();
+  const readies = numbersOf(shutters, ({ readyMs }) => readyMs).sort();
   return moves.length > ROW && readies.length > ROW && isLocked(moves, readies) ? 1 / moves.length : 1;
 });
 

@@ -10,6 +10,7 @@ import {
   itemAt,
   textsKey,
   median,
+  numbersOf,
   totalIntegration,
   TWILIGHTS,
   UNNAMED,
@@ -63,11 +64,9 @@ export function summarise({ file, record }: RecordFile, counting: Counting = 'cl
   };
 }
 
-/** UTC ms of each frame's begin; a loop, for `Float64Array.from` takes twice as long. */
+/** UTC ms of each frame's begin. */
 function beginsOf({ frames }: NightRecord): Float64Array {
-  const beginsMs = new Float64Array(frames.length);
-  for (const [i, { begin }] of frames.entries()) beginsMs[i] = Date.parse(begin);
-  return beginsMs;
+  return numbersOf(frames, ({ begin }) => Date.parse(begin));
 }
 
 const lengthMs = ({ seconds }: FrameRecord): number => Math.round(seconds * 1000);

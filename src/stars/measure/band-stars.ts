@@ -1,5 +1,5 @@
 /** The stars of one band, measured. */
-import { itemAt } from '../../model/collections.js';
+import { itemAt, numbersOf } from '../../model/collections.js';
 import type { Band } from '../pixels/bands.js';
 import { apertureFlux, apertureRadius, closeRadius, HalfFlux } from './aperture.js';
 import { type Mesh, measureMesh } from './background.js';
@@ -231,7 +231,7 @@ const sigmaOf = ({ xx, xy, yy }: Shape): number => (xx * yy - xy ** 2) ** 0.25;
 function bandFwhm(candidates: readonly Candidate[]): number | undefined {
   const rings = candidates.flatMap(({ ringWidth }) => (ringWidth === undefined ? [] : [ringWidth]));
   const single = candidates.filter(({ kind, shape }) => kind === 'star' && shape !== undefined);
-  const faintest = Float64Array.from(single, ({ peak }) => peak)
+  const faintest = numbersOf(single, ({ peak }) => peak)
     .sort()
     .at(-BRIGHTEST);
   const sizes = single.flatMap(({ shape, peak }) =>

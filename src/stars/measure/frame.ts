@@ -1,4 +1,5 @@
 /** One frame's pixels → its stars. */
+import { numbersOf } from '../../model/collections.js';
 import type { FrameStars, Star, StarReading } from '../../model/index.js';
 import { median } from '../../model/statistics.js';
 import { NotMeasured } from '../not-measured.js';
@@ -175,7 +176,7 @@ function brightest(
   const usual = usualRatios(shapes);
   const fit = stars.filter((star) => star.flux > 0 && star.moments !== undefined && star.kind !== 'ring');
   // Numbers alone are sorted much faster than stars by their numbers.
-  const faintest = Float64Array.from(fit, ({ flux }) => flux)
+  const faintest = numbersOf(fit, ({ flux }) => flux)
     .sort()
     .at(-LIST_LENGTH);
   return fit

@@ -1,4 +1,5 @@
 /** Many stars → what one frame says: medians with their errors, in sensor pixels. */
+import { numbersOf } from '../../model/collections.js';
 import { median, robustSpread } from '../../model/statistics.js';
 import { PIXEL_VARIANCE } from './aperture.js';
 import { FWHM_PER_SIGMA } from './band-stars.js';
@@ -177,8 +178,8 @@ export function medianError(values: readonly number[]): number {
  * approximated; exact for s = 0 and for s ≫ σ).
  */
 function typicalStretch(shapes: readonly StarShape[]): number {
-  const squares = Float64Array.from(shapes, ({ stretch }) => stretch * stretch);
-  const variances = Float64Array.from(shapes, ({ stretchUncertainty }) => stretchUncertainty ** 2);
+  const squares = numbersOf(shapes, ({ stretch }) => stretch * stretch);
+  const variances = numbersOf(shapes, ({ stretchUncertainty }) => stretchUncertainty ** 2);
   let low = 0;
   let high = Math.sqrt(squares.reduce((a, b) => Math.max(a, b), 0));
   for (let round = 0; round < ROUNDS; round++) {

@@ -1,7 +1,7 @@
 /**
  * What stays on the sensor while the stars move: hot pixels that passed for stars.
  */
-import { itemAt } from '../../model/collections.js';
+import { itemAt, numbersOf } from '../../model/collections.js';
 import type { PixelPoint } from '../../model/index.js';
 import type { FrameToRegister } from './frames.js';
 import { type Grid, gridOf, nearest } from './grid.js';
@@ -67,9 +67,9 @@ function without(list: StarList, places: readonly PixelPoint[]): StarList {
   }
   return {
     count: kept.length,
-    x: Float64Array.from(kept, (i) => list.x[i]!),
-    y: Float64Array.from(kept, (i) => list.y[i]!),
-    sigma: Float64Array.from(kept, (i) => list.sigma[i]!),
+    x: numbersOf(kept, (i) => list.x[i]!),
+    y: numbersOf(kept, (i) => list.y[i]!),
+    sigma: numbersOf(kept, (i) => list.sigma[i]!),
   };
 }
 

@@ -1,6 +1,7 @@
 /**
  * Stars as flat arrays, brightest first, with the error each position is expected to have.
  */
+import { numbersOf } from '../../model/collections.js';
 import type { PixelPoint, Star } from '../../model/index.js';
 
 /** Positions of stars, brightest first. */
@@ -34,9 +35,9 @@ export function starListOf(stars: readonly Star[], without: readonly PixelPoint[
   const sorted = [...kept].sort((a, b) => b.flux - a.flux || a.x - b.x || a.y - b.y).slice(0, MOST_STARS);
   return {
     count: sorted.length,
-    x: Float64Array.from(sorted, (s) => s.x),
-    y: Float64Array.from(sorted, (s) => s.y),
-    sigma: Float64Array.from(sorted, expectedError),
+    x: numbersOf(sorted, (s) => s.x),
+    y: numbersOf(sorted, (s) => s.y),
+    sigma: numbersOf(sorted, expectedError),
   };
 }
 

@@ -1,3 +1,4 @@
+import { numbersOf } from '../../../../model/collections.js';
 import type { Kind } from '../kinds/kind.js';
 import { aroundFit } from './around.js';
 import { ABORTED, besideFit, SOON_MS, STAR_FOUND, STAR_LOST } from './beside.js';
@@ -79,7 +80,7 @@ export class NightFit {
     const own = timeline.filter(({ kind }) => index.has(kind)).slice(0, MAX_LINES);
     const seen = new Int32Array(kinds.length);
     this.kindAt = Int32Array.from(own, ({ kind }) => index.get(kind) ?? 0);
-    this.atMs = Float64Array.from(own, ({ atMs }) => atMs);
+    this.atMs = numbersOf(own, ({ atMs }) => atMs);
     const nths = this.kindAt.map((kind) => (seen[kind] = (seen[kind] ?? 0) + 1) - 1);
     this.trainAt = Int32Array.from(own, ({ kind }, i) => trains?.of(kind, nths[i] ?? 0) ?? -1);
     this.trains = Math.max(1, trains?.names.length ?? 1);
@@ -99,8 +100,8 @@ export class NightFit {
     this.lastFit = new Float64Array(steps);
     this.states = new Int8Array(kinds.length);
     this.begins = new Int8Array(kinds.length);
-    this.opensMs = Float64Array.from(own, ({ kind }, i) => times.opensMs.get(kind)?.[nths[i] ?? 0] ?? NaN);
-    this.tookMs = Float64Array.from(own, ({ kind }, i) => times.tookMs.get(kind)?.[nths[i] ?? 0] ?? NaN);
+    this.opensMs = numbersOf(own, ({ kind }, i) => times.opensMs.get(kind)?.[nths[i] ?? 0] ?? NaN);
+    this.tookMs = numbersOf(own, ({ kind }, i) => times.tookMs.get(kind)?.[nths[i] ?? 0] ?? NaN);
     this.isRow = kinds.map((kind) => times.rows.has(kind));
     this.isFiled = kinds.map(hasFile);
   }
