@@ -17,7 +17,7 @@ const OFFSETS_MIN = [0, 2.5, 5] as const;
 
 /** Every question that makes sense on the night. */
 export function questionsOf(course: Course): Question[] {
-  return [
+  return eachOnce([
     ...ditherCounts(course),
     ...companionExposures(course),
     ...companionsInStep(course),
@@ -29,7 +29,17 @@ export function questionsOf(course: Course): Question[] {
     ...startOffsets(course),
     ...slowerLead(course),
     ...subLengths(course),
-  ];
+  ]);
+}
+
+/** Half of a length may be in step as well: what changes the same is asked once, as the first has it. */
+function eachOnce(questions: readonly Question[]): Question[] {
+  const first = new Map<string, Question>();
+  for (const question of questions) {
+    const key = JSON.stringify(question.settings);
+    if (!first.has(key)) first.set(key, question);
+  }
+  return [...first.values()];
 }
 
 function ditherCounts({ rules }: Course): Question[] {

@@ -32,6 +32,20 @@ function replayOf(night: Night): Replay {
 }
 
 describe('what is asked of a night', () => {
+  it('is asked once, though half of a length is in step as well', () => {
+    const course = courseOf(
+      36_000_000,
+      ['heron', 'wren'].map((id) => ({ id, exposureMs: 180_000, turnaroundMs: 3000 })),
+      { ditherEvery: 3 },
+    );
+    const asked = questionsOf(course).filter((q) =>
+      q.settings.every((s) => s.key === 'exposure' && s.train === 'wren'),
+    );
+    const lengths = asked.map((q) => q.settings.map(formatSetting).join());
+    expect(lengths).toContain('exposure.wren=90');
+    expect(new Set(lengths).size).toBe(lengths.length);
+  });
+
   it('has dithers at every count from 1 to 12, and says which was the night’s own', () => {
     const counts = questionsOf(twins()).filter((q) => q.group === 'dither-every');
     expect(counts.map((q) => q.id)).toEqual(Array.from({ length: 12 }, (_, i) => `dither-every-${i + 1}`));
