@@ -78,7 +78,7 @@ describe('a night on a mosaic', () => {
       ['M 33 panel 2', 6 * 3600],
     ]);
     const page = readFileSync(join(folder, 'progress', 'progress.html'), 'utf8');
-    expect(page).toMatch(/goal of M 33 is shared in equal parts by the 2 panels/);
-    expect(page).toMatch(/Mosaic of M 33, panels 1 and 2, kept: Ha even, /);
+    expect(page).toMatch(/goal of M\u00a033 is shared in equal parts by the 2 panels/);
+    expect(page).toMatch(/Mosaic of M\u00a033, panels 1 and 2, kept: Ha even, /);
   });
 });
