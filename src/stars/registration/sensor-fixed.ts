@@ -32,7 +32,7 @@ export function sensorFixed(frames: readonly FrameToRegister[]): readonly PixelP
     .flatMap((f) => (f ? [starListOf(f.stars)] : []))
     .filter((list) => list.count > 0);
   if (sample.length < FEWEST_FRAMES) return [];
-  const fixed = recurring(sample);
+  const fixed = alsoWhereMoved(recurring(sample), sample);
   if (fixed.length === 0) return [];
   const others = sample.map((list) => without(list, fixed));
   return restMoved(others, fixed.length) ? fixed : [];
@@ -53,6 +53,19 @@ function recurring(sample: readonly StarList[]): readonly PixelPoint[] {
     }
   }
   return places;
+}
+
+/**
+ * The places that frames which hold most of their stars elsewhere show as well. Where a field was not dithered and
+ * moved once, most frames find its stars at the same places, and only the others tell them from the sensor's own.
+ */
+function alsoWhereMoved(places: readonly PixelPoint[], sample: readonly StarList[]): readonly PixelPoint[] {
+  const moved = sample.flatMap((list) => {
+    const grid = gridOf(list);
+    const found = places.filter((place) => isAt(grid, place)).length;
+    return 2 * found < places.length && list.count - found >= FEWEST_OTHERS ? [grid] : [];
+  });
+  return places.filter((place) => 2 * moved.filter((grid) => isAt(grid, place)).length >= moved.length);
 }
 
 function isAt(grid: Grid, place: PixelPoint): boolean {
