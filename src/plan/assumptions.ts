@@ -50,8 +50,9 @@ export function assumptionsOf(basis: Basis): Plan['assumptions'] {
     `A change of target takes ${minutes(TARGET_CHANGE_MS)}, of a filter ${minutes(FILTER_CHANGE_MS)}, a flip ` +
       `${minutes(FLIP_MS)}; focus after each change and every ${minutes(REFOCUS_EVERY_MS)} (common practice, no ` +
       'source).',
-    `A change must be worth the trouble as well: of filter as much as ${minutes(FILTER_EFFORT_HOURS * HOUR_MS)} of ` +
-      `what is then taken, of target ${minutes(TARGET_EFFORT_HOURS * HOUR_MS)} of the best of it besides.`,
+    'A change must also win something beyond the time it takes: of filter ' +
+      `${minutes(FILTER_EFFORT_HOURS * HOUR_MS)} or more, of target ${minutes(TARGET_EFFORT_HOURS * HOUR_MS)} or ` +
+      'more through its best filter.',
     'A filter stays on for an hour or more, unless its goal needs less, no other can be taken, or much would be ' +
       'given up for it. A train that would idle takes extra depth, beyond the goal.',
     'Sub lengths are those that a train has used most through a filter. A dither waits until the shutters of ' +
