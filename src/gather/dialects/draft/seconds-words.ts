@@ -12,7 +12,7 @@ export const SECONDS_AFTER = wordList(
 export const SECONDS_BEFORE = wordList(
   `${OF_LENGTH} ` +
     'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata ' +
-    'duracao duur czas exposure 秒(?!角) 초(?!각) 曝光 露光 노출 time_open',
+    'duracao duur czas lange lengte longueur lunghezza longitud dlugosc delka hossz* exposure 秒(?!角) 초(?!각) 曝光 露光 노출 time_open',
 );
 
 /** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */

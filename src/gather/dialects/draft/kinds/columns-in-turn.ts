@@ -11,7 +11,7 @@ const MIN_WORDS = 4;
 
 /**
  * Columns of a table that take turns with sentences of the same kinds, one for each train: each row fills one of them.
- * Empty where there are none.
+ * What is common to the trains may have one more, which says other things. Empty where there are none.
  */
 export function columnsInTurn(lines: readonly FieldLine[], timePaths: readonly string[]): readonly string[] {
   const counts = new Map<string, number>();
@@ -29,9 +29,18 @@ export function columnsInTurn(lines: readonly FieldLine[], timePaths: readonly s
   const isTurn =
     filled.filter((count) => count > 0).length >= COVERED * lines.length &&
     filled.filter((count) => count > 1).length <= BOTH * lines.length;
-  return isTurn && paths.every((path) => paths.every((other) => saysAlike(words.get(path), words.get(other))))
-    ? paths
-    : [];
+  const alike = paths.filter((path) =>
+    paths.some((other) => other !== path && saysAlike(words.get(path), words.get(other))),
+  );
+  const others = paths.filter((path) => !alike.includes(path));
+  const isAlike = alike.every((path) => alike.every((other) => saysAlike(words.get(path), words.get(other))));
+  const isTold = others.every((path) => saysSentences([...(words.get(path) ?? [])]));
+  return isTurn && alike.length >= 2 && others.length <= 1 && isAlike && isTold ? paths : [];
+}
+
+/** Whether what begins the sentences of a column is words. */
+function saysSentences(words: readonly string[]): boolean {
+  return words.length >= MIN_WORDS && words.every((word) => /\p{L}{2}/u.test(word) && !/\d/.test(word));
 }
 
 function saysAlike(a: ReadonlySet<string> = new Set(), b: ReadonlySet<string> = new Set()): boolean {

@@ -1,18 +1,14 @@
 import { TABLE } from '../../csv-tables.js';
 import { escaped } from '../escaped.js';
-import { exposureKinds } from '../exposures/exposure-kinds.js';
+import { rowKinds } from '../exposures/row-kinds.js';
 import { isSubject } from '../lexicon/said.js';
 import type { TableReading } from '../reading/reading.js';
-import { withClockColumns } from './clock-columns.js';
-import { fieldKinds } from './field-kinds.js';
 import type { Kind } from './kind.js';
 
 /** The kinds of row of several tables, each by the columns of its own. */
 export function kindsOfTables(tables: readonly TableReading[], decimalComma: boolean): Kind[] {
   return tables.flatMap((table) => {
-    const kinds =
-      exposureKinds(table.fieldLines, table.timePaths, decimalComma) ??
-      withClockColumns(fieldKinds(table.fieldLines, table.timePaths, decimalComma, false));
+    const kinds = rowKinds(table.fieldLines, table.timePaths, decimalComma);
     // Where no row says what it is about, the heading does, and so where it alone tells the table from another.
     const isHeaded = table.below !== null || (table.heading !== '' && !kinds.some(({ wording }) => isSubject(wording)));
     return kinds.map((kind) => ofTable(isHeaded ? headed(kind, table.heading) : kind, table, tables));

@@ -120,10 +120,10 @@ export function splitRow(line: string, delimiter: string): string[] {
   return cells.map((cell) => cell.trim());
 }
 
-/** The names in a head whose row begins with a stroke, and mostly ends with one: `| tube | filter |`. */
+/** The names in a head whose row begins with a stroke, `| tube | filter |`, and ends with one, or in empty cells. */
 function named(cells: readonly string[]): readonly string[] {
-  const isFramed = cells.length > MIN_NAMES && cells[0] === '';
-  return isFramed ? cells.slice(1, cells.at(-1) === '' ? -1 : undefined) : cells;
+  const end = cells.findLastIndex((cell) => cell !== '') + 1;
+  return end <= MIN_NAMES ? cells : cells.slice(cells[0] === '' ? 1 : 0, end);
 }
 
 function commonWidth(rows: readonly (readonly string[])[], share = SHARE): number {

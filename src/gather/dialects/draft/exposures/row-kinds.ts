@@ -1,0 +1,91 @@
+import { withClockColumns } from '../kinds/clock-columns.js';
+import { fieldKinds } from '../kinds/field-kinds.js';
+import type { FieldLine } from '../kinds/field-line.js';
+import type { Kind } from '../kinds/kind.js';
+import { whenApart } from '../kinds/optional-fields.js';
+import { isFrameFile } from '../kinds/values.js';
+import { cutsShort, isTelling, saysMotion } from '../lexicon/said.js';
+import { exposureKinds } from './exposure-kinds.js';
+
+/** Rows with a frame's file of their own, and the share of the others that say in words what they are about. */
+const MIN_FRAMES = 8;
+const DIFFERENT = 0.95;
+const SAY = 0.6;
+/** Rows with a file that fill the column of these words: remarks. */
+const REMARKS = 0.2;
+
+/** The kinds of row of a table: exposures, one each, or whatever the cells say, or exposures beside other rows. */
+export function rowKinds(
+  lines: readonly FieldLine[],
+  timePaths: readonly string[],
+  decimalComma: boolean,
+): readonly Kind[] {
+  return (
+    shotKinds(lines, timePaths, decimalComma, false) ??
+    withClockColumns(fieldKinds(lines, timePaths, decimalComma, false))
+  );
+}
+
+/** The kinds of rows that are exposures, alone or beside others; `null` where none are. @param byShape as of records */
+export function shotKinds(
+  lines: readonly FieldLine[],
+  timePaths: readonly string[],
+  decimalComma: boolean,
+  byShape: boolean,
+): readonly Kind[] | null {
+  return exposureKinds(lines, timePaths, decimalComma) ?? besideOthers(lines, timePaths, decimalComma, byShape);
+}
+
+/** The kinds of a table whose rows are exposures, which only their cells tell, and others, which say what they are. */
+function besideOthers(
+  lines: readonly FieldLine[],
+  timePaths: readonly string[],
+  decimalComma: boolean,
+  byShape: boolean,
+): readonly Kind[] | null {
+  const paths = [...new Set(lines.flatMap(({ fields }) => [...fields.keys()]))].filter(
+    (path) => !timePaths.includes(path),
+  );
+  const cellOf = ({ fields }: FieldLine, path: string): string => fields.get(path) ?? '';
+  const file = paths.find((path) => {
+    const values = lines.flatMap((line) => cellOf(line, path) || []);
+    return (
+      values.length >= MIN_FRAMES && values.every(isFrameFile) && new Set(values).size >= DIFFERENT * values.length
+    );
+  });
+  if (file === undefined) return null;
+  const framed = lines.filter((line) => cellOf(line, file) !== '');
+  const rest = lines.filter((line) => cellOf(line, file) === '');
+  const saying = paths.find(
+    (path) =>
+      rest.filter((line) => isTelling(cellOf(line, path)) || saysMotion(cellOf(line, path))).length >=
+        SAY * rest.length && framed.filter((line) => cellOf(line, path) !== '').length <= REMARKS * framed.length,
+  );
+  if (saying === undefined || rest.length === 0) return null;
+  // Those that were cut short have all that the exposures have but a file.
+  const filled = paths.filter((path) => framed.every((line) => cellOf(line, path) !== ''));
+  const isCut = (line: FieldLine): boolean =>
+    cutsShort(cellOf(line, saying)) && filled.every((path) => path === file || cellOf(line, path) !== '');
+  const shots = exposureKinds(
+    lines.filter((line) => cellOf(line, file) !== '' || isCut(line)),
+    timePaths,
+    decimalComma,
+  );
+  if (shots === null) return null;
+  return [
+    ...shots.map(
+      (kind): Kind =>
+        kind.exposure?.isCut === true
+          ? kind
+          : { ...kind, when: (groups) => whenApart(kind.when(groups), { [file]: '.' }) },
+    ),
+    ...withClockColumns(
+      fieldKinds(
+        rest.filter((line) => !isCut(line)),
+        timePaths,
+        decimalComma,
+        byShape,
+      ),
+    ),
+  ].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+}
