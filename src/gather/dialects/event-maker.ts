@@ -60,7 +60,7 @@ export class EventMaker {
     if (lastedMs !== null) {
       for (const event of rule.events) {
         const begin = beginOf(event);
-        if (begin !== undefined) this.add(begin, atMs - lastedMs, train, line);
+        if (begin !== undefined && isMeant(rule, event, beginOf)) this.add(begin, atMs - lastedMs, train, line);
       }
     }
     // Few rules say how long something will last, and a map is more than an event itself.
@@ -84,6 +84,7 @@ export class EventMaker {
         // What ends at a time of its own does not last as long as what the line is about.
         if (end === undefined || eventMs === undefined || (end !== 'exposure-abort' && rule.events.includes(end)))
           continue;
+        if (!isMeant(rule, event, endOf)) continue;
         const made = this.add(end, eventMs + lastsMs, train, line);
         if (end === 'exposure-end') this.planned.set(train, made);
       }
@@ -172,6 +173,18 @@ export class EventMaker {
 function someMissing(names: ReadonlySet<string>, lookup: Lookup): boolean {
   for (const name of names) if (lookup(name) === undefined) return true;
   return false;
+}
+
+/**
+ * Whether a length that a line states is that of one of its events: of those without a time of their own, if there are
+ * any. @param otherSide the event at the other end of that length
+ */
+function isMeant(
+  { events, at }: LineRule,
+  event: EventName,
+  otherSide: (event: EventName) => EventName | undefined,
+): boolean {
+  return !at.has(event) || events.every((one) => otherSide(one) === undefined || at.has(one));
 }
 
 /** Whether a line tells when an exposure began and how long it was until it was cut short. */

@@ -115,6 +115,12 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   const isMarked = report.states.length === 0 && marksSteps(reading.fieldLines);
   if (!isMarked && (report.states.length > 0 || report.keyed !== null)) return report;
   const [told, neverEnding] = [shareTold(report), shareNeverEnding(report)];
+  // Rows whose columns leave no doubt that they are exposures are no sentences.
+  const shots = report.rules.filter(
+    ({ kind, lasts, lasted, events }) =>
+      kind.exposure !== undefined && (lasts !== undefined || lasted !== undefined || events.length > 1),
+  );
+  if (told >= LESS_THAN_HALF && shots.length > 0 && !isMarked) return report;
   const isOpen = neverEnding >= NEVER_ENDING * told || isMarked;
   if (told >= LESS_THAN_HALF && !isOpen) return report;
   // What looks like records or rows may be sentences all the same.

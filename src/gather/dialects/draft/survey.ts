@@ -36,6 +36,7 @@ import { changesIn, stateLinesIn } from './reading/state-lines.js';
 import type { Reading } from './reading/reading.js';
 import type { DraftReport, LayoutDraft, UnusedLines, ZoneHint } from './report.js';
 import type { LogSample } from './sample.js';
+import { datesInCells } from './time/dates-in-cells.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
 import { headedByEvenings } from './time/under-evenings.js';
 import { dateInOrder, nightOf, sectionInOrder, stampInOrder } from './time/settled-order.js';
@@ -138,15 +139,18 @@ export function surveyOf(
     reading.again?.read,
   );
   const { bases, doubtfulTimes } = reading;
-  const source = dateSource(
-    bases.some(({ hasDay }) => !hasDay) ? 'time' : kindOfStamps(stamp, reading),
-    sample.file,
-    reading.loose,
-    reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
-    stamp?.at === 'anywhere' ? lines : [],
-    { days: frames.map(({ beginMs }) => beginMs), writtenMs: sample.writtenMs ?? NaN },
-    reading.titles,
-  );
+  const stampKind = bases.some(({ hasDay }) => !hasDay) ? 'time' : kindOfStamps(stamp, reading);
+  const source =
+    (stampKind === 'time' ? datesInCells(reading) : null) ??
+    dateSource(
+      stampKind,
+      sample.file,
+      reading.loose,
+      reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
+      stamp?.at === 'anywhere' ? lines : [],
+      { days: frames.map(({ beginMs }) => beginMs), writtenMs: sample.writtenMs ?? NaN },
+      reading.titles,
+    );
   const dated = dateInOrder(headedByEvenings(source, reading), sample.lines, sample.file, night);
   const counted = bases.map((base) => sectionInOrder(base, night));
   const caught = [

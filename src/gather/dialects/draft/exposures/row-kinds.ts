@@ -56,10 +56,13 @@ function besideOthers(
   if (file === undefined) return null;
   const framed = lines.filter((line) => cellOf(line, file) !== '');
   const rest = lines.filter((line) => cellOf(line, file) === '');
+  const saysWhat = (of: readonly FieldLine[], path: string): boolean =>
+    of.filter((line) => isTelling(cellOf(line, path)) || saysMotion(cellOf(line, path))).length >= SAY * of.length;
+  // Rows that say that they are exposures are told by their words.
+  if (paths.some((path) => path !== file && saysWhat(framed, path))) return null;
   const saying = paths.find(
     (path) =>
-      rest.filter((line) => isTelling(cellOf(line, path)) || saysMotion(cellOf(line, path))).length >=
-        SAY * rest.length && framed.filter((line) => cellOf(line, path) !== '').length <= REMARKS * framed.length,
+      saysWhat(rest, path) && framed.filter((line) => cellOf(line, path) !== '').length <= REMARKS * framed.length,
   );
   if (saying === undefined || rest.length === 0) return null;
   // Those that were cut short have all that the exposures have but a file.

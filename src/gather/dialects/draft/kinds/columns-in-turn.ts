@@ -21,7 +21,8 @@ export function columnsInTurn(lines: readonly FieldLine[], timePaths: readonly s
       if (timePaths.includes(path) || value === '') continue;
       increment(counts, path);
       const own = words.get(path) ?? new Set<string>();
-      words.set(path, own.add(value.split(/\s/)[0] ?? ''));
+      const [first = '', second = ''] = value.split(/\s/);
+      words.set(path, own.add(first).add(/\d/.test(second) ? first : `${first} ${second}`));
     }
   const paths = [...counts].flatMap(([path, count]) => (count >= OWN * lines.length ? [path] : []));
   if (paths.length < 2) return [];

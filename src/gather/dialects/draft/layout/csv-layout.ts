@@ -45,6 +45,8 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
     if (delimiter === ',' && rows.filter(cutsNumbers).length >= CUTTING * rows.length) continue;
     const names = split[header];
     if (header >= 0 && names !== undefined) return { delimiter, columns: names, headerIndex: header };
+    const grouped = groupedNames(split.slice(0, HEADER_WITHIN), width);
+    if (grouped !== null) return { delimiter, columns: grouped, headerIndex: -1 };
     const numeric = Array.from({ length: width }, (_, i) => rows.filter((cells) => isNumber(cells[i] ?? '')).length);
     if (numeric.filter((count) => count > SHARE * rows.length).length >= 2 && numeric.length <= 20)
       return { delimiter, columns: numeric.map((_, i) => `column${i + 1}`), headerIndex: -1 };
@@ -124,6 +126,28 @@ export function splitRow(line: string, delimiter: string): string[] {
 function named(cells: readonly string[]): readonly string[] {
   const end = cells.findLastIndex((cell) => cell !== '') + 1;
   return end <= MIN_NAMES ? cells : cells.slice(cells[0] === '' ? 1 : 0, end);
+}
+
+/**
+ * The names of columns of which several are called the same, `start;end;start;end`: with what a row above calls the
+ * group that begins there, or else by their number. `null` where no row holds such names.
+ */
+function groupedNames(rows: readonly (readonly string[])[], width: number): string[] | null {
+  for (const [i, cells] of rows.entries()) {
+    const filled = cells.slice(0, cells.findLastIndex((cell) => cell !== '') + 1);
+    if (cells.length !== width || filled.length < MIN_NAMES || new Set(filled).size === filled.length) continue;
+    if (new Set(filled).size < MIN_NAMES || !isHeader([...new Set(filled)])) continue;
+    let group = '';
+    const groups = filled.map((_, k) => (group = rows[i - 1]?.[k] || group));
+    const own = filled.map((name, k) => {
+      if (filled.indexOf(name) === filled.lastIndexOf(name)) return name;
+      const inGroup = `${groups[k] ?? ''} ${name}`.trim();
+      const isOwn = groups.filter((one, nth) => filled[nth] === name && one === groups[k]).length === 1;
+      return isOwn ? inGroup : `${name} ${filled.slice(0, k + 1).filter((one) => one === name).length}`;
+    });
+    if (isHeader(own)) return [...own, ...cells.slice(own.length)];
+  }
+  return null;
 }
 
 function commonWidth(rows: readonly (readonly string[])[], share = SHARE): number {
