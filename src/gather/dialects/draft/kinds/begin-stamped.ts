@@ -45,9 +45,12 @@ const BEFORE = 0.25;
  */
 export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyMap<Kind, Spanning> {
   const path = lengthPath(kinds.filter(isBegun));
+  const lead = leadingLengths(kinds);
   const stating = kinds.flatMap((kind): [Kind, Spanning][] => {
     const slot =
-      (isBegun(kind) ? kind.slots.find((one) => path !== undefined && one.path === path) : undefined) ?? tookSlot(kind);
+      (isBegun(kind) ? kind.slots.find((one) => path !== undefined && one.path === path) : undefined) ??
+      tookSlot(kind) ??
+      lead.get(kind);
     return slot === undefined ? [] : [[kind, spanningOf(kind, slot)]];
   });
   // What a line of its own says to be over was told as it began, and so was the same of another train.
@@ -203,6 +206,20 @@ function isCut(kinds: readonly Kind[], path: string, askedPath: string): boolean
     const asked = slots.find((slot) => slot.path === askedPath);
     return own?.perLine.some((value, i) => numberIn(value) < CUT * numberIn(asked?.perLine[i])) === true;
   });
+}
+
+/** The number of seconds right behind the stamps, where nearly all lines of a text have one: `21:03:10  88 s  focus`. */
+function leadingLengths(kinds: readonly Kind[]): ReadonlyMap<Kind, Slot> {
+  const found = new Map(
+    kinds.flatMap((kind): [Kind, Slot][] => {
+      const [slot] = kind.slots;
+      const isFirst =
+        slot !== undefined && slot.path === null && slot.before.length === 0 && /^\W*#/.test(kind.wording);
+      return isFirst && isOfSeconds(slot) ? [[kind, slot]] : [];
+    }),
+  );
+  const lines = (of: Iterable<Kind>): number => [...of].reduce((sum, { count }) => sum + count, 0);
+  return found.size >= MIN_KINDS && lines(found.keys()) >= NEARLY_ALL * lines(kinds) ? found : new Map();
 }
 
 /** The number of seconds that a thing took. */
