@@ -137,6 +137,42 @@ describe('sheets as people fill them', () => {
   });
 });
 
+describe('lines with a length right behind their stamps', () => {
+  /** Each at its beginning, or at its end; single things of one train, one after the other. */
+  const list = (at: 'begin' | 'end'): string[] => [
+    'Nachtliste Cierzo Hill, 16. Januar 2026',
+    ...inOrder(
+      [
+        ...uncut
+          .filter(({ train }) => train === 'heron')
+          .map((shot): readonly [number, number, string] => [shot.atS, 300, `Aufnahme  ${shot.file}`]),
+        ...moves.flatMap(({ atS, calmS }): (readonly [number, number, string])[] => [
+          [atS, 4, 'Versatz'],
+          [atS + 5, calmS - atS - 5, 'Beruhigung'],
+        ]),
+      ].map(([atS, lasts, text]): Row => {
+        const s = at === 'begin' ? atS : atS + lasts;
+        return [s, `${clock(s)}  +${String(lasts).padStart(4)} s  ${text}`];
+      }),
+    ),
+  ];
+  const wanted = moves.flatMap(({ atS, calmS }) => [
+    `${iso(atS)} dither-begin`,
+    `${iso(atS + 4)} dither-end`,
+    `${iso(atS + 5)} settling-begin`,
+    `${iso(calmS)} settling-end`,
+  ]);
+
+  it('begin there, where it would overlap what was before if it had ended', async () => {
+    expect(only(await told(list('begin')), /dither|settling/)).toEqual(wanted.sort());
+  });
+
+  it('do not end so much later otherwise', () => {
+    expect(drafted(list('begin')).yaml).toContain('lasts: took');
+    expect(drafted(list('end')).yaml).not.toContain('lasts: took');
+  });
+});
+
 describe('a length that a row states', () => {
   const rules = (more: string): string => `dialect: 1
 time: { pattern: "{year}-{month}-{day} {hour}:{minute}:{second}", zone: utc, caught: "{hour}:{minute}:{second}" }
