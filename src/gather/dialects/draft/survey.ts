@@ -14,7 +14,8 @@ import { withoutBullets } from './kinds/bullets.js';
 import { withConstantTexts } from './kinds/constant-texts.js';
 import { withClockColumns } from './kinds/clock-columns.js';
 import { withClockLengths } from './kinds/clock-lengths.js';
-import { shotKinds } from './exposures/row-kinds.js';
+import { exposureKinds } from './exposures/exposure-kinds.js';
+import { rowKinds } from './exposures/row-kinds.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import { ofGuiding } from './of-guiding.js';
 import { inLanguage } from './kinds/in-language.js';
@@ -93,14 +94,14 @@ export function surveyOf(
       : reading.tables !== undefined
         ? kindsOfTables(reading.tables, decimalComma)
         : [
-            ...((isRow(reading)
-              ? shotKinds(fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records')
-              : null) ??
-              withClockColumns(
-                (sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap(
-                  (own) => fieldKinds(own, reading.timePaths, decimalComma, reading.layout.kind === 'records'),
-                ),
-              )),
+            ...(reading.layout.kind === 'csv'
+              ? rowKinds(fieldLines, reading.timePaths, decimalComma)
+              : ((isRow(reading) ? exposureKinds(fieldLines, reading.timePaths, decimalComma) : null) ??
+                withClockColumns(
+                  (sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap(
+                    (own) => fieldKinds(own, reading.timePaths, decimalComma, true),
+                  ),
+                ))),
             ...besideRecords,
           ];
   const legend = legendOf(

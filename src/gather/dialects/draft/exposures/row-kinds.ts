@@ -21,19 +21,10 @@ export function rowKinds(
   decimalComma: boolean,
 ): readonly Kind[] {
   return (
-    shotKinds(lines, timePaths, decimalComma, false) ??
+    exposureKinds(lines, timePaths, decimalComma) ??
+    besideOthers(lines, timePaths, decimalComma) ??
     withClockColumns(fieldKinds(lines, timePaths, decimalComma, false))
   );
-}
-
-/** The kinds of rows that are exposures, alone or beside others; `null` where none are. @param byShape as of records */
-export function shotKinds(
-  lines: readonly FieldLine[],
-  timePaths: readonly string[],
-  decimalComma: boolean,
-  byShape: boolean,
-): readonly Kind[] | null {
-  return exposureKinds(lines, timePaths, decimalComma) ?? besideOthers(lines, timePaths, decimalComma, byShape);
 }
 
 /** The kinds of a table whose rows are exposures, which only their cells tell, and others, which say what they are. */
@@ -41,7 +32,6 @@ function besideOthers(
   lines: readonly FieldLine[],
   timePaths: readonly string[],
   decimalComma: boolean,
-  byShape: boolean,
 ): readonly Kind[] | null {
   const paths = [...new Set(lines.flatMap(({ fields }) => [...fields.keys()]))].filter(
     (path) => !timePaths.includes(path),
@@ -87,7 +77,7 @@ function besideOthers(
         rest.filter((line) => !isCut(line)),
         timePaths,
         decimalComma,
-        byShape,
+        false,
       ),
     ),
   ].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);

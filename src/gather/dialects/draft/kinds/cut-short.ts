@@ -43,7 +43,10 @@ export function withRemark(kind: Kind, remark: Remark | null): Kind {
   };
 }
 
-/** Takes rows of exposures apart where a few have, instead of their file, a remark that they were cut short. */
+/**
+ * Takes rows of exposures apart where a few have, instead of their file, a remark that they were cut short, and say
+ * there or by a time of their own when that was.
+ */
 export function byCutShort(
   lines: readonly FieldLine[],
   telling: readonly string[],
@@ -60,7 +63,8 @@ export function byCutShort(
   const cut = new Map<string, { remark: Remark; lines: FieldLine[] }>();
   const rest = lines.filter((line) => {
     const remark = remarkIn(line, path);
-    if (remark === null) return true;
+    const isTimed = (line.timesMs?.size ?? 0) > 0;
+    if (remark === null || !(isTimed || remark.shape.includes('\0'))) return true;
     const own = cut.get(remark.shape) ?? { remark, lines: [] };
     cut.set(remark.shape, own);
     own.lines.push(line);
