@@ -208,7 +208,7 @@ function isCut(kinds: readonly Kind[], path: string, askedPath: string): boolean
   });
 }
 
-/** The number of seconds right behind the stamps, where nearly all lines of a text have one: `21:03:10  88 s  focus`. */
+/** The seconds right behind the stamps, where nearly all lines of a text have some: `21:03:10  88 s  focus`. */
 function leadingLengths(kinds: readonly Kind[]): ReadonlyMap<Kind, Slot> {
   const found = new Map(
     kinds.flatMap((kind): [Kind, Slot][] => {
