@@ -9,7 +9,7 @@ const MIN_ROWS = 5;
 const ARE_TIMES = 0.95;
 const ONE_SIDED = 0.95;
 /** Ends of what several devices do at a time go back again and again where rows stand in the order of beginnings. */
-const FORWARD = { elapsed: 0.7, other: 0.5 } as const;
+const FORWARD = { number: 0.7, other: 0.5 } as const;
 /** Cells that differ from the row's own time. */
 const DIFFER = 0.1;
 /** Rows with a count beside their own, of all. */
@@ -60,8 +60,9 @@ export function otherTimes(
       const read = timesOf(rows, path, pattern, own);
       if (read === null) continue;
       // A number that grows may be anything: one of a few rows must go along with their own times.
-      const isFew = pattern.kind === 'elapsed' && read.length < COUNTED * rows.length;
-      if (!(isFew ? goesAlong(read) : isOtherEnd(read, pattern))) continue;
+      const isNumber = pattern.kind === 'elapsed' && !read.every(({ row }) => row.fields.get(path)?.includes(':'));
+      const isFew = isNumber && read.length < COUNTED * rows.length;
+      if (!(isFew ? goesAlong(read) : isOtherEnd(read, isNumber))) continue;
       patterns.add(pattern.source);
       for (const { row, atMs } of read)
         byLine.set(row.line, (byLine.get(row.line) ?? new Map<string, number>()).set(path, atMs));
@@ -119,10 +120,7 @@ function goesAlong(read: readonly { readonly row: TimedRow; readonly atMs: numbe
   );
 }
 
-function isOtherEnd(
-  read: readonly { readonly row: TimedRow; readonly atMs: number }[],
-  { kind }: StampPattern,
-): boolean {
+function isOtherEnd(read: readonly { readonly row: TimedRow; readonly atMs: number }[], isNumber: boolean): boolean {
   const away = read.map(({ row, atMs }) => atMs - row.atMs);
   const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);
   if (read.length < MIN_ROWS || share((ms) => Math.abs(ms) < NEAR_MS) < ARE_TIMES) return false;
@@ -135,5 +133,5 @@ function isOtherEnd(
   )
     return false;
   const forward = read.filter(({ atMs }, i) => i > 0 && atMs >= (read[i - 1]?.atMs ?? NaN)).length;
-  return forward >= FORWARD[kind === 'elapsed' ? 'elapsed' : 'other'] * (read.length - 1);
+  return forward >= FORWARD[isNumber ? 'number' : 'other'] * (read.length - 1);
 }
