@@ -1,5 +1,6 @@
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import type { StampGuess } from './guess.js';
+import { numbersRows } from './time-cells.js';
 
 const DAY_MS = 86_400_000;
 /** What a row tells of has taken less. */
@@ -54,8 +55,10 @@ export function otherTimes(
     isFirst ? timePaths.filter((path) => fields.has(path)).slice(0, 1) : timePaths;
   const byLine = new Map<number, Map<string, number>>();
   const patterns = new Set<string>();
+  const all = rows.map(({ fields }) => fields);
   for (const pattern of patternsOf(source)) {
     const paths = new Set(rows.flatMap(({ fields }) => [...fields.keys()]));
+    for (const path of paths) if (pattern.kind === 'elapsed' && numbersRows(all, path)) paths.delete(path);
     for (const path of paths) {
       const read = timesOf(rows, path, pattern, own);
       if (read === null) continue;

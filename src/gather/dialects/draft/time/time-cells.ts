@@ -123,7 +123,7 @@ function mayCountTheDay(rows: readonly ReadonlyMap<string, string>[], path: stri
 }
 
 /** Whether a column counts the rows, one by one. */
-function numbersRows(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
+export function numbersRows(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
   const counts = rows.flatMap((row) => row.get(path) ?? []).map((text) => (/^\d+$/.test(text) ? Number(text) : NaN));
   const steps = counts.filter((count, i) => i > 0 && count === (counts[i - 1] ?? NaN) + 1);
   return counts.length > 2 && steps.length >= ROW_BY_ROW * (counts.length - 1);
