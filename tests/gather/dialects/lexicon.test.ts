@@ -117,3 +117,13 @@ describe('the loss of a star, and a hold', () => {
     expect(likeliest(wording)).toBe(event);
   });
 });
+
+describe('what is calm, and what is framed, in Portuguese and Spanish', () => {
+  it.each([
+    ['guiagem assentou', 'settling-end'],
+    ['enquadramento afinado, começa', 'centre-begin'],
+    ['encuadre afinado, terminado', 'centre-end'],
+  ])('%s tells of %s', (wording, event) => {
+    expect(likeliest(wording)).toBe(event);
+  });
+});

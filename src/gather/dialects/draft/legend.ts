@@ -1,4 +1,5 @@
 import { countOf, increment } from '../../../model/index.js';
+import { listedForms } from './legend-lists.js';
 import { meaningOf, phrasesIn } from './legend-words.js';
 import { isTelling } from './lexicon/said.js';
 
@@ -65,6 +66,8 @@ export function legendOf(head: readonly string[], wordings: readonly string[] = 
     for (const [, mark = '', words = ''] of entries)
       if (!legend.has(mark) && !isEither(words)) legend.set(mark, words.trim());
   }
+  for (const [mark, words] of listedForms(head, wordings))
+    if (!legend.has(mark) && !isEither(words)) legend.set(mark, words);
   return { words: legend, sources, phrases: phrasesIn(head, wordings) };
 }
 

@@ -206,7 +206,8 @@ export function surveyOf(
 
 /** What has a line's fields beside each other; the title of a block names its train in words of its own. */
 function isRow({ layout }: Reading): boolean {
-  return layout.kind === 'csv' || (layout.kind === 'records' && layout.form !== 'titled' && layout.form !== 'blocks');
+  if (layout.kind !== 'records') return layout.kind === 'csv';
+  return layout.form !== 'titled' && (layout.form !== 'blocks' || layout.start !== 'stamp');
 }
 
 /** Prose states all of its times in its sentences; elsewhere one of them may be the line's own. */

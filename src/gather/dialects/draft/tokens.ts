@@ -31,9 +31,10 @@ const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barna
 const PATH_PIECE = String.raw`[^\s"'|;,()=:]*`;
 /**
  * A frame's file whose name has blanks: between quotes, or behind a path whose further pieces begin with a capital or a
- * digit. Words of the line begin small: `from /data/heron to Ha_001.fits` are two.
+ * digit. Words of the line begin small: `from /data/heron to Ha_001.fits` are two, and so are
+ * `"stored n_001.fits"`.
  */
-const SPACED_FILE = String.raw`(?<=["“«])[^"”»]{1,160}${FRAME_ENDING}(?=["”»])|${NO_PAIR}[\p{L}\d_.~-]*[\/\\]${PATH_PIECE}(?: (?:[\p{Lu}\d]${PATH_PIECE}|-(?= ))){0,5} [\p{Lu}\d_]${PATH_PIECE}${FRAME_ENDING}(?![\p{L}\d.])`;
+const SPACED_FILE = String.raw`(?<=["“«])(?!\p{Ll}{3,} \p{Ll}[^\s"”»]*["”»])[^"”»]{1,160}${FRAME_ENDING}(?=["”»])|${NO_PAIR}[\p{L}\d_.~-]*[\/\\]${PATH_PIECE}(?: (?:[\p{Lu}\d]${PATH_PIECE}|-(?= ))){0,5} [\p{Lu}\d_]${PATH_PIECE}${FRAME_ENDING}(?![\p{L}\d.])`;
 /** Chinese or Japanese in the name of a file is set off by a stroke, `wren_光_001.fits`; other words stand beside it. */
 const FILE_NAME = String.raw`(?:${HAN}+(?=[_-]))?(?:(?!${HAN})[\p{L}\d_-]|(?<=[_-]${HAN}*)${HAN}|\.(?=[\p{L}\d_]))+`;
 const FILE = String.raw`(?:(?<![\p{L}\d])\p{Lu}:(?=[\/\\]))?${NO_PAIR}[\p{L}\d_.~-]*[\/\\][^\s"'|;,()]*?${FRAME_ENDING}(?=${HAN})|(?:(?<![\p{L}\d])\p{Lu}:(?=[\/\\]))?${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|${FILE_NAME}${FRAME_ENDING}(?!(?!${HAN})[\p{L}\d])`;

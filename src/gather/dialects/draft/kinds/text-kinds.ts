@@ -87,7 +87,7 @@ function commonWords(messages: readonly Message[], decimalComma: boolean): Set<s
 const WITH_TOPIC = 0.5;
 const MOST_TOPICS = 80;
 const PER_TOPIC = 4;
-const TOPIC = /^[\p{L}\d_-]+(?:\/[\p{L}\d_-]+)+(?=[\s:=])/u;
+const TOPIC = /^(?:\/?[\p{L}\d_-]+(?:\/[\p{L}\d_-]+)+|\/[\p{L}\d_-]+)(?=[\s:=?])/u;
 
 /** The first words of messages that name by a path what they are about: `hut/left/shutter open`. */
 function topicsIn(messages: readonly Message[]): ReadonlySet<string> {

@@ -5,7 +5,7 @@ import type { HeadLine } from '../time/base-lines.js';
 
 /** Records of several lines each: their form, and the pattern of the line that each begins with. */
 export interface GroupedRecords {
-  readonly form: Extract<RecordForm, 'json' | 'tags'>;
+  readonly form: Extract<RecordForm, 'json' | 'tags' | 'blocks'>;
   readonly start: string;
 }
 
@@ -28,7 +28,7 @@ const ATTRIBUTE = /([\p{L}_][\p{L}\d_.:-]*)\s*=\s*(?:"([^"]*)"|'([^']*)')/gu;
 /** How records of several lines begin, `null` where the log has none. */
 export function groupedRecords(lines: readonly string[]): GroupedRecords | null {
   const sample = lines.slice(0, LOOKED_AT);
-  return groupedTags(sample) ?? groupedJson(sample);
+  return groupedTags(sample) ?? groupedJson(sample) ?? groupedItems(sample);
 }
 
 /** Lines that belong together as one text each, with the number of the first. */
@@ -114,6 +114,22 @@ function groupedJson(lines: readonly string[]): GroupedRecords | null {
   const begins = new RegExp(start, 'u');
   const continued = lines.filter((line) => !begins.test(line)).length;
   return continued > CONTINUED * lines.length ? { form: 'json', start } : null;
+}
+
+/** Items of a list, as YAML has them: the first of their fields stands behind a hyphen, all others below it. */
+const ITEM = /^(\s*)- +[\p{L}_][\p{L}\d_ -]*: /u;
+const ITEM_FIELD = /^(\s*)[\p{L}_][\p{L}\d_ -]*:(?: |$)/u;
+const ITEM_START = String.raw`^\s*- +[\p{L}_]`;
+
+function groupedItems(lines: readonly string[]): GroupedRecords | null {
+  const first = lines.findIndex((line) => ITEM.test(line));
+  const below = lines.slice(first).filter((line) => line.trim() !== '');
+  const items = below.filter((line) => ITEM.test(line));
+  const fields = below.filter((line) => !ITEM.test(line) && ITEM_FIELD.test(line));
+  if (first < 0 || items.length < MIN_RECORDS || items.length + fields.length < ONE_LINE * below.length) return null;
+  return fields.length >= items.length && isWhole('blocks', below, ITEM_START)
+    ? { form: 'blocks', start: ITEM_START }
+    : null;
 }
 
 /** Whether most of the texts that begin so are records, and some of their fields a time. */

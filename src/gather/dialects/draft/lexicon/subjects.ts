@@ -85,7 +85,7 @@ export const SUBJECTS: readonly Subject[] = [
       amort* calme calmo apaise repos_ quiete tranquill* kalm* bedaar* bedar* tot_rust wyciszen* cisza uspokaj*
       utich* zklidn* ustalov* 静まる 静まり 鎮ま 沈静 平稳 平穩 静下 安静 settl* stl calm* quiet* beruhig* ruhig* eingependelt
       einpendeln einschwing* eingeschwungen stabil* estabil* asent* asient* quieta quieto quietud calma tranquil*
-      sosieg* sosega* apais* stabilis* assest* acalm* sosseg* asserenad* rustig* gestabiliseerd tot_rust uspok*
+      sosieg* sosega* apais* stabilis* assest* assentou acalm* sosseg* asserenad* rustig* gestabiliseerd tot_rust uspok*
       spokoj* ustabiliz* ustal* klid* uklid* ustalen* ustalil* 整定 安定 稳定 穩定 静定 稳 落ち着 steady steadied steadies
       still(?!_(?:not|no|to|at|off|on|in|open|closed|here|un[a-z]+|[a-z]+ing)\\b)
       wobbl* wiggl* tremor* vibrat* vibra* oscill* sway* quell* die_down dies_down come_to_rest comes_to_rest at_rest
@@ -98,7 +98,7 @@ export const SUBJECTS: readonly Subject[] = [
     `bahtinov bien_net nettet* piquer mise_point naostr* zaostr* ostrost* scharfer schaerf* nachscharf* brennpunkt*
       refoco reenfo* rifuoc* afoca* refoca* foca focar focando fokusov* 調整点 ピン 聚焦 对焦点 清晰度 focus focusing focussing
       focused focussed focuses refocus* *focus *fokus *enfoque foc fcs shp fokus fokussiert fokussieren fokussierung
-      fokuslauf scharf* scharfe nachfokus* enfoca enfocando enfocad[ao] enfocar enfoque* afin* nitid* nitidez
+      fokuslauf scharf* scharfe nachfokus* enfoca enfocando enfocad[ao] enfocar enfoque* (?<!enquadramento_)(?<!encuadre_)afin* nitid* nitidez
       mise_au_point mises_au_point refaire_la_map net nettete mettre_au_point focheggi* fuoco messa_a_fuoco
       mette_a_fuoco focag* focaliz* foco foque scherp* scherpstel* ostrz* ostrosc* ostry ostre zaostr* doostr*
       ostren* ostrit 合焦 ピント 调焦 調焦 对焦 對焦 フォーカス sharp* crisp* hfr hfd fwhm vcurve v_curve sharpen* acuity sharper

@@ -1,0 +1,35 @@
+/** What stands before a head's words. */
+const COMMENT = /^\s*(?:[;#%*•]+|\/\/|--+)\s*/u;
+/** A short form, a sign behind it or none, and what it means: `gpa guiding paused`. */
+const ENTRY = /^(\p{Ll}[\p{Ll}\d]{1,4}[!?+*]?) (\p{L}[^=:;]*)$/u;
+/** What becomes of it, by a sign alone: `> begins`. */
+const SIGN = /^([^\p{L}\p{N}\s,;.:"'()]) (\p{L}+)$/u;
+/** Entries are set apart by commas, sentences by points. */
+const BETWEEN = /,\s+|[.;]\s+|[.;]?$/u;
+const IN_BRACKETS = /\s*\([^()]*\)/gu;
+/** Fewer are no legend; so many of them stand in the log below it, and each is no word of its meaning. */
+const MIN_ENTRIES = 5;
+const IN_USE = 0.8;
+const HEAD_PIECES = 3;
+
+/**
+ * The short forms that a log's head explains in lists with commas, each with its meaning behind it and no mark between:
+ * `gui guiding, gpa guiding paused, los guide star lost`. The log makes use of them, mostly with signs behind.
+ */
+export function listedForms(head: readonly string[], wordings: readonly string[]): ReadonlyMap<string, string> {
+  const used = new Set(
+    wordings.flatMap(
+      (wording) => wording.match(/[\p{L}\p{N}_]+[!?+*]?|[^\p{L}\p{N}_\s]/gu)?.slice(0, HEAD_PIECES) ?? [],
+    ),
+  );
+  const parts = head.flatMap((line) => line.replace(COMMENT, '').replace(IN_BRACKETS, '').split(BETWEEN));
+  const entriesOf = (form: RegExp): (readonly [string, string])[] =>
+    parts.flatMap((part) => {
+      const [, mark = '', meaning = ''] = form.exec(part.trim()) ?? [];
+      return mark === '' ? [] : [[mark, meaning] as const];
+    });
+  const found = entriesOf(ENTRY);
+  const inUse = found.filter(([form]) => used.has(form) || used.has(form.replace(/[!?+*]$/, '')));
+  if (inUse.length < MIN_ENTRIES || inUse.length < IN_USE * found.length) return new Map();
+  return new Map([...inUse, ...entriesOf(SIGN)]);
+}
