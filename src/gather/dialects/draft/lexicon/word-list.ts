@@ -35,7 +35,7 @@ export class WordList {
   private readonly words = new Map<number, Word[]>();
   /** Those of one character. */
   private readonly single = new Map<number, Word[]>();
-  /** Those that begin within others. */
+  /** Those that begin within others, or behind a digit. */
   private readonly inner: Word[] = [];
   /** Those that may begin with anything. */
   private readonly rest: RegExp | null;
@@ -90,7 +90,8 @@ export class WordList {
 
   private keep(word: Word): void {
     const { text, before } = word;
-    if (LATIN.test(text) && before === 'none') this.inner.push(word);
+    // Behind a digit no word of Latin letters begins, but one whose neighbours may be anything but letters does.
+    if (LATIN.test(text) && before !== 'latin') this.inner.push(word);
     else {
       const [map, key] =
         text.length === 1
