@@ -53,11 +53,11 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
     } else if (takenMs >= FOLDED_SHARE * ownMs) {
       const at = settled.indexOf(most.dearer);
       const folded = fold(most.dearer.finding, { ...finding, advice: foldedAdvice ?? finding.advice });
-      // Of two ways out, both of them told, the one that the replay wins more with is promised.
+      // Of two ways out, both of them told, the one that the replay wins more with is promised, and told first.
       const wins = rule !== undefined && isLess(folded.winMs, finding.winMs);
       settled[at] = {
         ...most.dearer,
-        finding: wins ? { ...folded, winMs: finding.winMs } : folded,
+        finding: wins ? { ...folded, winMs: finding.winMs, advice: inTurn(finding, most.dearer.finding) } : folded,
         ...(wins ? { rule } : {}),
       };
     } else {
@@ -150,10 +150,15 @@ function fold(dearer: Finding, other: Finding): Finding {
       `On the same minutes: ${inSentence(other.title)}.`,
       ...other.evidence.filter((line) => !dearer.evidence.includes(line)),
     ],
-    advice: [dearer.advice, ...newSentences(dearer.advice, other.advice)].join(' '),
+    advice: inTurn(dearer, other),
     ...(links.length > 0 ? { links: links.filter((l, i) => links.findIndex((m) => m.anchor === l.anchor) === i) } : {}),
     ...((dearer.caution ?? other.caution) ? { caution: dearer.caution ?? other.caution } : {}),
   };
+}
+
+/** Both advices, each sentence of them once. */
+function inTurn(first: Pick<Finding, 'advice'>, second: Pick<Finding, 'advice'>): string {
+  return [first.advice, ...newSentences(first.advice, second.advice)].join(' ');
 }
 
 /** What is won back beyond what it cost was the cost of something else, which has a finding of its own. */

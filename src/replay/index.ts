@@ -117,7 +117,7 @@ function bestOf(course: Course, answers: ReadonlyMap<Question, WhatIf>, comparis
       id: 'best',
       group: 'best',
       short: 'best together',
-      title: parts.map((p, i) => (i === 0 ? p.title : inSentence(p.title))).join('; '),
+      title: parts.map((p, i) => titleAmong(parts, p, i === 0)).join('; '),
       settings: settingsOf(parts),
       ...(notes.length > 0 ? { note: notes.join(' ') } : {}),
       ...(parts.some((p) => p.handsOn) ? { handsOn: true } : {}),
@@ -125,6 +125,14 @@ function bestOf(course: Course, answers: ReadonlyMap<Question, WhatIf>, comparis
     comparison,
   );
   return best.gain.meanMs >= WORTH_MS ? best : null;
+}
+
+/** What one of several parts is called: frames between dithers are those of the train that leads, where one does. */
+function titleAmong(parts: readonly Question[], part: Question, isFirst: boolean): string {
+  const title = isFirst ? part.title : inSentence(part.title);
+  const lead = parts.flatMap(({ settings }) => settings).find((s) => s.key === 'dither-lead');
+  const counts = part.settings.some((s) => s.key === 'dither-every');
+  return lead !== undefined && counts ? `${title} of ${lead.train}` : title;
 }
 
 /** A title within a sentence: train names keep their letters, the sentence's own capital goes. */

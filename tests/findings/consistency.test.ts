@@ -187,11 +187,12 @@ describe.each(NIGHTS)('the findings of %s', (_name, make) => {
 
   it('advise one number of frames between two dithers', async () => {
     const { findings, replay } = await made;
+    // `dither every 7 frames of wren`, which leads then, is no count of the one that leads now.
     const counts = findings.ranked.flatMap(({ advice }) =>
-      [...advice.matchAll(/\bdither every (\d+ frames|frame)\b/gi)].map(([, count]) => count),
+      [...advice.matchAll(/\bdither every (\d+ frames|frame)\b(?! of )/gi)].map(([, count]) => count),
     );
     const best = isReplayed(replay)
-      ? /dither every (\d+ frames|frame)\b/i.exec(replay.best?.title ?? '')?.[1]
+      ? /dither every (\d+ frames|frame)\b(?! of )/i.exec(replay.best?.title ?? '')?.[1]
       : undefined;
     expect(new Set([...counts, ...(best === undefined || counts.length === 0 ? [] : [best])]).size).toBeLessThan(2);
   });

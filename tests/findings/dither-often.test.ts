@@ -96,7 +96,7 @@ describe('dithers in excess', () => {
     const [first] = findAll(night).ranked;
     // Whichever of the two ways out is told first, no less is promised than fewer dithers win.
     expect(first?.advice).toContain(`Dither every ${every} frames`);
-    expect(first?.winMs).toBeGreaterThanOrEqual(Math.min(finding?.winMs ?? NaN, first?.costMs ?? NaN));
+    expect(first?.winMs).toBeGreaterThanOrEqual(Math.min(finding?.winMs ?? NaN, first?.costMs ?? NaN) - 1);
   });
 
   it('are not assessed without dithers', () => {
