@@ -18,7 +18,7 @@ const GOAL = { right: 0.9, wrong: 0.02, times: 0.98, samples: 1 };
 
 /**
  * What formats that fall short of the goal reach: a floor that only rises. `plumbline`: `holding` may be a star held or
- * a pause, and is left to choose. docs/dialects.md says how far the rest are from the goal.
+ * a pause, and is left to choose. docs/drafts.md says how far the rest are from the goal.
  */
 const SHORT = new Map<string, Partial<typeof GOAL>>(
   Object.entries(
