@@ -1,5 +1,5 @@
-/** What stands before a head's words. */
-const COMMENT = /^\s*(?:[;#%*•]+|\/\/|--+)\s*/u;
+import { COMMENT, HEAD_PIECES } from './legend-words.js';
+
 /** A short form, a sign behind it or none, and what it means: `gpa guiding paused`. */
 const ENTRY = /^(\p{Ll}[\p{Ll}\d]{1,4}[!?+*]?) (\p{L}[^=:;]*)$/u;
 /** What becomes of it, by a sign alone: `> begins`. */
@@ -10,7 +10,6 @@ const IN_BRACKETS = /\s*\([^()]*\)/gu;
 /** Fewer are no legend; so many of them stand in the log below it, and each is no word of its meaning. */
 const MIN_ENTRIES = 5;
 const IN_USE = 0.8;
-const HEAD_PIECES = 3;
 
 /**
  * The short forms that a log's head explains in lists with commas, each with its meaning behind it and no mark between:

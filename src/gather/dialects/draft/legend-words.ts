@@ -13,10 +13,12 @@ const MIN_USED = 5;
 /** A short code alone on its line, in letters of any case: `a1  waits for the guiding to calm down`. */
 const SHORT = /^([\p{L}\d]{1,3})\s{2,}(\p{L}[^:]*)/u;
 const MIN_SHORT = 5;
-/** What stands before a head's words. */
-const COMMENT = /^\s*(?:[;#%*•]+|\/\/|--+)\s*/u;
+/** What stands before a head's words: marks of comments, bullets. */
+export const COMMENT = /^\s*(?:[;#%*•]+|\/\/|--+)\s*/u;
 /** What stands in front of the first of them: `Messages: ab = …`. */
 const INTRODUCED = /^\p{L}+: (?=.*=)/u;
+/** A short form stands among the first so many pieces of a message. */
+export const HEAD_PIECES = 3;
 /** Fewer are no legend; so many of them stand in the log below it. */
 const MIN_ENTRIES = 3;
 const IN_USE = 0.5;

@@ -1,6 +1,6 @@
 import { countOf, increment } from '../../../model/index.js';
 import { listedForms } from './legend-lists.js';
-import { meaningOf, phrasesIn } from './legend-words.js';
+import { COMMENT, HEAD_PIECES, meaningOf, phrasesIn } from './legend-words.js';
 import { isTelling } from './lexicon/said.js';
 
 /** A mark and what it stands for, a blank between: `+ up`, `> go`, `? = may I`. */
@@ -23,8 +23,6 @@ const MIN_ENTRIES = 3;
 /** In a sentence a capital letter or two may stand, too. */
 const MIN_PAIRED = 5;
 
-/** What stands before a head's words: marks of comments, bullets. */
-const COMMENT = /^\s*(?:[;#%*•]+|\/\/|--+)\s*/u;
 /** One entry of a line of them, or several that share their meaning: `ex< = exposure begins`, `up / dn = dome`. */
 const STATED = /^(\S{1,12}(?:\s?\/\s?[^\s/]{1,12})*)\s+=\s+(\p{L}[^=]*)$/u;
 const BETWEEN = /\s+\/\s+/;
@@ -145,5 +143,3 @@ function told(wording: string, words: Legend['words']): string {
       : pieces.slice(0, HEAD_PIECES).flatMap((piece) => words.get(piece) ?? words.get(piece.toLowerCase()) ?? []);
   return meanings.length === 0 ? wording : `${[...new Set(meanings)].join(' ')} ${wording}`;
 }
-
-const HEAD_PIECES = 3;

@@ -1,5 +1,6 @@
 import { groupBy } from '../../../../model/index.js';
 import { escaped } from '../escaped.js';
+import { asLength } from '../kinds/clock-columns.js';
 import { remarkIn, remarkPattern, type Remark } from '../kinds/cut-short.js';
 import { recordText, type FieldLine } from '../kinds/field-line.js';
 import { fieldSlots } from '../kinds/field-slots.js';
@@ -8,7 +9,6 @@ import { isFrameFile } from '../kinds/values.js';
 import { namesBefore } from '../kinds/with-slots.js';
 import { sideOfTitle } from '../lexicon/sides.js';
 import { exposureTable, nameOf, type ExposureTable } from './exposure-table.js';
-import { inUnits } from './lengths.js';
 
 const KEPT = 3000;
 /** A length that a remark states: `stopped after 48 s`. */
@@ -74,7 +74,7 @@ function kindOf(
     decimalComma,
   );
   const own = slots.map((slot) =>
-    slot.path !== null && slot.path === table.length?.path ? asLength(slot, table) : slot,
+    slot.path !== null && slot.path === table.length?.path ? lengthOf(slot, table) : slot,
   );
   const stated = remark === null ? null : statedIn(kept, remark);
   const other = own.find(({ path }) => path !== null && path === table.other) ?? null;
@@ -117,16 +117,10 @@ function kindOf(
   };
 }
 
-/** A column of clocks says how long it was: as lengths with their units; one without a unit is called what it is. */
-function asLength(slot: Slot, { length }: ExposureTable): Slot {
+/** How long it was: a column of clocks as lengths with their units; one without a unit is called what it is. */
+function lengthOf(slot: Slot, { length }: ExposureTable): Slot {
   if (length?.isNamed === false) return { ...slot, before: ['seconds', ...slot.before] };
-  if (length?.isClock !== true) return slot;
-  return {
-    ...slot,
-    type: 'number',
-    values: slot.values.map(inUnits),
-    perLine: slot.perLine.map((text) => (text === undefined ? undefined : inUnits(text))),
-  };
+  return length?.isClock === true ? asLength(slot) : slot;
 }
 
 /** The length that remarks state, and the pattern that catches it. */

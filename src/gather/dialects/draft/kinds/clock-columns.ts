@@ -42,7 +42,8 @@ export function withClockColumns(kinds: readonly Kind[]): readonly Kind[] {
 /** A cell that is a clock, and none in the form of the rows' own times. */
 const isClock = ({ type, path, timesMs }: Slot): boolean => type === 'clock' && path !== null && timesMs === undefined;
 
-function asLength(slot: Slot): Slot {
+/** A slot of clocks as one of lengths with their units. */
+export function asLength(slot: Slot): Slot {
   return {
     ...slot,
     type: 'number',
