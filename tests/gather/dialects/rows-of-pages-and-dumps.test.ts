@@ -133,3 +133,10 @@ it('takes no text for a page or a dump that is none, and none too long for it', 
   ])
     expect(() => [sqlRows(hostile.repeat(50_000)), htmlRows(hostile.repeat(50_000))]).not.toThrow();
 });
+
+it('a page may name what no character is called, and a dump insert more rows than a call takes values', () => {
+  const row = '<tr><td>20:00</td><td>&toString; &deg;</td></tr>';
+  expect(htmlRows(`<table>${row.repeat(3)}</table>`)?.[0]).toBe('20:00\t&toString; °');
+  const rows = Array.from({ length: 130_000 }, () => '(1,2)');
+  expect(sqlRows(`INSERT INTO t (a, b) VALUES ${rows.join(',')};`)?.length).toBe(130_002);
+});

@@ -108,21 +108,21 @@ class Page {
 }
 
 /** Characters by the names that HTML has for them. */
-const NAMED: Readonly<Record<string, string>> = Object.fromEntries(
+const NAMED: ReadonlyMap<string, string> = new Map(
   (
     'lt< gt> amp& quot" apos\' deg° microµ times× plusmn± minus− ndash– mdash— hellip… rarr→ larr← prime′ Prime″ ' +
     'middot· szligß aumlä oumlö uumlü AumlÄ OumlÖ UumlÜ eacuteé egraveè ecircê agraveà acircâ ccedilç ocircô ucircû ' +
     'icircî aacuteá iacuteí oacuteó uacuteú ntildeñ atildeã otildeõ igraveì ograveò ugraveù aringå oslashø aeligæ'
   )
     .split(' ')
-    .map((pair) => [pair.slice(0, -1), pair.slice(-1)]),
+    .map((pair) => [pair.slice(0, -1), pair.slice(-1)] as const),
 );
 
 function unescaped(text: string): string {
   if (!text.includes('&')) return text;
   return text.replace(/&(?:#(\d{1,7})|#x([0-9a-f]{1,6})|([a-z]{2,8}));/gi, (whole, decimal, hex, name: string) => {
     if (name === 'nbsp') return ' ';
-    if (name !== undefined) return NAMED[name] ?? whole;
+    if (name !== undefined) return NAMED.get(name) ?? whole;
     const code = decimal === undefined ? Number.parseInt(String(hex), 16) : Number(decimal);
     return code > 0 && code <= 0x10ffff ? String.fromCodePoint(code) : whole;
   });

@@ -53,7 +53,7 @@ function namesIn({ columns, rows }: Table): ReadonlyMap<string, string> | null {
 }
 
 function columnsOf({ columns, rows }: Table): string[] {
-  const width = Math.max(...rows.map(({ length }) => length));
+  const width = rows.reduce((widest, { length }) => Math.max(widest, length), 0);
   return Array.from({ length: width }, (_, i) => columns[i] ?? `column${i + 1}`);
 }
 
