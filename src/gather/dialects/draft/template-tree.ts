@@ -1,3 +1,4 @@
+import { commonestFirst } from './kinds/kind.js';
 import { isTelling } from './lexicon/said.js';
 import { tokenize, type Gap, type Token } from './tokens.js';
 
@@ -70,7 +71,7 @@ export class TemplateTree {
 
   /** The templates, commonest first. */
   templates(): Template[] {
-    return [...this.all].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+    return [...this.all].sort(commonestFirst);
   }
 
   /** Sorts a message. @returns its template, or `null` when it has none */

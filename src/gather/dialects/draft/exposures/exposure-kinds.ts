@@ -2,9 +2,9 @@ import { groupBy } from '../../../../model/index.js';
 import { escaped } from '../escaped.js';
 import { asLength } from '../kinds/clock-columns.js';
 import { remarkIn, remarkPattern, type Remark } from '../kinds/cut-short.js';
-import { recordText, type FieldLine } from '../kinds/field-line.js';
+import { pathsOf, recordText, type FieldLine } from '../kinds/field-line.js';
 import { fieldSlots } from '../kinds/field-slots.js';
-import type { Kind, Slot } from '../kinds/kind.js';
+import { commonestFirst, type Kind, type Slot } from '../kinds/kind.js';
 import { isFrameFile } from '../kinds/values.js';
 import { namesBefore } from '../kinds/with-slots.js';
 import { sideOfTitle } from '../lexicon/sides.js';
@@ -23,9 +23,7 @@ export function exposureKinds(
 ): Kind[] | null {
   const table = exposureTable(lines, timePaths);
   if (table === null) return null;
-  const paths = [...new Set(table.rows.flatMap(({ fields }) => [...fields.keys()]))].filter(
-    (path) => !timePaths.includes(path),
-  );
+  const paths = pathsOf(table.rows, timePaths);
   const ofTrains = groupBy(table.rows, (row) => nameOf(row, table.train));
   const kinds = [...ofTrains].flatMap(([train, own]) => {
     const remarks = new Map(own.map((row) => [row, cutRemark(row, paths, table)] as const));
@@ -37,7 +35,7 @@ export function exposureKinds(
       return kindOf(rows, train, remark, paths, timePaths, { ...table, side }, decimalComma);
     });
   });
-  return kinds.sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+  return kinds.sort(commonestFirst);
 }
 
 /** Which end each row states, where some fill the column of the beginnings alone and others that of the ends. */

@@ -1,5 +1,5 @@
 import { increment } from '../../../../model/index.js';
-import type { FieldLine } from '../kinds/field-line.js';
+import { pathsOf, type FieldLine } from '../kinds/field-line.js';
 import { isFilterName, isFrameFile, isNumber } from '../kinds/values.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { saysSaved } from '../lexicon/said.js';
@@ -56,9 +56,7 @@ export interface ExposureTable {
 export function exposureTable(lines: readonly FieldLine[], timePaths: readonly string[]): ExposureTable | null {
   const rows = lines.filter(({ atMs }) => !Number.isNaN(atMs));
   if (rows.length < MIN_ROWS || rows.length < NEARLY_ALL * lines.length) return null;
-  const paths = [...new Set(rows.slice(0, 500).flatMap(({ fields }) => [...fields.keys()]))].filter(
-    (path) => !timePaths.includes(path),
-  );
+  const paths = pathsOf(rows.slice(0, 500), timePaths);
   const filledIn = (path: string): string[] => rows.flatMap(({ fields }) => fields.get(path) || []);
   const file = paths.find((path) => namesFiles(filledIn(path), rows.length)) ?? null;
   const filter = paths.find((path) => filledIn(path).filter(isFilterName).length >= FILTERS * rows.length);

@@ -1,7 +1,7 @@
 import { withClockColumns } from '../kinds/clock-columns.js';
 import { fieldKinds } from '../kinds/field-kinds.js';
-import type { FieldLine } from '../kinds/field-line.js';
-import type { Kind } from '../kinds/kind.js';
+import { pathsOf, type FieldLine } from '../kinds/field-line.js';
+import { commonestFirst, type Kind } from '../kinds/kind.js';
 import { whenApart } from '../kinds/optional-fields.js';
 import { isFrameFile } from '../kinds/values.js';
 import { cutsShort, isTelling, saysMotion } from '../lexicon/said.js';
@@ -33,9 +33,7 @@ function besideOthers(
   timePaths: readonly string[],
   decimalComma: boolean,
 ): readonly Kind[] | null {
-  const paths = [...new Set(lines.flatMap(({ fields }) => [...fields.keys()]))].filter(
-    (path) => !timePaths.includes(path),
-  );
+  const paths = pathsOf(lines, timePaths);
   const cellOf = ({ fields }: FieldLine, path: string): string => fields.get(path) ?? '';
   const file = paths.find((path) => {
     const values = lines.flatMap((line) => cellOf(line, path) || []);
@@ -80,5 +78,5 @@ function besideOthers(
         false,
       ),
     ),
-  ].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+  ].sort(commonestFirst);
 }

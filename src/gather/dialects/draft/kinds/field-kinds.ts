@@ -1,7 +1,7 @@
 import { groupBy } from '../../../../model/index.js';
 import { ownTimes, recordText, shapeOf, type FieldLine } from './field-line.js';
 import { fieldSlots, hintsOf } from './field-slots.js';
-import type { Kind, Slot } from './kind.js';
+import { commonestFirst, type Kind, type Slot } from './kind.js';
 import { leftFirst } from './left-first.js';
 import { stateWord, takesTurns } from './binary-states.js';
 import { pathsAs, whenApart } from './optional-fields.js';
@@ -35,7 +35,7 @@ export function fieldKinds(
   if (turns.length > 0)
     return turns
       .flatMap((path) => messageKinds(lines, { path, subjects: [], timePaths, decimalComma }).map(under(path)))
-      .sort(byCount);
+      .sort(commonestFirst);
   const facts = factsOf(lines, timePaths);
   const message = messagePath(facts, lines);
   if (message !== null) {
@@ -56,7 +56,7 @@ export function fieldKinds(
     });
     const saying = (): Kind[] => messageKinds(lines, { path: message, subjects: told, timePaths, decimalComma });
     if (quiet.length > lines.length / 2)
-      return [...saying(), ...fieldKinds(quiet, timePaths, decimalComma, byShape).map(without)].sort(byCount);
+      return [...saying(), ...fieldKinds(quiet, timePaths, decimalComma, byShape).map(without)].sort(commonestFirst);
     // A row may leave its sentence out: the fields beside it say enough.
     const silent = groupBy(quiet, ({ fields }) => valuesOf(fields, told));
     return [
@@ -64,7 +64,7 @@ export function fieldKinds(
       ...[...silent]
         .filter(([key]) => key.replace(/\0/g, '') !== '')
         .map(([, own]) => without(fieldKind(own, told, timePaths, decimalComma, false, new Set(), null))),
-    ].sort(byCount);
+    ].sort(commonestFirst);
   }
   const words = tellingPaths(facts, lines);
   const things = new Set(namedStates(facts, lines, commonIn(facts, lines), timePaths));
@@ -103,17 +103,12 @@ export function fieldKinds(
         ? kind
         : { ...kind, when: (groups: ReadonlyMap<Slot, string>) => whenApart(kind.when(groups), apart) };
     })
-    .sort(byCount);
+    .sort(commonestFirst);
 }
 
 /** The kind of a column with what its title names, such as a train, in front. */
 function under(title: string): (kind: Kind) => Kind {
   return (kind) => ({ ...kind, wording: `${title} ${kind.wording}`, lead: title.length + 1 });
-}
-
-/** Commonest first. */
-function byCount(a: Kind, b: Kind): number {
-  return b.count - a.count || a.firstLine - b.firstLine;
 }
 
 function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): PathFacts[] {

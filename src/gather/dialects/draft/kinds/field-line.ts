@@ -12,6 +12,12 @@ export function shapeOf(fields: ReadonlyMap<string, string>, timePaths: readonly
   return [...fields.keys()].filter((path) => !timePaths.includes(path)).join('\0');
 }
 
+/** The names of the fields of records or rows, those of their times left out. */
+export function pathsOf(lines: readonly FieldLine[], timePaths: readonly string[]): string[] {
+  const paths = new Set(lines.flatMap(({ fields }) => [...fields.keys()]));
+  return [...paths].filter((path) => !timePaths.includes(path));
+}
+
 /** The fields of a record in short, its time left out. */
 export function recordText(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {
   return [...fields]

@@ -4,7 +4,7 @@ import { ABOUT, Jobs } from '../../jobs.js';
 import { cutsShort, endsSomething, isSubject } from '../lexicon/said.js';
 import type { JobsDraft } from '../reading/jobs.js';
 import { TemplateTree, type Template } from '../template-tree.js';
-import type { Kind, Slot } from './kind.js';
+import { commonestFirst, type Kind, type Slot } from './kind.js';
 import { countedLetters } from './numbered-words.js';
 import { textKinds, type Message } from './text-kinds.js';
 
@@ -45,7 +45,7 @@ export function jobKinds(messages: readonly Message[], draft: JobsDraft, decimal
         letters,
       ).map((kind) => withHints(withEarlier({ ...kind, ofJob: { part: 'later' } }), draft.isResult)),
     ),
-  ].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+  ].sort(commonestFirst);
 }
 
 /** The kind with those of its values marked that were stated as the job was brought up. */

@@ -3,7 +3,7 @@ import { isIdle } from '../lexicon/state-changes.js';
 import { MOTIONS } from '../lexicon/motions.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { wordList } from '../lexicon/word-list.js';
-import type { FieldLine } from './field-line.js';
+import { pathsOf, type FieldLine } from './field-line.js';
 import { isFrameFile } from './values.js';
 
 /** The field that names a device, and the one with the state that it comes to. */
@@ -30,9 +30,7 @@ const NAMED = wordList(
  * ends then stands in no row but in the one before of the same device. `null` where rows say what happens.
  */
 export function keyedStates(lines: readonly FieldLine[], timePaths: readonly string[]): KeyedStates | null {
-  const paths = [...new Set(lines.slice(0, 500).flatMap(({ fields }) => [...fields.keys()]))].filter(
-    (path) => !timePaths.includes(path),
-  );
+  const paths = pathsOf(lines.slice(0, 500), timePaths);
   for (const state of paths) {
     const own = lines.filter(({ fields }) => (fields.get(state) ?? '') !== '');
     if (own.length < MIN_ROWS || !isOfStates(own, state)) continue;

@@ -68,3 +68,8 @@ export interface Kind {
   /** The pattern of a rule, with groups of these names for these slots. */
   when(groups: ReadonlyMap<Slot, string>): WhenText;
 }
+
+/** The order of kinds of lines: commonest first, and of several as common the one that comes first. */
+export function commonestFirst(a: Pick<Kind, 'count' | 'firstLine'>, b: Pick<Kind, 'count' | 'firstLine'>): number {
+  return b.count - a.count || a.firstLine - b.firstLine;
+}

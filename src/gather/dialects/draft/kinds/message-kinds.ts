@@ -4,7 +4,7 @@ import { byCutShort, withRemark } from './cut-short.js';
 import { ownTimes, type FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
 import { saidBy } from '../lexicon/said.js';
-import type { Kind } from './kind.js';
+import { commonestFirst, type Kind } from './kind.js';
 import { SAID } from './source-path.js';
 import { textKinds } from './text-kinds.js';
 
@@ -27,7 +27,7 @@ export function messageKinds(lines: readonly FieldLine[], where: MessageFields):
   const kinds = [...groups.values()]
     .flatMap((own) => byCutShort(own, [where.path, ...subjects], where.timePaths))
     .flatMap(({ lines: own, remark }) => sentenceKinds(own, where).map((kind) => withRemark(kind, remark)))
-    .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+    .sort(commonestFirst);
   // Details of what another field tells are no sentences of a device.
   const said = kinds.map(({ wording, lead }) => saidBy(wording.slice(lead)));
   const sum = said.reduce((all, one) => all + one, 0);

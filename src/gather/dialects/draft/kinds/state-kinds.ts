@@ -3,7 +3,7 @@ import { escaped } from '../escaped.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
 import type { KeyedStates } from './keyed-states.js';
-import type { Kind, Slot } from './kind.js';
+import { commonestFirst, type Kind, type Slot } from './kind.js';
 import { stateChange } from '../lexicon/state-changes.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { isFrameFile, typeOf } from './values.js';
@@ -50,7 +50,7 @@ function kindsOf(changes: readonly StateChange[], columns: readonly string[], de
   const owners = ownersIn(columns);
   return [...groupBy(changes, ({ column, was, now }) => [column, was, now].join('\0')).values()]
     .flatMap((own) => stateKind(own, columns, owners, decimalComma) ?? [])
-    .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+    .sort(commonestFirst);
 }
 
 function changesIn(lines: readonly FieldLine[], columns: readonly string[]): StateChange[] {

@@ -1,5 +1,5 @@
-import { newStamp, StampPattern } from '../../time/stamp.js';
 import type { StampGuess } from './guess.js';
+import { timesOf } from './times-of.js';
 
 /** A day of the year behind two digits of it, `26051`: it may as well be the number of a process. */
 export const ORDINAL = /\{year2\}\W?\{day-of-year\}/;
@@ -13,12 +13,7 @@ const NOON_MS = DAY_MS / 2;
  */
 export function provedOrdinal(stamp: StampGuess, texts: readonly { readonly text: string }[]): StampGuess {
   if (!ORDINAL.test(stamp.pattern)) return stamp;
-  const pattern = new StampPattern(stamp.pattern);
-  const found = newStamp();
-  const times = texts.flatMap(({ text }) => {
-    const bytes = Buffer.from(text.slice(0, 400));
-    return pattern.readIn(stamp.at, bytes, 0, bytes.length, found) ? [found.ms] : [];
-  });
+  const times = timesOf(stamp, texts);
   const dayOf = (ms: number): number => Math.floor(ms / DAY_MS);
   const pairs = times.slice(1).map((ms, i) => [times[i] ?? NaN, ms] as const);
   const midnights = pairs.filter(([from, to]) => (to % DAY_MS) - (from % DAY_MS) < -NOON_MS);

@@ -1,8 +1,8 @@
 import { underEvening } from '../../time/day-of-stamp.js';
-import { newStamp, StampPattern } from '../../time/stamp.js';
 import type { DateSource } from '../report.js';
 import type { HeadLine } from './base-lines.js';
 import type { StampGuess } from './guess.js';
+import { timesOf } from './times-of.js';
 
 const DAY_MS = 86_400_000;
 const NOON_MS = DAY_MS / 2;
@@ -25,7 +25,7 @@ const MIN_AFTER = 3;
  */
 export function underEvenings(stamp: StampGuess, texts: readonly { readonly text: string }[]): StampGuess {
   if (!/\{(?:day|serial-day)\}/.test(stamp.pattern) || (stamp.more?.length ?? 0) > 0) return stamp;
-  const times = timesIn(stamp, texts);
+  const times = timesOf(stamp, texts);
   const evening = times.map(underEvening);
   const steps = (of: readonly number[]): number[] => of.slice(1).map((ms, i) => ms - (of[i] ?? NaN));
   const far = (of: readonly number[]): number => steps(of).filter((ms) => Math.abs(ms) > APART_MS).length;
@@ -76,12 +76,3 @@ const isSameDay = (times: readonly number[], i: number): boolean =>
 
 const isNear = (times: readonly number[], i: number): boolean =>
   Math.abs((times[i + 1] ?? NaN) - (times[i] ?? NaN)) < APART_MS;
-
-function timesIn({ pattern, at }: StampGuess, texts: readonly { readonly text: string }[]): number[] {
-  const read = new StampPattern(pattern);
-  const stamp = newStamp();
-  return texts.flatMap(({ text }) => {
-    const bytes = Buffer.from(at === 'end' ? text.slice(-400) : text.slice(0, 400));
-    return read.readIn(at, bytes, 0, bytes.length, stamp) ? [stamp.ms] : [];
-  });
-}

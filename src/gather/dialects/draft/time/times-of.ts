@@ -1,0 +1,15 @@
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import type { StampGuess } from './guess.js';
+
+/** A stamp stands within so many characters of a line's front, or of its end. */
+const WITHIN = 400;
+
+/** The times in ms that a stamp reads in the texts that have one, in their order. */
+export function timesOf({ pattern, at }: StampGuess, texts: readonly { readonly text: string }[]): number[] {
+  const read = new StampPattern(pattern);
+  const stamp = newStamp();
+  return texts.flatMap(({ text }) => {
+    const bytes = Buffer.from(at === 'end' ? text.slice(-WITHIN) : text.slice(0, WITHIN));
+    return read.readIn(at, bytes, 0, bytes.length, stamp) ? [stamp.ms] : [];
+  });
+}
