@@ -6,6 +6,7 @@ import {
   idleTime,
   listed,
   type Account,
+  type ActivityKind,
   type Night,
 } from '../../../model/index.js';
 import { accountArea, solidArea, verdictArea, type AreaStyle } from '../../design/area.js';
@@ -60,11 +61,12 @@ export function timelinesView(context: ViewContext): TimelinesView {
   const { night, clock, palette, showsUtc } = context;
   const tooMany = night.accounts.lights.length > MOST_IN_STRIPS;
   const spans = tooMany ? [] : stripSpans(night, clock, STRIP_HOURS);
+  const overview = buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock, palette, {
+    label: description(context),
+    showsUtc,
+  });
   return {
-    overview: buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock, palette, {
-      label: description(context),
-      showsUtc,
-    }),
+    overview,
     strips: spans.map((span) =>
       buildTimeline(night, span, STRIP_SIZES, clock, palette, {
         label: `Timeline from ${clock.time(span.startMs)} to ${clock.time(span.endMs)}`,
@@ -76,7 +78,7 @@ export function timelinesView(context: ViewContext): TimelinesView {
       : spans.length === 0
         ? 'Nothing happened.'
         : '',
-    key: keyOf(context),
+    key: keyOf(context, overview),
     axes: axesText(context),
   };
 }
@@ -95,8 +97,8 @@ const LINES = {
   window: 'darkness begins, ends',
   moon: 'Moon’s altitude',
   target: 'target’s altitude while imaged, 0° to 90°',
-  move: 'mount moves',
-  settle: 'settling',
+  move: 'mount dithers',
+  settle: 'mount settles',
   guiding: 'guiding',
   off: 'guiding off during a sub',
   tie: 'from ready to the mount’s move; heavy: the train waited for',
@@ -111,11 +113,11 @@ function keyLabel(account: Account, night: Night): string {
 }
 
 /** A name for every mark that this night's timeline has, and for no other. */
-function keyOf({ night, palette }: ViewContext): KeyEntry[] {
-  const { accounts, timeline, sky } = night;
+function keyOf({ night, palette }: ViewContext, { shared }: TimelineView): KeyEntry[] {
+  const { accounts, sky } = night;
   const filters = [...new Set(accounts.lights.map((frame) => frame.filter ?? ''))];
   const has = (verdict: 'doubtful' | 'lost'): boolean => accounts.lights.some((frame) => frame.verdict === verdict);
-  const did = (...kinds: readonly string[]): boolean => timeline.activities.some(({ kind }) => kinds.includes(kind));
+  const mountDid = (kind: ActivityKind): boolean => shared.mount.some((block) => block.kind === kind);
   const line = (mark: keyof typeof LINES, isThere: boolean): KeyEntry[] =>
     isThere ? [{ label: LINES[mark], mark }] : [];
   return [
@@ -128,12 +130,15 @@ function keyOf({ night, palette }: ViewContext): KeyEntry[] {
         !ACCOUNT_TABLE[account].open && accounts.ledgers.some((ledger) => (ledger.totalsMs[account] ?? 0) >= SHOWN_MS),
     ).map((account) => ({ label: keyLabel(account, night), style: accountArea(account) })),
     ...line('tie', accounts.dithers.length > 0),
-    ...line('move', did('dither', 'slew', 'centre', 'flip')),
-    ...line('settle', did('settle')),
-    ...line('guiding', did('guiding-on')),
+    ...line('move', mountDid('dither-move')),
+    ...line('settle', mountDid('settling')),
+    ...line(
+      'guiding',
+      shared.guiding.some((block) => !block.harm),
+    ),
     ...line(
       'off',
-      accounts.lights.some((frame) => frame.causes.some(({ kind }) => kind === 'guiding-off')),
+      shared.guiding.some((block) => block.harm),
     ),
     ...line('target', sky.curves.length > 0),
     ...line(
