@@ -2,15 +2,28 @@ import { beginOf, endOf, type EventName } from '../../model/index.js';
 import { isFieldName } from '../lines/event-fields.js';
 import { capturesOf, type CompileContext } from './compile-context.js';
 import { captureField, compileField } from './compile-fields.js';
-import type { FieldRule, GuidingRule, LineRule, SampleListRule, When } from './compiled.js';
+import type { FieldRule, GuidingRule, LineRule, Making, SampleListRule, When } from './compiled.js';
 import type { Path } from './problems.js';
-import type { LineFile } from './schema.js';
+import type { LineFile, MakingFile } from './schema.js';
 import { compileTemplate } from './template.js';
 
 /** Compiles a rule of `lines`; `null` when it cannot be used. */
 export function compileLine(context: CompileContext, rule: LineFile, path: Path): LineRule | null {
   const when = context.when(rule.when, [...path, 'when']);
   if (when === null) return null;
+  return {
+    when,
+    ...compileMaking(context, rule, when, path),
+    also: rule.also.map((one, i) => {
+      const own = one.train === undefined && rule.train !== undefined ? { ...one, train: rule.train } : one;
+      return compileMaking(context, own, when, [...path, 'also', i]);
+    }),
+    closes: rule.closes === undefined ? [] : typeof rule.closes === 'string' ? [rule.closes] : rule.closes,
+    line: context.lineOf(path),
+  };
+}
+
+function compileMaking(context: CompileContext, rule: MakingFile, when: When, path: Path): Making {
   const events = typeof rule.event === 'string' ? [rule.event] : rule.event;
   const known = context.namesFor(when);
   const ago = rule.ago === undefined ? null : context.formula(rule.ago, [...path, 'ago'], known);
@@ -31,7 +44,6 @@ export function compileLine(context: CompileContext, rule: LineFile, path: Path)
     );
   }
   return {
-    when,
     events,
     ago,
     lasted,
@@ -39,18 +51,16 @@ export function compileLine(context: CompileContext, rule: LineFile, path: Path)
     at: ownTimes(context, rule, when, events, path),
     fields: fieldRules(context, rule, when, known, path),
     train: trainTemplate(context, rule.train, known, path),
-    closes: rule.closes === undefined ? [] : typeof rule.closes === 'string' ? [rule.closes] : rule.closes,
-    line: context.lineOf(path),
   };
 }
 
 function ownTimes(
   context: CompileContext,
-  rule: LineFile,
+  rule: MakingFile,
   when: When,
   events: readonly EventName[],
   path: Path,
-): LineRule['at'] {
+): Making['at'] {
   const at = new Map<EventName, string>();
   for (const [event, name] of Object.entries(rule.at) as [EventName, string][]) {
     if (!events.includes(event))
@@ -66,7 +76,7 @@ function ownTimes(
 
 function fieldRules(
   context: CompileContext,
-  rule: LineFile,
+  rule: MakingFile,
   when: When,
   known: readonly string[],
   path: Path,
@@ -94,7 +104,7 @@ function trainTemplate(
   source: string | undefined,
   known: readonly string[],
   path: Path,
-): LineRule['train'] {
+): Making['train'] {
   const text = source ?? (known.includes('train') ? '{train}' : undefined);
   if (text === undefined) return null;
   const template = context.problems.attempt([...path, 'train'], 'train', () => compileTemplate(text));

@@ -22,8 +22,18 @@ export interface FieldRule {
 }
 
 /** A rule that turns lines into events. */
-export interface LineRule {
+export interface LineRule extends Making {
   readonly when: When;
+  /** What else such lines report, each with a train, times and fields of its own. */
+  readonly also: readonly Making[];
+  /** Ends to add before, for what is still open. */
+  readonly closes: readonly EndEvent[];
+  /** Where the rule stands in the dialect file, 1-based line. */
+  readonly line: number;
+}
+
+/** What a rule makes of a line. */
+export interface Making {
   readonly events: readonly EventName[];
   readonly fields: readonly FieldRule[];
   readonly train: Template | null;
@@ -35,10 +45,6 @@ export interface LineRule {
   readonly lasts: Formula | null;
   /** Events that happen at a time of their own, and the group or cell that holds it. */
   readonly at: ReadonlyMap<EventName, string>;
-  /** Ends to add before, for what is still open. */
-  readonly closes: readonly EndEvent[];
-  /** Where the rule stands in the dialect file, 1-based line. */
-  readonly line: number;
 }
 
 /** A rule that turns lines into guiding samples: right ascension and declination in arcseconds. */

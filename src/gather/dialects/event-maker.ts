@@ -10,12 +10,13 @@ import {
 } from '../../model/index.js';
 import { fieldExpectation, setField } from '../lines/event-fields.js';
 import type { WarningTally } from '../lines/warning-tally.js';
-import type { CompiledDialect, FieldRule, LineRule } from './compiled.js';
+import type { CompiledDialect, FieldRule, LineRule, Making } from './compiled.js';
 import type { Formula, Lookup } from './formula.js';
 import { OpenSpans } from './spans.js';
 import type { LogClock } from './time/log-clock.js';
 
 const LONGEST_SPAN_SECONDS = 24 * 3600;
+const NO_ENDS: LineRule['closes'] = [];
 
 /** Makes events from lines that a rule matched: fields, train, and the ends or beginnings that the log leaves out. */
 export class EventMaker {
@@ -49,9 +50,22 @@ export class EventMaker {
    */
   make(rule: LineRule, lookup: Lookup, lineMs: number, line: number, clock: Pick<LogClock, 'readCaught'>): void {
     this.rule = this.places.get(rule);
+    this.makeOne(rule, rule.closes, lookup, lineMs, line, clock);
+    for (const one of rule.also) this.makeOne(one, NO_ENDS, lookup, lineMs, line, clock);
+  }
+
+  /** @param closes what ends first, where it is still open */
+  private makeOne(
+    rule: Making,
+    closes: LineRule['closes'],
+    lookup: Lookup,
+    lineMs: number,
+    line: number,
+    clock: Pick<LogClock, 'readCaught'>,
+  ): void {
     const train = this.trainOf(rule, lookup);
     const atMs = lineMs - (this.spanMs(rule.ago, 'ago', lookup, line) ?? 0);
-    for (const end of rule.closes) {
+    for (const end of closes) {
       if (this.spans.beginningFor(end, train) !== undefined) this.add(end, atMs, train, line);
     }
     if (this.planned.size > 0 && rule.events.includes('exposure-abort')) this.cancelEnd(atMs, train);
@@ -146,7 +160,7 @@ export class EventMaker {
     );
   }
 
-  private trainOf(rule: LineRule, lookup: Lookup): string | undefined {
+  private trainOf(rule: Making, lookup: Lookup): string | undefined {
     const name = rule.train?.fill(lookup)?.trim();
     if (name === undefined || name === '') return this.train;
     return this.trains.get(name) ?? name;
@@ -180,7 +194,7 @@ function someMissing(names: ReadonlySet<string>, lookup: Lookup): boolean {
  * any. @param otherSide the event at the other end of that length
  */
 function isMeant(
-  { events, at }: LineRule,
+  { events, at }: Making,
   event: EventName,
   otherSide: (event: EventName) => EventName | undefined,
 ): boolean {
@@ -188,7 +202,7 @@ function isMeant(
 }
 
 /** Whether a line tells when an exposure began and how long it was until it was cut short. */
-function isCutAfter({ events, lasts, at }: LineRule): boolean {
+function isCutAfter({ events, lasts, at }: Making): boolean {
   return (
     lasts !== null &&
     events.includes('exposure-abort') &&

@@ -93,8 +93,8 @@ const section = z.union([
 
 const eventName = z.enum(EVENT_NAMES);
 
-const line = z.strictObject({
-  when,
+/** What a rule makes of a line: events, their fields, train and times. */
+const making = z.strictObject({
   event: z.union([eventName, z.array(eventName).min(1).max(40)]),
   fields: z.partialRecord(z.enum(FIELD_NAMES), fieldValue).default({}),
   train: text.optional(),
@@ -102,6 +102,12 @@ const line = z.strictObject({
   ago: text.optional(),
   lasted: text.optional(),
   lasts: text.optional(),
+});
+
+const line = z.strictObject({
+  when,
+  ...making.shape,
+  also: z.array(making).max(20).default([]),
   closes: z.union([z.enum(END_EVENTS), z.array(z.enum(END_EVENTS)).min(1).max(20)]).optional(),
 });
 
@@ -164,5 +170,7 @@ export type DialectFile = z.output<typeof dialectSchema>;
 export type TableFile = z.output<typeof table> & Partial<z.output<typeof oneOfTables>>;
 /** One rule of `lines` as read. */
 export type LineFile = DialectFile['lines'][number];
+/** What a rule makes of its lines, or one of the things that it makes besides, as read. */
+export type MakingFile = z.output<typeof making>;
 /** What a rule gives for a field, as read. */
 export type FieldValueFile = z.output<typeof fieldValue>;

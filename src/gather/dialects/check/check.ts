@@ -104,7 +104,10 @@ export async function checkDialect(
     dialect: dialect.name,
     lines,
     rules: [
-      ...dialect.lines.map((rule, i) => use('line', rule.when, rule.line, rule.events, lineUses[i] ?? 0)),
+      ...dialect.lines.map((rule, i) => {
+        const events = [...rule.events, ...rule.also.flatMap((one) => one.events)];
+        return use('line', rule.when, rule.line, [...new Set(events)], lineUses[i] ?? 0);
+      }),
       ...dialect.ignore.map((rule, i) => use('ignore', rule.when, rule.line, [], ignoreUses[i] ?? 0)),
     ],
     tables: tables.list,
