@@ -160,16 +160,16 @@ export class LineTaker {
     const ofList =
       isSampled && guiding.list !== null ? this.guiding.takeList(guiding, guiding.list, text, atMs, line) : null;
     const { states } = this;
-    const told = states?.isOfStates === true ? this.takeChanges(states, atMs, line) : this.takeByRule(csv, atMs, line);
-    if (told !== 'unmatched' && told !== 'ignored') {
+    const fate = states?.isOfStates === true ? this.takeChanges(states, atMs, line) : this.takeByRule(csv, atMs, line);
+    if (fate !== 'unmatched' && fate !== 'ignored') {
       if (states !== null && isSampled && guiding.list === null) this.takeSample(guiding, csv, atMs, line);
-      return told;
+      return fate;
     }
     if (ofList !== null && ofList !== 'unmatched') return ofList;
     if (isSampled && guiding.list === null) {
       return this.takeSample(guiding, csv, atMs, line);
     }
-    if (told === 'ignored') return told;
+    if (fate === 'ignored') return fate;
     this.matchedRule = ignore.findIndex(({ when }) => values.matchCells(csv, when));
     return this.matchedRule < 0 ? 'unmatched' : 'ignored';
   }

@@ -7,7 +7,7 @@ import { overlapping } from '../../../src/gather/dialects/draft/audit/overlappin
 import { sameFilter } from '../../../src/gather/dialects/draft/audit/same-filter.js';
 import { savedAgain } from '../../../src/gather/dialects/draft/audit/saved-again.js';
 import { steady } from '../../../src/gather/dialects/draft/audit/steady.js';
-import type { ToldEvent, ToldNight } from '../../../src/gather/dialects/draft/audit/told-night.js';
+import type { DraftedEvent, DraftedNight } from '../../../src/gather/dialects/draft/audit/drafted-night.js';
 import { tooCommon } from '../../../src/gather/dialects/draft/audit/too-common.js';
 import { unpaired } from '../../../src/gather/dialects/draft/audit/unpaired.js';
 import type { DraftReport, DraftRule } from '../../../src/gather/dialects/draft/report.js';
@@ -25,17 +25,17 @@ interface Row extends EventFields {
 }
 
 /** An event so many seconds into the night. */
-function at(seconds: number, event: EventName, { train, rule = 0, ...fields }: Row = {}): ToldEvent {
+function at(seconds: number, event: EventName, { train, rule = 0, ...fields }: Row = {}): DraftedEvent {
   return { rule, event: Object.assign(bareEvent(event, AT + seconds * 1000, train, SOURCE), fields) };
 }
 const many = <T>(count: number, of: (i: number) => T | readonly T[]): T[] =>
   Array.from({ length: count }, (_, i) => of(i)).flat() as T[];
-const nightOf = (...told: readonly ToldEvent[]): ToldNight => ({
+const nightOf = (...told: readonly DraftedEvent[]): DraftedNight => ({
   rules: [],
-  told: told.toSorted((a, b) => a.event.atMs - b.event.atMs),
+  drafted: told.toSorted((a, b) => a.event.atMs - b.event.atMs),
 });
 /** Exposures of 60 s, every 100 s. */
-const exposures = (count: number): ToldEvent[] =>
+const exposures = (count: number): DraftedEvent[] =>
   many(count, (i) => [
     at(100 * i, 'exposure-begin', { train: 'heron', seconds: 60, rule: 10 }),
     at(100 * i + 60, 'exposure-end', { train: 'heron', rule: 11 }),
@@ -52,28 +52,28 @@ describe('what cannot be on a real night', () => {
   });
 
   it('is something rare that comes with each exposure', () => {
-    const flips = (every: number): ToldEvent[] =>
+    const flips = (every: number): DraftedEvent[] =>
       many(30 / every, (i) => at(100 * every * i + 65, 'flip-begin', { rule: 1 }));
     expect(rulesOf(tooCommon(nightOf(...exposures(30), ...flips(1))))).toEqual([1]);
     expect(tooCommon(nightOf(...exposures(30), ...flips(10)))).toEqual([]);
   });
 
   it('is a refocus by the clock', () => {
-    const runs = (jitter: number): ToldEvent[] =>
+    const runs = (jitter: number): DraftedEvent[] =>
       many(20, (i) => at(300 * i + jitter * ((i * 7) % 5), 'focus-begin', { rule: 1 }));
     expect(rulesOf(steady(nightOf(...runs(0))))).toEqual([1]);
     expect(steady(nightOf(...runs(20)))).toEqual([]);
   });
 
   it('is an exposure while the last one of its train goes on', () => {
-    const begins = (train: (i: number) => string): ToldEvent[] =>
+    const begins = (train: (i: number) => string): DraftedEvent[] =>
       many(20, (i) => at(40 * i, 'exposure-begin', { train: train(i), seconds: 60, rule: 1 }));
     expect(rulesOf(overlapping(nightOf(...begins(() => 'heron'))))).toEqual([1]);
     expect(overlapping(nightOf(...begins((i) => (i % 2 === 0 ? 'heron' : 'wren'))))).toEqual([]);
   });
 
   it('is a wheel that turns for minutes, and an exposure over long before its time', () => {
-    const turns = (seconds: number): ToldEvent[] =>
+    const turns = (seconds: number): DraftedEvent[] =>
       many(6, (i) => [at(600 * i, 'filter-begin', { rule: 1 }), at(600 * i + seconds, 'filter-end', { rule: 2 })]);
     expect(rulesOf(lengths(nightOf(...turns(100))))).toEqual([1, 2]);
     expect(lengths(nightOf(...turns(7)))).toEqual([]);
@@ -85,7 +85,7 @@ describe('what cannot be on a real night', () => {
   });
 
   it('may be cut short where that is said, or where hardly any are', () => {
-    const shorter = (share: number, event: 'exposure-end' | 'exposure-abort'): ToldEvent[] =>
+    const shorter = (share: number, event: 'exposure-end' | 'exposure-abort'): DraftedEvent[] =>
       exposures(60).map((one, k) => {
         const isCut = Math.floor(k / 2) % share === 0;
         if (one.event.event !== 'exposure-end') return isCut ? { ...one, rule: 7 } : one;
@@ -97,7 +97,8 @@ describe('what cannot be on a real night', () => {
   });
 
   it('is a mount that moves while every train exposes', () => {
-    const dithers = (after: number): ToldEvent[] => many(10, (i) => at(200 * i + after, 'dither-begin', { rule: 1 }));
+    const dithers = (after: number): DraftedEvent[] =>
+      many(10, (i) => at(200 * i + after, 'dither-begin', { rule: 1 }));
     expect(rulesOf(disturbed(nightOf(...exposures(20), ...dithers(30))))).toEqual([1]);
     expect(disturbed(nightOf(...exposures(20), ...dithers(70)))).toEqual([]);
     // A train that rides along may expose meanwhile.
@@ -112,14 +113,14 @@ describe('what cannot be on a real night', () => {
   });
 
   it('is a wheel that turns to the filter that is in', () => {
-    const turns = (to: (i: number) => string): ToldEvent[] =>
+    const turns = (to: (i: number) => string): DraftedEvent[] =>
       many(30, (i) => at(100 * i, 'filter-end', { train: 'heron', to: to(i), rule: 1 }));
     expect(rulesOf(sameFilter(nightOf(...turns(() => 'Ha'))))).toEqual([1]);
     expect(sameFilter(nightOf(...turns((i) => (i % 2 === 0 ? 'Ha' : 'L'))))).toEqual([]);
   });
 
   it('is a hold in which exposures begin, or with nothing left to hold up', () => {
-    const hold = (seconds: number): ToldEvent => at(seconds, 'hold-begin', { rule: 1 });
+    const hold = (seconds: number): DraftedEvent => at(seconds, 'hold-begin', { rule: 1 });
     expect(rulesOf(held(nightOf(...exposures(30), hold(965))))).toEqual([1]);
     expect(rulesOf(held(nightOf(...exposures(30), hold(4000))))).toEqual([1]);
     // Clouds that end the night do so while it exposes.

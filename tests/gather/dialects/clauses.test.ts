@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { alsoTold, tellsBoth } from '../../../src/gather/dialects/draft/two-at-once.js';
+import { impliedBy, tellsBoth } from '../../../src/gather/dialects/draft/two-at-once.js';
 import { wordEvidence } from '../../../src/gather/dialects/draft/lexicon/word-evidence.js';
 import { kindsOf } from './support/kinds.js';
 
@@ -21,7 +21,7 @@ describe('what goes on', () => {
       const kind = kindOf(text);
       if (kind === undefined) throw new Error('no kind');
       expect(tellsBoth(kind, 'dither-end', 'settling-begin'), text).toBe(true);
-      expect(alsoTold(kind, 'dither-end', []), text).toBe('settling-begin');
+      expect(impliedBy(kind, 'dither-end', []), text).toBe('settling-begin');
     }
   });
 });
@@ -33,9 +33,9 @@ describe('a line of two clauses', () => {
       [22, 'eingeschwungen'],
     ]);
     if (kind === undefined || calm === undefined) throw new Error('no kinds');
-    expect(alsoTold(kind, 'dither-end', [[calm, 'settling-end']])).toBe('settling-begin');
-    expect(alsoTold(kind, 'dither-end', [])).toBeNull();
-    expect(alsoTold(kind, 'dither-end', [[calm, 'settling-begin']])).toBeNull();
+    expect(impliedBy(kind, 'dither-end', [[calm, 'settling-end']])).toBe('settling-begin');
+    expect(impliedBy(kind, 'dither-end', [])).toBeNull();
+    expect(impliedBy(kind, 'dither-end', [[calm, 'settling-begin']])).toBeNull();
   });
 
   it.each(['quiet, waiting for the dither', 'still, awaiting the dither', 'ruhig, wartet auf den Versatz'])(

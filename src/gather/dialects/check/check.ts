@@ -5,7 +5,7 @@ import type { Fate } from '../dialect-reader.js';
 import { TemplateTree, templateText } from '../draft/template-tree.js';
 import { readObserved, type DialectLogOptions } from '../read-dialect-log.js';
 import { TableUses, type TableUse } from './table-uses.js';
-import { pairEvents, type Contradiction, type ToldSpan } from './contradictions.js';
+import { pairEvents, type Contradiction, type StatedSpan } from './contradictions.js';
 
 /** Kinds of unmatched line that a check lists. */
 const LISTED_TEMPLATES = 10;
@@ -42,7 +42,7 @@ export interface CheckReport {
   /** The commonest kinds, ten at most, and how many there are in all. */
   readonly unmatched: readonly UnmatchedLines[];
   readonly unmatchedKinds: number;
-  readonly spans: readonly ToldSpan[];
+  readonly spans: readonly StatedSpan[];
   readonly contradictions: readonly Contradiction[];
   /** The events, samples and warnings themselves. */
   readonly read: LogRead;

@@ -11,7 +11,7 @@ import {
 } from '../../../model/index.js';
 
 /** Something that begins and ends, as the events tell it. */
-export interface ToldSpan {
+export interface StatedSpan {
   readonly begin: BeginEvent;
   readonly train?: string;
   readonly startMs: number;
@@ -46,10 +46,10 @@ const ENDED_BY: Readonly<Partial<Record<EventName, readonly BeginEvent[]>>> = {
  * exposures of one train that overlap, and times that step back.
  */
 export function pairEvents(events: readonly LogEvent[]): {
-  readonly spans: readonly ToldSpan[];
+  readonly spans: readonly StatedSpan[];
   readonly contradictions: readonly Contradiction[];
 } {
-  const spans: ToldSpan[] = [];
+  const spans: StatedSpan[] = [];
   const contradictions: Contradiction[] = [];
   const open = new Map<string, LogEvent>();
   /** What something else has ended; its own end may still come. */

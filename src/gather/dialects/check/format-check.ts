@@ -66,11 +66,11 @@ function guidingLines(series: GuidingSeries): string[] {
 
 function tables({ tables: uses }: CheckReport): string[] {
   if (uses.length === 0) return [];
-  const shown = ({ name, firstLine, rows, told, unmatched: left }: TableUse): string =>
+  const shown = ({ name, firstLine, rows, used, unmatched: left }: TableUse): string =>
     firstLine === null
       ? `  ${cut(name)}: no line of the log is its header row`
       : `  ${cut(name)}: ${rows} ${rows === 1 ? 'line' : 'lines'} below line ${firstLine}, ` +
-        `${told} gave something, ${left} unmatched`;
+        `${used} gave something, ${left} unmatched`;
   return ['Tables', ...uses.map(shown)];
 }
 

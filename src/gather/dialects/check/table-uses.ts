@@ -9,16 +9,16 @@ export interface TableUse {
   /** Lines from there to the next table. */
   readonly rows: number;
   /** Those that gave events or guiding samples, and those that matched nothing. */
-  readonly told: number;
+  readonly used: number;
   readonly unmatched: number;
 }
 
 /** Counts what becomes of the rows of each table. */
 export class TableUses {
-  private readonly uses: { firstLine: number | null; rows: number; told: number; unmatched: number }[];
+  private readonly uses: { firstLine: number | null; rows: number; used: number; unmatched: number }[];
 
   constructor(private readonly tables: readonly CsvRules[]) {
-    this.uses = tables.map(() => ({ firstLine: null, rows: 0, told: 0, unmatched: 0 }));
+    this.uses = tables.map(() => ({ firstLine: null, rows: 0, used: 0, unmatched: 0 }));
   }
 
   /** @param count lines that it has: none where its line was counted before */
@@ -28,7 +28,7 @@ export class TableUses {
     use.firstLine ??= line;
     if (fate === 'context') return;
     use.rows += count;
-    if (fate === 'events' || fate === 'sample') use.told += count;
+    if (fate === 'events' || fate === 'sample') use.used += count;
     if (fate === 'unmatched') use.unmatched += count;
   }
 

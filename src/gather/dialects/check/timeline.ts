@@ -1,5 +1,5 @@
 import { spanBegunBy, SPANS, type BeginEvent, type LogEvent } from '../../../model/index.js';
-import type { ToldSpan } from './contradictions.js';
+import type { StatedSpan } from './contradictions.js';
 
 const COLUMNS = 72;
 const HOUR_MS = 3_600_000;
@@ -8,7 +8,7 @@ const HOUR_MS = 3_600_000;
  * A timeline as rows of characters: a scale of hours, then a row for each thing that begins and ends (`#`) and
  * one for the events that do neither (`.`). A column is marked when anything of the kind falls into it.
  */
-export function timelineRows(spans: readonly ToldSpan[], events: readonly LogEvent[]): string[] {
+export function timelineRows(spans: readonly StatedSpan[], events: readonly LogEvent[]): string[] {
   let startMs = Infinity;
   let endMs = -Infinity;
   for (const { atMs } of events) {

@@ -15,14 +15,14 @@ export function unusedOf(kind: Kind, choice: Choice, doubted: readonly EventName
 
 /** What else might be made of the lines of a plan. */
 export function choiceOf(plan: Plan, stated: readonly StatedExposure[], trains: Trains | null): Choice {
-  const { told: _, ...whole } = plan;
+  const { change: _, ...whole } = plan;
   const ruleFor: Choice['ruleFor'] = (event, logged) => ruleOf({ ...whole, event, parts: [] }, logged, stated, trains);
   // What states both ends of a thing, or one and how long it took, tells both, whichever is chosen.
-  const told = (event: EventName): string => {
+  const outcomeOf = (event: EventName): string => {
     if (plan.range === undefined && plan.span === undefined) return event;
     const { events, lasts } = ruleFor(event, new Set());
     const names = events.map((one) => one.event);
     return [...names, ...(lasts === undefined ? [] : names.flatMap((name) => endOf(name) ?? []))].sort().join();
   };
-  return { likeliest: (doubted) => shortlist(plan.verdict.offers(doubted), told), ruleFor };
+  return { likeliest: (doubted) => shortlist(plan.verdict.offers(doubted), outcomeOf), ruleFor };
 }

@@ -7,17 +7,17 @@ import type { Trains } from './classify/trains.js';
 import { beginStamped, framesBegun, type Spanning } from './kinds/begin-stamped.js';
 import type { Kind, WhenText } from './kinds/kind.js';
 import { partsOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
-import { exposureCandidate, exposureEvent, isEnd, isWritten, toldExposures } from './exposures/told-exposures.js';
+import { exposureCandidate, exposureEvent, isEnd, isWritten, exposureSpans } from './exposures/exposure-spans.js';
 import { spansOf } from './kinds/spans-in-sentences.js';
 import { thirdTime } from './kinds/third-time.js';
 import { datedBegins } from './dated-begins.js';
 import { inOrder } from './rule-order.js';
-import { withOutcomes } from './outcomes-told.js';
+import { withOutcomes } from './stated-outcomes.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
 import { statesIn } from './states/states.js';
-import { eventsTold, mainEvent } from './states/told.js';
+import { eventsOfChange, mainEvent } from './states/change-events.js';
 import { withoutTooMany } from './too-many.js';
-import { alsoTold, isBefore } from './two-at-once.js';
+import { impliedBy, isBefore } from './two-at-once.js';
 import type { DraftRule, UnusedLines } from './report.js';
 
 /** What the kinds of a log were turned into. */
@@ -59,7 +59,7 @@ export function draftRules(
   counted?: OtherTime,
   again?: OtherTime,
 ): DraftedRules {
-  const exposures = toldExposures(kinds);
+  const exposures = exposureSpans(kinds);
   const others = kinds.filter(({ exposure }) => exposure === undefined);
   const ranges = new Map([...spansOf(others, ownStamp, counted, again), ...exposures.ranges]);
   // Where rows with both ends stand at the end, what states how long it took does so, too.
@@ -111,14 +111,14 @@ export function draftRules(
     }),
   ];
   const { verdicts, stated, trains } = classify(candidates, states?.cameras ?? null);
-  const changes = states?.told(verdicts);
+  const changes = states?.changesBy(verdicts);
   const isSaved = [...verdicts.values()].some(({ event }) => event === 'frame-saved');
   const plans = withoutTooMany(
     withWhole(
       kinds.map((kind): Plan => {
         const change = changes?.get(kind);
         if (change !== undefined)
-          return { kind, verdict: change.verdict, event: mainEvent(change), parts: [], told: change };
+          return { kind, verdict: change.verdict, event: mainEvent(change), parts: [], change: change };
         const range = ranges.get(kind);
         const span = spans.get(kind);
         const verdict = verdicts.get((range ?? span)?.kind ?? kind) ?? NOTHING_SAID;
@@ -142,12 +142,12 @@ export function draftRules(
     ),
   );
   const logged = new Set(
-    plans.flatMap(({ event, parts: own, told: change }) => [
-      ...(change !== undefined ? eventsTold(change) : event === null ? [] : [event]),
+    plans.flatMap(({ event, parts: own, change }) => [
+      ...(change !== undefined ? eventsOfChange(change) : event === null ? [] : [event]),
       ...own.map((one) => one.event),
     ]),
   );
-  const told = plans.flatMap(({ kind, event }) => (event === null ? [] : [[kind, event] as const]));
+  const taken = plans.flatMap(({ kind, event }) => (event === null ? [] : [[kind, event] as const]));
   const used = plans.filter(
     ({ kind, event, parts: own }) => (event !== null || own.length > 0) && hasCondition(kind.when(new Map())),
   );
@@ -157,11 +157,11 @@ export function draftRules(
   });
   // What a later line dates by how long it took needs no second telling.
   const dated = datedBegins(made.map(([, rule]) => rule));
-  const rules = withOutcomes(made.map(([plan, rule]) => withNext(plan, rule, told, trains, dated, only)));
+  const rules = withOutcomes(made.map(([plan, rule]) => withNext(plan, rule, taken, trains, dated, only)));
   // `Closed and saved as …` ends an exposure, too.
-  const endsTold = rules.some(({ events }) => events.some(({ event }) => event === 'exposure-end'));
+  const endsExposures = rules.some(({ events }) => events.some(({ event }) => event === 'exposure-end'));
   return {
-    rules: inOrder(endsTold ? rules.map((rule, i) => withoutPlanned(made[i]?.[0], rule)) : rules),
+    rules: inOrder(endsExposures ? rules.map((rule, i) => withoutPlanned(made[i]?.[0], rule)) : rules),
     unused: plans
       .filter((plan) => !used.includes(plan))
       .map((plan) => unusedOf(plan.kind, choiceOf(plan, stated, trains))),
@@ -209,19 +209,19 @@ const RESTS = { event: 'guiding-rest-begin' } as const;
 
 /** The rule with what its lines tell besides. */
 function withNext(
-  { kind, event, parts, range, span, told: change }: Plan,
+  { kind, event, parts, range, span, change }: Plan,
   rule: DraftRule,
-  told: readonly (readonly [Kind, EventName])[],
+  taken: readonly (readonly [Kind, EventName])[],
   trains: Trains | null,
   dated: ReadonlySet<EventName>,
   only?: (kind: Kind) => readonly EventName[],
 ): DraftRule {
-  if (change !== undefined) return { ...rule, events: eventsTold(change).map((name) => ({ event: name })) };
+  if (change !== undefined) return { ...rule, events: eventsOfChange(change).map((name) => ({ event: name })) };
   const trainOf = (one: Kind, nth: number): number => trains?.of(one, nth) ?? -1;
-  const also = event === null || parts.length > 0 || range || span ? null : alsoTold(kind, event, told, trainOf);
+  const also = event === null || parts.length > 0 || range || span ? null : impliedBy(kind, event, taken, trainOf);
   if (also === null || event === null || dated.has(also) || only?.(kind).includes(also) === false) return rule;
   // `guiding rests, focusing`: a reason where no line tells that it is over.
-  const neverEnds = [also, event].includes('focus-begin') && !told.some(([, name]) => name === 'focus-end');
+  const neverEnds = [also, event].includes('focus-begin') && !taken.some(([, name]) => name === 'focus-end');
   if (neverEnds && [also, event].includes('guiding-rest-begin')) return { ...rule, events: [RESTS] };
   const events = isBefore(also, event) ? [{ event: also }, ...rule.events] : [...rule.events, { event: also }];
   return { ...rule, events };

@@ -1,7 +1,7 @@
 import { beginOf, endOf, type EventName } from '../../../model/index.js';
 import { agreement, type FrameTimes } from '../check/agreement.js';
 import { withoutContradicted } from './audit/doubting.js';
-import { toldNight } from './audit/told-night.js';
+import { readByDraft } from './audit/drafted-night.js';
 import { isBinary } from './binary.js';
 import { marksSteps } from './kinds/marks-in-turn.js';
 import { isDoubled, onceEach } from './reading/doubled.js';
@@ -54,12 +54,12 @@ function besideFrames(sample: LogSample, hints: DraftHints): DraftReport {
 
 /** The share of frames, or of exposures where these are fewer, that have one of the others beside them. */
 function agreeingOf(sample: LogSample, report: DraftReport, frames: readonly FrameTimes[]): number {
-  const told = frames.length === 0 ? null : toldNight(sample, report);
+  const night = frames.length === 0 ? null : readByDraft(sample, report);
   const agreed =
-    told === null
+    night === null
       ? null
       : agreement(
-          told.told.map(({ event }) => event),
+          night.drafted.map(({ event }) => event),
           frames,
         );
   return agreed === null ? 0 : agreed.agreeing / Math.max(1, Math.min(agreed.exposures, frames.length));
@@ -114,24 +114,24 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   if (report.layout === null || document !== null) return report;
   const isMarked = report.states.length === 0 && marksSteps(reading.fieldLines);
   if (!isMarked && (report.states.length > 0 || report.keyed !== null)) return report;
-  const [told, neverEnding] = [shareTold(report), shareNeverEnding(report)];
+  const [used, neverEnding] = [shareUsed(report), shareNeverEnding(report)];
   // Rows whose columns leave no doubt that they are exposures are no sentences.
   const shots = report.rules.filter(
     ({ kind, lasts, lasted, events }) =>
       kind.exposure !== undefined && (lasts !== undefined || lasted !== undefined || events.length > 1),
   );
-  if (told >= LESS_THAN_HALF && shots.length > 0 && !isMarked) return report;
-  const isOpen = neverEnding >= NEVER_ENDING * told || isMarked;
-  if (told >= LESS_THAN_HALF && !isOpen) return report;
+  if (used >= LESS_THAN_HALF && shots.length > 0 && !isMarked) return report;
+  const isOpen = neverEnding >= NEVER_ENDING * used || isMarked;
+  if (used >= LESS_THAN_HALF && !isOpen) return report;
   // What looks like records or rows may be sentences all the same.
   const asText = surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true));
   // Times in a field of each record are lost to a reading as text, which would make rules of lines without any.
   if (asText.stamp === null && report.stamp !== null) return report;
   const isSameClock = report.stamp !== null && asText.stamp?.pattern.includes(report.stamp.pattern) === true;
   const isBetter =
-    shareTold(asText) > (told >= TOO_LITTLE && isSameClock ? MORE : MUCH_MORE) * told ||
+    shareUsed(asText) > (used >= TOO_LITTLE && isSameClock ? MORE : MUCH_MORE) * used ||
     (isOpen &&
-      shareTold(asText) >= AS_MUCH * told &&
+      shareUsed(asText) >= AS_MUCH * used &&
       shareNeverEnding(asText) <= Math.max(LITTLE, MUCH_LESS * neverEnding));
   return isBetter ? asText : report;
 }
@@ -152,7 +152,7 @@ function shareNeverEnding({ rules, linesSeen }: DraftReport): number {
 }
 
 /** The share of a log's lines that a draft makes something of. */
-function shareTold({ rules, guiding, linesSeen }: DraftReport): number {
-  const told = rules.reduce((sum, { count }) => sum + count, 0) / Math.max(1, linesSeen);
-  return told + (guiding === undefined ? 0 : GUIDED);
+function shareUsed({ rules, guiding, linesSeen }: DraftReport): number {
+  const used = rules.reduce((sum, { count }) => sum + count, 0) / Math.max(1, linesSeen);
+  return used + (guiding === undefined ? 0 : GUIDED);
 }

@@ -57,10 +57,10 @@ export function focusSizes(measured: readonly Slot[], isInVain: boolean): FocusS
 function weightOf(first: Slot, second: Slot): number {
   const ratios = ratiosOf(first, second);
   if (ratios.length === 0 || !ratios.every((ratio) => ratio > LEAST_RATIO && 1 / ratio > LEAST_RATIO)) return 0;
-  const isTold = [first, second].filter((slot) => told(slot, BEFORE) || told(slot, AFTER)).length;
+  const named = [first, second].filter((slot) => isPrecededBy(slot, BEFORE) || isPrecededBy(slot, AFTER)).length;
   const hasUnit = (first.after !== '' && first.after === second.after) || isLeft(first);
   const isEarlier = (first.isEarlier === true) !== (second.isEarlier === true);
-  return 2 * isTold + Number(hasUnit) + Number(isEarlier) + Number(turns(ratios) !== null);
+  return 2 * named + Number(hasUnit) + Number(isEarlier) + Number(turns(ratios) !== null);
 }
 
 /** Which of two is the older one. */
@@ -70,8 +70,8 @@ function inTurn(first: Slot, second: Slot, isInVain: boolean): FocusSizes {
   const by = isInVain ? null : turns(ratiosOf(first, second));
   if (by !== null) return by ? turned : asGiven;
   if ((second.isEarlier === true) !== (first.isEarlier === true)) return second.isEarlier === true ? turned : asGiven;
-  const isTold = told(first, BEFORE) || told(second, AFTER);
-  return !isTold && (told(first, AFTER) || told(second, BEFORE)) ? turned : asGiven;
+  const isNamed = isPrecededBy(first, BEFORE) || isPrecededBy(second, AFTER);
+  return !isNamed && (isPrecededBy(first, AFTER) || isPrecededBy(second, BEFORE)) ? turned : asGiven;
 }
 
 /** The second as a share of the first, line by line. */
@@ -90,7 +90,7 @@ function turns(ratios: readonly number[]): boolean | null {
 
 /** Whether a slot may hold a size. Numbers without a decimal mark on every line are counts or switches. */
 export function isSize(slot: Slot): boolean {
-  if (slot.type !== 'number' || told(slot, OTHER)) return false;
+  if (slot.type !== 'number' || isPrecededBy(slot, OTHER)) return false;
   const values = slot.values.map(numberIn);
   const isMeasured = slot.values.some((value) => /\d[.,]\d/.test(value));
   return isMeasured && values.every((value) => value > SMALLEST && value < LARGEST);
@@ -101,7 +101,7 @@ function isLeft({ after }: Slot): boolean {
   return FROM_TO.test(after) || ALSO_TO.test(after);
 }
 
-function told({ before: [word = ''] }: Slot, words: WordList): boolean {
+function isPrecededBy({ before: [word = ''] }: Slot, words: WordList): boolean {
   return words.test(word);
 }
 

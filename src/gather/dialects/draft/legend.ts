@@ -121,15 +121,15 @@ export function withLegend(
   const [head = ''] = wording.split(/\s/);
   const who = sources.has(head) ? words.get(head) : undefined;
   if (who === undefined)
-    return { wording: meaning === undefined ? told(wording, words) : `${meaning} ${wording}`, lead: 0 };
+    return { wording: meaning === undefined ? expanded(wording, words) : `${meaning} ${wording}`, lead: 0 };
   // The name in its stead: lines about two of them are alike but for one word.
   const source = `${who} `;
   const rest = wording.slice(head.length).trim();
-  const said = meaning === undefined ? told(rest, words) : `${meaning} ${rest}`;
+  const said = meaning === undefined ? expanded(rest, words) : `${meaning} ${rest}`;
   return { wording: `${source}${said}`, lead: source.length };
 }
 
-function told(wording: string, words: Legend['words']): string {
+function expanded(wording: string, words: Legend['words']): string {
   if (words.size === 0) return wording;
   const pieces = wording.match(/[\p{L}\p{N}_]+|[^\p{L}\p{N}_\s]/gu) ?? [];
   // A short form stands at the head; further on the same letters may be a word.

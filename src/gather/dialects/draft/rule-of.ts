@@ -9,9 +9,9 @@ import type { Spanning } from './kinds/begin-stamped.js';
 import type { Kind, Slot } from './kinds/kind.js';
 import { lengthStated } from './kinds/length-stated.js';
 import type { Part, Ranged } from './kinds/parts.js';
-import { toldLate } from './kinds/told-late.js';
+import { loggedLate } from './kinds/logged-late.js';
 import type { DraftEvent, DraftRule } from './report.js';
-import { eventsTold, statedOf, type Told } from './states/told.js';
+import { eventsOfChange, statedOf, type StateChangeEvents } from './states/change-events.js';
 
 /** What a kind makes, before it is written as a rule. */
 export interface Plan {
@@ -26,7 +26,7 @@ export interface Plan {
   /** Its lines stand at the end of an exposure, and say in this slot how long it was. */
   readonly lasted?: Slot | undefined;
   /** Its lines say which state is left and which is entered. */
-  readonly told?: Told;
+  readonly change?: StateChangeEvents;
 }
 
 /** A log that tells none of these only tells what begins, and of an exposure that is cut short. */
@@ -42,7 +42,7 @@ const MOST_PARTS = 6;
 
 /** The rule that a plan comes to; `logged` are the events that the whole log has. */
 export function ruleOf(
-  { kind, verdict, event, parts, range, span, lasted: stood, told }: Plan,
+  { kind, verdict, event, parts, range, span, lasted: stood, change }: Plan,
   logged: ReadonlySet<EventName>,
   stated: readonly StatedExposure[],
   trains: Trains | null,
@@ -94,8 +94,8 @@ export function ruleOf(
   // What states when it was calm again has been settling since it moved.
   const moved = calms ? SETTLES.flatMap((name) => events.filter((one) => one.event === name))[0] : undefined;
   if (moved !== undefined) events.push({ ...moved, event: 'settling-begin' });
-  const own = statedOf(kind, told, stated);
-  if (told !== undefined) for (const name of eventsTold(told)) if (name !== event) events.push({ event: name });
+  const own = statedOf(kind, change, stated);
+  if (change !== undefined) for (const name of eventsOfChange(change)) if (name !== event) events.push({ event: name });
   const names = new Map<Slot, SlotName>();
   // What is told beside an exposure has none of its columns.
   const filled = kind.exposure === undefined ? events : events.filter((one) => OF_EXPOSURES.test(one.event));
@@ -122,7 +122,7 @@ export function ruleOf(
   }
   const main = spans ? begun : (event ?? undefined);
   const begin = main === undefined ? undefined : beginOf(main);
-  const late = event === 'exposure-end' && range === undefined && !spans ? toldLate(kind, stated) : undefined;
+  const late = event === 'exposure-end' && range === undefined && !spans ? loggedLate(kind, stated) : undefined;
   if (late !== undefined && late.path === null && !groups.has(late)) groups.set(late, 'took');
   if (stood !== undefined && stood.path === null && !groups.has(stood)) groups.set(stood, 'took');
   const lasted =

@@ -120,12 +120,12 @@ export function surveyOf(
     ownCountOf(reading),
     stating.rows === null ? null : rowsWithErrors(stating.rows.fieldLines, decimalComma),
   );
-  const told = kinds.filter((kind) => !found.samples.has(kind));
+  const others = kinds.filter((kind) => !found.samples.has(kind));
   const {
     kinds: rest,
     states,
     keyed,
-  } = found.isAll ? { kinds: told, states: [], keyed: null } : withStates(told, tables, stating, decimalComma);
+  } = found.isAll ? { kinds: others, states: [], keyed: null } : withStates(others, tables, stating, decimalComma);
   const ofEvents = withUnnamedLengths(
     inLanguage(
       wordsInTurn(marksInTurn(withConstantTexts(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))))),

@@ -16,7 +16,7 @@ export function withoutTooMany(plans: readonly Plan[]): readonly Plan[] {
   const exposures = Math.max(countOf('exposure-begin'), countOf('exposure-end'));
   if (exposures < MIN_EXPOSURES) return plans;
   return plans.map((plan) =>
-    plan.told === undefined && plan.event !== null && SELDOM.test(plan.event) && plan.kind.count > MORE * exposures
+    plan.change === undefined && plan.event !== null && SELDOM.test(plan.event) && plan.kind.count > MORE * exposures
       ? { ...plan, event: null }
       : plan,
   );

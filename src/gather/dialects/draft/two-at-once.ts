@@ -84,16 +84,16 @@ function dividedIn(text: string): { readonly front: string; readonly clause: str
  * What the lines of a kind tell besides its event, as one follows the other at once: `closed, saved as h0001.fits`,
  * `moved, waiting for it to settle`. Nothing where other lines tell it of the same train.
  *
- * @param told the other kinds of the log with what they are taken for
+ * @param taken the other kinds of the log with what they are taken for
  */
-export function alsoTold(
+export function impliedBy(
   kind: Kind,
   event: EventName,
-  told: readonly (readonly [Kind, EventName])[],
+  taken: readonly (readonly [Kind, EventName])[],
   trainOf: TrainOf = () => -1,
 ): EventName | null {
   const isElsewhere = (also: EventName): boolean => {
-    const others = told
+    const others = taken
       .filter(([one, name]) => name === also && one !== kind)
       .flatMap(([one]) => one.atMs.map((atMs, nth) => ({ atMs, train: trainOf(one, nth) })));
     const beside = kind.atMs.filter((atMs, nth) => {
@@ -110,13 +110,13 @@ export function alsoTold(
     return closesBesides(kind) && !isElsewhere('exposure-end') ? 'exposure-end' : null;
   // What begins on other lines and ends on none ends here, however little is said of it.
   const isOwed = (also: EventName): boolean =>
-    !told.some(([, name]) => name === also) && told.some(([, name]) => name === beginOf(also));
+    !taken.some(([, name]) => name === also) && taken.some(([, name]) => name === beginOf(also));
   // `Shift done, settling`: of settling that other lines say is over, and none that it begins.
   const isOwedBegin = (also: EventName): boolean =>
     also === 'settling-begin' &&
-    !told.some(([, name]) => name === also) &&
-    told.some(([, name]) => name === 'settling-end');
-  const isTold = (also: EventName, text: string): boolean =>
+    !taken.some(([, name]) => name === also) &&
+    taken.some(([, name]) => name === 'settling-end');
+  const isStated = (also: EventName, text: string): boolean =>
     (says(text, also, isOwed(also) ? OWED : CLEAR) || (isOwedBegin(also) && mayTell(text, also))) && !isElsewhere(also);
   const divided = dividedIn(kind.wording.slice(kind.lead));
   // What seems to be two clauses may be one: `a` is `and` in some languages.
@@ -127,7 +127,7 @@ export function alsoTold(
     if (values.every((value) => SET.test(value))) return path;
     return type === 'text' ? values : [];
   });
-  const next = (NEXT[event] ?? []).find((also) => [...clauses, ...states].some((clause) => isTold(also, clause)));
+  const next = (NEXT[event] ?? []).find((also) => [...clauses, ...states].some((clause) => isStated(also, clause)));
   if (next !== undefined) return next;
   const left = leftState(kind);
   // What stands before the last clause: `guiding: started, settling` is of three.
@@ -136,7 +136,7 @@ export function alsoTold(
   const before = EVENT_NAMES.find(
     (also) =>
       NEXT[also]?.includes(event) === true &&
-      ((left === also && !isElsewhere(also)) || fronts.some((front) => isTold(also, front))),
+      ((left === also && !isElsewhere(also)) || fronts.some((front) => isStated(also, front))),
   );
   return before ?? null;
 }

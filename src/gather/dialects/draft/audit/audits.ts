@@ -5,7 +5,7 @@ import { overlapping } from './overlapping.js';
 import { sameFilter } from './same-filter.js';
 import { savedAgain } from './saved-again.js';
 import { steady } from './steady.js';
-import type { Audit } from './told-night.js';
+import type { Audit } from './drafted-night.js';
 import { tooCommon } from './too-common.js';
 import { unpaired } from './unpaired.js';
 

@@ -1,5 +1,5 @@
-import { exposuresIn, type ToldExposure } from './exposures-told.js';
-import { byRule, named, type Audit, type ToldEvent } from './told-night.js';
+import { exposuresIn, type DraftedExposure } from './drafted-exposures.js';
+import { byRule, named, type Audit, type DraftedEvent } from './drafted-night.js';
 
 /** What moves the mount, and what needs the shutter of its own train closed. */
 const OF_MOUNT = /^(?:dither|slew|centre|flip)-(?:begin|end)$/;
@@ -16,7 +16,7 @@ const ALL_OVER = 0.6;
 
 interface Moves {
   readonly rule: number;
-  readonly event: ToldEvent['event']['event'];
+  readonly event: DraftedEvent['event']['event'];
   readonly all: number;
   readonly inside: number;
 }
@@ -25,11 +25,11 @@ interface Moves {
  * What moves the mount while every train exposes, or turns a train's wheel or focuser while that train does. One train
  * may well ride along while the other dithers; all of them at once would spoil their frames.
  */
-export const disturbed: Audit = ({ told }) => {
-  const exposures = exposuresIn(told);
+export const disturbed: Audit = ({ drafted }) => {
+  const exposures = exposuresIn(drafted);
   if (exposures.length < MIN_EXPOSURES) return [];
   const trains = [...new Set(exposures.map(({ train }) => train))];
-  const moves = byRule(told).flatMap(({ rule, event, own }): Moves[] => {
+  const moves = byRule(drafted).flatMap(({ rule, event, own }): Moves[] => {
     const isMount = OF_MOUNT.test(event);
     if (!isMount && !OF_TRAIN.test(event)) return [];
     const counted = own.filter(({ event: { train } }) => isMount || trains.length === 1 || trains.includes(train));
@@ -43,7 +43,7 @@ export const disturbed: Audit = ({ told }) => {
   const sorts = new Set(moves.map(({ event }) => sortOf(event)));
   const spoiling = new Set(moves.filter((one) => 2 * one.inside >= one.all).map(({ event }) => sortOf(event)));
   if (all >= MIN_MOVES && inside >= ALL_OVER * all && spoiling.size >= Math.max(2, ALL_OVER * sorts.size))
-    return byRule(named(told, 'exposure-begin')).flatMap(({ rule }) =>
+    return byRule(named(drafted, 'exposure-begin')).flatMap(({ rule }) =>
       (['exposure-begin', 'exposure-end'] as const).map((event) => ({
         rule,
         event,
@@ -59,6 +59,6 @@ export const disturbed: Audit = ({ told }) => {
 
 const sortOf = (event: string): string => event.replace(/-\w+$/, '');
 
-function isExposing(exposures: readonly ToldExposure[], train: string | undefined, atMs: number): boolean {
+function isExposing(exposures: readonly DraftedExposure[], train: string | undefined, atMs: number): boolean {
   return exposures.some((one) => one.train === train && one.startMs + EDGE_MS < atMs && atMs < one.endMs - EDGE_MS);
 }

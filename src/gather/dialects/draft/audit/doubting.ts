@@ -3,7 +3,7 @@ import type { DraftReport, DraftRule, UnusedLines } from '../report.js';
 import { unusedOf } from '../choice.js';
 import type { LogSample } from '../sample.js';
 import { AUDITS } from './audits.js';
-import { toldNight, type Doubt } from './told-night.js';
+import { readByDraft, type Doubt } from './drafted-night.js';
 
 /** What is taken back may bring other lines to light, and these contradict in turn. */
 const ROUNDS = 6;
@@ -12,7 +12,7 @@ const ROUNDS = 6;
 export function withoutContradicted(sample: LogSample, report: DraftReport): DraftReport {
   let rest = report;
   for (let i = 0; i < ROUNDS; i++) {
-    const night = toldNight(sample, rest);
+    const night = readByDraft(sample, rest);
     // The first audit that finds something is followed before the next: what it takes back may have misled that.
     const doubts = night === null ? [] : (AUDITS.map((audit) => audit(night)).find(({ length }) => length > 0) ?? []);
     if (doubts.length === 0) break;

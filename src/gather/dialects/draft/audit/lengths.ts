@@ -1,6 +1,6 @@
 import { beginOf, endOf, groupBy, median, type EventName } from '../../../../model/index.js';
-import { exposuresIn } from './exposures-told.js';
-import { named, type Audit, type Doubt, type ToldEvent } from './told-night.js';
+import { exposuresIn } from './drafted-exposures.js';
+import { named, type Audit, type Doubt, type DraftedEvent } from './drafted-night.js';
 
 /** How long half of such things take at least and at most, s (common practice, no source). */
 const LENGTHS: ReadonlyMap<EventName, readonly [number, number]> = new Map<EventName, readonly [number, number]>([
@@ -23,16 +23,16 @@ const FEW = 0.15;
 const MINUTE_MS = 60_000;
 
 interface Span {
-  readonly begun: ToldEvent;
-  readonly over: ToldEvent;
+  readonly begun: DraftedEvent;
+  readonly over: DraftedEvent;
   readonly seconds: number;
 }
 
 /** Things that take far less or far more time than such things do. */
-export const lengths: Audit = ({ told }) => {
+export const lengths: Audit = ({ drafted }) => {
   // By a clock of minutes nothing takes any time.
-  if (told.every(({ event: { atMs } }) => atMs % MINUTE_MS === 0)) return [];
-  const spans = groupBy(spansIn(told), ({ begun, over }) => `${begun.rule} ${over.rule} ${begun.event.event}`);
+  if (drafted.every(({ event: { atMs } }) => atMs % MINUTE_MS === 0)) return [];
+  const spans = groupBy(spansIn(drafted), ({ begun, over }) => `${begun.rule} ${over.rule} ${begun.event.event}`);
   const odd = [...spans.values()].flatMap((own): Doubt[] => {
     const [first] = own;
     if (first === undefined || own.length < MIN_SPANS) return [];
@@ -46,14 +46,14 @@ export const lengths: Audit = ({ told }) => {
       { rule: over.rule, event: over.event.event, why },
     ];
   });
-  return [...odd, ...cutShort(told)];
+  return [...odd, ...cutShort(drafted)];
 };
 
 /** Exposures of trains with names that end long before their stated seconds are over. */
-function cutShort(told: readonly ToldEvent[]): readonly Doubt[] {
-  if (named(told, 'exposure-end').length === 0) return [];
+function cutShort(drafted: readonly DraftedEvent[]): readonly Doubt[] {
+  if (named(drafted, 'exposure-end').length === 0) return [];
   // Rows of those that were given up are a rule of their own.
-  const all = exposuresIn(told);
+  const all = exposuresIn(drafted);
   const stated = all.filter(({ train, seconds, isGivenUp }) => train !== undefined && seconds > 0 && !isGivenUp);
   return [...groupBy(stated, ({ rule }) => rule)].flatMap(([rule, own]): Doubt[] => {
     const part = median(own.map(({ startMs, endMs, seconds }) => (endMs - startMs) / 1000 / seconds));
@@ -64,9 +64,9 @@ function cutShort(told: readonly ToldEvent[]): readonly Doubt[] {
   });
 }
 
-function spansIn(told: readonly ToldEvent[]): readonly Span[] {
-  const open = new Map<string, ToldEvent>();
-  return told.flatMap((over): Span[] => {
+function spansIn(drafted: readonly DraftedEvent[]): readonly Span[] {
+  const open = new Map<string, DraftedEvent>();
+  return drafted.flatMap((over): Span[] => {
     const { event, train, atMs } = over.event;
     const begin = event === 'exposure-abort' ? undefined : beginOf(event);
     const key = `${begin ?? event} ${BY_TRAIN.test(event) ? (train ?? '') : ''}`;

@@ -1,15 +1,15 @@
-import { byRule, named, type Audit, type ToldEvent } from './told-night.js';
+import { byRule, named, type Audit, type DraftedEvent } from './drafted-night.js';
 
 /** Fewer may be changes whose filter was misread. */
 const MIN_CHANGES = 20;
 const MOSTLY = 0.7;
 
 /** Wheels that turn to the filter that is in already, again and again. */
-export const sameFilter: Audit = ({ told }) => {
-  const turns = named(told, 'filter-begin', 'filter-end');
+export const sameFilter: Audit = ({ drafted }) => {
+  const turns = named(drafted, 'filter-begin', 'filter-end');
   const last = new Map<string, string>();
-  const first = new Set<ToldEvent>();
-  const same = new Set<ToldEvent>();
+  const first = new Set<DraftedEvent>();
+  const same = new Set<DraftedEvent>();
   for (const one of turns) {
     const filter = filterOf(one);
     if (filter === undefined) continue;
@@ -27,6 +27,6 @@ export const sameFilter: Audit = ({ told }) => {
 };
 
 /** The filter that a wheel turns to, or has turned to. */
-function filterOf({ event }: ToldEvent): string | undefined {
+function filterOf({ event }: DraftedEvent): string | undefined {
   return event.event === 'filter-begin' || event.event === 'filter-end' ? event.to : undefined;
 }

@@ -1,4 +1,4 @@
-import { byRule, exposuresTold, named, type Audit } from './told-night.js';
+import { byRule, exposureCount, named, type Audit } from './drafted-night.js';
 
 /** More frames than this are saved by no accident. */
 const MIN_SAVED = 8;
@@ -15,9 +15,9 @@ const NEARLY_ALL = 0.9;
  * state the last file whatever has happened. Where no exposures are told and a line states a frame's filter, it tells
  * the exposure, and not that something was saved.
  */
-export const savedAgain: Audit = ({ rules, told }) => {
-  const saves = named(told, 'frame-saved');
-  const exposures = exposuresTold(told);
+export const savedAgain: Audit = ({ rules, drafted }) => {
+  const saves = named(drafted, 'frame-saved');
+  const exposures = exposureCount(drafted);
   if (saves.length < MIN_SAVED || saves.length <= MORE * exposures + SPARE) return [];
   const again = new Set<unknown>();
   const seen = new Set<string>();
@@ -27,12 +27,12 @@ export const savedAgain: Audit = ({ rules, told }) => {
     if (seen.has(file)) again.add(one);
     seen.add(file);
   }
-  const isUntold = exposures < NEXT_TO_NONE * saves.length;
+  const hasNoExposures = exposures < NEXT_TO_NONE * saves.length;
   return byRule(saves).flatMap(({ rule, event, own }) => {
     const repeated = own.filter((one) => again.has(one)).length;
     if (repeated > 0 && repeated >= MOSTLY * own.length)
       return [{ rule, event, why: `${repeated} of ${own.length} files were saved before` }];
-    if (!isUntold || !tellsExposure(rules[rule]?.kind.slots ?? [], own.length)) return [];
+    if (!hasNoExposures || !tellsExposure(rules[rule]?.kind.slots ?? [], own.length)) return [];
     return [{ rule, event, why: `${saves.length} frames are saved and ${exposures} exposures told` }];
   });
 };

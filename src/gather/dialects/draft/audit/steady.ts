@@ -1,5 +1,5 @@
 import { itemAt, median } from '../../../../model/index.js';
-import { byRule, type Audit } from './told-night.js';
+import { byRule, type Audit } from './drafted-night.js';
 
 /** What comes when it is needed, and by no clock. */
 const AT_NEED = /^(?:filter|focus|slew|centre|flip|hold|guiding-rest|star-gap)-/;
@@ -10,8 +10,8 @@ const LONGEST_S = 600;
 const MOSTLY = 0.7;
 
 /** Events at the steady beat of a clock: rows that state how things stand. */
-export const steady: Audit = ({ told }) =>
-  byRule(told).flatMap(({ rule, event, own }) => {
+export const steady: Audit = ({ drafted }) =>
+  byRule(drafted).flatMap(({ rule, event, own }) => {
     if (!AT_NEED.test(event) || own.length < MIN_EVENTS) return [];
     const gaps = own.slice(1).map((one, i) => (one.event.atMs - itemAt(own, i).event.atMs) / 1000);
     const usual = median(gaps);

@@ -1,4 +1,4 @@
-import { byRule, exposuresTold, named, type Audit } from './told-night.js';
+import { byRule, exposureCount, named, type Audit } from './drafted-night.js';
 
 /**
  * What a night has no more of than so many for each exposure; and where exposures are not told, than so many (common
@@ -20,12 +20,12 @@ const MIN_EXPOSURES = 20;
 const SPARE = 4;
 
 /** Kinds of line that are commoner than what they are taken for can be: the commonest first, until the rest may be. */
-export const tooCommon: Audit = ({ told }) => {
-  const exposures = exposuresTold(told);
-  return [...new Set(told.map(({ event: { event } }) => event))].flatMap((event) => {
+export const tooCommon: Audit = ({ drafted }) => {
+  const exposures = exposureCount(drafted);
+  return [...new Set(drafted.map(({ event: { event } }) => event))].flatMap((event) => {
     const [, each, atMost] = LIMITS.find(([name]) => name.test(event)) ?? [null, Infinity, Infinity];
     const most = exposures >= MIN_EXPOSURES ? each * exposures + SPARE : atMost;
-    const all = named(told, event);
+    const all = named(drafted, event);
     let left = all.length;
     return byRule(all)
       .toSorted((a, b) => b.own.length - a.own.length)

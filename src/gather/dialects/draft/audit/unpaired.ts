@@ -1,5 +1,5 @@
 import { beginOf, type EventName, otherSideOf } from '../../../../model/index.js';
-import { byRule, named, type Audit, type ToldEvent } from './told-night.js';
+import { byRule, named, type Audit, type DraftedEvent } from './drafted-night.js';
 
 /** What the one mount and the one guider do, or each train for itself. */
 const PAIRED = /^(?:guiding|guiding-rest|star-gap|hold|slew|centre|flip|dither|settling|focus|filter)-(?:begin|end)$/;
@@ -16,12 +16,12 @@ const BALANCED = 0.8;
  * Ends of what has not begun, and beginnings of what goes on already, where other rules tell both sides of the thing
  * and as often: these are one too many.
  */
-export const unpaired: Audit = ({ told }) => {
-  const all = told.filter(({ event: { event } }) => PAIRED.test(event));
+export const unpaired: Audit = ({ drafted }) => {
+  const all = drafted.filter(({ event: { event } }) => PAIRED.test(event));
   const areNamed = all.every(({ event: { event, train } }) => !BY_TRAIN.test(event) || train !== undefined);
   const open = new Set<string>();
   let mustSettle = false;
-  const odd = new Set<ToldEvent>();
+  const odd = new Set<DraftedEvent>();
   for (const one of all) {
     const { event, train } = one.event;
     const begin = beginOf(event);
@@ -35,8 +35,8 @@ export const unpaired: Audit = ({ told }) => {
   return byRule(all).flatMap(({ rule, event, own }) => {
     const count = own.filter((one) => odd.has(one)).length;
     if (own.length < MIN_EVENTS || count < NEARLY_ALL * own.length) return [];
-    const others = named(told, otherSideOf(event) ?? event).length;
-    const rest = named(told, event).length - own.length;
+    const others = named(drafted, otherSideOf(event) ?? event).length;
+    const rest = named(drafted, event).length - own.length;
     if (others < MIN_OTHERS || rest < BALANCED * others || BALANCED * rest > others) return [];
     const why = beginOf(event) === undefined ? 'begin what goes on already' : 'end what has not begun';
     return [{ rule, event, why: `${count} of ${own.length} ${why}` }];

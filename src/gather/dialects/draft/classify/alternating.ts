@@ -9,7 +9,7 @@ import type { Taken, TrainOf } from './withdrawal.js';
 const MIN_LINES = 2;
 const IN_TURN = 0.8;
 /** Where the other side is told by so many lines, of as many as these, nothing is missing. */
-const TOLD = 0.3;
+const OTHER_SIDE_SHARE = 0.3;
 /** What lasts is shorter than what lies between (common practice, no source): two filters in turn are no end. */
 const SHORTER = 0.3;
 const LONGEST_MS = 600_000;
@@ -47,7 +47,7 @@ export function alternating(
         areApart(a, b, trainOf)
       )
         continue;
-      const turns = (counts.get(other) ?? 0) >= TOLD * (a.count + b.count) ? null : turnsOf(a, b, timeline);
+      const turns = (counts.get(other) ?? 0) >= OTHER_SIDE_SHARE * (a.count + b.count) ? null : turnsOf(a, b, timeline);
       if (turns === null) continue;
       const [first, second, gapMs, restMs] = turns;
       if (same !== event && first !== a) continue;

@@ -26,9 +26,9 @@ export function answered(
   const borneOut = doubtful.filter(({ kind, event }) => {
     const other = otherSideOf(event);
     if (kind.count < MIN_LINES || other === undefined || event.startsWith('exposure')) return false;
-    const told = [...taken].filter(([, name]) => name === event || name === other);
-    if (told.some(([, name]) => name === event)) return false;
-    const others = new Set(told.map(([one]) => one));
+    const sides = [...taken].filter(([, name]) => name === event || name === other);
+    if (sides.some(([, name]) => name === event)) return false;
+    const others = new Set(sides.map(([one]) => one));
     return others.size > 0 && comeInTurn(kind, others, timeline, endOf(event) !== undefined);
   });
   // Of several that answer the same only one can: which is not known.

@@ -10,7 +10,7 @@ const MIN_RUNS = 2;
 const MOST = 0.8;
 const AROUND = 1.8;
 /** Words that say more than this of another event are believed, but for what does not happen there. */
-const TOLD = 2.7;
+const SAID_CLEARLY = 2.7;
 const ELSEWHERE = /^(?:focus|guiding|settling|dither)/;
 /** Where the place is measured the mount has arrived. */
 const NOT_YET = /^(?:slew|flip)-begin$/;
@@ -63,7 +63,7 @@ export function aroundPlaces(
       if (count < MIN_RUNS || count < MOST * kind.count || count < MOST * runs || hasFile(kind)) continue;
       const others = [...(own.get(kind) ?? [])].filter(([name]) => name !== event);
       const said = others.filter(([name]) => !ELSEWHERE.test(name));
-      if (Math.max(0, ...said.map(([, value]) => value)) <= TOLD) found.set(kind, [event, AROUND]);
+      if (Math.max(0, ...said.map(([, value]) => value)) <= SAID_CLEARLY) found.set(kind, [event, AROUND]);
     }
   };
   put(before, 'centre-begin');

@@ -19,7 +19,7 @@ import { hasTime, type Candidate } from './own-evidence.js';
 import { priorOf } from './priors.js';
 import { mayTell } from './said-only.js';
 import { isBefore, savesBesides, tellsBoth } from '../two-at-once.js';
-import { retold } from './retold.js';
+import { restated } from './restated.js';
 import { statedTimes } from './stated-times.js';
 import { sidesIn } from './sides.js';
 import { stray } from './stray.js';
@@ -29,7 +29,7 @@ import { statesTook } from '../group-names.js';
 import { trainsIn, type Trains } from './trains.js';
 import { disputed, withdrawn, type TrainOf } from './withdrawal.js';
 import { together } from './together.js';
-import { toldTwice } from './told-twice.js';
+import { repeated } from './repeated.js';
 import { tooShort } from './too-short.js';
 import { twinsOf } from './twins.js';
 import { NOTHING_SAID, takenOf, type Verdict, withdraw } from './verdicts.js';
@@ -117,14 +117,14 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   const twins = trains === null ? [] : twinsOf(kinds, trains.names);
   const isTwin = (kind: Kind): boolean => twins.some((pair) => pair.includes(kind));
   // Where exposures are told when they are over, only words tell which began in vain.
-  const toldAfter = kinds.some((kind) => times.tookMs.has(kind) && (own.get(kind)?.get('exposure-end') ?? 0) >= SURE);
+  const loggedAtEnd = kinds.some((kind) => times.tookMs.has(kind) && (own.get(kind)?.get('exposure-end') ?? 0) >= SURE);
   const { decoded, disturbing } = decodeUndisturbed(
     candidates.map(({ kind, only }) => ({
       kind,
       own: own.get(kind) ?? new Map<EventName, number>(),
       prior:
         isOpen(kind) && exposures >= ANCHORS
-          ? priorOf(kind, exposures, durations.get(kind), isTwin(kind), toldAfter)
+          ? priorOf(kind, exposures, durations.get(kind), isTwin(kind), loggedAtEnd)
           : null,
       only,
     })),
@@ -211,7 +211,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     withdraw(verdicts, kind, event);
   const taken = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
   const scoreOf = (kind: Kind): number => verdicts.get(kind)?.score ?? 0;
-  for (const kind of [...retold(taken), ...toldTwice(taken, scoreOf), ...tooShort(taken), ...fewDithers(taken)])
+  for (const kind of [...restated(taken), ...repeated(taken, scoreOf), ...tooShort(taken), ...fewDithers(taken)])
     withdraw(verdicts, kind, null);
   // What is told alike by the same lines may not contradict.
   for (const kind of contradicting(taken, timeline, trainOf)) withdraw(verdicts, kind, earlier.get(kind) ?? null);

@@ -110,9 +110,9 @@ function bracketed(
   return [...byEnd.values()].flatMap((own): [Kind, Stated][] => {
     const sum = (side: 'forward' | 'back'): number =>
       own.reduce((all, [kind]) => all + (overlaps.get(kind)?.[side] ?? 0), 0);
-    const told = own.flatMap(([kind]) => stated.get(kind) ?? []);
+    const directions = own.flatMap(([kind]) => stated.get(kind) ?? []);
     const isPast =
-      (told.length >= MIN_KINDS && told.every((one) => one === 'past')) ||
+      (directions.length >= MIN_KINDS && directions.every((one) => one === 'past')) ||
       (sum('forward') >= MIN_SPANS && sum('back') <= 0.1 * sum('forward'));
     return own.length >= MIN_KINDS && isPast ? own.map(([kind]) => [kind, 'past']) : [];
   });

@@ -17,9 +17,9 @@ const DITHERS: readonly EventName[] = ['dither-begin', 'dither-end'];
 export function fewDithers(taken: ReadonlyMap<Kind, EventName>): Kind[] {
   const linesOf = (events: readonly EventName[], kinds = [...taken]): number =>
     kinds.reduce((sum, [kind, event]) => sum + (events.includes(event) ? kind.count : 0), 0);
-  const told = [...taken].filter(([kind, event]) => DITHERS.includes(event) && saysDither(kind));
+  const named = [...taken].filter(([kind, event]) => DITHERS.includes(event) && saysDither(kind));
   const wanted = Math.max(
-    ...DITHERS.map((event) => linesOf([event], told)),
+    ...DITHERS.map((event) => linesOf([event], named)),
     OF_WAITS * linesOf(['dither-ready']),
     OF_EXPOSURES * Math.max(linesOf(['exposure-begin']), linesOf(['exposure-end'])),
   );

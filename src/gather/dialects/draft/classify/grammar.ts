@@ -170,20 +170,20 @@ export class Grammar {
   private readonly ways: (readonly Way[] | undefined)[] = new Array<undefined>(STATES.length ** 2).fill(undefined);
 
   /** The states that the log tells, a bit each. */
-  private readonly told: number;
+  private readonly logged: number;
   /** A log of the guiding or the mount alone passes over every exposure. */
   private readonly isImaging: boolean;
 
   /**
-   * @param told by number of the state: whether the log tells it
+   * @param logged by number of the state: whether the log tells it
    * @param known ways that grammars of other states have found: the same ways are the same list
    */
   constructor(
-    told: readonly boolean[],
+    logged: readonly boolean[],
     private readonly known = new Map<string, readonly Way[]>(),
   ) {
-    this.told = told.reduce((bits, isTold, state) => (isTold ? bits | (1 << state) : bits), 0);
-    this.isImaging = STATES.some((state, i) => state.startsWith('exposure') && told[i] === true);
+    this.logged = logged.reduce((bits, isLogged, state) => (isLogged ? bits | (1 << state) : bits), 0);
+    this.isImaging = STATES.some((state, i) => state.startsWith('exposure') && logged[i] === true);
   }
 
   /** From −1 (cannot be) to 1 (as usual), for one event so many seconds after another. */
@@ -208,7 +208,7 @@ export class Grammar {
     let name = String.fromCharCode(from, to, Number(this.isImaging));
     // A cheap way explains as much as a dear one of the same length.
     for (const [i, path] of pathsBetween(from, to, this.isImaging).entries()) {
-      if ((path.over & this.told) !== 0) continue;
+      if ((path.over & this.logged) !== 0) continue;
       found.push(path);
       name += String.fromCharCode(i);
       if (found.length === MOST_WAYS) break;

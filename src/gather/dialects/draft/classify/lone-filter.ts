@@ -14,10 +14,10 @@ const AT_FILTER =
  * filter is in place.
  */
 export function filterInPlace(own: ReadonlyMap<Kind, Map<EventName, number>>): void {
-  const told = [...own.values()].filter((evidence) => evidence.has('filter-begin') || evidence.has('filter-end'));
+  const changes = [...own.values()].filter((evidence) => evidence.has('filter-begin') || evidence.has('filter-end'));
   const sideOf = (evidence: ReadonlyMap<EventName, number>): number =>
     (evidence.get('filter-begin') ?? 0) - (evidence.get('filter-end') ?? 0);
-  if (told.some((evidence) => Math.abs(sideOf(evidence)) > TIE)) return;
+  if (changes.some((evidence) => Math.abs(sideOf(evidence)) > TIE)) return;
   for (const [{ slots, wording }, evidence] of own) {
     const end = evidence.get('filter-end');
     const [front = ''] = wording.split('#');

@@ -4,7 +4,7 @@ import { aroundFit } from './around.js';
 import { ABORTED, besideFit, SOON_MS, STAR_FOUND, STAR_LOST } from './beside.js';
 import { fitOf, Grammar, STATES, timeCost, type Way } from './grammar.js';
 import { BEGIN_STATE_OF, type Labels, UNTAKEN } from './labels.js';
-import { statesTold } from './states-told.js';
+import { loggedStates } from './logged-states.js';
 import type { Occurrence } from './occurrences.js';
 import { hasFile } from './own-evidence.js';
 import type { Trains } from './trains.js';
@@ -24,7 +24,7 @@ const MAX_LINES = 2500;
 const OPEN = STATES.indexOf('exposure-begin');
 const CLOSED = STATES.indexOf('exposure-end');
 /** What is cut short begins untold where exposures are told when they are over. */
-const BEGUN_UNTOLD = 0.4;
+const BEGUN_UNLOGGED = 0.4;
 
 /** The one way from a beginning that says for how long to its end. */
 const AS_STATED: readonly Way[] = [];
@@ -111,18 +111,18 @@ export class NightFit {
     const { sums, counts, states, begins } = this;
     sums.fill(0);
     counts.fill(0);
-    const told = statesTold(labels, this.linesOf, states);
-    const grammar = this.grammarOf(told);
+    const logged = loggedStates(labels, this.linesOf, states);
+    const grammar = this.grammarOf(logged);
     // Exposures that are told when they are over: stars that were lost in them stand before.
-    let toldAfter = false;
+    let loggedAtEnd = false;
     for (let kind = 0; kind < states.length; kind++) {
       const begin = BEGIN_STATE_OF[labels[kind] ?? UNTAKEN] ?? -1;
       // Rows with both ends have their own beginning, whatever else is told of such things.
-      const isTold = begin >= 0 && (told & (1 << begin)) !== 0 && this.isRow[kind] !== true;
-      begins[kind] = isTold ? -1 : begin;
-      if (!isTold && begin === OPEN) toldAfter = true;
+      const isLogged = begin >= 0 && (logged & (1 << begin)) !== 0 && this.isRow[kind] !== true;
+      begins[kind] = isLogged ? -1 : begin;
+      if (!isLogged && begin === OPEN) loggedAtEnd = true;
     }
-    const closes = (told & (1 << CLOSED)) !== 0;
+    const closes = (logged & (1 << CLOSED)) !== 0;
     let stars: { readonly kind: number; readonly atMs: number; readonly isLost: boolean }[] = [];
     const { kindAt, trainAt, trains, chains, lastWays, lastSeconds, lastOpens, lastFit } = this;
     chains.kind.fill(-1);
@@ -133,7 +133,7 @@ export class NightFit {
       if (state < 0) {
         const label = labels[kind] ?? UNTAKEN;
         if (label === UNTAKEN) continue;
-        if (toldAfter && (label === STAR_LOST || label === STAR_FOUND))
+        if (loggedAtEnd && (label === STAR_LOST || label === STAR_FOUND))
           stars.push({ kind, atMs: this.atMs[i] ?? 0, isLost: label === STAR_LOST });
         else this.beside(i, kind, label, closes || this.isFiled[kind] !== true);
         continue;
@@ -187,7 +187,7 @@ export class NightFit {
           fit = value;
         }
       }
-      if (toldAfter && state === ABORTED) fit = Math.max(fit, BEGUN_UNTOLD);
+      if (loggedAtEnd && state === ABORTED) fit = Math.max(fit, BEGUN_UNLOGGED);
       const before = chains.kind[best] ?? -1;
       if (before >= 0) {
         sums[before] = (sums[before] ?? 0) + fit;
@@ -231,15 +231,15 @@ export class NightFit {
     this.counts[kind] = (this.counts[kind] ?? 0) + 1;
   }
 
-  /** @param told the states that the log tells, a bit each */
-  private grammarOf(told: number): Grammar {
-    let grammar = this.grammars.get(told);
+  /** @param logged the states that the log tells, a bit each */
+  private grammarOf(logged: number): Grammar {
+    let grammar = this.grammars.get(logged);
     if (grammar === undefined) {
       grammar = new Grammar(
-        STATES.map((_, state) => (told & (1 << state)) !== 0),
+        STATES.map((_, state) => (logged & (1 << state)) !== 0),
         this.ways,
       );
-      this.grammars.set(told, grammar);
+      this.grammars.set(logged, grammar);
     }
     return grammar;
   }

@@ -4,7 +4,7 @@ import type { Kind } from '../kinds/kind.js';
 import type { Course } from '../lexicon/said.js';
 import type { Stated } from './durations.js';
 import type { Side } from './in-turn.js';
-import type { Around } from './told-around.js';
+import type { Around } from './surroundings.js';
 import { asOften } from './usual-counts.js';
 
 /** What is known of a kind that nothing is made of, and of the log beside it. */
@@ -55,8 +55,8 @@ export function signsOf(unmade: Unmade, event: EventName) {
   const words = own.get(event) ?? 0;
   const night = nights.get(event);
   const [before, after] = [around.before.get(event) ?? 0, around.after.get(event) ?? 0];
-  const told = counts.get(event) ?? 0;
-  const missing = (other === undefined ? 0 : (counts.get(other) ?? 0)) - told;
+  const taken = counts.get(event) ?? 0;
+  const missing = (other === undefined ? 0 : (counts.get(other) ?? 0)) - taken;
   const isBegin = endOf(event) !== undefined;
   const isEnd = beginOf(event) !== undefined;
   const is = (...names: readonly Course[]): boolean => names.some((name) => course.has(name));
@@ -70,11 +70,11 @@ export function signsOf(unmade: Unmade, event: EventName) {
     after,
     between: before > 0 && after > 0 ? before * after : 0,
     asOften: asOften(event, kind.count),
-    otherTold: when(missing > 0),
+    otherTaken: when(missing > 0),
     otherAsOften: when(missing > 0 && missing <= TIMES * kind.count && kind.count <= TIMES * missing),
-    untold: when(other !== undefined && missing <= 0 && told === 0),
-    told: when(other !== undefined && missing <= 0 && told > 0),
-    untoldMoment: when(other === undefined && told === 0),
+    untaken: when(other !== undefined && missing <= 0 && taken === 0),
+    taken: when(other !== undefined && missing <= 0 && taken > 0),
+    untakenMoment: when(other === undefined && taken === 0),
     endIsOver: when(isEnd && is('ends') && !is('begins')),
     beginIsOver: when(isBegin && is('ends') && !is('begins')),
     tookEnd: when(isEnd && tells),

@@ -8,7 +8,7 @@ import type { StatedTimes } from './night-fit.js';
 import type { Occurrence } from './occurrences.js';
 import { linesTelling, type Offer, offersFor } from './offers.js';
 import type { Candidate } from './own-evidence.js';
-import { ToldAround } from './told-around.js';
+import { Surroundings } from './surroundings.js';
 import type { Trains } from './trains.js';
 
 /** What was found out about the kinds of a log while they were decided on. */
@@ -24,7 +24,7 @@ export interface Weighed {
 
 /** Finds what may be offered for kinds that nothing is made of, beside all that is decided. */
 export class Offering {
-  private around: ToldAround | null = null;
+  private around: Surroundings | null = null;
   private readonly left: readonly Kind[];
 
   constructor(
@@ -55,8 +55,8 @@ export class Offering {
     });
   }
 
-  private aroundOf(taken: ReadonlyMap<Kind, EventName>): ToldAround {
+  private aroundOf(taken: ReadonlyMap<Kind, EventName>): Surroundings {
     const { timeline, times, trains } = this.weighed;
-    return new ToldAround(taken, timeline, times, trains);
+    return new Surroundings(taken, timeline, times, trains);
   }
 }

@@ -55,7 +55,7 @@ export function openingsAsked(kind: Kind): Opening[] {
 }
 
 /** The same where rows state both ends. */
-export function openingsTold(kind: Kind, tookMs: readonly number[] | undefined): Opening[] {
+export function openingsFromRows(kind: Kind, tookMs: readonly number[] | undefined): Opening[] {
   if (tookMs === undefined || !kind.slots.some(({ type }) => type === 'file' || type === 'filter')) return [];
   return endedAt(kind, (nth) => tookMs[nth] ?? NaN);
 }

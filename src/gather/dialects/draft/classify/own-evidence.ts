@@ -61,11 +61,11 @@ const PASSED = 1.2;
 
 /** Seconds that nothing but an exposure lasts, and a word that it is over, with none that its file was written. */
 function saysOver({ wording, lead, slots }: Kind): boolean {
-  const told = wording.slice(lead);
+  const message = wording.slice(lead);
   const isLong = slots.some(
     (slot) => isOfSeconds(slot) && slot.values.every((value) => numberIn(value) * (tookUnit(slot) ?? 1) >= LONG_S),
   );
-  return isLong && endsSomething(told) && !saysSaved(told) && !saysLost(told);
+  return isLong && endsSomething(message) && !saysSaved(message) && !saysLost(message);
 }
 const LONG_S = 20;
 

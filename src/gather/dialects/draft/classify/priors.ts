@@ -74,7 +74,7 @@ function staysInPlace({ slots }: Kind): boolean {
  * where it comes more often than such a thing does.
  *
  * @param exposures how many exposures the log tells
- * @param toldAfter exposures are told when they are over
+ * @param loggedAtEnd exposures are told when they are over
  * @param isTwin another kind says the same of the other train: it is nothing that both share, and no accident
  */
 export function priorOf(
@@ -82,7 +82,7 @@ export function priorOf(
   exposures: number,
   duration?: Stated,
   isTwin = false,
-  toldAfter = false,
+  loggedAtEnd = false,
 ): Map<EventName, number> {
   const has = (type: string): boolean => kind.slots.some((slot) => slot.type === type);
   const prior = new Map<EventName, number>();
@@ -98,7 +98,7 @@ export function priorOf(
     // How far off the place is says nothing of wheels, shutters and clouds.
     if (isMeasured && !/^(?:centre-end|settling|dither)/.test(state)) continue;
     // What was cut short was not saved, and it comes seldom.
-    if (state === 'exposure-abort' && (toldAfter || has('file') || kind.count > ABORTED * exposures)) continue;
+    if (state === 'exposure-abort' && (loggedAtEnd || has('file') || kind.count > ABORTED * exposures)) continue;
     // Degrees are those of the air, of a chip or of a tube that is focused.
     if (isWarm && state !== 'focus-end') continue;
     // What has failed begins nothing.

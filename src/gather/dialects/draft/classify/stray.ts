@@ -7,7 +7,7 @@ import type { TrainOf } from './withdrawal.js';
 /** Kinds of more lines are judged by how many of them contradict others. */
 const FEW_LINES = 2;
 /** So many lines of other kinds must tell a side of a thing for the other side to be missed. */
-const TOLD = 3;
+const MIN_OTHERS = 3;
 /** What mount, camera and wheel do for the sake of exposures. */
 const FOR_EXPOSURES = /^(?:slew|centre|flip|focus|filter|dither|settling|guiding-begin)/;
 /** Fewer exposures are no night. */
@@ -31,7 +31,7 @@ export function stray(
     if (kind.count > FEW_LINES || isSure(kind)) continue;
     const other = otherSideOf(event);
     const others = [...taken].reduce((sum, [one, name]) => sum + (name === other ? one.count : 0), 0);
-    if (others >= TOLD && (unanswered.get(kind) ?? 0) >= kind.count) kinds.add(kind);
+    if (others >= MIN_OTHERS && (unanswered.get(kind) ?? 0) >= kind.count) kinds.add(kind);
   }
   // What ended was no slew either.
   const aimed = new Map([...taken].filter(([kind]) => !kinds.has(kind)));

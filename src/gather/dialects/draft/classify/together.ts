@@ -12,8 +12,8 @@ export function together(decoded: ReadonlyMap<Kind, Decoded>, twins: readonly Tw
     if (one === undefined || other === undefined) continue;
     // What tells nothing by itself, a single line, is what its twin is.
     if (one.ranking.length === 0 || other.ranking.length === 0) {
-      const told = one.ranking.length === 0 ? other : one;
-      merged.set(a, told).set(b, told);
+      const decided = one.ranking.length === 0 ? other : one;
+      merged.set(a, decided).set(b, decided);
       continue;
     }
     const share = a.count / (a.count + b.count);

@@ -5,7 +5,7 @@ import type { Stated } from './durations.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
 import { namedIn } from './named-in.js';
-import { type Opening, openingsAsked, openingsBefore, openingsOf, openingsTold } from './openings.js';
+import { type Opening, openingsAsked, openingsBefore, openingsFromRows, openingsOf } from './openings.js';
 import { nameKey, twinNames, wordsIn } from './twins.js';
 
 /** Exposures of one train may touch, never overlap by more than this. */
@@ -49,7 +49,7 @@ export function trainsIn(
   const names =
     namesOfMost(stated) ??
     namesByOverlap(before) ??
-    namesByOverlap(kinds.flatMap((kind) => openingsTold(kind, rowsMs.get(kind)))) ??
+    namesByOverlap(kinds.flatMap((kind) => openingsFromRows(kind, rowsMs.get(kind)))) ??
     namesByOverlap(kinds.flatMap((kind) => (durations.get(kind) === 'past' ? [] : openingsAsked(kind)))) ??
     cameras ??
     twinNames(kinds, timeline, stated);

@@ -1,7 +1,7 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import type { Stated } from './durations.js';
-import { withoutAmid } from './amid-told.js';
+import { withoutAmid } from './mid-span.js';
 import { aroundPlaces, putAround } from './around-places.js';
 import { filterInPlace } from './lone-filter.js';
 import { isDebug } from './levels.js';
@@ -18,7 +18,7 @@ const NAMELESS = 2;
 /** What a detail for whoever looks for faults says the less where another line tells it, and where none does. */
 const DETAIL = 2;
 const DETAIL_ALONE = 0.4;
-const TOLD = 2;
+const CLEAR = 2;
 /** Words that name a thing outright say more. */
 const OUTRIGHT = 2;
 
@@ -66,21 +66,21 @@ export function weighedEvidence(
 }
 
 /** What most speaks for: a line on how a dither begins also holds words of its end. */
-function mostTold(evidence: ReadonlyMap<EventName, number>): EventName[] {
+function clearest(evidence: ReadonlyMap<EventName, number>): EventName[] {
   const most = Math.max(...evidence.values());
-  return most < TOLD ? [] : [...evidence].flatMap(([event, value]) => (value === most ? [event] : []));
+  return most < CLEAR ? [] : [...evidence].flatMap(([event, value]) => (value === most ? [event] : []));
 }
 
 /** Whether words or values speak clearly for something else than an exposure. */
 function speaksForAnother(evidence: ReadonlyMap<EventName, number> = new Map()): boolean {
-  return [...evidence].some(([event, value]) => value >= TOLD && !/^(?:exposure-|frame-)/.test(event));
+  return [...evidence].some(([event, value]) => value >= CLEAR && !/^(?:exposure-|frame-)/.test(event));
 }
 
 /** Takes from lines that are marked as details what lines that are not tell: what counts stands above it. */
 function withoutDetails(own: ReadonlyMap<Kind, Map<EventName, number>>): void {
   const details = [...own].filter(([kind]) => isDebug(kind));
   if (details.length === 0 || details.length === own.size) return;
-  const told = new Set([...own].flatMap(([kind, evidence]) => (isDebug(kind) ? [] : mostTold(evidence))));
+  const said = new Set([...own].flatMap(([kind, evidence]) => (isDebug(kind) ? [] : clearest(evidence))));
   for (const [, evidence] of details)
-    for (const [event, value] of evidence) evidence.set(event, value - (told.has(event) ? DETAIL : DETAIL_ALONE));
+    for (const [event, value] of evidence) evidence.set(event, value - (said.has(event) ? DETAIL : DETAIL_ALONE));
 }

@@ -70,7 +70,7 @@ function contradictions(
   lines: readonly Occurrence[],
   trainOf: TrainOf,
 ): number {
-  const told = new Set(labels.values());
+  const logged = new Set(labels.values());
   const open = new Set<string>();
   const nths = new Map<Kind, number>();
   let count = 0;
@@ -83,8 +83,8 @@ function contradictions(
     const begin = beginOf(event);
     const train = BY_TRAIN.test(event) ? trainOf(kind, nth) : -1;
     if (begin !== undefined) {
-      if (told.has(begin) && !open.delete(`${begin} ${train}`)) count++;
-    } else if (end !== undefined && told.has(end)) {
+      if (logged.has(begin) && !open.delete(`${begin} ${train}`)) count++;
+    } else if (end !== undefined && logged.has(end)) {
       const key = `${event} ${train}`;
       if (open.has(key)) count++;
       open.add(key);

@@ -120,8 +120,8 @@ function tellsOthers(values: readonly string[], rows: number): boolean {
   let others = 0;
   for (const [value, count] of counts) {
     if (isNumber(value)) continue;
-    const told = [...wordEvidence(value)].sort((a, b) => b[1] - a[1])[0];
-    if (told !== undefined && told[1] >= SAYS && !OF_EXPOSURES.test(told[0])) others += count;
+    const likeliest = [...wordEvidence(value)].sort((a, b) => b[1] - a[1])[0];
+    if (likeliest !== undefined && likeliest[1] >= SAYS && !OF_EXPOSURES.test(likeliest[0])) others += count;
   }
   return others > ELSEWHERE * rows;
 }

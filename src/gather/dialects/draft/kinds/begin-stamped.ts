@@ -54,7 +54,7 @@ export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyM
     return slot === undefined ? [] : [[kind, spanningOf(kind, slot)]];
   });
   // What a line of its own says to be over was told as it began, and so was the same of another train.
-  const again = stating.filter(([kind, one]) => isToldAgain(kind, one, kinds)).map(([kind]) => kind);
+  const again = stating.filter(([kind, one]) => isRepeated(kind, one, kinds)).map(([kind]) => kind);
   const spanning = new Map(stating.filter(([kind]) => !again.some((one) => one === kind || isTwin(one, kind))));
   if (isKnown) return spanning;
   const spans = [...spanning]
@@ -102,7 +102,7 @@ export function framesBegun(kinds: readonly Kind[], ranges: ReadonlyMap<Kind, Ki
       ).length;
       const sides = order.map(({ atMs, tookMs: ms }) => busierSide(timesMs, atMs, ms));
       const [before, after] = (['before', 'after'] as const).map((side) => sides.filter((one) => one === side).length);
-      const isBegin = isNamed ? !isToldAgain(kind, spanning, kinds) : (before ?? 0) > MUCH_BUSIER * (after ?? 0);
+      const isBegin = isNamed ? !isRepeated(kind, spanning, kinds) : (before ?? 0) > MUCH_BUSIER * (after ?? 0);
       return apart >= APART * order.length && isBegin ? [[kind, spanning]] : [];
     }),
   );
@@ -137,43 +137,43 @@ function runsBack(spans: readonly Span[]): boolean {
  */
 function isAnswered(kinds: readonly Kind[], spans: readonly Span[]): boolean {
   if (spans.length < MIN_SPANS) return false;
-  const isTold = toldNear(kinds);
-  const after = spans.filter(({ atMs, tookMs }) => isTold(atMs + tookMs)).length;
-  const before = spans.filter(({ atMs, tookMs }) => isTold(atMs - tookMs)).length;
+  const isLogged = loggedNear(kinds);
+  const after = spans.filter(({ atMs, tookMs }) => isLogged(atMs + tookMs)).length;
+  const before = spans.filter(({ atMs, tookMs }) => isLogged(atMs - tookMs)).length;
   return after >= ANSWERED * spans.length && before <= BEFORE * after;
 }
 
 /** Whether some line of these kinds stands within seconds of an instant. */
-function toldNear(kinds: readonly Kind[]): (atMs: number) => boolean {
-  const told = new Set(kinds.flatMap(({ atMs }) => atMs.map((at) => Math.round(at / SLACK_MS))));
-  return (atMs) => [-1, 0, 1].some((away) => told.has(Math.round(atMs / SLACK_MS) + away));
+function loggedNear(kinds: readonly Kind[]): (atMs: number) => boolean {
+  const logged = new Set(kinds.flatMap(({ atMs }) => atMs.map((at) => Math.round(at / SLACK_MS))));
+  return (atMs) => [-1, 0, 1].some((away) => logged.has(Math.round(atMs / SLACK_MS) + away));
 }
 
 /** So much of what was to last is told again, with its length, by another kind when it is over. */
-const TOLD_AGAIN = 0.7;
+const REPEATED = 0.7;
 
 /**
  * Whether lines of another kind stand where a kind's spans end, and state lengths of as many seconds; or stand there
  * nearly always and nowhere else, and state neither a length nor what came of it.
  */
-function isToldAgain(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]): boolean {
+function isRepeated(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]): boolean {
   const ends = kind.atMs.map((atMs, i) => ({ endMs: atMs + (tookMs[i] ?? NaN), ownMs: tookMs[i] ?? NaN }));
   return kinds.some((other) => {
-    if (other === kind || other.count < TOLD_AGAIN * kind.count) return false;
+    if (other === kind || other.count < REPEATED * kind.count) return false;
     const lengths = other.slots.filter(isOfSeconds);
     if (lengths.length === 0 && ends.length >= MIN_SPANS && !other.slots.some(({ type }) => type === 'file')) {
-      const isTold = toldNear([other]);
-      return ends.filter(({ endMs }) => isTold(endMs)).length >= TOLD_AGAIN * Math.max(ends.length, other.count);
+      const isLogged = loggedNear([other]);
+      return ends.filter(({ endMs }) => isLogged(endMs)).length >= REPEATED * Math.max(ends.length, other.count);
     }
     return lengths.some((slot) => {
-      const told = other.atMs.map((atMs, i) => ({
+      const lengthsStated = other.atMs.map((atMs, i) => ({
         atMs,
         ms: lengthMs(slot, i),
       }));
       const again = ends.filter(({ endMs, ownMs }) =>
-        told.some(({ atMs, ms }) => Math.abs(atMs - endMs) <= SLACK_MS && Math.abs(ms - ownMs) <= SLACK_MS),
+        lengthsStated.some(({ atMs, ms }) => Math.abs(atMs - endMs) <= SLACK_MS && Math.abs(ms - ownMs) <= SLACK_MS),
       );
-      return again.length >= TOLD_AGAIN * ends.length;
+      return again.length >= REPEATED * ends.length;
     });
   });
 }

@@ -35,8 +35,8 @@ export function columnsInTurn(lines: readonly FieldLine[], timePaths: readonly s
   );
   const others = paths.filter((path) => !alike.includes(path));
   const isAlike = alike.every((path) => alike.every((other) => saysAlike(words.get(path), words.get(other))));
-  const isTold = others.every((path) => saysSentences([...(words.get(path) ?? [])]));
-  return isTurn && alike.length >= 2 && others.length <= 1 && isAlike && isTold ? paths : [];
+  const areSentences = others.every((path) => saysSentences([...(words.get(path) ?? [])]));
+  return isTurn && alike.length >= 2 && others.length <= 1 && isAlike && areSentences ? paths : [];
 }
 
 /** Whether what begins the sentences of a column is words. */

@@ -44,33 +44,33 @@ export function fieldKinds(
       ({ path, values }) =>
         path !== message && values.size <= MAX_SUBJECTS && ![...values.keys()].some((value) => /\d/.test(value)),
     );
-    const told = tellingPaths(others, lines);
+    const telling = tellingPaths(others, lines);
     const quiet = lines.filter(({ fields }) => (fields.get(message) ?? '').trim() === '');
     // What all rows without a sentence say alike tells none from another, but it is what they say.
-    const alike = told.filter((path) => new Set(quiet.map(({ fields }) => fields.get(path) ?? '')).size === 1);
+    const alike = telling.filter((path) => new Set(quiet.map(({ fields }) => fields.get(path) ?? '')).size === 1);
     const constant = alike.map((path) => quiet[0]?.fields.get(path) ?? '').filter((value) => value !== '');
     const without = (kind: Kind): Kind => ({
       ...kind,
       wording: [kind.wording, ...constant.filter((value) => !kind.wording.includes(value))].join(' ').trim(),
       when: (groups) => whenApart(kind.when(groups), { [message]: '^$' }),
     });
-    const saying = (): Kind[] => messageKinds(lines, { path: message, subjects: told, timePaths, decimalComma });
+    const saying = (): Kind[] => messageKinds(lines, { path: message, subjects: telling, timePaths, decimalComma });
     if (quiet.length > lines.length / 2)
       return [...saying(), ...fieldKinds(quiet, timePaths, decimalComma, byShape).map(without)].sort(commonestFirst);
     // A row may leave its sentence out: the fields beside it say enough.
-    const silent = groupBy(quiet, ({ fields }) => valuesOf(fields, told));
+    const silent = groupBy(quiet, ({ fields }) => valuesOf(fields, telling));
     return [
       ...saying(),
       ...[...silent]
         .filter(([key]) => key.replace(/\0/g, '') !== '')
-        .map(([, own]) => without(fieldKind(own, told, timePaths, decimalComma, false, new Set(), null))),
+        .map(([, own]) => without(fieldKind(own, telling, timePaths, decimalComma, false, new Set(), null))),
     ].sort(commonestFirst);
   }
   const words = tellingPaths(facts, lines);
   const things = new Set(namedStates(facts, lines, commonIn(facts, lines), timePaths));
   const said = [...words, ...[...things].filter((path) => !words.includes(path))];
-  const told = [...said, ...statePaths(facts, said, lines)];
-  const telling = leftFirst(told, statePairs(facts, told), lines);
+  const withStates = [...said, ...statePaths(facts, said, lines)];
+  const telling = leftFirst(withStates, statePairs(facts, withStates), lines);
   const states = statePairs(facts, telling);
   const arrows = new Set(states.map(([, entered]) => entered));
   // What encloses the record of a document hints at what it is about.
@@ -136,7 +136,7 @@ const COMMON = 0.9;
 /** Values of a field with states in digits; shares of the records that have it, and of these that it tells apart. */
 const MOST_STATES = 8;
 const HAVE_STATE = 0.5;
-const TOLD_APART = 0.4;
+const DISTINGUISHED = 0.4;
 
 /** A field with states in digits or edges, `0->1`, that take turns where the other fields say the same. */
 function statePaths(facts: readonly PathFacts[], telling: readonly string[], lines: readonly FieldLine[]): string[] {
@@ -150,7 +150,7 @@ function statePaths(facts: readonly PathFacts[], telling: readonly string[], lin
   const groups = found.length === 0 ? [] : [...groupBy(lines, ({ fields }) => valuesOf(fields, telling)).values()];
   const best = found.find(({ path }) => {
     const turning = groups.filter((own) => takesTurns(own.map(({ fields }) => fields.get(path) ?? '')));
-    return turning.reduce((sum, own) => sum + own.length, 0) >= TOLD_APART * lines.length;
+    return turning.reduce((sum, own) => sum + own.length, 0) >= DISTINGUISHED * lines.length;
   });
   return best === undefined ? [] : [best.path];
 }

@@ -82,7 +82,7 @@ function withHints(kind: Kind, isResult: boolean): Kind {
   if (rest.length === 0) return kind;
   const about = rest.join(ABOUT);
   // `#17 east -> fine`: the only message that comes back to a job tells how it ended, in whatever words.
-  const told: Kind = isResult ? { ...kind, ofJob: { part: 'over', about: about.replace(/\s+/g, ' ') } } : kind;
-  if (!(isSubject(own) || kind.slots.some(({ type }) => type === 'file'))) return told;
-  return { ...told, wording: `${about} ${own}`, lead: about.length + 1, hints: `${kind.hints} ${about}`.trim() };
+  const finished: Kind = isResult ? { ...kind, ofJob: { part: 'over', about: about.replace(/\s+/g, ' ') } } : kind;
+  if (!(isSubject(own) || kind.slots.some(({ type }) => type === 'file'))) return finished;
+  return { ...finished, wording: `${about} ${own}`, lead: about.length + 1, hints: `${kind.hints} ${about}`.trim() };
 }

@@ -32,8 +32,8 @@ export function messageKinds(lines: readonly FieldLine[], where: MessageFields):
   const said = kinds.map(({ wording, lead }) => saidBy(wording.slice(lead)));
   const sum = said.reduce((all, one) => all + one, 0);
   // `belichting` with `goed`, `dither` with `4,8 px`: however much some say, the field beside tells.
-  const isTold = sum >= SAID * kinds.length && said.filter((one) => one > 0).length >= MOSTLY * kinds.length;
-  return isTold ? kinds : kinds.map((kind) => ({ ...kind, lead: 0 }));
+  const isLead = sum >= SAID * kinds.length && said.filter((one) => one > 0).length >= MOSTLY * kinds.length;
+  return isLead ? kinds : kinds.map((kind) => ({ ...kind, lead: 0 }));
 }
 
 function sentenceKinds(

@@ -31,8 +31,8 @@ export function namedStates(
   const found = facts.filter(({ path, values }) => first.has(path) && isOfStates([...values.keys()]));
   const moving = found.filter(({ path, values }) => saysWhat(path, [...values.keys()]));
   const names = new Set(found.map(({ path }) => path));
-  const told = firsts.filter((one) => one !== undefined && names.has(one[0])).length;
-  return moving.length >= MIN_FIELDS && told >= OF_RECORDS * lines.length ? [...names] : [];
+  const known = firsts.filter((one) => one !== undefined && names.has(one[0])).length;
+  return moving.length >= MIN_FIELDS && known >= OF_RECORDS * lines.length ? [...names] : [];
 }
 
 function isOfStates(values: readonly string[]): boolean {

@@ -168,8 +168,8 @@ const CALM = 3;
 
 /** Whether a column says when it was calm in rows about something else, such as the guiding: that goes on. */
 function tellsCalm(whole: Kind, { path }: Slot): boolean {
-  const told = (text: string): number => wordEvidence(text).get('settling-end') ?? 0;
-  return path !== null && told(path) >= CALM && told(whole.wording) === 0;
+  const settled = (text: string): number => wordEvidence(text).get('settling-end') ?? 0;
+  return path !== null && settled(path) >= CALM && settled(whole.wording) === 0;
 }
 
 /** Two programs that pass a line on stamp it within this of each other, ms, on nearly all lines. */

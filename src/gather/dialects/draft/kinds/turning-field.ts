@@ -93,13 +93,13 @@ export function turningNames(telling: readonly string[], lines: readonly FieldLi
       if (own.length < MOST * lines.length || own.some((line) => has(line, one) && has(line, other))) return [];
       // As if one field said which of the two it is, and another what.
       const [name, thing] = [`${one} ${other}`, `${one} ${other} thing`];
-      const told = own.map((line) => {
+      const worded = own.map((line) => {
         const path = has(line, one) ? one : other;
         return { ...line, fields: new Map([...line.fields, [name, path], [thing, line.fields.get(path) ?? '']]) };
       });
       const others = telling.filter((path) => path !== one && path !== other);
       const by = [[thing], ...others.map((path) => [path, thing])];
-      return by.flatMap((of) => turnsBy(name, [one, other], of, told) ?? []);
+      return by.flatMap((of) => turnsBy(name, [one, other], of, worded) ?? []);
     }),
   );
   const best = found.sort((a, b) => b.inTurn - a.inTurn)[0]?.field;
@@ -135,8 +135,8 @@ export function worded(kind: Kind, name: string, word: string, begins: boolean, 
   const front = kind.wording.slice(0, kind.lead).trimEnd();
   // `waits for the dither: goes`: what says how things stand, or what is done, is no longer so.
   if (!isState(name)) {
-    const told = () => `${kept}${begins ? 'begins' : 'ends'}`;
-    return { ...kind, wording: kind.wording.replace(word, told) };
+    const replacement = () => `${kept}${begins ? 'begins' : 'ends'}`;
+    return { ...kind, wording: kind.wording.replace(word, replacement) };
   }
   const change = begins ? `· → ${name}` : `${name} → ·`;
   return front === ''

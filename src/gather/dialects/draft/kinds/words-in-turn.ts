@@ -60,15 +60,15 @@ function saidIn(kind: Kind): Said[] {
 function comesFirst(first: readonly Said[], second: readonly Said[], all: number): boolean | null {
   const own = [...first, ...second];
   if (own.reduce((sum, { kind }) => sum + kind.count, 0) < MOST * all) return null;
-  const told = [first, second].flatMap((words, nth) =>
+  const worded = [first, second].flatMap((words, nth) =>
     words.flatMap(({ thing, kind }) => kind.lines.map((line) => ({ thing, line, isFirst: nth === 0 }))),
   );
-  const orders = [...groupBy(told, ({ thing }) => thing)]
+  const orders = [...groupBy(worded, ({ thing }) => thing)]
     .map(([thing, lines]) => ({ thing, words: lines.sort((a, b) => a.line - b.line).map(({ isFirst }) => isFirst) }))
     .filter(({ words }) => words.includes(true) && words.includes(false));
   const inTurn = orders.flatMap(({ words }) => words.filter((one, i) => one !== words[i - 1])).length;
   const begun = orders.filter(({ words }) => words[0] === true).length;
-  if (orders.length < MIN_THINGS || inTurn < IN_TURN * told.length) return null;
+  if (orders.length < MIN_THINGS || inTurn < IN_TURN * worded.length) return null;
   if (orders.filter(({ thing }) => isOfMount(thing)).length < MIN_OF_MOUNT) return null;
   if (Math.max(begun, orders.length - begun) < FIRST * orders.length) return null;
   return begun > orders.length - begun;

@@ -48,8 +48,8 @@ export function recordsOfDocument(
   // The objects of a list have no name of their own: what their list is called says what they are about.
   const isNamed = nested > 0 || /^\s*[{[]/.test(text);
   const ownTimes = common.filter((time) => worded.some(({ scalars, texts }) => scalars.has(time) || texts.has(time)));
-  const isTold = ownTimes.length > 1 ? names.size > 1 : isNamed && names.size >= MIN_NAMES;
-  if (telling.length < MIN_RECORDS || !(isTold || isTabled)) return null;
+  const isNight = ownTimes.length > 1 ? names.size > 1 : isNamed && names.size >= MIN_NAMES;
+  if (telling.length < MIN_RECORDS || !(isNight || isTabled)) return null;
   return { lines: documentRecords(root, chosen), times };
 }
 

@@ -58,7 +58,7 @@ function tablesBy(lines: readonly HeadLine[], delimiter: string): readonly Found
       .filter(({ text }) => fits(splitRow(text, delimiter), columns.length));
     covered += own.length;
     // A header row may come again, as on a new page, or under another heading.
-    const name = [...columns, toldApart(headingOf(lines, index, delimiter))].join('\0');
+    const name = [...columns, withoutValues(headingOf(lines, index, delimiter))].join('\0');
     const known = tables.get(name);
     if (known === undefined) tables.set(name, { head, rows: own });
     else known.rows = [...known.rows, ...own];
@@ -69,13 +69,13 @@ function tablesBy(lines: readonly HeadLine[], delimiter: string): readonly Found
   return all.map(({ head: { index, columns }, rows }) => {
     const heading = headingOf(lines, index, delimiter);
     const isTwin = all.filter(({ head }) => head.columns.join('\0') === columns.join('\0')).length > 1;
-    const below = isTwin && toldApart(heading) !== '' ? (lines[index - 1]?.text.trim() ?? null) : null;
+    const below = isTwin && withoutValues(heading) !== '' ? (lines[index - 1]?.text.trim() ?? null) : null;
     return { delimiter, columns, headerIndex: 0, heading, below, rows };
   });
 }
 
 /** What in a heading tells a table from another with the same columns: no number, date or object. */
-function toldApart(heading: string): string {
+function withoutValues(heading: string): string {
   if (findDate(heading) !== null || typeOf([heading]) !== 'text') return '';
   return plainWords(heading.replace(/\d+/g, ' ')).trim();
 }

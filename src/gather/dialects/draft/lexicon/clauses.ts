@@ -21,13 +21,14 @@ export function ofClauses(
 ): Map<EventName, number> | null {
   const [first = '', ...others] = wording.slice(lead).split(CLAUSE);
   if (others.length === 0) return null;
-  const told = (clause: string): Map<EventName, number> => evidenceOf(wording.slice(0, lead) + clause, hints, lead);
-  const before = told(first);
+  const evidenceIn = (clause: string): Map<EventName, number> =>
+    evidenceOf(wording.slice(0, lead) + clause, hints, lead);
+  const before = evidenceIn(first);
   const isStill = before.size > 0 && [...before.keys()].every((event) => event.startsWith('settling-'));
   const ended = likeliest(before);
   const isClear = ended !== undefined && ended[1] >= CLEAR;
   if (!isStill && !isClear) return null;
-  const rest = told(others.join(', '));
+  const rest = evidenceIn(others.join(', '));
   const next = likeliest(rest);
   // `quiet, waiting for the dither`: it is the train that is quiet, not the guiding.
   if (isStill && next?.[0] === 'dither-ready') return rest;

@@ -3,7 +3,7 @@ import type { Motion } from './motions.js';
 import { PAUSE, SUSPENDED } from './parked-words.js';
 import { wordList } from './word-list.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
-import { isReadyToDither } from './told-part.js';
+import { isReadyToDither } from './main-clause.js';
 
 /** What a camera does as soon as its shutter has closed. */
 const READOUT = wordList(

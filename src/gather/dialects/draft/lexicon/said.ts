@@ -4,7 +4,7 @@ import { MOTIONS, type Motion } from './motions.js';
 import { plainWords } from './plain-words.js';
 import { wordList } from './word-list.js';
 import { NOTHING, SUBJECTS } from './subjects.js';
-import { GIVES_UP, withoutReason, withUmlauts } from './told-part.js';
+import { GIVES_UP, withoutReason, withUmlauts } from './main-clause.js';
 
 /** What a line says that names an object and what becomes of something, but nothing that it becomes of. */
 export function moveEvidence(wording: string): Map<EventName, number> {

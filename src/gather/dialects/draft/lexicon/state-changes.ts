@@ -4,7 +4,7 @@ import { MOTIONS, type Motion } from './motions.js';
 import { plainWords } from './plain-words.js';
 import { wordList } from './word-list.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
-import { isReadyToDither } from './told-part.js';
+import { isReadyToDither } from './main-clause.js';
 
 /** `waiting → exposing`: a device leaves one state and enters another. */
 const ARROW = /^(.*\S)(?:\s*(?:→|⇒|->|=>|»)\s*|\s>\s)(\S.*)$/su;
@@ -81,9 +81,9 @@ function isBetween(state = ''): boolean {
  * @param source the words of the device whose state it is, '' where it is not named
  */
 export function stateChange(wording: string, source = ''): Map<EventName, number> | null {
-  const [, left, told = ''] = ARROW.exec(wording) ?? [];
+  const [, left, behind = ''] = ARROW.exec(wording) ?? [];
   // What stands in brackets behind says why, or with which values.
-  const right = told.replace(/\s*[([{（].*$/su, '') || told;
+  const right = behind.replace(/\s*[([{（].*$/su, '') || behind;
   // `Ha → Ha>OIII → OIII`: on its way from one to the other.
   if (isBetween(right) && !isBetween(left)) return new Map([['filter-begin', STRONG + ENTERS]]);
   if (isBetween(left) && !isBetween(right)) return new Map([['filter-end', STRONG + LEAVES]]);
@@ -94,10 +94,10 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
   // `S110->S115 filter in position`: states by number, and behind them in words what has happened.
   if (CODE_LEFT.test(left) && CODE_ENTERED.test(right)) return null;
   // `camera idle -> waiting (for the dither)`: what follows a wait is told by what begins then.
-  if (isReadyToDither(plainWords(told)) && ownerOf(source) === null)
+  if (isReadyToDither(plainWords(behind)) && ownerOf(source) === null)
     return new Map([['dither-ready', STRONG + ENTERS]]);
   if (waits(right) && ownerOf(source) === null) {
-    if (DITHER?.strong.test(plainWords(told)) === true) return new Map([['dither-ready', STRONG + ENTERS]]);
+    if (DITHER?.strong.test(plainWords(behind)) === true) return new Map([['dither-ready', STRONG + ENTERS]]);
     if (isStill(left) || begunIn(left, source).some(([event]) => event === 'exposure-begin'))
       return new Map([['dither-ready', WEAK]]);
   }

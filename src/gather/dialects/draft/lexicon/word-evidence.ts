@@ -8,7 +8,7 @@ import { PARKED, SUSPENDED } from './parked-words.js';
 import { plainWords } from './plain-words.js';
 import { AGAIN, saidAtOnce } from './said-at-once.js';
 import { leavesWait, stateChange } from './state-changes.js';
-import { GIVES_UP, withoutAfter, withoutBetween, withoutReason, withoutSequel, withUmlauts } from './told-part.js';
+import { GIVES_UP, withoutAfter, withoutBetween, withoutReason, withoutSequel, withUmlauts } from './main-clause.js';
 import { goesOn } from './star-words.js';
 import { NOISE, STRONG, subjectStrengths, WEAK, withSource } from './subject-strengths.js';
 import { namesOnlyCamera, NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
@@ -32,7 +32,7 @@ const GIVEN_UP = 1.6;
 /** Both sides of a thing this near to each other are a tie. */
 const TIE = 0.5;
 /** What the first of several lines must say. */
-const TOLD_BY_HEAD = 2;
+const HEAD_SUFFICES = 2;
 
 /**
  * How much the wording of a kind of line speaks for each event; nothing where it says nothing.
@@ -63,9 +63,9 @@ function saidBy(wording: string, hints: string, lead: number): Map<EventName, nu
   // `dither finished, go`: what the line says first is what it is about.
   const [first = '', ...others] = wording.slice(lead).split(CLAUSE);
   if (others.length === 0) return evidence;
-  const told = evidenceOf(wording.slice(0, lead) + first, hints, lead);
-  const one = told.get(best[0]) ?? 0;
-  const other = told.get(next[0]) ?? 0;
+  const front = evidenceOf(wording.slice(0, lead) + first, hints, lead);
+  const one = front.get(best[0]) ?? 0;
+  const other = front.get(next[0]) ?? 0;
   return Math.abs(one - other) <= TIE ? evidence : new Map([...evidence, [best[0], one], [next[0], other]]);
 }
 
@@ -74,18 +74,18 @@ function ofHead(wording: string, hints: string, lead: number): Map<EventName, nu
   const end = wording.indexOf('\n', lead);
   if (end < 0) return null;
   const evidence = evidenceOf(wording.slice(0, end), hints, lead);
-  return Math.max(...evidence.values()) >= TOLD_BY_HEAD ? evidence : null;
+  return Math.max(...evidence.values()) >= HEAD_SUFFICES ? evidence : null;
 }
 
 function evidenceOf(wording: string, hints: string, lead: number): Map<EventName, number> {
   const source = withUmlauts(plainWords(wording.slice(0, lead).replace(/(?<=\p{L})(?=\d)/gu, ' ')));
   const change = stateChange(wording.slice(lead), source);
   if (change !== null && (change.size > 0 || leavesWait(wording.slice(lead)))) return change;
-  const told = withoutReason(
+  const message = withoutReason(
     withoutSequel(withoutBetween(withoutAfter(wording.slice(lead)))),
     source !== '' && saidOf(source),
   );
-  const words = withUmlauts(plainWords(told));
+  const words = withUmlauts(plainWords(message));
   if (NOTHING.test(words) && !GIVES_UP.test(words)) return new Map();
   const hintWords = withUmlauts(plainWords(hints));
   const strengths = withSource(subjectStrengths(words, hintWords), source, words);
@@ -94,7 +94,7 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   if ([...strengths.keys()].filter(({ id }) => OF_DEVICES.has(id)).length >= ALL_DEVICES) return new Map();
   const namesNoise = names(strengths, 'noise');
   const weight = namesNoise ? 0.3 : 1;
-  const motions = motionsIn(told, words);
+  const motions = motionsIn(message, words);
   const atOnce = saidAtOnce(words, motions, (id) => isNamed(strengths, id));
   if (atOnce !== null) return atOnce;
   const evidence = new Map<EventName, number>();
@@ -105,7 +105,7 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
     for (const [motion, event] of NAMELESS) if (motions.has(motion)) evidence.set(event, NAMELESS_OTHER);
   // `heron ready`: what may go on now waits for the next dither, mostly.
   if (
-    (motions.has('ready') || (motions.has('wait') && !told.includes('#'))) &&
+    (motions.has('ready') || (motions.has('wait') && !message.includes('#'))) &&
     [...strengths.values()].every((strength) => strength < WEAK)
   )
     evidence.set('dither-ready', NAMELESS_READY);

@@ -14,7 +14,7 @@ import { stateChange } from '../lexicon/state-changes.js';
 import { guiderTurns } from './guider-turns.js';
 import { halvesOf, type Half } from './halves.js';
 import { machineOf, type Machine } from './machine.js';
-import { toldBy, type Told } from './told.js';
+import { stateChangeEvents, type StateChangeEvents } from './change-events.js';
 import { transitionsIn } from './transitions.js';
 
 /** A guider's states say by themselves when it guides. */
@@ -39,7 +39,7 @@ export interface States {
   readonly cameras: readonly string[] | null;
   has(kind: Kind): boolean;
   /** What the kinds tell, once all is decided on. */
-  told(verdicts: ReadonlyMap<Kind, Verdict>): ReadonlyMap<Kind, Told>;
+  changesBy(verdicts: ReadonlyMap<Kind, Verdict>): ReadonlyMap<Kind, StateChangeEvents>;
 }
 
 /** The states that devices, or the program, go through. */
@@ -62,8 +62,8 @@ export function statesIn(
     }),
     cameras: camerasIn(machines),
     has: (kind) => own.has(kind),
-    told: (verdicts) =>
-      toldBy(
+    changesBy: (verdicts) =>
+      stateChangeEvents(
         transitions,
         halves,
         guiderTurns(transitions.filter(({ family }) => machines.get(family)?.isGuider === true)),

@@ -12,7 +12,7 @@ const HALF_HOUR_S = 1800;
 /** Sidereal seconds in a second of time (IAU 2006: 86,636.555 in a day). */
 const SIDEREAL = 1.002_737_909;
 /** A log must be this long before the two paces can be told apart, seconds. */
-const TOLD_APART_S = 1800;
+const DISTINGUISHABLE_S = 1800;
 /** A clock that stands so soon after midnight on the first line counts from the start of the program. */
 const STARTED_S = 3600;
 
@@ -97,7 +97,7 @@ interface TwoClocks {
 function areSteady(pairs: readonly TwoClocks[], pace: number): boolean {
   const [first] = pairs;
   if (first === undefined) return false;
-  if (pace !== 1 && sinceFirst(first, pairs.at(-1) ?? first) < TOLD_APART_S) return false;
+  if (pace !== 1 && sinceFirst(first, pairs.at(-1) ?? first) < DISTINGUISHABLE_S) return false;
   const steps = new Set(pairs.map(({ own }) => Math.round(own)));
   const steady = pairs.filter((pair) => {
     // Clocks of two zones come nearer or further by an hour at the end of summer time.

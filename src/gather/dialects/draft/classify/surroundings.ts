@@ -26,7 +26,7 @@ export interface Around {
 }
 
 /** The events that the lines of a log are taken for, in the order of their times, for each train. */
-export class ToldAround {
+export class Surroundings {
   private readonly chains: readonly (readonly Step[])[];
   private readonly grammar: Grammar;
   private readonly closes: boolean;
@@ -38,10 +38,10 @@ export class ToldAround {
     times: StatedTimes,
     trains: Trains | null,
   ) {
-    const told = new Set(taken.values());
+    const events = new Set(taken.values());
     const chains: Step[][] = Array.from({ length: Math.max(1, trains?.names.length ?? 1) }, () => []);
     const nths = new Map<Kind, number>();
-    this.closes = told.has('exposure-end');
+    this.closes = events.has('exposure-end');
     for (const { kind, atMs } of timeline) {
       const nth = nths.get(kind) ?? 0;
       nths.set(kind, nth + 1);
@@ -55,7 +55,7 @@ export class ToldAround {
       const steps: Step[] = [{ atMs, state }];
       const begin = beginOf(event);
       const tookMs = times.tookMs.get(kind)?.[nth] ?? NaN;
-      if (begin !== undefined && !told.has(begin) && tookMs >= 0)
+      if (begin !== undefined && !events.has(begin) && tookMs >= 0)
         steps.push({ atMs: atMs - tookMs, state: stateIndex(begin) ?? state });
       const opensMs = times.opensMs.get(kind)?.[nth] ?? NaN;
       if (event === 'exposure-begin' && !this.closes && opensMs >= 0)
@@ -64,8 +64,8 @@ export class ToldAround {
     }
     for (const chain of chains) chain.sort((a, b) => a.atMs - b.atMs);
     this.chains = chains;
-    const isTold = [...taken.values()].flatMap((event) => [event, ...(beginOf(event) ?? [])]);
-    this.grammar = new Grammar(STATES.map((state) => isTold.includes(state)));
+    const logged = [...taken.values()].flatMap((event) => [event, ...(beginOf(event) ?? [])]);
+    this.grammar = new Grammar(STATES.map((state) => logged.includes(state)));
   }
 
   of(kind: Kind): Around {

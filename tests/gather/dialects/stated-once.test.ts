@@ -5,7 +5,7 @@ import { ownEvidence } from '../../../src/gather/dialects/draft/classify/own-evi
 import { stray } from '../../../src/gather/dialects/draft/classify/stray.js';
 import { actualOf } from '../../../src/gather/dialects/draft/group-names.js';
 import { withoutBullets } from '../../../src/gather/dialects/draft/kinds/bullets.js';
-import { alsoTold } from '../../../src/gather/dialects/draft/two-at-once.js';
+import { impliedBy } from '../../../src/gather/dialects/draft/two-at-once.js';
 import { wordEvidence } from '../../../src/gather/dialects/draft/lexicon/word-evidence.js';
 import type { EventName } from '../../../src/model/index.js';
 import { kindLike, kindsOf, rounds } from './support/kinds.js';
@@ -76,10 +76,10 @@ describe('a line that tells two things', () => {
 
   it('makes both, unless another line tells the second', () => {
     if (closed === undefined || moved === undefined) throw new Error('no kinds');
-    expect(alsoTold(closed, 'exposure-end', [])).toBe('frame-saved');
-    expect(alsoTold(moved, 'dither-end', [])).toBe('settling-begin');
+    expect(impliedBy(closed, 'exposure-end', [])).toBe('frame-saved');
+    expect(impliedBy(moved, 'dither-end', [])).toBe('settling-begin');
     const waits = { ...moved, atMs: moved.atMs.map((atMs) => atMs + 1000) };
-    expect(alsoTold(moved, 'dither-end', [[waits, 'settling-begin']])).toBeNull();
+    expect(impliedBy(moved, 'dither-end', [[waits, 'settling-begin']])).toBeNull();
   });
 });
 
@@ -126,11 +126,11 @@ describe('a line that tells what followed at once', () => {
   );
 
   it('has closed the frame that it says was saved', () => {
-    expect(alsoTold(kindLike(night, 'frame'), 'frame-saved', [])).toBe('exposure-end');
+    expect(impliedBy(kindLike(night, 'frame'), 'frame-saved', [])).toBe('exposure-end');
   });
 
   it('has saved a frame where it says that the train is ready', () => {
-    expect(alsoTold(kindLike(night, 'reading'), 'dither-ready', [])).toBe('frame-saved');
+    expect(impliedBy(kindLike(night, 'reading'), 'dither-ready', [])).toBe('frame-saved');
   });
 
   it('is about what it says first, where what it says then would be its other side', () => {

@@ -10,7 +10,7 @@ const AHEAD = 1.2;
 /** Words that say no side: they are worth so much less than those that say one. */
 const BARE = 0.8;
 /** Beginnings that words tell, at least; the ends are as many but for this share. */
-const MIN_TOLD = 2;
+const MIN_BEGINS = 2;
 const MISSING = 0.2;
 /** Lines that stand between a beginning and its end. */
 const AMID = 0.8;
@@ -26,11 +26,11 @@ export function withoutAmid(own: ReadonlyMap<Kind, Map<EventName, number>>, time
     if (end === undefined || !OF_MOUNT.test(begin)) continue;
     const begins = saying(own, begin, end);
     const ends = saying(own, end, begin);
-    const [told, over] = [countOf(begins), countOf(ends)];
-    if (told < MIN_TOLD || Math.abs(told - over) > Math.max(1, MISSING * told)) continue;
+    const [begun, over] = [countOf(begins), countOf(ends)];
+    if (begun < MIN_BEGINS || Math.abs(begun - over) > Math.max(1, MISSING * begun)) continue;
     const least = Math.min(...[...begins].map((kind) => own.get(kind)?.get(begin) ?? 0));
     const bare = [...own].flatMap(([kind, evidence]) => {
-      if (begins.has(kind) || ends.has(kind) || kind.count < MIN_TOLD) return [];
+      if (begins.has(kind) || ends.has(kind) || kind.count < MIN_BEGINS) return [];
       const value = Math.max(evidence.get(begin) ?? 0, evidence.get(end) ?? 0);
       const isNamed = value > 0 && value === Math.max(...evidence.values());
       return isNamed && value <= least - BARE ? [kind] : [];

@@ -17,7 +17,7 @@ const NEARLY_ALL = 0.9;
 const WRITTEN_MS = 120_000;
 
 /** What the rows of a table of exposures tell. */
-export interface ToldExposures {
+export interface ExposureSpans {
   /** Rows with both ends. */
   readonly ranges: ReadonlyMap<Kind, Ranged>;
   /** Rows that stand at the beginning and say how long it was. */
@@ -27,7 +27,7 @@ export interface ToldExposures {
 }
 
 /** What kinds tell whose rows are exposures. */
-export function toldExposures(kinds: readonly Kind[]): ToldExposures {
+export function exposureSpans(kinds: readonly Kind[]): ExposureSpans {
   const ranges = new Map<Kind, Ranged>();
   const spans = new Map<Kind, Spanning>();
   const lasted = new Map<Kind, Slot>();
@@ -52,12 +52,12 @@ export function exposureEvent({ exposure }: Kind): EventName | undefined {
 }
 
 /** The rows of exposures as a candidate of the one event that they can be. */
-export function exposureCandidate(kind: Kind, { ranges, spans, lasted }: ToldExposures, event: EventName): Candidate {
-  const told = ranges.get(kind) ?? spans.get(kind);
+export function exposureCandidate(kind: Kind, { ranges, spans, lasted }: ExposureSpans, event: EventName): Candidate {
+  const ends = ranges.get(kind) ?? spans.get(kind);
   const slot = lasted.get(kind);
-  const tookMs = told?.tookMs ?? (slot === undefined ? undefined : kind.atMs.map((_, i) => lengthMs(slot, i)));
+  const tookMs = ends?.tookMs ?? (slot === undefined ? undefined : kind.atMs.map((_, i) => lengthMs(slot, i)));
   return {
-    kind: told?.kind ?? kind,
+    kind: ends?.kind ?? kind,
     only: [event],
     extra: new Map([[event, KNOWN]]),
     ...(tookMs === undefined ? {} : { tookMs }),
@@ -65,9 +65,9 @@ export function exposureCandidate(kind: Kind, { ranges, spans, lasted }: ToldExp
 }
 
 /** Whether a further time of an exposure's row is one of its ends once more. */
-export function isEnd({ whole, kind, slot }: Part, told: ToldExposures): boolean {
+export function isEnd({ whole, kind, slot }: Part, spans: ExposureSpans): boolean {
   if (whole.exposure === undefined || saysSaved(plainWords(slot.path ?? ''))) return false;
-  const ends = endsOf(whole, told);
+  const ends = endsOf(whole, spans);
   const near = kind.atMs.filter((atMs, i) => ends.some((one) => Math.abs(atMs - (one[i] ?? NaN)) <= SAME_MS));
   const known = kind.atMs.filter((atMs) => !Number.isNaN(atMs));
   return near.length >= NEARLY_ALL * known.length && known.length >= NEARLY_ALL * kind.atMs.length;
@@ -77,9 +77,9 @@ export function isEnd({ whole, kind, slot }: Part, told: ToldExposures): boolean
  * Whether a further time of exposures' rows is when their files were written: soon after each end that has one, and of
  * several such times the one that says so, or else the first.
  */
-export function isWritten(part: Part, told: ToldExposures, parts: readonly Part[]): boolean {
-  if (!isBehind(part, told)) return false;
-  const all = parts.filter((one) => one.whole === part.whole && isBehind(one, told));
+export function isWritten(part: Part, spans: ExposureSpans, parts: readonly Part[]): boolean {
+  if (!isBehind(part, spans)) return false;
+  const all = parts.filter((one) => one.whole === part.whole && isBehind(one, spans));
   const named = all.filter(({ slot }) => saysSaved(plainWords(slot.path ?? '')));
   const rivals = named.length > 0 ? named : all;
   const first = (one: Part): number => one.kind.atMs.find((atMs) => !Number.isNaN(atMs)) ?? NaN;
@@ -87,9 +87,9 @@ export function isWritten(part: Part, told: ToldExposures, parts: readonly Part[
 }
 
 /** Whether a further time of exposures' rows stands soon after each end that has a file. */
-function isBehind({ whole, kind }: Part, told: ToldExposures): boolean {
+function isBehind({ whole, kind }: Part, spans: ExposureSpans): boolean {
   if (whole.exposure === undefined) return false;
-  const [, ends = []] = endsOf(whole, told);
+  const [, ends = []] = endsOf(whole, spans);
   const named = whole.atMs.map((_, i) => whole.slots.some(({ perLine }) => isFrameFile(perLine[i] ?? '')));
   const written = kind.atMs.filter(
     (atMs, i) => named[i] === true && atMs >= (ends[i] ?? NaN) && atMs - (ends[i] ?? NaN) <= WRITTEN_MS,
@@ -98,10 +98,10 @@ function isBehind({ whole, kind }: Part, told: ToldExposures): boolean {
 }
 
 /** The beginnings and the ends of a kind's exposures, ms. */
-function endsOf(kind: Kind, { ranges, spans, lasted }: ToldExposures): readonly (readonly number[])[] {
-  const told = ranges.get(kind) ?? spans.get(kind);
+function endsOf(kind: Kind, { ranges, spans, lasted }: ExposureSpans): readonly (readonly number[])[] {
+  const ends = ranges.get(kind) ?? spans.get(kind);
   const slot = lasted.get(kind);
-  const ended = told?.kind.atMs ?? kind.atMs;
-  const begun = ended.map((atMs, i) => atMs - (told?.tookMs[i] ?? (slot === undefined ? NaN : lengthMs(slot, i))));
+  const ended = ends?.kind.atMs ?? kind.atMs;
+  const begun = ended.map((atMs, i) => atMs - (ends?.tookMs[i] ?? (slot === undefined ? NaN : lengthMs(slot, i))));
   return [begun, ended];
 }

@@ -14,7 +14,7 @@ const SELDOM = 0.2;
  * The seconds by which lines come too late that tell of a frame once it is here: `downloaded in 1.9 s` stands that long
  * after the shutter has closed. Told by the exposures' beginnings and lengths: they are over when those seconds begin.
  */
-export function toldLate(kind: Kind, stated: readonly StatedExposure[]): Slot | undefined {
+export function loggedLate(kind: Kind, stated: readonly StatedExposure[]): Slot | undefined {
   const slot = kind.slots.find(isTook);
   if (slot === undefined || kind.atMs.length < MIN_LINES) return undefined;
   const unitMs = (tookUnit(slot) ?? 1) * 1000;

@@ -16,7 +16,7 @@ const WAITED = 0.7;
 const WAIT_SLACK_MS = 1000;
 
 /** What the lines of a kind tell: what ends as they leave a state, and what begins as they enter another. */
-export interface Told {
+export interface StateChangeEvents {
   readonly left: EventName | null;
   readonly entered: EventName | null;
   readonly guiding: EventName | null;
@@ -27,18 +27,18 @@ export interface Told {
 }
 
 /** What the kinds tell, once the lines that leave and that enter each state are decided on. */
-export function toldBy(
+export function stateChangeEvents(
   transitions: readonly Transition[],
   halves: readonly Half[],
   turns: ReadonlyMap<Kind, EventName>,
   verdicts: ReadonlyMap<Kind, Verdict>,
-): ReadonlyMap<Kind, Told> {
+): ReadonlyMap<Kind, StateChangeEvents> {
   const events = eventsOfHalves(halves, verdicts);
   const namesFiles = halves.some((half) => hasFile(half.kind) && events.get(half) === 'frame-saved');
   const halfOf = (kind: Kind, isEntered: boolean): Half | undefined =>
     halves.find((half) => half.isEntered === isEntered && half.wholes.includes(kind));
   return new Map(
-    transitions.flatMap(({ kind }): [Kind, Told][] => {
+    transitions.flatMap(({ kind }): [Kind, StateChangeEvents][] => {
       const [left, entered] = [halfOf(kind, false), halfOf(kind, true)];
       const [ending, beginning] = [left, entered].map((half) => half && verdicts.get(half.kind));
       if (left === undefined || entered === undefined || ending === undefined || beginning === undefined) return [];
@@ -47,7 +47,7 @@ export function toldBy(
       const next = events.get(entered) ?? null;
       // Where lines name the files that were saved, no other line says so.
       const isSaved = namesFiles ? hasFile(kind) : next === 'frame-saved';
-      const told: Told = {
+      const change: StateChangeEvents = {
         // A star that is lost is not found because the guiding stops.
         left: guiding === 'guiding-end' && ended === 'star-gap-end' ? null : ended,
         saved: isSaved ? 'frame-saved' : null,
@@ -59,7 +59,7 @@ export function toldBy(
         },
         half: entered.kind,
       };
-      return [[kind, told]];
+      return [[kind, change]];
     }),
   );
 }
@@ -73,25 +73,25 @@ function offersOfBoth(left: readonly Offer[], entered: readonly Offer[]): readon
 }
 
 /** What lines that change states tell, in its order. */
-export function eventsTold({ left, saved, guiding, entered }: Told): EventName[] {
+export function eventsOfChange({ left, saved, guiding, entered }: StateChangeEvents): EventName[] {
   const isOff = guiding === 'guiding-end';
   return [left, saved, ...(isOff ? [entered, guiding] : [guiding, entered])].filter((event) => event !== null);
 }
 
 /** What of it a rule is named after. */
-export function mainEvent({ left, saved, guiding, entered }: Told): EventName | null {
+export function mainEvent({ left, saved, guiding, entered }: StateChangeEvents): EventName | null {
   return entered ?? guiding ?? saved ?? left;
 }
 
 /** The exposure that a kind opens, with the slot of its length. */
 export function statedOf(
   kind: Kind,
-  told: Told | undefined,
+  change: StateChangeEvents | undefined,
   stated: readonly StatedExposure[],
 ): StatedExposure | undefined {
-  const own = stated.find(({ begin }) => begin === (told?.half ?? kind));
-  if (told === undefined || own === undefined) return own;
-  const seconds = kind.slots[told.half.slots.indexOf(own.seconds)];
+  const own = stated.find(({ begin }) => begin === (change?.half ?? kind));
+  if (change === undefined || own === undefined) return own;
+  const seconds = kind.slots[change.half.slots.indexOf(own.seconds)];
   return seconds === undefined ? undefined : { ...own, begin: kind, seconds };
 }
 

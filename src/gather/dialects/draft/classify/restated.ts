@@ -13,9 +13,9 @@ const MOST = 0.8;
  * their size on the disk, a picture of them. A frame is saved once, and a measure of its stars is no refocus where
  * other lines say that one begins or is done, and more seldom.
  */
-export function retold(taken: ReadonlyMap<Kind, EventName>): Kind[] {
-  const told = [...taken].flatMap(([kind, event]) => (TOLD_WITH_FILE.includes(event) ? [kind] : []));
-  const named = new Set(told.filter(hasFile).flatMap(({ lines }) => lines));
+export function restated(taken: ReadonlyMap<Kind, EventName>): Kind[] {
+  const withFile = [...taken].flatMap(([kind, event]) => (NAMED_WITH_FILE.includes(event) ? [kind] : []));
+  const named = new Set(withFile.filter(hasFile).flatMap(({ lines }) => lines));
   const isNear = (line: number): boolean =>
     Array.from({ length: NEAR_LINES }, (_, i) => line - 1 - i).some((before) => named.has(before));
   // A time of its own in the very line that names the file is when that was saved.
@@ -26,17 +26,17 @@ export function retold(taken: ReadonlyMap<Kind, EventName>): Kind[] {
   return [...saved, ...measures(taken)].filter(isBelow);
 }
 
-const TOLD_WITH_FILE: readonly EventName[] = ['frame-saved', 'exposure-end'];
+const NAMED_WITH_FILE: readonly EventName[] = ['frame-saved', 'exposure-end'];
 /** As often as this as runs are told, stars are measured without one. */
 const OFTENER = 1.5;
 
 /** The kinds taken for the focus that only measure: `1025 stars, fwhm 2.15 px`. */
 function measures(taken: ReadonlyMap<Kind, EventName>): Kind[] {
   const focused = [...taken].flatMap(([kind, event]) => (OF_FOCUS.test(event) ? [kind] : []));
-  const told = focused.filter(({ wording }) => saysMotion(wording));
-  const bare = focused.filter((kind) => !told.includes(kind));
+  const acting = focused.filter(({ wording }) => saysMotion(wording));
+  const bare = focused.filter((kind) => !acting.includes(kind));
   const linesOf = (kinds: readonly Kind[]): number => kinds.reduce((sum, { count }) => sum + count, 0);
-  return told.length > 0 && linesOf(bare) > OFTENER * linesOf(told) ? bare : [];
+  return acting.length > 0 && linesOf(bare) > OFTENER * linesOf(acting) ? bare : [];
 }
 
 const OF_FOCUS = /^focus-/;

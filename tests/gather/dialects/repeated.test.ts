@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { toldTwice } from '../../../src/gather/dialects/draft/classify/told-twice.js';
+import { repeated } from '../../../src/gather/dialects/draft/classify/repeated.js';
 import type { EventName } from '../../../src/model/index.js';
 import { kindsOf, rounds } from './support/kinds.js';
 
@@ -11,7 +11,7 @@ const told = (event: EventName, apart: number): string[] => {
     ]),
   );
   const score = (wording: string): number => (wording.includes('slack') ? 1 : 2);
-  return toldTwice(new Map(kinds.map((kind) => [kind, event])), ({ wording }) => score(wording)).map(
+  return repeated(new Map(kinds.map((kind) => [kind, event])), ({ wording }) => score(wording)).map(
     ({ wording }) => wording,
   );
 };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { retold } from '../../../src/gather/dialects/draft/classify/retold.js';
+import { restated } from '../../../src/gather/dialects/draft/classify/restated.js';
 import { kindLike, kindsOf, rounds } from './support/kinds.js';
 
 // Common practice, no source: a program says that it wrote a frame, and then what it found in it.
@@ -15,7 +15,7 @@ const again = kindLike(kinds, 'written,');
 describe('a frame that is saved once', () => {
   it('is told by the lines that name its file, not once more by what is said of it', () => {
     expect(
-      retold(
+      restated(
         new Map([
           [named, 'frame-saved'],
           [again, 'frame-saved'],
@@ -34,7 +34,7 @@ describe('a frame that is saved once', () => {
       ]),
     );
     expect(
-      retold(
+      restated(
         new Map([
           [kindLike(two, 'written to'), 'frame-saved'],
           [kindLike(two, 'written,'), 'frame-saved'],
@@ -44,9 +44,9 @@ describe('a frame that is saved once', () => {
   });
 
   it('is told by any line where no other names files', () => {
-    expect(retold(new Map([[again, 'frame-saved']]))).toEqual([]);
+    expect(restated(new Map([[again, 'frame-saved']]))).toEqual([]);
     expect(
-      retold(
+      restated(
         new Map([
           [named, 'note'],
           [again, 'frame-saved'],

@@ -9,17 +9,17 @@ import type { LogSample } from '../sample.js';
 import { writeDraft } from '../write-draft.js';
 
 /** An event that a draft makes of a line. */
-export interface ToldEvent {
+export interface DraftedEvent {
   readonly event: LogEvent;
   /** Its rule, by its place among those of the draft. */
   readonly rule: number;
 }
 
 /** What a draft makes of the lines that it was made from. */
-export interface ToldNight {
+export interface DraftedNight {
   readonly rules: readonly DraftRule[];
   /** In the order of their times. */
-  readonly told: readonly ToldEvent[];
+  readonly drafted: readonly DraftedEvent[];
 }
 
 /** An event of a rule that cannot be right, and what contradicts it. */
@@ -31,7 +31,7 @@ export interface Doubt {
 }
 
 /** Tells which events cannot be right, whatever the words of the log. */
-export type Audit = (night: ToldNight) => readonly Doubt[];
+export type Audit = (night: DraftedNight) => readonly Doubt[];
 
 /** An evening and a zone for logs that print none: any will do where nothing but the order of times counts. */
 const SOME_NIGHT = { zone: 'UTC', sessionDate: '2026-10-14' } as const;
@@ -44,7 +44,7 @@ const NEARLY_MS = 900_000;
  * Reads the sample by its draft; `null` where the draft has no rules or no time, or the clock is set back: then an hour
  * would come twice.
  */
-export function toldNight(sample: LogSample, report: DraftReport): ToldNight | null {
+export function readByDraft(sample: LogSample, report: DraftReport): DraftedNight | null {
   const { rules, file, stamp } = report;
   if (rules.length === 0 || stamp === null) return null;
   const { dialect } = loadDialect(file, writeDraft({ ...report, unused: [] }));
@@ -57,11 +57,11 @@ export function toldNight(sample: LogSample, report: DraftReport): ToldNight | n
   reader.finish();
   if (isSetBack(reader.events)) return null;
   const ruleAt = new Map(dialect.lines.map(({ line }, i) => [line, i]));
-  const told = reader.events.flatMap((event): ToldEvent[] => {
+  const drafted = reader.events.flatMap((event): DraftedEvent[] => {
     const rule = ruleAt.get(event.rule?.line ?? NaN);
     return rule === undefined ? [] : [{ event, rule }];
   });
-  return { rules, told: told.sort((a, b) => a.event.atMs - b.event.atMs) };
+  return { rules, drafted: drafted.sort((a, b) => a.event.atMs - b.event.atMs) };
 }
 
 /** Whether the times of lines step back by about an hour; a line's events may begin before it. */
@@ -72,21 +72,21 @@ function isSetBack(events: readonly LogEvent[]): boolean {
 }
 
 /** The events of these names. */
-export function named(told: readonly ToldEvent[], ...names: readonly EventName[]): readonly ToldEvent[] {
-  return told.filter(({ event: { event } }) => names.includes(event));
+export function named(drafted: readonly DraftedEvent[], ...names: readonly EventName[]): readonly DraftedEvent[] {
+  return drafted.filter(({ event: { event } }) => names.includes(event));
 }
 
 /** The events of one rule and one name, for all such. */
 export function byRule(
-  told: readonly ToldEvent[],
-): readonly { readonly rule: number; readonly event: EventName; readonly own: readonly ToldEvent[] }[] {
-  return [...groupBy(told, ({ rule, event: { event } }) => `${rule} ${event}`).values()].flatMap((own) => {
+  drafted: readonly DraftedEvent[],
+): readonly { readonly rule: number; readonly event: EventName; readonly own: readonly DraftedEvent[] }[] {
+  return [...groupBy(drafted, ({ rule, event: { event } }) => `${rule} ${event}`).values()].flatMap((own) => {
     const [first] = own;
     return first === undefined ? [] : [{ rule: first.rule, event: first.event.event, own }];
   });
 }
 
 /** How many exposures are told: of many logs one side alone is read. */
-export function exposuresTold(told: readonly ToldEvent[]): number {
-  return Math.max(named(told, 'exposure-begin').length, named(told, 'exposure-end', 'exposure-abort').length);
+export function exposureCount(drafted: readonly DraftedEvent[]): number {
+  return Math.max(named(drafted, 'exposure-begin').length, named(drafted, 'exposure-end', 'exposure-abort').length);
 }

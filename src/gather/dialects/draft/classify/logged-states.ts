@@ -13,17 +13,17 @@ const SELDOM = 0.25;
  * @param linesOf how many lines each kind has
  * @param states filled: by kind the number of its state, −1 for none
  */
-export function statesTold(labels: Labels, linesOf: Int32Array, states: Int8Array): number {
-  let told = 0;
+export function loggedStates(labels: Labels, linesOf: Int32Array, states: Int8Array): number {
+  let logged = 0;
   const lines = new Int32Array(STATES.length);
   for (let kind = 0; kind < states.length; kind++) {
     const state = STATE_OF[labels[kind] ?? UNTAKEN] ?? -1;
     states[kind] = state;
     if (state < 0) continue;
-    told |= 1 << state;
+    logged |= 1 << state;
     lines[state] = (lines[state] ?? 0) + (linesOf[kind] ?? 0);
   }
   // Settling that is told where guiding starts alone is passed over after dithers.
-  for (const state of OF_SETTLING) if ((lines[state] ?? 0) < SELDOM * (lines[DITHERED] ?? 0)) told &= ~(1 << state);
-  return told;
+  for (const state of OF_SETTLING) if ((lines[state] ?? 0) < SELDOM * (lines[DITHERED] ?? 0)) logged &= ~(1 << state);
+  return logged;
 }

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { withoutAmid } from '../../../src/gather/dialects/draft/classify/amid-told.js';
+import { withoutAmid } from '../../../src/gather/dialects/draft/classify/mid-span.js';
 import { timelineOf } from '../../../src/gather/dialects/draft/classify/occurrences.js';
 import type { EventName } from '../../../src/model/index.js';
 import { drafted } from './support/drafted.js';

@@ -1,7 +1,7 @@
-import type { ToldEvent } from './told-night.js';
+import type { DraftedEvent } from './drafted-night.js';
 
 /** An exposure as a draft has it. */
-export interface ToldExposure {
+export interface DraftedExposure {
   readonly train: string | undefined;
   readonly startMs: number;
   readonly endMs: number;
@@ -19,17 +19,17 @@ const LATE = 1.5;
  * Pairs the beginnings of exposures with their ends, each train's for itself; what is not ended before the next begins
  * is over by the length that its line states, and left out where it states none.
  */
-export function exposuresIn(told: readonly ToldEvent[]): readonly ToldExposure[] {
-  const found: ToldExposure[] = [];
-  const open = new Map<string | undefined, ToldEvent>();
-  const close = (begun: ToldEvent, endMs: number, late: number, over?: ToldEvent): void => {
+export function exposuresIn(drafted: readonly DraftedEvent[]): readonly DraftedExposure[] {
+  const found: DraftedExposure[] = [];
+  const open = new Map<string | undefined, DraftedEvent>();
+  const close = (begun: DraftedEvent, endMs: number, late: number, over?: DraftedEvent): void => {
     const { atMs, train } = begun.event;
     const seconds = secondsOf(begun);
     const untilMs = Number.isNaN(seconds) ? endMs : Math.min(endMs, atMs + late * seconds * 1000);
     if (Number.isFinite(untilMs))
       found.push({ train, startMs: atMs, endMs: untilMs, seconds, rule: begun.rule, isGivenUp: isGivenUp(over) });
   };
-  for (const one of told) {
+  for (const one of drafted) {
     const { event, train, atMs } = one.event;
     if (event !== 'exposure-begin' && event !== 'exposure-end' && event !== 'exposure-abort') continue;
     const begun = open.get(train);
@@ -43,11 +43,11 @@ export function exposuresIn(told: readonly ToldEvent[]): readonly ToldExposure[]
 }
 
 /** The length that the line of a beginning states, s; NaN where it states none. */
-export function secondsOf({ event }: ToldEvent): number {
+export function secondsOf({ event }: DraftedEvent): number {
   return (event.event === 'exposure-begin' ? event.seconds : undefined) ?? NaN;
 }
 
-function isGivenUp(over: ToldEvent | undefined): boolean {
+function isGivenUp(over: DraftedEvent | undefined): boolean {
   if (over === undefined) return false;
   return over.event.event === 'exposure-abort' || (over.event.event === 'exposure-end' && over.event.ok === false);
 }

@@ -13,7 +13,7 @@ const OF_ONE = /^(?:slew|centre|flip|dither-(?:begin|end)|settling|guiding|star-
  * The kinds that tell once more what another kind tells at the same moment, as an answer repeats its command: of each
  * two the one that is less sure.
  */
-export function toldTwice(taken: ReadonlyMap<Kind, EventName>, scoreOf: (kind: Kind) => number): Kind[] {
+export function repeated(taken: ReadonlyMap<Kind, EventName>, scoreOf: (kind: Kind) => number): Kind[] {
   const twice = new Set<Kind>();
   for (const [first, event] of taken)
     for (const [second, other] of taken) {
