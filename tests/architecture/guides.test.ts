@@ -1,5 +1,5 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { CAUSE_KINDS, LOSS_CAUSES } from '../../src/model/index.js';
@@ -7,14 +7,30 @@ import { FINDINGS } from '../../src/findings/index.js';
 import { ROOT } from './imports.js';
 
 const read = (path: string): string => readFileSync(join(ROOT, path), 'utf8');
-const GUIDES = ['README.md', 'DEVELOPERS.md'];
+const inFolder = (folder: string): string[] =>
+  readdirSync(join(ROOT, folder)).flatMap((name) => (name.endsWith('.md') ? [`${folder}/${name}`] : []));
+const FOR_ENGINEERS = ['DEVELOPERS.md', ...inFolder('docs/dev')];
+const GUIDES = ['README.md', ...FOR_ENGINEERS];
+const PAGES = [...GUIDES, 'CHANGELOG.md', 'CONTRIBUTING.md', ...inFolder('docs')];
+
+/** A page without its blocks of code. */
+const proseOf = (page: string): string => read(page).replaceAll(/^```[\s\S]*?^```$/gm, '');
+
+/** Anchors of a page's headings as code hosts derive them: lower case, punctuation dropped, blanks as hyphens. */
+const anchorsOf = (page: string): string[] =>
+  [...proseOf(page).matchAll(/^#+ (.+)$/gm)].map((heading) =>
+    heading[1]!
+      .toLowerCase()
+      .replaceAll(/[^\p{L}\p{N}\s_-]/gu, '')
+      .replaceAll(' ', '-'),
+  );
 
 describe('the guides', () => {
   const scripts = (JSON.parse(read('package.json')) as { scripts: Record<string, string> }).scripts;
 
-  it.each(GUIDES)('%s names only npm scripts that exist', (guide) => {
-    const named = [...read(guide).matchAll(/npm run ([a-z-]+)/g)].map((m) => m[1]!);
-    expect(named.length).toBeGreaterThan(0);
+  it('name only npm scripts that exist', () => {
+    const named = GUIDES.flatMap((guide) => [...read(guide).matchAll(/npm run ([a-z-]+)/g)].map((m) => m[1]!));
+    expect(named.length).toBeGreaterThan(10);
     expect(named.filter((name) => !(name in scripts))).toEqual([]);
   });
 
@@ -22,8 +38,28 @@ describe('the guides', () => {
     const named = [
       ...read(guide).matchAll(/`((?:src|tests|schema|docs|templates|bench|sample-sessions|\.ci)(?:\/[\w.-]+)*\/?)`/g),
     ].map((m) => m[1]!);
-    const links = [...read(guide).matchAll(/\]\(((?!http)[^)#]+)\)/g)].map((m) => m[1]!);
-    expect([...named, ...links].filter((path) => !path.includes('NAME') && !existsSync(join(ROOT, path)))).toEqual([]);
+    expect(named.filter((path) => !path.includes('NAME') && !existsSync(join(ROOT, path)))).toEqual([]);
+  });
+
+  it.each(PAGES)('%s links only to pages and headings that exist', (page) => {
+    const links = [...proseOf(page).matchAll(/\]\((?!http)([^)#]*)(?:#([^)]+))?\)/g)];
+    const broken = links.filter(([, path = '', anchor]) => {
+      const target = path === '' ? page : join(dirname(page), path);
+      return !existsSync(join(ROOT, target)) || (anchor !== undefined && !anchorsOf(target).includes(anchor));
+    });
+    expect(broken.map(([link]) => link)).toEqual([]);
+  });
+
+  it('every page of the documentation is linked from another', () => {
+    const linked = new Set(
+      PAGES.flatMap((page) =>
+        [...proseOf(page).matchAll(/\]\((?!http)([^)#]+)/g)].flatMap((link) => {
+          const target = join(dirname(page), link[1]!);
+          return target === page ? [] : [target];
+        }),
+      ),
+    );
+    expect([...inFolder('docs'), ...inFolder('docs/dev')].filter((page) => !linked.has(page))).toEqual([]);
   });
 
   it('the continuous integration runs exactly the README’s test command', () => {

@@ -72,7 +72,8 @@ describe('the packed program, installed into an empty place', () => {
 
   test('holds the program, its documents, fonts, licences, schema and types, and nothing else', () => {
     const expected = ['README.md', 'CHANGELOG.md', 'LICENSE', 'dist/LICENCES.md', 'schema/night-1.schema.json'];
-    const docs = readdirSync(join(ROOT, 'docs')).map((file) => `docs/${file}`);
+    const pages = readdirSync(join(ROOT, 'docs'), { withFileTypes: true }).filter((entry) => entry.isFile());
+    const docs = pages.map(({ name }) => `docs/${name}`);
     expect(contents).toEqual(expect.arrayContaining([...expected, ...docs, 'dist/cli.js']));
     for (const font of ['source-sans-3', 'source-serif-4']) {
       expect(contents).toContain(`dist/fonts/${font}/LICENSE`);
