@@ -1,12 +1,12 @@
-/** The delimiter of rows that are set in columns. */
+/** The delimiter of rows whose columns are aligned with blanks. */
 export const BLANKS = 'blanks';
 
-/** Two blanks or more, or a tab, stand between cells: one blank is part of what a cell says. */
+/** Two or more blanks, or a tab, separate cells: a single blank is part of a cell's text. */
 const BETWEEN = /\s{2,}|\t/;
-/** What stands in a cell that holds nothing: it cannot be left empty. */
+/** Placeholder for an empty cell, which cannot be left out here. */
 const NOTHING = /^[-–—]+$/;
 
-/** The cells of a row that is set in columns by blanks. */
+/** The cells of a row whose columns are aligned with blanks. */
 export function setInColumns(text: string): string[] {
   return text
     .trim()

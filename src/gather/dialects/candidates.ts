@@ -6,8 +6,8 @@ import type { Pattern } from './pattern/pattern.js';
 const NONE = emptyHits();
 
 /**
- * Tells which patterns may match which lines of a block, by one search for a literal that each pattern requires.
- * Lines that hold none of the literals need not even be decoded.
+ * Finds which patterns may match which lines of a block, with one search for the literals that the patterns require.
+ * Lines that contain none of the literals need not even be decoded.
  */
 export class CandidateFinder {
   /** Some pattern requires no literal: every line is a candidate. */
@@ -35,9 +35,9 @@ export class CandidateFinder {
 
   /**
    * Visits lines in order with the numbers of the patterns that may match them: the first `count` entries of
-   * `candidates`, in ascending order, good until the visit returns.
+   * `candidates`, ascending, valid only during the visit.
    *
-   * @param everyLine visit lines without a candidate, too
+   * @param everyLine also visit lines without a candidate
    */
   forEach(
     block: LineBlock,
@@ -65,7 +65,7 @@ export class CandidateFinder {
     }
   }
 
-  /** Adds a pattern in its place, once a line. */
+  /** Adds a pattern in ascending position, once per line. */
   private add(pattern: number): void {
     if (this.seenInLine[pattern] === this.visit) return;
     this.seenInLine[pattern] = this.visit;

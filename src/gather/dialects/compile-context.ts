@@ -7,11 +7,14 @@ import type { DialectFile, TableFile } from './schema.js';
 import { suggestion } from './schema-messages.js';
 import { CHANGE_NAMES } from './state-rows.js';
 
-/** What every part of a dialect is compiled with: the file, the names that rules can use, where problems are noted. */
+/**
+ * Shared context for compiling the parts of a dialect: the file, the names available to rules, and the list of
+ * problems.
+ */
 export class CompileContext {
   readonly problems = new Problems();
   readonly comma: boolean;
-  /** Names every rule can use. */
+  /** Names available to every rule. */
   readonly shared: readonly string[];
   /** The tables of a CSV log, empty for others. */
   readonly tables: readonly TableFile[];
@@ -65,16 +68,16 @@ export class CompileContext {
   namesFor(when: When): string[] {
     if (when.kind === 'text') return [...capturesOf(when), ...this.shared];
     const own = this.tablesWith(when.cells.map(({ column }) => column));
-    // That no table has them all is said already.
+    // A missing column has already been reported.
     return [...capturesOf(when), ...this.columnsOf(own.length === 0 ? this.tables : own), ...this.shared];
   }
 
-  /** The tables that a rule on these columns applies to. */
+  /** The tables that a rule with these columns applies to. */
   private tablesWith(names: readonly string[]): readonly TableFile[] {
     return this.tables.filter((table) => names.every((name) => this.columnsOf([table]).includes(name)));
   }
 
-  /** What rules can ask of the rows of some tables. */
+  /** What rules can query about the rows of some tables. */
   private columnsOf(tables: readonly TableFile[]): string[] {
     const named = tables.flatMap(({ columns, header }) => columns ?? header ?? []);
     return [
@@ -87,7 +90,7 @@ export class CompileContext {
   }
 
   checkNames(names: ReadonlySet<string>, path: Path, known: readonly string[]): void {
-    // Which fields records have is not known before they are read.
+    // The fields of a record are unknown until it is read.
     if (this.file.records !== undefined) return;
     for (const name of names) {
       if (!known.includes(name))

@@ -3,7 +3,7 @@ import type { CsvRules } from './compiled.js';
 import { FIXED } from './fixed-columns.js';
 import type { TableFile } from './schema.js';
 
-/** How the rows of a log are divided, one rule for each of its tables; `null` where it is no table. */
+/** How the rows of a log are split, one entry per table; `null` if the log is not tabular. */
 export function compileCsv(context: CompileContext): readonly CsvRules[] | null {
   const { csv } = context.file;
   if (csv === undefined) return null;
@@ -20,7 +20,7 @@ export function compileCsv(context: CompileContext): readonly CsvRules[] | null 
   return tables;
 }
 
-/** @param i where the table stands among several */
+/** @param i index among several tables */
 function tableRules(context: CompileContext, table: TableFile, i: number): CsvRules | null {
   const path = Array.isArray(context.file.csv) ? ['csv', i] : ['csv'];
   if ((table.header === undefined) === (table.columns === undefined)) {
@@ -51,7 +51,7 @@ function isRising(numbers: readonly number[]): boolean {
   return numbers.every((one, i) => one > (numbers[i - 1] ?? -1));
 }
 
-/** Whether nothing tells two tables apart. */
+/** Whether two tables are indistinguishable. */
 function isAlike(one: CsvRules, other: CsvRules): boolean {
   const names = (table: CsvRules): string => [...(table.header ?? [])].sort().join('\0');
   return one.header !== null && names(one) === names(other) && one.below?.source === other.below?.source;

@@ -44,8 +44,8 @@ const NO: ReadonlySet<string> = new Set([
 ]);
 
 /**
- * Compiles what a dialect gives for a field. Texts are templates, numbers are formulas, and `ok` is true, false
- * or a template whose text is a word for one of the two.
+ * Compiles the dialect's value for a field. Texts are templates, numbers are formulas, and `ok` is true, false or a
+ * template that yields a word for one of the two.
  *
  * @throws FormulaError or TemplateError
  */
@@ -94,7 +94,7 @@ export function captureField(name: FieldName, decimalComma: boolean): FieldRule 
   };
 }
 
-/** The value in the field's type; a text that is no such thing stays a text, for the message. */
+/** The value converted to the field's type; a text that cannot be converted stays a text, for the message. */
 function converted(
   name: FieldName,
   value: string | number | boolean | undefined,

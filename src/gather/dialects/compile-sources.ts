@@ -3,7 +3,7 @@ import type { ConstantRule, CsvRules, JobRules, RecordRules, SectionRule, StateR
 import type { Pattern } from './pattern/pattern.js';
 import type { StampPattern } from './time/stamp.js';
 
-/** How messages name jobs by numbers; `null` where they do not. */
+/** How messages refer to jobs by number; `null` if they do not. */
 export function compileJobs(context: CompileContext): JobRules | null {
   const { jobs } = context.file;
   if (jobs === undefined) return null;
@@ -21,7 +21,7 @@ export function compileJobs(context: CompileContext): JobRules | null {
   return begin === null || later === null ? null : { begin, later };
 }
 
-/** How the records of a log are written; `null` where it has none. */
+/** The record layout of a log; `null` if it has none. */
 export function compileRecords(context: CompileContext, csv: readonly CsvRules[] | null): RecordRules | null {
   const { records } = context.file;
   if (records === undefined) return null;
@@ -33,7 +33,7 @@ export function compileRecords(context: CompileContext, csv: readonly CsvRules[]
   return { form, time: typeof time === 'string' ? [time] : time, timeIsFirst: false, join };
 }
 
-/** Columns or fields of which only what changes from row to row tells something. */
+/** Columns or fields of which only changes from row to row matter. */
 export function compileStates(context: CompileContext): StateRules | null {
   const { states, csv, records } = context.file;
   if (states === undefined || 'when' in states) return null;
@@ -44,7 +44,7 @@ export function compileStates(context: CompileContext): StateRules | null {
   return isKeyed ? states : { columns: states };
 }
 
-/** The messages of a text that name a device and the state that it has come to; `null` where there are none. */
+/** The text messages that name a device and its new state; `null` if there are none. */
 export function compileStateLines(context: CompileContext): Pattern | null {
   const { states, csv, records, jobs } = context.file;
   if (states === undefined || !('when' in states)) return null;
@@ -59,7 +59,7 @@ export function compileStateLines(context: CompileContext): Pattern | null {
   return when;
 }
 
-/** Values that stand fast or are picked up on the way. */
+/** Values that are constant or picked up from the log. */
 export function compileConstants(context: CompileContext): ConstantRule[] {
   return Object.entries(context.file.constants).map(([name, rule]) => {
     if (typeof rule !== 'object') return { name, initial: rule, when: null };
@@ -94,7 +94,7 @@ export function compileSections(context: CompileContext): SectionRule[] {
   });
 }
 
-/** What relative times count from at first, where the file's name states it. */
+/** The initial reference of relative times, where the file's name states it. */
 export function compileBaseInName(context: CompileContext): StampPattern | null {
   const i = context.file.sections.findIndex((section) => 'file' in section);
   const section = context.file.sections[i];

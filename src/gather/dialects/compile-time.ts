@@ -3,7 +3,7 @@ import type { DialectFile } from './schema.js';
 import type { DateRule, TimeRules } from './time/time-rules.js';
 import { zoneByName } from './time/zone.js';
 
-/** Compiles the part of a dialect that tells time. */
+/** Compiles the part of a dialect that describes time. */
 export function compileTime(file: DialectFile, problems: Problems): TimeRules | null {
   const { time } = file;
   const sources = typeof time.pattern === 'string' ? [time.pattern] : time.pattern;
@@ -69,7 +69,7 @@ function dateRule(file: DialectFile, problems: Problems): DateRule | null {
   const pattern = problems.stampPattern(source, path);
   if (pattern === null) return null;
   const hasYear = pattern.kind === 'date' || pattern.kind === 'date-time';
-  // Stamps with month and day lack the year alone.
+  // Stamps with month and day lack only the year.
   const lacksYearAlone = [file.time.pattern].flat().every((one) => /\{month|\{day-of-year\}/.test(one));
   const isYear = pattern.kind === 'year' && lacksYearAlone;
   const isYearless = pattern.kind === 'month-day' && 'header' in date && date.year !== undefined;

@@ -20,7 +20,7 @@ import type { DialectFile } from './schema.js';
 import type { Problem } from './schema-messages.js';
 
 /**
- * Turns a validated dialect file into rules ready for use.
+ * Turns a validated dialect file into compiled rules.
  *
  * @param lineOf the 1-based line of a path in the file, for messages of later checks
  * @returns the dialect, or the problems that keep it from being used
@@ -38,7 +38,7 @@ export function compileDialect(
   return turned === null ? dialect : { ...dialect, other: dialectOf(new CompileContext(turned, lineOf), path) };
 }
 
-/** What begins an entry of several lines; `null` where each line, or each object of a document, stands alone. */
+/** What begins a multi-line entry; `null` where each line, or each object of a document, is an entry. */
 function entryStartOf(context: CompileContext): CompiledDialect['entryStart'] {
   const { entries } = context.file;
   if (entries === undefined || entries === 'document' || entries === 'rows') return null;

@@ -15,7 +15,7 @@ export class CsvRows implements RowSource {
     this.columns = rules.columns === null ? null : indexOf(rules.columns);
   }
 
-  /** Whether the line is the header row; the columns are then as it names them. */
+  /** Whether the line is the header row; if so, its columns are adopted. */
   takeHeader(text: string): boolean {
     const { header } = this.rules;
     const [firstName] = header ?? [];
@@ -61,7 +61,7 @@ export class CsvRows implements RowSource {
   }
 }
 
-/** Positions by name; of columns with the same name the first counts. */
+/** Positions by name; the first of several columns with the same name wins. */
 function indexOf(names: readonly string[]): ReadonlyMap<string, number> {
   const index = new Map<string, number>();
   names.forEach((name, i) => {

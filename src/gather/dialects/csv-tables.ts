@@ -2,16 +2,16 @@ import type { CsvRules } from './compiled.js';
 import { CsvRows } from './csv-rows.js';
 import type { RowSource } from './rows.js';
 
-/** What rules can ask of a row where a log has several tables: the name of its own. */
+/** What rules can query about a row where a log has several tables: the name of its table. */
 export const TABLE = 'table';
 
-/** The tables of a log, one below the other, each with columns of its own. */
+/** The tables of a log in sequence, each with its own columns. */
 export class CsvTables implements RowSource {
   readonly timeInCells = true;
   private readonly tables: readonly CsvRows[];
-  /** In what order header rows are tried: one that names more columns tells more. */
+  /** The order in which header rows are tried: more named columns are more specific. */
   private readonly byNames: readonly number[];
-  /** Where a heading has told which table comes next. */
+  /** Where a heading has identified the next table. */
   private announced: number | null = null;
   private current: number | null;
 
@@ -27,7 +27,7 @@ export class CsvTables implements RowSource {
     this.current = first?.header === null && first.below === null ? 0 : null;
   }
 
-  /** Index of the table that the last row is of, `null` before the first. */
+  /** Index of the table of the last row, `null` before the first. */
   get index(): number | null {
     return this.current;
   }

@@ -14,21 +14,21 @@ import type { LogClock } from './time/log-clock.js';
 
 export type { Fate };
 
-/** Patterns see this much of a line or entry: what follows is no log message. */
+/** Patterns see this many characters of a line or entry: a log message is not longer. */
 const MAX_TEXT = 64 * 1024;
-/** A record that holds samples is read as a whole, as long as a line may be. */
+/** A record that holds samples is read whole, up to the maximum line length. */
 const MAX_RECORD = 1024 * 1024;
-/** Marks between messages of a line that each have a stamp. */
+/** Separators between stamped messages of one line. */
 const BETWEEN = /^[\s·•;,|/–—-]+|[\s·•;,|/–—-]+$/g;
-/** Stamps that one line may hold. */
+/** Maximum number of stamps in one line. */
 const MAX_STAMPS = 500;
 
 /**
- * Told what became of every line or entry.
+ * Notified of the fate of every line or entry.
  *
  * @param line 1-based number of its first line
- * @param lines how many lines it has
- * @param text the text that the patterns saw: the line without its stamp
+ * @param lines its number of lines
+ * @param text the text matched against the patterns: the line without its stamp
  * @param rule index of the rule in `lines` or `ignore`, −1 where there is none
  * @param table index of the table that it belongs to, where the log has several
  */
@@ -41,32 +41,32 @@ export type LineObserver = (
   table: number | null,
 ) => void;
 
-/** An entry of several lines while it is being gathered. */
+/** A multi-line entry while it is being collected. */
 interface Entry {
   text: string;
   readonly line: number;
   lines: number;
   atMs: number;
-  /** One of its lines gave something for others. */
+  /** One of its lines set context for others. */
   hasContext: boolean;
 }
 
 /** Turns the blocks of one log into events and guiding samples. */
 export class DialectReader {
   understood = 0;
-  /** Lines that some rule matched, understood or not. */
+  /** Lines matched by a rule, whether or not they could be interpreted. */
   matched = 0;
   private readonly taker: LineTaker;
-  /** Numbers of the roles that are tried on whole entries, and of those that are tried on each of its lines. */
+  /** Numbers of the roles tried on whole entries, and of those tried on each line. */
   private readonly entryRoles: Int32Array;
   private readonly lineRoles: Int32Array;
   private readonly finder: CandidateFinder;
   private readonly allRoles: Int32Array;
-  /** What makes messages say what they leave out. */
+  /** Makes warnings count what they omit. */
   private readonly jobs: Jobs | StateMessages | null;
   private entry: Entry | null = null;
   private readonly maxText: number;
-  /** The line that may come again. */
+  /** The line that may be repeated. */
   private first: string | null = null;
 
   constructor(
@@ -84,7 +84,7 @@ export class DialectReader {
     this.allRoles = Int32Array.from(ids);
     const { jobs, stateLines } = dialect;
     this.jobs = jobs !== null ? new Jobs(jobs) : stateLines !== null ? new StateMessages(stateLines) : null;
-    // Guiding samples may stand in tables inside entries.
+    // Guiding samples may be in tables inside entries.
     const onLines = (id: number): boolean => isContext(roles[id]) || roles[id]?.kind === 'guiding';
     this.entryRoles = Int32Array.from(ids.filter((id) => !isContext(roles[id])));
     this.lineRoles = Int32Array.from(ids.filter(onLines));
@@ -120,7 +120,7 @@ export class DialectReader {
     });
   }
 
-  /** Whether a line of a log in which all stand twice is the second of the two. */
+  /** Whether a line is the second copy in a log that repeats every line. */
   private isSecond(block: LineBlock, i: number): boolean {
     if (!this.dialect.doubled) return false;
     const text = blockText(block, lineStart(block, i), lineEnd(block, i));
@@ -131,7 +131,7 @@ export class DialectReader {
     return isSecond;
   }
 
-  /** Ends the last entry. */
+  /** Finishes the last entry. */
   finish(): void {
     this.flushEntry();
   }
@@ -141,16 +141,16 @@ export class DialectReader {
     const end = lineEnd(block, i);
     if (end === start) return;
     const line = block.firstLine + i;
-    // A row's time stands in its columns; the beginning of the line may only look like a stamp.
+    // A row's time is in its columns; the beginning of the line may only look like a stamp.
     const inCells = this.taker.rows?.timeInCells === true;
     const after = !inCells || count > 0 ? this.clock.readLine(block.bytes, start, end, line) : -1;
     if (count === 0 && this.taker.rows === null && this.jobs === null && this.observer === null) return;
-    // Tabs at either end stand between empty cells.
+    // Tabs at either end delimit empty cells.
     const keepsBlanks = this.dialect.csv?.some(({ delimiter }) => delimiter === '\t' || delimiter === FIXED) === true;
     const textOf = keepsBlanks ? blockText : trimmedText;
     const own = this.message(block, start, end, inCells ? -1 : after, textOf);
     const text = this.jobs?.take(own) ?? own;
-    // What a job is about may match what the line alone does not.
+    // The description of a job may match where the line alone does not.
     const roles = text === own ? candidates : this.allRoles;
     const tried = text === own ? count : roles.length;
     let fate: Fate = tried === 0 ? 'unmatched' : this.taker.takeText(text, line, this.timeOf(after), roles, tried);
@@ -158,7 +158,7 @@ export class DialectReader {
     this.settle(line, 1, text, fate);
   }
 
-  /** What a line says besides its stamp, which ends at `after`; −1 where it has none. */
+  /** The text of a line without its stamp, which ends at `after`; −1 where it has none. */
   private message(block: LineBlock, start: number, end: number, after: number, textOf = blockText): string {
     const { at } = this.dialect.time;
     const from = after < 0 || at !== 'start' ? start : after;
@@ -177,7 +177,7 @@ export class DialectReader {
     const line = block.firstLine + i;
     const text = blockText(block, start, Math.min(end, start + this.maxText));
     const after = this.clock.readLine(block.bytes, start, end, line);
-    // Dates, constants and sections stand on single lines, and hold from the next line on.
+    // Dates, constants and sections are on single lines and apply from the next line on.
     const fate = this.taker.takeText(text.trim(), line, this.timeOf(after), this.lineRoles, this.lineRoles.length);
     if (fate === 'sample') {
       this.settle(line, 1, text.trim(), fate);
@@ -194,7 +194,7 @@ export class DialectReader {
       return;
     }
     const own = { text: this.message(block, start, end, after), line, lines: 1, atMs: this.timeOf(after), hasContext };
-    // The clock reads the times of the entry that ends here.
+    // The clock is still that of the entry that ends here.
     this.flushEntry();
     this.entry = own;
   }
@@ -210,7 +210,7 @@ export class DialectReader {
     this.settle(line, lines, message, fate === 'unmatched' && hasContext ? 'context' : fate);
   }
 
-  /** A line in which every stamp begins a message of its own. */
+  /** A line in which every stamp begins a separate message. */
   private takeStampedParts(block: LineBlock, i: number): void {
     const start = lineStart(block, i);
     const end = lineEnd(block, i);

@@ -1,35 +1,35 @@
 import { groupBy, type LogEvent } from '../../../model/index.js';
 
-/** A frame of the session as far as a log can be compared with it. */
+/** A frame of the session, reduced to what a log can be compared with. */
 export interface FrameTimes {
   readonly file: string;
   readonly beginMs: number;
   readonly seconds: number;
 }
 
-/** How the exposures of a log agree with the frames' headers. */
+/** How well the exposures of a log agree with the frame headers. */
 export interface Agreement {
   readonly frames: number;
   readonly exposures: number;
-  /** Exposures that have a frame of their own. */
+  /** Exposures matched to a frame. */
   readonly agreeing: number;
-  /** Trains that the log names, none of whose exposures has one, with how many they are. */
+  /** Trains that the log names but none of whose exposures matches a frame, with their exposure counts. */
   readonly strangers: readonly { readonly train: string; readonly exposures: number }[];
-  /** The log's clock against the headers, median over the pairs, seconds; positive: the log is ahead. */
+  /** The log's clock relative to the headers, median over the pairs, seconds; positive: the log is ahead. */
   readonly aheadSeconds: number;
-  /** A whole number of quarter hours by which the log's times are off, 0 when they are not. */
+  /** Whole quarter hours by which the log's times are off; 0 when they are not. */
   readonly zoneMinutes: number;
 }
 
-/** A line and a header of one exposure are this far apart at most. */
+/** Maximum distance between a line and a header of the same exposure. */
 const NEAR_MS = 8000;
-/** Fewer pairs than this part of what could pair may be chance. */
+/** A smaller fraction of the possible pairs may be chance. */
 const FEW = 0.5;
 const QUARTER_MS = 900_000;
-/** Zones are up to this far apart. */
+/** Largest difference between two zones. */
 const MAX_QUARTERS = 26 * 4;
 
-/** Compares begins of exposures with frames; looks for another zone where hardly any agree. `null` without either. */
+/** Compares exposure begins with frames; tries other zones where hardly any agree. `null` without begins or frames. */
 export function agreement(events: readonly LogEvent[], frames: readonly FrameTimes[]): Agreement | null {
   const opened = events.filter(({ event }) => event === 'exposure-begin');
   const begins = opened.map(({ atMs }) => atMs);
@@ -54,7 +54,7 @@ export function agreement(events: readonly LogEvent[], frames: readonly FrameTim
   };
 }
 
-/** Trains that are named, all of whose exposures stand alone, beside others whose exposures do not. */
+/** Named trains all of whose exposures lack a frame, next to others whose exposures have one. */
 function strangers(opened: readonly LogEvent[], paired: ReadonlySet<LogEvent | undefined>): Agreement['strangers'] {
   if (paired.size === 0) return [];
   return [...groupBy(opened, ({ train }) => train)].flatMap(([train, own]) =>
@@ -63,14 +63,15 @@ function strangers(opened: readonly LogEvent[], paired: ReadonlySet<LogEvent | u
 }
 
 interface Pair {
-  /** The exposure's place in the log. */
+  /** Index of the exposure in the log. */
   readonly begin: number;
   /** How far the log is ahead, ms. */
   readonly gapMs: number;
 }
 
 /**
- * Begins with the frames nearby, the closest first: a frame is of one exposure, and two trains often begin together.
+ * Begins paired with nearby frames, closest first: a frame belongs to one exposure, and two trains often begin
+ * together.
  *
  * @param starts sorted
  */
@@ -97,7 +98,7 @@ function pairsAt(begins: readonly number[], starts: readonly number[], shiftMs: 
     });
 }
 
-/** Where the first value of at least this stands. */
+/** Index of the first value that is at least this large. */
 function firstFrom(sorted: readonly number[], value: number): number {
   let low = 0;
   let high = sorted.length;

@@ -2,13 +2,13 @@ import { saidBy, type LogEvent } from '../../../model/index.js';
 import type { CheckReport } from './check.js';
 import { guidingCheck } from './guiding-check.js';
 
-/** What `dialect check --json` prints: part of the contract. */
+/** The output of `dialect check --json`: part of the contract. */
 export interface CheckJson {
-  /** In order of time; `at` is RFC 3339 in UTC, the rest stands as in the event log. */
+  /** In chronological order; `at` is RFC 3339 in UTC, the other fields are as in the event log. */
   readonly events: readonly (Readonly<Record<string, unknown>> & { readonly at: string; readonly event: string })[];
   /** `null` when the log has no guiding samples. */
   readonly guiding: { readonly samples: number; readonly rmsArcsec: number; readonly cadenceSeconds: number } | null;
-  /** Lines that gave something, lines ignored on purpose, and lines of which nothing was made. */
+  /** Counts of lines that yielded something, lines ignored on purpose, and unmatched lines. */
   readonly coverage: { readonly matched: number; readonly ignored: number; readonly unmatched: number };
 }
 
@@ -29,7 +29,7 @@ export function checkJson({ lines, read }: CheckReport): CheckJson {
   };
 }
 
-/** The events of a log as nightledger's own event log, one JSON object a line. */
+/** The events of a log in nightledger's own event log format, one JSON object per line. */
 export function eventLogText(events: readonly LogEvent[]): string {
   return inTime(events)
     .map((event) => `${JSON.stringify(eventRow(event))}\n`)
@@ -41,9 +41,7 @@ function eventRow(read: LogEvent): CheckJson['events'][number] {
   return { at: new Date(atMs).toISOString(), event, ...facts };
 }
 
-/**
- * In order of time; events of one instant in the order of their lines. Instants that no calendar holds are left out.
- */
+/** In chronological order; simultaneous events in line order. Instants outside any calendar are left out. */
 function inTime(events: readonly LogEvent[]): LogEvent[] {
   return events.filter(({ atMs }) => Math.abs(atMs) <= 8.64e15).sort((a, b) => a.atMs - b.atMs);
 }

@@ -7,7 +7,7 @@ import { readObserved, type DialectLogOptions } from '../read-dialect-log.js';
 import { TableUses, type TableUse } from './table-uses.js';
 import { pairEvents, type Contradiction, type StatedSpan } from './contradictions.js';
 
-/** Kinds of unmatched line that a check lists. */
+/** How many kinds of unmatched line a check lists. */
 const LISTED_TEMPLATES = 10;
 
 /** How often one rule of the dialect matched. */
@@ -19,7 +19,7 @@ export interface RuleUse {
   readonly events: readonly EventName[];
   /** Lines or entries it matched. */
   readonly count: number;
-  /** When it matched nothing: the kind of unmatched line that its words come nearest to. */
+  /** When it matched nothing: the kind of unmatched line closest to its words. */
   readonly nearest?: { readonly template: string; readonly line: number };
 }
 
@@ -30,16 +30,16 @@ export interface UnmatchedLines {
   readonly firstLine: number;
 }
 
-/** What a dialect makes of a log. */
+/** The result of reading a log with a dialect. */
 export interface CheckReport {
   readonly file: string;
   readonly dialect: string;
-  /** Lines by what became of them; `context` are dates, constants, sections and header rows. */
+  /** Line counts by fate; `context` covers dates, constants, sections and header rows. */
   readonly lines: Readonly<Record<Fate | 'all', number>>;
   readonly rules: readonly RuleUse[];
-  /** Its tables, where it has several. */
+  /** Its tables, if it has several. */
   readonly tables: readonly TableUse[];
-  /** The commonest kinds, ten at most, and how many there are in all. */
+  /** The most common kinds, at most ten, and the total number of kinds. */
   readonly unmatched: readonly UnmatchedLines[];
   readonly unmatchedKinds: number;
   readonly spans: readonly StatedSpan[];
@@ -49,7 +49,7 @@ export interface CheckReport {
 }
 
 /**
- * Reads a log by a dialect and reports what became of every line.
+ * Reads a log with a dialect and reports what became of every line.
  *
  * @param rootDir the folder that the path is relative to
  */
@@ -126,7 +126,7 @@ function whenText(when: When): string {
     : when.cells.map(({ column, pattern }) => `${column}: ${pattern.source}`).join(', ');
 }
 
-/** The words that a pattern spells out. */
+/** The words that a pattern contains literally. */
 function wordsOfPattern(source: string): string {
   return source.replace(/\(\?P?<\w+>|\(\?[a-z]*:?|\\[a-zA-Z]|\[[^\]]*\]/g, ' ').replace(/[\\^$.*+?()[\]{}|]/g, ' ');
 }

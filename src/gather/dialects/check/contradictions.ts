@@ -10,7 +10,7 @@ import {
   type Source,
 } from '../../../model/index.js';
 
-/** Something that begins and ends, as the events tell it. */
+/** A span with a beginning and an end, as stated by the events. */
 export interface StatedSpan {
   readonly begin: BeginEvent;
   readonly train?: string;
@@ -19,31 +19,31 @@ export interface StatedSpan {
   readonly endMs: number | null;
 }
 
-/** Two events that cannot both be right. */
+/** Two events that contradict each other. */
 export interface Contradiction {
   readonly kind: 'end-without-begin' | 'begin-twice' | 'never-ends' | 'exposures-overlap' | 'time-steps-back';
   readonly message: string;
   readonly source: Source;
 }
 
-/** Log lines may be written in a slightly other order than things happened. */
+/** Log lines may be written slightly out of chronological order. */
 const DISORDER_MS = 60_000;
-/** A step back by this much goes past midnight under the date of the evening. */
+/** A backward step of this size crosses midnight while the date stays that of the evening. */
 const NEARLY_A_DAY_MS = 20 * 3_600_000;
 const DAY_MS = 86_400_000;
 const OVER_MIDNIGHT =
   ': nearly a day, as where the date stays that of the evening past midnight; ' +
   'then write {skip} for it in "time.pattern", and say in "time.date" where the date of the evening stands';
 
-/** What a beginning ends as well as the end's own event would: a log need not say both. */
+/** What a beginning ends implicitly, as the end event itself would: a log need not state both. */
 const ENDED_BY: Readonly<Partial<Record<EventName, readonly BeginEvent[]>>> = {
   'settling-begin': ['dither-begin'],
   'guiding-begin': ['guiding-rest-begin', 'star-gap-begin'],
 };
 
 /**
- * Pairs beginnings with ends and tells what does not fit: ends without a beginning, beginnings without an end,
- * exposures of one train that overlap, and times that step back.
+ * Pairs beginnings with ends and reports mismatches: ends without a beginning, beginnings without an end, overlapping
+ * exposures of one train, and times that step back.
  */
 export function pairEvents(events: readonly LogEvent[]): {
   readonly spans: readonly StatedSpan[];
@@ -52,7 +52,7 @@ export function pairEvents(events: readonly LogEvent[]): {
   const spans: StatedSpan[] = [];
   const contradictions: Contradiction[] = [];
   const open = new Map<string, LogEvent>();
-  /** What something else has ended; its own end may still come. */
+  /** Ended implicitly by another event; its own end may still follow. */
   const over = new Set<string>();
   const tell = (kind: Contradiction['kind'], event: LogEvent, message: string): void => {
     contradictions.push({ kind, message, source: event.source });
@@ -121,7 +121,7 @@ function beginName(event: EventName): BeginEvent | undefined {
 }
 
 /**
- * Lines all of whose events lie before all those of the line before: derived events may lie on either side of a line's
+ * Lines all of whose events precede all events of the previous line: derived events may lie on either side of a line's
  * own time.
  */
 function stepsBack(events: readonly LogEvent[]): Contradiction[] {

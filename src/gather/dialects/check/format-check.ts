@@ -17,7 +17,7 @@ const MAX_WIDTH = 110;
 export function formatCheck(report: CheckReport, notes: readonly string[] = []): string {
   const [undecided, others] = partition(report.read.warnings, ({ code }) => code === UNDECIDED_DATE);
   const sections = [
-    // First: by the other reading every instant below is another.
+    // First, because the alternative reading changes every instant below.
     undecided.map(({ message }) => message),
     coverage(report),
     tables(report),
@@ -166,7 +166,7 @@ function time(atMs: number): string {
     : '?';
 }
 
-/** One line of it, without control characters. */
+/** One line of the report, without control characters. */
 function cut(text: string): string {
   const line = text.replace(/\s*\n\s*/g, ' / ').replace(/\p{Cc}/gu, ' ');
   return line.length <= MAX_WIDTH ? line : `${line.slice(0, MAX_WIDTH - 1)}…`;

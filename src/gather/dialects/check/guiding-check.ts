@@ -1,9 +1,9 @@
 import type { GuidingSeries } from '../../../model/index.js';
 
-/** What the guiding samples of a log look like, to be compared with what the observer knows. */
+/** Statistics of a log's guiding samples, to compare with what the observer knows. */
 export interface GuidingCheck {
   readonly samples: number;
-  /** Root mean square of the errors on the sky, both axes together, about zero. */
+  /** Root mean square of the errors on the sky, both axes combined, about zero. */
   readonly rmsArcsec: number;
   /** Median step from sample to sample. */
   readonly cadenceSeconds: number;
@@ -11,7 +11,7 @@ export interface GuidingCheck {
   readonly endMs: number;
 }
 
-/** Amount, size and rhythm of guiding samples; `null` when there are none. */
+/** Number, size and cadence of the guiding samples; `null` when there are none. */
 export function guidingCheck({ atMs, raArcsec, decArcsec }: GuidingSeries): GuidingCheck | null {
   const startMs = atMs[0];
   const endMs = atMs[atMs.length - 1];
@@ -28,7 +28,7 @@ export function guidingCheck({ atMs, raArcsec, decArcsec }: GuidingSeries): Guid
   };
 }
 
-/** Sentences about guiding that no mount does: errors of arcminutes, or none at all. */
+/** Warnings about guiding that no real mount produces: errors of arcminutes, or no errors at all. */
 export function guidingDoubts({ rmsArcsec, cadenceSeconds }: GuidingCheck): string[] {
   const doubts: string[] = [];
   if (rmsArcsec > 30) doubts.push(`The guiding errors are ${rmsArcsec.toFixed(0)}″ RMS: are they really arcseconds?`);

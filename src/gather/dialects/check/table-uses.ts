@@ -1,14 +1,14 @@
 import type { CsvRules } from '../compiled.js';
 import type { Fate } from '../dialect-reader.js';
 
-/** What became of the rows of one of a log's tables. */
+/** What became of the rows of one of the log's tables. */
 export interface TableUse {
   readonly name: string;
   /** The line of its header row, or of its first row; `null` where the log has no such table. */
   readonly firstLine: number | null;
   /** Lines from there to the next table. */
   readonly rows: number;
-  /** Those that gave events or guiding samples, and those that matched nothing. */
+  /** Rows that yielded events or guiding samples, and rows that matched nothing. */
   readonly used: number;
   readonly unmatched: number;
 }
@@ -21,7 +21,7 @@ export class TableUses {
     this.uses = tables.map(() => ({ firstLine: null, rows: 0, used: 0, unmatched: 0 }));
   }
 
-  /** @param count lines that it has: none where its line was counted before */
+  /** @param count how many lines it covers: 0 if its line was counted before */
   add(table: number, line: number, count: number, fate: Fate): void {
     const use = this.uses[table];
     if (use === undefined) return;
@@ -32,7 +32,7 @@ export class TableUses {
     if (fate === 'unmatched') use.unmatched += count;
   }
 
-  /** Each table in the order of the dialect; empty where the log has but one. */
+  /** Each table in dialect order; empty if the log has only one. */
   get list(): readonly TableUse[] {
     return this.tables.length < 2 ? [] : this.uses.map((use, i) => ({ name: this.tables[i]?.name ?? '', ...use }));
   }

@@ -5,8 +5,8 @@ const COLUMNS = 72;
 const HOUR_MS = 3_600_000;
 
 /**
- * A timeline as rows of characters: a scale of hours, then a row for each thing that begins and ends (`#`) and
- * one for the events that do neither (`.`). A column is marked when anything of the kind falls into it.
+ * A timeline as rows of characters: a scale of hours, then one row per kind of span (`#`) and one for momentary events
+ * (`.`). A column is marked when anything of the kind falls into it.
  */
 export function timelineRows(spans: readonly StatedSpan[], events: readonly LogEvent[]): string[] {
   let startMs = Infinity;
@@ -37,7 +37,7 @@ export function timelineRows(spans: readonly StatedSpan[], events: readonly LogE
   ];
 }
 
-/** Hours under their columns, as many as find room. */
+/** Hours under their columns, as many as fit. */
 function scale(startMs: number, endMs: number, column: (atMs: number) => number): string {
   const step = Math.max(1, Math.ceil((endMs - startMs) / HOUR_MS / 12)) * HOUR_MS;
   const row = new Array<string>(COLUMNS + 3).fill(' ');

@@ -3,17 +3,17 @@ import { WHOLE_LIST } from '../records/limits.js';
 import type { DocumentLines } from '../../lines/document-buffer.js';
 import { jsonTree, xmlTree, type DocumentNode } from './tree.js';
 
-/** Elements that hold others are looked into, so many of one name. */
+/** Elements that contain others are descended into if there are this many of one name. */
 const LOOKED_INTO = 8;
-/** Fields of what encloses a record that it has as well. */
+/** Fields that a record inherits from the element around it. */
 const MAX_CONTEXT = 20;
 
 type Context = Readonly<Record<string, string>>;
 
-/** A document larger than this is no log of one night. */
+/** A larger document is not the log of one night. */
 const MAX_BYTES = 64 * 2 ** 20;
 
-/** Turns the text of a document into lines, one for each record. @param times fields that hold the times of records */
+/** Turns a document into lines, one per record. @param times fields that hold the times of records */
 export function documentLines(times: ReadonlySet<string>): DocumentLines {
   return {
     maxBytes: MAX_BYTES,
@@ -24,15 +24,15 @@ export function documentLines(times: ReadonlySet<string>): DocumentLines {
   };
 }
 
-/** The tree of a document, XML or JSON; `null` where a text is none. */
+/** The tree of an XML or JSON document; `null` if the text is neither. */
 export function documentTree(text: string): DocumentNode | null {
   return xmlTree(text) ?? jsonTree(text);
 }
 
 /**
- * The records of a document as lines of JSON, in their order: every element or object that has one of the fields with
- * a time. `tag` is its name, or that of the list it stands in; `in` has the name and the fields of what encloses it;
- * what it encloses and has no time stands by its name. What stands in no record is a line without a time.
+ * The records of a document as lines of JSON, in document order: every element or object with one of the time fields.
+ * `tag` is its name, or that of the list around it; `in` holds the name and fields of the enclosing element; children
+ * without a time are included by name. Anything outside a record becomes a line without a time.
  */
 export function documentRecords(root: DocumentNode, times: ReadonlySet<string>): string[] {
   const lines: string[] = [];
@@ -75,7 +75,7 @@ export function isRecord(node: DocumentNode, times: ReadonlySet<string>): boolea
   return [...node.scalars.keys(), ...node.texts.keys()].some((key) => times.has(key));
 }
 
-/** The fields of what a record encloses; an element's own text stands by its name. */
+/** The fields of a record's children; an element's own text is stored under its name. */
 function addFields(fields: Record<string, unknown>, node: DocumentNode, path: string): void {
   const put = (key: string, value: string): void => {
     if (fields[key] === undefined) fields[key] = value;
@@ -86,7 +86,7 @@ function addFields(fields: Record<string, unknown>, node: DocumentNode, path: st
   for (const child of node.children) addFields(fields, child, path === '' ? child.name : `${path}.${child.name}`);
 }
 
-/** Lists of elements without a time, such as guiding samples, as a whole. */
+/** Lists of elements without a time, such as guiding samples, are kept whole. */
 function addLists(fields: Record<string, unknown>, nodes: readonly DocumentNode[], path: string): void {
   for (const [name, own] of groupBy(nodes, (node) => node.name)) {
     const at = path === '' ? name : `${path}.${name}`;
@@ -97,15 +97,15 @@ function addLists(fields: Record<string, unknown>, nodes: readonly DocumentNode[
   }
 }
 
-/** A list in a list: its values have places and no names. */
+/** A nested list: its values have positions instead of names. */
 export function isRow({ scalars, children }: DocumentNode): boolean {
   return scalars.size > 1 && children.length === 0 && [...scalars.keys()].every((key) => /^\d+$/.test(key));
 }
 
-/** What encloses the children of a node: the nearest says most. */
+/** The context of a node's children: the nearest enclosing element is the most specific. */
 function contextOf(node: DocumentNode, context: Context, isRecord: boolean, times: ReadonlySet<string>): Context {
   const own = [...node.scalars].filter(([key]) => !times.has(key) && key !== 'text' && key !== 'comment');
-  // What has fields and no time gathers records, as those of a target: its name says nothing of them.
+  // An element with fields and no time groups records, such as those of a target: its name does not describe them.
   const names: Context = isRecord || own.length === 0 ? { tag: node.name } : {};
   return Object.fromEntries(
     Object.entries({ ...names, ...Object.fromEntries(own), ...without(context, names, own) }).slice(0, MAX_CONTEXT),

@@ -1,6 +1,6 @@
-/** Elements whose content is no text. */
+/** Elements whose content is not text. */
 const SKIPPED: ReadonlySet<string> = new Set(['script', 'style']);
-/** Elements that stand within a line of text. */
+/** Inline elements. */
 const INLINE: ReadonlySet<string> = new Set(
   'a abbr b code em font i img input kbd small span strong sub sup u wbr'.split(' '),
 );
@@ -9,8 +9,8 @@ const MOST_COLUMNS = 200;
 const MIN_ROWS = 3;
 
 /**
- * The rows of the tables of an HTML page, their cells set apart by tabs, and the lines of text around them; `null`
- * where a text is no such page. Takes time in proportion to the text, whatever it is.
+ * The rows of an HTML page's tables as tab-separated lines, with the lines of text around them; `null` if the text is
+ * not such a page. Runs in linear time for any input.
  */
 export function htmlRows(text: string): string[] | null {
   if (!/<table[\s>]/i.test(text) || !/<tr[\s>]/i.test(text)) return null;
@@ -37,7 +37,7 @@ export function htmlRows(text: string): string[] | null {
 
 const NAME = /^\/?[a-z][a-z0-9]*/i;
 
-/** What has been said of a page so far. */
+/** The text collected so far. */
 class Page {
   readonly lines: string[] = [];
   rows = 0;
@@ -107,7 +107,7 @@ class Page {
   }
 }
 
-/** Characters by the names that HTML has for them. */
+/** Named character references (HTML). */
 const NAMED: ReadonlyMap<string, string> = new Map(
   (
     'lt< gt> amp& quot" apos\' deg° microµ times× plusmn± minus− ndash– mdash— hellip… rarr→ larr← prime′ Prime″ ' +

@@ -1,8 +1,8 @@
-/** Rows of a table, at least, and those that have a value for each column or for all but the last. */
+/** Minimum number of table rows, and of rows with a value for all columns or all but the last. */
 const MIN_ROWS = 2;
 const FULL = 0.8;
 const MIN_COLUMNS = 2;
-/** Rows of a table that is written column by column, at least. */
+/** Minimum number of rows of a table stored by column. */
 const MIN_LENGTH = 10;
 const MAX_DEPTH = 24;
 
@@ -12,8 +12,8 @@ const isObject = (value: unknown): value is Objects =>
 const isList = (value: unknown): value is readonly unknown[] => Array.isArray(value);
 
 /**
- * A value of a JSON document, its tables that name their columns once, `{"columns": ["at", "what"], "rows": [[…], …]}`,
- * or in their first row, as lists of objects, whatever the keys are called.
+ * A JSON value with its compact tables expanded to lists of objects: `{"columns": ["at", "what"], "rows": [[…], …]}`,
+ * or tables with the column names in the first row, whatever the keys are.
  */
 export function withTables(value: unknown, listed = listedKeys(value), depth = 0): unknown {
   if (depth > MAX_DEPTH) return value;
@@ -31,7 +31,7 @@ export function withTables(value: unknown, listed = listedKeys(value), depth = 0
   );
 }
 
-/** The keys of the objects that stand in the lists of a document. */
+/** The keys of the objects in a document's lists. */
 function listedKeys(value: unknown, keys = new Set<string>(), depth = 0): ReadonlySet<string> {
   if (depth > MAX_DEPTH || typeof value !== 'object' || value === null) return keys;
   const isOwn = isList(value);
@@ -42,7 +42,7 @@ function listedKeys(value: unknown, keys = new Set<string>(), depth = 0): Readon
   return keys;
 }
 
-/** The rows of an object that is a table; what else it states goes in front, as an object of its own. */
+/** The rows of an object that is a table; its other content comes first, as a separate object. */
 function ownTable(value: Objects, listed: ReadonlySet<string>): readonly Objects[] | null {
   for (const [namesKey, candidate] of Object.entries(value)) {
     const names = isList(candidate) ? namesIn(candidate) : null;
@@ -57,8 +57,8 @@ function ownTable(value: Objects, listed: ReadonlySet<string>): readonly Objects
 }
 
 /**
- * The rows of an object with a list for each column, all as long, one of words or a key of records elsewhere; `null`
- * where it is none.
+ * The rows of an object with one list per column, all of the same length, one of them holding words or named like a key
+ * of other records; `null` if it is not such a table.
  */
 function ofColumns(value: Objects, listed: ReadonlySet<string>): readonly Objects[] | null {
   const all = Object.entries(value);
@@ -82,7 +82,7 @@ function isScalar(value: unknown): boolean {
   return typeof value !== 'object' || value === null;
 }
 
-/** Names of columns: texts, or objects that each hold one under `name` or a key like it. */
+/** Column names: texts, or objects that each hold one under `name` or a similar key. */
 function namesIn(list: readonly unknown[]): readonly string[] | null {
   const names = list.map((one) => (isObject(one) ? Object.values(one).find((part) => typeof part === 'string') : one));
   const texts = names.filter((name): name is string => typeof name === 'string' && /^\p{L}/u.test(name));
@@ -90,7 +90,7 @@ function namesIn(list: readonly unknown[]): readonly string[] | null {
   return areNames && texts.length >= MIN_COLUMNS ? texts : null;
 }
 
-/** @param listed keys of records elsewhere: rows of numbers are records, too, where a column is called by one */
+/** @param listed keys of other records: rows of numbers also count as records if a column is named like one of them */
 function areRows(
   rows: readonly unknown[],
   names: readonly string[],
@@ -104,12 +104,12 @@ function areRows(
   );
 }
 
-/** A text that is neither a number nor a time: rows without any are samples, which are read as lists of their own. */
+/** A text that is neither a number nor a time: rows without one are samples, which are read as lists. */
 function isWord(cell: unknown): boolean {
   return typeof cell === 'string' && /\p{L}{2}|^\p{L}$/u.test(cell);
 }
 
-/** Whether a row holds nothing but words, as the first does: then the first is no head. */
+/** Whether a row holds only words, like the first: then the first is not a header. */
 function isOfNames(row: readonly unknown[]): boolean {
   return row.every((cell) => typeof cell === 'string' && !/\d/.test(cell));
 }

@@ -1,29 +1,29 @@
-/** What may begin a dump, and what one holds. */
+/** What can begin a dump, and what a dump contains. */
 const BEGINS = /^\s*(?:--|\/\*|(?:create|insert|begin|pragma|set|start|drop|use|lock|copy)\b)/i;
 const INSERTS = /\b(?:insert\s+(?:or\s+\w+\s+)?into|copy)\s/i;
-/** What begins an entry of a table's definition that is no column. */
+/** Begins an entry of a table definition that is not a column. */
 const NO_COLUMN = /^(?:primary|foreign|unique|key|constraint|check|index|fulltext|exclude|period)$/i;
 const MIN_ROWS = 3;
-/** A table of so few rows, each a number and a name, says what the numbers in others mean. */
+/** A table with few rows, each a number and a name, is a lookup table for numbers in other tables. */
 const MOST_NAMES = 100;
 
 interface Table {
   readonly name: string;
   columns: string[];
   readonly rows: string[][];
-  /** The table whose numbers a column holds, by the column's name. */
+  /** The lookup table that a column refers to, by the column's name. */
   readonly refers: Map<string, string>;
 }
 
-/** Whether a text may be a dump of a database: by its beginning. */
+/** Whether a text may be a database dump, judged by its beginning. */
 export function mayBeDump(head: string): boolean {
   return BEGINS.test(head) && INSERTS.test(head);
 }
 
 /**
- * The rows that a dump of a database inserts (SQL, ISO/IEC 9075), their cells set apart by tabs: each table below its
- * name and a row with the names of its columns, remarks above. A number that stands for a row of a table of names is
- * that name. `null` where a text is no dump.
+ * The rows inserted by a database dump (SQL, ISO/IEC 9075) as tab-separated lines: each table below its name and a row
+ * with its column names, with comments above. Numbers that refer to a lookup table are replaced by its names. `null` if
+ * the text is not a dump.
  */
 export function sqlRows(text: string): string[] | null {
   if (!mayBeDump(text.slice(0, 65_536))) return null;
@@ -43,7 +43,7 @@ export function sqlRows(text: string): string[] | null {
   ];
 }
 
-/** The names that a table of numbers and names gives these; `null` where it is another. */
+/** The mapping of a lookup table; `null` for any other table. */
 function namesIn({ columns, rows }: Table): ReadonlyMap<string, string> | null {
   const isOne =
     columns.length === 2 &&
@@ -57,7 +57,7 @@ function columnsOf({ columns, rows }: Table): string[] {
   return Array.from({ length: width }, (_, i) => columns[i] ?? `column${i + 1}`);
 }
 
-/** A row with the names that its numbers stand for. */
+/** A row with its numbers replaced by the names they refer to. */
 function rowOf(
   { columns, refers }: Table,
   names: ReadonlyMap<string, ReadonlyMap<string, string>>,
@@ -71,7 +71,7 @@ function rowOf(
   return (row) => row.map((cell, i) => byColumn[i]?.get(cell) ?? cell).join('\t');
 }
 
-/** Goes through a dump once, from its beginning to its end. */
+/** Scans a dump once, from beginning to end. */
 class Dump {
   private at = 0;
   private readonly remarks: string[] = [];
@@ -117,7 +117,7 @@ class Dump {
         );
   }
 
-  /** Rows of a table as lines with tabs, up to one of a backslash and a point. */
+  /** Rows of a table as tab-separated lines, up to the terminating `\.`. */
   private copy(): void {
     const [name = ''] = this.wordsUpTo('(', 'from').slice(-1);
     const table = this.tableOf(name);
@@ -137,7 +137,7 @@ class Dump {
     return table;
   }
 
-  /** The words up to one of these, or to the end of the statement. */
+  /** The tokens up to one of these, or to the end of the statement. */
   private wordsUpTo(...ends: readonly string[]): string[] {
     const words: string[] = [];
     for (let word = this.next(); word !== null && word !== ';'; word = this.next()) {
@@ -147,7 +147,7 @@ class Dump {
     return words;
   }
 
-  /** The words between the commas of a list whose bracket is open. */
+  /** The tokens between the commas of a parenthesised list that is already open. */
   private list(): string[][] {
     const entries: string[][] = [[]];
     let depth = 0;
@@ -166,10 +166,10 @@ class Dump {
     return word;
   }
 
-  /** The word that was read last. */
+  /** The last token read. */
   private last = '';
 
-  /** The next word, text or mark; remarks are noted. `null` at the end. */
+  /** The next word, text or punctuation; comments are recorded. `null` at the end. */
   private next(): string | null {
     const { text } = this;
     while (this.at < text.length) {
@@ -196,7 +196,7 @@ class Dump {
     this.at = to < 0 ? this.text.length : to + end.length;
   }
 
-  /** A text in quotes: the mark itself stands in it twice, or behind a backslash. */
+  /** A quoted text: the quote inside it is doubled or escaped with a backslash. */
   private quoted(mark: string): string {
     const { text } = this;
     let said = '';
@@ -215,5 +215,5 @@ class Dump {
   }
 }
 
-/** A mark, or a word. */
+/** Punctuation or a word. */
 const WORD = /[(),;]|[^\s(),;'"`]+/uy;

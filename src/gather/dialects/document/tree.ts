@@ -2,26 +2,26 @@ import { withTables } from './json-tables.js';
 
 /** An element of an XML document, or an object of a JSON document. */
 export interface DocumentNode {
-  /** The element's name, or the key that the object or its list stands under. */
+  /** The element's name, or the key of the object or its list. */
   readonly name: string;
-  /** Attributes, and texts and numbers of objects. */
+  /** Attributes; for objects, texts and numbers. */
   readonly scalars: Map<string, string>;
-  /** The texts of inner elements that hold nothing else. */
+  /** The texts of child elements that contain nothing else. */
   readonly texts: Map<string, string>;
   readonly children: DocumentNode[];
 }
 
-/** Nesting beyond this is no document of a night. */
+/** A log is never nested deeper than this. */
 const MAX_DEPTH = 24;
 const MAX_NODES = 1_000_000;
-/** So many objects under keys of their own are a list. */
+/** This many objects under separate keys form a list. */
 const MAP_SIZE = 8;
 
 export function newNode(name: string): DocumentNode {
   return { name, scalars: new Map(), texts: new Map(), children: [] };
 }
 
-/** The tree of a JSON document, its tables as lists of objects; `null` where the text is none. */
+/** The tree of a JSON document, with its tables as lists of objects; `null` if the text is not JSON. */
 export function jsonTree(text: string): DocumentNode | null {
   if (!/^\s*[[{]/.test(text)) return null;
   let value: unknown;
@@ -40,7 +40,7 @@ function addValue(node: DocumentNode, key: string, value: unknown, depth: number
   if (Array.isArray(value)) {
     const items: readonly unknown[] = value;
     if (items.every((item) => typeof item !== 'object' || item === null)) {
-      // A row of a list has its values by their places.
+      // A list row's values are identified by position.
       if (node.name === key && depth > 0) items.forEach((item, i) => addValue(node, String(i), item, depth));
       else node.scalars.set(key, items.join(' '));
       return;
@@ -84,10 +84,10 @@ const ATTRIBUTE = /([\p{L}_][\p{L}\d_.:-]*)\s*=\s*(?:"([^"]*)"|'([^']*)')/gu;
 const NO_ELEMENT = /<\?[^>]*\?>|<!--[\s\S]*?-->|<!\[CDATA\[([\s\S]*?)\]\]>|<![^>]*>/g;
 const COMMENT = /<!--([\s\S]*?)-->/g;
 
-/** A closing tag with attributes: the end of something, on a line of its own, and no XML. */
+/** A closing tag with attributes on a line of its own marks an end in a log; it is not XML. */
 const CLOSED_WITH_MORE = /<\/[\p{L}_][\p{L}\d_.:-]*\s+[\p{L}_][\p{L}\d_.:-]*\s*=/u;
 
-/** The tree of an XML document; `null` where the text is none. What is left open at its end is closed. */
+/** The tree of an XML document; `null` if the text is not XML. Elements still open at the end are closed. */
 export function xmlTree(text: string): DocumentNode | null {
   if (!/^\s*</.test(text) || CLOSED_WITH_MORE.test(text)) return null;
   const root = newNode('');
@@ -121,7 +121,7 @@ export function xmlTree(text: string): DocumentNode | null {
   return first;
 }
 
-/** An element that holds a text alone is a value of the one around it. */
+/** A text-only element is a value of its parent. */
 function closed(node: DocumentNode, parent: DocumentNode): void {
   const text = node.scalars.get('text');
   if (text === undefined || node.scalars.size > 1 || node.texts.size > 0 || node.children.length > 0) return;

@@ -7,11 +7,11 @@ import type { Ranged } from './kinds/parts.js';
 import { numberIn } from './kinds/values.js';
 import { wordEvidence } from './lexicon/word-evidence.js';
 
-/** No wheel takes this long again and again, s. */
+/** A filter wheel never repeatedly takes this long, s. */
 const LONG = 20;
 const MANY = 8;
 const NEARLY_ALL = 0.9;
-/** What a sentence tells from when to when. */
+/** The part of a sentence that says from when to when. */
 const LASTING: readonly EventName[] = EVENT_NAMES.filter(
   (event) => beginOf(event) !== undefined || endOf(event) !== undefined || event === 'frame-saved',
 );
@@ -19,19 +19,19 @@ const LASTING: readonly EventName[] = EVENT_NAMES.filter(
 const READY: EventName = 'dither-ready';
 
 /**
- * What a kind may be by the lengths that its lines state.
+ * The events that a kind of line may report, given the lengths its lines state.
  *
- * @param own what it may be in any case
+ * @param own the events it may report in any case
  * @param range its lines state both ends
  */
 export function allowed(kind: Kind, own?: readonly EventName[], range?: Ranged): Pick<Candidate, 'only'> {
   const among = (events: readonly EventName[]): EventName[] => events.filter((event) => own?.includes(event) !== false);
   const inSentence = range?.slot.path === null && range.slot.isFront !== true;
-  // What lasts may be a wait for the dither.
+  // A span may be a wait for the dither.
   const lasting = (wordEvidence(kind.wording).get('dither-ready') ?? 0) > 0 ? [...LASTING, READY] : LASTING;
   const only = ofJob(kind)?.filter((event) => own?.includes(event) !== false) ?? (inSentence ? among(lasting) : own);
   if (!isLong(kind, range)) return only === undefined ? {} : { only };
-  // What is saved takes no minutes, and stands at the third time of such a row.
+  // Saving takes no minutes, and is the third time in such a row.
   const isSavedLater = range?.isEnd === true && kind.slots.some((one) => one !== range.slot && one.type === 'clock');
   return {
     only: (only ?? EVENT_NAMES).filter(

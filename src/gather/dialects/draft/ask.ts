@@ -12,23 +12,24 @@ export interface Question {
   readonly examples: readonly string[];
   /** The likeliest events, best first. */
   readonly nearest: readonly EventName[];
-  /** How many kinds are still to come after this one, and how many more are left for another walk. */
+  /** How many kinds follow in this walk, and how many are left for another. */
   readonly left: number;
   readonly beyond: number;
 }
 
-/** Kinds that one walk asks about: half a minute for each is ten minutes, and what comes later matters less. */
+/**
+ * Number of kinds that one walk asks about: at half a minute each this takes ten minutes, and later kinds matter less.
+ */
 export const QUESTIONS = 20;
 
-/** What becomes of a kind: an event, ignored on purpose, left for later, or the end of the walk. */
+/** The decision on a kind: an event, ignored on purpose, postponed, or the end of the walk. */
 export type Answer = { readonly event: EventName } | 'ignore' | 'later' | 'stop';
 
 /**
- * Walks through the kinds of line that a draft made nothing of. Every answer is saved at once, so that the walk can
- * be stopped at any time and goes on with what is left. What matters most comes first, and no walk asks more than
- * `QUESTIONS`.
+ * Walks through the kinds of line that a draft could not classify. Every answer is saved immediately, so the walk can
+ * be stopped at any time and resumed. The most important kinds come first, and no walk asks more than `QUESTIONS`.
  *
- * @param earlier the dialect file as a walk before left it, `null` at first
+ * @param earlier the dialect file as the previous walk left it, initially `null`
  * @param save is given the whole dialect file after every answer
  * @returns the dialect file at the end
  */
@@ -80,7 +81,10 @@ function stillToCome(rest: number, asked: number): Pick<Question, 'left' | 'beyo
   return { left, beyond: rest - left };
 }
 
-/** Exposures are what a night is for; what nothing is likely of comes last. Of these the kinds of most lines first. */
+/**
+ * Kinds that may be exposures come first; those without a likely event come last. Within each group the kinds with most
+ * lines come first.
+ */
 function inOrder(lines: readonly UnusedLines[]): UnusedLines[] {
   const rank = ({ nearest: [first] }: UnusedLines): number =>
     first === undefined ? 2 : /^(?:exposure|frame)-/.test(first) ? 0 : 1;
@@ -114,8 +118,8 @@ function ruleValue(rule: Answered): Record<string, unknown> {
 }
 
 /**
- * Takes from the rules what was worked out of how long a thing took, or was to last, where lines tell it themselves
- * now: it would come twice.
+ * Removes begins and ends that rules derive from a stated duration where lines now state them directly: they would be
+ * duplicated.
  */
 function withoutWorkedOut(document: Document, event: EventName, { train }: Answered): void {
   const list = document.get('lines');
@@ -132,13 +136,13 @@ function withoutWorkedOut(document: Document, event: EventName, { train }: Answe
   }
 }
 
-/** The file without the list of what is left over, which is written anew. */
+/** The file without its list of unclassified lines, which is rewritten. */
 function withoutUnused(yaml: string): string {
   const at = yaml.indexOf(UNUSED_TITLE);
   return at < 0 ? yaml : yaml.slice(0, at);
 }
 
-/** The patterns of a list of rules, group names left out. */
+/** The patterns of a list of rules, without group names. */
 function whensIn(list: unknown): string[] {
   if (!isSeq(list)) return [];
   return list.items.flatMap((item) => {

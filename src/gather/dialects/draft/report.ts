@@ -33,7 +33,7 @@ export interface ZoneHint {
 export interface LineSection {
   readonly begin: string;
   readonly base: string;
-  /** The line's own count is that of the instant that it states. */
+  /** The line's own count corresponds to the instant that it states. */
   readonly sync?: true;
 }
 
@@ -161,7 +161,7 @@ export interface DraftReport {
   readonly encoding: string;
   readonly lineEnding: string;
   /** Lines in the log, and how many of them were looked at. */
-  /** In how many lists of a JSON document the objects stand that are a line each; 0: lines are lines. */
+  /** Nesting depth of the lists of a JSON document whose objects are lines; 0: lines are lines. */
   readonly objects: number;
   /** Fields with the times of a document's records; `null` where lines are lines. */
   readonly document: readonly string[] | null;
@@ -192,7 +192,7 @@ export interface DraftReport {
   readonly states: readonly string[];
   /** The fields of rows that each name a device and the state that it has come to; `null` where there are none. */
   readonly keyed: KeyedStates | null;
-  /** The messages of a text that name a device and the state that it has come to; `null` where there are none. */
+  /** The text messages that name a device and its new state; `null` if there are none. */
   readonly stateLines: string | null;
   /** How messages name jobs by their numbers, `null` where they do not. */
   readonly jobs: JobsDraft | null;

@@ -9,7 +9,7 @@ import type { Audit } from './drafted-night.js';
 import { tooCommon } from './too-common.js';
 import { unpaired } from './unpaired.js';
 
-/** What cannot be on a real night, in whatever language it is told. */
+/** What is impossible on a real night, whatever the log's language. */
 export const AUDITS: readonly Audit[] = [
   savedAgain,
   tooCommon,

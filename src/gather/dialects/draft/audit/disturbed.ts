@@ -5,12 +5,14 @@ import { byRule, named, type Audit, type DraftedEvent } from './drafted-night.js
 const OF_MOUNT = /^(?:dither|slew|centre|flip)-(?:begin|end)$/;
 const OF_TRAIN = /^(?:filter|focus)-(?:begin|end)$/;
 const MIN_EXPOSURES = 12;
-/** Clocks of whole seconds and slow programs are this far off, ms. */
+/** Tolerance for whole-second clocks and slow programs, ms. */
 const EDGE_MS = 3000;
 /** Fewer may be accidents. */
 const MIN_EVENTS = 4;
 const MOSTLY = 0.7;
-/** So much of all that moves, of several sorts, comes while shutters are open: not that is wrong but the exposures. */
+/**
+ * If this fraction of all movements, of several kinds, happens with shutters open, it is the exposures that are wrong.
+ */
 const MIN_MOVES = 8;
 const ALL_OVER = 0.6;
 
@@ -22,8 +24,8 @@ interface Moves {
 }
 
 /**
- * What moves the mount while every train exposes, or turns a train's wheel or focuser while that train does. One train
- * may well ride along while the other dithers; all of them at once would spoil their frames.
+ * Movements of the mount while every train exposes, or of a train's wheel or focuser while that train exposes. One
+ * train may well expose while the other dithers; dithering during all exposures would spoil every frame.
  */
 export const disturbed: Audit = ({ drafted }) => {
   const exposures = exposuresIn(drafted);

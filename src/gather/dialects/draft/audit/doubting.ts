@@ -5,15 +5,15 @@ import type { LogSample } from '../sample.js';
 import { AUDITS } from './audits.js';
 import { readByDraft, type Doubt } from './drafted-night.js';
 
-/** What is taken back may bring other lines to light, and these contradict in turn. */
+/** Withdrawing a rule may expose further contradictions, which are then handled in turn. */
 const ROUNDS = 6;
 
-/** The draft without the events that the night it tells contradicts: their lines are left to choose. */
+/** The draft without the events that its own timeline contradicts: their lines are left for the user to classify. */
 export function withoutContradicted(sample: LogSample, report: DraftReport): DraftReport {
   let rest = report;
   for (let i = 0; i < ROUNDS; i++) {
     const night = readByDraft(sample, rest);
-    // The first audit that finds something is followed before the next: what it takes back may have misled that.
+    // The first audit that finds something is acted on before the next one runs: the wrong rule may have misled it.
     const doubts = night === null ? [] : (AUDITS.map((audit) => audit(night)).find(({ length }) => length > 0) ?? []);
     if (doubts.length === 0) break;
     rest = without(rest, doubts);
@@ -36,7 +36,7 @@ function without(report: DraftReport, doubts: readonly Doubt[]): DraftReport {
   return { ...report, rules, unused: [...taken, ...report.unused] };
 }
 
-/** Whether what is doubted is an event of a rule, or is worked out of that event by how long its lines say it took. */
+/** Whether the doubted event is an event of a rule, or is derived from one by the duration that its lines state. */
 function concerns(doubt: Doubt, event: EventName, { events }: DraftRule): boolean {
   if (events.some((one) => one.event === doubt.event)) return doubt.event === event;
   return beginOf(doubt.event) === event || endOf(doubt.event) === event;

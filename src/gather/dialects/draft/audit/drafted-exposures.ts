@@ -1,23 +1,23 @@
 import type { DraftedEvent } from './drafted-night.js';
 
-/** An exposure as a draft has it. */
+/** An exposure according to a draft. */
 export interface DraftedExposure {
   readonly train: string | undefined;
   readonly startMs: number;
   readonly endMs: number;
-  /** What its line states, s; NaN where it states nothing. */
+  /** The length its line states, s; NaN if none. */
   readonly seconds: number;
   readonly rule: number;
-  /** It is said to have been cut short, or to have come to nothing. */
+  /** Reported as cut short or failed. */
   readonly isGivenUp: boolean;
 }
 
-/** An exposure whose end is not found is over by then, in parts of its stated length. */
+/** Upper limit for an exposure without an end, as a multiple of its stated length. */
 const LATE = 1.5;
 
 /**
- * Pairs the beginnings of exposures with their ends, each train's for itself; what is not ended before the next begins
- * is over by the length that its line states, and left out where it states none.
+ * Pairs exposure begins with ends, per train; an exposure without an end before the next begin lasts as long as its
+ * line states, and is dropped where its line states no length.
  */
 export function exposuresIn(drafted: readonly DraftedEvent[]): readonly DraftedExposure[] {
   const found: DraftedExposure[] = [];
@@ -42,7 +42,7 @@ export function exposuresIn(drafted: readonly DraftedEvent[]): readonly DraftedE
   return found;
 }
 
-/** The length that the line of a beginning states, s; NaN where it states none. */
+/** The length stated by the line of a begin, s; NaN if none. */
 export function secondsOf({ event }: DraftedEvent): number {
   return (event.event === 'exposure-begin' ? event.seconds : undefined) ?? NaN;
 }

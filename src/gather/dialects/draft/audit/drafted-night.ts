@@ -8,41 +8,41 @@ import type { DraftReport, DraftRule } from '../report.js';
 import type { LogSample } from '../sample.js';
 import { writeDraft } from '../write-draft.js';
 
-/** An event that a draft makes of a line. */
+/** An event that a draft derives from a line. */
 export interface DraftedEvent {
   readonly event: LogEvent;
-  /** Its rule, by its place among those of the draft. */
+  /** Index of its rule in the draft. */
   readonly rule: number;
 }
 
-/** What a draft makes of the lines that it was made from. */
+/** What a draft derives from the lines it was made from. */
 export interface DraftedNight {
   readonly rules: readonly DraftRule[];
-  /** In the order of their times. */
+  /** In chronological order. */
   readonly drafted: readonly DraftedEvent[];
 }
 
-/** An event of a rule that cannot be right, and what contradicts it. */
+/** An event of a rule that is impossible, and what contradicts it. */
 export interface Doubt {
   readonly rule: number;
   readonly event: EventName;
-  /** What stands in the draft: a clause in the present. */
+  /** The text for the draft: a clause in the present tense. */
   readonly why: string;
 }
 
-/** Tells which events cannot be right, whatever the words of the log. */
+/** Finds impossible events, regardless of the words of the log. */
 export type Audit = (night: DraftedNight) => readonly Doubt[];
 
-/** An evening and a zone for logs that print none: any will do where nothing but the order of times counts. */
+/** A placeholder evening and zone for logs that state none: only the order of times matters here. */
 const SOME_NIGHT = { zone: 'UTC', sessionDate: '2026-10-14' } as const;
 
-/** A step back by about an hour, ms: the end of summer time, which only the site's zone could tell. */
+/** A backward step of about an hour, ms: the end of summer time, for which the site's zone would be needed. */
 const HOUR_MS = 3_600_000;
 const NEARLY_MS = 900_000;
 
 /**
- * Reads the sample by its draft; `null` where the draft has no rules or no time, or the clock is set back: then an hour
- * would come twice.
+ * Reads the sample with its draft; `null` if the draft has no rules or no time, or if the clock is set back, which
+ * would repeat an hour.
  */
 export function readByDraft(sample: LogSample, report: DraftReport): DraftedNight | null {
   const { rules, file, stamp } = report;
@@ -64,19 +64,19 @@ export function readByDraft(sample: LogSample, report: DraftReport): DraftedNigh
   return { rules, drafted: drafted.sort((a, b) => a.event.atMs - b.event.atMs) };
 }
 
-/** Whether the times of lines step back by about an hour; a line's events may begin before it. */
+/** Whether line times step back by about an hour; derived events may precede their line. */
 function isSetBack(events: readonly LogEvent[]): boolean {
   const ofLines = [...groupBy(events, ({ source: { line } }) => line).values()];
   const times = ofLines.map((own) => Math.max(...own.map(({ atMs }) => atMs)));
   return times.some((atMs, i) => Math.abs((times[i - 1] ?? NaN) - atMs - HOUR_MS) < NEARLY_MS);
 }
 
-/** The events of these names. */
+/** The events with these names. */
 export function named(drafted: readonly DraftedEvent[], ...names: readonly EventName[]): readonly DraftedEvent[] {
   return drafted.filter(({ event: { event } }) => names.includes(event));
 }
 
-/** The events of one rule and one name, for all such. */
+/** The events grouped by rule and name. */
 export function byRule(
   drafted: readonly DraftedEvent[],
 ): readonly { readonly rule: number; readonly event: EventName; readonly own: readonly DraftedEvent[] }[] {
@@ -86,7 +86,7 @@ export function byRule(
   });
 }
 
-/** How many exposures are told: of many logs one side alone is read. */
+/** The number of exposures: many logs yield only begins or only ends. */
 export function exposureCount(drafted: readonly DraftedEvent[]): number {
   return Math.max(named(drafted, 'exposure-begin').length, named(drafted, 'exposure-end', 'exposure-abort').length);
 }

@@ -1,14 +1,16 @@
 import { byRule, named, type Audit, type DraftedEvent } from './drafted-night.js';
 
 const MIN_EXPOSURES = 20;
-/** Nothing holds a night up for less, ms (common practice, no source). */
+/** No hold is shorter, ms (common practice, no source). */
 const SHORTEST_MS = 240_000;
-/** What ends a night for good comes while it exposes, or so soon after, ms: a roof is closed later. */
+/**
+ * The cause of a night's final end occurs during an exposure or this soon after it, ms: closing the roof comes later.
+ */
 const AT_ONCE_MS = 60_000;
 
 /**
- * Holds during which exposures begin, or that nothing ends and that stand before the first exposure or after the last:
- * a roof that is closed in the morning holds nothing up.
+ * Holds during which exposures begin, or that never end and lie before the first or after the last exposure: a roof
+ * closed in the morning holds nothing up.
  */
 export const held: Audit = ({ drafted }) => {
   const begins = named(drafted, 'exposure-begin').map(({ event }) => event.atMs);
@@ -29,7 +31,7 @@ export const held: Audit = ({ drafted }) => {
   });
 };
 
-/** Whether the night was over before: what cut its last exposure short may be told a while later. */
+/** Whether the night was already over: the reason that cut its last exposure short may be logged a while later. */
 function isAfter({ event, atMs: lastMs }: DraftedEvent['event'], atMs: number): boolean {
   return event !== 'exposure-abort' && atMs > lastMs + AT_ONCE_MS;
 }

@@ -2,7 +2,7 @@ import { beginOf, endOf, groupBy, median, type EventName } from '../../../../mod
 import { exposuresIn } from './drafted-exposures.js';
 import { named, type Audit, type Doubt, type DraftedEvent } from './drafted-night.js';
 
-/** How long half of such things take at least and at most, s (common practice, no source). */
+/** Shortest and longest plausible median duration, s (common practice, no source). */
 const LENGTHS: ReadonlyMap<EventName, readonly [number, number]> = new Map<EventName, readonly [number, number]>([
   ['exposure-begin', [0.2, 4000]],
   ['dither-begin', [0, 120]],
@@ -15,10 +15,10 @@ const LENGTHS: ReadonlyMap<EventName, readonly [number, number]> = new Map<Event
 ]);
 const BY_TRAIN = /^(?:exposure|filter|focus)/;
 const MIN_SPANS = 4;
-/** Exposures that half of the time are so much shorter than stated are none. */
+/** Exposures with a median this much shorter than stated are not exposures. */
 const MIN_EXPOSURES = 6;
 const CUT = 0.7;
-/** Of all exposures so few may have been given up, though their lines do not say so. */
+/** Maximum fraction of exposures that were aborted although their lines do not say so. */
 const FEW = 0.15;
 const MINUTE_MS = 60_000;
 
@@ -28,9 +28,9 @@ interface Span {
   readonly seconds: number;
 }
 
-/** Things that take far less or far more time than such things do. */
+/** Spans with an implausibly short or long median. */
 export const lengths: Audit = ({ drafted }) => {
-  // By a clock of minutes nothing takes any time.
+  // With a clock of whole minutes every span may have length zero.
   if (drafted.every(({ event: { atMs } }) => atMs % MINUTE_MS === 0)) return [];
   const spans = groupBy(spansIn(drafted), ({ begun, over }) => `${begun.rule} ${over.rule} ${begun.event.event}`);
   const odd = [...spans.values()].flatMap((own): Doubt[] => {
@@ -49,10 +49,10 @@ export const lengths: Audit = ({ drafted }) => {
   return [...odd, ...cutShort(drafted)];
 };
 
-/** Exposures of trains with names that end long before their stated seconds are over. */
+/** Exposures of named trains that end long before their stated length. */
 function cutShort(drafted: readonly DraftedEvent[]): readonly Doubt[] {
   if (named(drafted, 'exposure-end').length === 0) return [];
-  // Rows of those that were given up are a rule of their own.
+  // Rows of aborted exposures have their own rule.
   const all = exposuresIn(drafted);
   const stated = all.filter(({ train, seconds, isGivenUp }) => train !== undefined && seconds > 0 && !isGivenUp);
   return [...groupBy(stated, ({ rule }) => rule)].flatMap(([rule, own]): Doubt[] => {

@@ -3,16 +3,16 @@ import { byRule, named, type Audit, type DraftedEvent } from './drafted-night.js
 
 const MIN_BEGINS = 5;
 const MOSTLY = 0.5;
-/** Programs state lengths in round figures. */
+/** Programs state lengths in rounded figures. */
 const NEARLY = 0.9;
 
-/** Exposures of one train that begin before the last one's stated seconds are over, and nothing has ended it. */
+/** Exposures of one train that begin before the previous one's stated length has passed, without an end in between. */
 export const overlapping: Audit = ({ drafted }) => {
   const open = new Map<string, DraftedEvent>();
   const early = new Set<DraftedEvent>();
   for (const one of named(drafted, 'exposure-begin', 'exposure-end', 'exposure-abort')) {
     const { event, train, atMs } = one.event;
-    // Without names of trains, two may expose side by side.
+    // Without train names, two trains may expose in parallel.
     if (train === undefined) continue;
     const before = open.get(train);
     if (event !== 'exposure-begin') open.delete(train);

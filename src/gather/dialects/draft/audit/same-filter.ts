@@ -4,7 +4,7 @@ import { byRule, named, type Audit, type DraftedEvent } from './drafted-night.js
 const MIN_CHANGES = 20;
 const MOSTLY = 0.7;
 
-/** Wheels that turn to the filter that is in already, again and again. */
+/** Wheels that repeatedly turn to the filter already in place. */
 export const sameFilter: Audit = ({ drafted }) => {
   const turns = named(drafted, 'filter-begin', 'filter-end');
   const last = new Map<string, string>();
@@ -26,7 +26,7 @@ export const sameFilter: Audit = ({ drafted }) => {
   });
 };
 
-/** The filter that a wheel turns to, or has turned to. */
+/** The filter that a wheel turns or turned to. */
 function filterOf({ event }: DraftedEvent): string | undefined {
   return event.event === 'filter-begin' || event.event === 'filter-end' ? event.to : undefined;
 }

@@ -1,12 +1,12 @@
 import { byRule, exposureCount, named, type Audit } from './drafted-night.js';
 
-/** More frames than this are saved by no accident. */
+/** A larger excess of saved frames is not an accident. */
 const MIN_SAVED = 8;
 const MORE = 1.15;
 const SPARE = 3;
-/** Files that were saved before, among those of a rule. */
+/** Fraction of a rule's files that were saved before. */
 const MOSTLY = 0.5;
-/** Exposures beside the frames saved, so few that they are not told. */
+/** With fewer exposures than this per saved frame, the log does not report exposures. */
 const NEXT_TO_NONE = 0.1;
 const NEARLY_ALL = 0.9;
 

@@ -1,15 +1,15 @@
 import { itemAt, median } from '../../../../model/index.js';
 import { byRule, type Audit } from './drafted-night.js';
 
-/** What comes when it is needed, and by no clock. */
+/** Events that happen on demand, never periodically. */
 const AT_NEED = /^(?:filter|focus|slew|centre|flip|hold|guiding-rest|star-gap)-/;
 const MIN_EVENTS = 12;
 const NEAR_S = 1;
-/** States are written down at least as often, s. */
+/** Periodic status rows come at least this often, s. */
 const LONGEST_S = 600;
 const MOSTLY = 0.7;
 
-/** Events at the steady beat of a clock: rows that state how things stand. */
+/** Events at a regular interval: they are periodic status rows. */
 export const steady: Audit = ({ drafted }) =>
   byRule(drafted).flatMap(({ rule, event, own }) => {
     if (!AT_NEED.test(event) || own.length < MIN_EVENTS) return [];

@@ -1,8 +1,8 @@
 import { byRule, exposureCount, named, type Audit } from './drafted-night.js';
 
 /**
- * What a night has no more of than so many for each exposure; and where exposures are not told, than so many (common
- * practice, no source): a wheel turns between two exposures, a dither comes after one, a mount turns over once.
+ * Maximum number per exposure; and, where the log reports no exposures, the maximum per night (common practice, no
+ * source): a wheel turns between two exposures, a dither follows one, a mount flips once.
  */
 const LIMITS: readonly (readonly [RegExp, number, number])[] = [
   [/^filter-/, 1.1, 60],
@@ -15,11 +15,14 @@ const LIMITS: readonly (readonly [RegExp, number, number])[] = [
   [/^settling-/, 1.6, 400],
   [/^dither-ready$/, 2.2, 600],
 ];
-/** Fewer exposures are no measure. */
+/** Fewer exposures are no basis for a rate. */
 const MIN_EXPOSURES = 20;
 const SPARE = 4;
 
-/** Kinds of line that are commoner than what they are taken for can be: the commonest first, until the rest may be. */
+/**
+ * Kinds of line that are more frequent than their event can be: removes the most frequent first until the rest is
+ * plausible.
+ */
 export const tooCommon: Audit = ({ drafted }) => {
   const exposures = exposureCount(drafted);
   return [...new Set(drafted.map(({ event: { event } }) => event))].flatMap((event) => {

@@ -1,20 +1,20 @@
 import { beginOf, type EventName, otherSideOf } from '../../../../model/index.js';
 import { byRule, named, type Audit, type DraftedEvent } from './drafted-night.js';
 
-/** What the one mount and the one guider do, or each train for itself. */
+/** Done by the single mount and guider, or by each train separately. */
 const PAIRED = /^(?:guiding|guiding-rest|star-gap|hold|slew|centre|flip|dither|settling|focus|filter)-(?:begin|end)$/;
 const BY_TRAIN = /^(?:filter|focus)/;
-/** What settling follows, whether or not a line says that it begins. */
+/** What settling follows, whether or not a line reports its beginning. */
 const SETTLES: ReadonlySet<EventName> = new Set(['dither-begin', 'dither-end', 'guiding-begin', 'guiding-rest-end']);
 const MIN_EVENTS = 2;
 const MIN_OTHERS = 3;
 const NEARLY_ALL = 0.75;
-/** How near beginnings and ends are to each other in number, where both are told. */
+/** Tolerance between the numbers of begins and ends, where both are logged. */
 const BALANCED = 0.8;
 
 /**
- * Ends of what has not begun, and beginnings of what goes on already, where other rules tell both sides of the thing
- * and as often: these are one too many.
+ * Ends without a begin, and begins of what is already in progress, where other rules report both sides equally often:
+ * these are surplus.
  */
 export const unpaired: Audit = ({ drafted }) => {
   const all = drafted.filter(({ event: { event } }) => PAIRED.test(event));

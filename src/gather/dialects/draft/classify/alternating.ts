@@ -8,22 +8,27 @@ import type { Taken, TrainOf } from './withdrawal.js';
 /** Fewer lines alternate by accident. */
 const MIN_LINES = 2;
 const IN_TURN = 0.8;
-/** Where the other side is told by so many lines, of as many as these, nothing is missing. */
+/** If other lines report this fraction as many of the other side, it is not missing. */
 const OTHER_SIDE_SHARE = 0.3;
-/** What lasts is shorter than what lies between (common practice, no source): two filters in turn are no end. */
+/**
+ * A span is shorter than the gap after it (common practice, no source): two alternating filters are not begin and end.
+ */
 const SHORTER = 0.3;
 const LONGEST_MS = 600_000;
 /** Clouds stay longer. */
 const LONGEST_HOLD_MS = 6 * 3_600_000;
-/** What is guided for less has not been guided yet: a star is picked, then followed (common practice, no source). */
+/**
+ * Guiding for less than this has not started yet: the star is selected first, then followed (common practice, no
+ * source).
+ */
 const SHORTEST_GUIDING_MS = 60_000;
 
 /**
- * Kinds that are taken for the same beginning, or the same end, and come strictly in turn: what begins twice in turn,
- * always by the same two lines, begins by the first and ends by the second, where no other line tells the end. Guiding
- * that would be over at once begins by the second, and the first leads up to it.
+ * Finds kinds taken for the same begin, or the same end, that strictly alternate: if no other line reports the end, the
+ * first is the begin and the second the end. If that guiding would end at once, the second is its begin and the first
+ * only leads up to it.
  *
- * @returns what such kinds are instead, `null` where that is nothing
+ * @returns the new events of such kinds, `null` for none
  */
 export function alternating(
   taken: ReadonlyMap<Kind, Taken>,
@@ -36,7 +41,7 @@ export function alternating(
   const kinds = [...taken].filter(([kind]) => kind.count >= MIN_LINES);
   for (const [i, [a, { event }]] of kinds.entries()) {
     const other = otherSideOf(event);
-    // Exposures are told apart by their seconds.
+    // Exposures are distinguished by their lengths.
     if (other === undefined || event.startsWith('exposure')) continue;
     for (const [b, { event: same }] of kinds.filter(([, { event: one }], j) => j > i || one !== event)) {
       if (
@@ -59,7 +64,7 @@ export function alternating(
   return changed;
 }
 
-/** Whether lines that are taken for what follows at once tell that end as well: `shift done, settling now`. */
+/** Whether lines taken for the immediate successor also report that end: `shift done, settling now`. */
 function endsBesides(kind: Kind, taken: EventName, event: EventName): boolean {
   return beginOf(event) !== undefined && tellsBoth(kind, event, taken);
 }
@@ -71,8 +76,8 @@ function areApart(a: Kind, b: Kind, trainOf: TrainOf): boolean {
 }
 
 /**
- * The two in the order in which they follow each other at once, and how long it is from the first to the second and
- * from there to the first again, the middle of all times; `null` where they do not come in turn.
+ * The two in the order in which they directly follow each other, with the median times from first to second and from
+ * there to the next first; `null` if they do not alternate.
  */
 function turnsOf(
   a: Kind,
@@ -94,12 +99,12 @@ function turnsOf(
   return isA ? [a, b, gapA, gapB] : [b, a, gapB, gapA];
 }
 
-/** Wheels that turn at once, and lines that answer none, of all. */
+/** Maximum fraction of wheels that start simultaneously, and of lines without an answer. */
 const AT_ONCE = 2;
 const OUT_OF_TURN = 0.05;
 const MIN_PAIRS = 4;
 
-/** The same where two trains do it at once: both begin, then both are done. */
+/** The same for two trains acting simultaneously: both begin, then both finish. */
 function ofTwoTrains(own: readonly Occurrence[]): ReturnType<typeof turnsOf> {
   const [begun] = own;
   const second = own.find(({ kind }) => kind !== begun?.kind)?.kind;

@@ -2,21 +2,20 @@ import { endOf, type EventName, otherSideOf } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import type { Occurrence } from './occurrences.js';
 
-/** Fewer lines answer others by accident. */
+/** Fewer lines alternate by accident. */
 const MIN_LINES = 3;
-/** Lines of a kind that are answered, or answer, one by one. */
+/** Minimum fraction of a kind's lines that alternate one by one. */
 const IN_TURN = 0.8;
 
-/** What a kind most likely tells, though not surely enough by itself. */
+/** What a kind most likely reports, though without sufficient certainty on its own. */
 export interface Doubtful {
   readonly kind: Kind;
   readonly event: EventName;
 }
 
 /**
- * Kinds that are borne out by others: what they most likely tell is the one side of a thing whose other side is taken,
- * is told by nothing else, and the lines of both come in turn, one by one. How well the rest of the night fits counts
- * for less than that.
+ * Kinds confirmed by others: their likeliest event is one side of a span whose other side is taken, no other kind
+ * reports it, and the lines of both alternate one by one. That outweighs how well the rest of the timeline fits.
  */
 export function answered(
   doubtful: readonly Doubtful[],
@@ -31,11 +30,11 @@ export function answered(
     const others = new Set(sides.map(([one]) => one));
     return others.size > 0 && comeInTurn(kind, others, timeline, endOf(event) !== undefined);
   });
-  // Of several that answer the same only one can: which is not known.
+  // Of several candidates for the same answer only one can be right, and it is unknown which.
   return borneOut.filter(({ event }) => borneOut.filter((one) => one.event === event).length === 1);
 }
 
-/** Whether a kind and others follow each other, one by one, and the one that begins comes first. */
+/** Whether a kind and the others alternate one by one, starting with the begin. */
 function comeInTurn(kind: Kind, others: ReadonlySet<Kind>, timeline: readonly Occurrence[], isBegin: boolean): boolean {
   const own = timeline.filter((one) => one.kind === kind || others.has(one.kind));
   const isOwn = own.map((one) => one.kind === kind);

@@ -3,27 +3,30 @@ import type { Kind } from '../kinds/kind.js';
 import type { Occurrence } from './occurrences.js';
 import { arcsecondsIn, hasFile } from './own-evidence.js';
 
-/** What is nearer than this was hardly worth centring, arcseconds (common practice, no source). */
+/** A smaller offset was hardly worth centring, arcseconds (common practice, no source). */
 const AWAY = 5;
-/** Runs of such lines, and the share of a kind's lines that stand at one of their ends. */
+/** Minimum number of runs of such lines, and fraction of a kind's lines that are at one of their ends. */
 const MIN_RUNS = 2;
 const MOST = 0.8;
 const AROUND = 1.8;
-/** Words that say more than this of another event are believed, but for what does not happen there. */
+/** Words with more evidence than this for another event win, except for events that cannot happen there. */
 const SAID_CLEARLY = 2.7;
 const ELSEWHERE = /^(?:focus|guiding|settling|dither)/;
-/** Where the place is measured the mount has arrived. */
+/** When the position is measured the mount has arrived. */
 const NOT_YET = /^(?:slew|flip)-begin$/;
 
-/** The evidence with what stands around places, against words that seem to name what does not happen there. */
+/**
+ * The evidence, adjusted for kinds next to position offsets, against words that seem to name something that does not
+ * happen there.
+ */
 export function putAround(evidence: Map<EventName, number>, [event, by]: readonly [EventName, number]): void {
   for (const [name, value] of evidence) if (ELSEWHERE.test(name) || NOT_YET.test(name)) evidence.set(name, value - by);
   evidence.set(event, (evidence.get(event) ?? 0) + by);
 }
 
 /**
- * What stands around lines that say how far off the place is: the mount is put on its target there, whatever the words
- * for it. `taking bearings`, `1.4 arcmin adrift`, `0.2 arcmin adrift`, `bearings good, 2 arcsec left`.
+ * Finds the kinds around lines that state a pointing offset: the mount is being centred there, whatever the words.
+ * `taking bearings`, `1.4 arcmin adrift`, `0.2 arcmin adrift`, `bearings good, 2 arcsec left`.
  */
 export function aroundPlaces(
   kinds: readonly Kind[],
@@ -50,7 +53,7 @@ export function aroundPlaces(
     while ((values[last + 1] ?? NaN) >= 0) last++;
     const opens = timeline[i - 1]?.kind;
     const lastKind = timeline[last]?.kind;
-    // The last of them may say that it is near enough now.
+    // The last of them may say that the offset is now small enough.
     const closes = last > i && lastKind !== timeline[i]?.kind ? lastKind : timeline[last + 1]?.kind;
     runs++;
     if (opens !== undefined) before.set(opens, (before.get(opens) ?? 0) + 1);

@@ -2,19 +2,19 @@ import { endOf, type EventName, otherSideOf } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import type { Occurrence } from './occurrences.js';
 
-/** Fewer lines tell nothing by their number. */
+/** The count of fewer lines is not informative. */
 const MIN_LINES = 2;
-/** Both sides of a thing are told as often, but for this share. */
+/** Both sides of a span are reported equally often within this tolerance. */
 const AWAY = 0.15;
-/** Lines that stand in turn with those of the other side. */
+/** Lines that alternate with those of the other side. */
 const IN_TURN = 0.8;
 
 /**
- * What kinds are that may be one of several things: the one whose other side the log tells as often, in turn with their
- * lines, where this holds for one of the things alone. `Guide star there` behind each `guide star lost`.
+ * Resolves ambiguous kinds: picks the event whose other side is logged equally often and alternates with their lines,
+ * if that holds for one candidate only. `Guide star there` after each `guide star lost`.
  *
- * @param tied kinds, and the events that are as likely
- * @param taken what the others are taken for
+ * @param tied kinds, and their equally likely events
+ * @param taken the events of the other kinds
  */
 export function balanced(
   tied: ReadonlyMap<Kind, readonly EventName[]>,
@@ -40,7 +40,7 @@ export function balanced(
   return found;
 }
 
-/** Whether the lines of a kind stand in turn with those that tell the other side of an event. */
+/** Whether the lines of a kind alternate with those of the other side of an event. */
 function standsInTurn(
   kind: Kind,
   event: EventName,

@@ -3,18 +3,18 @@ import type { Kind } from '../kinds/kind.js';
 import type { Occurrence } from './occurrences.js';
 import type { Trains } from './trains.js';
 
-/** Fewer lines may stand there by chance; this share of them must stand before a dither. */
+/** Fewer lines may coincide by chance; this fraction of them must precede a dither. */
 const MIN_LINES = 6;
 const MOST = 0.85;
-/** What a line says at least of what it is taken for here. */
+/** Minimum evidence of a line for its event here. */
 const SAID = 2;
-/** Where dithers are as many as this share of the exposures, all that comes after an exposure comes before a dither. */
+/** If dithers are this frequent relative to exposures, whatever follows an exposure also precedes a dither. */
 const SELDOM = 0.7;
 const WAITS = 2.2;
 
 /**
- * The kinds that each train says once more before the mount dithers, and before it exposes again: it waits for that,
- * whatever the words for it. `listo`, `has finished its share`.
+ * Kinds that each train logs once between exposures before the mount dithers: the train is waiting for the dither,
+ * whatever the words. `listo`, `has finished its share`.
  */
 export function beforeDithers(
   own: ReadonlyMap<Kind, ReadonlyMap<EventName, number>>,

@@ -7,16 +7,16 @@ export const ABORTED = STATES.indexOf('exposure-abort');
 export const STAR_LOST = labelOf('star-gap-begin');
 export const STAR_FOUND = labelOf('star-gap-end');
 const SAVED = labelOf('frame-saved');
-/** A frame is saved, or given up, this soon after its shutter has closed, or its star was lost, ms. */
+/** A frame is saved or rejected within this time after its shutter closed or its star was lost, ms. */
 export const SOON_MS = 120_000;
 
 /**
- * How well an event fits that goes on beside the others: stars are lost while the shutter is open, frames saved soon
- * after it has closed.
+ * How well an event fits that runs in parallel with the others: stars are lost while the shutter is open, frames are
+ * saved soon after it closes.
  *
- * @param state the last that its train was in, by number, and the time since then, ms
- * @param closes whether the log tells that shutters close: else a file that was saved is what says so
- * @returns NaN where nothing speaks
+ * @param state number of the last state of its train, and the time since then, ms
+ * @param closes whether the log reports that shutters close: otherwise the saved file indicates it
+ * @returns NaN without evidence
  */
 export function besideFit(label: number, state: number, sinceMs: number, closes: boolean): number {
   const open = state === OPEN || (state === CLOSED && sinceMs < 0);

@@ -1,10 +1,10 @@
-/** Stamps of whole seconds and durations that are rounded differ by this much. */
+/** Tolerance between whole-second stamps and rounded durations. */
 export const SLACK_MS = 1500;
 
 /**
- * On which side of an instant more happens, within a length of time: what lasts so long lies on the other.
+ * On which side of an instant more happens within a given duration: a span of that duration lies on the other side.
  *
- * @param timesMs the times of all lines, in their order
+ * @param timesMs the times of all lines, in order
  */
 export function busierSide(timesMs: readonly number[], atMs: number, lastsMs: number): 'before' | 'after' | null {
   const after = linesBetween(timesMs, atMs + SLACK_MS, atMs + lastsMs - SLACK_MS);

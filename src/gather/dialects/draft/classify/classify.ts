@@ -39,30 +39,33 @@ import { statedExposures, type StatedExposure } from './structure.js';
 export type { Candidate } from './own-evidence.js';
 export { NOTHING_SAID, type Verdict } from './verdicts.js';
 
-/** How much better the night must be for it. */
+/** Minimum improvement of the timeline's score. */
 const TAKEN = 0.4;
-/** What breaks the course of a night fits it less. */
+/** Penalty for what breaks the sequence of the night. */
 const FEW_BREAKS = 3;
 const INTERRUPTS = /^(?:hold|guiding-end|exposure-abort)/;
-/** Structure tells without words only where exposures hold it: fewer are no anchor. */
+/** Structure without words is only reliable if exposures anchor it: fewer are not an anchor. */
 const ANCHORS = 6;
-/** A kind that fits this badly among the others contradicts them, whatever its words say; few lines may be chance. */
+/** A kind that fits this badly contradicts the others, whatever its words; a few lines may be chance. */
 const CONTRADICTS = -0.3;
 const MIN_LINES = 5;
 const FITS_WELL = 0.55;
 const FITS_BESIDE = 0.2;
-/** An event that makes the night this much worse is not offered. */
+/** An event that worsens the timeline this much is not offered. */
 const WORTH = 1.5;
-/** Nor does one mend anything that makes it this much worse. */
+/** Nor is an alternative that worsens it this much. */
 const MENDS = 1;
-/** A rule this share of whose lines contradicts others is pointed out. */
+/** A rule is flagged if this fraction of its lines contradicts others. */
 const DISPUTED = 0.15;
-/** Of two events that a line tells, this near to each other, the later is its own: other lines tell it alone. */
+/**
+ * Of two events that a line may report with nearly equal evidence, the later is its own: other lines report the earlier
+ * one alone.
+ */
 const AS_LIKELY = 1;
-/** Words this sure outweigh that a line or two answer no other. */
+/** Words with this much evidence outweigh a line or two without a counterpart. */
 const SURE = 4;
 
-/** What all kinds are. */
+/** The events of all kinds. */
 export interface Classified {
   readonly verdicts: ReadonlyMap<Kind, Verdict>;
   readonly stated: readonly StatedExposure[];
@@ -70,9 +73,9 @@ export interface Classified {
 }
 
 /**
- * What each kind is: words, values and neighbours weighed together, over and over until nothing changes.
+ * Classifies the kinds: words, values and neighbours are weighed together, iterating until nothing changes.
  *
- * @param cameras what tells apart the devices that expose, where the log names these
+ * @param cameras what distinguishes the exposing devices, where the log names them
  */
 export function classify(candidates: readonly Candidate[], cameras: readonly string[] | null = null): Classified {
   const fromLine = setBackAt(candidates.map(({ kind }) => kind));
@@ -99,7 +102,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   const kinds = candidates.map(({ kind }) => kind);
   const timeline = timelineOf(kinds);
   const durations = statedDurations(kinds, timeline);
-  // No length is to come where a row states both ends.
+  // A row with both ends states no future duration.
   for (const { kind, tookMs } of candidates)
     if (tookMs !== undefined && durations.has(kind)) durations.set(kind, 'past');
   const mayOpen = candidates.flatMap(({ kind, only, tookMs }) =>
@@ -116,7 +119,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   const night = new NightFit(kinds, timeline, times, trains);
   const twins = trains === null ? [] : twinsOf(kinds, trains.names);
   const isTwin = (kind: Kind): boolean => twins.some((pair) => pair.includes(kind));
-  // Where exposures are told when they are over, only words tell which began in vain.
+  // If exposures are logged when they end, only words identify those that failed.
   const loggedAtEnd = kinds.some((kind) => times.tookMs.has(kind) && (own.get(kind)?.get('exposure-end') ?? 0) >= SURE);
   const { decoded, disturbing } = decodeUndisturbed(
     candidates.map(({ kind, only }) => ({
@@ -133,10 +136,10 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     exposures >= ANCHORS,
   );
   const rankings = together(decoded, twins);
-  // A night of one train that does not come out sensible is misread somewhere: only what fits well is kept.
+  // An implausible single-train timeline is misread somewhere: only kinds that fit well are kept.
   const wanted = exposures > 0 && trains === null && !isSensible(rankings, disturbing) ? FITS_WELL : CONTRADICTS;
   const isNotebook = tellsNoEnds(rankings, TAKEN);
-  // What ends with how long it took is dated by that.
+  // An end with a duration is dated by that.
   const isDated = (event: EventName): boolean =>
     kinds.some((kind) => statesTook(kind) && rankings.get(kind)?.ranking[0]?.[0] === endOf(event));
   const verdicts = new Map<Kind, Verdict>();
@@ -147,7 +150,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     const said = own.get(kind) ?? new Map<EventName, number>();
     const ranking = all.filter(([event, value]) => value > -WORTH && mayTell(event, said));
     const [best] = ranking;
-    // What the same line can tell besides is no rival.
+    // What the same line may also report is not a rival.
     const second = ranking.find(
       ([event]) =>
         best !== undefined &&
@@ -159,10 +162,10 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
     const isState = best !== undefined && stateIndex(best[0]) !== undefined;
     const isNamed = best !== undefined && (own.get(kind)?.get(best[0]) ?? 0) > 0;
     const mayFit = isState && exposures > 0 && !(isNamed && kind.count <= FEW_BREAKS && INTERRUPTS.test(best[0]));
-    // What opens or closes the shutter on time is borne out, whatever else is misread.
+    // Opening or closing the shutter at the expected times is confirmed, whatever else is misread.
     const isTimed = stated.some(({ begin, end }) => begin === kind || end === kind);
     const least = isTimed ? CONTRADICTS : best !== undefined && !isState ? Math.min(wanted, FITS_BESIDE) : wanted;
-    // Cooling goes on whatever else is done, and one train waits for the shift while the other exposes.
+    // Cooling runs in parallel with everything, and one train waits for the dither while the other exposes.
     const isWait = best?.[0] === 'dither-ready' && (said.get('dither-ready') ?? 0) >= SURE && fit >= CONTRADICTS;
     const stands = best?.[0] === 'cooler' || isWait || fit >= least;
     const contradicts = (disturbing.has(kind) && !isTimed) || (kind.count >= MIN_LINES && !stands && exposures > 0);
@@ -200,7 +203,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   });
   const surely = new Map([...takenOf(verdicts, new Set())].map(([kind, { event }]) => [kind, event]));
   for (const { kind, event } of answered(doubtful, surely, timeline)) withdraw(verdicts, kind, event);
-  // Where lines that state their seconds open the shutter, what hardly seems to open it does not.
+  // If lines that state a length open the shutter, lines with weak evidence do not.
   const isTimedBegin = (kind: Kind): boolean => stated.some(({ begin }) => begin === kind);
   if ([...verdicts].some(([kind, { event }]) => event === 'exposure-begin' && isTimedBegin(kind)))
     for (const [kind, { event, score }] of verdicts)
@@ -213,7 +216,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   const scoreOf = (kind: Kind): number => verdicts.get(kind)?.score ?? 0;
   for (const kind of [...restated(taken), ...repeated(taken, scoreOf), ...tooShort(taken), ...fewDithers(taken)])
     withdraw(verdicts, kind, null);
-  // What is told alike by the same lines may not contradict.
+  // Identical reports from the same lines cannot contradict each other.
   for (const kind of contradicting(taken, timeline, trainOf)) withdraw(verdicts, kind, earlier.get(kind) ?? null);
   const left = takenOf(verdicts, ranges);
   for (const [kind, event] of withdrawn(left, timeline, trainOf)) withdraw(verdicts, kind, event);
@@ -235,7 +238,7 @@ function classified(candidates: readonly Candidate[], cameras: readonly string[]
   return { verdicts, stated, trains };
 }
 
-/** Lines about nothing that counts, and single lines, are what their words say or nothing. */
+/** Irrelevant and single lines are classified by their words or not at all. */
 function isOpen(kind: Kind): boolean {
   return kind.count >= 2 && !isNoise(kind.wording) && hasTime(kind);
 }

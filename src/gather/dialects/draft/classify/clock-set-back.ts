@@ -1,18 +1,18 @@
 import type { Kind } from '../kinds/kind.js';
 
 const HOUR_MS = 3_600_000;
-/** A step back of about an hour, and lines on both sides that must bear it out. */
+/** A backward step of about an hour, and the number of lines on both sides needed to confirm it. */
 const LEAST_MS = 30 * 60_000;
 const MOST_MS = 62 * 60_000;
 const BESIDE = 3;
-/** A log that steps back again and again is not in the order of its times. */
+/** A log that steps back repeatedly is not in chronological order. */
 const STEP_MS = 10 * 60_000;
 
 /**
- * The number of the line from which on a log's local clock shows an hour less, in the night in which summer time ends;
- * `null` where there is none. What lasts over that hour would seem to overlap all that follows.
+ * The line number from which the log's local clock is an hour behind, in the night in which summer time ends; `null` if
+ * there is none. Spans across that hour would otherwise overlap everything after them.
  *
- * @param kinds with all lines of the log that have a time
+ * @param kinds with all timed lines of the log
  */
 export function setBackAt(kinds: readonly Kind[]): number | null {
   const lines = kinds
@@ -29,7 +29,7 @@ export function setBackAt(kinds: readonly Kind[]): number | null {
   return isStep && backMs >= LEAST_MS && backMs <= MOST_MS ? (lines[at]?.line ?? null) : null;
 }
 
-/** The kind with its times from that line on an hour later, as they pass. */
+/** The kind with its times from that line on shifted by an hour, so that they increase steadily. */
 export function asPassed(kind: Kind, fromLine: number): Kind {
   const isLater = kind.lines.some((line) => line >= fromLine);
   return isLater

@@ -2,20 +2,23 @@ import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import type { Occurrence } from './occurrences.js';
 
-/** Fewer ends, or beginnings, say nothing about the other side. */
+/** Fewer ends, or begins, imply nothing about the other side. */
 const MIN_COUNT = 8;
-/** Beginnings are as many as ends; this share of them is another thing of the same name, such as a preview. */
+/**
+ * Begins and ends are equally frequent; this fraction of begins may be something else with the same name, such as a
+ * preview.
+ */
 const FEW = 0.3;
-/** What is told again and again while it lasts. */
+/** Events reported repeatedly while they last. */
 const STATES: ReadonlySet<EventName> = new Set(['star-gap-begin', 'hold-begin']);
-/** What each train does for itself. */
+/** What each train does separately. */
 export const BY_TRAIN = /^(?:exposure|focus|filter)/;
-/** A kind most of whose lines begin what has begun already tells a state. */
+/** A kind most of whose lines begin what is already in progress reports a state. */
 const REPEATED = 0.6;
 
 /**
- * The kinds whose events would contradict the rest of the night: beginnings far fewer than their ends (or the other
- * way round), and beginnings of what has begun already. What contradicts is better left over than written.
+ * The kinds whose events contradict the rest of the timeline: far fewer begins than ends (or vice versa), and begins of
+ * what is already in progress. Leaving them unclassified is better than writing a wrong rule.
  */
 export function contradicting(
   events: ReadonlyMap<Kind, EventName>,
@@ -27,7 +30,7 @@ export function contradicting(
   return new Set([...repeated, ...outnumbered(rest)]);
 }
 
-/** Where both ends of a thing were logged, they would be equally many: the few are something else. */
+/** If both ends were logged they would be equally frequent: the rarer side is something else. */
 function outnumbered(events: ReadonlyMap<Kind, EventName>): Kind[] {
   const counts = new Map<EventName, number>();
   for (const [kind, event] of events) counts.set(event, (counts.get(event) ?? 0) + kind.count);
@@ -69,7 +72,7 @@ function repeating(
     const event = events.get(kind);
     if (event === undefined || again < REPEATED * all) return [];
     if (STATES.has(event)) return event === 'star-gap-begin' || all >= MIN_COUNT ? [kind] : [];
-    // Two cameras in one log open their shutters while the other is open; each has as many ends.
+    // Two cameras in one log open their shutters in parallel; each has as many ends.
     const begins = (totals.get(event) ?? 0) - kind.count;
     const ends = totals.get(endOf(event) ?? event) ?? 0;
     return ends >= 0.6 * begins && ends <= 1.2 * begins ? [kind] : [];

@@ -2,20 +2,20 @@ import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 
 const MIN_LINES = 8;
-/** Two coolers may take turns in the lines of a kind. */
+/** Two coolers may alternate in the lines of a kind. */
 const TURNS = 2;
 const MOSTLY = 0.85;
-/** How far a chip is above what is asked for on its way down, and how far it overshoots, °C. */
+/** How far a sensor may be above the setpoint during cooldown, and how far it may overshoot, °C. */
 const ABOVE = 9;
 const BELOW = 2;
-/** So far it is cooled, °C, and this much it may rise between whiles. */
+/** Minimum cooldown, °C, and maximum intermediate rise. */
 const FALLS = 10;
 const RISES = 0.7;
 const STEPS = 3;
 
 /**
- * A cooler by its numbers alone, whose target is taken down in steps: one temperature falls from line to line, and the
- * other, in whole degrees, goes down ahead of it.
+ * Detects a cooler from its numbers alone, with a setpoint lowered in steps: one temperature falls from line to line,
+ * and the other, in whole degrees, falls ahead of it.
  */
 export function followsSetpoint(kind: Kind): boolean {
   if (kind.count < MIN_LINES) return false;
@@ -29,7 +29,7 @@ function numbersOf({ perLine }: Slot): number[] {
   return perLine.map(numberIn);
 }
 
-/** Whether its values fall from line to line, or from each second line to the next. */
+/** Whether its values fall from line to line, or between every second line. */
 function falls(slot: Slot): boolean {
   const own = numbersOf(slot);
   const later = own.slice(TURNS);

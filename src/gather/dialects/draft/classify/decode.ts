@@ -4,37 +4,37 @@ import { END_OF, eventOf, labelOf, type Labels, UNTAKEN } from './labels.js';
 import type { NightFit } from './night-fit.js';
 import { partsOfCycles, type Sequence } from './sequences.js';
 
-/** Weight of how well a kind fits into the night, against its words and values. */
+/** Weight of the fit with the timeline, relative to words and values. */
 const FIT = 2.2;
-/** Sweeps over all kinds; hardly a log needs more than three. */
+/** Sweeps over all kinds; logs rarely need more than three. */
 const SWEEPS = 6;
-/** What a kind must be worth to be taken for anything. */
+/** Minimum score of a kind. */
 const WORTH = 1.5;
 const GAIN = 1e-6;
 
-/** A kind, what its words and values speak for, and what it cannot be. */
+/** A kind, the evidence of its words and values, and the events it cannot be. */
 export interface Evidence {
   readonly kind: Kind;
   readonly own: ReadonlyMap<EventName, number>;
-  /** What events that its words do not name are worth on it before the night is asked; `null`: none is tried. */
+  /** Prior weights of events that its words do not name; `null`: none is tried. */
   readonly prior: ReadonlyMap<EventName, number> | null;
   readonly only: readonly EventName[] | undefined;
 }
 
-/** The events of a kind by how much better each makes the night than leaving the kind out, best first. */
+/** The events of a kind by how much each improves the timeline compared with leaving the kind out, best first. */
 export type Ranking = readonly (readonly [EventName, number])[];
 
-/** What a kind may be, and how well the best of it fits among the other kinds as they are taken, −0.8 to 1. */
+/** The candidates of a kind, and how well the best of them fits among the other kinds as classified, −0.8 to 1. */
 export interface Decoded {
   readonly ranking: Ranking;
   readonly fit: number;
-  /** How much worse the night is at least when a whole sequence is taken for another, this kind with it. */
+  /** Smallest loss of score when a whole sequence that includes this kind is classified differently. */
   readonly rival: number;
 }
 
 /**
- * Finds what each kind of line is: the events by which all of them together make the most sensible night, in which
- * words and values count as far as they go. Starts from the words and changes one kind at a time, or turns two.
+ * Finds the events of all kinds that together make the most plausible timeline, weighted with words and values. Starts
+ * from the words and changes one kind at a time, or swaps two.
  */
 export function decode(
   evidence: readonly Evidence[],
@@ -48,10 +48,10 @@ export function decode(
     }),
   );
   const bytes = Buffer.from(labels.buffer);
-  // Many lines say more than few, though not as much more: they are alike.
+  // More lines weigh more, but less than proportionally: they are similar.
   const weights = evidence.map(({ kind }) => Math.sqrt(Math.log2(1 + kind.count)));
   const before = evidence.map(worthBefore);
-  // Sweeps come back to the same nights: each is weighed once.
+  // Sweeps revisit the same timelines: each score is cached.
   const weighed = new Map<string, number>();
   const worth = (): number => {
     const key = bytes.toString('latin1');
@@ -92,7 +92,7 @@ export function decode(
           return event === null ? [] : [[event, (worth() - without) / (weights[i] ?? 1)]];
         })
         .sort((a, b) => b[1] - a[1]);
-      // Most kinds are taken for what fits best: that night is weighed.
+      // Most kinds get their best fit: that timeline is scored.
       labels[i] = labelOf(ranking[0]?.[0]);
       const fit = (labels[i] === taken ? settled : night.of(labels))[i] ?? 0;
       labels[i] = taken;
@@ -101,7 +101,7 @@ export function decode(
   );
 }
 
-/** What each event is worth on a kind before the night is asked, by label. */
+/** The prior weight of each event for a kind, by label. */
 function worthBefore({ own, prior }: Evidence): readonly number[] {
   return [
     -Infinity,
@@ -119,7 +119,7 @@ function strength(evidence: Evidence | undefined): number {
   return Math.max(0, ...(evidence?.own.values() ?? []));
 }
 
-/** Gives one kind the event that makes the night best, or none. @returns how good the night is then */
+/** Gives one kind the event, or none, that maximises the score. @returns the new score */
 function improve(labels: Labels, i: number, tried: readonly number[], now: number, worth: () => number): number {
   let best = now;
   let taken = labels[i] ?? UNTAKEN;
@@ -133,10 +133,10 @@ function improve(labels: Labels, i: number, tried: readonly number[], now: numbe
   return best;
 }
 
-/** What the kinds of a sequence are taken for together: their indices, and the label of each. */
+/** A joint classification of the kinds of a sequence: their indices, and the label of each. */
 type Assignment = readonly (readonly [i: number, label: number])[];
 
-/** The ways to take a whole sequence for a part of what a night does in this order. */
+/** The ways to match a whole sequence to part of the usual order of a night. */
 function assignments(sequence: Sequence, tried: readonly (readonly number[])[]): Assignment[] {
   return partsOfCycles(sequence.length).flatMap((events): Assignment[] => {
     const labels = events.map(labelOf);
@@ -145,7 +145,7 @@ function assignments(sequence: Sequence, tried: readonly (readonly number[])[]):
   });
 }
 
-/** Takes kinds that follow each other for what a night does in such an order: each alone would make no sense. */
+/** Classifies consecutive kinds jointly as a usual sequence of a night: individually each would be implausible. */
 function inSequence(
   labels: Labels,
   sequences: readonly (readonly Assignment[])[],
@@ -167,7 +167,7 @@ function inSequence(
   return best;
 }
 
-/** How much worse the nights are in which sequences are taken for others, by the kinds that are others in them. */
+/** Loss of score under alternative classifications of sequences, for each kind that they change. */
 function rivalsOf(
   labels: Labels,
   sequences: readonly (readonly Assignment[])[],
@@ -187,7 +187,7 @@ function rivalsOf(
   return rivals;
 }
 
-/** Turns beginning and end of one thing where that makes a better night: each may have held the other in its place. */
+/** Swaps begin and end of a span where that improves the score: each may have blocked the other. */
 function turn(labels: Labels, now: number, worth: () => number): number {
   let best = now;
   for (let i = 0; i < labels.length; i++) {

@@ -5,26 +5,26 @@ import { stateIndex } from './grammar.js';
 import type { NightFit } from './night-fit.js';
 import type { Sequence } from './sequences.js';
 
-/** The nights of logs that were read right come out at 0.9 and more; below this something is misread. */
+/** Correctly read logs score 0.9 and more; a lower score indicates a misreading. */
 const SENSIBLE = 0.8;
-/** What is taken for anything. */
+/** Any classified kind. */
 const TAKEN = 0.4;
-/** Kinds of fewer lines disturb little, and those that fit better not at all. */
+/** Kinds with fewer lines disturb little, and those with a better fit not at all. */
 const MIN_LINES = 5;
 const FITS = 0.75;
-/** So many kinds are left out in trial each time, and so many for good. */
+/** How many kinds are tentatively left out at once, and how many permanently. */
 const TRIED = 4;
 const MOST = 2;
-/** So many lines of other kinds, of as many of its own, tell the same. */
+/** The same event must be reported by this many lines of other kinds, relative to its own. */
 const OTHERS = 0.4;
-/** By so much the rest must make more sense. */
+/** Minimum improvement of the remaining kinds' score. */
 const GAIN = 0.08;
 
 /**
- * Finds what each kind is, without the kinds that tell once more, between whiles, what others tell: a camera asked for
- * its state every minute says `exposing` as often as that. Told by the others, which make more sense without them.
+ * Classifies the kinds while excluding those that repeat, in between, what others report: a camera polled every minute
+ * logs `exposing` each time. They are recognised by the others, whose timeline becomes more plausible without them.
  *
- * @param isHeld whether there are exposures for the rest to hold on to
+ * @param isHeld whether there are exposures to anchor the rest
  */
 export function decodeUndisturbed(
   evidence: readonly Evidence[],
@@ -41,7 +41,7 @@ export function decodeUndisturbed(
       const [best] = isState(ranking) ? ranking : [];
       if (best !== undefined) takers.set(best[0], (takers.get(best[0]) ?? 0) + kind.count);
     }
-    // What hardly another kind tells is not told once more.
+    // If hardly another kind reports the same, it is not a repetition.
     const suspects = [...decoded]
       .filter(
         ([kind, { ranking, fit }]) =>
@@ -65,13 +65,13 @@ export function decodeUndisturbed(
     const before = decoded.get(kind);
     disturbing.add(kind);
     left = best.left;
-    // What it seemed to be is still offered.
+    // Its apparent event is still offered.
     decoded = new Map(best.decoded).set(kind, before ?? { ranking: [], fit: 0, rival: Infinity });
   }
   return { decoded, disturbing };
 }
 
-/** Whether a night comes out as nights do. */
+/** Whether a timeline scores like a real night. */
 export function isSensible(decoded: ReadonlyMap<Kind, Decoded>, disturbing: ReadonlySet<Kind>): boolean {
   return sense(decoded, disturbing) >= SENSIBLE;
 }
@@ -80,7 +80,7 @@ function isState([best]: Decoded['ranking']): boolean {
   return best !== undefined && best[1] >= TAKEN && stateIndex(best[0]) !== undefined;
 }
 
-/** How well the lines of a night follow each other as they are taken, the mean over all of them. */
+/** How well the lines follow each other as classified: the mean over all of them. */
 function sense(decoded: ReadonlyMap<Kind, Decoded>, without: ReadonlySet<Kind>): number {
   let lines = 0;
   let sum = 0;

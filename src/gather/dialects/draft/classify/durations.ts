@@ -7,7 +7,7 @@ import { busierSide, SLACK_MS } from './busier-side.js';
 import type { Occurrence } from './occurrences.js';
 import { isTwin } from './twins.js';
 
-/** What the seconds stated by a kind of line are: how long a thing has lasted, or how long it is going to last. */
+/** What the stated seconds of a kind are: elapsed or planned. */
 export type Stated = 'past' | 'planned';
 
 const MIN_COMPARED = 3;
@@ -20,18 +20,18 @@ interface Span {
 
 interface Overlaps {
   compared: number;
-  /** Lines whose seconds, counted forward, run into the next thing of the night. */
+  /** Fraction of lines whose seconds, counted forward, overlap the next span. */
   forward: number;
-  /** Lines whose seconds, counted back, run into the thing before. */
+  /** Fraction of lines whose seconds, counted back, overlap the previous span. */
   back: number;
-  /** Lines with another line just as many seconds before. */
+  /** Fraction of lines with another line exactly that many seconds earlier. */
   answered: number;
 }
 
 /**
- * Tells by the night itself whether stated seconds have passed or are to come: what happens with one mount and one
- * camera happens one after the other, so the reading under which spans overlap is the wrong one, and so is the one
- * under which more happens while a thing lasts. Numbers that are called the same mean the same on all kinds of line.
+ * Infers from the timeline whether stated seconds are elapsed or planned: one mount and one camera act sequentially, so
+ * the reading under which spans overlap is wrong, and so is the one under which more happens during the spans. Numbers
+ * with the same name mean the same on all kinds of line.
  */
 export function statedDurations(kinds: readonly Kind[], timeline: readonly Occurrence[]): Map<Kind, Stated> {
   const slots = new Map(kinds.flatMap(secondsSlot));
@@ -56,7 +56,7 @@ export function statedDurations(kinds: readonly Kind[], timeline: readonly Occur
   });
   for (const [kind, { compared, forward, back, answered }] of overlaps) {
     if (compared < MIN_COMPARED) continue;
-    // `60 s at most` runs into what follows as well, yet nothing began 60 s before.
+    // `60 s at most` overlaps the next span as well, yet nothing began 60 s earlier.
     const isLimit = slots.get(kind)?.values.length === 1 && answered < 0.5 * compared;
     if (forward >= 0.3 * compared && back <= 0.1 * compared && !isLimit) stated.set(kind, 'past');
     else if (back >= 0.3 * compared && forward <= 0.1 * compared) stated.set(kind, 'planned');
@@ -64,7 +64,7 @@ export function statedDurations(kinds: readonly Kind[], timeline: readonly Occur
   return new Map([...stated, ...bracketed(slots, stated, overlaps)]);
 }
 
-/** The span before or after one: what a second train does meanwhile, told in the same words, is none. */
+/** The span before or after one; a parallel one of another train with the same words does not count. */
 function neighbour(
   spans: readonly Span[],
   from: number,
@@ -78,7 +78,7 @@ function neighbour(
   return spans[i];
 }
 
-/** Whether two kinds say the same of two trains; asked once for each two. */
+/** Whether two kinds report the same for two trains; cached for each pair. */
 function twinTest(): (a: Kind, b: Kind) => boolean {
   const known = new Map<Kind, Map<Kind, boolean>>();
   return (a, b) => {
@@ -95,8 +95,8 @@ function twinTest(): (a: Kind, b: Kind) => boolean {
 const BRACKETED = /[([{]# ?\p{L}+\.?[)\]}]$/u;
 
 /**
- * What a log puts in brackets at the end of its lines, `filter in place (5.1 s)`, means the same on all of them, for
- * whatever it is too short to tell.
+ * A trailing bracket, `filter in place (5.1 s)`, means the same on all lines of a log, including those whose spans are
+ * too short to decide.
  */
 function bracketed(
   slots: ReadonlyMap<Kind, Slot>,
@@ -118,14 +118,14 @@ function bracketed(
   });
 }
 
-/** Spans of which more happens on one side than on the other, for a name of theirs to be told. */
+/** How one-sided the activity around spans must be to interpret their name. */
 const SIDED = 0.1;
 const MUCH_MORE = 5;
-/** As many spans, of as many kinds, must be called the same. */
+/** Minimum number of spans, and of kinds, that share a name. */
 const MIN_SPANS = 8;
 const MIN_KINDS = 2;
 
-/** Numbers of seconds by what they are called: whether more lines stand before or after, as long as they last. */
+/** Numbers of seconds grouped by name: whether more lines precede or follow within that duration. */
 function byNames(kinds: readonly Kind[], timeline: readonly Occurrence[]): [Kind, Stated][] {
   const timesMs = timeline.map(({ atMs }) => atMs);
   const named = new Map<string, { kinds: Set<Kind>; spans: number; after: number; before: number }>();
@@ -153,14 +153,14 @@ function byNames(kinds: readonly Kind[], timeline: readonly Occurrence[]): [Kind
   });
 }
 
-/** A frame's file is told within this of its end, ms; fewer lines, or a smaller share of them, may be chance. */
+/** A frame's file is logged within this of its end, ms; fewer lines, or a smaller fraction, may be chance. */
 const FILED_MS = 12_000;
 const MIN_FILED = 8;
 const ALWAYS_FILED = 0.95;
 
 /**
- * Kinds after each of whose lines a file is named at once, though they state much longer: the exposure is over. Files
- * that are saved while the next frame is open follow its beginning only where frames follow each other without a pause.
+ * Kinds whose lines are immediately followed by a file name although they state a much longer duration: the exposure is
+ * over. Files saved while the next frame is open follow its beginning only if frames follow each other without a pause.
  */
 function filedAtOnce(slots: ReadonlyMap<Kind, Slot>, timeline: readonly Occurrence[]): [Kind, Stated][] {
   const filesMs = timeline.flatMap(({ kind, atMs }) => (kind.slots.some(({ type }) => type === 'file') ? [atMs] : []));
@@ -173,7 +173,7 @@ function filedAtOnce(slots: ReadonlyMap<Kind, Slot>, timeline: readonly Occurren
   });
 }
 
-/** The times of all lines, by whole slacks. */
+/** The times of all lines, in units of the tolerance. */
 class Times {
   private readonly slots: ReadonlySet<number>;
 
@@ -187,7 +187,7 @@ class Times {
   }
 }
 
-/** The one slot of a kind that holds seconds; nothing where there are none or several. */
+/** The only slot of a kind that holds seconds; empty if there are none or several. */
 function secondsSlot(kind: Kind): (readonly [Kind, Slot])[] {
   const found = kind.slots.filter(isOfSeconds);
   const [slot] = found;

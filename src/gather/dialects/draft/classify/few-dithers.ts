@@ -2,17 +2,17 @@ import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 
-/** A dither comes after every tenth exposure at the least (common practice, no source). */
+/** There is at least one dither for ten exposures (common practice, no source). */
 const OF_EXPOSURES = 0.1;
-/** Dithers as many trains wait for: two at most wait for the same. */
+/** Dithers per waiting train: at most two trains wait for the same dither. */
 const OF_WAITS = 0.5;
-/** Fewer lines than this share of the dithers that there must be tell none. */
+/** Fewer lines than this fraction of the expected dithers are not dithers. */
 const SHARE = 0.5;
 const DITHERS: readonly EventName[] = ['dither-begin', 'dither-end'];
 
 /**
- * Kinds that were taken for dithers by where they stand alone, and come too seldom for that: where the log tells that
- * trains wait for dithers, or that they expose, a few lines on the disk or the dew fill the gap that it leaves.
+ * Kinds classified as dithers by position alone that are too rare: if the log reports trains waiting for dithers, or
+ * exposing, a few lines about the disk or the dew heater merely fill the gap.
  */
 export function fewDithers(taken: ReadonlyMap<Kind, EventName>): Kind[] {
   const linesOf = (events: readonly EventName[], kinds = [...taken]): number =>
@@ -28,7 +28,7 @@ export function fewDithers(taken: ReadonlyMap<Kind, EventName>): Kind[] {
   );
 }
 
-/** Whether words or the names of fields tell of a dither. */
+/** Whether words or field names mention a dither. */
 function saysDither({ wording, hints, lead }: Kind): boolean {
   const said = wordEvidence(wording, hints, lead);
   return DITHERS.some((event) => (said.get(event) ?? 0) > 0);

@@ -3,7 +3,7 @@ import type { EventName } from '../../../../model/index.js';
 /** Shortest and longest usual time from one event to the next, seconds. */
 export type Window = readonly [low: number, high: number];
 
-/** The events of one train's night that follow each other; saved frames, lost stars and cooling go on beside them. */
+/** The sequential events of one train's night; saved frames, lost stars and cooling run in parallel. */
 export const STATES = [
   'exposure-begin',
   'exposure-end',
@@ -34,25 +34,25 @@ export type State = (typeof STATES)[number];
 
 const INDEX: ReadonlyMap<string, number> = new Map(STATES.map((state, i) => [state, i]));
 
-/** The number of a state, `undefined` for events that go on beside the others. */
+/** The number of a state, `undefined` for events that run in parallel. */
 export function stateIndex(event: EventName): number | undefined {
   return INDEX.get(event);
 }
 
 const SOON: Window = [0, 8];
-/** After the shutter has closed: what a program may do next (common practice, no source). */
+/** What a program may do after the shutter closes (common practice, no source). */
 const AFTER_EXPOSURE =
   'exposure-begin dither-ready dither-begin filter-begin ' +
   'guiding-rest-begin focus-begin guiding-end hold-begin flip-begin slew-begin';
 
-/** What follows what, how long it usually takes, and what it costs to be unusual. */
+/** Transitions between events, their usual durations, and the cost of unusual ones. */
 const EDGES: readonly (readonly [from: State, to: string, within: Window, cost?: number])[] = [
   ['exposure-begin', 'exposure-end', [2, 3600]],
   ['exposure-begin', 'exposure-abort', [1, 3600], 0.2],
   ['exposure-end', AFTER_EXPOSURE, SOON],
   ['exposure-abort', AFTER_EXPOSURE, [0, 60], 0.1],
   ['dither-ready', 'dither-begin', [0, 120]],
-  // The log of a train that rides along tells its own waits alone.
+  // The log of a companion train reports only its own waits.
   ['dither-ready', 'exposure-begin filter-begin focus-begin', [3, 300], 0.25],
   ['dither-begin', 'dither-end', [0.2, 5]],
   ['dither-end', 'settling-begin', [0, 2]],
@@ -109,37 +109,37 @@ const OUTGOING: readonly (readonly Edge[])[] = STATES.map((state) =>
   ),
 );
 
-/** What it costs that a log passes over an event. */
+/** Cost of an event that the log omits. */
 const SILENT = 0.12;
 const MAX_SILENT = 4;
-/** Logs are written for the sake of exposures: hardly one passes over their beginnings. */
+/** Logs are written for exposures: hardly any omits their begins. */
 const SILENCE: readonly number[] = STATES.map((state) =>
   state === 'exposure-begin' ? 2 : state === 'exposure-end' ? 0.3 : state === 'exposure-abort' ? 0.5 : SILENT,
 );
-/** A dearer way explains nothing. */
+/** Costlier paths explain nothing. */
 const DEAREST = 1.1;
 const MOST_WAYS = 12;
-/** How well an event fits that cannot follow. */
+/** Fit of an event that cannot follow. */
 const IMPOSSIBLE = -0.8;
-/** What a time far outside its window costs at most. */
+/** Maximum cost of a duration far outside its window. */
 const WORST_TIME = 1;
 
-/** A way from one event to the next, over events that the log does not tell. */
+/** A path from one event to the next through unlogged events. */
 export interface Way {
   readonly low: number;
   readonly high: number;
   readonly cost: number;
 }
 
-/** A way, and the states that it passes over, a bit each. */
+/** A path, and the states it skips, one bit each. */
 interface Path extends Way {
   readonly over: number;
 }
 
-/** For logs that tell of exposures, and for others, by both ends: all ways that there are, cheapest first. */
+/** For logs with exposures and for others, by both ends: all possible paths, cheapest first. */
 const paths: readonly (readonly Path[] | undefined)[][] = [[], []];
 
-/** All ways between two states, by `from * STATES.length + to`, whatever a log tells; the same for every log. */
+/** All paths between two states, by `from * STATES.length + to`; the same for every log. */
 function pathsBetween(from: number, to: number, isImaging: boolean): readonly Path[] {
   const known = paths[Number(isImaging)] ?? [];
   if (known[from * STATES.length] === undefined)
@@ -147,10 +147,10 @@ function pathsBetween(from: number, to: number, isImaging: boolean): readonly Pa
   return known[from * STATES.length + to] ?? [];
 }
 
-/** All ways from a state, by where they end. */
+/** All paths from a state, by end state. */
 function pathsFrom(from: number, isImaging: boolean): readonly (readonly Path[])[] {
   const found = STATES.map((): Path[] => []);
-  /** @param path the states passed through, a bit each */
+  /** @param path the states passed through, one bit each */
   const visit = (state: number, low: number, high: number, soFar: number, silent: number, path: number): void => {
     for (const edge of OUTGOING[state] ?? []) {
       const cost = soFar + edge.cost;
@@ -165,18 +165,18 @@ function pathsFrom(from: number, isImaging: boolean): readonly (readonly Path[])
   return found.map((own) => own.sort((a, b) => a.cost - b.cost));
 }
 
-/** How well events follow each other in a log that tells some of them and leaves others out. */
+/** How well events follow each other in a log that reports some of them and omits others. */
 export class Grammar {
   private readonly ways: (readonly Way[] | undefined)[] = new Array<undefined>(STATES.length ** 2).fill(undefined);
 
-  /** The states that the log tells, a bit each. */
+  /** The states that the log reports, one bit each. */
   private readonly logged: number;
-  /** A log of the guiding or the mount alone passes over every exposure. */
+  /** A log of only guiding or the mount omits every exposure. */
   private readonly isImaging: boolean;
 
   /**
-   * @param logged by number of the state: whether the log tells it
-   * @param known ways that grammars of other states have found: the same ways are the same list
+   * @param logged by state number: whether the log reports it
+   * @param known paths found by other grammars: identical paths share a list
    */
   constructor(
     logged: readonly boolean[],
@@ -186,12 +186,12 @@ export class Grammar {
     this.isImaging = STATES.some((state, i) => state.startsWith('exposure') && logged[i] === true);
   }
 
-  /** From −1 (cannot be) to 1 (as usual), for one event so many seconds after another. */
+  /** From −1 (impossible) to 1 (usual), for one event so many seconds after another. */
   score(from: number, to: number, seconds: number): number {
     return fitOf(this.waysBetween(from, to), seconds);
   }
 
-  /** The ways from one event to another, cheapest first. */
+  /** The paths from one event to another, cheapest first. */
   waysBetween(from: number, to: number): readonly Way[] {
     const key = from * STATES.length + to;
     let ways = this.ways[key];
@@ -204,9 +204,9 @@ export class Grammar {
 
   private search(from: number, to: number): readonly Way[] {
     const found: Path[] = [];
-    // Which of all ways between the two: their numbers, a character each.
+    // Which of all paths between the two: their numbers, one character each.
     let name = String.fromCharCode(from, to, Number(this.isImaging));
-    // A cheap way explains as much as a dear one of the same length.
+    // A cheap path explains as much as a costlier one of the same duration.
     for (const [i, path] of pathsBetween(from, to, this.isImaging).entries()) {
       if ((path.over & this.logged) !== 0) continue;
       found.push(path);
@@ -220,7 +220,7 @@ export class Grammar {
   }
 }
 
-/** How well an event fits so many seconds after another, by the ways between them. */
+/** How well an event fits so many seconds after another, given the paths between them. */
 export function fitOf(ways: readonly Way[], seconds: number): number {
   let best = IMPOSSIBLE;
   for (const { low, high, cost } of ways) {
@@ -230,7 +230,7 @@ export function fitOf(ways: readonly Way[], seconds: number): number {
   return best;
 }
 
-/** 0 inside the window, growing with the ratio outside of it. */
+/** 0 inside the window, growing with the ratio outside. */
 export function timeCost(seconds: number, low: number, high: number): number {
   const slack = 1.1;
   if (seconds < low - slack)

@@ -1,17 +1,17 @@
 import type { Kind } from '../kinds/kind.js';
 
-/** Which side of a thing lines tell. */
+/** Which side of a span lines report. */
 export type Side = 'begin' | 'end';
 
-/** Fewer lines take turns by accident, more tell no more. */
+/** Fewer lines alternate by accident; more add nothing. */
 const MIN_LINES = 2;
 const MAX_LINES = 60;
 const AS_OFTEN = 0.7;
 const IN_TURN = 0.8;
 
 /**
- * Which side of a thing a kind tells, where its lines and those of another kind that nothing is made of take turns:
- * what lasts is mostly shorter than what lies between. `null` where none does, or some speak for either.
+ * Which side of a span a kind reports if it alternates with another unclassified kind: a span is mostly shorter than
+ * the gap after it. `null` if there is no such kind, or the evidence conflicts.
  */
 export function sideInTurn(kind: Kind, others: readonly Kind[]): Side | null {
   if (kind.count < MIN_LINES) return null;

@@ -2,12 +2,12 @@ import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../../model/i
 import { stateIndex } from './grammar.js';
 
 /**
- * What kinds of line are taken for, by their index: events by number, since a night is weighed for hundreds of
- * thousands of ways to take its lines.
+ * The classification of the kinds of line, by index, with events as numbers, since a night is scored for hundreds of
+ * thousands of classifications.
  */
 export type Labels = Uint8Array;
 
-/** The number of what is taken for nothing. */
+/** The number of an unclassified kind. */
 export const UNTAKEN = 0;
 
 const NUMBERS: ReadonlyMap<EventName, number> = new Map(EVENT_NAMES.map((event, i) => [event, i + 1]));
@@ -17,12 +17,12 @@ export function labelOf(event: EventName | null | undefined): number {
   return event === null || event === undefined ? UNTAKEN : (NUMBERS.get(event) ?? UNTAKEN);
 }
 
-/** The event of a number, `null` for none. */
+/** The event with this number, `null` for none. */
 export function eventOf(label: number): EventName | null {
   return EVENT_NAMES[label - 1] ?? null;
 }
 
-/** Numbers by label, and what stands for no label. */
+/** Numbers by label, and the placeholder for no label. */
 function byLabel(value: (event: EventName) => number | undefined, none: number): Int8Array {
   return Int8Array.from([none, ...EVENT_NAMES.map((event) => value(event) ?? none)]);
 }
@@ -30,9 +30,9 @@ function byLabel(value: (event: EventName) => number | undefined, none: number):
 const stateOf = (event: EventName | undefined): number | undefined =>
   event === undefined ? undefined : stateIndex(event);
 
-/** The state in a train's night that a label is, −1 for none. */
+/** The state of a train's night for a label, −1 for none. */
 export const STATE_OF = byLabel(stateOf, -1);
-/** The state that begins what a label ends, −1 for none. */
+/** The state that begins the span that a label ends, −1 for none. */
 export const BEGIN_STATE_OF = byLabel((event) => stateOf(beginOf(event)), -1);
-/** The label that ends what a label begins, `UNTAKEN` for none. */
+/** The label that ends the span that a label begins, `UNTAKEN` for none. */
 export const END_OF = byLabel((event) => labelOf(endOf(event)), UNTAKEN);

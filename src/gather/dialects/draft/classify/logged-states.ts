@@ -3,15 +3,15 @@ import { type Labels, STATE_OF, UNTAKEN } from './labels.js';
 
 const DITHERED = STATES.indexOf('dither-end');
 const OF_SETTLING = [STATES.indexOf('settling-begin'), STATES.indexOf('settling-end')];
-/** Beginnings or ends of settling, of all dithers, where a log tells them after dithers. */
+/** Settling events per dither below which they are not tied to dithers. */
 const SELDOM = 0.25;
 
 /**
- * The states that a log tells, a bit each, and that of each kind in `states`: those that are told may not be passed
- * over.
+ * The states that a log reports, one bit each, and the state of each kind in `states`: reported states may not be
+ * skipped.
  *
- * @param linesOf how many lines each kind has
- * @param states filled: by kind the number of its state, −1 for none
+ * @param linesOf number of lines of each kind
+ * @param states filled in: state number by kind, −1 for none
  */
 export function loggedStates(labels: Labels, linesOf: Int32Array, states: Int8Array): number {
   let logged = 0;
@@ -23,7 +23,7 @@ export function loggedStates(labels: Labels, linesOf: Int32Array, states: Int8Ar
     logged |= 1 << state;
     lines[state] = (lines[state] ?? 0) + (linesOf[kind] ?? 0);
   }
-  // Settling that is told where guiding starts alone is passed over after dithers.
+  // Settling that is only reported when guiding starts is skipped after dithers.
   for (const state of OF_SETTLING) if ((lines[state] ?? 0) < SELDOM * (lines[DITHERED] ?? 0)) logged &= ~(1 << state);
   return logged;
 }

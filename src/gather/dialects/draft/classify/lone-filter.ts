@@ -2,16 +2,16 @@ import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { plainWords } from '../lexicon/plain-words.js';
 
-/** Sides of a filter change this near to each other are told by no word. */
+/** Begin and end of a filter change this close in score are undecided. */
 const TIE = 0.5;
 const IN_PLACE = 1.2;
-/** `wheel at Ha`: where the wheel stands; of a filter alone nothing says whether it is there or only asked for. */
+/** `wheel at Ha`: the position of the wheel; a filter alone may be in place or only requested. */
 const AT_FILTER =
   /\b(?:wheel|rueda|rad|filterrad|roue|ruota|roda|kolo|wiel|filterwiel|hjul\w*) (?:at|in|on|en|a|auf|steht auf|sur|su|em|na|op|staat op|pa)$/u;
 
 /**
- * Lines that name the wheel and the filter at which it stands, in a log where no other line tells of a change: the
- * filter is in place.
+ * Lines that name the wheel and its current filter, in a log without another line about a change: the filter is in
+ * place.
  */
 export function filterInPlace(own: ReadonlyMap<Kind, Map<EventName, number>>): void {
   const changes = [...own.values()].filter((evidence) => evidence.has('filter-begin') || evidence.has('filter-end'));

@@ -2,23 +2,22 @@ import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../../model/i
 import type { Kind } from '../kinds/kind.js';
 import type { Occurrence } from './occurrences.js';
 
-/** What the mount does in a minute or two, nothing else meanwhile: two trains focus at once, and guiding has rests. */
+/** What the mount does exclusively for a minute or two: two trains may focus in parallel, and guiding has pauses. */
 const OF_MOUNT = /^(?:slew|centre|flip|dither|settling)-/;
-/** What words say outright, and how far they are ahead of the other side of the thing then. */
+/** Strong word evidence, and its lead over the other side of the span. */
 const SAID = 3.5;
 const AHEAD = 1.2;
-/** Words that say no side: they are worth so much less than those that say one. */
+/** Required deficit of words that name neither side. */
 const BARE = 0.8;
-/** Beginnings that words tell, at least; the ends are as many but for this share. */
+/** Minimum number of reported begins; the number of ends agrees within the tolerance below. */
 const MIN_BEGINS = 2;
 const MISSING = 0.2;
-/** Lines that stand between a beginning and its end. */
+/** Fraction of lines between a begin and its end. */
 const AMID = 0.8;
 
 /**
- * Takes from kinds that only name a thing what they might begin or end: where the words of other kinds tell its
- * beginnings and its ends, as often, a line in between says how it goes on. `centring/start`, `centring/offset 7`,
- * `centring/end`.
+ * Removes begin and end evidence from kinds that only name a thing: if other kinds report its begins and ends equally
+ * often, a line in between reports progress. `centring/start`, `centring/offset 7`, `centring/end`.
  */
 export function withoutAmid(own: ReadonlyMap<Kind, Map<EventName, number>>, timeline: readonly Occurrence[]): void {
   for (const begin of EVENT_NAMES) {
@@ -42,7 +41,7 @@ export function withoutAmid(own: ReadonlyMap<Kind, Map<EventName, number>>, time
       if (begins.has(kind)) since = [];
       else if (!ends.has(kind)) since?.push(kind);
       else {
-        // What no end follows may be one itself: that it failed, say.
+        // A line without a following end may itself be one, such as a failure.
         for (const one of since ?? []) within.set(one, (within.get(one) ?? 0) + 1);
         since = null;
       }

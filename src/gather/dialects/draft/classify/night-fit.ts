@@ -9,30 +9,30 @@ import type { Occurrence } from './occurrences.js';
 import { hasFile } from './own-evidence.js';
 import type { Trains } from './trains.js';
 
-/** What is known of the times that the lines of a kind state, by occurrence; NaN where they state none. */
+/** The times that the lines of a kind state, by occurrence; NaN where they state none. */
 export interface StatedTimes {
-  /** How long the shutter is going to be open, ms. */
+  /** Planned opening of the shutter, ms. */
   readonly opensMs: ReadonlyMap<Kind, readonly number[]>;
-  /** How long the thing took that is over, ms. */
+  /** Duration of the finished span, ms. */
   readonly tookMs: ReadonlyMap<Kind, readonly number[]>;
-  /** Kinds whose rows state when a thing began and when it ended. */
+  /** Kinds whose rows state both begin and end. */
   readonly rows: ReadonlySet<Kind>;
 }
 
-/** Lines beyond these add nothing. */
+/** Further lines add no information. */
 const MAX_LINES = 2500;
 const OPEN = STATES.indexOf('exposure-begin');
 const CLOSED = STATES.indexOf('exposure-end');
-/** What is cut short begins untold where exposures are told when they are over. */
+/** Fit of an abort whose beginning is not logged, where exposures are logged at their end. */
 const BEGUN_UNLOGGED = 0.4;
 
-/** The one way from a beginning that says for how long to its end. */
+/** The direct path from a begin with a known length to its end. */
 const AS_STATED: readonly Way[] = [];
 
-/** A mean over the occurrences of each kind, by its index; 0 where nothing speaks. */
+/** Mean over the occurrences of each kind, by index; 0 without evidence. */
 export type Fits = Float64Array;
 
-/** Where the trains stand, each by its number: their last events. */
+/** The last event of each train, by number. */
 interface Chains {
   /** −1 before the first. */
   readonly kind: Int32Array;
@@ -41,7 +41,7 @@ interface Chains {
   readonly opensMs: Float64Array;
 }
 
-/** Tells how well the lines of a log make a night, whatever each kind of line is taken for. */
+/** Scores how plausible a timeline the lines of a log make under a classification of their kinds. */
 export class NightFit {
   private readonly kindAt: Int32Array;
   private readonly atMs: Float64Array;
@@ -51,20 +51,20 @@ export class NightFit {
   private readonly grammars = new Map<number, Grammar>();
   private readonly ways = new Map<string, readonly Way[]>();
   /**
-   * By line and train how its last step fitted: most steps stay as they are when one kind is taken otherwise. Numbers
-   * stand in arrays here: handed from function to function each would be allocated, a million for a log.
+   * By line and train, the fit of its last step: most steps are unchanged when one kind is reclassified. Numbers are
+   * kept in arrays here: passed between functions each would be allocated, a million for a log.
    */
   private readonly lastWays: (readonly Way[] | null)[];
   private readonly lastSeconds: Float64Array;
   private readonly lastOpens: Float64Array;
   private readonly lastFit: Float64Array;
   private readonly states: Int8Array;
-  /** Lines of each kind. */
+  /** Number of lines of each kind. */
   private readonly linesOf: Int32Array;
   private readonly begins: Int8Array;
   private readonly sums: Float64Array;
   private readonly counts: Float64Array;
-  /** By line what is known of its times. */
+  /** The known times of each line. */
   private readonly opensMs: Float64Array;
   private readonly tookMs: Float64Array;
   private readonly isRow: readonly boolean[];
@@ -106,18 +106,18 @@ export class NightFit {
     this.isFiled = kinds.map(hasFile);
   }
 
-  /** How well each kind fits among the others, −0.8 to 1. @param labels what each kind is taken for, by its index */
+  /** How well each kind fits among the others, −0.8 to 1. @param labels the classification of each kind, by index */
   of(labels: Labels): Fits {
     const { sums, counts, states, begins } = this;
     sums.fill(0);
     counts.fill(0);
     const logged = loggedStates(labels, this.linesOf, states);
     const grammar = this.grammarOf(logged);
-    // Exposures that are told when they are over: stars that were lost in them stand before.
+    // If exposures are logged at their end, stars lost during them are logged earlier.
     let loggedAtEnd = false;
     for (let kind = 0; kind < states.length; kind++) {
       const begin = BEGIN_STATE_OF[labels[kind] ?? UNTAKEN] ?? -1;
-      // Rows with both ends have their own beginning, whatever else is told of such things.
+      // Rows with both ends have their own begin, whatever else reports such spans.
       const isLogged = begin >= 0 && (logged & (1 << begin)) !== 0 && this.isRow[kind] !== true;
       begins[kind] = isLogged ? -1 : begin;
       if (!isLogged && begin === OPEN) loggedAtEnd = true;
@@ -153,14 +153,14 @@ export class NightFit {
       if (stars.length > 0) {
         for (const star of stars) {
           const isIn = isWhole && first === OPEN && star.atMs > fromMs;
-          // What is given up as the star is lost says not how long it was open: it speaks neither way.
+          // An abort when the star is lost does not say how long the exposure was: no evidence either way.
           const isAborted = first === ABORTED && star.isLost && atMs - star.atMs < SOON_MS;
           this.add(star.kind, isIn ? 0.5 : isAborted ? 0 : -0.6);
         }
         stars = [];
       }
       if (isWhole) this.add(kind, grammar.score(first, state, tookMs / 1000));
-      // What mount and guider do is every train's, but for those whose shutter is open meanwhile.
+      // Mount and guider events apply to every train except those whose shutter is open meanwhile.
       const from = Math.max(0, train);
       const to = train < 0 ? trains : train + 1;
       let best = -1;
@@ -198,7 +198,7 @@ export class NightFit {
       for (let t = from; t < to; t++) {
         if (train < 0 && t !== best && chains.state[t] === OPEN) continue;
         const opensMs = state === OPEN ? (this.opensMs[i] ?? NaN) : NaN;
-        // No line says that the shutter closes: it does when the stated seconds are over.
+        // No line reports that the shutter closes: it does after the stated length.
         const isClosed = state === OPEN && !closes && !Number.isNaN(opensMs);
         chains.kind[t] = kind;
         chains.state[t] = isClosed ? CLOSED : state;
@@ -210,7 +210,7 @@ export class NightFit {
     return sums;
   }
 
-  /** How the step fits that is noted there. @param at the line and the train, by number */
+  /** The cached fit of the step. @param at line and train, by number */
   private fit(at: number): void {
     const ways = this.lastWays[at] ?? AS_STATED;
     const seconds = this.lastSeconds[at] ?? 0;
@@ -231,7 +231,7 @@ export class NightFit {
     this.counts[kind] = (this.counts[kind] ?? 0) + 1;
   }
 
-  /** @param logged the states that the log tells, a bit each */
+  /** @param logged the states that the log reports, one bit each */
   private grammarOf(logged: number): Grammar {
     let grammar = this.grammars.get(logged);
     if (grammar === undefined) {

@@ -2,14 +2,14 @@ import { beginOf, endOf } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import type { Decoded } from './decode.js';
 
-/** Fewer kinds that begin something are no habit. */
+/** Fewer kinds of begins are no pattern. */
 const MIN_BEGINS = 4;
 
 /**
- * Whether all that a log tells begins: a notebook is written as things are begun, and a line that names a thing without
- * saying which side of it (`filter Ha`, `dither`) is about its beginning.
+ * Whether a log reports only begins: a notebook is written as things begin, and a line that names a thing without its
+ * side (`filter Ha`, `dither`) is about its begin.
  *
- * @param least what an event must be worth to be told at all
+ * @param least minimum evidence for an event to count
  */
 export function tellsNoEnds(rankings: ReadonlyMap<Kind, Decoded>, least: number): boolean {
   let begins = 0;

@@ -7,10 +7,10 @@ export interface Occurrence {
   readonly line: number;
 }
 
-/** Lines beyond these add nothing to what neighbours tell. */
+/** Further lines add nothing to the evidence of neighbours. */
 const MAX_OCCURRENCES = 6000;
 
-/** The lines of all kinds that have a time, in its order. */
+/** The timed lines of all kinds, in chronological order. */
 export function timelineOf(kinds: readonly Kind[]): Occurrence[] {
   return kinds
     .flatMap((kind) =>

@@ -2,7 +2,10 @@ import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../../model/i
 import type { Kind } from '../kinds/kind.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 
-/** What lines of numbered jobs may be: what brings a job up ends nothing, what says that it is over begins nothing. */
+/**
+ * Restricts the events of lines about numbered jobs: the line that introduces a job ends nothing, one that finishes it
+ * begins nothing.
+ */
 export function ofJob({ ofJob: job }: Kind): readonly EventName[] | undefined {
   switch (job?.part) {
     case 'begun':
@@ -17,8 +20,8 @@ export function ofJob({ ofJob: job }: Kind): readonly EventName[] | undefined {
 }
 
 /**
- * What the words of a job speak for by where they stand: `hold, cloud` begins as the job is brought up and ends with
- * it, `refocus, stars 3.1 px` begins though a log without jobs would state a size at the end.
+ * The evidence of a job's words depends on their position: `hold, cloud` begins when the job is introduced and ends
+ * with it; `refocus, stars 3.1 px` begins, although a log without jobs would state a size at the end.
  */
 export function saidOfJob({ ofJob: job, wording, lead }: Kind): Map<EventName, number> {
   if (job?.part !== 'begun' && job?.part !== 'over') return new Map();

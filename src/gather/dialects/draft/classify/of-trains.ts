@@ -5,19 +5,19 @@ import type { Occurrence } from './occurrences.js';
 import { waits } from '../lexicon/said.js';
 import type { Trains } from './trains.js';
 
-/** What each train does by itself: where nearly all such lines name it, the others are about something else. */
+/** What each train does separately: if nearly all such lines name it, the others are about something else. */
 const OWN = /^(?:exposure|filter|focus)-/;
 const NEARLY_ALL = 0.9;
-/** What it says that a line names no train, or one. */
+/** The weight of naming no train, or one. */
 const UNNAMED = 0.8;
 const WAITING = 1;
-/** Words that say of a train what it waits for. */
+/** Words that say what a train is waiting for. */
 const WAITS = 2.4;
 
-/** One train waits for another: for what concerns both. */
+/** One train waits for the other, for something that concerns both. */
 const FOR_OTHER = 3;
 
-/** Whether every line of a kind names two trains in its words. */
+/** Whether every line of a kind names two trains. */
 function namesTwo({ slots }: Kind, { names }: Trains): boolean {
   return (
     slots.filter(({ type, values }) => type === 'text' && values.every((value) => names.includes(value))).length > 1
@@ -25,8 +25,8 @@ function namesTwo({ slots }: Kind, { names }: Trains): boolean {
 }
 
 /**
- * Weighs, in a log of several trains, whether lines name one: a wait for the dither is a train's, the dither nobody's;
- * `guiding paused, heron refocuses` is no refocus where those name their train in a column.
+ * In a log of several trains, weighs whether lines name one: a wait for the dither belongs to a train, the dither to
+ * none; `guiding paused, heron refocuses` is not a refocus if refocus lines name their train in a column.
  */
 export function withNamedTrains(
   own: ReadonlyMap<Kind, Map<EventName, number>>,

@@ -7,48 +7,48 @@ import type { Side } from './in-turn.js';
 import type { Around } from './surroundings.js';
 import { asOften } from './usual-counts.js';
 
-/** What is known of a kind that nothing is made of, and of the log beside it. */
+/** What is known about an unclassified kind and the log around it. */
 export interface Unmade {
   readonly kind: Kind;
-  /** What its words and values speak for. */
+  /** The evidence of its words and values. */
   readonly own: ReadonlyMap<EventName, number>;
-  /** How much better each event made the night when all kinds were decided on together. */
+  /** How much each event improved the timeline when all kinds were classified together. */
   readonly nights: ReadonlyMap<EventName, number>;
-  /** How each follows what is told before its lines, and leads to what comes next. */
+  /** How well each event fits between the events before and after its lines. */
   readonly around: Around;
-  /** How many lines tell each event. */
+  /** Number of lines that report each event. */
   readonly counts: ReadonlyMap<EventName, number>;
-  /** What its words say becomes of something. */
+  /** What its words say happens to the subject. */
   readonly course: ReadonlySet<Course>;
   readonly duration: Stated | undefined;
-  /** Which side of a thing it is, where its lines and those of another such kind take turns. */
+  /** Which side of a span it is, if it alternates with another unclassified kind. */
   readonly side: Side | null;
-  /** The train that its lines name, by number; −1 where they name none, `null` in a log of one. */
+  /** The train that its lines name, by number; −1 for none, `null` in a log of one train. */
   readonly train: number | null;
-  /** What was made of it, and the night contradicts. */
+  /** The event that was withdrawn because the timeline contradicts it. */
   readonly doubted: readonly EventName[];
 }
 
-/** What a train does by itself; the rest is done by the one mount and the one guider. */
+/** What a train does separately; the rest is done by the single mount and guider. */
 const BY_TRAIN = /^(?:exposure|filter|focus|frame|cooler|dither-ready)/;
-/** Kinds of value, and the facts that an event states with such. */
+/** Types of value, and the facts of an event that have them. */
 const FACTS: Readonly<Record<'filter' | 'designation' | 'number', readonly FieldName[]>> = {
   filter: ['filter', 'to'],
   designation: ['target'],
   number: ['seconds', 'pixels', 'sizeAfter', 'position', 'temperature'],
 };
-/** Words that speak for the other side count up to this much. */
+/** Cap on the evidence for the other side. */
 const SURE = 6;
 const NO_WORTH = -6;
 const BEST_WORTH = 3;
-/** The two sides of a thing come as often as each other, within this. */
+/** Tolerance between the numbers of both sides of a span. */
 const TIMES = 2;
 
-/** What speaks for or against an event, each by its weight. */
+/** The evidence for and against an event, by sign. */
 export type Signs = Readonly<Record<Sign, number>>;
 export type Sign = keyof ReturnType<typeof signsOf>;
 
-/** What speaks for or against taking a kind for an event. */
+/** The evidence for and against classifying a kind as an event. */
 export function signsOf(unmade: Unmade, event: EventName) {
   const { kind, own, nights, around, counts, course, duration, side, train, doubted } = unmade;
   const other = otherSideOf(event);
@@ -93,7 +93,7 @@ function when(holds: boolean): number {
   return holds ? 1 : 0;
 }
 
-/** Whether the lines state values of a sort, and the event has facts of it. */
+/** Whether the lines state values of a type that the event has facts of. */
 function states({ slots }: Kind, event: EventName, sort: keyof typeof FACTS): number {
   return when(slots.some(({ type }) => type === sort) && FACTS[sort].some((fact) => hasField(event, fact)));
 }

@@ -11,7 +11,7 @@ import type { Candidate } from './own-evidence.js';
 import { Surroundings } from './surroundings.js';
 import type { Trains } from './trains.js';
 
-/** What was found out about the kinds of a log while they were decided on. */
+/** What was found about the kinds of a log during classification. */
 export interface Weighed {
   readonly candidates: readonly Candidate[];
   readonly own: ReadonlyMap<Kind, ReadonlyMap<EventName, number>>;
@@ -22,7 +22,7 @@ export interface Weighed {
   readonly trains: Trains | null;
 }
 
-/** Finds what may be offered for kinds that nothing is made of, beside all that is decided. */
+/** Finds the events to offer for unclassified kinds, using everything already decided. */
 export class Offering {
   private around: Surroundings | null = null;
   private readonly left: readonly Kind[];
@@ -36,7 +36,10 @@ export class Offering {
     );
   }
 
-  /** What a kind may tell, the likeliest first. @param doubted what was made of it, and the night contradicts */
+  /**
+   * The possible events of a kind, likeliest first. @param doubted the event withdrawn because the timeline contradicts
+   * it
+   */
   of(kind: Kind, doubted: readonly EventName[]): readonly Offer[] {
     const { own, rankings, durations, trains, times } = this.weighed;
     const isTaken = this.taken.has(kind);

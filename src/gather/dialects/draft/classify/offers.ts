@@ -4,22 +4,22 @@ import { holdsOrResumes, isNoise, saysNothing } from '../lexicon/said.js';
 import type { StatedTimes } from './night-fit.js';
 import { type Sign, signsOf, type Unmade } from './offer-signs.js';
 
-/** An event by how much speaks for it; the differences are what counts. */
+/** An event with its score; only differences matter. */
 export type Offer = readonly [event: EventName, worth: number];
 
-/** So many are offered to choose from. */
+/** Number of events offered. */
 export const MOST = 7;
-/** The other sides of so many of the likeliest are among them. */
+/** The other sides of this many of the likeliest are included. */
 const BOTH_SIDES = 2;
-/** The weather holds up once or twice. */
+/** Weather causes only one or two holds a night. */
 const FEW_LINES = 3;
 const HOLDS: readonly EventName[] = ['hold-begin', 'hold-end'];
 const OFFERED = EVENT_NAMES.filter((event) => event !== 'note');
 
 /**
- * What each sign weighs: fitted to the lines that drafts of open formats leave over, as a choice of one event for each
- * (a conditional logit; McFadden, _Conditional Logit Analysis of Qualitative Choice Behavior_, 1974), and tried on
- * formats that it was not fitted to. Of what is doubted there are too few: its weight is set by hand.
+ * The weight of each sign: fitted to the unclassified lines in drafts of open formats, as a discrete choice of one
+ * event per line (a conditional logit; McFadden, _Conditional Logit Analysis of Qualitative Choice Behavior_, 1974),
+ * and validated on formats not used in the fit. There are too few doubted events: their weight is set by hand.
  */
 const WEIGHTS: Readonly<Record<Sign, number>> = {
   named: 0.9,
@@ -48,7 +48,7 @@ const WEIGHTS: Readonly<Record<Sign, number>> = {
   number: 0.8,
 };
 
-/** How many lines tell each event: what states how long a thing took tells when it began as well. */
+/** Number of lines that report each event: a line that states a duration reports the begin as well. */
 export function linesTelling(taken: ReadonlyMap<Kind, EventName>, { tookMs }: StatedTimes): Map<EventName, number> {
   const counts = new Map<EventName, number>();
   for (const [kind, event] of taken) {
@@ -59,12 +59,12 @@ export function linesTelling(taken: ReadonlyMap<Kind, EventName>, { tookMs }: St
   return counts;
 }
 
-/** All events that the lines of a kind may tell, the likeliest first. */
+/** All possible events of a kind, likeliest first. */
 export function offersFor(unmade: Unmade): readonly Offer[] {
   const { kind, own } = unmade;
   const offers = OFFERED.map((event): Offer => [event, worthOf(unmade, event)]).sort((a, b) => b[1] - a[1]);
   if (!isNoise(kind.wording) && !saysNothing(kind.wording)) return offers;
-  // `Wind over 40 km/h, everybody waits`: the weather is chatter until it holds things up.
+  // `Wind over 40 km/h, everybody waits`: weather is irrelevant until it causes a hold.
   const named = [...own].flatMap(([event, words]) => (words > 0 ? [event, otherSideOf(event) ?? event] : []));
   const isHold = !saysNothing(kind.wording) && kind.count <= FEW_LINES && holdsOrResumes(kind.wording);
   return offers.filter(([event]) => named.includes(event) || (isHold && HOLDS.includes(event)));
@@ -76,9 +76,9 @@ function worthOf(unmade: Unmade, event: EventName): number {
 }
 
 /**
- * What is offered of all: the likeliest, and the other sides of the two likeliest at the end.
+ * The events offered: the likeliest, then the other sides of the two likeliest.
  *
- * @param rule what is made of the lines with an event: of those that come to the same the first is offered alone
+ * @param rule the rule that an event would yield: of events with the same result only the first is offered
  */
 export function shortlist(offers: readonly Offer[], rule: (event: EventName) => string): readonly EventName[] {
   const rules = new Set<string>();

@@ -6,19 +6,19 @@ import { wordEvidence } from '../lexicon/word-evidence.js';
 import type { StatedExposure } from './structure.js';
 import { nameKey, wordsIn } from './twins.js';
 
-/** A shutter that was open, with the words of the line that tells of it, any of which may be a train's name. */
+/** An interval with an open shutter, with the words of its line, any of which may be a train's name. */
 export interface Opening {
   readonly atMs: number;
   readonly lastsMs: number;
   readonly words: readonly string[];
 }
 
-/** What took less than this may be something else than an exposure. */
+/** A shorter span may not be an exposure. */
 const LONG_MS = 20_000;
-/** What a line on an exposure names. */
+/** What a line about an exposure names. */
 const OF_EXPOSURE = /^(?:file|filter|designation)$/;
 
-/** Exposures whose beginning states how long they are to take. */
+/** Exposures whose begin states the planned length. */
 export function openingsOf({ begin, seconds, unitSeconds }: Omit<StatedExposure, 'end'>): Opening[] {
   const words = wordsOf(begin);
   return begin.atMs.flatMap((atMs, i) => {
@@ -28,9 +28,9 @@ export function openingsOf({ begin, seconds, unitSeconds }: Omit<StatedExposure,
 }
 
 /**
- * Exposures of which only the end is told, with how long they took: a filter, a file or an object beside a long time.
+ * Exposures of which only the end is logged, with a duration: a filter, a file or an object next to a long time.
  *
- * @param isPast the night bears out that its lines state seconds that have passed
+ * @param isPast the timeline confirms that its lines state elapsed seconds
  */
 export function openingsBefore(kind: Kind, isPast: boolean): Opening[] {
   const took = kind.slots.find(isTook) ?? (isPast || saysEnded(kind) ? kind.slots.find(isOfSeconds) : undefined);
@@ -38,14 +38,14 @@ export function openingsBefore(kind: Kind, isPast: boolean): Opening[] {
   return endedAt(kind, (nth) => lengthMs(took, nth));
 }
 
-/** Whether words say outright that an exposure is over. */
+/** Whether words say explicitly that an exposure is over. */
 function saysEnded({ wording, hints, lead }: Kind): boolean {
   const said = wordEvidence(wording, hints, lead);
   return (said.get('exposure-end') ?? 0) >= OUTRIGHT && !said.has('exposure-begin');
 }
 const OUTRIGHT = 3.4;
 
-/** Exposures of which only the beginning is told, with how long they are to take. */
+/** Exposures of which only the begin is logged, with a planned length. */
 export function openingsAsked(kind: Kind): Opening[] {
   const asked = kind.slots.find(isOfSeconds);
   if (asked === undefined || !kind.slots.some(({ type }) => OF_EXPOSURE.test(type))) return [];
@@ -54,13 +54,13 @@ export function openingsAsked(kind: Kind): Opening[] {
   );
 }
 
-/** The same where rows state both ends. */
+/** The same for rows that state both ends. */
 export function openingsFromRows(kind: Kind, tookMs: readonly number[] | undefined): Opening[] {
   if (tookMs === undefined || !kind.slots.some(({ type }) => type === 'file' || type === 'filter')) return [];
   return endedAt(kind, (nth) => tookMs[nth] ?? NaN);
 }
 
-/** Exposures that were over when their lines were written, and took so long. */
+/** Exposures that were over when their lines were written, with their duration. */
 function endedAt(kind: Kind, tookMs: (nth: number) => number): Opening[] {
   const words = wordsOf(kind);
   return kind.atMs.flatMap((endMs, i) => {
@@ -69,7 +69,7 @@ function endedAt(kind: Kind, tookMs: (nth: number) => number): Opening[] {
   });
 }
 
-/** The words of a kind's nth line by which trains may be told apart. */
+/** The words of a kind's nth line that may distinguish trains. */
 function wordsOf(kind: Kind): (nth: number) => string[] {
   const constant = wordsIn(kind.wording);
   const slots = kind.slots.filter(({ type }) => type === 'text');

@@ -19,23 +19,23 @@ import type { Stated } from './durations.js';
 import { lastsAsAsked, lastsThroughFilter } from './lasts-as-asked.js';
 import { reachesSetpoint, valueEvidence, type StatedExposure } from './structure.js';
 
-/** A kind with events that it cannot be. */
+/** A kind with the events that are ruled out. */
 export interface Candidate {
   readonly kind: Kind;
   readonly only?: readonly EventName[];
-  /** How long what it tells had taken, ms, where its rows state both ends. */
+  /** Elapsed duration, ms, if its rows state both ends. */
   readonly tookMs?: readonly number[];
-  /** The number that says so, where none of the times does. */
+  /** The number that states the duration, if no time does. */
   readonly took?: Slot;
-  /** Evidence from elsewhere, such as exposures of the session's frames. */
+  /** External evidence, such as exposures matching the session's frames. */
   readonly extra?: ReadonlyMap<EventName, number>;
 }
 
 const SHARE = wordList('percent* prozent* pourcent* percentual* porcentaje* percentagem procent* progress pct');
 const PROGRESS = 2;
-/** What it says of an exposure that its seconds are over on time. */
+/** Weight of an exposure ending after exactly its stated length. */
 export const STATED = 4;
-/** Values that speak for an exposure this little are those of many other lines. */
+/** Weak value evidence for an exposure, shared by many other lines. */
 const UNNAMED_EXPOSURE = 1.7;
 const CLOSED = 0.3;
 const COOLS = 0.6;
@@ -48,18 +48,18 @@ const BY_PIXELS = [
   ['slew-begin', 'dither-begin'],
   ['slew-end', 'dither-end'],
   ['exposure-begin', 'dither-begin'],
-  // What waits for a dither does not say how far it will go.
+  // A wait for a dither does not state its distance.
   ['dither-ready', 'dither-begin'],
 ] as const;
 const PIXELS = 0.5;
-/** Words that say less than this are of the device that wrote the line. */
+/** Weaker words belong to the device that wrote the line. */
 const FAINT = 2;
-/** A line that says how long something took says that it is over. */
+/** A line that states a duration reports an end. */
 const TOOK = 0.8;
-/** Seconds that fit the night only as passed, or only as to come. */
+/** Seconds that fit the timeline only as elapsed, or only as planned. */
 const PASSED = 1.2;
 
-/** Seconds that nothing but an exposure lasts, and a word that it is over, with none that its file was written. */
+/** Seconds that only an exposure lasts, with a word that it is over, and none that its file was written. */
 function saysOver({ wording, lead, slots }: Kind): boolean {
   const message = wording.slice(lead);
   const isLong = slots.some(
@@ -69,18 +69,18 @@ function saysOver({ wording, lead, slots }: Kind): boolean {
 }
 const LONG_S = 20;
 
-/** What the words and values of a kind speak for, its neighbours left aside. */
+/** The evidence of a kind's words and values, without its neighbours. */
 export function ownEvidence(
   { kind, only, extra, tookMs, took }: Candidate,
   stated: readonly StatedExposure[],
   duration: Stated | undefined,
 ): Map<EventName, number> {
   const evidence = wordEvidence(kind.wording, kind.hints, kind.lead);
-  // `Arrived at NGC 281`: what moves to an object needs no name.
+  // `Arrived at NGC 281`: movement to an object needs no further name.
   const types = new Set(kind.slots.map(({ type }) => type));
   if (evidence.size === 0 && types.has('designation') && !types.has('filter') && !types.has('file'))
     for (const [event, value] of moveEvidence(kind.wording.slice(kind.lead))) evidence.set(event, value);
-  // `Change to OIII`: what changes to a filter needs no name either.
+  // `Change to OIII`: a change to a filter needs no further name either.
   if (evidence.size === 0 && types.has('filter') && !types.has('designation') && !types.has('file'))
     for (const [event, value] of turnEvidence(kind.wording.slice(kind.lead))) evidence.set(event, value);
   if (Math.max(0, ...evidence.values()) < FAINT && kind.slots.some(isPixels))
@@ -224,7 +224,7 @@ function isProgress({ slots }: Kind): boolean {
   );
 }
 
-/** Whether the lines name files that hold frames. */
+/** Whether the lines name frame files. */
 export function hasFile(kind: Kind): boolean {
   return kind.slots.some(({ type }) => type === 'file');
 }
