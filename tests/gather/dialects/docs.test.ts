@@ -39,13 +39,16 @@ function completed(part: string): string {
 
 const bare = (events: readonly LogEvent[]): unknown[] => events.map(saidBy);
 
-describe('docs/dialects.md', () => {
-  const fences = fencesOf(page('dialects.md'));
+describe.each([
+  { name: 'dialects.md', rules: 10, logs: 1 },
+  { name: 'dialect-examples.md', rules: 3, logs: 3 },
+])('docs/$name', ({ name, rules, logs }) => {
+  const fences = fencesOf(page(name));
   const dialects = fences.filter((fence) => fence.kind === 'yaml');
 
   it('has its examples', () => {
-    expect(dialects.length).toBeGreaterThanOrEqual(10);
-    expect(fences.filter((fence) => fence.kind === 'log').length).toBeGreaterThanOrEqual(4);
+    expect(dialects.length).toBeGreaterThanOrEqual(rules);
+    expect(fences.filter((fence) => fence.kind === 'log').length).toBeGreaterThanOrEqual(logs);
   });
 
   it.each(dialects.map((fence) => [fence.line, fence] as const))('line %i: the example loads', (_, { text }) => {
@@ -69,8 +72,8 @@ describe('docs/dialects.md', () => {
       const loaded = loadDialect('example.yaml', dialect?.text ?? '');
       if (loaded.dialect === null) throw new Error('the example does not load');
       const tern = loaded.dialect;
-      const read = await withLog(log.text, (root, name) =>
-        readDialectLog(root, name, tern, { zone: 'Europe/Madrid', sessionDate: '2026-10-14' }),
+      const read = await withLog(log.text, (root, file) =>
+        readDialectLog(root, file, tern, { zone: 'Europe/Madrid', sessionDate: '2026-10-14' }),
       );
       expect(read.warnings).toEqual([]);
       expect(read.understood).toBe(read.lines);
@@ -78,7 +81,7 @@ describe('docs/dialects.md', () => {
       const samples = results.find((fence) => fence.kind === 'csv');
       expect(events ?? samples).toBeDefined();
       if (events !== undefined) {
-        const expected = await withLog(events.text, (root, name) => readEventLog(root, name));
+        const expected = await withLog(events.text, (root, file) => readEventLog(root, file));
         expect(expected.warnings).toEqual([]);
         expect(bare(read.events)).toEqual(bare(expected.events));
       }
@@ -89,8 +92,10 @@ describe('docs/dialects.md', () => {
       }
     },
   );
+});
 
-  it('explains every placeholder of a time pattern', () => {
+describe('the time patterns of docs/dialects.md', () => {
+  it('are explained, every placeholder of them', () => {
     expect(TIME_TOKENS.filter((token) => !page('dialects.md').includes(`{${token}}`))).toEqual([]);
   });
 });
