@@ -66,7 +66,7 @@ export class StateRows implements RowSource {
   changes(): Change[] {
     const { rules } = this;
     const columns = 'of' in rules ? [rules.state] : rules.columns;
-    // A row with none of them tells of something else.
+    // A row with none of them is about something else.
     if (columns.every((column) => this.rows.cell(column) === undefined)) return [];
     return columns.flatMap((column): Change[] => {
       const now = this.rows.cell(column);

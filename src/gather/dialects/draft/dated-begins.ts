@@ -1,10 +1,10 @@
 import { beginOf, type EventName } from '../../../model/index.js';
 import type { DraftRule } from './report.js';
 
-/** What ends is dated by how long it took, in so many of its lines. */
+/** Minimum fraction of lines with a duration for an end to date its begin. */
 const DATED = 0.8;
 
-/** The beginnings that are known from the ends, nearly all of which say how long the thing took. */
+/** The begins that are derived from ends, nearly all of which state a duration. */
 export function datedBegins(rules: readonly DraftRule[]): ReadonlySet<EventName> {
   const counts = new Map<EventName, { all: number; dated: number }>();
   for (const { events, lasted, count } of rules)

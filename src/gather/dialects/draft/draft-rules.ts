@@ -20,29 +20,29 @@ import { withoutTooMany } from './too-many.js';
 import { impliedBy, isBefore } from './two-at-once.js';
 import type { DraftRule, UnusedLines } from './report.js';
 
-/** What the kinds of a log were turned into. */
+/** The result of drafting rules for a log's kinds. */
 export interface DraftedRules {
   readonly rules: readonly DraftRule[];
   readonly unused: readonly UnusedLines[];
-  /** Some rule has events at times that its lines state. */
+  /** Some rule has events at times stated in its lines. */
   readonly usesCaughtTimes: boolean;
 }
 
-/** What happens when a report is written; and where its other times are all later, what begins then. */
+/** What happens when a report is written; and, if all its other times are later, what begins then. */
 const SAVED: readonly EventName[] = ['frame-saved'];
 const BEGUN: readonly EventName[] = [...SAVED, ...EVENT_NAMES.filter((event) => endOf(event) !== undefined)];
 
-/** What a third time of a row cannot be. */
+/** What the third time of a row cannot be. */
 const BESIDE_RANGE: readonly EventName[] = EVENT_NAMES.filter((event) => !event.startsWith('exposure'));
 
 /** Nothing else comes so soon after each exposure that has a file. */
 const WRITTEN = 6;
 
-/** What can be told of a time that is ahead: that it is when something will be, or was, over. */
+/** What a time in the future can be: the planned or actual end of a span. */
 const ENDS: readonly EventName[] = EVENT_NAMES.filter((event) => beginOf(event) !== undefined);
 const NEARLY_ALL = 0.9;
 
-/** Whether the one time that lines state is later than their own: no line tells when something will begin. */
+/** Whether the only time that lines state is later than their own: no line states when something will begin. */
 function isAhead({ kind, whole }: Part, parts: readonly Part[]): boolean {
   const ahead = kind.atMs.filter((atMs, i) => atMs > (whole.atMs[i] ?? NaN) + 1000);
   return (
@@ -50,7 +50,7 @@ function isAhead({ kind, whole }: Part, parts: readonly Part[]): boolean {
   );
 }
 
-/** Proposes rules for kinds of lines; what is too doubtful is left over, with the events that come nearest. */
+/** Proposes rules for kinds of line; kinds that are too uncertain stay unclassified, with their likeliest events. */
 export function draftRules(
   kinds: readonly Kind[],
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>> = new Map(),
@@ -62,7 +62,7 @@ export function draftRules(
   const exposures = exposureSpans(kinds);
   const others = kinds.filter(({ exposure }) => exposure === undefined);
   const ranges = new Map([...spansOf(others, ownStamp, counted, again), ...exposures.ranges]);
-  // Where rows with both ends stand at the end, what states how long it took does so, too.
+  // If rows with both ends are stamped at the end, so are those that state a duration.
   const begun = [...ranges.values()].every((range) => range.isEnd)
     ? new Map([
         ...framesBegun(others, new Map([...ranges].map(([kind, { kind: over }]) => [kind, over]))),
@@ -93,7 +93,7 @@ export function draftRules(
         return {
           kind: (ranges.get(kind) ?? spans.get(kind))?.kind ?? kind,
           ...tookOf(ranges.get(kind), spans.get(kind)),
-          // What a report tells with times of its own has happened then, not when the report was written.
+          // Events that a report dates itself happened then, not when the report was written.
           ...(withParts.has(kind)
             ? { only: standsFirst(kind, parts) ? BEGUN : SAVED }
             : allowed(kind, only?.(kind), ranges.get(kind))),
@@ -102,7 +102,7 @@ export function draftRules(
             : {}),
         };
       }),
-    // A row that states both ends of a thing states a third time besides: when what came of it was saved, say.
+    // A row that states both ends of a span and a third time: when its result was saved, for example.
     ...parts.map((part): Candidate => {
       const { kind, whole } = part;
       if (isWritten(part, exposures, parts)) return { kind, only: SAVED, extra: new Map([['frame-saved', WRITTEN]]) };
@@ -132,7 +132,7 @@ export function draftRules(
           parts: parts.flatMap((part) => {
             if (part.whole !== kind) return [];
             const said = verdicts.get(part.kind)?.event ?? null;
-            // What the row's two ends are is known; a third time that seems to be one of them is none.
+            // The two ends of the row are known; a third time that resembles one of them is neither.
             const isEither = said === null || said === verdict.event || endOf(said) === verdict.event;
             const own = (isEither ? thirdTime(part, range, verdict.event, isSaved) : null) ?? said;
             return own === null ? [] : [{ part, event: own }];
@@ -155,10 +155,10 @@ export function draftRules(
     const rule = { ...ruleOf(plan, logged, stated, trains), choice: choiceOf(plan, stated, trains) };
     return [plan, rule] as const;
   });
-  // What a later line dates by how long it took needs no second telling.
+  // Anything that a later line dates by a duration need not be reported twice.
   const dated = datedBegins(made.map(([, rule]) => rule));
   const rules = withOutcomes(made.map(([plan, rule]) => withNext(plan, rule, taken, trains, dated, only)));
-  // `Closed and saved as …` ends an exposure, too.
+  // `Closed and saved as …` also ends an exposure.
   const endsExposures = rules.some(({ events }) => events.some(({ event }) => event === 'exposure-end'));
   return {
     rules: inOrder(endsExposures ? rules.map((rule, i) => withoutPlanned(made[i]?.[0], rule)) : rules),
@@ -169,14 +169,14 @@ export function draftRules(
   };
 }
 
-/** How long the things of a kind took, and the number that says so. */
+/** The durations of a kind's spans, and the number that states them. */
 function tookOf(range: Ranged | undefined, span: Spanning | undefined): Pick<Candidate, 'tookMs' | 'took'> {
   if (range !== undefined) return { tookMs: range.tookMs };
   if (span === undefined) return {};
   return { tookMs: span.tookMs, ...(span.isExposure === true ? {} : { took: span.slot }) };
 }
 
-/** Whether the lines of a kind stand at the first of the times that their fields state. */
+/** Whether the lines of a kind are stamped with the first of the times in their fields. */
 function standsFirst(kind: Kind, parts: readonly Part[]): boolean {
   const others = parts.filter(({ whole }) => whole === kind);
   if (others.some(({ slot }) => slot.path === null && slot.isFront !== true)) return false;
@@ -184,8 +184,8 @@ function standsFirst(kind: Kind, parts: readonly Part[]): boolean {
 }
 
 /**
- * What is told once, as its file is saved: where no line tells of the shutter, the beginning and the length that such
- * lines state are the exposure's.
+ * Logged once, when the file is saved: if no line reports the shutter, the begin and length stated by such lines are
+ * those of the exposure.
  */
 function withWhole(plans: readonly Plan[]): readonly Plan[] {
   if (plans.some(({ event }) => event === 'exposure-begin' || event === 'exposure-end')) return plans;
@@ -197,7 +197,7 @@ function withWhole(plans: readonly Plan[]): readonly Plan[] {
   );
 }
 
-/** Of what is saved behind both of its ends, at a third time, most was open for so long, ms. */
+/** Minimum median exposure, ms, for a third time after both ends to be the saving. */
 const OPEN_MS = 20_000;
 
 function isSavedAfter({ event, range, parts }: Plan): boolean {
@@ -207,7 +207,7 @@ function isSavedAfter({ event, range, parts }: Plan): boolean {
 
 const RESTS = { event: 'guiding-rest-begin' } as const;
 
-/** The rule with what its lines tell besides. */
+/** The rule with the additional events that its lines imply. */
 function withNext(
   { kind, event, parts, range, span, change }: Plan,
   rule: DraftRule,
@@ -220,7 +220,7 @@ function withNext(
   const trainOf = (one: Kind, nth: number): number => trains?.of(one, nth) ?? -1;
   const also = event === null || parts.length > 0 || range || span ? null : impliedBy(kind, event, taken, trainOf);
   if (also === null || event === null || dated.has(also) || only?.(kind).includes(also) === false) return rule;
-  // `guiding rests, focusing`: a reason where no line tells that it is over.
+  // `guiding rests, focusing`: a reason, if no line reports its end.
   const neverEnds = [also, event].includes('focus-begin') && !taken.some(([, name]) => name === 'focus-end');
   if (neverEnds && [also, event].includes('guiding-rest-begin')) return { ...rule, events: [RESTS] };
   const events = isBefore(also, event) ? [{ event: also }, ...rule.events] : [...rule.events, { event: also }];
@@ -235,7 +235,7 @@ function withoutPlanned(plan: Plan | undefined, rule: DraftRule): DraftRule {
   return others;
 }
 
-/** A row without words is no kind that a rule could tell. */
+/** No rule could identify rows without words. */
 function hasCondition(when: WhenText): boolean {
   return typeof when === 'string' || Object.keys(when).length > 0;
 }

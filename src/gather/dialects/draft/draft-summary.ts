@@ -4,13 +4,13 @@ import { guidingCheck } from '../check/guiding-check.js';
 import type { Contradiction } from '../check/contradictions.js';
 import type { DraftReport, DraftRule } from './report.js';
 
-/** A rule this far ahead of the next best event is sure. */
+/** A rule this far ahead of the next best event is certain. */
 const SURE_MARGIN = 0.6;
-/** Events this share of which contradict others are not. */
+/** Events with this fraction of contradictions are not certain. */
 const DISPUTED = 0.1;
 const MIN_DISPUTED = 3;
 
-/** What is sure about a draft and what to look at, from the check of the log that it was made from. */
+/** What is certain in a draft and what to check, based on a check of the log it was made from. */
 export function draftSummary(report: DraftReport, { lines, read, contradictions }: CheckReport): string[] {
   const disputed = disputedEvents(read.events, contradictions);
   const isSure = ({ margin, events }: DraftRule): boolean =>
@@ -46,7 +46,7 @@ export function draftSummary(report: DraftReport, { lines, read, contradictions 
   ];
 }
 
-/** What the draft has taken back. */
+/** What the draft has withdrawn. */
 function takenBack({ unused }: DraftReport): string[] {
   const doubted = unused.filter(({ doubt }) => doubt !== undefined);
   const names = [...new Set(doubted.flatMap(({ nearest: [first] }) => first ?? []))];
@@ -55,7 +55,7 @@ function takenBack({ unused }: DraftReport): string[] {
     : [`look at: ${counted(doubted.length, 'rule')} taken back that the night contradicts: ${names.join(', ')}`];
 }
 
-/** The events so many of which contradict others that no rule for them is sure. */
+/** The events with too many contradictions for any of their rules to be certain. */
 function disputedEvents(events: readonly LogEvent[], contradictions: readonly Contradiction[]): Set<string> {
   const counts = new Map<string, number>();
   for (const { message } of contradictions) {

@@ -14,34 +14,36 @@ import { unnumbered } from './layout/line-numbers.js';
 import { type DraftHints, surveyOf } from './survey.js';
 import { writeDraft } from './write-draft.js';
 
-/** A draft that makes something of fewer lines than this may have taken the log for what it is not. */
+/** A draft that uses less than this fraction of lines may have misread the layout. */
 const TOO_LITTLE = 0.05;
 const MUCH_MORE = 3;
-/** Nor need one be right that leaves most lines untold, of which a reading as text tells so many more. */
+/** Nor need a draft be right that leaves most lines unused if a reading as text uses this many times more. */
 const LESS_THAN_HALF = 0.5;
 const MORE = 1.5;
-/** Where so much of what is told begins and never ends, one kind of row may be both: its lines are tried as text. */
+/**
+ * If this fraction of spans begins and never ends, one kind of row may cover both sides: its lines are tried as text.
+ */
 const NEVER_ENDING = 0.1;
 const AS_MUCH = 0.6;
 const MUCH_LESS = 0.3;
 const LITTLE = 0.02;
-/** So many exposures agree with frames that nothing else need be tried; and so many more that it is better. */
+/** Agreement with frames that makes further attempts unnecessary; and the lead that makes an attempt better. */
 const MOSTLY = 0.9;
 const CLEARLY = 0.1;
-/** What samples of the guiding count for beside the lines of rules. */
+/** Weight of guiding samples relative to lines used by rules. */
 const GUIDED = 0.2;
 
 /**
- * Drafts a dialect for a log nobody has described yet: finds out how it is encoded, laid out and stamped, sorts its
- * lines into kinds, and proposes events by their words, their values and their neighbours. What the night that it then
- * tells contradicts is taken back.
+ * Drafts a dialect for an unknown log: detects its encoding, layout and stamps, sorts its lines into kinds, and
+ * proposes events based on their words, values and neighbours. Rules that contradict the resulting timeline are
+ * withdrawn.
  */
 export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   const report = besideFrames(sample, hints);
   return { yaml: writeDraft(report), report };
 }
 
-/** Frames are believed where the exposures that are told with their help agree with them, as far as others do. */
+/** Frames are trusted if the exposures found with their help agree with them as well as those found without. */
 function besideFrames(sample: LogSample, hints: DraftHints): DraftReport {
   const frames = hints.frames ?? [];
   const report = withoutContradicted(sample, survey(sample, hints));
@@ -52,7 +54,7 @@ function besideFrames(sample: LogSample, hints: DraftHints): DraftReport {
   return agreeingOf(sample, alone, frames) > agreeing + CLEARLY ? alone : report;
 }
 
-/** The share of frames, or of exposures where these are fewer, that have one of the others beside them. */
+/** The fraction of frames, or of exposures if these are fewer, that have a counterpart. */
 function agreeingOf(sample: LogSample, report: DraftReport, frames: readonly FrameTimes[]): number {
   const night = frames.length === 0 ? null : readByDraft(sample, report);
   const agreed =
@@ -77,7 +79,7 @@ function survey(sample: LogSample, hints: DraftHints): DraftReport {
   return { ...(numbered ?? plainSurvey(sample, hints, isText, lines)), doubled };
 }
 
-/** The survey of a log that begins with its last line, as of one that ends with it. */
+/** Surveys a log in reverse order by turning it around first. */
 function turnedSurvey(sample: LogSample, hints: DraftHints, lines: readonly HeadLine[]): DraftReport {
   const ordered = lines.map(({ text }, i) => ({ text, number: i + 1 }));
   const texts = { ...sample, lines: ordered.map(({ text }) => text) };
@@ -89,7 +91,7 @@ function turnedSurvey(sample: LogSample, hints: DraftHints, lines: readonly Head
   return { ...report, rules: report.rules.map(written), unused: report.unused.map(written) };
 }
 
-/** The survey of a log that numbers its lines, where times stand right behind the numbers. */
+/** Surveys a log with numbered lines, where times directly follow the numbers. */
 function numberedSurvey(sample: LogSample, hints: DraftHints, lines: readonly HeadLine[]): DraftReport | null {
   const cut = unnumbered(lines);
   if (cut === null) return null;
@@ -115,7 +117,7 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   const isMarked = report.states.length === 0 && marksSteps(reading.fieldLines);
   if (!isMarked && (report.states.length > 0 || report.keyed !== null)) return report;
   const [used, neverEnding] = [shareUsed(report), shareNeverEnding(report)];
-  // Rows whose columns leave no doubt that they are exposures are no sentences.
+  // Rows whose columns clearly describe exposures are not sentences.
   const shots = report.rules.filter(
     ({ kind, lasts, lasted, events }) =>
       kind.exposure !== undefined && (lasts !== undefined || lasted !== undefined || events.length > 1),
@@ -123,9 +125,9 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   if (used >= LESS_THAN_HALF && shots.length > 0 && !isMarked) return report;
   const isOpen = neverEnding >= NEVER_ENDING * used || isMarked;
   if (used >= LESS_THAN_HALF && !isOpen) return report;
-  // What looks like records or rows may be sentences all the same.
+  // Apparent records or rows may still be sentences.
   const asText = surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true));
-  // Times in a field of each record are lost to a reading as text, which would make rules of lines without any.
+  // Reading as text loses times in record fields, and would create rules for untimed lines.
   if (asText.stamp === null && report.stamp !== null) return report;
   const isSameClock = report.stamp !== null && asText.stamp?.pattern.includes(report.stamp.pattern) === true;
   const isBetter =
@@ -136,14 +138,14 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   return isBetter ? asText : report;
 }
 
-/** The share of a log's lines that begin something of a sort that nothing ends. */
+/** The fraction of lines that begin spans of a sort that nothing ends. */
 function shareNeverEnding({ rules, linesSeen }: DraftReport): number {
   const ended = new Set<EventName>(
     rules.flatMap(({ events, lasts }) =>
       events.flatMap(({ event }) => [beginOf(event) ?? [], lasts === undefined ? [] : event]).flat(),
     ),
   );
-  // What is moved is calm in the end, whether or not a line says that it has moved.
+  // A movement settles eventually, whether or not a line reports that it is complete.
   if (ended.has('settling-begin')) ended.add('dither-begin');
   const open = rules.filter(({ events }) =>
     events.some(({ event }) => beginOf(endOf(event) ?? event) === event && !ended.has(event)),
@@ -151,7 +153,7 @@ function shareNeverEnding({ rules, linesSeen }: DraftReport): number {
   return open.reduce((sum, { count }) => sum + count, 0) / Math.max(1, linesSeen);
 }
 
-/** The share of a log's lines that a draft makes something of. */
+/** The fraction of a log's lines that a draft uses. */
 function shareUsed({ rules, guiding, linesSeen }: DraftReport): number {
   const used = rules.reduce((sum, { count }) => sum + count, 0) / Math.max(1, linesSeen);
   return used + (guiding === undefined ? 0 : GUIDED);

@@ -1,4 +1,4 @@
-/** A text as a pattern of itself. */
+/** A text escaped for use as a pattern. */
 export function escaped(text: string): string {
   return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
 }

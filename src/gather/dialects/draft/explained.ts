@@ -5,28 +5,28 @@ import { wordEvidence } from './lexicon/word-evidence.js';
 import type { Reading } from './reading/reading.js';
 import { HEAD_LINES } from './time/settled-stamp.js';
 
-/** What writes a log of the guiding alone. */
+/** The program that writes a guiding-only log. */
 const GUIDER = 'guider ';
-/** What words say outright. */
+/** What words say explicitly. */
 const SHIFT = 3;
 
-/** Whether lines begin with a code by which the log itself means a dither. */
+/** Whether lines begin with a code that the log's own legend defines as a dither. */
 export function isShift({ wording }: Kind, { phrases }: Legend): boolean {
   const meaning = meaningOf(wording, phrases);
   return meaning !== undefined && (wordEvidence(meaning).get('dither-begin') ?? 0) >= SHIFT;
 }
 
 /**
- * The kind with what its log says of itself: the words of a legend for its marks, and for a log of guiding samples that
- * guiding is what its other lines are likely about.
+ * The kind with the log's own explanations: legend words for its marks, and for a guiding-only log the hint that other
+ * lines are probably about guiding.
  */
 export function explained(kind: Kind, legend: Legend, guidingOnly: boolean): Kind {
   const { wording, lead } = withLegend(kind.wording, legend);
   return {
     ...kind,
-    // In front, as a line's source stands: words at a line's end may mean something there alone.
+    // In front, like a source: words at a line's end may have a meaning of their own there.
     wording: `${guidingOnly ? GUIDER : ''}${wording}`,
-    // What a legend says of a mark tells as much as the words would.
+    // A legend's explanation of a mark counts as much as the words would.
     lead:
       (wording === kind.wording ? kind.lead : lead) +
       (guidingOnly && (lead > 0 || wording === kind.wording) ? GUIDER.length : 0),
@@ -34,7 +34,7 @@ export function explained(kind: Kind, legend: Legend, guidingOnly: boolean): Kin
   };
 }
 
-/** In a text log legends stand among the lines without a stamp; in a log without any, at its head. */
+/** In a text log legends are among the unstamped lines; in a log without stamps, at its head. */
 export function legendLines({ stamp, unstamped, layout }: Reading, headTexts: readonly string[]): readonly string[] {
   const lines = stamp === null || layout.kind !== 'text' ? headTexts : unstamped.map(({ text }) => text);
   return lines.slice(0, HEAD_LINES);

@@ -13,23 +13,23 @@ const LEFT = wordList(
   'before from old was start* antes vorher von alt avant de prima da voor van przed z pred 前 から 从',
 );
 const TEMPERATURE = wordList('temp* t grad* degree* grados c tubus tubo tube temperatura 温度 온도 기온');
-/** Names of fields alone: behind a number they belong to the next one. */
+/** Field names only: after a number they belong to the next one. */
 const DEGREES = wordList('degc deg_c celsius');
-/** What also stands between two sizes, and between two filters means something else. */
+/** Also separates two sizes, but has another meaning between two filters. */
 const ALSO_TO = /^(?:\/|do|到)$/u;
-/** Numbers that are none of a size: how it went, how often, how good. */
+/** Numbers that are not sizes: result, count, quality. */
 const OTHER = wordList(
   'ok okay good success* done fine result* erfolg gelungen exito succes* tries steps points r2 fit',
 );
 
-/** Sizes of stars as logs state them, pixels or arcseconds. Common practice, no source. */
+/** Plausible star sizes in logs, pixels or arcseconds. Common practice, no source. */
 const SMALLEST = 0.3;
 const LARGEST = 30;
 
-/** How far two sizes of the same stars are apart at most, and how much a run makes of it where it is worth its name. */
+/** Maximum ratio of two sizes of the same stars, and the minimum change of a worthwhile run. */
 const LEAST_RATIO = 0.3;
 const BETTER = 0.98;
-/** Share of the runs that made the stars smaller: most do (common practice, no source). */
+/** Fraction of runs that make stars smaller: most do (common practice, no source). */
 const MOSTLY = 0.8;
 
 /** Star sizes before and after a refocus. */
@@ -39,11 +39,12 @@ export interface FocusSizes {
 }
 
 /**
- * The two sizes that a line of a finished refocus states: of one unit, told by words, or one nearly always somewhat
- * smaller than the other. A refocus makes stars smaller; where it does not say, words do, and else the first is older.
+ * The two sizes that a line about a finished refocus states: with the same unit, named by words, or one nearly always
+ * somewhat smaller than the other. A refocus makes stars smaller; without that evidence words decide, and otherwise the
+ * first is the older.
  *
  * @param measured its slots that hold neither times nor temperatures
- * @param isInVain nothing came of it: the stars need not be smaller
+ * @param isInVain the run failed: the stars need not be smaller
  */
 export function focusSizes(measured: readonly Slot[], isInVain: boolean): FocusSizes | null {
   const sizes = measured.filter(isSize);
@@ -74,7 +75,7 @@ function inTurn(first: Slot, second: Slot, isInVain: boolean): FocusSizes {
   return !isNamed && (isPrecededBy(first, AFTER) || isPrecededBy(second, BEFORE)) ? turned : asGiven;
 }
 
-/** The second as a share of the first, line by line. */
+/** The second as a fraction of the first, line by line. */
 function ratiosOf(first: Slot, second: Slot): number[] {
   return first.perLine
     .map((value, i) => numberIn(second.perLine[i]) / numberIn(value))
@@ -88,7 +89,7 @@ function turns(ratios: readonly number[]): boolean | null {
   return share((ratio) => 1 / ratio < BETTER) >= MOSTLY ? true : null;
 }
 
-/** Whether a slot may hold a size. Numbers without a decimal mark on every line are counts or switches. */
+/** Whether a slot may hold a size. Numbers without a decimal mark on every line are counts or flags. */
 export function isSize(slot: Slot): boolean {
   if (slot.type !== 'number' || isPrecededBy(slot, OTHER)) return false;
   const values = slot.values.map(numberIn);
@@ -96,7 +97,7 @@ export function isSize(slot: Slot): boolean {
   return isMeasured && values.every((value) => value > SMALLEST && value < LARGEST);
 }
 
-/** Whether what stands behind a size says that it became another. */
+/** Whether the text after a size says that it changed to another. */
 function isLeft({ after }: Slot): boolean {
   return FROM_TO.test(after) || ALSO_TO.test(after);
 }
@@ -111,12 +112,12 @@ export function isTemperature(slot: Slot): boolean {
   return TEMPERATURE.test(slot.after) || slot.after === '°' || near(slot, TEMPERATURE, 1) || near(slot, DEGREES, 1);
 }
 
-/** Numbers of lines and records, which count. */
+/** Line and record numbers, which are counters. */
 const COUNTED = wordList(
   'nr no num numero nummer number seq id n line row zeile ligne linea linha rij record job 番号',
 );
 
-/** The position that a focuser came to: where a line states two, not the one that it left. */
+/** The final position of a focuser: if a line states two, not the starting one. */
 export function positionAfter(slots: readonly Slot[]): Slot | null {
   const steps = slots.filter(
     (slot) =>

@@ -2,12 +2,12 @@ import { isSpan } from './kinds/values.js';
 import { tookUnit } from './group-names.js';
 import type { Slot } from './kinds/kind.js';
 
-/** A field as a formula names it. */
+/** A field as written in a formula. */
 export function formulaName(path: string): string {
   return /^[A-Za-z_]\w*$/.test(path) ? path : `{${path}}`;
 }
 
-/** What a formula calls the value of a slot: the group of this name, or its field; a length of time as seconds. */
+/** The formula operand for a slot: the group of this name, or its field; a duration is in seconds. */
 export function placeOf({ path, values }: Slot, name: string): string {
   const value = path === null ? name : formulaName(path);
   return values.some(isSpan) ? `duration(${value})` : value;

@@ -5,26 +5,26 @@ import { wordEvidence } from './lexicon/word-evidence.js';
 
 const NEAR_MS = 4000;
 const QUARTER_MS = 900_000;
-/** Lines of a kind, and frames, that are compared at most. */
+/** Maximum number of lines of a kind, and of frames, that are compared. */
 const COMPARED = 300;
-/** Lines that coincide with frames open the shutter, whatever their words; file names that exist are saved frames. */
+/** Lines that coincide with frames open the shutter, whatever their words; existing file names are saved frames. */
 const COINCIDES = 3;
 const NAMED = 2;
 const SHARE = 0.7;
-/** Fewer lines are accidents, more than so many for each frame tell of something else. */
+/** Fewer lines are accidents, more than this many per frame are about something else. */
 const MIN_LINES = 4;
 const MOST_LINES = 3;
 const AS_COMMON = 0.8;
 const AS_NEAR_MS = 1000;
 const OUTRIGHT = 2;
 const HALF = 0.5;
-/** A log tells the exposures of one train of several; a wheel that has turned stands at few frames. */
+/** A log reports the exposures of one of several trains; a turned wheel coincides with few frames. */
 const FEW = 0.2;
 
 /**
- * What the frames of the session say about kinds of lines.
+ * What the frames of the session imply for kinds of line.
  *
- * @param beside what else speaks for events of a kind
+ * @param beside other evidence for the events of a kind
  */
 export function frameEvidence(
   kinds: readonly Kind[],
@@ -51,29 +51,29 @@ export function frameEvidence(
       kind.count <= MOST_LINES * frames.length &&
       !speaksForAnother(kind),
   );
-  // Where frames follow each other at once, lines that tell of an end stand beside the next beginning, too.
+  // If frames follow each other directly, lines about an end coincide with the next begin as well.
   const stands = compared.map((kind) => ({ atBegin: coincidence(kind, begins), atEnd: coincidence(kind, ends) }));
   const isBegin = stands.map(({ atBegin, atEnd }) => worthOf(atBegin) >= worthOf(atEnd));
   const opening = best(stands.flatMap(({ atBegin }, i) => (isBegin[i] === true ? [atBegin] : [])));
   const closing = nearest(best(stands.flatMap(({ atEnd }, i) => (isBegin[i] === true ? [] : [atEnd]))));
   if (framesOf(closing) >= FEW * ends.length) for (const { kind } of closing) add(kind, 'exposure-end', COINCIDES / 2);
-  // Where more frames end by lines, or nearer to them, than begin by some, these tell what comes before a frame.
+  // If more frames end at these lines, or closer to them, than begin at some, the latter report what precedes a frame.
   if (framesOf(opening) < Math.max(FEW * begins.length, AS_COMMON * framesOf(closing))) return evidence;
   for (const one of nearest([...closing, ...opening]))
     if (opening.includes(one)) add(one.kind, 'exposure-begin', COINCIDES);
   return evidence;
 }
 
-/** Lines of a kind, and the instants that they stand at. */
+/** Lines of a kind, and the instants they coincide with. */
 interface Coincidence {
   readonly kind: Kind;
   readonly share: number;
   readonly instants: ReadonlySet<number>;
-  /** From the lines to these, ms: the middle of all. */
+  /** Offset from the lines to the instants, ms: the median. */
   readonly gapMs: number;
 }
 
-/** Whether words name outright what is no exposure: what follows one at once, or comes before it, is none. */
+/** Whether words explicitly name something other than an exposure, such as what directly follows or precedes one. */
 function speaksForAnother({ wording, hints, lead }: Kind): boolean {
   const words = [...wordEvidence(wording, hints, lead)];
   return (
@@ -82,12 +82,12 @@ function speaksForAnother({ wording, hints, lead }: Kind): boolean {
   );
 }
 
-/** How much speaks for lines telling of the instants: more of them, and nearer. */
+/** The evidence that lines report the instants: more of them, and closer. */
 function worthOf({ instants, gapMs }: Coincidence): number {
   return instants.size === 0 ? 0 : instants.size * (1 - gapMs / (2 * NEAR_MS));
 }
 
-/** Those that stand at the instants; of several that stand at the same ones the best. */
+/** Those that coincide with the instants; of several with the same instants the best. */
 function best(all: readonly Coincidence[]): readonly Coincidence[] {
   const found = all.filter(({ share }) => share >= SHARE);
   const isAhead = (a: Coincidence, b: Coincidence): boolean =>
@@ -102,26 +102,26 @@ function best(all: readonly Coincidence[]): readonly Coincidence[] {
   );
 }
 
-/** Those that stand hardly farther from the instants than the nearest. */
+/** Those hardly farther from the instants than the closest. */
 function nearest(found: readonly Coincidence[]): readonly Coincidence[] {
   const leastMs = Math.min(...found.map(({ gapMs }) => gapMs));
   return found.filter(({ gapMs }) => gapMs < leastMs + AS_NEAR_MS);
 }
 
-/** How many frames there are at which lines stand. */
+/** Number of frames that coincide with lines. */
 function framesOf(found: readonly Coincidence[]): number {
   return new Set(found.flatMap(({ instants }) => [...instants])).size;
 }
 
 /**
- * The lines that stand at one of the instants, for the best shift by quarters of an hour: zone and date of the lines
- * are not known yet.
+ * The lines that coincide with one of the instants, for the best shift by quarter hours: zone and date of the lines are
+ * not known yet.
  */
 function coincidence(kind: Kind, instants: readonly number[]): Coincidence {
   const lines = kind.atMs.filter((atMs) => !Number.isNaN(atMs)).slice(0, COMPARED);
   const votes = new Map<number, { lines: number; instants: Set<number>; gapsMs: number[] }>();
   for (const line of lines) {
-    // Trains may begin together: each line stands at the nearest.
+    // Trains may begin together: each line is matched to the nearest.
     const nearest = new Map<number, { readonly instant: number; readonly gapMs: number }>();
     for (const instant of instants) {
       const quarters = Math.round((instant - line) / QUARTER_MS);

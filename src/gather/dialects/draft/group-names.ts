@@ -6,7 +6,7 @@ import { wordList } from './lexicon/word-list.js';
 import { saysInVain } from './lexicon/said.js';
 import { FROM_TO, isOfArc, LASTED, near, OF_LENGTH, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
 
-/** What a slot is caught as: a field of the event, or `took`, how long the thing lasted. */
+/** The target of a capture: a field of the event, or `took`, its duration. */
 export type SlotName = FieldName | 'took';
 
 const TOOK = wordList(
@@ -34,7 +34,7 @@ const WHY = wordList(
     '原因 理由 이유 원인',
 );
 
-/** Which slots of a kind fill which fields of its event; a name is given once. */
+/** Which slots of a kind fill which fields of its event; each name is used once. */
 export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): Map<Slot, SlotName> {
   const names = new Map<Slot, SlotName>();
   const used = new Set<SlotName>();
@@ -64,7 +64,7 @@ export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): M
   return names;
 }
 
-/** Whether a slot says why a thing was done. */
+/** Whether a slot states a reason. */
 export function saysWhy(slot: Slot): boolean {
   return near(slot, WHY);
 }
@@ -73,19 +73,19 @@ const MILLISECONDS = wordList('ms millis*');
 const TO_FILTER = wordList('to zu nach a al vers filter filtro filtre na auf');
 const TARGET = wordList('target object obj objeto objet objekt ziel oggetto cel cil 目标 目標');
 
-/** Whether the slot says how many seconds the thing took. */
+/** Whether the slot states a duration in seconds. */
 export function isTook(slot: Slot): boolean {
   return slot.type === 'number' && tookUnit(slot) !== null && near(slot, TOOK, 3);
 }
 
-/** Whether the lines of a kind say how long the thing took: a number that never changes is a limit, not a length. */
+/** Whether the lines of a kind state a duration: a number that never changes is a limit, not a duration. */
 export function statesTook(kind: Kind): boolean {
   const { slots, count } = kind;
   return slots.some((slot) => isTook(slot) && !(count >= MANY && slot.values.length === 1)) || actualOf(kind) !== null;
 }
 const MANY = 4;
 
-/** Seconds per unit of a duration, `null` when no unit of time stands beside it. */
+/** Seconds per unit of a duration, `null` without a unit of time next to it. */
 export function tookUnit(slot: Slot): number | null {
   if (isOfArc(slot)) return null;
   if (slot.values.some(isSpan)) return 1;
@@ -105,13 +105,13 @@ export function tookUnit(slot: Slot): number | null {
 }
 const MINUTES = /^(?:mins?|minut\p{L}*|分(?:钟|鐘|間)?|분)$/iu;
 
-/** Lines, and the share of them, that state a length beside the one that was asked for. */
+/** Minimum number and fraction of lines that state an actual length next to the requested one. */
 const MIN_ACTUAL = 4;
 const ACTUAL = 0.8;
 
 /**
- * The number that is a little more than a round one of the same line, on nearly all of them: `600 s … open 600.2`
- * states what was asked for and what it came to, so the thing is over.
+ * The number that slightly exceeds a round one on the same line, on nearly all lines: `600 s … open 600.2` states
+ * requested and actual length, so the span is over.
  */
 export function actualOf({ slots, count }: Kind): Slot | null {
   const numbers = slots.filter(({ type }) => type === 'number');
@@ -132,14 +132,14 @@ export function actualOf({ slots, count }: Kind): Slot | null {
 }
 
 /**
- * The number of seconds that is less than what was asked for: how long it was until the exposure was cut short. In a
- * row that is not said to be one cut short, the column with the length, where what was asked for stands in a remark.
+ * The number of seconds below the requested length: the time until the exposure was aborted. In a row not marked as
+ * aborted, the length column, if the requested length is in a remark.
  */
 function shortOf({ slots }: Kind, event: EventName): Slot | null {
   const numbers = slots.filter(({ type }) => type === 'number');
   const isCut = event === 'exposure-abort';
   const [only, second] = numbers.filter((one) => tookUnit(one) !== null);
-  // Nobody asks for 338 s.
+  // Nobody requests 338 s.
   if (isCut && only !== undefined && second === undefined && !only.values.every(isRound)) return only;
   const found = numbers.filter((one) =>
     numbers.some(
@@ -155,7 +155,7 @@ function shortOf({ slots }: Kind, event: EventName): Slot | null {
   return found.length === 1 ? (found[0] ?? null) : null;
 }
 
-/** An exposure that is cut short was open for less, and for some time. */
+/** An aborted exposure was open for less, but for some time. */
 function isShort(seconds: number, asked: number): boolean {
   return seconds > 0 && seconds < asked;
 }
@@ -164,12 +164,12 @@ function isRound(value: string): boolean {
   return numberIn(value) % 5 === 0;
 }
 
-/** Whether an exposure is asked for so many seconds: whole, and of those that imagers use (common practice). */
+/** Whether an exposure may be requested with this length: a whole number that imagers use (common practice). */
 function isLength(seconds: number): boolean {
   return Number.isInteger(seconds) && seconds >= 5 && seconds <= 3600;
 }
 
-/** Whether a number is one of pixels. */
+/** Whether a number is in pixels. */
 export function isPixels(slot: Slot): boolean {
   return slot.type === 'number' && (PIXELS.test(slot.after) || near(slot, PIXELS));
 }
@@ -178,7 +178,7 @@ function numbersOf(slot: Slot): number[] {
   return slot.values.map(numberIn);
 }
 
-/** What neighbouring words, or the form of the values, leave no doubt about. */
+/** What neighbouring words, or the format of the values, determine with certainty. */
 function surely(slot: Slot, event: EventName): SlotName | null {
   const isExposure = event.startsWith('exposure');
   switch (slot.type) {
@@ -194,7 +194,7 @@ function surely(slot: Slot, event: EventName): SlotName | null {
     case 'text':
       if (event.startsWith('filter') && near(slot, TO_FILTER, 1)) return 'to';
       if (/^(?:exposure|slew|centre)-/.test(event) && near(slot, TARGET, 1)) return 'target';
-      // A wheel's own names, `H alpha 5nm`: the field that is called so has them.
+      // A wheel's own filter names, `H alpha 5nm`: identified by the name of the field.
       if (isExposure && slot.path !== null && near(slot, FILTER, 1)) return 'filter';
       return event.startsWith('hold') && saysWhy(slot) ? 'why' : null;
     default:
@@ -203,13 +203,13 @@ function surely(slot: Slot, event: EventName): SlotName | null {
 }
 
 function surelyNumber(slot: Slot, event: EventName): SlotName | null {
-  // `pose_s`: the last word of a field's name is its unit; of `took_s` it is no length that was asked for.
+  // `pose_s`: the last word of a field's name is its unit; `took_s` is not a requested length.
   const isInSeconds = slot.path !== null && near(slot, SECONDS_AFTER, 1) && !near(slot, TOOK, 3);
   const isSeconds =
     !isOfArc(slot) &&
     (SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) || isInSeconds || slot.values.some(isSpan));
   if (isTook(slot) && beginOf(event) !== undefined) return 'took';
-  // `settled 20 s`: what is over states how long it lasted.
+  // `settled 20 s`: a finished span states its duration.
   if (isSeconds && beginOf(event) !== undefined && !event.startsWith('exposure')) return 'took';
   switch (event) {
     case 'exposure-begin':
@@ -229,7 +229,7 @@ function surelyNumber(slot: Slot, event: EventName): SlotName | null {
   }
 }
 
-/** What a slot without telling neighbours most likely is. */
+/** The likeliest meaning of a slot without informative neighbours. */
 function likely(slot: Slot, event: EventName): SlotName | null {
   if (slot.type === 'text') return event === 'hold-begin' && slot.path === null ? 'why' : null;
   if (slot.type !== 'number') return null;

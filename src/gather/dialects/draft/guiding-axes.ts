@@ -2,13 +2,13 @@ import type { Kind, Slot } from './kinds/kind.js';
 import { plainWords } from './lexicon/plain-words.js';
 import { wordList } from './lexicon/word-list.js';
 
-/** Names of the axes that can be nothing else: a lone letter may be a word. */
+/** Unambiguous axis names: a single letter may be a word. */
 const RA = wordList('ra ar alpha rekt* rektas* right_ascension 赤经 赤経');
 const DEC = wordList('dec decl* dekl* delta 赤纬 赤緯');
 
 /**
- * Two errors whose axes are named behind them, `0.21" in RA and 0.72" in Dec`, as right ascension and declination;
- * `null` where the names stand in front, or there are none.
+ * Two errors followed by their axis names, `0.21" in RA and 0.72" in Dec`, as right ascension and declination; `null`
+ * if the names come first, or are absent.
  */
 export function namedBehind(kind: Kind, pair: readonly [Slot, Slot]): readonly [Slot, Slot] | null {
   const [first, second] = pair;
@@ -21,13 +21,13 @@ export function namedBehind(kind: Kind, pair: readonly [Slot, Slot]): readonly [
   return own === 'ra' ? pair : [second, first];
 }
 
-/** Whether a value is called by an axis of the sky, not by one of the camera such as `dx`. */
+/** Whether a value is named after an axis of the sky, not of the camera such as `dx`. */
 export function namesAxis({ path, before }: Slot): boolean {
   const words = path === null ? before.slice(0, 3) : plainWords(path).split(' ');
   return words.some((word) => RA.test(word) || DEC.test(word));
 }
 
-/** The two fields of one object that are called by the axes; `null` where none are, or several. */
+/** The two fields of one object named after the axes; `null` if there are none or several. */
 export function axesNamed(paths: readonly string[]): readonly [string, string] | null {
   const parentOf = (path: string): string => path.slice(0, path.lastIndexOf('.') + 1);
   const nameOf = (path: string): string => path.slice(path.lastIndexOf('.') + 1);
@@ -41,7 +41,7 @@ export function axesNamed(paths: readonly string[]): readonly [string, string] |
   return pairs.length === 1 ? (pairs[0] ?? null) : null;
 }
 
-/** What stands in front of the two, between them and behind them, in one of the kind's lines. */
+/** The text before, between and after the two, in one of the kind's lines. */
 function around({ slots, examples: [line = ''] }: Kind, first: Slot, second: Slot): string[] {
   const places = new Map<Slot, number>();
   let from = 0;

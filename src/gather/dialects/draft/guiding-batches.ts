@@ -5,15 +5,15 @@ import type { BatchedGuiding } from './report.js';
 import { baseLinesIn, type HeadLine } from './time/base-lines.js';
 import { RoughClock } from './time/rough-clock.js';
 
-/** Samples from which on they are believed, and numbers to a sample. */
+/** Minimum number of samples, and of numbers per sample. */
 const MIN_SAMPLES = 20;
 const NUMBERS = { from: 3, to: 6 } as const;
 const LOOKED_AT = 20_000;
-/** Lines above a batch that may state what its times count from. */
+/** How many lines above a batch may state what its times count from. */
 const ABOVE = 6;
-/** A batch is over when the record that holds it is, by so much at most, ms. */
+/** Tolerance for the end of a batch relative to the record that holds it, ms. */
 const OVER_MS = 30_000;
-/** Times that go forward, within a line and from line to line. */
+/** Fraction of times that increase, within a line and from line to line. */
 const FORWARD = 0.9;
 const EPOCH_S = 1_000_000_000;
 const EPOCH_MS = 100 * EPOCH_S;
@@ -21,7 +21,7 @@ const EPOCH_MS = 100 * EPOCH_S;
 const TOKEN =
   /(?<![\p{L}\d_.])(?:(?:[0-3]\d{2}\/)?\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?|[-+\u2212]?\d+(?:[.,]\d+)?)(?![\p{L}\d_:]|[.]\d)/gu;
 
-/** The pattern that reads the times of a log that counts, and the seconds from its first line to its last. */
+/** The pattern that reads the times of a counting log, and the seconds from its first line to its last. */
 export interface OwnCount {
   readonly pattern: string;
   readonly seconds: number;
@@ -30,18 +30,18 @@ export interface OwnCount {
 interface Numbers {
   readonly line: HeadLine;
   readonly index: number;
-  /** Texts of the numbers, and what stands between them. */
+  /** Texts of the numbers, and the separators between them. */
   readonly texts: readonly string[];
   readonly gaps: readonly string[];
-  /** Where the first one begins. */
+  /** Position of the first one. */
   readonly begin: number;
 }
 
 /**
- * Guiding samples that are no kind of line of their own: several to a line, or rows of bare numbers inside records and
- * entries, the first number a time. `null` where there are none.
+ * Guiding samples without a line kind of their own: several per line, or rows of bare numbers inside records and
+ * entries, the first number being a time. `null` if there are none.
  *
- * @param own what the log counts its lines by, where it counts
+ * @param own how the log counts its lines, if it does
  */
 export function batchedGuiding(
   lines: readonly HeadLine[],
@@ -99,7 +99,7 @@ export function batchedGuiding(
   };
 }
 
-/** Seconds since 1970, or milliseconds. */
+/** Seconds or milliseconds since 1970. */
 function epochOf(times: readonly string[]): string {
   return times.every((text) => numberOf(text) >= EPOCH_MS) ? '{epoch-ms}' : '{epoch}';
 }
@@ -117,7 +117,10 @@ function numbersIn(line: HeadLine, index: number): Numbers | null {
   };
 }
 
-/** Numbers that repeat with the same text between them, or a line of bare numbers: the gaps of one, and how often. */
+/**
+ * Numbers that repeat with the same separators, or a line of bare numbers: the separators of one group, and how often
+ * it occurs.
+ */
 function unitOf({ texts, gaps, line, begin }: Numbers): { gaps: string[]; count: number; first: number } | null {
   for (let width = NUMBERS.from; width <= NUMBERS.to; width++) {
     for (let first = 0; first < Math.min(8, texts.length - 3 * width + 1); first++) {
@@ -156,7 +159,7 @@ function patternOf(gaps: readonly string[], ra: number, dec: number, decimalComm
   return gaps.reduce((pattern, gap, i) => `${pattern}${spacedPattern(gap)}${group(i + 1)}`, group(0));
 }
 
-/** Samples that count as the log does lie all over its night, and hardly outside of it. */
+/** Samples on the log's own counter cover its whole duration, and hardly exceed it. */
 const OF_NIGHT = { from: 0.4, to: 1.1 } as const;
 
 function isOfLog(times: readonly number[], { pattern, seconds }: OwnCount): boolean {
@@ -167,7 +170,7 @@ function isOfLog(times: readonly number[], { pattern, seconds }: OwnCount): bool
   );
 }
 
-/** The line that states what a batch counts from: itself, or one just above. */
+/** The line that states what a batch counts from: the batch's own, or one just above. */
 function baseOf(
   rows: readonly Numbers[],
   counts: readonly number[],
@@ -196,7 +199,7 @@ function baseOf(
 
 type Base = ReturnType<typeof baseLinesIn>[number];
 
-/** The nearest of the instants, unless that is when the batch ended, and another when it began. */
+/** The closest of the instants, unless that is the end of the batch and another is its beginning. */
 function beginning(bases: readonly Base[], lastS: number): Base | undefined {
   const [nearest, ...others] = bases;
   if (nearest === undefined) return undefined;

@@ -11,32 +11,32 @@ import type { Reading } from './reading/reading.js';
 import type { GuidingDraft, LineSection } from './report.js';
 import type { HeadLine } from './time/base-lines.js';
 
-/** Guiding samples of a log in whatever form, and the kinds of line that hold nothing else. */
+/** Guiding samples of a log in any form, and the kinds of line that hold nothing else. */
 export interface FoundGuiding {
   readonly guiding: GuidingDraft | undefined;
-  /** Patterns of times of their own. */
+  /** Patterns of their own times. */
   readonly caught: readonly string[];
-  /** What their times count from, where that is not what the lines' do. */
+  /** What their times count from, if different from the lines'. */
   readonly section: LineSection | null;
   /** The log has little but samples. */
   readonly isAll: boolean;
-  /** Kinds that are samples, no events. */
+  /** Kinds that are samples, not events. */
   readonly samples: ReadonlySet<Kind>;
-  /** What kinds that state a stretch of guiding by holding its samples are likely to be, beside other evidence. */
+  /** Likely events of kinds that report a period of guiding by containing its samples, beside other evidence. */
   evidence(kind: Kind): ReadonlyMap<EventName, number>;
 }
 
-/** A record with samples, a beginning and an end is about the guiding. */
+/** A record with samples, a begin and an end is about guiding. */
 const HOLDS_SAMPLES = 3;
 
-/** Samples that the records of a log hold, `null` where it has no records or they hold none. */
+/** Samples inside the log's records, `null` if there are none. */
 export function listedIn({ layout, stamp, timePaths }: Reading, lines: readonly HeadLine[]): ListedGuiding | null {
   if (layout.kind !== 'records' || layout.form !== 'json') return null;
   const { start } = layout;
   return listedGuiding(start === null || start === 'stamp' ? lines : joinedBy(lines, start), stamp, timePaths);
 }
 
-/** What a log counts its lines by, `null` where its stamps are no counts. */
+/** The counter of a log's lines, `null` if its stamps are not counters. */
 export function ownCountOf({ stamp, messages, fieldLines }: Reading): OwnCount | null {
   if (stamp?.pattern.includes('{elapsed') !== true) return null;
   const times = [...messages, ...fieldLines].map(({ atMs }) => atMs).filter((atMs) => !Number.isNaN(atMs));
@@ -44,10 +44,10 @@ export function ownCountOf({ stamp, messages, fieldLines }: Reading): OwnCount |
 }
 
 /**
- * Finds the samples of a log, each form tried after the other.
+ * Finds the samples of a log, trying one form after another.
  *
- * @param listed those that its records hold
- * @param rowed the rows that hold two numbers named by the axes of the sky
+ * @param listed those inside its records
+ * @param rowed the rows with two numbers named after the axes of the sky
  */
 export function guidingIn(
   kinds: readonly Kind[],
@@ -59,7 +59,7 @@ export function guidingIn(
   rowed: Kind | null = null,
 ): FoundGuiding {
   const steady = listed === null || listed.guiding.rhythm !== undefined ? steadyGuiding(lines, decimalComma) : null;
-  // Which sample a time is that of, a line may say.
+  // A line may say which sample its time belongs to.
   if (listed !== null && steady?.guiding.rhythm?.isStated !== true) return ofLists(kinds, listed);
   const texts = lines.map(({ text }) => text);
   const guess =
@@ -87,7 +87,7 @@ function ofLists(kinds: readonly Kind[], { guiding, caught, lines }: ListedGuidi
     caught,
     section: null,
     isAll: false,
-    // With one time alone they say nothing more.
+    // With only one time they add nothing.
     samples: new Set(holding.filter((kind) => !isStretch(kind))),
     evidence: (kind) => new Map(isAbout(kind) ? [['guiding-end', HOLDS_SAMPLES]] : []),
   };
@@ -98,13 +98,13 @@ function isHeld({ lines }: Kind, held: ReadonlySet<number>): boolean {
   return lines.filter((line) => held.has(line)).length > 0.5 * lines.length;
 }
 
-/** Whether lines state how large the guide camera's pixels are, and nothing else. */
+/** Whether lines state the guide camera's pixel scale, and nothing else. */
 function statesScale({ examples, count }: Kind): boolean {
   return count <= FEW && examples.every((text) => scaleLine([text]) !== null);
 }
 const FEW = 3;
 
-/** A log of samples, with a few lines on what the guiding does. */
+/** A log of samples, with a few lines about guiding. */
 function isGuidingLog(samples: Kind | undefined, kinds: readonly Kind[]): boolean {
   if (samples === undefined || samples.count < 0.6 * kinds.reduce((sum, { count }) => sum + count, 0)) return false;
   return !kinds.some(
@@ -112,5 +112,5 @@ function isGuidingLog(samples: Kind | undefined, kinds: readonly Kind[]): boolea
   );
 }
 
-/** Values that lines about the guiding alone do not hold. */
+/** Values that lines about guiding alone do not contain. */
 const OF_IMAGING: ReadonlySet<string> = new Set(['file', 'filter', 'designation']);

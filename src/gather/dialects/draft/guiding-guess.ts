@@ -54,10 +54,10 @@ export function guessGuiding(
   };
 }
 
-/** Samples in rows of other kinds, for each of this one's, from which on the kind does not tell them. */
+/** Ratio of samples in other rows to this kind's from which on the samples do not identify the kind. */
 const ELSEWHERE = 0.2;
 
-/** Whether the columns of errors are filled in rows of other kinds as well: in a table that has the state of all. */
+/** Whether the error columns are filled in rows of other kinds as well: in a table with the state of everything. */
 function inMoreKinds(kind: Kind, [ra, dec]: readonly [Slot, Slot], kinds: readonly Kind[]): boolean {
   if (ra.path === null || dec.path === null) return false;
   const filled = (one: Kind, path: string | null): number =>
@@ -67,14 +67,14 @@ function inMoreKinds(kind: Kind, [ra, dec]: readonly [Slot, Slot], kinds: readon
   return sum > ELSEWHERE * kind.count;
 }
 
-/** In a table, rows with samples are those that have numbers in both columns. */
+/** In a table, sample rows are those with numbers in both columns. */
 function withNumbers(when: WhenText, pair: readonly Slot[], decimalComma: boolean): WhenText {
   if (typeof when === 'string') return when;
   const number = `^[-+\u2212]?[0-9][0-9${decimalComma ? ',' : '.'}]*$`;
   return { ...when, ...Object.fromEntries(pair.flatMap(({ path }) => (path === null ? [] : [[path, number]]))) };
 }
 
-/** The errors are thousandths of an arcsecond: the column says so, or the head. */
+/** The errors are in thousandths of an arcsecond: stated in the column or the head. */
 function isMilli(slot: Slot, head: readonly string[]): boolean {
   return milliIn([slot.path ?? '', slot.after, ...slot.before.slice(0, 3), ...head]);
 }
@@ -102,7 +102,7 @@ function errorPair(kind: Kind, head: readonly string[]): readonly [Slot, Slot] |
     ranked(DEC).find(({ slot }) => slot !== ra?.slot);
   if (ra !== undefined && dec !== undefined) return [ra.slot, dec.slot];
   if (one === undefined || other === undefined) return null;
-  // `raw 0.1 -0.2 smoothed 0.0 -0.1`: of several pairs the one that is called the error.
+  // `raw 0.1 -0.2 smoothed 0.0 -0.1`: of several pairs the one named as the error.
   const isFirstPair = more !== undefined && named(one.slot, ERROR) && other.slot.before.length === 0;
   return more === undefined || isFirstPair ? [one.slot, other.slot] : null;
 }
@@ -110,7 +110,7 @@ function errorPair(kind: Kind, head: readonly string[]): readonly [Slot, Slot] |
 const SAYS_SHIFT = 2.2;
 const HINTS_SHIFT = 1;
 
-/** Whether two numbers about zero say by how much a dither has moved, not how far off the star is. */
+/** Whether two numbers about zero are the size of a dither, not the position error of the star. */
 function isShift({ wording, slots }: Kind): boolean {
   const evidence = wordEvidence(wording);
   const shift = Math.max(evidence.get('dither-begin') ?? 0, evidence.get('dither-end') ?? 0);
@@ -126,7 +126,7 @@ function named(slot: Slot, words: WordList): boolean {
   return slot.before.slice(0, 3).some((word) => words.test(word)) || words.test(plainWords(slot.path ?? ''));
 }
 
-/** Whether the errors are pixels, and the line that says how many arcseconds one is. */
+/** Whether the errors are in pixels, and the line that states the scale in arcseconds. */
 function scaleOf(pair: readonly Slot[], head: readonly string[], lines: readonly string[]): GuidingDraft['scale'] {
   const unit = (words: WordList): boolean =>
     pair.some(

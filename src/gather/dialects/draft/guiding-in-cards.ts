@@ -3,12 +3,12 @@ import type { Kind } from './kinds/kind.js';
 import { textKinds } from './kinds/text-kinds.js';
 import type { Reading } from './reading/reading.js';
 
-/** Lines with samples, at least. */
+/** Minimum number of lines with samples. */
 const MIN_LINES = 20;
 
 /**
- * The lines that begin with a stamp of their own in cards that are no records: a card may list the guiding errors of
- * the past minutes. Samples are told by single lines.
+ * The lines with their own stamps inside cards that are not records: a card may list the guiding errors of the past
+ * minutes, one sample per line.
  */
 export function linesInCards({ layout, stamp, loose }: Reading, decimalComma: boolean): Kind[] {
   if (layout.kind !== 'records' || layout.form !== 'titled' || stamp === null) return [];
@@ -22,7 +22,7 @@ export function linesInCards({ layout, stamp, loose }: Reading, decimalComma: bo
   });
   const [first] = timed;
   if (first === undefined || timed.length < MIN_LINES) return [];
-  // The pattern sees the stamp as well, which no time pattern at the beginning of lines reads where it is set in.
+  // The pattern includes the stamp, because time patterns for line beginnings do not read an indented one.
   const time = String.raw`^(?<time>\S+${String.raw`\s+\S+`.repeat(first.words - 1)})\s+`;
   return textKinds(
     timed.filter(({ words }) => words === first.words),

@@ -6,15 +6,14 @@ import type { Kind } from './kinds/kind.js';
 import { isNumber, numberIn } from './kinds/values.js';
 import { axesNamed } from './guiding-axes.js';
 
-/** Rows with both numbers, at least. */
+/** Minimum number of rows with both numbers. */
 const MIN_ROWS = 20;
-/** So many times the records of all else. */
+/** How many times as many as all other records. */
 const MANY = 4;
 
 /**
- * The rows of a table, or the records, that hold two numbers named by the axes of the sky beside what else they tell,
- * as a kind of their own: where each row states what all devices do, samples stand in whatever row comes next. `null`
- * where there are none.
+ * The rows of a table, or the records, that contain two numbers named after the axes of the sky among other content, as
+ * a separate kind: if each row states what all devices do, any row may contain a sample. `null` if there are none.
  */
 export function rowsWithErrors(lines: readonly FieldLine[], decimalComma: boolean): Kind | null {
   const paths = [...new Set(lines.flatMap(({ fields }) => [...fields.keys()]))];
@@ -45,12 +44,12 @@ function listOf(lists: Map<string, string[]>, key: string): string[] {
   return own;
 }
 
-/** What a document says of a record besides its own fields. */
+/** What a document says about a record in addition to its own fields. */
 const AROUND = /^(?:tag|in\..*)$/;
 
 /**
- * The records of a document, and apart from them those in a table of their own of a time and numbers alone, two of
- * them about zero, where these are many: they say nothing of how the others tell what happens.
+ * The records of a document without those that contain only a time and numbers, two of them about zero, if these are
+ * many: they are samples and say nothing about how the others describe events.
  */
 export function withSamplesApart(
   lines: readonly FieldLine[],

@@ -28,8 +28,8 @@ export interface ListedGuiding {
 }
 
 /**
- * Guiding samples inside records: `"guide": [[4.0, 0.12, -0.3], …]`, a list of objects, or a list a column. `null`
- * where there are none.
+ * Guiding samples inside records: `"guide": [[4.0, 0.12, -0.3], …]`, a list of objects, or one list per column. `null`
+ * if there are none.
  *
  * @param stamp of the records, and the fields that hold it
  */
@@ -58,7 +58,7 @@ export function listedGuiding(
   return null;
 }
 
-/** Records without the samples in them, which say nothing of what a record is about. */
+/** Records without their samples, which say nothing about the subject of a record. */
 export function withoutSamples(
   records: readonly FieldLine[],
   { guiding: { list }, columns, lines }: ListedGuiding,
@@ -115,7 +115,7 @@ function listDraft(
   };
 }
 
-/** The columns of errors: by their names, else the two that there are. */
+/** The error columns: by name, otherwise the only two. */
 function errorPair(errors: readonly string[]): readonly [string, string] | null {
   const named = (words: WordList): string[] =>
     errors.filter((name) => words.test(plainWords(name)) && !PULSE.test(plainWords(name)));

@@ -1,15 +1,12 @@
-/**
- * Numbers of guiding samples in a line: their values, what stands between them, and the patterns that find them
- * again.
- */
+/** Numbers of guiding samples in a line: their values, the separators, and the patterns that find them again. */
 import { escaped } from './escaped.js';
 
-/** A number with a point or a comma, and a minus of either kind. */
+/** A number with a decimal point or comma, and either kind of minus. */
 export function numberOf(text: string): number {
   return Number(text.replace(',', '.').replace('\u2212', '-'));
 }
 
-/** What stands between matches that follow each other. */
+/** The text between consecutive matches. */
 export function gapsBetween(text: string, found: readonly RegExpExecArray[]): string[] {
   return found.slice(1).map((match, i) => {
     const before = found[i];
@@ -22,7 +19,7 @@ export function numberPattern(decimalComma: boolean): string {
   return `[-+\u2212]?\\d[\\d${decimalComma ? ',' : '.'}]*`;
 }
 
-/** A text as a pattern of itself, with any blanks where it has some. */
+/** A text escaped as a pattern, with flexible blanks. */
 export function spacedPattern(text: string): string {
   return escaped(text).replace(/\s+/g, '\\s+');
 }

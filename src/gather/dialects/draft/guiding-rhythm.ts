@@ -9,16 +9,16 @@ import type { BatchedGuiding } from './report.js';
 const LOOKED_AT = 20_000;
 const MIN_LINES = 5;
 const MIN_SAMPLES = 20;
-/** Samples of a line, at least. */
+/** Minimum number of samples per line. */
 const SEVERAL = 3;
 const NUMBER = /(?<![\p{L}\d_.,])[-+\u2212]?\d+(?:[.,]\d+)?(?![\p{L}\d_:]|[.,]\d)/gu;
-/** Numbers with points alone: a comma stands between them. */
+/** Numbers with decimal points only: a comma separates them. */
 const POINTED = /(?<![\p{L}\d_.])[-+\u2212]?\d+(?:\.\d+)?(?![\p{L}\d_:]|\.\d)/gu;
 const STEP =
   /(\d+(?:[.,]\d+)?)\s?(ms|s|sec|secs|seconds?|sek\w*|segundos?|secondes?|secondi|seconden|秒)(?![\p{L}\d])/iu;
 const STEP_KEY =
   /(?:dt|step|cadence|cadencia|cadenza|interval\w*|every|period\w*|takt|alle|exp\w*)"?\s?[=:]?\s?(\d+(?:[.,]\d+)?)/iu;
-/** Words that say which sample of a line its time is that of. */
+/** Words that say which sample the line's time belongs to. */
 const LAST =
   /\blast\b|letzte|derni[eè]r|[uú]ltim|laatste|ostatni|posledn|最后|最後|\bend of (?:the )?(?:batch|window|block)/iu;
 const FIRST = /\bfirst\b|\berste|premi[eè]r|primer|\bprim[oa]\b|eerste|pierwsz|prvn|第一|最初/iu;
@@ -38,8 +38,8 @@ type Form =
   | { readonly kind: 'lists'; readonly beforeRa: string; readonly beforeDec: string; readonly between: string };
 
 /**
- * Guiding samples that stand several to a line without times of their own, as pairs or as two lists, in a steady rhythm
- * that the line or the head states. `null` where there are none.
+ * Guiding samples, several per line without times of their own, as pairs or two lists, at a constant interval stated by
+ * the line or the head. `null` if there are none.
  */
 export function steadyGuiding(lines: readonly HeadLine[], decimalComma: boolean): BatchedGuiding | null {
   const forms = new Map<string, Found[]>();
@@ -114,7 +114,7 @@ function pairsIn(line: HeadLine, decimalComma: boolean): Found | null {
   return null;
 }
 
-/** Two lists of as many numbers, `ra=[0.1, -0.2, 0.3] dec=[0.2, 0.1, -0.1]`. */
+/** Two lists of equal length, `ra=[0.1, -0.2, 0.3] dec=[0.2, 0.1, -0.1]`. */
 function listsIn(line: HeadLine, decimalComma: boolean): Found | null {
   const found = matchesIn(line.text, decimalComma);
   const gaps = gapsBetween(line.text, found);
@@ -127,7 +127,7 @@ function listsIn(line: HeadLine, decimalComma: boolean): Found | null {
     // The last of a few numbers may be the first of a list: `22:21:56 - AR -0.13 -0.33 …`.
     first += count >= SEVERAL ? count : 1;
   }
-  // A date is a run of three numbers, too.
+  // A date is also a run of three numbers.
   const at = runs.findIndex(
     ({ count, between }, i) => runs[i + 1]?.count === count && runs[i + 1]?.between === between,
   );
@@ -145,7 +145,7 @@ function listsIn(line: HeadLine, decimalComma: boolean): Found | null {
   };
 }
 
-/** Seconds from sample to sample: as every line states them before its samples, else as another line does. */
+/** Seconds between samples: as stated on every line before its samples, otherwise on another line. */
 function rhythmOf(rows: readonly Found[], others: readonly HeadLine[]): number | null {
   const stated = new Map<string, number>();
   for (const { line } of rows) {

@@ -1,4 +1,4 @@
-/** Words for a pixel of the guide camera, and for the second of arc, in the languages that logs are likely to be in. */
+/** Words for a pixel of the guide camera, and for the arcsecond, in the likely languages of logs. */
 const PIXEL =
   'px|pix(?:els?|eln?)?|p[ií]xe(?:l|les|is)|bildpunkte?s?|bp|beeldpunte?n?|beeldpunt|pikseli?|piksel[ae]?|bod[uůy]?|pixelů|punkt|像素|画素|ピクセル';
 const ARCSEC = String.raw`["″”]|''|as|arc-?\s?sec(?:ond)?s?|bogensek(?:unden?)?\.?|bogens(?:ekunden?)?|segundos?\s(?:de\s)?arco|arcoseg\w*|seg\.?\s?arco|secondes?\sd['’]arc|arcsec(?:onde)?s?|secondi\sd['’]arco|boogsec(?:onden?)?|sekund\w*\s[łl]uku|obl\.?\s?(?:vte[rř]in\w*|sek\w*)|úhlov\w*\s(?:vte[rř]in\w*|sekund\w*)|角秒|秒角`;
@@ -8,7 +8,7 @@ const SCALE =
   'scale|ma(?:ß|ss)stab|abbildungsma(?:ß|ss)stab|escala|[ée]chelle|[ée]chantillonnage|scala|campionamento|schaal|beeldschaal|skala|skali|m[ěe]ř[íi]tko|meritko|像素比例|比例尺|スケール|縮尺|amostragem|muestreo|próbkowanie';
 const KEY = 'arcsec_?per_?p(?:x|ixel)|arcsec_?px|as_?per_?px|as_?px|px_?scale';
 
-/** A number that is no part of a date, a time or a version. */
+/** A number that is not part of a date, a time or a version. */
 const NUMBER = String.raw`(?<![\d.,/-]|\d:)(?<value>\d{1,2}[.,]\d{1,6}|\d{1,2})(?![\d:]|[.,/-]\d)(?!\s?(?:°|deg|grad|[CKsm]\b|km|min\b|%))`;
 
 const FORMS: readonly RegExp[] = [
@@ -20,13 +20,13 @@ const FORMS: readonly RegExp[] = [
   new RegExp(String.raw`(?:${PIXEL})\s?(?:=|:|is|are|ist|vale|vaut|equals|≙|[àa])\s?${NUMBER}\s?(?:${ARCSEC})`, 'iu'),
 ];
 
-/** A guide camera's pixel is between these, arcseconds. */
+/** Plausible range of a guide camera's pixel scale, arcseconds. */
 const PLAUSIBLE = { from: 0.05, to: 25 } as const;
 const BEFORE = 30;
 
 /**
- * The line that states how many arcseconds a pixel is, as a pattern that catches them in the group `value`; `null`
- * where none does.
+ * The line that states the pixel scale in arcseconds, as a pattern that captures it in the group `value`; `null` if
+ * there is none.
  */
 export function scaleLine(lines: Iterable<string>): string | null {
   for (const line of lines) {
@@ -42,7 +42,7 @@ export function scaleLine(lines: Iterable<string>): string | null {
   return null;
 }
 
-/** The number between a few characters of the text around it. */
+/** The number with a few characters of context on both sides. */
 function patternAround(line: string, match: RegExpExecArray, value: string): string {
   const at = match.index + match[0].indexOf(value, match[0].search(new RegExp(NUMBER, 'u')));
   const start = wordStart(line, Math.max(0, Math.min(match.index, at - 8), at - BEFORE));

@@ -1,4 +1,4 @@
-/** Names of the columns of guiding tables, and of their units, in the languages of the lexicon. */
+/** Column names of guiding tables, and their units, in the languages of the lexicon. */
 import { wordList } from './lexicon/word-list.js';
 
 export const RA = wordList(
@@ -16,6 +16,6 @@ export const PULSE = wordList(
 export const PIXEL = wordList('px pix pixel* bp bildpunkt* piksel* punkt* 像素 ピクセル');
 export const ARCSEC = wordList('as arcsec* arc bogensek* segundo* seconde* 角秒 秒角 sec secs');
 export const SNR = wordList('snr sn s_n signal* ratio stn');
-/** A line that says what unit the columns are in, not how large a pixel is. */
+/** A line that states the unit of the columns, not the size of a pixel. */
 export const IN_ARCSEC =
   /(?:^|[\s([])(?:in|en|em|w|v|units?|einheit|unit[àée]s?|:)\s*:?\s*(?:arc-?sec\w*|bogensek\w*|segundos? de arco|secondes? d['’]arc|secondi d['’]arco|boogsec\w*|sekund\w* [łl]uk\w*|[″]|角秒|秒角)(?!\s?(?:\/|per|pro|por|par))/iu;

@@ -244,7 +244,7 @@ function kindOfStamps(stamp: StampGuess | null, { tables }: Reading): StampKind 
   return kinds.find((kind) => kind === 'time') ?? kinds[0] ?? null;
 }
 
-/** A row without words is no kind that a rule could tell. */
+/** No rule could identify rows without words. */
 function isListed({ when }: UnusedLines): boolean {
   return typeof when === 'string' || Object.keys(when).length > 0;
 }

@@ -95,28 +95,28 @@ export function ownEvidence(
     if (before === undefined && event.startsWith('exposure') && value < UNNAMED_EXPOSURE) continue;
     if (before !== undefined || value >= 2 || (!named && kind.count > 1)) evidence.set(event, (before ?? 0) + value);
   }
-  // That it is kept as well speaks against nothing.
+  // A time of its own is no evidence against anything.
   const others = [...evidence].flatMap(([event, value]) => (event === 'frame-saved' ? [] : [value]));
   if (Math.max(0, ...others) <= HINTED && lastsThroughFilter(kind, duration)) {
     for (const event of evidence.keys()) if (SELDOM.test(event)) evidence.delete(event);
     evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + THROUGH_FILTER);
   }
-  // `Giving up on wren-0004.fits`: no file came of it.
+  // `Giving up on wren-0004.fits`: no file resulted.
   if (types.has('file') && saysLost(kind.wording.slice(kind.lead))) evidence.delete('frame-saved');
-  // A row that names the file it saves has the filter of the frame: no wheel turns.
+  // A row that names the file it saves has the frame's filter: no wheel turns.
   if (types.has('file') && !namesWheel(kind.wording))
     for (const event of ['filter-begin', 'filter-end'] as const) evidence.delete(event);
-  // One temperature asked for, and one that comes to it: whatever is said of it.
+  // One temperature is the setpoint and the other approaches it, whatever the words.
   if (reachesSetpoint(kind)) evidence.set('cooler', Math.max(0, ...evidence.values()) + COOLS);
-  // `Closes heron, saved as heron_001.fits`: that the shutter closes is what happens then.
-  // `finished 120 s R of M 101 -> m101_001.fits`: what has lasted so long, and is over, is an exposure.
+  // `Closes heron, saved as heron_001.fits`: the event is the closing of the shutter. `finished 120 s R of M 101 ->
+  // m101_001.fits`: a span this long that is over is an exposure.
   const namesFrame = types.has('filter') || types.has('designation');
   if (types.has('file') && (saysClosed(kind.wording.slice(kind.lead)) || (namesFrame && saysOver(kind))))
     evidence.set(
       'exposure-end',
       Math.max(evidence.get('exposure-end') ?? 0, (evidence.get('frame-saved') ?? 0) + CLOSED),
     );
-  // What moves by pixels is no mount on its way to a target, and no shutter.
+  // A movement measured in pixels is neither a slew to a target nor a shutter.
   if (!['designation', 'filter', 'file'].some((type) => types.has(type as ValueType)) && kind.slots.some(isPixels))
     for (const [other, dither] of BY_PIXELS) {
       const value = evidence.get(other);
@@ -129,23 +129,23 @@ export function ownEvidence(
     if (one.end === kind) evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED / 2);
   }
   for (const [event, value] of extra ?? []) evidence.set(event, (evidence.get(event) ?? 0) + value);
-  // How far an exposure has come begins none.
+  // The progress of an exposure does not begin one.
   if (isProgress(kind))
     for (const event of ['exposure-begin', 'exposure-end'] as const)
       if (evidence.has(event)) evidence.set(event, (evidence.get(event) ?? 0) - PROGRESS);
-  // A cooler has two temperatures: what is asked for, and what is.
+  // A cooler has two temperatures: setpoint and actual.
   if (temperaturesIn(kind) < 2) evidence.delete('cooler');
-  // A chip that is cooled holds nothing up, whatever its device is called.
+  // A cooled sensor causes no hold, whatever its device is called.
   const cooled = evidence.get('cooler') ?? 0;
   for (const event of ['hold-begin', 'hold-end'] as const)
     if (cooled > (evidence.get(event) ?? 0)) evidence.delete(event);
-  // `Plate 2: off by 17″`: centring goes on, and nothing begins.
+  // `Plate 2: off by 17″`: centring continues and nothing begins.
   if (measuresPlace(kind) && tookMs === undefined) for (const event of OF_PLACE) lower(evidence, event, MEASURED);
   if (tookMs !== undefined && lastsAsAsked(kind, tookMs, took))
     evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED);
   const tells = statesTook(kind) || tookMs !== undefined;
   if (tells || duration === 'past') {
-    // What has taken so long is over, whatever the word for it.
+    // Anything with an elapsed duration is over, whatever the word for it.
     const isOver = duration !== 'planned' && !stated.some(({ begin }) => begin === kind);
     for (const [event, value] of isOver ? [...evidence] : []) {
       const end = endOf(event);
@@ -169,7 +169,7 @@ export function ownEvidence(
   return evidence;
 }
 
-/** Words that say this much, what becomes of it included, only hint at what it is about. */
+/** Words with this much evidence, including the outcome, only hint at the subject. */
 const HINTED = 2.4;
 const SELDOM = /^(?:slew|flip|centre|hold)-/;
 const THROUGH_FILTER = 2.4;
@@ -180,10 +180,10 @@ function lower(evidence: Map<EventName, number>, event: EventName, by: number): 
 
 const TWO = /^[-+\u2212]?\d+(?:[.,]\d+)?\s*\p{L}?\s*[/|>→]+\s*[-+\u2212]?\d+(?:[.,]\d+)?/u;
 
-/** `task 007`: no amount is written so. */
+/** `task 007`: no quantity is written like this. */
 const isNumbering = (values: readonly string[]): boolean => values.some((value) => /^0\d+$/.test(value));
 
-/** The numbers of a kind's lines that may be temperatures: shares and lengths are none, and `4.0/-10C` are two. */
+/** The numbers of a kind's lines that may be temperatures: fractions and lengths are not, and `4.0/-10C` is two. */
 function temperaturesIn({ slots }: Kind): number {
   return slots.reduce((sum, slot) => {
     const { type, after, values } = slot;
@@ -192,13 +192,13 @@ function temperaturesIn({ slots }: Kind): number {
   }, 0);
 }
 
-/** Whether a line says how far off the place is, a small angle, and not that it is reached. */
+/** Whether a line states a pointing offset, a small angle, and not an arrival. */
 export function measuresPlace({ wording, lead, slots }: Kind): boolean {
   if (!slots.some(isArcseconds) || /\n|->|→/.test(wording)) return false;
   return !endsSomething(wording.slice(lead));
 }
 
-/** The small angle that each line of a kind states, arcseconds; an error with a sign is none. */
+/** The small angle that each line of a kind states, arcseconds; a signed error does not count. */
 export function arcsecondsIn({ slots }: Kind): readonly number[] | undefined {
   const [only, second] = slots.filter(isArcseconds);
   if (only === undefined || second !== undefined || !only.values.every((value) => /^\d/.test(value))) return undefined;
@@ -206,7 +206,7 @@ export function arcsecondsIn({ slots }: Kind): readonly number[] | undefined {
   return only.perLine.map((value) => numberIn(value) * (ARCMINUTES.test(unit) ? 60 : 1));
 }
 
-/** One that is the same on every line is a limit; `off=52.1` needs no unit. */
+/** A value that is the same on every line is a limit; `off=52.1` needs no unit. */
 function isArcseconds(slot: Slot): boolean {
   const { type, after, before, values, path } = slot;
   if (type !== 'number' || values.length < 2) return false;
@@ -214,7 +214,7 @@ function isArcseconds(slot: Slot): boolean {
   return path === null && before[0] === 'off' && !isPixels(slot) && tookUnit(slot) === null;
 }
 
-/** Whether the lines state a share of something that has neither begun nor ended. */
+/** Whether the lines state the progress of something that has neither begun nor ended. */
 function isProgress({ slots }: Kind): boolean {
   return slots.some(
     ({ type, after, before, values }) =>
@@ -229,7 +229,7 @@ export function hasFile(kind: Kind): boolean {
   return kind.slots.some(({ type }) => type === 'file');
 }
 
-/** What has no time, such as the heads of columns, happens never. */
+/** Lines without a time, such as column headers, are not events. */
 export function hasTime(kind: Kind): boolean {
   return kind.atMs.some((atMs) => !Number.isNaN(atMs));
 }

@@ -7,28 +7,28 @@ import { STATES } from './grammar.js';
 import { measuresPlace } from './own-evidence.js';
 import { comesTooOften } from './usual-counts.js';
 
-/** What the one mount and the one guider do for both trains. */
+/** Done by the single mount and guider for both trains. */
 const OF_BOTH = /^(?:slew|centre|flip|dither-(?:begin|end)|settling|guiding|hold)/;
-/** What happens once a target, a filter or a trouble, not after every few frames. */
+/** Happens once per target, filter or problem, not after every few frames. */
 const SELDOM = /^(?:exposure-abort|focus|slew|centre|flip|guiding|hold|filter)/;
-/** From this share of the frames on, a thing is no longer seldom. */
+/** From this many per frame on, an event is no longer rare. */
 const OFTEN = 0.28;
 const MIN_EXPOSURES = 12;
-/** From this share of the frames on, what cuts them short is no accident. */
+/** From this many per frame on, cutting frames short is no accident. */
 const ABORTED = 0.15;
 const TOO_OFTEN = -0.9;
 const MANY_HOLDS = 8;
 const MANY_FLIPS = -3;
 const DEGREES = /^(?:°\s?c?|c|℃|celsius|grad\w*|stopn\w*|stupn\w*|degr\w*|graden|度)$/i;
-/** A wheel that turns names the filter, mostly. */
+/** A turning wheel usually names the filter. */
 const NO_FILTER = -0.7;
 const MIN_NAMED = 4;
 const NO_POSITION = -0.2;
-/** What names an object is about the way there. */
+/** A line that names an object is about the slew to it. */
 const NO_OBJECT = -0.8;
-/** What says how long it took is over. */
+/** A line with an elapsed duration reports an end. */
 const OVER = 0.5;
-/** To be ready has no size. */
+/** Readiness has no size. */
 const READY_WITH_NUMBER = -0.6;
 const RARE: ReadonlyMap<EventName, number> = new Map([
   ['dither-ready', -0.7],
@@ -41,16 +41,13 @@ const RARE: ReadonlyMap<EventName, number> = new Map([
   ['guiding-rest-end', -0.2],
 ]);
 
-/**
- * What speaks against an event whether words name it or not: it comes more often than such a thing does, or has a
- * size.
- */
+/** Evidence against an event, whether or not words name it: it is too frequent, or has a size. */
 export function againstValues(kind: Kind, event: EventName, exposures: number): number {
   const numbers = kind.slots.some(({ type }) => type === 'number');
   if (event === 'dither-ready') return numbers ? READY_WITH_NUMBER : 0;
-  // Hardly a night is held up that often; trains wait for each other all the time.
+  // Holds are rare in a night; trains wait for each other all the time.
   if (event.startsWith('hold') && kind.count >= MANY_HOLDS) return TOO_OFTEN;
-  // A mount changes its side once or twice.
+  // A mount flips once or twice a night.
   if (event.startsWith('flip') && kind.count >= MANY_HOLDS) return MANY_FLIPS;
   // A wheel turns from one filter to another.
   if (event.startsWith('filter') && staysInPlace(kind)) return TOO_OFTEN;
@@ -62,7 +59,7 @@ export function againstValues(kind: Kind, event: EventName, exposures: number): 
     : 0;
 }
 
-/** Whether the lines of a kind name, one after the other, mostly the filter that the last has named. */
+/** Whether consecutive lines of the kind mostly name the same filter. */
 function staysInPlace({ slots }: Kind): boolean {
   const named = slots.find(({ type }) => type === 'filter')?.perLine ?? [];
   const same = named.filter((value, i) => i > 0 && value === named[i - 1]).length;
@@ -70,12 +67,12 @@ function staysInPlace({ slots }: Kind): boolean {
 }
 
 /**
- * What each event is worth on a kind whose words do not name it: less where its values are not those of the event, or
- * where it comes more often than such a thing does.
+ * The prior weight of each event for a kind whose words do not name it: lower if its values do not suit the event, or
+ * if it is too frequent.
  *
- * @param exposures how many exposures the log tells
- * @param loggedAtEnd exposures are told when they are over
- * @param isTwin another kind says the same of the other train: it is nothing that both share, and no accident
+ * @param exposures number of exposures that the log reports
+ * @param loggedAtEnd exposures are logged when they end
+ * @param isTwin another kind says the same of the other train: it is neither shared by both nor an accident
  */
 export function priorOf(
   kind: Kind,
@@ -93,19 +90,19 @@ export function priorOf(
   const isLeave = permits(kind.wording.slice(kind.lead));
   for (const state of STATES) {
     if (comesTooOften(state, kind.count) || (isTwin && OF_BOTH.test(state))) continue;
-    // Exposures are told by their seconds or by words: else whatever comes again and again would be one.
+    // Exposures must be indicated by seconds or words: otherwise anything frequent would be one.
     if (state === 'exposure-begin' || state === 'exposure-end') continue;
-    // How far off the place is says nothing of wheels, shutters and clouds.
+    // A pointing offset is unrelated to wheels, shutters and clouds.
     if (isMeasured && !/^(?:centre-end|settling|dither)/.test(state)) continue;
-    // What was cut short was not saved, and it comes seldom.
+    // An aborted exposure is not saved, and is rare.
     if (state === 'exposure-abort' && (loggedAtEnd || has('file') || kind.count > ABORTED * exposures)) continue;
-    // Degrees are those of the air, of a chip or of a tube that is focused.
+    // Degrees are those of the air, a sensor, or a tube being focused.
     if (isWarm && state !== 'focus-end') continue;
-    // What has failed begins nothing.
+    // A failure begins nothing.
     if (isFailed && endOf(state) !== undefined) continue;
-    // What only gives leave to go on does nothing.
+    // A mere permission to continue does nothing.
     if (isLeave && state !== 'dither-ready' && state !== 'hold-end') continue;
-    // Each train says for itself that it waits.
+    // Each train reports its own waits.
     const rare = isTwin && state === 'dither-ready' ? 0 : (RARE.get(state) ?? 0);
     let value = rare + againstValues(kind, state, exposures);
     if (state.startsWith('filter') && !has('filter')) value += NO_FILTER;

@@ -1,20 +1,20 @@
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 
-/** Exposures of a kind of lines that state their seconds. */
+/** Exposures of a kind of line that states their length. */
 interface Timed {
   readonly begin: Kind;
   readonly seconds: Slot;
   readonly unitSeconds: number;
 }
 
-/** It is told this much later than the exposure begins, and means the same end. */
+/** Maximum delay after the exposure's begin of a line about the same end. */
 const LATER_MS = 3000;
 const SAME_END_MS = 1500;
-/** Lines that state what remains of another exposure, of all of a kind. */
+/** Fraction of a kind's lines that state the remaining time of another exposure. */
 const REMAINING = 0.7;
 
-/** Leaves out what tells how long the shutter still stays open: `half of frame 3, 120 s to go` opens none. */
+/** Drops kinds that report how long the shutter remains open: `half of frame 3, 120 s to go` does not open one. */
 export function withoutRemaining<One extends Timed>(found: readonly One[]): One[] {
   const spans = found.map((one) => ({ one, spans: spansOf(one) }));
   return spans.flatMap(({ one, spans: own }) => {
@@ -30,7 +30,7 @@ export function withoutRemaining<One extends Timed>(found: readonly One[]): One[
   });
 }
 
-/** When the exposures begin and are over, ms. */
+/** When the exposures begin and end, ms. */
 function spansOf({ begin, seconds, unitSeconds }: Timed): (readonly [number, number])[] {
   return begin.atMs.flatMap((atMs, i) => {
     const endMs = atMs + numberIn(seconds.perLine[i]) * unitSeconds * 1000;

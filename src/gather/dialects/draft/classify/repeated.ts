@@ -1,17 +1,17 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 
-/** A command and its answer are this near to each other, ms. */
+/** Maximum distance between a command and its answer, ms. */
 const AT_ONCE_MS = 1500;
-/** Lines, and the share of them, that are told again. */
+/** Minimum number and fraction of repeated lines. */
 const MIN_LINES = 3;
 const MOST = 0.8;
-/** What the one mount and the one guider do; of cameras there may be two. */
+/** Done by the single mount and guider; there may be two cameras. */
 const OF_ONE = /^(?:slew|centre|flip|dither-(?:begin|end)|settling|guiding|star-gap|hold)/;
 
 /**
- * The kinds that tell once more what another kind tells at the same moment, as an answer repeats its command: of each
- * two the one that is less sure.
+ * The kinds that repeat what another kind reports at the same moment, as an answer repeats its command: the less
+ * certain of each pair.
  */
 export function repeated(taken: ReadonlyMap<Kind, EventName>, scoreOf: (kind: Kind) => number): Kind[] {
   const twice = new Set<Kind>();

@@ -1,6 +1,6 @@
 import type { EventName } from '../../../../model/index.js';
 
-/** What is told in the words of one another: a dither of its settling, a flip of its slew. */
+/** Events that share words: a dither and its settling, a flip and its slew. */
 const NEIGHBOURS: readonly RegExp[] = [
   /^(?:exposure|frame)-/,
   /^(?:dither|settling)-/,
@@ -8,12 +8,12 @@ const NEIGHBOURS: readonly RegExp[] = [
   /^(?:slew|centre|flip)-/,
   /^(?:filter|focus)-/,
 ];
-/** Words this sure leave what they do not name to lines that name it. */
+/** Words with this much evidence leave what they do not name to lines that do. */
 const SURE = 4;
 
 /**
- * Whether a kind of lines may tell an event, by its own words: where these are sure of one thing, the night may make
- * of them what goes with it, and nothing else.
+ * Whether a kind may report an event, judging by its words: if they are certain of one thing, the timeline may assign
+ * related events only.
  */
 export function mayTell(event: EventName, own: ReadonlyMap<EventName, number>): boolean {
   const surest = Math.max(0, ...own.values());

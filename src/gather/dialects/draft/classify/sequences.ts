@@ -2,13 +2,13 @@ import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import type { Occurrence } from './occurrences.js';
 
-/** Kinds of line, by their index, that tell the same thing in several wordings, or of several trains. */
+/** Kinds of line, by index, that report the same event in several wordings, or for several trains. */
 export type Group = readonly number[];
 
-/** Groups of which each is followed by the next, again and again. */
+/** Groups that repeatedly follow each other. */
 export type Sequence = readonly Group[];
 
-/** What a night does in this order (common practice, no source); logs leave some of it out. */
+/** The usual order of events in a night (common practice, no source); logs omit some. */
 export const CYCLES: readonly (readonly EventName[])[] = [
   ['exposure-begin', 'exposure-end'],
   ['dither-ready', 'dither-begin', 'dither-end', 'settling-begin', 'settling-end'],
@@ -22,12 +22,12 @@ export const CYCLES: readonly (readonly EventName[])[] = [
 ];
 
 const MIN_COUNT = 3;
-/** From this share of its lines on, one group stands right before the other, nothing but rarer kinds between. */
+/** Minimum fraction of lines for which one group directly precedes the other, with only rarer kinds between. */
 const FOLLOWED = 0.7;
 const MAX_LENGTH = 6;
 const MAX_SEQUENCES = 40;
 
-/** The kinds in groups: those that are `alike`, and those that always stand between the same neighbours. */
+/** The kinds in groups: those that are `alike`, and those that always have the same neighbours. */
 export function groupsOf(kinds: readonly Kind[], alike: readonly (readonly [Kind, Kind])[]): Group[] {
   const index = new Map(kinds.map((kind, i) => [kind, i]));
   const root = kinds.map((_, i) => i);
@@ -43,8 +43,8 @@ export function groupsOf(kinds: readonly Kind[], alike: readonly (readonly [Kind
 }
 
 /**
- * The groups that follow each other in a fixed order, in runs of two and more: a dither with its settling, a refocus
- * with the pause of the guiding around it.
+ * The groups that follow each other in a fixed order, in runs of two or more: a dither with its settling, a refocus
+ * with the guiding pause around it.
  */
 export function sequencesOf(
   groups: readonly Group[],
@@ -70,13 +70,11 @@ export function sequencesOf(
     };
     if ((counts[first] ?? 0) >= MIN_COUNT) walk([first]);
   }
-  // Longer runs leave less to choose: they come first.
+  // Longer runs are less ambiguous: they come first.
   return sequences.sort((a, b) => b.length - a.length).slice(0, MAX_SEQUENCES);
 }
 
-/**
- * For each group those that answer it before it comes again, as often as it comes, with nothing as frequent between.
- */
+/** For each group, those that follow it before it recurs, equally often, with nothing as frequent between. */
 function followers(steps: readonly number[], counts: readonly number[]): Map<number, number[]> {
   const follows = new Map<string, number>();
   for (const [at, g] of steps.entries()) {
@@ -99,7 +97,7 @@ function followers(steps: readonly number[], counts: readonly number[]): Map<num
   return next;
 }
 
-/** The parts of the cycles that a run of so many groups may be, in their order. */
+/** The parts of the cycles that may match a run of this many groups, in order. */
 export function partsOfCycles(length: number): readonly (readonly EventName[])[] {
   const known = PARTS.get(length);
   if (known !== undefined) return known;

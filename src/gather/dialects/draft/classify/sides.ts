@@ -1,14 +1,14 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 
-/** What words must say at least of a change of side. */
+/** Minimum word evidence for a pier side change. */
 const SAID = 3;
 
 /**
- * What goes to no target, and says that the mount changes its side: its way there is the flip, and what seemed to be
- * the end of a slew is the end of that. `Turned to the other side of the pier`, then `it has been turned`.
+ * A movement without a target that mentions the other side of the mount is the flip itself, and the apparent end of a
+ * slew is its end. `Turned to the other side of the pier`, then `it has been turned`.
  *
- * @param strays kinds that are not what they were taken for
+ * @param strays misclassified kinds
  */
 export function sidesIn(
   strays: ReadonlySet<Kind>,
@@ -30,5 +30,5 @@ export function sidesIn(
   return sides;
 }
 
-/** A mount has changed its side by then, ms (common practice, no source). */
+/** A flip is finished within this time, ms (common practice, no source). */
 const LONGEST_MS = 420_000;

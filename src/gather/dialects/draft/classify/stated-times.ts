@@ -7,7 +7,7 @@ import type { StatedTimes } from './night-fit.js';
 import type { Candidate } from './own-evidence.js';
 import type { StatedExposure } from './structure.js';
 
-/** What is known of the times that the lines of each kind state. */
+/** The known times stated by the lines of each kind. */
 export function statedTimes(
   candidates: readonly Candidate[],
   stated: readonly StatedExposure[],

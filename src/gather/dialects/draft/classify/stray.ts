@@ -4,19 +4,18 @@ import { BY_TRAIN } from './consistency.js';
 import type { Occurrence } from './occurrences.js';
 import type { TrainOf } from './withdrawal.js';
 
-/** Kinds of more lines are judged by how many of them contradict others. */
+/** More frequent kinds are judged by the fraction of their lines that contradict others. */
 const FEW_LINES = 2;
-/** So many lines of other kinds must tell a side of a thing for the other side to be missed. */
+/** Minimum number of lines reporting one side of a span before the other side counts as missing. */
 const MIN_OTHERS = 3;
 /** What mount, camera and wheel do for the sake of exposures. */
 const FOR_EXPOSURES = /^(?:slew|centre|flip|focus|filter|dither|settling|guiding-begin)/;
-/** Fewer exposures are no night. */
+/** A night has at least this many exposures. */
 const EXPOSURES = 6;
 
 /**
- * The kinds of a line or two that cannot be what they are taken for: ends of what had not begun, beginnings that no
- * end answers where others are answered, and work for the sake of exposures after the last of them: a mount that is
- * parked slews to nothing.
+ * The kinds of one or two lines that are misclassified: ends without a begin, begins without an end where others have
+ * one, and preparations for exposures after the last exposure: a mount being parked does not slew to a target.
  */
 export function stray(
   taken: ReadonlyMap<Kind, EventName>,
@@ -33,7 +32,7 @@ export function stray(
     const others = [...taken].reduce((sum, [one, name]) => sum + (name === other ? one.count : 0), 0);
     if (others >= MIN_OTHERS && (unanswered.get(kind) ?? 0) >= kind.count) kinds.add(kind);
   }
-  // What ended was no slew either.
+  // The end of such a slew is wrong as well.
   const aimed = new Map([...taken].filter(([kind]) => !kinds.has(kind)));
   const isLess = [...taken].some(([kind, event]) => isAimless(kind, event, taken));
   for (const [kind, count] of isLess ? contradicted(aimed, timeline, trainOf) : [])
@@ -41,7 +40,7 @@ export function stray(
   return kinds;
 }
 
-/** Lines that open the roof before anything was held up, and those that close it for good: they are of no hold. */
+/** Lines that open the roof before any hold, and those that finally close it: they belong to no hold. */
 function outside(taken: ReadonlyMap<Kind, EventName>, timeline: readonly Occurrence[]): Kind[] {
   const firstMs =
     timeline.find(({ kind }) => /^(?:exposure|hold-begin)/.test(taken.get(kind) ?? ''))?.atMs ?? -Infinity;
@@ -53,14 +52,14 @@ function outside(taken: ReadonlyMap<Kind, EventName>, timeline: readonly Occurre
   });
 }
 
-/** A line or two on the mount that names no target, where others do: it may change its side, or be parked. */
+/** One or two lines about the mount without a target, where others name one: a flip or parking. */
 function isAimless(kind: Kind, event: EventName, taken: ReadonlyMap<Kind, EventName>): boolean {
   const isAimed = ({ slots }: Kind): boolean => slots.some(({ type }) => type === 'designation');
   if (event !== 'slew-begin' || kind.count > FEW_LINES || isAimed(kind)) return false;
   return [...taken].some(([one, name]) => name === event && isAimed(one));
 }
 
-/** Lines that all stand after the last exposure. */
+/** Lines that are all after the last exposure. */
 function idle(taken: ReadonlyMap<Kind, EventName>, timeline: readonly Occurrence[]): Kind[] {
   const exposures = timeline.filter(({ kind }) => /^(?:exposure|frame)/.test(taken.get(kind) ?? ''));
   const last = exposures.at(-1);
@@ -72,7 +71,7 @@ function idle(taken: ReadonlyMap<Kind, EventName>, timeline: readonly Occurrence
   );
 }
 
-/** How many lines of each kind end what is not open, or begin what begins again before it ends. */
+/** Number of lines of each kind that end what is not open, or begin what begins again before it ends. */
 function contradicted(
   taken: ReadonlyMap<Kind, EventName>,
   timeline: readonly Occurrence[],

@@ -6,27 +6,27 @@ import { followsSetpoint } from './cooling.js';
 import type { Occurrence } from './occurrences.js';
 import { withoutRemaining } from './remaining.js';
 
-/** A kind whose lines state for how many seconds the shutter opens, and the kind that closes it on time. */
+/** A kind whose lines state for how long the shutter opens, and the kind that closes it after that time. */
 export interface StatedExposure {
   readonly begin: Kind;
   readonly seconds: Slot;
   /** Seconds per unit of the slot: 1, or 0.001 for milliseconds. */
   readonly unitSeconds: number;
-  /** `null` when no line says that it closes. */
+  /** `null` when no line reports that it closes. */
   readonly end: Kind | null;
 }
 
-/** An exposure ends this much before and after its stated length: readouts are slow, stamps are cut. */
+/** Tolerance for the end of an exposure before and after its stated length: readouts are slow, stamps are truncated. */
 const EARLY_MS = 1500;
 const LATE_MS = 8000;
 const ON_TIME_MS = 3000;
-/** Read as two trains a log must have so many times the exposures that it has as one. */
+/** Reading a log as two trains must yield this many times the exposures of reading it as one. */
 const MANY_MORE = 2;
 const UNITS = [1, 0.001, 60] as const;
 
 /**
- * Finds exposures without knowing a word: a number of seconds stated at the beginning, and another line just as many
- * seconds later, again and again.
+ * Finds exposures without knowing a word: lines that state a number of seconds at the beginning, and another line
+ * exactly that many seconds later, repeatedly.
  */
 export function statedExposures(kinds: readonly Kind[], timeline: readonly Occurrence[]): StatedExposure[] {
   return withoutRemaining(exposuresOf(kinds, timeline));
@@ -34,7 +34,7 @@ export function statedExposures(kinds: readonly Kind[], timeline: readonly Occur
 
 function exposuresOf(kinds: readonly Kind[], timeline: readonly Occurrence[]): StatedExposure[] {
   const found = exposuresIn(kinds, timeline, false);
-  // Another shutter may open meanwhile: the log can be of two trains. What only seems to be timed is seldom.
+  // Another shutter may open meanwhile: the log may cover two trains. Coincidental matches are rare.
   const several = exposuresIn(kinds, timeline, true);
   return linesOf(several) > MANY_MORE * linesOf(found) ? several : found;
 }
@@ -65,13 +65,13 @@ function exposuresIn(kinds: readonly Kind[], timeline: readonly Occurrence[], se
   });
 }
 
-/** What is asked for is a round number: hardly anybody exposes for 10.9 s. */
+/** Requested lengths are round: hardly anybody exposes for 10.9 s. */
 function isPlanned(slot: Slot, unitSeconds: number): boolean {
   const round = slot.values.filter((value) => Number.isInteger(numberIn(value) * (unitSeconds === 0.001 ? 0.01 : 2)));
   return round.length >= 0.8 * slot.values.length;
 }
 
-/** Whether the values can be in such a unit: milliseconds and minutes must be called so. */
+/** Whether the values can have this unit: milliseconds and minutes must be named. */
 function isUnit(slot: Slot, unitSeconds: number): boolean {
   if (unitSeconds === 1) return tookUnit(slot) !== 0.001;
   if (unitSeconds === 60) return /^m(?:in\w*)?$/.test(slot.after) || slot.before.some((word) => /^min/.test(word));
@@ -105,7 +105,7 @@ function closing(
       const excessMs = other.atMs - fromMs - value * 1000;
       if (excessMs > LATE_MS || (other.kind === begin && !several)) break;
       if (excessMs < -EARLY_MS || other.kind === begin || seen.has(other.kind)) continue;
-      // A file is saved when the frame has been read out.
+      // A file is saved after the frame's readout.
       if (seen.size === 0 && (excessMs < ON_TIME_MS || isFiled(other.kind))) closed++;
       seen.add(other.kind);
       const hit = hits.get(other.kind) ?? { count: 0, excessMs: 0 };
@@ -119,7 +119,7 @@ function closing(
       .filter(([, { count }]) => count >= 0.6 * tried)
       .sort((a, b) => a[1].excessMs / a[1].count - b[1].excessMs / b[1].count)[0] ?? [];
   if (end === undefined || hit === undefined)
-    // Several wordings close in turn: each of them too seldom, all together on time.
+    // Several wordings may close it in turn: each too rarely, all together on time.
     return tried >= 8 && closed >= 0.85 * tried
       ? { begin, seconds, unitSeconds, end: null, share: closed / tried }
       : null;
@@ -128,8 +128,8 @@ function closing(
 }
 
 /**
- * The kinds whose lines stand again and again where an exposure's stated seconds are over, by the share of them that
- * do: one log may say it in several wordings.
+ * The kinds whose lines repeatedly coincide with the end of an exposure's stated length, with the fraction that do: one
+ * log may use several wordings.
  */
 export function onTime(stated: readonly StatedExposure[], timeline: readonly Occurrence[]): Map<Kind, number> {
   const counts = new Map<Kind, { all: number; hits: number }>();
@@ -146,7 +146,7 @@ export function onTime(stated: readonly StatedExposure[], timeline: readonly Occ
     const count = counts.get(kind) ?? { all: 0, hits: 0 };
     counts.set(kind, count);
     count.all++;
-    // The first line at that time tells it; what follows is saving and what comes next.
+    // The first line at that time reports it; later ones are about saving and what comes next.
     if (atMs >= closesMs - EARLY_MS && atMs <= closesMs + ON_TIME_MS) {
       count.hits++;
       closesMs = NaN;
@@ -155,7 +155,7 @@ export function onTime(stated: readonly StatedExposure[], timeline: readonly Occ
   return new Map([...counts].flatMap(([kind, { all, hits }]) => (hits >= 2 ? [[kind, hits / all] as const] : [])));
 }
 
-/** What the values of a kind speak for, besides its words. */
+/** The evidence of a kind's values, in addition to its words. */
 export function valueEvidence(kind: Kind): Map<EventName, number> {
   const has = (type: Slot['type']): boolean => kind.slots.some((slot) => slot.type === type);
   const numbers = kind.slots.filter(({ type }) => type === 'number');
@@ -190,13 +190,13 @@ export function valueEvidence(kind: Kind): Map<EventName, number> {
   if (numbers.some(({ values }) => values.every((value) => inside(value, 500, 200_000) && !/[.,]/.test(value)))) {
     add('focus-begin', 0.3);
     add('focus-end', 0.5);
-    // A position and the sizes of stars: only what is over has them.
+    // A position and star sizes: only a finished run has them.
     if (
       numbers.filter(({ values }) => values.every((value) => /[.,]/.test(value) && inside(value, 0.5, 20))).length > 1
     )
       add('focus-end', 0.8);
   }
-  // A dither is so many pixels; to be ready for one has no size.
+  // A dither has a size in pixels; readiness for one has none.
   if (numbers.some((slot) => isPixels(slot) && slot.values.every((value) => inside(value, 0.2, 60)))) {
     add('dither-begin', 0.6);
     add('dither-ready', -3);
@@ -210,7 +210,10 @@ function inside(value: string, from: number, to: number): boolean {
   return number >= from && number <= to;
 }
 
-/** A cooler by its numbers alone: one temperature stands still, the other comes to it from far away and stays. */
+/**
+ * Detects a cooler from its numbers alone: one temperature is constant, the other approaches it from far away and
+ * stays.
+ */
 export function reachesSetpoint(kind: Kind): boolean {
   if (followsSetpoint(kind)) return true;
   const numbers = kind.slots.filter(({ type }) => type === 'number');
@@ -229,7 +232,7 @@ export function reachesSetpoint(kind: Kind): boolean {
   );
 }
 
-/** Two temperatures, of which one hardly ever changes: what is asked of a cooler, and what it has reached. */
+/** Two temperatures, one of which hardly ever changes: setpoint and actual. */
 function isCooling(numbers: readonly Slot[]): boolean {
   const temperatures = numbers.filter(({ values }) => values.every((value) => inside(value, -60, 45)));
   const steady = temperatures.some(({ values, perLine }) => values.length <= 3 && perLine.length > 2 * values.length);

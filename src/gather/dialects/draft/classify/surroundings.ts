@@ -13,19 +13,17 @@ interface Step {
   readonly state: number;
 }
 
-/** So many lines of a kind tell what it stands between. */
+/** Number of lines of a kind that are sampled. */
 const MAX_LINES = 60;
 const CLOSED = stateIndex('exposure-end') ?? -1;
 
-/**
- * What is told around the lines of a kind: how well each event follows what was before, and leads to what comes next.
- */
+/** The timeline around the lines of a kind: how well each event fits after the previous one and before the next. */
 export interface Around {
   readonly before: ReadonlyMap<EventName, number>;
   readonly after: ReadonlyMap<EventName, number>;
 }
 
-/** The events that the lines of a log are taken for, in the order of their times, for each train. */
+/** The classified events of a log in chronological order, per train. */
 export class Surroundings {
   private readonly chains: readonly (readonly Step[])[];
   private readonly grammar: Grammar;
@@ -110,7 +108,7 @@ export class Surroundings {
   }
 }
 
-/** The place of the first step after an instant. */
+/** Index of the first step after an instant. */
 function firstAfter(chain: readonly Step[], atMs: number): number {
   let [low, high] = [0, chain.length];
   while (low < high) {

@@ -3,14 +3,14 @@ import type { Kind } from '../kinds/kind.js';
 import type { Decoded } from './decode.js';
 import type { Twins } from './twins.js';
 
-/** What is decided of kinds, with twins decided on together: they say the same, and more lines say it more surely. */
+/** The decisions on kinds, with twins decided jointly: they say the same, and more lines give more certainty. */
 export function together(decoded: ReadonlyMap<Kind, Decoded>, twins: readonly Twins[]): ReadonlyMap<Kind, Decoded> {
   const merged = new Map(decoded);
   for (const [a, b] of twins) {
     const one = merged.get(a);
     const other = merged.get(b);
     if (one === undefined || other === undefined) continue;
-    // What tells nothing by itself, a single line, is what its twin is.
+    // A twin without evidence of its own, a single line, follows the other.
     if (one.ranking.length === 0 || other.ranking.length === 0) {
       const decided = one.ranking.length === 0 ? other : one;
       merged.set(a, decided).set(b, decided);

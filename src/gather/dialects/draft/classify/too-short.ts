@@ -3,15 +3,15 @@ import { tookUnit } from '../group-names.js';
 import type { Kind } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 
-/** What took at most so long, s, and this share of what other exposures took, was a readout or a delay. */
+/** A span of at most this length, s, and this fraction of other exposures, was a readout or a delay. */
 const SHORT_S = 20;
 const SHARE = 0.25;
-/** An exposure that is cut short is read out as well, and ends by another line. */
+/** An aborted exposure is read out as well, and is ended by another line. */
 const OFTEN = 0.8;
 
 /**
- * Kinds that seem to end exposures and say how long these took, far less than those that other kinds end: a readout
- * of 2.8 s, a slow answer. Nobody takes one frame of 3 s between many of 300.
+ * Kinds that seem to end exposures but state durations far shorter than those of other kinds: a readout of 2.8 s, a
+ * slow response. Nobody takes one frame of 3 s among many of 300 s.
  */
 export function tooShort(taken: ReadonlyMap<Kind, EventName>): Kind[] {
   const ends = [...taken].flatMap(([kind, event]) =>
@@ -24,7 +24,7 @@ export function tooShort(taken: ReadonlyMap<Kind, EventName>): Kind[] {
   });
 }
 
-/** The longest time that the lines of a kind state, s; NaN where they state none. */
+/** The longest duration that the lines of a kind state, s; NaN if none. */
 function longestOf({ slots }: Kind): number {
   const lengths = slots.flatMap((slot) => {
     const unit = slot.type === 'number' ? tookUnit(slot) : null;

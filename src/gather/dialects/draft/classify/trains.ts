@@ -8,12 +8,12 @@ import { namedIn } from './named-in.js';
 import { type Opening, openingsAsked, openingsBefore, openingsFromRows, openingsOf } from './openings.js';
 import { nameKey, twinNames, wordsIn } from './twins.js';
 
-/** Exposures of one train may touch, never overlap by more than this. */
+/** Exposures of one train may touch, but not overlap by more than this. */
 const SLACK_MS = 2000;
-/** An exposure that is cut short seems to overlap the next. */
+/** An aborted exposure seems to overlap the next. */
 const OVERLAPPING = 0.2;
 const CLEAN = 0.1;
-/** Each train takes this share of the exposures at least, all of them together nearly all. */
+/** Minimum share of the exposures per train; all trains together take nearly all of them. */
 const SHARE = 0.12;
 const COVERED = 0.95;
 const MAX_NAMES = 60;
@@ -21,21 +21,21 @@ const MAX_TRAINS = 3;
 
 /** Which train each line is about, in a log of several. */
 export interface Trains {
-  /** The names as the log has them. */
+  /** The names as written in the log. */
   readonly names: readonly string[];
-  /** The train of a kind's nth line: the index of its name, −1 where the line names none. */
+  /** The train of a kind's nth line: the index of its name, −1 if the line names none. */
   of(kind: Kind, nth: number): number;
-  /** The slot that holds the name, where one does. */
+  /** The slot that holds the name, if one does. */
   slotOf(kind: Kind): Slot | null;
-  /** The name that stands in every line of the kind. */
+  /** The name in every line of the kind. */
   nameOf(kind: Kind): string | null;
 }
 
 /**
- * Tells the trains of a log apart without knowing their names: where exposures overlap, the words by which they can be
- * divided so that none does. `null` for a log of one train.
+ * Distinguishes the trains of a log without knowing their names: where exposures overlap, finds the words that
+ * partition them so that none do. `null` for a log of one train.
  *
- * @param rowsMs how long things took whose rows state both ends
+ * @param rowsMs durations of kinds whose rows state both ends
  */
 export function trainsIn(
   stated: readonly StatedExposure[],
@@ -56,7 +56,7 @@ export function trainsIn(
   return names === null ? null : named(names.map((name) => asWritten(name, kinds)));
 }
 
-/** A name as most lines have it: at the beginning of a sentence it has a capital letter. */
+/** A name as most lines write it: at the beginning of a sentence it is capitalised. */
 function asWritten(name: string, kinds: readonly Kind[]): string {
   const counts = new Map<string, number>();
   const key = nameKey(name);
@@ -70,7 +70,7 @@ function asWritten(name: string, kinds: readonly Kind[]): string {
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? name;
 }
 
-/** What else states a length at its beginning, as settling may, is seldomer and about no train. */
+/** Other spans that state a length at their begin, such as settling, are rarer and belong to no train. */
 function namesOfMost(stated: readonly StatedExposure[]): readonly string[] | null {
   for (let count = stated.length; count > 0; count--) {
     const found = namesByOverlap(stated.slice(0, count).flatMap(openingsOf));
@@ -87,7 +87,7 @@ function namesByOverlap(unsorted: readonly Opening[]): readonly string[] | null 
     for (const word of new Set(opening.words)) own.set(word, [...(own.get(word) ?? []), opening]);
   const clean = [...own]
     .filter(([, list]) => list.length >= SHARE * openings.length && overlapping(withoutRetries(list)) <= CLEAN)
-    // A line may state the length when the exposure ends, too: `begins` and `done` are no trains.
+    // A line may state the length at the end as well: `begins` and `done` are not trains.
     .filter(([name]) => /[\p{L}\d]/u.test(name) && !saysMotion(name) && !isLevel(name))
     .slice(0, MAX_NAMES);
   for (let size = 2; size <= MAX_TRAINS; size++) {
@@ -97,11 +97,11 @@ function namesByOverlap(unsorted: readonly Opening[]): readonly string[] | null 
   return null;
 }
 
-/** A camera that does not open is told to again this soon, and seldom, ms. */
+/** A camera that does not open is retried within this time, and rarely, ms. */
 const RETRIED_MS = 60_000;
 const RETRIED = 0.25;
 
-/** Exposures without those that never began: the same is asked for again right after them. */
+/** Exposures without those that never started: the same request is repeated right after them. */
 function withoutRetries(openings: readonly Opening[]): readonly Opening[] {
   const kept = openings.filter(({ atMs, lastsMs }, i) => {
     const next = openings[i + 1];
@@ -110,7 +110,7 @@ function withoutRetries(openings: readonly Opening[]): readonly Opening[] {
   return kept.length >= (1 - RETRIED) * openings.length ? kept : openings;
 }
 
-/** The share of exposures that begin while the one before is not over. */
+/** Fraction of exposures that begin before the previous one is over. */
 function overlapping(openings: readonly Opening[]): number {
   const hits = openings.filter((opening, i) => {
     const before = openings[i - 1];
@@ -119,7 +119,7 @@ function overlapping(openings: readonly Opening[]): number {
   return hits.length / Math.max(1, openings.length);
 }
 
-/** So many names that divide all openings among them, each opening having one. */
+/** Sets of this many names that partition all openings. */
 function partition(
   names: readonly (readonly [string, readonly Opening[]])[],
   total: number,
@@ -136,7 +136,7 @@ function partition(
   return null;
 }
 
-/** Lines about different trains say the same otherwise: what they share of their words, at least. */
+/** Minimum overlap in words between lines about different trains. */
 const ALIKE = 0.5;
 const COMPARED = 12;
 

@@ -4,33 +4,33 @@ import { isTelling } from '../lexicon/said.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
 
-/** Two kinds whose lines say the same of two trains. */
+/** Two kinds whose lines say the same about two trains. */
 export type Twins = readonly [Kind, Kind];
 
-/** As many kinds must come in pairs for the words that tell them apart to be names. */
+/** Minimum number of pairs before the distinguishing words count as names. */
 const MIN_PAIRS = 3;
-/** More kinds than these are not compared. */
+/** With more kinds than this no comparison is made. */
 const MAX_KINDS = 150;
-/** Exposures of two trains are open together, those of one come after each other. */
+/** Exposures of two trains are open simultaneously; those of one train are sequential. */
 const TOGETHER = 0.4;
 const SLACK_MS = 5000;
 const NAME = /^[\p{L}\p{N}_-]+$/u;
 
-/** The words of a text; Chinese characters stand alone, since a name may be one of them. */
+/** The words of a text; each Chinese character is a word, since it may be a name. */
 export function wordsIn(text: string): string[] {
   return text.match(/\p{Script=Han}|(?:(?!\p{Script=Han})[\p{L}\p{N}_-]){2,}|[^\s\p{L}\p{N}]|\p{L}|\p{N}+/gu) ?? [];
 }
 
-/** By what names are compared: a sentence begins with a capital letter, whatever name stands there. */
+/** The form in which names are compared: any name is capitalised at the beginning of a sentence. */
 export function nameKey(word: string): string {
   return word.toLowerCase();
 }
 
 /**
- * The names of two trains by the kinds that come twice, alike but for one word: `heron: shutter open …` and
- * `wren: shutter open …`. What begins and what ends may look the same; it is told by exposures that are open together.
+ * The names of two trains, derived from kinds that differ in one word only: `heron: shutter open …` and `wren: shutter
+ * open …`. Begin and end may look the same; simultaneous open exposures distinguish trains.
  *
- * @param stated exposures and what closes them on time: no twins
+ * @param stated exposures and the kinds that close them on time: not twins
  */
 export function twinNames(
   kinds: readonly Kind[],
@@ -65,7 +65,7 @@ export function twinNames(
   return [one, other];
 }
 
-/** The kinds that say the same once the names of the trains are left out. */
+/** The kinds that are identical once the names of the trains are removed. */
 export function twinsOf(kinds: readonly Kind[], names: readonly string[]): Twins[] {
   const known = new Map<string, Kind>();
   const keys = new Set(names.map(nameKey));
@@ -81,11 +81,11 @@ export function twinsOf(kinds: readonly Kind[], names: readonly string[]): Twins
   });
 }
 
-/** Whether two kinds say the same but for one word, and their values are alike: the word may be a train's name. */
+/** Whether two kinds are identical except for one word, with similar values: the word may be a train's name. */
 export function isTwin(a: Kind, b: Kind): boolean {
   if (formOf(a) !== formOf(b)) return false;
   const [own, other] = [wordsIn(a.wording), wordsIn(b.wording)];
-  // `heron-cam-1` and `wren-cam-1` are names, whatever they hold.
+  // `heron-cam-1` and `wren-cam-1` are names, whatever characters they contain.
   const withoutNames = (words: readonly string[]): string =>
     words.map((word) => (/^\p{L}+[-_.]/u.test(word) ? word.replace(/^\p{L}+/u, '') : word)).join(' ');
   return difference(own, other) !== null || withoutNames(own) === withoutNames(other);
@@ -96,8 +96,7 @@ function formOf({ slots }: Kind): string {
 }
 
 /**
- * The one word in which two texts differ, however often; nothing where they differ in more, or in what tells kinds
- * apart.
+ * The only word in which two texts differ, however often; none if they differ in more, or in what distinguishes kinds.
  */
 function difference(a: readonly string[], b: readonly string[]): readonly [string, string] | null {
   if (a.length !== b.length || a.length < 2) return null;
@@ -112,7 +111,7 @@ function difference(a: readonly string[], b: readonly string[]): readonly [strin
   return found;
 }
 
-/** Whether the one opens a shutter while the other's stated seconds are not over. */
+/** Whether one opens a shutter before the other's stated length is over. */
 function openTogether([a, b]: Twins, timeline: readonly Occurrence[]): boolean {
   return isOpenDuring(a, b, timeline) || isOpenDuring(b, a, timeline);
 }

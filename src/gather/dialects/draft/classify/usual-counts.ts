@@ -1,8 +1,8 @@
 import type { EventName } from '../../../../model/index.js';
 
 /**
- * How many lines tell such a thing in a night (common practice, no source): one of a kind that comes ten times as
- * often, or as seldom, is hardly one.
+ * Usual number of lines per night for each event (common practice, no source): a kind ten times as frequent, or as
+ * rare, is hardly it.
  */
 const LINES: readonly (readonly [event: RegExp, fewest: number, most: number])[] = [
   [/^flip/, 1, 1],
@@ -20,16 +20,16 @@ const LINES: readonly (readonly [event: RegExp, fewest: number, most: number])[]
   [/^dither-ready/, 8, 80],
   [/^(?:exposure|frame)/, 8, 300],
 ];
-/** What comes so many times as often as such a thing does is none, unless words say so. */
+/** A kind this many times as frequent as usual is ruled out unless words confirm it. */
 const FAR_MORE = 3;
 
-/** How far from what such a thing comes to in a night: 0 within it, less beyond. */
+/** Deviation from the usual number per night: 0 within the range, negative beyond. */
 export function asOften(event: EventName, lines: number): number {
   const [, fewest = 1, most = Infinity] = LINES.find(([one]) => one.test(event)) ?? [];
   return -Math.log(Math.max(1, fewest / lines, lines / most));
 }
 
-/** Whether lines come far more often in a night than such a thing does. */
+/** Whether the number of lines is far above the usual number per night. */
 export function comesTooOften(event: EventName, lines: number): boolean {
   const [, , most = Infinity] = LINES.find(([one]) => one.test(event)) ?? [];
   return lines > FAR_MORE * most;

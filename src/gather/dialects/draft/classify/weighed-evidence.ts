@@ -11,18 +11,18 @@ import { againstValues } from './priors.js';
 import { comesTooOften } from './usual-counts.js';
 import { onTime, type StatedExposure } from './structure.js';
 
-/** Lines that stand so often where an exposure must be over say that it is. */
+/** This many lines at the expected end of exposures report that end. */
 const ON_TIME = 0.8;
-/** A log that names the files it saves names them on every such line. */
+/** A log that names saved files does so on every such line. */
 const NAMELESS = 2;
-/** What a detail for whoever looks for faults says the less where another line tells it, and where none does. */
+/** Penalty for debug lines if another line reports the event, and if none does. */
 const DETAIL = 2;
 const DETAIL_ALONE = 0.4;
 const CLEAR = 2;
-/** Words that name a thing outright say more. */
+/** Words that name a thing explicitly count more. */
 const OUTRIGHT = 2;
 
-/** What the words and values of all kinds speak for, each seen beside the others. */
+/** The evidence of the words and values of all kinds, each seen in context. */
 export function weighedEvidence(
   candidates: readonly Candidate[],
   timeline: readonly Occurrence[],
@@ -33,7 +33,7 @@ export function weighedEvidence(
   const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated, durations.get(one.kind))] as const));
   for (const [kind, share] of onTime(stated, timeline)) {
     const evidence = own.get(kind);
-    // What begins as soon as a shutter has closed, a dither say, may stand where no line tells of the closing.
+    // An event that follows the closing of a shutter, such as a dither, may replace a closing that no line reports.
     if (share >= ON_TIME && !hasFile(kind) && !speaksForAnother(evidence))
       evidence?.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED * share * 0.5);
   }
@@ -65,18 +65,18 @@ export function weighedEvidence(
   return { own, exposures };
 }
 
-/** What most speaks for: a line on how a dither begins also holds words of its end. */
+/** The events with the most evidence: a line about the begin of a dither also contains words for its end. */
 function clearest(evidence: ReadonlyMap<EventName, number>): EventName[] {
   const most = Math.max(...evidence.values());
   return most < CLEAR ? [] : [...evidence].flatMap(([event, value]) => (value === most ? [event] : []));
 }
 
-/** Whether words or values speak clearly for something else than an exposure. */
+/** Whether words or values clearly indicate something other than an exposure. */
 function speaksForAnother(evidence: ReadonlyMap<EventName, number> = new Map()): boolean {
   return [...evidence].some(([event, value]) => value >= CLEAR && !/^(?:exposure-|frame-)/.test(event));
 }
 
-/** Takes from lines that are marked as details what lines that are not tell: what counts stands above it. */
+/** Reduces the evidence of debug lines for what other lines report: the relevant line is not at debug level. */
 function withoutDetails(own: ReadonlyMap<Kind, Map<EventName, number>>): void {
   const details = [...own].filter(([kind]) => isDebug(kind));
   if (details.length === 0 || details.length === own.size) return;

@@ -3,27 +3,28 @@ import type { Kind } from '../kinds/kind.js';
 import { BY_TRAIN } from './consistency.js';
 import type { Occurrence } from './occurrences.js';
 
-/** Which train the nth line of a kind is about; −1 where it names none. */
+/** Which train the nth line of a kind is about; −1 if it names none. */
 export type TrainOf = (kind: Kind, nth: number) => number;
 
-/** What a kind is taken for, and what comes next after that. */
+/** The event of a kind, and the next best. */
 export interface Taken {
   readonly event: EventName;
   readonly next: EventName | null;
 }
 
-/** Fewer contradictions may be accidents of the night. */
+/** Fewer contradictions may be accidents. */
 const FEW = 3;
 const FEW_SHARE = 0.04;
-/** A change must spare this many contradictions for each line that it concerns. */
+/** A change must save this many contradictions per line affected. */
 const SPARED = 0.4;
 const MAX_CHANGES = 8;
 
 /**
- * Takes back, or takes for the next best event, the kinds that make the night contradict itself: an exposure that
- * begins while the last has not ended, an end of what never began. Each time the kind is changed that spares most.
+ * Withdraws, or replaces with the next best event, the kinds that make the timeline contradict itself: an exposure that
+ * begins before the last has ended, an end of what never began. At each step the change that saves most contradictions
+ * is made.
  *
- * @returns the kinds that are changed, `null` where nothing is to be made of them
+ * @returns the changed kinds, `null` for those that are unclassified now
  */
 export function withdrawn(
   taken: ReadonlyMap<Kind, Taken>,
@@ -53,7 +54,7 @@ export function withdrawn(
   return changed;
 }
 
-/** What each kind is taken for, to be tried otherwise, and the lines of these kinds. */
+/** The classification of each kind, subject to trial changes, and the lines of these kinds. */
 function asTaken(
   taken: ReadonlyMap<Kind, Taken>,
   timeline: readonly Occurrence[],
@@ -64,7 +65,7 @@ function asTaken(
   };
 }
 
-/** How many lines cannot be right together, where the log tells both sides of a thing. */
+/** Number of mutually contradictory lines, where the log reports both sides of a span. */
 function contradictions(
   labels: ReadonlyMap<Kind, EventName | null>,
   lines: readonly Occurrence[],
@@ -93,7 +94,7 @@ function contradictions(
   return count;
 }
 
-/** The share of a kind's lines that contradict the others, as all are taken. */
+/** The fraction of a kind's lines that contradict the others under the current classification. */
 export function disputed(
   taken: ReadonlyMap<Kind, Taken>,
   timeline: readonly Occurrence[],

@@ -11,11 +11,11 @@ import { sideOfTitle } from '../lexicon/sides.js';
 import { exposureTable, nameOf, type ExposureTable } from './exposure-table.js';
 
 const KEPT = 3000;
-/** A length that a remark states: `stopped after 48 s`. */
+/** A length stated in a remark: `stopped after 48 s`. */
 const STATED = /(?<![\p{L}\d.,])(\d+(?:[.,]\d+)?)(\s?)(s(?:ec\w*|ek\w*|eg\w*)?|秒|초)(?!\p{L})/u;
 const NUMBER = String.raw`[\d.,]+`;
 
-/** The kinds of a table in which each row is an exposure, one for each train; `null` where it is none. */
+/** The kinds of a table in which each row is an exposure, one per train; `null` if it is not such a table. */
 export function exposureKinds(
   lines: readonly FieldLine[],
   timePaths: readonly string[],
@@ -38,7 +38,7 @@ export function exposureKinds(
   return kinds.sort(commonestFirst);
 }
 
-/** Which end each row states, where some fill the column of the beginnings alone and others that of the ends. */
+/** Which end each row states, if some rows fill only the begin column and others only the end column. */
 function rowSides(
   rows: readonly FieldLine[],
   timePaths: readonly string[],
@@ -48,7 +48,7 @@ function rowSides(
   return (row) => sideOfTitle(filled(row).slice(0, 1));
 }
 
-/** What a row without a frame says of why it has none. */
+/** The reason that a row without a frame gives. */
 function cutRemark(line: FieldLine, paths: readonly string[], { file, train, length }: ExposureTable): Remark | null {
   if (file !== null && isFrameFile(line.fields.get(file) ?? '')) return null;
   const remarks = paths.filter((one) => one !== train?.path && one !== length?.path);
@@ -101,7 +101,7 @@ function kindOf(
       train: train === '' ? null : train,
       isCut: remark !== null,
       length,
-      // What an exposure came to that was cut short was not asked for.
+      // The actual length of an aborted exposure was not requested.
       asked: remark === null || stated !== null ? inColumn : null,
       other,
     },
@@ -115,13 +115,13 @@ function kindOf(
   };
 }
 
-/** How long it was: a column of clocks as lengths with their units; one without a unit is called what it is. */
+/** Its length: a column of clock values as lengths with units; a column without a unit is named as what it is. */
 function lengthOf(slot: Slot, { length }: ExposureTable): Slot {
   if (length?.isNamed === false) return { ...slot, before: ['seconds', ...slot.before] };
   return length?.isClock === true ? asLength(slot) : slot;
 }
 
-/** The length that remarks state, and the pattern that catches it. */
+/** The length that remarks state, and the pattern that captures it. */
 function statedIn(
   lines: readonly FieldLine[],
   { path }: Remark,

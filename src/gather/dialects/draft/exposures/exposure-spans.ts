@@ -8,25 +8,25 @@ import { plainWords } from '../lexicon/plain-words.js';
 import { saysSaved } from '../lexicon/said.js';
 import { isFrameFile } from '../kinds/values.js';
 
-/** The columns of a table leave no doubt of what its rows are. */
+/** The columns of a table leave no doubt about its rows. */
 const KNOWN = 12;
-/** A third time is another end where it stands so near to one, ms, in so many rows. */
+/** A third time is a repeated end if it is within this distance of one, ms, in this fraction of rows. */
 const SAME_MS = 1600;
 const NEARLY_ALL = 0.9;
-/** So soon after the exposure its file is written, ms. */
+/** The file is written within this time after the exposure, ms. */
 const WRITTEN_MS = 120_000;
 
-/** What the rows of a table of exposures tell. */
+/** The meaning of the rows of an exposure table. */
 export interface ExposureSpans {
   /** Rows with both ends. */
   readonly ranges: ReadonlyMap<Kind, Ranged>;
-  /** Rows that stand at the beginning and say how long it was. */
+  /** Rows stamped at the begin that state the length. */
   readonly spans: ReadonlyMap<Kind, Spanning>;
-  /** Rows that stand at the end and say how long it was. */
+  /** Rows stamped at the end that state the length. */
   readonly lasted: ReadonlyMap<Kind, Slot>;
 }
 
-/** What kinds tell whose rows are exposures. */
+/** The spans of kinds whose rows are exposures. */
 export function exposureSpans(kinds: readonly Kind[]): ExposureSpans {
   const ranges = new Map<Kind, Ranged>();
   const spans = new Map<Kind, Spanning>();
@@ -46,12 +46,12 @@ function timesOf(kind: Kind, slot: Slot): number[] {
   return kind.atMs.map((atMs, i) => timeOf(slot, i, atMs));
 }
 
-/** What ends in the rows of an exposure; `undefined` for other kinds. */
+/** The span that ends in the rows of an exposure; `undefined` for other kinds. */
 export function exposureEvent({ exposure }: Kind): EventName | undefined {
   return exposure === undefined ? undefined : exposure.isCut ? 'exposure-abort' : 'exposure-end';
 }
 
-/** The rows of exposures as a candidate of the one event that they can be. */
+/** The rows of exposures as a candidate with its only possible event. */
 export function exposureCandidate(kind: Kind, { ranges, spans, lasted }: ExposureSpans, event: EventName): Candidate {
   const ends = ranges.get(kind) ?? spans.get(kind);
   const slot = lasted.get(kind);
@@ -64,7 +64,7 @@ export function exposureCandidate(kind: Kind, { ranges, spans, lasted }: Exposur
   };
 }
 
-/** Whether a further time of an exposure's row is one of its ends once more. */
+/** Whether an additional time of an exposure's row repeats one of its ends. */
 export function isEnd({ whole, kind, slot }: Part, spans: ExposureSpans): boolean {
   if (whole.exposure === undefined || saysSaved(plainWords(slot.path ?? ''))) return false;
   const ends = endsOf(whole, spans);
@@ -74,8 +74,8 @@ export function isEnd({ whole, kind, slot }: Part, spans: ExposureSpans): boolea
 }
 
 /**
- * Whether a further time of exposures' rows is when their files were written: soon after each end that has one, and of
- * several such times the one that says so, or else the first.
+ * Whether an additional time of exposure rows is when their files were written: soon after each end with a file; of
+ * several such times the one named accordingly, otherwise the first.
  */
 export function isWritten(part: Part, spans: ExposureSpans, parts: readonly Part[]): boolean {
   if (!isBehind(part, spans)) return false;
@@ -86,7 +86,7 @@ export function isWritten(part: Part, spans: ExposureSpans, parts: readonly Part
   return rivals.includes(part) && rivals.every((one) => !(first(one) < first(part)));
 }
 
-/** Whether a further time of exposures' rows stands soon after each end that has a file. */
+/** Whether an additional time of exposure rows follows soon after each end with a file. */
 function isBehind({ whole, kind }: Part, spans: ExposureSpans): boolean {
   if (whole.exposure === undefined) return false;
   const [, ends = []] = endsOf(whole, spans);
@@ -97,7 +97,7 @@ function isBehind({ whole, kind }: Part, spans: ExposureSpans): boolean {
   return written.length > 0 && written.length >= NEARLY_ALL * named.filter(Boolean).length;
 }
 
-/** The beginnings and the ends of a kind's exposures, ms. */
+/** The begins and ends of a kind's exposures, ms. */
 function endsOf(kind: Kind, { ranges, spans, lasted }: ExposureSpans): readonly (readonly number[])[] {
   const ends = ranges.get(kind) ?? spans.get(kind);
   const slot = lasted.get(kind);

@@ -9,32 +9,32 @@ import { sideOfTitle } from '../lexicon/sides.js';
 import { sideOf } from './side.js';
 
 const MIN_ROWS = 8;
-/** Rows that name a file of their own, and rows with a filter where none does. */
+/** Rows with their own file name, and rows with a filter if there are no files. */
 const FILES = 0.7;
 const DIFFERENT = 0.95;
 const FILTERS = 0.9;
-/** A column filled in fewer rows holds remarks; rows that tell of something else, in any other. */
+/** A column filled in fewer rows holds remarks; maximum fraction of rows about other things, in any other column. */
 const REMARKS = 0.4;
 const ELSEWHERE = 0.05;
 const SAYS = 1.5;
 const OF_EXPOSURES = /^(?:exposure|frame-saved|dither-ready)/;
-/** Trains, and rows of each. */
+/** Maximum number of trains, and minimum rows per train. */
 const MOST_TRAINS = 4;
 const SHARE = 0.08;
 const OVERLAP = 0.05;
 const NEARLY_ALL = 0.9;
-/** How far the other end of an exposure is from the row's own time, ms. */
+/** Maximum distance of an exposure's other end from the row's own time, ms. */
 const SHORTEST_MS = 800;
 const LONGEST_MS = 7_200_000;
 const SLACK_MS = 1600;
 const NAMED_SLACK_MS = 5000;
-/** Different lengths that most exposures of a night have, and how long some are, s. */
+/** Number of different lengths that cover most exposures of a night, and the minimum length of some of them, s. */
 const MOST_LENGTHS = 4;
 const ASKED = 0.7;
 const SAME_S = 2;
 const LONG_S = 20;
 
-/** What divides the rows of several trains: a column, or how the names of the files begin. */
+/** What distinguishes the rows of several trains: a column, or the beginnings of the file names. */
 export interface TrainColumn {
   readonly path: string;
   readonly isPrefix: boolean;
@@ -48,11 +48,11 @@ export interface ExposureTable {
   readonly length: LengthColumn | null;
   /** The column with the other end. */
   readonly other: string | null;
-  /** What the rows' own times are; `null` where nothing tells. */
+  /** Which end the rows' own times are; `null` if undetermined. */
   readonly side: 'begin' | 'end' | null;
 }
 
-/** The columns of a table whose rows are exposures, one each; `null` where rows tell of other things, too. */
+/** The columns of a table with one exposure per row; `null` if rows are also about other things. */
 export function exposureTable(lines: readonly FieldLine[], timePaths: readonly string[]): ExposureTable | null {
   const rows = lines.filter(({ atMs }) => !Number.isNaN(atMs));
   if (rows.length < MIN_ROWS || rows.length < NEARLY_ALL * lines.length) return null;
@@ -70,7 +70,7 @@ export function exposureTable(lines: readonly FieldLine[], timePaths: readonly s
     const other = otherEnd(own, paths, length);
     const seconds = length?.seconds ?? other?.seconds;
     if (seconds === undefined || (file === null && !(length?.isNamed ?? true))) continue;
-    // Rows with a filter and no file may be about its wheel, or about the focus through it.
+    // Rows with a filter and no file may be about its wheel, or about focusing through it.
     if (file === null && !areAsked(seconds)) continue;
     const title = sideOfTitle(timePaths);
     const isEnd = other === null ? null : other.isAhead;
@@ -95,7 +95,7 @@ function namesFiles(values: readonly string[], rows: number): boolean {
   return files.length >= FILES * rows && new Set(files).size >= DIFFERENT * files.length;
 }
 
-/** Whether most rows last for one of a few lengths: those that were asked for. */
+/** Whether most rows have one of a few lengths: the requested ones. */
 function areAsked(seconds: readonly number[]): boolean {
   const known = seconds.filter((one) => !Number.isNaN(one)).sort((a, b) => a - b);
   const counts: number[] = [];
@@ -111,7 +111,7 @@ function areAsked(seconds: readonly number[]): boolean {
   return most.reduce((sum, count) => sum + count, 0) >= ASKED * known.length && known.some((one) => one >= LONG_S);
 }
 
-/** Whether a column says in words what else than an exposure rows are about. */
+/** Whether the words of a column are about something other than exposures. */
 function tellsOthers(values: readonly string[], rows: number): boolean {
   if (values.length < REMARKS * rows) return false;
   const counts = new Map<string, number>();
@@ -126,7 +126,7 @@ function tellsOthers(values: readonly string[], rows: number): boolean {
   return others > ELSEWHERE * rows;
 }
 
-/** What may divide the trains: columns of a few names, the beginnings of files' names. */
+/** Candidates for distinguishing trains: columns with few names, beginnings of file names. */
 function trainColumns(paths: readonly string[], file: string | null, rows: readonly FieldLine[]): TrainColumn[] {
   const columns = [
     ...paths.map((path): TrainColumn => ({ path, isPrefix: false })),
@@ -135,7 +135,7 @@ function trainColumns(paths: readonly string[], file: string | null, rows: reado
   return columns.filter((column) => {
     const counts = new Map<string, number>();
     for (const row of rows) increment(counts, nameOf(row, column));
-    // Files that were not kept have no name.
+    // Discarded files have no name.
     const names = [...counts].filter(
       ([name, count]) => !column.isPrefix || (name !== '' && count >= SHARE * rows.length),
     );
@@ -149,7 +149,7 @@ function trainColumns(paths: readonly string[], file: string | null, rows: reado
   });
 }
 
-/** The column with the times of the other ends, and whether these are ahead of the rows' own. */
+/** The column with the times of the other ends, and whether these are later than the rows' own. */
 function otherEnd(
   rows: Rows,
   paths: readonly string[],
@@ -167,10 +167,10 @@ function otherEnd(
     const isNamed = sideOfTitle([path]) === (isAhead ? 'end' : 'begin');
     const agrees = away.filter((ms, i) => {
       const moreMs = Math.abs(ms) - (length?.seconds[i] ?? NaN) * 1000;
-      // What is called the end is one where exposures were cut short, too, and where it took a moment more.
+      // A column named as the end is one even if exposures were aborted or took a moment longer.
       return isNamed ? moreMs <= NAMED_SLACK_MS : Math.abs(moreMs) <= SLACK_MS;
     });
-    // A file is saved when its exposure is over, yet not as one ends.
+    // A file is saved after its exposure is over, not at its end.
     if (saysSaved(plainWords(path)) || (length !== null && agrees.length < NEARLY_ALL * known.length)) continue;
     const seconds = away.map((ms) => Math.abs(ms) / 1000);
     const { overlap } = followingOf(rows, seconds, isAhead ? 'begin' : 'end');

@@ -10,45 +10,48 @@ import { wordList } from '../lexicon/word-list.js';
 const CLOCK = /^(?:(\d{1,2}):)?(\d{1,3}):(\d{2}(?:[.,]\d+)?)$/;
 const FILLED = 0.95;
 const LONGEST_S = 7200;
-/** Rows apart from one another by what a column says, and little more: it tells how long they lasted. */
+/** Rows distinguished only by one column: it states their duration. */
 const NEAR_S = 45;
 const SLACK_S = 1.6;
-/** Of the rows so few overlap; and so many follow each other where no unit says that a column holds lengths. */
+/**
+ * Maximum fraction of overlapping rows; and minimum fraction of consecutive rows, if no unit says that a column holds
+ * lengths.
+ */
 const OVERLAP = 0.05;
 const FOLLOW = 0.3;
 const UNNAMED = { overlap: 0.02, follow: 0.4 } as const;
-/** Two columns hold what was asked for and what it came to. */
+/** Two columns hold the requested and the actual value. */
 const CLOSE = 0.8;
 const WAITS = wordList(
   `wait* wart* attent* atend* esper* czek* wach* gewacht cek* varak* odot* vant* vent* pause* gap idle pauza rust
      待機 待ち 等待 대기`,
 );
 
-/** A column that says how long the exposure of each row lasted. */
+/** A column that states the length of each row's exposure. */
 export interface LengthColumn {
   readonly path: string;
-  /** Seconds by row; NaN where it says nothing. */
+  /** Seconds by row; NaN if not stated. */
   readonly seconds: readonly number[];
-  /** A unit stands in its title, or it is called a length. */
+  /** Its title contains a unit, or names a length. */
   readonly isNamed: boolean;
-  /** Its values are clocks of minutes and seconds. */
+  /** Its values are clock values in minutes and seconds. */
   readonly isClock: boolean;
 }
 
-/** Rows with their own times, and what they are divided by so that no exposure of one train overlaps another. */
+/** Rows with their own times, and a partition under which no exposures of one train overlap. */
 export interface Rows {
   readonly lines: readonly FieldLine[];
   readonly trainOf: (line: FieldLine) => string;
 }
 
-/** How the rows of each train follow one another, if their times are those of the beginnings, or of the ends. */
+/** How the rows of each train follow one another, if their times are begins, or ends. */
 export interface Following {
-  /** Shares of steps in which the exposures overlap, and in which one follows the other at once. */
+  /** Fractions of steps in which exposures overlap, and in which one directly follows the other. */
   readonly overlap: number;
   readonly follow: number;
 }
 
-/** How rows fit together that last so long. @param side of which their times are */
+/** How rows with these lengths fit together. @param side which end their times are */
 export function followingOf({ lines, trainOf }: Rows, seconds: readonly number[], side: 'begin' | 'end'): Following {
   const timed = lines
     .map((line, i) => ({ line, atMs: line.atMs, seconds: seconds[i] ?? NaN }))
@@ -71,7 +74,7 @@ export function followingOf({ lines, trainOf }: Rows, seconds: readonly number[]
   return { overlap: overlap / Math.max(1, steps), follow: follow / Math.max(1, steps) };
 }
 
-/** The column that says how long each row lasted, `null` where none does. */
+/** The column that states each row's length, `null` if there is none. */
 export function lengthColumn(rows: Rows, paths: readonly string[]): LengthColumn | null {
   const found = paths.flatMap((path) => {
     const column = columnOf(rows.lines, path);
@@ -85,7 +88,7 @@ export function lengthColumn(rows: Rows, paths: readonly string[]): LengthColumn
     (a, b) => Number(b.column.isNamed) - Number(a.column.isNamed) || b.follow - a.follow,
   );
   if (first === undefined) return null;
-  // Beside what was asked for stands what it came to: less where an exposure was cut short.
+  // Next to the requested length is the actual one: shorter where an exposure was aborted.
   const actual = others.find(({ column }) => isCut(column.seconds, first.column.seconds));
   return (actual ?? first).column;
 }
@@ -113,7 +116,7 @@ function columnOf(lines: readonly FieldLine[], path: string): LengthColumn | nul
   return { path, seconds, isNamed: unit !== null, isClock };
 }
 
-/** A clock as a length with its units, in minutes: with hours it would be a time of day. `3:00` is `3m00s`. */
+/** A clock value as a length with units, in minutes: with hours it would be a time of day. `3:00` is `3m00s`. */
 export function inUnits(text: string): string {
   return text.replace(
     CLOCK,

@@ -7,14 +7,14 @@ import { isFrameFile } from '../kinds/values.js';
 import { cutsShort, isTelling, saysMotion } from '../lexicon/said.js';
 import { exposureKinds } from './exposure-kinds.js';
 
-/** Rows with a frame's file of their own, and the share of the others that say in words what they are about. */
+/** Rows with their own frame file, and the fraction of the others that say in words what they are about. */
 const MIN_FRAMES = 8;
 const DIFFERENT = 0.95;
 const SAY = 0.6;
-/** Rows with a file that fill the column of these words: remarks. */
+/** Rows with a file that also fill the column of these words: remarks. */
 const REMARKS = 0.2;
 
-/** The kinds of row of a table: exposures, one each, or whatever the cells say, or exposures beside other rows. */
+/** The kinds of row of a table: all exposures, identified by their cells, or exposures among other rows. */
 export function rowKinds(
   lines: readonly FieldLine[],
   timePaths: readonly string[],
@@ -27,7 +27,7 @@ export function rowKinds(
   );
 }
 
-/** The kinds of a table whose rows are exposures, which only their cells tell, and others, which say what they are. */
+/** The kinds of a table with exposure rows, identified only by their cells, and other rows, identified by words. */
 function besideOthers(
   lines: readonly FieldLine[],
   timePaths: readonly string[],
@@ -46,14 +46,14 @@ function besideOthers(
   const rest = lines.filter((line) => cellOf(line, file) === '');
   const saysWhat = (of: readonly FieldLine[], path: string): boolean =>
     of.filter((line) => isTelling(cellOf(line, path)) || saysMotion(cellOf(line, path))).length >= SAY * of.length;
-  // Rows that say that they are exposures are told by their words.
+  // Rows that say they are exposures are identified by their words.
   if (paths.some((path) => path !== file && saysWhat(framed, path))) return null;
   const saying = paths.find(
     (path) =>
       saysWhat(rest, path) && framed.filter((line) => cellOf(line, path) !== '').length <= REMARKS * framed.length,
   );
   if (saying === undefined || rest.length === 0) return null;
-  // Those that were cut short have all that the exposures have but a file.
+  // Aborted exposures have everything that exposures have except a file.
   const filled = paths.filter((path) => framed.every((line) => cellOf(line, path) !== ''));
   const isCut = (line: FieldLine): boolean =>
     cutsShort(cellOf(line, saying)) && filled.every((path) => path === file || cellOf(line, path) !== '');

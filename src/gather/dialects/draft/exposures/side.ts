@@ -1,14 +1,14 @@
 import { followingOf, type Rows } from './lengths.js';
 
-/** Exposures that overlap on one side alone, at least, and how much rarer they are on the other. */
+/** Minimum number of overlaps on one side, and how much rarer they must be on the other. */
 const RARER = 3;
 const TWO_ROWS = 2;
-/** What begins or ends at once on two trains, ms. */
+/** Tolerance for simultaneous begins or ends on two trains, ms. */
 const TOGETHER_MS = 2500;
 
 /**
- * Of which end of an exposure the rows' times are, by the night: lengths that change make exposures overlap on the
- * wrong side, and trains that wait for each other begin together; they hardly ever end so.
+ * Infers from the timeline which end of an exposure the rows' times are: varying lengths make exposures overlap under
+ * the wrong assumption, and trains that wait for each other begin together but hardly ever end together.
  */
 export function sideOf(rows: Rows, seconds: readonly number[]): 'begin' | 'end' | null {
   const count = rows.lines.length;
@@ -24,7 +24,7 @@ export function sideOf(rows: Rows, seconds: readonly number[]): 'begin' | 'end' 
   return asEnd >= TWO_ROWS && (before ?? 0) >= RARER * own ? 'end' : null;
 }
 
-/** How often rows of two trains stand together, at times that are so far from the rows' own. */
+/** How often rows of two trains coincide, with times at this offset from the rows' own. */
 function together({ lines, trainOf }: Rows, awayMs: (nth: number) => number): number {
   const all = lines.map((line, i) => ({ atMs: line.atMs + awayMs(i), train: trainOf(line) }));
   const sorted = all.filter(({ atMs }) => !Number.isNaN(atMs)).sort((a, b) => a.atMs - b.atMs);

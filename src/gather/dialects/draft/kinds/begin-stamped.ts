@@ -7,41 +7,41 @@ import { sideOfTitle } from '../lexicon/sides.js';
 import type { Kind, Slot } from './kind.js';
 import { numberIn } from './values.js';
 
-/** A kind whose lines stand at the beginning of what they tell, and say how long it took. */
+/** A kind whose lines are stamped at the begin of a span and state its duration. */
 export interface Spanning {
-  /** How long it took. */
+  /** The duration. */
   readonly slot: Slot;
-  /** The kind at the times at which the things were over. */
+  /** The kind at the times at which its spans ended. */
   readonly kind: Kind;
-  /** How long they had taken, ms, by occurrence. */
+  /** Durations, ms, by occurrence. */
   readonly tookMs: readonly number[];
-  /** It is how long the shutter was to be open. */
+  /** It is the planned opening of the shutter. */
   readonly isExposure?: boolean;
 }
 
-/** Exposures of several trains overlap whatever their stamps are; what is shorter comes one after the other. */
+/** Exposures of several trains overlap whatever their stamps are; shorter spans are sequential. */
 const SHORT_MS = 200_000;
-/** Short exposures do, too: the shortest things tell as much where there are enough of them. */
+/** Short exposures overlap as well: the shortest spans are just as informative if there are enough of them. */
 const SHORTER_MS = [SHORT_MS, 60_000] as const;
 const SLACK_MS = 1500;
 const MIN_SPANS = 8;
-/** Kinds of rows that state their lengths alike, and their share. */
+/** Minimum number and fraction of row kinds that state their durations alike. */
 const MIN_KINDS = 3;
 const NEARLY_ALL = 0.8;
-/**
- * This share of the spans runs into what was before, when it is counted back; hardly any when it is counted forward.
- */
+/** This fraction of spans overlaps the previous one when counted back, and hardly any when counted forward. */
 const RUNS_BACK = 0.3;
 const RUNS_FORWARD = 0.4;
-/** Spans with a line where they end, of all; those with one where they would begin, counted back, of these. */
+/**
+ * Minimum fraction of spans with a line at their end; maximum of those with one where they would begin, counted back.
+ */
 const ANSWERED = 0.4;
 const BEFORE = 0.25;
 
 /**
- * The kinds of a log that stamps each thing with its beginning and writes it when it is over: `21:03:10 focus, took
- * 88 s`. Told by the night: counted back from their stamps, such spans would overlap again and again.
+ * The kinds of a log that stamps each span with its begin but writes it at the end: `21:03:10 focus, took 88 s`.
+ * Inferred from the timeline: counted back from their stamps, such spans would overlap repeatedly.
  *
- * @param isKnown other rows have told that the log does so
+ * @param isKnown other rows have already shown this
  */
 export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyMap<Kind, Spanning> {
   const path = lengthPath(kinds.filter(isBegun));
@@ -53,7 +53,7 @@ export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyM
       lead.get(kind);
     return slot === undefined ? [] : [[kind, spanningOf(kind, slot)]];
   });
-  // What a line of its own says to be over was told as it began, and so was the same of another train.
+  // If a separate line reports the end, the kind was logged at its begin, and so was its twin of another train.
   const again = stating.filter(([kind, one]) => isRepeated(kind, one, kinds)).map(([kind]) => kind);
   const spanning = new Map(stating.filter(([kind]) => !again.some((one) => one === kind || isTwin(one, kind))));
   if (isKnown) return spanning;
@@ -63,23 +63,22 @@ export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyM
     .sort((a, b) => a.atMs - b.atMs);
   const isBegin = SHORTER_MS.some((mostMs) => runsBack(spans.filter(({ tookMs }) => tookMs <= mostMs)));
   if (isBegin || isAnswered(kinds, spans)) return spanning;
-  // The field with the time may say that it is that of the beginning.
+  // The name of the time field may say that it is the begin.
   return new Map([...spanning].filter(([kind]) => isBegun(kind)));
 }
 
-/** Kinds of rows that state both ends, and rows of frames, for the frames to be stamped alike. */
+/** Minimum number of kinds of rows with both ends, and of frame rows, for the frames to be stamped alike. */
 const MIN_RANGES = 3;
 const MIN_FRAMES = 8;
-/** Frames that follow each other without running into the next one, and the lines that tell which side is busier. */
+/** Minimum number of consecutive frames that do not overlap, and of lines that decide which side is busier. */
 const APART = 0.95;
 const MUCH_BUSIER = 3;
 
 /**
- * Rows of frames, with a file and a length of time, in a log whose other rows stand at the beginning of what they tell:
- * so do they, where that is the side on which nothing else is done meanwhile. Rows whose time is called a beginning
- * need no others to say so.
+ * Frame rows, with a file and a duration, in a log whose other rows are stamped at the begin: so are these, if nothing
+ * else happens on that side meanwhile. Rows whose time is named as a begin need no such confirmation.
  *
- * @param ranges the kinds whose rows state both ends, at the times at which they were over
+ * @param ranges the kinds whose rows state both ends, at their end times
  */
 export function framesBegun(kinds: readonly Kind[], ranges: ReadonlyMap<Kind, Kind>): ReadonlyMap<Kind, Spanning> {
   const isUsual = ranges.size >= MIN_RANGES;
@@ -108,7 +107,7 @@ export function framesBegun(kinds: readonly Kind[], ranges: ReadonlyMap<Kind, Ki
   );
 }
 
-/** A kind whose lines stand where what lasted as long as a slot says began. */
+/** A kind whose lines are stamped at the begin of spans with the duration in this slot. */
 export function spanningOf(kind: Kind, slot: Slot): Spanning {
   const tookMs = slot.perLine.map((_, i) => lengthMs(slot, i));
   return { slot, tookMs, kind: { ...kind, atMs: kind.atMs.map((atMs, i) => atMs + (tookMs[i] ?? NaN)) } };
@@ -119,7 +118,7 @@ interface Span {
   readonly tookMs: number;
 }
 
-/** Whether spans, counted back from their stamps, run into what was before, and hardly any does counted forward. */
+/** Whether spans, counted back from their stamps, overlap the previous ones, while hardly any do counted forward. */
 function runsBack(spans: readonly Span[]): boolean {
   let back = 0;
   let forward = 0;
@@ -133,7 +132,7 @@ function runsBack(spans: readonly Span[]): boolean {
 }
 
 /**
- * Whether something is told when such spans are over, counted forward from their stamps, and hardly anything before.
+ * Whether something is logged at the end of such spans, counted forward from their stamps, and hardly anything before.
  */
 function isAnswered(kinds: readonly Kind[], spans: readonly Span[]): boolean {
   if (spans.length < MIN_SPANS) return false;
@@ -143,18 +142,18 @@ function isAnswered(kinds: readonly Kind[], spans: readonly Span[]): boolean {
   return after >= ANSWERED * spans.length && before <= BEFORE * after;
 }
 
-/** Whether some line of these kinds stands within seconds of an instant. */
+/** Whether any line of these kinds is within seconds of an instant. */
 function loggedNear(kinds: readonly Kind[]): (atMs: number) => boolean {
   const logged = new Set(kinds.flatMap(({ atMs }) => atMs.map((at) => Math.round(at / SLACK_MS))));
   return (atMs) => [-1, 0, 1].some((away) => logged.has(Math.round(atMs / SLACK_MS) + away));
 }
 
-/** So much of what was to last is told again, with its length, by another kind when it is over. */
+/** Minimum fraction of planned spans that another kind reports again, with the duration, at their end. */
 const REPEATED = 0.7;
 
 /**
- * Whether lines of another kind stand where a kind's spans end, and state lengths of as many seconds; or stand there
- * nearly always and nowhere else, and state neither a length nor what came of it.
+ * Whether lines of another kind coincide with the ends of a kind's spans and state the same durations; or coincide
+ * nearly always and occur nowhere else, and state neither a duration nor a result.
  */
 function isRepeated(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]): boolean {
   const ends = kind.atMs.map((atMs, i) => ({ endMs: atMs + (tookMs[i] ?? NaN), ownMs: tookMs[i] ?? NaN }));
@@ -182,24 +181,24 @@ function isBegun({ timeName = '' }: Kind): boolean {
   return sideOfTitle([timeName]) === 'begin';
 }
 
-/** The number of seconds that rows of most different kinds state beside the time at which a thing began. */
+/** The number of seconds that rows of most kinds state next to the begin of a span. */
 function lengthPath(kinds: readonly Kind[]): string | undefined {
   const counts = new Map<string, number>();
   for (const { slots } of kinds)
     for (const slot of slots) if (slot.path !== null && isOfSeconds(slot)) increment(counts, slot.path);
   const least = Math.max(MIN_KINDS, NEARLY_ALL * kinds.length);
   const [most, ...others] = [...counts].filter(([, count]) => count >= least).sort((a, b) => b[1] - a[1]);
-  // Beside what was asked for stands what it came to: less where an exposure was cut short.
+  // Next to the requested length is the actual one: shorter where an exposure was aborted.
   const actual = others.find(
     ([path]) => most !== undefined && isCut(kinds, path, most[0]) && !isCut(kinds, most[0], path),
   );
   return (actual ?? most)?.[0];
 }
 
-/** Of what was asked for, an exposure that was cut short has come to less than this. */
+/** An aborted exposure reached less than this fraction of the requested length. */
 const CUT = 0.95;
 
-/** Whether one field states clearly less than another on some row. */
+/** Whether one field is clearly less than another on some row. */
 function isCut(kinds: readonly Kind[], path: string, askedPath: string): boolean {
   return kinds.some(({ slots }) => {
     const own = slots.find((slot) => slot.path === path);
@@ -208,7 +207,7 @@ function isCut(kinds: readonly Kind[], path: string, askedPath: string): boolean
   });
 }
 
-/** The seconds right behind the stamps, where nearly all lines of a text have some: `21:03:10  88 s  focus`. */
+/** The seconds directly after the stamps, if nearly all lines of a text have them: `21:03:10  88 s  focus`. */
 function leadingLengths(kinds: readonly Kind[]): ReadonlyMap<Kind, Slot> {
   const found = new Map(
     kinds.flatMap((kind): [Kind, Slot][] => {
@@ -222,7 +221,7 @@ function leadingLengths(kinds: readonly Kind[]): ReadonlyMap<Kind, Slot> {
   return found.size >= MIN_KINDS && lines(found.keys()) >= NEARLY_ALL * lines(kinds) ? found : new Map();
 }
 
-/** The number of seconds that a thing took. */
+/** The number of seconds that a span took. */
 function tookSlot({ slots }: Kind): Slot | undefined {
   return slots.find(isTook);
 }

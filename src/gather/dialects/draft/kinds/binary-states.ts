@@ -3,7 +3,7 @@ import type { Token } from '../tokens.js';
 import { isOfMount, MIN_OF_MOUNT } from './turning-field.js';
 import { isFilterName } from './values.js';
 
-/** What a state of two digits, or an edge between them, says in words. */
+/** A two-digit state, or an edge between states, in words. */
 const WORDS: ReadonlyMap<string, string> = new Map([
   ['0', 'off'],
   ['1', 'on'],
@@ -19,18 +19,18 @@ const WORDS: ReadonlyMap<string, string> = new Map([
   ['false', 'off'],
 ]);
 
-/** Occurrences from which on states are believed, and the share of each of the two. */
+/** Minimum number of occurrences of a state, and the minimum fraction of each of the two. */
 const MIN_LINES = 4;
 const SHARE = 0.3;
-/** Steps from one occurrence to the next at which the state changes. */
+/** Fraction of steps between occurrences at which the state changes. */
 const CHANGES = 0.6;
 
-/** The word for a state that is written as a digit, an edge or a truth value; `null` where it is none. */
+/** The word for a state written as a digit, an edge or a boolean; `null` if it is none. */
 export function stateWord(text: string): string | null {
   return WORDS.get(text.toLowerCase().replace(/\s|=|→|⇒/g, (mark) => (/[→⇒]/.test(mark) ? '->' : ''))) ?? null;
 }
 
-/** Whether values are two states that take turns: a shutter is opened and closed, opened and closed. */
+/** Whether values are two alternating states: a shutter is opened and closed, opened and closed. */
 export function takesTurns(values: readonly string[]): boolean {
   const states = values.map(stateWord);
   if (states.length < MIN_LINES || states.includes(null)) return false;
@@ -40,21 +40,21 @@ export function takesTurns(values: readonly string[]): boolean {
   return changes >= CHANGES * (states.length - 1);
 }
 
-/** A template and the messages that it stands for, taken apart. */
+/** A template and its messages, split. */
 export interface Sorted<M> {
   readonly template: Template;
   readonly messages: readonly M[];
 }
 
-/** Digits that stand for states. */
+/** Digits that encode states. */
 const DIGITS = ['0', '1'] as const;
 type Pair = readonly [string, string];
 
 /**
- * Lines that differ by a state in digits, `shutter 1` and `shutter 0`, or `shutter 0->1` and `shutter 1->0`, or by one
- * of two words that take turns, as the two kinds that they are; as they are where no place of theirs is a state.
+ * Splits lines that differ in a state digit, `shutter 1` and `shutter 0`, or `shutter 0->1` and `shutter 1->0`, or in
+ * one of two alternating words, into two kinds; unchanged if no position is a state.
  *
- * @param pairs words that take turns in this log
+ * @param pairs words that alternate in this log
  */
 export function byState<M>(
   { template, messages }: Sorted<M>,
@@ -84,12 +84,12 @@ export function byState<M>(
 }
 
 const ONE_WORD = /^\p{L}{2,}$/u;
-/** Steps at which two words that take turns change. */
+/** Fraction of steps at which two alternating words change. */
 const EACH_TIME = 0.9;
 
 /**
- * The pairs of words that take turns in lines about several things which no camera does: cameras that take turns are
- * none.
+ * The pairs of words that alternate in lines about several things that are not cameras: alternating cameras are not
+ * states.
  */
 export function turningPairs<M>(found: readonly Sorted<M>[], tokensOf: (message: M) => readonly Token[]): Pair[] {
   const counts = new Map<string, { pair: Pair; turning: number }>();
@@ -119,7 +119,7 @@ function withFixed(template: Template, fixed: readonly number[], texts: readonly
 const EDGE = /(?<![\p{L}\d.,:-])([01])\s*(?:->|=>|→|⇒|>)\s*([01])(?![\p{L}\d]|[.,:]\d)/gu;
 const DIGIT = /(?<![\d.,:-])(\p{L}*)([01])(?![\p{L}\d]|[.,:]\d)/gu;
 
-/** A wording with its states in digits as words. @param codes that end in a digit and say something else by it */
+/** A wording with its state digits as words. @param codes that end in a digit with another meaning */
 export function wordedStates(wording: string, codes: ReadonlySet<string> = new Set()): string {
   const edges = wording.replace(EDGE, (edge) => stateWord(edge) ?? edge);
   if (edges !== wording) return edges;

@@ -1,16 +1,16 @@
 import type { Kind } from './kind.js';
 
-/** A mark in front of this share of the lines tells none from another. */
+/** A mark before this fraction of the lines distinguishes nothing. */
 const COMMON = 0.6;
-/** A mark that would say that something fails stands in front of few lines. */
+/** A mark that signals failure precedes few lines. */
 const FAILING = /^(?:!{1,2}|x|✗|×)$/u;
 const COMMON_FAILING = 0.25;
-/** What opens a bracket that is closed later on is no bullet. */
+/** An opening bracket with a matching closing one is not a bullet. */
 const LEADING = /^(?![([{]|<[^<>]*>)[^\p{L}\p{N}#\s]{1,2}(?=\s?[\p{L}\p{N}#])/u;
 
 /**
- * The kinds without the mark that stands in front of most lines: `■`, `-` or `>` as a bullet says nothing, while `+`
- * and `-` in turn say what begins and what ends.
+ * The kinds without the mark that precedes most lines: `■`, `-` or `>` as a bullet has no meaning, while alternating
+ * `+` and `-` mark begins and ends.
  */
 export function withoutBullets(kinds: readonly Kind[]): readonly Kind[] {
   const counts = new Map<string, number>();
@@ -26,7 +26,7 @@ export function withoutBullets(kinds: readonly Kind[]): readonly Kind[] {
   return kinds.map((kind) => {
     if (LEADING.exec(kind.wording)?.[0] !== bullet) return kind;
     const wording = kind.wording.slice(bullet.length).trimStart();
-    // What names the device in front is as much shorter.
+    // The part that names the device is shorter by the same amount.
     return { ...kind, wording, lead: Math.max(0, kind.lead - (kind.wording.length - wording.length)) };
   });
 }

@@ -8,13 +8,16 @@ import { withSlots } from './with-slots.js';
 /** Minutes and seconds, or hours, minutes and seconds. */
 const CLOCK = /^(?:\d{1,2}:)?\d{1,3}:\d{2}(?:[.,]\d+)?$/;
 const MIN_CELLS = 5;
-/** A time that a row states is no farther from its own, ms; of lengths most would be, since a night is long. */
+/**
+ * Maximum distance of a time in a row from the row's own, ms; most lengths would be farther away, since a night is
+ * long.
+ */
 const FAR_MS = 3 * 3_600_000;
 const MOSTLY = 0.5;
 const LONGEST_S = 4 * 3600;
 
 /**
- * Columns of clocks that are no times of day but lengths: `8:00` is eight minutes where, as a time, it would mostly be
+ * Columns of clock values that are lengths, not times of day: `8:00` is eight minutes if, as a time, it would mostly be
  * hours away from its row.
  */
 export function withClockColumns(kinds: readonly Kind[]): readonly Kind[] {
@@ -39,10 +42,10 @@ export function withClockColumns(kinds: readonly Kind[]): readonly Kind[] {
   });
 }
 
-/** A cell that is a clock, and none in the form of the rows' own times. */
+/** A cell that is a clock value, unlike the rows' own times. */
 const isClock = ({ type, path, timesMs }: Slot): boolean => type === 'clock' && path !== null && timesMs === undefined;
 
-/** A slot of clocks as one of lengths with their units. */
+/** A slot of clock values as lengths with their units. */
 export function asLength(slot: Slot): Slot {
   return {
     ...slot,

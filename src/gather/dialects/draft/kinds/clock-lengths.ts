@@ -13,8 +13,8 @@ const FAR_MS = 3 * 3_600_000;
 const SHARE_FAR = 0.1;
 
 /**
- * Hours, minutes and seconds that are no time of day but how long something took: `done after 0:05:00`. As times of
- * day all of them would be of the small hours, and hours away from lines of the evening.
+ * Hours, minutes and seconds that are a duration, not a time of day: `done after 0:05:00`. As times of day they would
+ * all be in the small hours, hours away from lines of the evening.
  */
 export function withClockLengths(kinds: readonly Kind[]): readonly Kind[] {
   const stated = kinds.flatMap(({ slots, atMs }) =>
@@ -45,7 +45,7 @@ function secondsIn(text: string | undefined): number {
   return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds?.replace(',', '.'));
 }
 
-/** The slot as one of lengths with their units, as a draft reads them elsewhere. */
+/** The slot as lengths with units, the form that drafts read elsewhere. */
 function inUnits(slot: Slot): Slot {
   const spelt = (text: string): string => text.replace(SPELT, '$1h$2m$3s');
   return {

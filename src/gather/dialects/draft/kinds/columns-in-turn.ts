@@ -1,17 +1,20 @@
 import { increment } from '../../../../model/index.js';
 import type { FieldLine } from './field-line.js';
 
-/** Rows that fill one of the columns, of all, and that fill a column each; rows that fill two, at most. */
+/**
+ * Minimum fraction of rows that fill one of the columns, and of rows that fill each column; maximum fraction that fill
+ * two.
+ */
 const COVERED = 0.95;
 const OWN = 0.1;
 const BOTH = 0.02;
-/** Columns say the same things: first words of one that begin what another says, too, and how many. */
+/** Columns say the same: minimum number and fraction of first words of one that also occur in another. */
 const SHARED = 0.6;
 const MIN_WORDS = 4;
 
 /**
- * Columns of a table that take turns with sentences of the same kinds, one for each train: each row fills one of them.
- * What is common to the trains may have one more, which says other things. Empty where there are none.
+ * Alternating columns of a table with sentences of the same kinds, one per train: each row fills one of them. One more
+ * column may hold what is common to the trains. Empty if there are none.
  */
 export function columnsInTurn(lines: readonly FieldLine[], timePaths: readonly string[]): readonly string[] {
   const counts = new Map<string, number>();
@@ -39,7 +42,7 @@ export function columnsInTurn(lines: readonly FieldLine[], timePaths: readonly s
   return isTurn && alike.length >= 2 && others.length <= 1 && isAlike && areSentences ? paths : [];
 }
 
-/** Whether what begins the sentences of a column is words. */
+/** Whether the sentences of a column begin with words. */
 function saysSentences(words: readonly string[]): boolean {
   return words.length >= MIN_WORDS && words.every((word) => /\p{L}{2}/u.test(word) && !/\d/.test(word));
 }

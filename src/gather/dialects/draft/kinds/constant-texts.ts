@@ -3,15 +3,15 @@ import { plainWords } from '../lexicon/plain-words.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import type { Kind } from './kind.js';
 
-/** Lines from which on a text that all have is none of their values. */
+/** Minimum number of lines for an identical text to count as constant. */
 const MANY = 4;
-/** A bare `pause` may be any. */
+/** A bare `pause` may mean anything. */
 const VAGUE = 2;
 const SEVERAL_WORDS = /\p{L}\s+\P{Z}*\p{L}/u;
 
 /**
- * The kinds of a log, worded by what all records of a kind say alike where their other words say little: `pause`, and
- * beside it `reason: waits for the dither`; or `free`, and beside it `wait: dither`.
+ * The kinds of a log, extended with the constant texts of their records if their own words say little: `pause`, with
+ * `reason: waits for the dither`; or `free`, with `wait: dither`.
  */
 export function withConstantTexts(kinds: readonly Kind[]): Kind[] {
   return kinds.map((kind) => {

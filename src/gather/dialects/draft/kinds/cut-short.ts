@@ -5,13 +5,13 @@ import type { Kind } from './kind.js';
 import { whenApart } from './optional-fields.js';
 import { isFrameFile } from './values.js';
 
-/** What a remark says of rows that were cut short: the column, and its text but for numbers. */
+/** A remark about aborted rows: the column, and its text without numbers. */
 export interface Remark {
   readonly path: string;
   readonly shape: string;
 }
 
-/** Rows with the same remark that says so, or those without one. */
+/** Rows with the same abort remark, or those without one. */
 export interface CutShort {
   readonly lines: readonly FieldLine[];
   readonly remark: Remark | null;
@@ -19,21 +19,21 @@ export interface CutShort {
 
 const NUMBER = String.raw`[\d.,:]+`;
 const NUMBERS = /\d+(?:[.,:]\d+)*/g;
-/** Rows with a frame's file in the column of the remarks: they tell of exposures. */
+/** Rows with a frame file in the remark column: they are exposures. */
 const FILES = 0.5;
 
-/** What the column says of a row that was cut short, `null` where it says nothing of that. */
+/** The abort remark of a row, `null` if there is none. */
 export function remarkIn({ fields }: FieldLine, path: string): Remark | null {
   const text = fields.get(path) ?? '';
   return !isFrameFile(text) && cutsShort(text) ? { path, shape: text.replace(NUMBERS, '\0') } : null;
 }
 
-/** What a remark says in all of its rows. */
+/** The constant part of a remark. */
 export function remarkPattern({ shape }: Remark): string {
   return `^${shape.split('\0').map(escaped).join(NUMBER)}$`;
 }
 
-/** The kind with what its remark says. */
+/** The kind with the text of its remark. */
 export function withRemark(kind: Kind, remark: Remark | null): Kind {
   if (remark === null) return kind;
   return {
@@ -44,8 +44,8 @@ export function withRemark(kind: Kind, remark: Remark | null): Kind {
 }
 
 /**
- * Takes rows of exposures apart where a few have, instead of their file, a remark that they were cut short, and say
- * there or by a time of their own when that was.
+ * Splits rows of exposures if a few have a remark about an abort instead of their file, and state when, there or in a
+ * time of their own.
  */
 export function byCutShort(
   lines: readonly FieldLine[],

@@ -3,13 +3,13 @@ import { isTelling, saysMotion } from '../lexicon/said.js';
 import type { FieldLine } from './field-line.js';
 import type { Variant } from './optional-fields.js';
 
-/** Fewer records may lack, for once, what others have. */
+/** Fewer records may lack by accident what others have. */
 const MIN_LINES = 3;
 const MOST = 8;
 
 /**
- * Takes records apart that say no more than who wrote them, and have not one further field in common: readings of a
- * cooler and of a plate, say.
+ * Splits records that say only who wrote them and have no other field in common: readings of a cooler and of a mount,
+ * for example.
  */
 export function disjoint(
   lines: readonly FieldLine[],
@@ -27,16 +27,16 @@ export function disjoint(
     );
   const found = apart(lines, own);
   if (found !== null) return found;
-  // A number of the record, or a dash where others have one: what all of them have holds nothing together.
+  // A record number, or a dash used by others as a placeholder: fields common to all records connect nothing.
   const shared = own(first).filter((path) => lines.every(({ fields }) => (fields.get(path) ?? '') !== ''));
   const beside =
     shared.length === 0 ? null : apart(lines, (line) => own(line).filter((path) => !shared.includes(path)));
   return beside !== null && beside.length > 1 && beside.every(({ present }) => present.length > 0) ? beside : whole;
 }
 
-/** The parts that have no field in common, `null` where there is but one, or many. @param own the fields that count */
+/** The parts without a common field, `null` if there is only one, or too many. @param own the fields that count */
 function apart(lines: readonly FieldLine[], own: (line: FieldLine) => string[]): Variant[] | null {
-  /** Each field with the one that stands for all it is seen with, from record to record. */
+  /** Each field with the representative of all fields that occur with it (union-find). */
   const heads = new Map<string, string>();
   const headOf = (path: string): string => {
     const above = heads.get(path) ?? path;

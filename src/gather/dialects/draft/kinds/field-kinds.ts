@@ -18,13 +18,13 @@ import { plainWords } from '../lexicon/plain-words.js';
 import { endsSomething, isSubject, saysMotion } from '../lexicon/said.js';
 import { tellingPaths } from './telling-paths.js';
 
-/** The name of what encloses a record of a document. */
+/** The name of the element that encloses a record. */
 const AROUND = 'in.tag';
-/** Different values of a field that says what a sentence is about. */
+/** Maximum number of different values of a field that names a sentence's subject. */
 const MAX_SUBJECTS = 30;
 const KEPT = 3000;
 
-/** The kinds of record in a log, commonest first: by the fields that say what happened. */
+/** The kinds of record in a log, most common first, distinguished by the fields that say what happened. */
 export function fieldKinds(
   lines: readonly FieldLine[],
   timePaths: readonly string[],
@@ -39,14 +39,14 @@ export function fieldKinds(
   const facts = factsOf(lines, timePaths);
   const message = messagePath(facts, lines);
   if (message !== null) {
-    // What a sentence is about may stand in a field of its own.
+    // The subject of a sentence may be in a separate field.
     const others = facts.filter(
       ({ path, values }) =>
         path !== message && values.size <= MAX_SUBJECTS && ![...values.keys()].some((value) => /\d/.test(value)),
     );
     const telling = tellingPaths(others, lines);
     const quiet = lines.filter(({ fields }) => (fields.get(message) ?? '').trim() === '');
-    // What all rows without a sentence say alike tells none from another, but it is what they say.
+    // A text that all rows without a sentence share distinguishes nothing, but it is their wording.
     const alike = telling.filter((path) => new Set(quiet.map(({ fields }) => fields.get(path) ?? '')).size === 1);
     const constant = alike.map((path) => quiet[0]?.fields.get(path) ?? '').filter((value) => value !== '');
     const without = (kind: Kind): Kind => ({
@@ -57,7 +57,7 @@ export function fieldKinds(
     const saying = (): Kind[] => messageKinds(lines, { path: message, subjects: telling, timePaths, decimalComma });
     if (quiet.length > lines.length / 2)
       return [...saying(), ...fieldKinds(quiet, timePaths, decimalComma, byShape).map(without)].sort(commonestFirst);
-    // A row may leave its sentence out: the fields beside it say enough.
+    // A row may omit its sentence: the adjacent fields suffice.
     const silent = groupBy(quiet, ({ fields }) => valuesOf(fields, telling));
     return [
       ...saying(),
@@ -73,7 +73,7 @@ export function fieldKinds(
   const telling = leftFirst(withStates, statePairs(facts, withStates), lines);
   const states = statePairs(facts, telling);
   const arrows = new Set(states.map(([, entered]) => entered));
-  // What encloses the record of a document hints at what it is about.
+  // The element that encloses a record hints at its subject.
   const source = telling.includes(AROUND) ? AROUND : sourcePath(telling, lines, states.flat());
   const turning = turningField(telling, lines);
   const byName = turning === null ? turningNames(telling, lines) : null;
@@ -86,7 +86,7 @@ export function fieldKinds(
   const groups = new Map<string, FieldLine[]>();
   for (const line of lines) {
     const values = valuesOf(line.fields, telling);
-    // Records that say by their fields alone what they are.
+    // Records identified by their field names alone.
     const key = byShape && values.replace(/\0/g, '') === '' ? shapeOf(line.fields, timePaths) : values;
     const own = groups.get(key);
     if (own === undefined) groups.set(key, [line]);
@@ -106,7 +106,7 @@ export function fieldKinds(
     .sort(commonestFirst);
 }
 
-/** The kind of a column with what its title names, such as a train, in front. */
+/** The kind of a column, preceded by what its title names, such as a train. */
 function under(title: string): (kind: Kind) => Kind {
   return (kind) => ({ ...kind, wording: `${title} ${kind.wording}`, lead: title.length + 1 });
 }
@@ -131,14 +131,17 @@ function commonIn(facts: readonly PathFacts[], lines: readonly FieldLine[]): str
   return facts.flatMap(({ path, count }) => (count >= COMMON * lines.length ? [path] : []));
 }
 
-/** Records that have what all have. */
+/** Records with only the common fields. */
 const COMMON = 0.9;
-/** Values of a field with states in digits; shares of the records that have it, and of these that it tells apart. */
+/**
+ * Maximum number of values of a field with state digits; minimum fraction of records that have it, and of those it
+ * distinguishes.
+ */
 const MOST_STATES = 8;
 const HAVE_STATE = 0.5;
 const DISTINGUISHED = 0.4;
 
-/** A field with states in digits or edges, `0->1`, that take turns where the other fields say the same. */
+/** A field with state digits or edges, `0->1`, that alternate while the other fields are identical. */
 function statePaths(facts: readonly PathFacts[], telling: readonly string[], lines: readonly FieldLine[]): string[] {
   const found = facts.filter(
     ({ path, count, values }) =>
@@ -159,7 +162,7 @@ function valuesOf(fields: ReadonlyMap<string, string>, paths: readonly string[])
   return paths.map((path) => fields.get(path) ?? '').join('\0');
 }
 
-/** Fields with states, and those right behind them with the same: one holds what is left, the other what is entered. */
+/** Pairs of adjacent state fields with the same values: one holds the state left, the other the state entered. */
 function statePairs(facts: readonly PathFacts[], telling: readonly string[]): [string, string][] {
   return telling.flatMap((path, i): [string, string][] => {
     const front = telling[i - 1];
@@ -225,20 +228,20 @@ function fieldKind(
   };
 }
 
-/** The one field that all of these have their time in, where rows name theirs differently. */
+/** The only time field of these records, where rows name theirs differently. */
 function timeNameOf(lines: readonly FieldLine[], timePaths: readonly string[]): Pick<Kind, 'timeName'> {
   const names = new Set(lines.map(({ fields }) => timePaths.find((path) => fields.has(path))));
   const [name] = names;
   return names.size === 1 && name !== undefined ? { timeName: name } : {};
 }
 
-/** `done: exposure`, `finished: slew`: the name of the field says what becomes of what it names. */
+/** `done: exposure`, `finished: slew`: the field name says what happens to its value. */
 function saysOver(path: string, value: string | undefined): boolean {
   const name = path.split('.').pop() ?? path;
   return value !== undefined && !saysMotion(value) && isSubject(value) && endsSomething(name) && !isSubject(name);
 }
 
-/** Several fields end in the same name, in different parts of the record: the part says what it is about. */
+/** Several fields share the last part of their name in different parts of the record: the part is the subject. */
 function ambiguous(path: string, telling: readonly string[]): boolean {
   const name = path.split('.').pop();
   return telling.filter((other) => other.split('.').pop() === name).length > 1;

@@ -1,9 +1,9 @@
-/** A record or row: its fields by path or column, the number of its line, its time in ms or NaN. */
+/** A record or row: its fields by path or column, its line number, and its time in ms or NaN. */
 export interface FieldLine {
   readonly fields: ReadonlyMap<string, string>;
   readonly line: number;
   readonly atMs: number;
-  /** The times in ms that other fields hold in the form of the row's own. */
+  /** The times in ms in other fields that have the same format as the row's own. */
   readonly timesMs?: ReadonlyMap<string, number>;
 }
 
@@ -12,13 +12,13 @@ export function shapeOf(fields: ReadonlyMap<string, string>, timePaths: readonly
   return [...fields.keys()].filter((path) => !timePaths.includes(path)).join('\0');
 }
 
-/** The names of the fields of records or rows, those of their times left out. */
+/** The names of the fields of records or rows, without time fields. */
 export function pathsOf(lines: readonly FieldLine[], timePaths: readonly string[]): string[] {
   const paths = new Set(lines.flatMap(({ fields }) => [...fields.keys()]));
   return [...paths].filter((path) => !timePaths.includes(path));
 }
 
-/** The fields of a record in short, its time left out. */
+/** A summary of a record's fields, without its time. */
 export function recordText(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {
   return [...fields]
     .filter(([path]) => !timePaths.includes(path))
@@ -26,7 +26,7 @@ export function recordText(fields: ReadonlyMap<string, string>, timePaths: reado
     .join(' ');
 }
 
-/** Of the fields with times those that hold the lines' own: the rest holds others, where each line has its first. */
+/** The time fields that hold the lines' own times; the others hold further times. */
 export function ownTimes(lines: readonly FieldLine[], timePaths: readonly string[]): readonly string[] {
   return timePaths.filter((path) => !lines.some(({ timesMs }) => timesMs?.has(path)));
 }

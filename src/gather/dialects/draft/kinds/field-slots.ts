@@ -5,25 +5,25 @@ import { timeCell, type TimeCell } from './time-cells.js';
 import { textKinds } from './text-kinds.js';
 import { typeOf } from './values.js';
 
-/** The values that fields of a kind's records hold. */
+/** The values in the fields of a kind's records. */
 export interface FieldSlots {
   readonly slots: readonly Slot[];
-  /** The fields that hold several values each: `300 s Ha NGC 281`. */
+  /** Fields that hold several values each: `300 s Ha NGC 281`. */
   readonly cells: readonly string[];
-  /** Patterns of the latter that catch these slots in groups of these names. */
+  /** Patterns for these fields that capture the slots in groups of these names. */
   patterns(groups: ReadonlyMap<Slot, string>): Readonly<Record<string, string>>;
 }
 
-/** Records that have a field, of all of a kind, for a pattern on it. */
+/** Minimum fraction of a kind's records with a field, for a pattern on it. */
 const FILLED = 0.9;
 
-/** @param lines of one kind @param paths the fields that do not tell the kind */
+/** @param lines of one kind @param paths the fields that do not identify the kind */
 export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[], decimalComma: boolean): FieldSlots {
   const cells = new Map<string, Kind>();
   const times = new Map<string, TimeCell>();
   const slots: Slot[] = paths.flatMap((path): Slot[] => {
     const perLine = lines.map(({ fields }) => fields.get(path));
-    // A pattern on a field that few records have would keep the rest from being read.
+    // A pattern on a field that few records have would exclude the rest.
     const isFilled = perLine.filter((value) => (value ?? '') !== '').length >= FILLED * lines.length;
     const front = !isFilled || lines.some(({ timesMs }) => timesMs?.has(path)) ? null : timeCell(lines, path);
     if (front !== null) {
@@ -37,7 +37,7 @@ export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[]
         : null;
     if (cell !== null) {
       const own = plainWords(path).split(' ').reverse();
-      // A time with words that are always the same is as good as a field of its own, where none has one.
+      // A time with constant words is as good as a separate field, if there is none.
       const isFront =
         isFilled &&
         lines.every(({ timesMs = new Map() }) => timesMs.size === 0) &&
@@ -84,7 +84,7 @@ export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[]
   };
 }
 
-/** What hints at the subject: the names of fields, and a word that one of them always holds, as `for=dither` does. */
+/** Hints at the subject: field names, and a constant word in one of them, such as `for=dither`. */
 export function hintsOf(slots: readonly Slot[], cells: readonly string[]): string {
   const constants = slots.flatMap(({ type, values: [only, other] }) =>
     type === 'text' && other === undefined && only !== undefined ? [only] : [],
@@ -92,7 +92,7 @@ export function hintsOf(slots: readonly Slot[], cells: readonly string[]): strin
   return [...slots.flatMap(({ path }) => path ?? []), ...cells, ...constants].join(' ');
 }
 
-/** The values of one field that are alike but for numbers and names in them: `300 s Ha NGC 281`. */
+/** The values of one field that are alike except for numbers and names: `300 s Ha NGC 281`. */
 function compositeCell(lines: readonly FieldLine[], path: string, decimalComma: boolean): Kind | null {
   const messages = lines.map(({ fields, line, atMs }) => ({ text: fields.get(path)?.trim() ?? '', line, atMs }));
   // `600s` is a number with its unit.

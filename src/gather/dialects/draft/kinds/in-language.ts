@@ -2,7 +2,7 @@ import type { Language } from '../lexicon/languages.js';
 import { languagesOf } from '../lexicon/log-language.js';
 import type { Kind, Slot } from './kind.js';
 
-/** Words in front of a number that say in these languages that so much has passed, in others how much is to come. */
+/** Words before a number that mean elapsed time in these languages, and planned time in others. */
 const PASSED: ReadonlyMap<string, readonly Language[]> = new Map([
   ['na', ['nl']],
   ['en', ['fr']],
@@ -11,8 +11,8 @@ const PASSED: ReadonlyMap<string, readonly Language[]> = new Map([
 ]);
 
 /**
- * The kinds without the small words in front of their numbers that say what they say in other languages than the log's:
- * `na 300 s` is how long a Polish shutter is going to be open, and how long ago a Dutch one was.
+ * The kinds without the small words before their numbers that have this meaning in other languages than the log's: `na
+ * 300 s` is a planned opening in Polish, and elapsed time in Dutch.
  */
 export function inLanguage(kinds: readonly Kind[]): readonly Kind[] {
   const languages = languagesOf(kinds.map(({ wording }) => wording));

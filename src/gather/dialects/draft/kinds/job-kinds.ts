@@ -9,8 +9,8 @@ import { countedLetters } from './numbered-words.js';
 import { textKinds, type Message } from './text-kinds.js';
 
 /**
- * The kinds of message in a log with numbered jobs: those that name a job by its number are told apart by what the job
- * is about. Messages that only place an order, or announce a job, are no kind.
+ * The kinds of message in a log with numbered jobs: messages that refer to a job by number are distinguished by the
+ * job's subject. Messages that only queue or announce a job are not a kind.
  */
 export function jobKinds(messages: readonly Message[], draft: JobsDraft, decimalComma: boolean): Kind[] {
   const begin = compilePattern(draft.begin, false);
@@ -48,7 +48,7 @@ export function jobKinds(messages: readonly Message[], draft: JobsDraft, decimal
   ].sort(commonestFirst);
 }
 
-/** The kind with those of its values marked that were stated as the job was brought up. */
+/** The kind with its values marked that were stated when the job was introduced. */
 function withEarlier(kind: Kind): Kind {
   const own = kind.summary.split(ABOUT)[0]?.match(PLACE)?.length ?? 0;
   if (kind.slots.length !== kind.summary.match(PLACE)?.length) return kind;
@@ -62,26 +62,26 @@ function withEarlier(kind: Kind): Kind {
   };
 }
 
-/** A place in the summary of a kind. */
+/** A position in the summary of a kind. */
 const PLACE = /…/g;
 
-/** Where a message says by itself what has happened, what its job is about only hints, as a source in front does. */
+/** If a message says by itself what happened, the job's subject is only a hint, like a source. */
 function withHints(kind: Kind, isResult: boolean): Kind {
   const [own = '', ...rest] = kind.wording.split(ABOUT);
-  // `cut 17: no star`: what says first that a job is over says behind it why, or how it went.
+  // `cut 17: no star`: the first words report the end of a job, the rest gives the reason or result.
   const [before = ''] = own.split('#');
   const [, behind = ''] = /^([^#]*#\W*\p{L}+)/u.exec(own) ?? [];
   const fronts = [before, behind.replace('#', ' '), own.replace('#', ' ')];
   const front = fronts.find((one) => endsSomething(one) && !isSubject(one));
   if (rest.length > 0 && front !== undefined) {
-    // Columns apart would set off the name of a device.
+    // A gap like that between columns would set off the name of a device.
     const about = rest.join(ABOUT).replace(/\s+/g, ' ');
     const part = cutsShort(front) ? 'cut' : 'over';
     return { ...kind, wording: `${front.trim()} ${about}`, ofJob: { part, about } };
   }
   if (rest.length === 0) return kind;
   const about = rest.join(ABOUT);
-  // `#17 east -> fine`: the only message that comes back to a job tells how it ended, in whatever words.
+  // `#17 east -> fine`: the only message that returns to a job reports how it ended, in whatever words.
   const finished: Kind = isResult ? { ...kind, ofJob: { part: 'over', about: about.replace(/\s+/g, ' ') } } : kind;
   if (!(isSubject(own) || kind.slots.some(({ type }) => type === 'file'))) return finished;
   return { ...finished, wording: `${about} ${own}`, lead: about.length + 1, hints: `${kind.hints} ${about}`.trim() };

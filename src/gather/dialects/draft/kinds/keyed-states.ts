@@ -6,7 +6,7 @@ import { wordList } from '../lexicon/word-list.js';
 import { pathsOf, type FieldLine } from './field-line.js';
 import { isFrameFile } from './values.js';
 
-/** The field that names a device, and the one with the state that it comes to. */
+/** The field that names a device, and the one with its new state. */
 export interface KeyedStates {
   readonly of: string;
   readonly state: string;
@@ -16,18 +16,18 @@ const MIN_ROWS = 20;
 const STATES = { least: 3, most: 40 } as const;
 const DEVICES = { least: 2, most: 12 } as const;
 const NEARLY_ALL = 0.95;
-/** Rows in which a device comes to rest, where nothing else says that the field holds states. */
+/** Minimum fraction of rows in which a device comes to rest, if nothing else identifies a state field. */
 const RESTS = 0.2;
 const NAMED_RESTS = 0.1;
-/** Values of a field that another has, too, where one holds the state that is left and one that which is entered. */
+/** Values shared with another field, where one holds the state left and the other the state entered. */
 const SHARED = 0.5;
 const NAMED = wordList(
   'state states status mode zustand stand etat estado stato toestand stan stav 状態 状态 doing does',
 );
 
 /**
- * The fields of a log whose rows each name a device and the state that it has come to: `camera=left state=idle`. What
- * ends then stands in no row but in the one before of the same device. `null` where rows say what happens.
+ * The fields of a log whose rows each name a device and its new state: `camera=left state=idle`. The end of a span is
+ * then only in the previous row of the same device. `null` if rows say what happens.
  */
 export function keyedStates(lines: readonly FieldLine[], timePaths: readonly string[]): KeyedStates | null {
   const paths = pathsOf(lines.slice(0, 500), timePaths);
@@ -49,7 +49,7 @@ function isOfStates(own: readonly FieldLine[], path: string): boolean {
   return (
     values.length >= STATES.least &&
     values.length <= STATES.most &&
-    // Rows that say of each thing that it begins and that it ends say what happens.
+    // Rows that report both begin and end of each span say what happens.
     !(values.some((value) => isOnly('start', value)) && values.some((value) => isOnly('stop', value))) &&
     values.every((value) => /\p{L}/u.test(value) && value.length <= 40 && !isFrameFile(value))
   );
@@ -80,7 +80,7 @@ function isOfDevices(own: readonly FieldLine[], path: string): boolean {
   );
 }
 
-/** Whether each row of a device says something else than the one before it. */
+/** Whether each row of a device differs from its previous one. */
 function turns(own: readonly FieldLine[], of: string, state: string): boolean {
   const devices = [...groupBy(own, ({ fields }) => fields.get(of) ?? '').values()];
   const shares = devices.map((rows) => {

@@ -3,73 +3,73 @@ import type { ValueType } from './values.js';
 /** A pattern on the line's text, or patterns on cells. */
 export type WhenText = string | Readonly<Record<string, string>>;
 
-/** A place in the lines of a kind whose value differs from line to line, or may do so. */
+/** A position in the lines of a kind whose value varies, or may vary, from line to line. */
 export interface Slot {
-  /** What a dialect calls it: the path or column, or `null` where the pattern must catch it in a group. */
+  /** Its name in a dialect: the path or column, or `null` if a pattern must capture it in a group. */
   readonly path: string | null;
-  /** It stands at the front of a field that holds more: as good as a field of its own. */
+  /** It is at the front of a field with more content: as good as a separate field. */
   readonly isFront?: boolean;
-  /** It stands in what brought the line's job up, which came before all else that the line says. */
+  /** It is in the message that introduced the line's job, before anything else the line says. */
   readonly isEarlier?: boolean;
-  /** Words in front of it, nearest first; for a field the words of its path, last first. */
+  /** Words before it, nearest first; for a field the words of its path, last first. */
   readonly before: readonly string[];
-  /** The word, unit or mark right after it. */
+  /** The word, unit or mark directly after it. */
   readonly after: string;
   readonly type: ValueType;
-  /** Some of its values, distinct. */
+  /** A sample of its distinct values. */
   readonly values: readonly string[];
-  /** Its value on each of the kind's occurrences, in their order. */
+  /** Its value on each of the kind's occurrences, in order. */
   readonly perLine: readonly (string | undefined)[];
-  /** The same as times in ms, where it is one in the form of the rows' own; NaN where an occurrence has none. */
+  /** The same as times in ms, if in the format of the rows' own; NaN for occurrences without one. */
   readonly timesMs?: readonly number[];
 }
 
-/** Where the rows of a table of exposures say when each was, and how long. */
+/** Where the rows of an exposure table state each begin and length. */
 export interface ExposureColumns {
-  /** Which end the rows' own times are of, and whether something tells that. */
+  /** Which end the rows' own times are, and whether this is explicit. */
   readonly side: 'begin' | 'end';
   readonly isSure: boolean;
-  /** The train that took them, where several did. */
+  /** The train that took them, if there are several. */
   readonly train: string | null;
-  /** They were cut short. */
+  /** They were aborted. */
   readonly isCut: boolean;
-  /** How long each was, and how long it was to be. */
+  /** Actual and planned length. */
   readonly length: Slot | null;
   readonly asked: Slot | null;
   /** The other end. */
   readonly other: Slot | null;
 }
 
-/** Lines that are alike but for their values, whatever the layout of the log. */
+/** Lines that are identical except for their values, in any log layout. */
 export interface Kind {
   readonly count: number;
   readonly firstLine: number;
   readonly examples: readonly string[];
-  /** The kind in words, values left out. */
+  /** The kind in words, without values. */
   readonly summary: string;
-  /** What the lexicon reads, with the marks in front. */
+  /** The text for the lexicon, including leading marks. */
   readonly wording: string;
-  /** How much of the wording, from its front, names the device or the part of the program that wrote the lines. */
+  /** Length of the front of the wording that names the device or program component that wrote the lines. */
   readonly lead: number;
-  /** Names of fields: they hint at the subject, never at what becomes of it. */
+  /** Field names: they hint at the subject, never at what happens to it. */
   readonly hints: string;
-  /** What all of its lines call the field with their time, where they call it one name. */
+  /** The name of the time field, if all of its lines use the same. */
   readonly timeName?: string;
-  /** The log marks its lines as details for whoever looks for faults. */
+  /** The log marks its lines as debug output. */
   readonly isDetail?: boolean;
-  /** It brings a numbered job up, tells what came of one, that it is over, or that it was cut short. */
+  /** It introduces a numbered job, reports its result, its end, or its abort. */
   readonly ofJob?: { readonly part: 'begun' | 'later' | 'over' | 'cut'; readonly about?: string };
   readonly slots: readonly Slot[];
   /** Each of its rows is an exposure. */
   readonly exposure?: ExposureColumns;
-  /** Numbers of the lines, and their times in ms (NaN without one), as many as were kept. */
+  /** Line numbers and times in ms (NaN without one), as far as retained. */
   readonly lines: readonly number[];
   readonly atMs: readonly number[];
   /** The pattern of a rule, with groups of these names for these slots. */
   when(groups: ReadonlyMap<Slot, string>): WhenText;
 }
 
-/** The order of kinds of lines: commonest first, and of several as common the one that comes first. */
+/** Sort order of kinds of line: most common first, ties in order of appearance. */
 export function commonestFirst(a: Pick<Kind, 'count' | 'firstLine'>, b: Pick<Kind, 'count' | 'firstLine'>): number {
   return b.count - a.count || a.firstLine - b.firstLine;
 }

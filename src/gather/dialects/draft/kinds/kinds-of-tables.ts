@@ -5,11 +5,11 @@ import { isSubject } from '../lexicon/said.js';
 import type { TableReading } from '../reading/reading.js';
 import type { Kind } from './kind.js';
 
-/** The kinds of row of several tables, each by the columns of its own. */
+/** The kinds of row of several tables, each identified by its own columns. */
 export function kindsOfTables(tables: readonly TableReading[], decimalComma: boolean): Kind[] {
   return tables.flatMap((table) => {
     const kinds = rowKinds(table.fieldLines, table.timePaths, decimalComma);
-    // Where no row says what it is about, the heading does, and so where it alone tells the table from another.
+    // If no row names its subject, the heading does, also if only the heading distinguishes the table.
     const isHeaded = table.below !== null || (table.heading !== '' && !kinds.some(({ wording }) => isSubject(wording)));
     return kinds.map((kind) => ofTable(isHeaded ? headed(kind, table.heading) : kind, table, tables));
   });
@@ -19,7 +19,7 @@ function headed(kind: Kind, heading: string): Kind {
   return { ...kind, wording: `${heading} ${kind.wording}`.trim() };
 }
 
-/** The kind as one of its table, where its columns are those of another, too. */
+/** The kind restricted to its table, if another table has the same columns. */
 function ofTable(kind: Kind, table: TableReading, tables: readonly TableReading[]): Kind {
   const others = tables.filter((one) => one !== table);
   return {

@@ -2,12 +2,12 @@ import { plainWords } from '../lexicon/plain-words.js';
 import { wordList } from '../lexicon/word-list.js';
 import type { Kind, Slot } from './kind.js';
 
-/** In front of the time at which something was over. */
+/** Precedes the time at which something ended. */
 export const UNTIL = wordList(
   `till until upto up_to bis jusqu* hasta fino sino tot ate do az_do finished ended med til kuni asti saakka εως μεχρι
    kadar до по pana do_kraja まで 至 直到 直至 到 까지`,
 );
-/** Between two times, and nothing else, these lead from one to the other, too. */
+/** Between two times, and nothing else, these also lead from one to the other. */
 const BETWEEN = wordList('to a al alla alle au aux ao aos and und et e y i en から 부터');
 /** Marks that lead from one time to another. */
 const MARK = String.raw`(?:[-\u2013\u2014~\u301c\uff5e/]|[-=]+>|\u2192|\.{2,}|\u2026)`;
@@ -16,7 +16,7 @@ const LEADS_ON = new RegExp(String.raw`#\s*${MARK}$`, 'u');
 /** Words between the two: `bis`, `Uhr bis`. */
 const MOST_WORDS = 2;
 
-/** The time up to which lines tell, right behind their own. */
+/** The end time that lines state directly after their own. */
 export function endIn({ slots, wording }: Kind): Slot | undefined {
   const clocks = slots.filter(({ type, path }) => type === 'clock' && path === null);
   const [, second] = clocks;
@@ -24,7 +24,7 @@ export function endIn({ slots, wording }: Kind): Slot | undefined {
   return leadsOn(second.before) || (second.before.length === 0 && LEADS.test(wording)) ? second : undefined;
 }
 
-/** Whether the last that a line says, in front of its stamp at its end, is a time that leads on to this one. */
+/** Whether the text before a trailing stamp ends in a time that leads to it. */
 export function endsInTime({ slots, wording }: Kind): boolean {
   const clocks = slots.filter(({ type, path }) => type === 'clock' && path === null);
   if (clocks.length !== 1 || clocks[0] !== slots.at(-1)) return false;
@@ -40,12 +40,12 @@ function leadsOn(words: readonly string[]): boolean {
   );
 }
 
-/** What leads from the own time of a line to the second: between the two, in front of this one, or behind it. */
+/** The link between a line's own time and the second one: between the two, before this one, or after it. */
 const BETWEEN_TWO = /#[^#]{0,12}#/u;
 const IN_FRONT = /^[^\p{L}#]*(\p{L}+)[^\p{L}#]*#/u;
 const BEHIND = /#[^#]{0,12}$/u;
 
-/** The kind without the word that leads from one time to the other: `until` may say that something is waited for. */
+/** The kind without the word that links the two times: `until` may mean a wait. */
 export function withoutLead(kind: Kind, end: Slot): Kind {
   const { wording, lead } = kind;
   if (end.path !== null || end.isFront === true) return kind;

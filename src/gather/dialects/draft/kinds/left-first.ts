@@ -1,16 +1,16 @@
 import { groupBy } from '../../../../model/index.js';
 import type { FieldLine } from './field-line.js';
 
-/** Of records that could go on from the one before, so many must do so, and so many times as many as the other way. */
+/** Minimum fraction of records that continue from the previous one, and the minimum ratio to the other direction. */
 const GOES_ON = 0.6;
 const MUCH_MORE = 3;
 
 /**
- * The fields in the order of what they tell: where a record names the state entered before the one left, as in
- * `state: exposing, was: idle`, these two are turned. Records of one device tell it: each leaves what the one before
- * has entered.
+ * The fields in logical order: if a record names the state entered before the state left, as in `state: exposing, was:
+ * idle`, the two are swapped. Inferred from the records of each device: each leaves the state that the previous one
+ * entered.
  *
- * @param pairs fields with the fields behind them that have the same values
+ * @param pairs fields with the adjacent fields that have the same values
  */
 export function leftFirst(
   telling: readonly string[],
@@ -33,7 +33,7 @@ export function leftFirst(
   return ordered;
 }
 
-/** The share of records that leave what the one before of the same device has entered. */
+/** The fraction of records that leave the state the previous record of the device entered. */
 function goingOn(lines: readonly FieldLine[], device: string | null, entered: string, left: string): number {
   let all = 0;
   let following = 0;

@@ -2,7 +2,7 @@ import { tookUnit } from '../group-names.js';
 import type { Slot } from './kind.js';
 import { numberIn } from './values.js';
 
-/** A frame is read out and written within this, a thing told of long after it was over, ms. */
+/** A frame is read out and written within this, anything logged long after its end, ms. */
 const MOST_LATE_MS = 90_000;
 /** Stamps and lengths are rounded to a second: less than this is no delay. */
 const ROUNDED_MS = 1100;
@@ -11,11 +11,11 @@ const MIN_LINES = 3;
 const NEARLY_ALL = 0.9;
 
 /**
- * The length that rows state beside the beginning, where it is over before the row is written: `saved m101.fits, begun
- * 22:28:52, 240 s`, written ten seconds after those 240. The end is then the beginning and the length, not the row's
- * own time. Nothing where rows stand at the end itself.
+ * The length that rows state next to the begin, if the span ends before the row is written: `saved m101.fits, begun
+ * 22:28:52, 240 s`, written ten seconds after those 240. The end is then begin plus length, not the row's own time.
+ * None if rows are written at the end itself.
  *
- * @param sinceMs from the stated beginnings to the rows' own times, ms, by occurrence
+ * @param sinceMs from the stated begins to the rows' own times, ms, by occurrence
  */
 export function lengthStated(slots: readonly Slot[], sinceMs: readonly number[]): Slot | undefined {
   if (sinceMs.length < MIN_LINES) return undefined;

@@ -1,6 +1,6 @@
 import type { Kind } from './kind.js';
 
-/** What programs call how much a line matters. In a column of such words alone: `fin` is fine there, and no end. */
+/** Log level names. Only in a column of such words: `fin` means fine there, not an end. */
 const LEVELS = new Set(
   `info information informacja informace informazione informacion informacao inf infos infor note notice hinweis
    hinw melding uwaga aviso avviso avis nota warn warning warnung warnings wrn waarschuwing ostrzezenie ostrzeżenie
@@ -12,7 +12,7 @@ const LEVELS = new Set(
    情報 警告 注意 詳細 エラー 異常 信息 调试 错误 提示`.split(/\s+/),
 );
 
-/** Whether a word says how much a line matters, and names nothing. */
+/** Whether a word is a log level, and names nothing. */
 export function isLevel(word: string): boolean {
   return LEVELS.has(word.toLowerCase());
 }
@@ -25,17 +25,15 @@ const LETTERS = /^[IWEDTVNFC]$/;
 /** The level is one of the first words. */
 const COLUMNS = 3;
 const LONGEST = 14;
-/** So many different words stand in its column, and so many of them may be the program's own. */
+/** Maximum number of different words in its column, and of unknown ones among them. */
 const MOST = 8;
 const UNKNOWN = 2;
-/** Levels that are known mark so many of the lines. */
+/** Minimum fraction of lines with known levels. */
 const KNOWN = 0.5;
-/** Days, titles and lines that go on have no level: other words in its column, on so few of all lines together. */
+/** Dates, titles and continuation lines have no level: maximum fraction of lines with other words in its column. */
 const WITHOUT = 0.06;
 
-/**
- * The kinds without the word that only says how much a line matters: `suivi/fin`, `Detail`. Details are marked as such.
- */
+/** The kinds without their level word: `suivi/fin`, `Detail`. Debug lines are marked as such. */
 export function withoutLevels(kinds: readonly Kind[]): readonly Kind[] {
   const heads = kinds.map(({ wording }) => [...wording.slice(0, 80).matchAll(/\p{L}+/gu)].slice(0, COLUMNS));
   const found = Array.from({ length: COLUMNS }, (_, i) => i).flatMap((column) => {
@@ -48,7 +46,7 @@ export function withoutLevels(kinds: readonly Kind[]): readonly Kind[] {
     const word = heads[i]?.[column];
     if (word === undefined || !levels.has(word[0])) return kind;
     const [text] = word;
-    // The `heron` of `camd-heron` stands where others have their level, and is the second half of a name.
+    // The `heron` of `camd-heron` is in the level position, but is the second half of a name.
     if (!isLevel(text) && /\p{L}[-_]$/u.test(kind.wording.slice(0, word.index))) return kind;
     const front = kind.wording.slice(0, word.index).replace(/[[(<{/|.:-]$/u, '');
     const back = kind.wording.slice(word.index + text.length).replace(/^[\])>}/|.:-]+/u, '');
@@ -63,7 +61,7 @@ export function withoutLevels(kinds: readonly Kind[]): readonly Kind[] {
   });
 }
 
-/** The words that say how much a line matters, where such a column is; `null` where it is not. */
+/** The words in the level column, if there is one; otherwise `null`. */
 function levelsIn(
   kinds: readonly Kind[],
   heads: readonly RegExpExecArray[][],
@@ -81,7 +79,7 @@ function levelsIn(
   const linesOf = (words: readonly string[]): number =>
     words.reduce((sum, word) => sum + (counts.get(word)?.lines ?? 0), 0);
   const all = [...counts.keys()];
-  // A letter each: most lines are for information.
+  // Single letters: most lines are informational.
   if (all.length >= 2 && all.length <= MOST && all.every((word) => LETTERS.test(word)))
     return linesOf(['I']) >= KNOWN * total ? new Set(all) : null;
   const known = all.filter(isLevel);

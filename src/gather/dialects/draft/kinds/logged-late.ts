@@ -11,8 +11,8 @@ const MOSTLY = 0.7;
 const SELDOM = 0.2;
 
 /**
- * The seconds by which lines come too late that tell of a frame once it is here: `downloaded in 1.9 s` stands that long
- * after the shutter has closed. Told by the exposures' beginnings and lengths: they are over when those seconds begin.
+ * The delay of lines that report a frame after its download: `downloaded in 1.9 s` is logged that long after the
+ * shutter closed. Inferred from the begins and lengths of exposures: they end when the download begins.
  */
 export function loggedLate(kind: Kind, stated: readonly StatedExposure[]): Slot | undefined {
   const slot = kind.slots.find(isTook);

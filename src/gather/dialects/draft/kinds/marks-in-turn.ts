@@ -4,7 +4,7 @@ import { namesStarless } from '../lexicon/state-changes.js';
 import type { FieldLine } from './field-line.js';
 import type { Kind } from './kind.js';
 
-/** Marks that stand for going in and going out again, whichever of the two is which. */
+/** Pairs of marks for entering and leaving, in either role. */
 const PAIRS: readonly (readonly [string, string])[] = [
   ['>', '<'],
   ['+', '-'],
@@ -20,15 +20,15 @@ const PAIRS: readonly (readonly [string, string])[] = [
   ['»', '«'],
   ['●', '○'],
 ];
-/** A device or a chain in front, a mark, the number of a step, and what the step is called. */
+/** A device or a chain in front, a mark, the number of a step, and its name. */
 const MARKED =
   /^((?:[\p{L}\p{N}*#._-]{1,20}(?:\s*[:|;,]\s*|\s+)){0,2})([-><+▶■◀►◄→←↑↓▲▼()[\]{}»«●○])\s?(#[^\s;,|]*(?:\s*[|;,]\s*|\s+))?(\p{L}[^#=:,;([{]*?)(?=\s+(?:#|\p{L}+=)|\s{2,}|\s*[:,;([{]|\s*$)/u;
 /** A mark and a short name or number, and nothing else. */
 const IN_COLUMN = /^[><▶■◀►◄→←↑↓▲▼([{)\]}»«●○]\s?[\p{L}\p{N}][^\s]{0,20}$/u;
-/** So many steps must be entered and left. */
+/** Minimum number of steps entered and left. */
 const MIN_STEPS = 3;
 
-/** Whether some column of a table marks the steps that are entered and left, `>40` and `<40`. */
+/** Whether some column of a table marks steps entered and left, `>40` and `<40`. */
 export function marksSteps(lines: readonly FieldLine[]): boolean {
   const values = new Map<string, Set<string>>();
   for (const { fields } of lines)
@@ -51,9 +51,8 @@ interface Marked {
 }
 
 /**
- * The kinds of a log that marks the steps which it enters and leaves, `> 500 WAIT` and `< 500 WAIT`: steps called after
- * a state as changes of state, since what says that one waits, or has no star, says that it is over
- * where the step is left.
+ * The kinds of a log that marks steps on entering and leaving, `> 500 WAIT` and `< 500 WAIT`: steps named after a state
+ * are treated as state changes, since leaving a wait, or a missing star, ends it.
  */
 export function marksInTurn(kinds: readonly Kind[]): readonly Kind[] {
   const marked = new Map(kinds.map((kind) => [kind, markedIn(kind)] as const));
@@ -74,16 +73,16 @@ export function marksInTurn(kinds: readonly Kind[]): readonly Kind[] {
   });
 }
 
-/** `< settling` as `end settling`: what the mark stands for, in front of the step. */
+/** `< settling` as `end settling`: the meaning of the mark, before the step. */
 function inWords(kind: Kind, { front, mark }: Marked, isEntered: boolean): Kind {
   const rest = kind.wording.slice(front.length + mark.length).trimStart();
   const words = plainWords(rest);
-  // What has words for it needs no mark.
+  // Messages with their own words need no mark.
   if (MOTIONS.start.test(words) || MOTIONS.stop.test(words) || MOTIONS.abort.test(words)) return kind;
   return { ...kind, wording: `${front}${isEntered ? 'begin' : 'end'} ${rest}`, lead: front.length };
 }
 
-/** The number of a step is none of its values. */
+/** The number of a step is not a value. */
 function withoutNumber(kind: Kind, { front, isNumbered }: Marked): Kind {
   const place = front.split('#').length - 1;
   return isNumbered ? { ...kind, slots: kind.slots.filter((_, i) => i !== place) } : kind;
@@ -96,7 +95,7 @@ function markedIn({ wording }: Kind): Marked | null {
     : { front, mark, name, key: `${front}${name.split(/\s/)[0] ?? name}`, isNumbered: number !== undefined };
 }
 
-/** The marks by which most steps are entered and left: a step is entered first. */
+/** The marks for entering and leaving most steps: a step is entered first. */
 function marksOf(marked: ReadonlyMap<Kind, Marked | null>): { enters: string; leaves: string } | null {
   const firstLines = new Map<string, Map<string, number>>();
   for (const [{ firstLine }, one] of marked) {
@@ -115,7 +114,7 @@ function marksOf(marked: ReadonlyMap<Kind, Marked | null>): { enters: string; le
   return null;
 }
 
-/** Names that say how things stand, and no work: where such a step is left, it is over. */
+/** Names of states rather than actions: leaving such a step ends the state. */
 function isState(name: string): boolean {
   const words = plainWords(name);
   return (

@@ -8,19 +8,19 @@ import { commonestFirst, type Kind } from './kind.js';
 import { SAID } from './source-path.js';
 import { textKinds } from './text-kinds.js';
 
-/** Sentences that say something by themselves, of all that a device writes. */
+/** Minimum fraction of informative sentences among all that a device writes. */
 const MOSTLY = 0.7;
 
-/** Where the sentences of records stand, and what stands beside them. */
+/** Where the sentences of records are, and the fields next to them. */
 export interface MessageFields {
   readonly path: string;
-  /** Fields that say what a sentence is about. */
+  /** Fields that name a sentence's subject. */
   readonly subjects: readonly string[];
   readonly timePaths: readonly string[];
   readonly decimalComma: boolean;
 }
 
-/** Kinds of sentences, those about different things apart. */
+/** Kinds of sentence, separated by subject. */
 export function messageKinds(lines: readonly FieldLine[], where: MessageFields): Kind[] {
   const { subjects } = where;
   const groups = groupBy(lines, ({ fields }) => subjects.map((subject) => fields.get(subject) ?? '').join('\0'));
@@ -28,10 +28,10 @@ export function messageKinds(lines: readonly FieldLine[], where: MessageFields):
     .flatMap((own) => byCutShort(own, [where.path, ...subjects], where.timePaths))
     .flatMap(({ lines: own, remark }) => sentenceKinds(own, where).map((kind) => withRemark(kind, remark)))
     .sort(commonestFirst);
-  // Details of what another field tells are no sentences of a device.
+  // Details of what another field reports are not sentences of a device.
   const said = kinds.map(({ wording, lead }) => saidBy(wording.slice(lead)));
   const sum = said.reduce((all, one) => all + one, 0);
-  // `belichting` with `goed`, `dither` with `4,8 px`: however much some say, the field beside tells.
+  // `belichting` with `goed`, `dither` with `4,8 px`: however informative some are, the adjacent field is the subject.
   const isLead = sum >= SAID * kinds.length && said.filter((one) => one > 0).length >= MOSTLY * kinds.length;
   return isLead ? kinds : kinds.map((kind) => ({ ...kind, lead: 0 }));
 }

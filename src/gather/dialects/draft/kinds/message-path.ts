@@ -6,48 +6,48 @@ import { isFilterName, isFrameFile, isNumber } from './values.js';
 const YES_NO = /^(?:true|false|yes|no|ok|null|none)$/i;
 const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+/i;
 const TIME_LIKE = /\d{1,2}:\d{2}|\d{4}-\d{2}-\d{2}/;
-/** Different values of a field that tells what happened, at most; sentences have more. */
+/** Maximum number of different values of a field that says what happened; sentences have more. */
 export const MAX_DISTINCT = 80;
 
-/** A field of the records of a log: how many have it, and its values with the number of each. */
+/** A field of the log's records: how many have it, and its values with their counts. */
 export interface PathFacts {
   readonly path: string;
   count: number;
   readonly values: Map<string, number>;
 }
 
-/** Records with sentences among others that hold but values, such as guiding samples: as many, and their share. */
+/** Minimum number and fraction of records with sentences, among others with values only, such as guiding samples. */
 const MIN_SENTENCES = 20;
 const FEW = 0.05;
-/** Different values of the fields beside a sentence, for each different sentence, where these leave it to tell. */
+/** Maximum number of values of the adjacent fields per distinct sentence. */
 const BESIDE = 0.3;
 const HARDLY = 0.1;
 
-/** The field with sentences, whose wording must be sorted like that of a text log. */
+/** The field with sentences, whose wording is classified like that of a text log. */
 export function messagePath(facts: readonly PathFacts[], lines: readonly FieldLine[]): string | null {
   const path =
     sentencePath(facts, lines.length / 2, wordShare) ??
     rarerPath(facts, lines, wordShare, BESIDE) ??
-    // Where sentences such as `saved night_0012.fits` are many, they look like values.
+    // Frequent sentences such as `saved night_0012.fits` look like values.
     rarerPath(facts, lines, wordOrFileShare, HARDLY) ??
     sayingMost(facts, lines.length);
   if (path === null) return null;
   return besideResults(path, facts, lines.length) ?? (holdsRemarks(path, facts, lines.length) ? null : path);
 }
 
-/** Shares of the rows of which one field names what they are about, and the other what came of it. */
+/** Minimum fractions of rows in which one field names the subject and the other the result. */
 const NAMED = 0.8;
 const UNNAMED = 0.75;
 const HARDLY_ANY = 0.02;
 
 /**
- * The field with `exposure 180 s Ha M 27`, `refocus, filter L` beside one with `good, file 0012.fits`, `done`, `done`:
- * results are sentences, too, and often more of them. Of rows that state both ends.
+ * The field with `exposure 180 s Ha M 27`, `refocus, filter L` next to one with `good, file 0012.fits`, `done`, `done`:
+ * results are sentences, too, and often more of them. For rows that state both ends.
  */
 function besideResults(path: string, facts: readonly PathFacts[], records: number): string | null {
   const own = facts.find((one) => one.path === path);
   const isStated = ({ values }: PathFacts): boolean => [...values.keys()].some(isTime);
-  // Beginnings and ends that no times tell are told by words.
+  // Begins and ends without times are identified by words.
   if (!facts.some((one) => one.count >= records / 2 && isStated(one))) return null;
   if (own === undefined || !(shareOf(own, namesSubject) < UNNAMED) || shareOf(own, begins) > HARDLY_ANY) return null;
   const named = facts.filter(
@@ -60,10 +60,10 @@ function besideResults(path: string, facts: readonly PathFacts[], records: numbe
   return named.length === 1 ? (named[0]?.path ?? null) : null;
 }
 
-/** What has a beginning in its words is no result. */
+/** Words about a begin are not a result. */
 const begins = (text: string): boolean => courseOf(text).has('begins');
 
-/** Of how many rows a field's value is such a one. */
+/** Number of rows with such a value in a field. */
 function shareOf({ values, count }: PathFacts, isSuch: (value: string) => boolean): number {
   let rows = 0;
   for (const [value, own] of values) if (isSuch(value)) rows += own;
@@ -72,7 +72,10 @@ function shareOf({ values, count }: PathFacts, isSuch: (value: string) => boolea
 
 const wordOrFileShare: Share = (one) => wordShare(one, (value) => isValue(value) && !NAMES_A_FILE.test(value));
 
-/** A field with sentences in nearly every record that say more than any field beside it, which may tell as well. */
+/**
+ * A field with sentences in nearly every record that are more informative than any adjacent field, which may also be
+ * informative.
+ */
 function sayingMost(facts: readonly PathFacts[], records: number): string | null {
   const path = sentencePath(facts, NEARLY_ALL * records, wordOrFileShare);
   const own = facts.find((one) => one.path === path);
@@ -80,12 +83,14 @@ function sayingMost(facts: readonly PathFacts[], records: number): string | null
   return facts.every((one) => one === own || SAYS_MORE * saidOnAverage(one) <= saidOnAverage(own)) ? own.path : null;
 }
 
-/** A field that tells what happened in nearly every record: what it says of a row on average, and of how many. */
+/** A field that says what happened in nearly every record: its average evidence per row, and its coverage. */
 const SAYS_BOTH = 1.4;
 const SAYS_MORE = 1.5;
 const NEARLY_ALL = 0.95;
 
-/** Whether another field tells, in few different words, of nearly every record what happened: this one has remarks. */
+/**
+ * Whether another field says in few different words what happened in nearly every record: then this one holds remarks.
+ */
 function holdsRemarks(path: string, facts: readonly PathFacts[], records: number): boolean {
   const remarks = facts.find((one) => one.path === path);
   const said = remarks === undefined ? 0 : saidOnAverage(remarks);
@@ -105,7 +110,7 @@ function saidOnAverage({ values, count }: PathFacts): number {
 
 type Share = (facts: PathFacts) => number;
 
-/** Such a field that fewer records have, where the fields beside it do not say what happened. */
+/** Such a field present in fewer records, if the adjacent fields do not say what happened. */
 function rarerPath(
   facts: readonly PathFacts[],
   lines: readonly FieldLine[],
@@ -142,13 +147,13 @@ function sentenceShare({ values }: PathFacts): number {
   return [...values.keys()].filter((value) => value.split(/\s+/).length >= 3).length / Math.max(1, values.size);
 }
 
-/** Shares of a path's values that are words, not values of the trade. */
+/** Minimum fraction of a path's values that are words rather than domain values. */
 export function wordShare({ values }: PathFacts, isNoWord = isValue): number {
   const words = [...values.keys()].filter((value) => !isNoWord(value) && /\p{L}/u.test(value)).length;
   return words / Math.max(1, values.size);
 }
 
-/** Whether a text is a value of the trade by itself, and says nothing. */
+/** Whether a text is just a domain value and not a statement. */
 export function isValue(text: string): boolean {
   return (
     isNumber(text) ||
@@ -160,15 +165,15 @@ export function isValue(text: string): boolean {
 }
 
 /**
- * Numbers with their units and nothing else: `5.5 0.2 px`, `-10 °C, 78 %`. Each character can be read in one way alone:
- * a long number with a letter behind it would else be tried in every division.
+ * Numbers with units and nothing else: `5.5 0.2 px`, `-10 °C, 78 %`. Each character matches in one way only: otherwise
+ * a long number followed by a letter would be tried in every split (catastrophic backtracking).
  */
 const MEASURED = /^(?:[-+±]?\d+(?:\.\d+)*(?![.\d])(?:\s?(?:\p{L}{1,3}(?![\p{L}\d])|[%°"'′″]\p{L}?))?[\s,;/×]*)+$/u;
 
-/** A value inside a sentence, `image saved as night_0012.fits`, makes no value of it. */
+/** A value inside a sentence, `image saved as night_0012.fits`, does not make it a value. */
 function isSentence(text: string): boolean {
   return text.split(/\s+/).filter((word) => /^\p{Ll}{2,}[.,:;]?$/u.test(word)).length >= 2;
 }
 
-/** One word in front of what is the name of a file by itself: `saved night_0012.fits`. */
+/** One word before a bare file name: `saved night_0012.fits`. */
 const NAMES_A_FILE = /^\p{L}{2,}\s?[:：]?\s+[^\s_-]+[_-]\S*$/u;

@@ -4,19 +4,19 @@ import { stateWord } from './binary-states.js';
 import type { FieldLine } from './field-line.js';
 import type { PathFacts } from './message-path.js';
 
-/** States that a field goes through, at most, and letters of one. */
+/** Maximum number of states of a field, and of letters in one. */
 const MOST_STATES = 6;
 const LONGEST = 24;
-/** So many fields, and such a share of the records, from which on names of fields are things that do something. */
+/** Minimum number of fields, and fraction of records, for field names to count as subjects. */
 const MIN_FIELDS = 4;
 const OF_RECORDS = 0.3;
 
 /**
- * The fields whose names say what a record is about and whose values what becomes of it: `mount dither=begin`, `camera
- * shutter=open`, `guider settling=0`. Each record has one of them, right behind what all records have. Empty where
- * there are but few of the kind.
+ * The fields whose names are subjects and whose values say what happens to them: `mount dither=begin`, `camera
+ * shutter=open`, `guider settling=0`. Each record has one of them, directly after the common fields. Empty if there are
+ * too few.
  *
- * @param common the fields that say who writes
+ * @param common the fields that name the writer
  */
 export function namedStates(
   facts: readonly PathFacts[],
@@ -44,7 +44,7 @@ function isOfStates(values: readonly string[]): boolean {
   );
 }
 
-/** Whether a field says by its values what becomes of something, or is on and off. */
+/** Whether a field's values say what happens to something, or are on and off. */
 function saysWhat(path: string, values: readonly string[]): boolean {
   const isOnOff = values.some((value) => stateWord(value) !== null);
   return values.some((value) => saysMotion(value)) || (isOnOff && plainWords(path) !== '');

@@ -4,11 +4,11 @@ import type { Token } from '../tokens.js';
 /** A capital letter and a number: the number of a job, a cue, a step, or the name of one of few devices. */
 const NUMBERED = /(?<![\p{L}\p{N}_.-])(\p{Lu})(\d{1,5})(?![\p{L}\p{N}_.-])/gu;
 const WHOLE = /^(\p{Lu})(\d{1,5})$/u;
-/** Different numbers of things that are counted, and those that are by one more than the last new one. */
+/** Minimum number of different counted numbers, and fraction that exceed the previous maximum by one. */
 const MIN_NUMBERS = 12;
 const BY_ONE = 0.7;
 
-/** The letters that stand in front of numbers which count on and on, `Q17`, `Q18`: no names of devices or filters. */
+/** The letters before steadily increasing numbers, `Q17`, `Q18`: not names of devices or filters. */
 export function countedLetters(texts: Iterable<string>): ReadonlySet<string> {
   const seen = new Map<string, { readonly numbers: Set<number>; last: number; byOne: number }>();
   for (const text of texts)
@@ -28,7 +28,7 @@ export function countedLetters(texts: Iterable<string>): ReadonlySet<string> {
   );
 }
 
-/** Tokens with these letters apart from the numbers behind them. */
+/** Tokens with these letters split from the numbers after them. */
 export function apartFrom(tokens: readonly Token[], letters: ReadonlySet<string>): readonly Token[] {
   if (letters.size === 0) return tokens;
   return tokens.flatMap((token): Token[] => {
@@ -42,9 +42,9 @@ export function apartFrom(tokens: readonly Token[], letters: ReadonlySet<string>
   });
 }
 
-/** A device by its number, at the front of a message: `1号機`, `2号机`. Chinese and Japanese set no blank between. */
+/** A device by its number, at the front of a message: `1号機`, `2号机`. Chinese and Japanese use no space between. */
 const DEVICE = /^[^\p{L}\p{N}]{0,2}([1-9][\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}ー]+)(?![\p{L}\p{N}])/u;
-/** Messages that name one, of all; different ones, and the share of each. */
+/** Minimum fraction of messages that name one; maximum number of different ones, and the minimum fraction of each. */
 const NAMED = 0.3;
 const MOST_DEVICES = 3;
 const OF_EACH = 0.1;
@@ -54,7 +54,7 @@ const WORD_AND_NUMBER = /^[^\p{L}\p{N}]{0,2}(\p{L}[\p{L}_-]*)[ .#-]{1,2}([1-9])(
 
 const WORD_AND_ANY = /^[^\p{L}\p{N}]{0,2}(\p{L}[\p{L}_-]*)[ .#-]{1,3}\d/u;
 
-/** The numbered devices that messages begin with: their numbers are names. */
+/** The numbered devices at the beginning of messages: their numbers are names. */
 export function numberedDevices(texts: readonly string[]): ReadonlySet<string> {
   return namedIn(
     texts,
@@ -63,7 +63,7 @@ export function numberedDevices(texts: readonly string[]): ReadonlySet<string> {
   );
 }
 
-/** The same where a word stands before the number: word and number, one blank apart. */
+/** The same with a word before the number, separated by a blank. */
 export function wordsWithNumbers(texts: readonly string[]): ReadonlySet<string> {
   const deviceIn = (text: string): string | undefined => {
     const [, word, number] = WORD_AND_NUMBER.exec(text) ?? [];
@@ -72,7 +72,7 @@ export function wordsWithNumbers(texts: readonly string[]): ReadonlySet<string> 
   const wordOf = (device: string): string => device.slice(0, -2);
   const found = namedIn(texts, deviceIn, wordOf);
   if (found.size === 0) return found;
-  // What has other numbers behind it as well is counted or measured: `goal 7`, `goal 12.5`.
+  // A word also followed by other numbers is a count or a measurement: `goal 7`, `goal 12.5`.
   const counted = new Set(
     texts.flatMap((text) => (deviceIn(text) === undefined ? (WORD_AND_ANY.exec(text)?.[1] ?? []) : [])),
   );
@@ -100,7 +100,7 @@ function namedIn(
   );
 }
 
-/** Tokens with the numbers of these devices and the word behind them as one. */
+/** Tokens with the numbers of these devices and the following word joined. */
 export function joinedTo(tokens: readonly Token[], devices: ReadonlySet<string>): readonly Token[] {
   if (devices.size === 0) return tokens;
   return tokens.flatMap((token, i): Token[] => {
@@ -111,10 +111,10 @@ export function joinedTo(tokens: readonly Token[], devices: ReadonlySet<string>)
   });
 }
 
-/** A device stands among the first of these tokens. */
+/** A device is among the first of these tokens. */
 const FRONT = 5;
 
-/** Tokens in which the number behind the word of such a device is no value. */
+/** Tokens in which the number after such a device's word is not a value. */
 export function withNumbersFixed(tokens: readonly Token[], devices: ReadonlySet<string>): readonly Token[] {
   if (devices.size === 0) return tokens;
   const at = tokens.slice(0, FRONT).findIndex(({ text }, i) => {

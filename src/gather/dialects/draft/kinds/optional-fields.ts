@@ -2,7 +2,7 @@ import type { FieldLine } from './field-line.js';
 import type { WhenText } from './kind.js';
 import { isNumber } from './values.js';
 
-/** Records that say the same, those with a number that others lack apart. */
+/** Records with the same wording, split by whether they have an optional number. */
 export interface Variant {
   readonly lines: readonly FieldLine[];
   /** Fields that all of them have, and fields that none has. */
@@ -10,13 +10,13 @@ export interface Variant {
   readonly absent: readonly string[];
 }
 
-/** Fewer records with a number may be an accident, more of them are the rule. */
+/** Fewer records with the number may be an accident, more are the rule. */
 const MIN_LINES = 2;
 const MAX_SHARE = 0.6;
 
 /**
- * Takes records apart that say the same, where some of them have a number that the others lack: how far it has come,
- * which attempt it is. Those repeat what has begun.
+ * Splits records with the same wording if only some have a certain number: progress, or the attempt. Those repeat a
+ * span that has already begun.
  */
 export function byOptional(lines: readonly FieldLine[], timePaths: readonly string[]): Variant[] {
   const counts = new Map<string, { all: number; numbers: number }>();
@@ -40,12 +40,12 @@ export function byOptional(lines: readonly FieldLine[], timePaths: readonly stri
   ];
 }
 
-/** The same pattern on each of these fields. */
+/** The same pattern for each of these fields. */
 export function pathsAs(paths: readonly string[], pattern: string): Record<string, string> {
   return Object.fromEntries(paths.map((path) => [path, pattern]));
 }
 
-/** A condition, with further ones on fields in front. */
+/** A condition, preceded by conditions on further fields. */
 export function whenApart(when: WhenText, apart: Readonly<Record<string, string>>): WhenText {
   return typeof when === 'string' ? when : { ...apart, ...when };
 }

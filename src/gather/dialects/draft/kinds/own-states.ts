@@ -9,7 +9,7 @@ import { byTimeName } from './time-names.js';
 import { isNumber } from './values.js';
 import { byWork, WHY } from './works.js';
 
-/** Records of the same state, the fields that say which, and those by which they are told from the others. */
+/** Records with the same state, the fields that state it, and those that distinguish them from the others. */
 interface OfState {
   readonly lines: readonly FieldLine[];
   readonly states: readonly string[];
@@ -18,18 +18,17 @@ interface OfState {
 }
 
 const MIN_LINES = 2;
-/** Records from which on states that follow each other tell, whatever they are called. */
+/** Minimum number of records for successive states to be informative, whatever their names. */
 const MIN_TURNS = 4;
 const MAX_STATES = 6;
-/** States that say what becomes of something. */
+/** States that say what happens to something. */
 const TELL = 0.5;
-/** Either of two fields must be in so many of the records. */
+/** Minimum fraction of records with either of two fields. */
 const EITHER = 0.25;
 
 /**
- * Takes records apart that are called the same, by a field that only they have and that says what becomes of the
- * thing, `mount doing=turning` and `mount doing=there`, or by which of two fields they have: `wheel turns=Ha`, `wheel
- * holds=Ha`.
+ * Splits records with the same name by a field that only they have and that says what happens, `mount doing=turning`
+ * and `mount doing=there`, or by which of two fields is present: `wheel turns=Ha`, `wheel holds=Ha`.
  */
 function byOwnState(
   lines: readonly FieldLine[],
@@ -66,7 +65,7 @@ function byOwnState(
       const isEither =
         isWord && first.length + second.length === lines.length && !first.some(({ fields }) => fields.has(other));
       if (!isEither || Math.min(first.length, second.length) < EITHER * lines.length) continue;
-      // Fields that stand in for each other say something by their names.
+      // Mutually exclusive fields are informative by their names.
       return [
         { lines: first, states: [], named: one },
         { lines: second, states: [], named: other },
@@ -75,21 +74,21 @@ function byOwnState(
   return whole;
 }
 
-/** Whether each record says something else than the one before: a thing goes from state to state. */
+/** Whether each record differs from the previous one: a device goes from state to state. */
 function turns(lines: readonly FieldLine[], path: string): boolean {
   const values = lines.map(({ fields }) => fields.get(path));
   return lines.length >= MIN_TURNS && values.every((value, i) => i === 0 || value !== values[i - 1]);
 }
 
-/** Records that say the same in all respects, as the conditions of a rule tell them. */
+/** Records identical in every condition that a rule can express. */
 export interface Apart extends Variant {
   readonly works: readonly string[];
   readonly named: string | null;
-  /** What they say, and the others do not, of why they were cut short. */
+  /** Their reason for an abort, which the others lack. */
   readonly remark: Remark | null;
 }
 
-/** Takes the records of a group apart in all of these ways. @param byShape they are called by what they are */
+/** Splits the records of a group in all of these ways. @param byShape they are named by their fields */
 export function takenApart(
   own: readonly FieldLine[],
   all: readonly FieldLine[],

@@ -10,7 +10,7 @@ import { lengthStated } from './length-stated.js';
 import { endsInTime, UNTIL } from './leading-on.js';
 
 /**
- * A time of its own that the lines of a kind state, seen as a kind: `opened 21:03:10` inside a report of the whole
+ * An additional time stated by the lines of a kind, treated as a kind: `opened 21:03:10` inside a report of the whole
  * exposure.
  */
 export interface Part {
@@ -22,13 +22,13 @@ export interface Part {
 const STAR = SUBJECTS.find(({ id }) => id === 'star')?.strong;
 const SAVED = SUBJECTS.find(({ id }) => id === 'frame')?.strong;
 
-/** Whether the stamp of a line is part of its text: not at all, as a time of day, or as a time that counts. */
+/** Whether the stamp of a line is part of its text: not at all, as a time of day, or as a counter. */
 export type OwnStamp = 'apart' | 'of-day' | 'counts';
 
 /**
- * The times that the lines of a kind state besides their own.
+ * The additional times that the lines of a kind state.
  *
- * @param ownStamp where the line's own stamp is part of its text, whether it is a time of day or counts
+ * @param ownStamp if the line's own stamp is part of its text, whether it is a time of day or a counter
  */
 export function partsOf(whole: Kind, ownStamp: OwnStamp): Part[] {
   if (ownStamp === 'counts') return [];
@@ -42,7 +42,7 @@ export function partsOf(whole: Kind, ownStamp: OwnStamp): Part[] {
   return clocks.map((slot) => {
     const words = [...slot.before].reverse();
     const near = words.join(' ');
-    // Words right in front of the time say what began or ended then; what it was may stand at the head.
+    // The words directly before the time say what began or ended then; the subject may be at the beginning.
     const head = whole.wording.split('\n')[0] ?? '';
     const wording = words.some(isSubject) ? near : `${headSubjects(head)} ${near}`.trim();
     const isSaving = SAVED?.test(plainWords(near)) === true;
@@ -64,30 +64,30 @@ export function partsOf(whole: Kind, ownStamp: OwnStamp): Part[] {
 
 const HALF_DAY_MS = 43_200_000;
 
-/** A kind whose rows state when a thing began and when it ended: their own time is one of the two. */
+/** A kind whose rows state begin and end: their own time is one of the two. */
 export interface Ranged {
   readonly slot: Slot;
-  /** The slot holds the end; else it holds the beginning. */
+  /** The slot holds the end; otherwise the begin. */
   readonly isEnd: boolean;
-  /** The kind at the times at which the things were over. */
+  /** The kind at the times at which its spans ended. */
   readonly kind: Kind;
-  /** How long they had taken, ms, by occurrence. */
+  /** Durations, ms, by occurrence. */
   readonly tookMs: readonly number[];
-  /** The length that rows at the beginning state as well, where it is over before the other time. */
+  /** The length that rows stamped at the begin also state, if the span is over before the other time. */
   readonly length?: Slot;
 }
 
 const MOSTLY = 0.6;
 const FILLED = 0.95;
-/** The same of a column that holds it in other rows as well: of these some were given up. */
+/** The same for a column that holds it in other rows as well: some of these were aborted. */
 const OFTEN_FILLED = 0.75;
-/** Reads a time that a line states besides its own: its text, the line's number and own time. @returns ms, or NaN */
+/** Reads an additional time of a line: its text, the line's number and own time. @returns ms, or NaN */
 export type OtherTime = (text: string, line: number, lineMs: number) => number;
 
 /**
- * The kinds whose rows state both ends. What several times of a row are is seen by rows of two times.
+ * The kinds whose rows state both ends. Rows with two times determine the meaning of further times in other rows.
  *
- * @param counted reads counts, in a log whose own times are counts in pairs
+ * @param counted reads counters, in a log whose own times are pairs of counters
  */
 export function rangesOf(kinds: readonly Kind[], counted?: OtherTime): Map<Kind, Ranged> {
   const ofTwo = kinds.filter(({ slots }) => slots.filter(({ type }) => type === 'clock').length === 1);
@@ -101,13 +101,13 @@ export function rangesOf(kinds: readonly Kind[], counted?: OtherTime): Map<Kind,
 }
 
 /**
- * The beginning or end that a column holds beside the rows' own time, `null` where there is none.
+ * The begin or end in another column than the rows' own time, `null` if there is none.
  *
  * @param usual the columns that hold it in other rows
  */
 function rangeOf(whole: Kind, counted?: OtherTime, usual: ReadonlySet<string> = new Set()): Ranged | null {
   const clocks = whole.slots.filter(({ type }) => type === (counted === undefined ? 'clock' : 'number'));
-  // Of several times of a row the first that all rows have is its other end: what was given up has none.
+  // Of several times, the first that all rows have is the other end: aborted ones lack it.
   const isFilled = (one: Slot): boolean =>
     (one.path !== null || one.isFront === true) &&
     one.perLine.filter((value) => value !== undefined && value !== '').length >=
@@ -119,7 +119,7 @@ function rangeOf(whole: Kind, counted?: OtherTime, usual: ReadonlySet<string> = 
         ? clocks[0]
         : firstOrUsual(whole, clocks.filter(isFilled), usual);
   if (slot === undefined || tellsCalm(whole, slot)) return null;
-  // In a text the second stamp stands right behind the first; elsewhere a time is part of what is told.
+  // In a text the second stamp directly follows the first; elsewhere a time is part of the message.
   const isUntil = slot.path === null && clocks.length === 1 && UNTIL.test(plainWords(slot.before[0] ?? ''));
   const isInText = slot.path === null && slot.isFront !== true && !isUntil && !endsInTime(whole);
   if (isInText && !/^\W*#/.test(whole.wording)) return null;
@@ -132,7 +132,7 @@ function rangeOf(whole: Kind, counted?: OtherTime, usual: ReadonlySet<string> = 
   return rangedTo(whole, slot, other);
 }
 
-/** A kind whose rows state another end in a slot, by its times in ms; `null` where these stand on both sides. */
+/** A kind whose rows state another end in a slot, with its times in ms; `null` if these are on both sides. */
 export function rangedTo(whole: Kind, slot: Slot, other: readonly number[]): Ranged | null {
   const away = other.map((atMs, i) => atMs - (whole.atMs[i] ?? NaN));
   const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);
@@ -140,7 +140,7 @@ export function rangedTo(whole: Kind, slot: Slot, other: readonly number[]): Ran
   const isEnd = share((ms) => ms > 200) >= MOSTLY;
   if (!isEnd && share((ms) => ms < -200) < MOSTLY) return null;
   const slots = whole.slots.filter((one) => one !== slot);
-  // Begun, taken so long, and saved at the other time: that is not when it was over.
+  // Begun, this long, and saved at the other time: that is not the end.
   const length = isEnd ? lengthStated(slots.filter(isTook), away) : undefined;
   if (length !== undefined) {
     const tookMs = length.perLine.map((_, i) => lengthMs(length, i));
@@ -155,7 +155,7 @@ export function rangedTo(whole: Kind, slot: Slot, other: readonly number[]): Ran
   };
 }
 
-/** The first of several times; where that is ahead of the row's own, as when a thing was asked for, a usual end. */
+/** The first of several times; if it is later than the row's own, as for a planned time, one of the usual ends. */
 function firstOrUsual({ atMs }: Kind, filled: readonly Slot[], usual: ReadonlySet<string>): Slot | undefined {
   const [first] = filled;
   const isAhead = (one: Slot): boolean =>
@@ -166,28 +166,28 @@ function firstOrUsual({ atMs }: Kind, filled: readonly Slot[], usual: ReadonlySe
 
 const CALM = 3;
 
-/** Whether a column says when it was calm in rows about something else, such as the guiding: that goes on. */
+/** Whether a column states when things were calm in rows about something else, such as guiding, which continues. */
 function tellsCalm(whole: Kind, { path }: Slot): boolean {
   const settled = (text: string): number => wordEvidence(text).get('settling-end') ?? 0;
   return path !== null && settled(path) >= CALM && settled(whole.wording) === 0;
 }
 
-/** Two programs that pass a line on stamp it within this of each other, ms, on nearly all lines. */
+/** Maximum difference between the stamps of two programs that relay a line, ms, on nearly all lines. */
 const PASSED_ON_MS = 1000;
 const NEARLY_ALL = 0.9;
 const MIN_LINES = 4;
 
-/** Whether a time in the text of lines is their own once more: the program's, inside that of what wrote the log. */
+/** Whether a time in the text of lines repeats their own: the program's stamp inside that of the logger. */
 function tellsSameTime({ atMs, slots }: Kind, slot: Slot): boolean {
-  // A table of what begins and ends has rows of what takes no time: both columns hold the same.
+  // A table of begins and ends has rows for momentary events: both columns hold the same.
   if (slot.path !== null && atMs.every((ms, i) => timeOf(slot, i, ms) === ms)) return true;
-  // Prose and reports state their times where they say what took place; one of several is that of the whole.
+  // Prose and reports state times where they say what took place; one of several applies to the whole.
   if (slot.before.some(isTelling) || slots.filter(({ type }) => type === 'clock').length > 1) return false;
   const same = atMs.filter((ms, i) => Math.abs(timeOf(slot, i, ms) - ms) <= PASSED_ON_MS);
   return atMs.length >= MIN_LINES && same.length >= NEARLY_ALL * atMs.length;
 }
 
-/** The time that a slot holds on an occurrence of its kind, ms; NaN where it holds none. */
+/** The time in a slot on an occurrence of its kind, ms; NaN if none. */
 export function timeOf({ timesMs, perLine }: Slot, nth: number, lineMs: number): number {
   return timesMs === undefined ? nearTime(perLine[nth] ?? '', lineMs) : (timesMs[nth] ?? NaN);
 }
@@ -196,7 +196,7 @@ export function timeOf({ timesMs, perLine }: Slot, nth: number, lineMs: number):
 const HALF_HOUR_MS = 1_800_000;
 const SAME_MS = 2100;
 
-/** Whether times differ by whole half hours, as the clocks of two zones do: both tell the same instant. */
+/** Whether times differ by multiples of half an hour, like clocks of two zones: both state the same instant. */
 function isOtherZone(awayMs: readonly number[]): boolean {
   const known = awayMs.filter((ms) => !Number.isNaN(ms));
   return (
@@ -208,7 +208,7 @@ function isOtherZone(awayMs: readonly number[]): boolean {
   );
 }
 
-/** Where the stamp stands anywhere in the line, one of the times in it is the line's own. */
+/** If the stamp may be anywhere in the line, one of the times in it is the line's own. */
 function isOwnTime(whole: Kind, slot: Slot): boolean {
   return whole.atMs.every((atMs, i) => {
     const awayMs = Math.abs(timeOf(slot, i, atMs) - atMs) % HALF_DAY_MS;
@@ -216,7 +216,7 @@ function isOwnTime(whole: Kind, slot: Slot): boolean {
   });
 }
 
-/** What a line is about stands first in it, a star with its loss; what else its head names are values. */
+/** The subject of a line comes first, such as a star with its loss; other names at its beginning are values. */
 function headSubjects(head: string): string {
   const words = head.replace(/#/g, ' ').split(/\s+/);
   const isStar = (word = ''): boolean => STAR?.test(plainWords(word)) === true && !saysLoss(word);

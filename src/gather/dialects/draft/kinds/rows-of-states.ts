@@ -10,7 +10,7 @@ export interface Rows {
   readonly timePaths: readonly string[];
 }
 
-/** Rows that each state what all devices do, and the columns in which they do; of several tables one may be so. */
+/** Rows that each state what all devices do, and the columns for it; one of several tables may be like this. */
 export function rowsOfStates(tables: readonly Rows[]): {
   readonly rows: Rows | null;
   readonly columns: readonly string[];
@@ -22,7 +22,7 @@ export function rowsOfStates(tables: readonly Rows[]): {
   return { rows: null, columns: [] };
 }
 
-/** The kinds of a log, and what its rows state where they do. */
+/** The kinds of a log, and the states in its rows, if any. */
 export interface StatedKinds {
   readonly kinds: readonly Kind[];
   readonly states: readonly string[];
@@ -30,7 +30,7 @@ export interface StatedKinds {
 }
 
 /**
- * The kinds with what changes from row to row in place of the rows that state what devices do.
+ * The kinds, with state changes from row to row replacing the rows that state what devices do.
  *
  * @param kinds of all rows and lines
  */

@@ -1,16 +1,19 @@
 import type { FieldLine } from './field-line.js';
 import { isFrameFile, isNumber } from './values.js';
 
-/** A table of states has so many columns of words at least, and rows. */
+/** Minimum number of word columns of a state table, and of rows. */
 const MIN_COLUMNS = 3;
 const MIN_ROWS = 20;
-/** The share of rows in which such a column is filled, and different states that it has. */
+/** Minimum fraction of rows in which such a column is filled, and its maximum number of states. */
 const FILLED = 0.7;
 const MAX_STATES = 60;
-/** Columns that say for long what they said. */
+/** Columns that keep their value for long. */
 const SAME = 0.75;
 const MIN_SAME = 2;
-/** Rows with one column alone that has changed, of those with any; how often a column is that, and the most of one. */
+/**
+ * Fraction of rows with a single changed column, of those with any change; how often each column is that, and the
+ * maximum for one.
+ */
 const ALONE = 0.5;
 const TIMES_ALONE = 2;
 const MOST_OF_ONE = 0.85;
@@ -19,14 +22,14 @@ const MOSTLY = 0.8;
 interface Column {
   readonly path: string;
   readonly values: readonly string[];
-  /** Rows in which it says something else than above. */
+  /** Fraction of rows with a value different from the row above. */
   readonly changes: readonly boolean[];
 }
 
 /**
- * The columns of a table, or the fields of records, that state what all devices do, whatever has changed: what happens
- * then stands in no row but in the difference of two. Now this one changes alone, now that one, and the others go on.
- * Empty where rows say by themselves what happens.
+ * The columns of a table, or the fields of records, that state what all devices do, whichever has changed: an event is
+ * then only visible as the difference between two rows. Columns change independently while the others stay the same.
+ * Empty if rows say by themselves what happens.
  */
 export function stateColumns(lines: readonly FieldLine[], timePaths: readonly string[]): readonly string[] {
   if (lines.length < MIN_ROWS) return [];
@@ -57,7 +60,7 @@ function columnOf(lines: readonly FieldLine[], path: string): Column {
 
 function isOfStates(column: Column): boolean {
   const filled = filledOf(column);
-  // `saved m33_0001.fits`, `exposing 300 s Ha`: one state, whatever value it has.
+  // `saved m33_0001.fits`, `exposing 300 s Ha`: one state, whatever its values.
   const states = new Set(filled.map((value) => value.replace(/\S*\d\S*/g, '#'))).size;
   return (
     filled.length >= FILLED * column.values.length &&
@@ -72,7 +75,7 @@ function isOnlyFile(value: string): boolean {
   return isFrameFile(value) && !/\s/.test(value);
 }
 
-/** A remark may name a file as well: `wren: m33_001.fits` tells what another column has told. */
+/** A remark may name a file as well: `wren: m33_001.fits` repeats another column. */
 function isFileAlone(value: string): boolean {
   return isFrameFile(value) && !/\p{L}:\s/u.test(value);
 }

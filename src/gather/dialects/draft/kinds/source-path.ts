@@ -1,17 +1,17 @@
 import { saidBy } from '../lexicon/said.js';
 import type { FieldLine } from './field-line.js';
 
-/** This share of what the other fields say must be said by one device each. */
+/** Minimum fraction of messages that are specific to one device. */
 const MOSTLY = 0.7;
 const MAX_SHARE = 0.7;
-/** What a device writes says by itself what it is about, or what becomes of it, on so many records of each kind. */
+/** Minimum fraction of records of each kind in which the message alone states subject or outcome. */
 export const SAID = 0.8;
 
 /**
- * The field that names the device or the part of the program that wrote the records: it has few values, and what the
- * other fields say is nearly always said by the same. `null` where there is none, as with an action and its phase.
+ * The field that names the device or program component that wrote the records: it has few values, and each message
+ * nearly always comes from the same one. `null` if there is none, as for an action and its phase.
  *
- * @param states the fields with states that are left and entered: none of them names a device
+ * @param states the fields with states left and entered: none of them names a device
  */
 export function sourcePath(
   telling: readonly string[],
@@ -27,7 +27,7 @@ export function sourcePath(
   return best?.path ?? null;
 }
 
-/** How much the other fields say by themselves; `null` where the field does not name what says it. */
+/** How informative the other fields are on their own; `null` if the field does not name the source. */
 function saidBeside(path: string, telling: readonly string[], lines: readonly FieldLine[]): number | null {
   const others = telling.filter((other) => other !== path);
   const bySaid = new Map<string, Set<string>>();

@@ -2,25 +2,23 @@ import { saidBy } from '../lexicon/said.js';
 import type { Kind } from './kind.js';
 import { SAID } from './source-path.js';
 
-/**
- * Something in brackets, or a word or two before a colon or a bar, or in a column of their own; marks may stand
- * before.
- */
+/** Text in brackets, or a word or two before a colon or bar, or in a separate column; marks may precede it. */
 const TAG =
   /^[^\p{L}<([{]*(?:[<([{]([^<>()[\]{}]{1,30})[>)\]}]+[\s:]*|(\p{L}[\p{L}\p{N}#/_.-]*(?:\[[^\]]*\])?(?: \p{L}[\p{L}#/_.-]*)?)\s*(?:[|\]]+\s*|:\s+|\s{2,}|\s[-–—]\s))(?=\S)/u;
-/** A first word of nearly all lines, such as a computer's name. */
+/** The first word of nearly all lines, such as a computer's name. */
 const FIRST = /^[^\p{L}]*\p{L}[\p{L}\p{N}_.-]*\s+(?=\S)/u;
 const NEARLY_ALL = 0.9;
 const MAX_TAGS = 3;
-/** A tag stands on lines of several kinds, and most kinds have one in its place. */
+/** A tag occurs on lines of several kinds, and most kinds have one in its place. */
 const MIN_KINDS = 2;
 const MOSTLY = 0.6;
-/** What all lines have in brackets is a tag, though the rest says less by itself. */
+/** A bracket on all lines is a tag, even if the rest is less informative on its own. */
 const SAID_BESIDE_BRACKETS = 0.5;
 
 /**
- * The kinds with the front of their wording marked off where it names the device or the part of the program that wrote
- * the lines: `[mount] …`, `wheel: …`, a first column. It hints at what a line is about; the rest of the line says it.
+ * The kinds with the front of their wording marked as the source, if it names the device or program component that
+ * wrote the lines: `[mount] …`, `wheel: …`, a first column. It hints at the subject; the rest of the line is the
+ * message.
  */
 export function withSources(kinds: readonly Kind[]): readonly Kind[] {
   let marked = withoutFirst(kinds);
@@ -45,7 +43,7 @@ export function withSources(kinds: readonly Kind[]): readonly Kind[] {
   return marked;
 }
 
-/** The kinds with a word marked off that stands in front of nearly all of them. */
+/** The kinds with a word marked that precedes nearly all of them. */
 function withoutFirst(kinds: readonly Kind[]): readonly Kind[] {
   const counts = new Map<string, number>();
   const firsts = kinds.map(({ wording }) => FIRST.exec(wording)?.[0] ?? '');

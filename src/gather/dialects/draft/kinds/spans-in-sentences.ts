@@ -3,10 +3,10 @@ import { endIn, withoutLead } from './leading-on.js';
 import { type OtherTime, type OwnStamp, type Ranged, rangedTo, rangesOf, timeOf } from './parts.js';
 
 /**
- * The kinds whose lines state both ends of a thing, in fields, by two stamps, or in a sentence.
+ * The kinds whose lines state both ends of a span, in fields, as two stamps, or in a sentence.
  *
- * @param counted reads counts, in a log whose own times are counts in pairs
- * @param again reads the second time of a sentence, where the log's times count
+ * @param counted reads counters, in a log whose own times are pairs of counters
+ * @param again reads the second time of a sentence, if the log's times are counters
  */
 export function spansOf(
   kinds: readonly Kind[],
@@ -14,7 +14,7 @@ export function spansOf(
   counted?: OtherTime,
   again?: OtherTime,
 ): ReadonlyMap<Kind, Ranged> {
-  // What counts in a line is its own stamp.
+  // The counter in a line is its own stamp.
   const isOwn = ownStamp === 'counts' && counted === undefined;
   const found = new Map([
     ...(ownStamp === 'apart' ? [] : spansInSentences(kinds, again)),
@@ -29,10 +29,10 @@ export function spansOf(
 }
 
 /**
- * The kinds of a log with its stamps in its sentences whose lines tell from when to when: `from 21:03:10 to 21:04:38
- * heron focuses`. The first time is the line's own; what leads from it to the second says that this one is the end.
+ * The kinds of a log with stamps inside its sentences whose lines state a range: `from 21:03:10 to 21:04:38 heron
+ * focuses`. The first time is the line's own; the word between identifies the second as the end.
  *
- * @param counted reads the second, where the log's times count
+ * @param counted reads the second, if the log's times are counters
  */
 function spansInSentences(kinds: readonly Kind[], counted?: OtherTime): Map<Kind, Ranged> {
   return new Map(

@@ -8,13 +8,13 @@ import { stateChange } from '../lexicon/state-changes.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { isFrameFile, typeOf } from './values.js';
 
-/** What one column of a table of states has come to. */
+/** The new state of one column of a state table. */
 interface StateChange {
   readonly column: string;
-  /** The states with their values left out, `turns to #`. */
+  /** The states without values, `turns to #`. */
   readonly was: string;
   readonly now: string;
-  /** The values in what it says now. */
+  /** The values in its current text. */
   readonly values: readonly string[];
   readonly row: FieldLine;
 }
@@ -22,12 +22,12 @@ interface StateChange {
 const KEPT = 3000;
 const HELD = 3;
 
-/** The kinds of change in a table of states, each column that says something else than above, commonest first. */
+/** The kinds of change in a state table, one for each column that differs from the row above, most common first. */
 export function stateKinds(lines: readonly FieldLine[], columns: readonly string[], decimalComma: boolean): Kind[] {
   return kindsOf(changesIn(lines, columns), columns, decimalComma);
 }
 
-/** The same of rows that each name a device and the state that it has come to. */
+/** The same for rows that each name a device and its new state. */
 export function keyedStateKinds(
   lines: readonly FieldLine[],
   { of, state }: KeyedStates,
@@ -55,7 +55,7 @@ function kindsOf(changes: readonly StateChange[], columns: readonly string[], de
 
 function changesIn(lines: readonly FieldLine[], columns: readonly string[]): StateChange[] {
   const last = new Map<string, string>();
-  // A row with none of them tells of something else.
+  // A row with none of them is about something else.
   const rows = lines.filter(({ fields }) => columns.some((column) => (fields.get(column) ?? '') !== ''));
   return rows.flatMap((row) =>
     columns.flatMap((column): StateChange[] => {
@@ -63,7 +63,7 @@ function changesIn(lines: readonly FieldLine[], columns: readonly string[]): Sta
       const was = last.get(column);
       last.set(column, now);
       if (now === (was ?? '') || (now === '' && isFrameFile(was ?? ''))) return [];
-      // What devices do as the log begins has begun before, but for what it waits for.
+      // What devices do when the log begins started earlier, except waits.
       if (was === undefined && !isHeld(now, column)) return [];
       const { shape, values } = withoutValues(now);
       return [{ column, was: withoutValues(was ?? '').shape, now: shape, values, row }];
@@ -76,7 +76,7 @@ function isHeld(state: string, column: string): boolean {
   return (stateChange(`· → ${state}`, plainWords(column))?.get('hold-begin') ?? 0) >= HELD;
 }
 
-/** A state with the values in it left out: `exposing 300 s Ha` is `exposing # s #`. */
+/** A state without its values: `exposing 300 s Ha` is `exposing # s #`. */
 function withoutValues(text: string): { readonly shape: string; readonly values: readonly string[] } {
   if (typeOf([text]) !== 'text') return { shape: '#', values: [text] };
   const values: string[] = [];
@@ -86,13 +86,13 @@ function withoutValues(text: string): { readonly shape: string; readonly values:
     return '#';
   };
   const shape = text.replace(/\p{L}[\p{L}-]* \d\S*|\S+/gu, (piece) =>
-    // `M 33` is one value, `exposing 300` a word and one.
+    // `M 33` is one value, `exposing 300` a word and a value.
     typeOf([piece]) === 'designation' ? leftOut(piece) : piece.split(' ').map(leftOut).join(' '),
   );
   return { shape, values };
 }
 
-/** The values that a state's lines hold, in their order. */
+/** The values in the lines of a state, in order. */
 function slotsIn(shape: string, changes: readonly StateChange[]): Slot[] {
   const around = shape.split('#');
   return around.slice(1).map((after, i): Slot => {
@@ -122,7 +122,7 @@ function stateKind(
   const rows = kept.map(({ row }) => row);
   const slots = slotsIn(now, kept);
   const owner = owners.get(column);
-  // What else a row states of the same device, or of none, goes with the change.
+  // Other values in the row about the same device, or about none, go with the change.
   const beside = [...new Set(rows.flatMap(({ fields }) => [...fields.keys()]))].filter(
     (path) => !columns.includes(path) || owners.get(path) === owner,
   );
@@ -131,7 +131,7 @@ function stateKind(
     beside.filter((path) => path !== column && (owners.get(path) ?? owner) === owner),
     decimalComma,
   ).slots.filter(
-    // The file that was saved last stands in all rows; that another has come is a change of its own.
+    // The last saved file is in all rows; a new one is a change of its own.
     ({ type, path }) =>
       type !== 'text' && type !== 'clock' && !(type === 'file' && path !== null && columns.includes(path)),
   );
@@ -158,14 +158,14 @@ function stateKind(
   };
 }
 
-/** @param groups what its values are caught as, in their order */
+/** @param groups the names that capture its values, in order */
 function patternOf(state: string, groups: readonly (string | undefined)[]): string {
   const parts = state.split('#').map(escaped);
   const value = (i: number): string => (groups[i] === undefined ? '.+' : `(?<${groups[i]}>.+)`);
   return `^${parts.map((part, i) => (i === 0 ? part : `${value(i - 1)}${part}`)).join('')}$`;
 }
 
-/** The train that each column is about, where columns come twice but for a word: `camera left`, `camera right`. */
+/** The train of each column, if columns come in pairs that differ in one word: `camera left`, `camera right`. */
 function ownersIn(columns: readonly string[]): ReadonlyMap<string, string> {
   const words = columns.map((column) => column.split(/[\s_.-]+/));
   const names = new Set<string>();

@@ -4,26 +4,26 @@ import type { FieldLine } from './field-line.js';
 import { isValue, MAX_DISTINCT, type PathFacts, wordShare } from './message-path.js';
 
 const LEVEL = /^(?:trace|debug|info|information|notice|note|warn|warning|error|err|fatal|critical|[tdiwef])$/i;
-/** Records with a state, and different states. */
+/** Minimum number of records with a state, and maximum number of states. */
 const MIN_STATES = 10;
 const MAX_STATES = 20;
 const SELDOM_TWICE = 0.6;
 
-/** However few records have it: a field most of whose values say what becomes of something. */
+/** Regardless of coverage: a field most of whose values say what happens. */
 function saysState({ count, values }: PathFacts): boolean {
   const moving = [...values.keys()].filter(saysMotion).length;
   const figured = [...values.keys()].filter((value) => /\d/.test(value)).length;
-  // Sentences with figures in them, each another, are results: `star 3.11 px, position 6494, good`.
+  // Distinct sentences with figures are results: `star 3.11 px, position 6494, good`.
   if (figured === values.size && values.size > SELDOM_TWICE * count) return false;
   return count >= MIN_STATES && values.size <= MAX_STATES && moving >= 0.5 * values.size;
 }
 
-/** Values of so many records that hardly ever come twice. */
+/** Values in this many records that hardly ever repeat. */
 const MIN_REMARKS = 20;
 
 /**
- * Whether a field holds remarks with figures in them, `812 stars, sky at 1040`: nearly each another, but for values
- * such as targets, which rows of another kind have there.
+ * Whether a field holds remarks with figures, `812 stars, sky at 1040`: nearly all distinct, except for values such as
+ * targets in rows of another kind.
  */
 function hasFigures({ values }: PathFacts): boolean {
   const remarks = [...values].filter(([value]) => !isValue(value));
@@ -32,7 +32,7 @@ function hasFigures({ values }: PathFacts): boolean {
   return count >= MIN_REMARKS && remarks.length >= SELDOM_TWICE * count && figured >= SELDOM_TWICE * remarks.length;
 }
 
-/** Rows that say what another field is about, and those in which this one says it as the others of that kind do. */
+/** Minimum number of rows with the other field's name, and fraction in which this one has the usual wording for it. */
 const SAYS_WHAT = 0.95;
 const ALIKE = 0.9;
 const MIN_FIGURED = 6;
@@ -40,8 +40,8 @@ const FIGURED = 0.5;
 const VALUE = /\p{Lu}{1,4} ?\d+|[-+−]?\d+(?:[.,]\d+)?/gu;
 
 /**
- * Whether a field only gives the figures of what another one names: for each of its few names the same words, `error
- * 7.7 px` with `centred`.
+ * Whether a field only holds the figures for another field's few names: the same words for each name, `error 7.7 px`
+ * with `centred`.
  */
 function isMeasured(own: PathFacts, other: PathFacts, lines: readonly FieldLine[]): boolean {
   const figured = [...own.values.keys()].filter((value) => /\d/.test(value)).length;
@@ -60,7 +60,7 @@ function isMeasured(own: PathFacts, other: PathFacts, lines: readonly FieldLine[
   return alike >= ALIKE * own.count;
 }
 
-/** The fields whose values tell what happened. */
+/** The fields whose values say what happened. */
 export function tellingPaths(facts: readonly PathFacts[], lines: readonly FieldLine[]): string[] {
   const total = lines.length;
   const wordy = facts.filter(
@@ -79,7 +79,7 @@ export function tellingPaths(facts: readonly PathFacts[], lines: readonly FieldL
         one.count >= widest / 2 || (one.count >= total / 4 && [...one.values.keys()].some(isTelling)) || saysState(one),
     )
     .map(({ path }) => path);
-  // Records without any of these: the fields that tell most of them.
+  // For records without any of these: the fields that most of them have.
   const left = new Set(lines.filter(({ fields }) => !chosen.some((path) => fields.has(path))));
   while (left.size > 0.02 * lines.length) {
     const [next] = candidates

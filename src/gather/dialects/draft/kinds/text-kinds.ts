@@ -14,20 +14,20 @@ import {
 } from './numbered-words.js';
 import { typeOf } from './values.js';
 
-/** A message to be sorted: its text, the number of its first line, its time in ms or NaN. */
+/** A message to be classified: its text, the number of its first line, its time in ms or NaN. */
 export interface Message {
   readonly text: string;
   readonly line: number;
   readonly atMs: number;
 }
 
-/** Occurrences of a kind whose values are kept. */
+/** Number of occurrences of a kind whose values are kept. */
 const KEPT = 3000;
 const EXAMPLES = 3;
-/** Marks that may stand before a device. */
+/** Marks that may precede a device. */
 const MARKS_BEFORE = 2;
 const MARKER_KINDS = 4;
-/** Messages from which on a word is common, and how many are compared. */
+/** Minimum number of messages for a word to be common, and how many are compared. */
 const COMMON = 0.6;
 const COMPARED = 400;
 
@@ -37,9 +37,9 @@ interface Found {
 }
 
 /**
- * The kinds of message in a log, commonest first.
+ * The kinds of message in a log, most common first.
  *
- * @param letters that stand in front of numbers which count on
+ * @param letters that precede increasing numbers
  * @param codes of letters and digits, `a1`, that are words
  */
 export function textKinds(
@@ -73,7 +73,7 @@ export function textKinds(
     .map((one) => textKind(one, decimalComma, takenApart, { words, numbered }));
 }
 
-/** Words that stand in most messages, such as levels. */
+/** Words in most messages, such as levels. */
 function commonWords(messages: readonly Message[], decimalComma: boolean): Set<string> {
   const sample = messages.slice(0, COMPARED);
   const counts = new Map<string, number>();
@@ -83,13 +83,13 @@ function commonWords(messages: readonly Message[], decimalComma: boolean): Set<s
   return new Set([...counts].filter(([, count]) => count > COMMON * sample.length).map(([word]) => word));
 }
 
-/** Lines that begin with a topic, and how often each comes at least, of all and on the average. */
+/** Minimum fraction of lines that begin with a topic, and its minimum frequency, absolute and average. */
 const WITH_TOPIC = 0.5;
 const MOST_TOPICS = 80;
 const PER_TOPIC = 4;
 const TOPIC = /^(?:\/?[\p{L}\d_-]+(?:\/[\p{L}\d_-]+)+|\/[\p{L}\d_-]+)(?=[\s:=?])/u;
 
-/** The first words of messages that name by a path what they are about: `hut/left/shutter open`. */
+/** The first words of messages that name their subject as a path: `hut/left/shutter open`. */
 function topicsIn(messages: readonly Message[]): ReadonlySet<string> {
   const found = messages.flatMap(({ text }) => TOPIC.exec(text)?.[0] ?? []);
   const topics = new Set(found);
@@ -97,7 +97,7 @@ function topicsIn(messages: readonly Message[]): ReadonlySet<string> {
   return isColumn && topics.size <= MOST_TOPICS ? topics : new Set();
 }
 
-/** A single letter that is one and the same in several kinds says what happened: `exp B`, `foc B`; it is no filter. */
+/** A single letter that recurs in several kinds says what happened: `exp B`, `foc B`; it is not a filter. */
 function markersIn(templates: readonly Template[]): ReadonlySet<string> {
   const counts = new Map<string, number>();
   for (const { wildcards } of templates)
@@ -118,13 +118,13 @@ function keepMarkers(template: Template, markers: ReadonlySet<string>): void {
   }
 }
 
-/** Words with digits that are no states: codes, and devices by word and number. */
+/** Words with digits that are not states: codes, and devices by word and number. */
 interface Codes {
   readonly words: ReadonlySet<string>;
   readonly numbered: ReadonlySet<string>;
 }
 
-/** A wording with its states in digits as words, but for the number of the device that it begins with. */
+/** A wording with its state digits as words, except for the number of the device at its beginning. */
 function worded(wording: string, { words, numbered }: Codes): string {
   const device = [...numbered].find((one) => wording.slice(0, one.length + MARKS_BEFORE).includes(one));
   const end = device === undefined ? 0 : wording.indexOf(device) + device.length;
@@ -186,14 +186,14 @@ function textKind(
   };
 }
 
-/** Columns stay apart. */
+/** Columns stay separate. */
 function gapText(gap: Gap | undefined): string {
   if (gap === undefined || gap === '') return '';
   if (gap === 'line') return ' \n';
   return gap === ' ' ? ' ' : '  ';
 }
 
-/** Placeholders that follow each other with blanks between are one: names of several words. Numbers stand alone. */
+/** Consecutive placeholders separated by blanks are merged: names of several words. Numbers stay separate. */
 function runsOf(template: Template): Map<number, number> {
   const runs = new Map<number, number>();
   for (let i = 0; i < template.tokens.length; i++) {
@@ -214,14 +214,14 @@ function isTextual(template: Template, i: number): boolean {
 const DAY =
   /^(?:(?:20\d{2}[-./](?:0?[1-9]|1[0-2])[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./](?:20)?\d{2})|(?:0?[1-9]|[12]\d|3[01])[./](?:0?[1-9]|1[0-2])|(?:0?[1-9]|1[0-2])[-/](?:0?[1-9]|[12]\d|3[01]))$/;
 
-/** Where a time of day begins that a day and month stand in front of: `begun: 28.03. 20:31:13`. */
+/** Start of a time of day preceded by day and month: `begun: 28.03. 20:31:13`. */
 function dateBefore(template: Template, clock: number): number {
   const at = template.tokens[clock - 1] === '.' ? clock - 2 : clock - 1;
   const values = [...(template.wildcards.get(at)?.values ?? [])];
   return values.length > 0 && values.every((value) => DAY.test(value)) ? at : clock;
 }
 
-/** The three words before a token, nearest first, marks left out. */
+/** The three words before a token, nearest first, without marks. */
 function wordsBefore(template: Template, i: number): string[] {
   const words: string[] = [];
   for (let k = i - 1; k >= 0 && words.length < 3 && i - k <= 7; k--) {
@@ -229,7 +229,7 @@ function wordsBefore(template: Template, i: number): string[] {
     if (token === null || token === undefined) break;
     const plain = plainWords(token);
     if (plain !== '') words.push(...plain.split(' ').reverse());
-    // What stands on the line above is told of something else.
+    // Text on the line above belongs to something else.
     if (template.gaps[k] === 'line') break;
   }
   return words;
@@ -237,7 +237,7 @@ function wordsBefore(template: Template, i: number): string[] {
 
 const OF_ARC = /^(?:d['’])?(?:arco?|łuku|luku|oblouku)$/iu;
 
-/** The word or arrow right after a token. */
+/** The word or arrow directly after a token. */
 function wordAfter(template: Template, i: number): string {
   const next = template.tokens[i + 1] ?? '';
   if (next === '-' && template.tokens[i + 2] === '>') return '->';

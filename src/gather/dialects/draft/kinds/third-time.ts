@@ -2,20 +2,23 @@ import type { EventName } from '../../../../model/index.js';
 import type { Part, Ranged } from './parts.js';
 import { isFrameFile } from './values.js';
 
-/** So soon after the move of a dither the guiding has settled, ms; so soon after the exposure its file is written. */
+/**
+ * Maximum time from the move of a dither until guiding has settled, ms; maximum time from an exposure until its file is
+ * written.
+ */
 const SETTLES_MS = [1000, 120_000] as const;
 const WRITTEN_MS = [0, 60_000] as const;
-/** So long before its move a dither is asked for, ms: the other train's exposure must end. */
+/** Maximum time from the request of a dither to its move, ms: the other train's exposure must end. */
 const ASKED_MS = [0, 1_800_000] as const;
-/** In this share of the rows that state a third time; and of those of exposures this share names a file. */
+/** Minimum fraction of rows with the third time; and for exposures, the minimum fraction with a file name. */
 const NEARLY_ALL = 0.9;
 
 /**
- * What a third time is in rows that state when a thing began and when it ended. Ahead of a dither's move it was asked
- * for, after it the guiding has settled; after an exposure its file is written.
+ * The meaning of a third time in rows that state begin and end. Before a dither's move it is the request, after it the
+ * end of settling; after an exposure its file is written.
  *
- * @param event what ends in these rows
- * @param isSavedElsewhere other lines say when files are written
+ * @param event the span that ends in these rows
+ * @param isSavedElsewhere other lines report when files are written
  */
 export function thirdTime(
   { kind, whole }: Part,

@@ -3,19 +3,19 @@ import type { FieldLine } from './field-line.js';
 import type { Slot } from './kind.js';
 import { typeOf } from './values.js';
 
-/** A time of day, behind its date perhaps, and, behind blanks of whatever kind, what came of it. */
+/** A time of day, possibly after its date, followed by blanks of any kind and a result. */
 const TIME_AND_MORE =
   /^((?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ] ?)?\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?(?: ?[AaPp][Mm])?)(?:[\s\u3000]+(\S.*))?$/u;
 const MOSTLY = 0.6;
 
-/** The values of a field that holds a time and more, and the pattern that catches them in groups of these names. */
+/** The values of a field that holds a time and more, and the pattern that captures them in groups of these names. */
 export interface TimeCell {
   readonly time: Slot;
   readonly rest: Slot;
   pattern(groups: ReadonlyMap<Slot, string>): string;
 }
 
-/** A field that says when and what came of it: `saved: 21:08:14 m33_001.fits`, `over: 21:03:10 failed`. */
+/** A field with a time and a result: `saved: 21:08:14 m33_001.fits`, `over: 21:03:10 failed`. */
 export function timeCell(lines: readonly FieldLine[], path: string): TimeCell | null {
   const perLine = lines.map(({ fields }) => {
     const text = fields.get(path)?.trim();

@@ -2,16 +2,16 @@ import { groupBy } from '../../../../model/index.js';
 import { isTelling, saysMotion } from '../lexicon/said.js';
 import type { FieldLine } from './field-line.js';
 
-/** Records of one kind that name their time alike. */
+/** Minimum number of records of one kind with the same time field. */
 export interface Timed {
   readonly lines: readonly FieldLine[];
-  /** The name of their time, where others of the kind name it otherwise. */
+  /** The name of their time field, if others of the kind use another. */
   readonly timeNamed: string | null;
 }
 
 /**
- * Takes records apart that say the same but for what they call their time: under `guiding` one has `switched on
- * 21:03:10`, the next `paused 22:40:51`.
+ * Splits records with the same wording by the name of their time field: under `guiding` one has `switched on 21:03:10`,
+ * the next `paused 22:40:51`.
  */
 export function byTimeName(lines: readonly FieldLine[], timePaths: readonly string[]): Timed[] {
   const named = groupBy(lines, ({ fields }) => timePaths.find((path) => (fields.get(path) ?? '') !== '') ?? '');

@@ -7,30 +7,30 @@ import { SUBJECTS, type SubjectId } from '../lexicon/subjects.js';
 import type { FieldLine } from './field-line.js';
 import type { Kind } from './kind.js';
 
-/** A field whose two words say, of whatever stands beside it, that it comes and that it goes. */
+/** A field with two words for begin and end of whatever it is next to. */
 export interface TurningField {
   readonly path: string;
   readonly comes: string;
   readonly goes: string;
-  /** The fields that say what comes and goes. */
+  /** The fields that name the span. */
   readonly of: readonly string[];
 }
 
 const MAX_VALUES = 8;
-/** The two words stand in so many of the records, and in turn in so many of these. */
+/** Minimum fraction of records with the two words, and fraction of these in which they alternate. */
 export const MOST = 0.4;
 export const IN_TURN = 0.85;
-/** Different things that come and go, and the share of them that come first. */
+/** Minimum number of different spans, and the fraction that begin with the same word. */
 export const MIN_THINGS = 4;
 export const FIRST = 0.8;
-/** What no camera does, and how many such things must come and go. */
+/** Not done by cameras, and the minimum number of such spans. */
 const OF_MOUNT: ReadonlySet<SubjectId> = new Set(['dither', 'settling', 'slew', 'centre', 'flip', 'guiding', 'star']);
 export const MIN_OF_MOUNT = 2;
 
 /**
- * The field of records by which everything comes and goes, whatever its two words are: `ALARM` and `CLEARED`, `ein` and
- * `weg`. They take turns, and each thing comes before it goes. `null` where there is none, or where both words say
- * already what they mean.
+ * The field of records that marks all begins and ends, whatever its two words are: `ALARM` and `CLEARED`, `ein` and
+ * `weg`. They alternate, and each span begins before it ends. `null` if there is none, or both words are already
+ * understood.
  */
 export function turningField(telling: readonly string[], lines: readonly FieldLine[]): TurningField | null {
   const found = telling.flatMap((path) => {
@@ -42,7 +42,7 @@ export function turningField(telling: readonly string[], lines: readonly FieldLi
   return found.sort((a, b) => b.inTurn - a.inTurn)[0]?.field ?? null;
 }
 
-/** The two words that stand most often in a field; `null` where they are understood, or stand seldom. */
+/** The two most common words of a field; `null` if they are known, or rare. */
 function commonest(path: string, lines: readonly FieldLine[]): readonly [string, string] | null {
   const counts = [...groupBy(lines, ({ fields }) => fields.get(path) ?? '')].filter(([value]) => value !== '');
   const [one, other] = counts.sort((a, b) => b[1].length - a[1].length);
@@ -63,7 +63,7 @@ function turnsBy(
   const named = [...groupBy(own, ({ fields }) => of.map((about) => fields.get(about) ?? '').join(' '))].map(
     ([name, records]) => ({ name, words: records.map(({ fields }) => fields.get(path) ?? '') }),
   );
-  // Two cameras that take turns do so at what cameras do.
+  // Two alternating cameras do so with camera actions.
   const ofMount = named.filter(({ name, words }) => new Set(words).size > 1 && isOfMount(name));
   if (ofMount.length < MIN_OF_MOUNT) return null;
   const things = named.map(({ words }) => words).filter((words) => words.length > 1);
@@ -75,15 +75,15 @@ function turnsBy(
   return { field: { path, comes, goes, of }, inTurn };
 }
 
-/** Two fields by whose names things come and go: each record has one of them, with the thing as its value. */
+/** Two fields whose names mark begin and end: each record has one of them, with the span as its value. */
 export interface TurningNames {
   readonly comes: string;
   readonly goes: string;
 }
 
 /**
- * The two fields of records by whose names everything comes and goes, whatever they are called: `raise=exposing` and
- * `lower=exposing`. The same stands in both, in turn, and in the first of them first. `null` where there are none.
+ * The two fields whose names mark all begins and ends, whatever they are: `raise=exposing` and `lower=exposing`. Both
+ * have the same values, alternating, the first of them first. `null` if there are none.
  */
 export function turningNames(telling: readonly string[], lines: readonly FieldLine[]): TurningNames | null {
   const has = ({ fields }: FieldLine, path: string): boolean => (fields.get(path) ?? '') !== '';
@@ -91,7 +91,7 @@ export function turningNames(telling: readonly string[], lines: readonly FieldLi
     telling.slice(i + 1).flatMap((other) => {
       const own = lines.filter((line) => has(line, one) || has(line, other));
       if (own.length < MOST * lines.length || own.some((line) => has(line, one) && has(line, other))) return [];
-      // As if one field said which of the two it is, and another what.
+      // As if one field held the marker and another the span.
       const [name, thing] = [`${one} ${other}`, `${one} ${other} thing`];
       const worded = own.map((line) => {
         const path = has(line, one) ? one : other;
@@ -106,14 +106,14 @@ export function turningNames(telling: readonly string[], lines: readonly FieldLi
   return best === undefined ? null : { comes: best.comes, goes: best.goes };
 }
 
-/** A kind as one that begins, or ends, what its records have in one of the two fields. */
+/** A kind as the begin, or end, of the span that its records have in one of the two fields. */
 export function asTurnedByName(kind: Kind, fields: ReadonlyMap<string, string>, { comes, goes }: TurningNames): Kind {
   const begins = (fields.get(comes) ?? '') !== '';
   const name = fields.get(begins ? comes : goes) ?? '';
   return name === '' ? kind : worded(kind, name, name, begins, `${name} `);
 }
 
-/** A kind as one that begins, or ends, what comes or goes in its records. */
+/** A kind as the begin, or end, of the span in its records. */
 export function asTurned(
   kind: Kind,
   fields: ReadonlyMap<string, string>,
@@ -127,13 +127,13 @@ export function asTurned(
 }
 
 /**
- * The kind, worded as one in which what bears a name begins or ends, and not by a word that says so in this log.
+ * The kind, reworded with begin or end of the named span, without the word that means this in the log.
  *
- * @param kept what of the word stays
+ * @param kept the part of the word that stays
  */
 export function worded(kind: Kind, name: string, word: string, begins: boolean, kept = ''): Kind {
   const front = kind.wording.slice(0, kind.lead).trimEnd();
-  // `waits for the dither: goes`: what says how things stand, or what is done, is no longer so.
+  // `waits for the dither: goes`: a state or action no longer applies.
   if (!isState(name)) {
     const replacement = () => `${kept}${begins ? 'begins' : 'ends'}`;
     return { ...kind, wording: kind.wording.replace(word, replacement) };
@@ -144,7 +144,7 @@ export function worded(kind: Kind, name: string, word: string, begins: boolean, 
     : { ...kind, wording: `${front} ${change}`, lead: front.length };
 }
 
-/** Whether a name is of something that no camera does. */
+/** Whether a name is something that no camera does. */
 export function isOfMount(name: string): boolean {
   const words = plainWords(name);
   // A camera waits for what the mount does.

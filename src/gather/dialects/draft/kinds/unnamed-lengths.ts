@@ -7,22 +7,22 @@ import { withSlots } from './with-slots.js';
 const FILED_MS = 12_000;
 const MIN_LINES = 8;
 const NEARLY_ALL = 0.95;
-/** Different lengths that a program is asked for, and how long they are, s. */
+/** Maximum number of different requested lengths, and their minimum, s. */
 const MOST_LENGTHS = 12;
 const SHORTEST_S = 15;
 const LONGEST_S = 7200;
-/** Where frames follow one another they are read out in less than this, ms; of so many lines at least. */
+/** Consecutive frames are read out in less than this, ms; minimum number of such lines. */
 const READOUT_MS = 30_000;
 const FOLLOW = 0.3;
 const ROUNDED_MS = 1500;
-/** What the number is called once it is known to be a length that has passed. */
+/** The name given to a number identified as an elapsed duration. */
 const PASSED = ['seconds', 'took'] as const;
 
 /**
- * Numbers in a column that is called something else, or nothing: `value`, `n`. They are seconds that have passed where
- * a file is written soon after every line, and where lines that follow one another stand just as far apart.
+ * Numbers in a column with another name or none: `value`, `n`. They are elapsed seconds if a file is written soon after
+ * every line, and consecutive lines are exactly that far apart.
  *
- * @returns the kinds, with such numbers called what they are
+ * @returns the kinds, with such numbers renamed
  */
 export function withUnnamedLengths(kinds: readonly Kind[]): Kind[] {
   const filesMs = kinds
@@ -52,7 +52,7 @@ function mayBeLength({ path, type, values, after }: Slot): boolean {
   );
 }
 
-/** Whether no two lines stand nearer than the later one's number says, and many hardly farther. */
+/** Whether no two lines are closer than the later one's number, and many hardly farther apart. */
 function standsSoFarApart({ atMs }: Kind, slot: Slot): boolean {
   const restMs = atMs.slice(1).map((ms, i) => ms - (atMs[i] ?? NaN) - numberIn(slot.perLine[i + 1]) * 1000);
   return (

@@ -1,47 +1,47 @@
 import { PART_BEFORE } from '../../time/day-parts.js';
 
-/** What a value in a line is by its form. */
+/** The type of a value in a line, judged by its format. */
 export type ValueType = 'number' | 'clock' | 'file' | 'designation' | 'filter' | 'text';
 
 const FILE = /\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?$/i;
 const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|Messier|Caldwell|[MC])[ _-]?\d+[^;,|]*$/i;
-/** A length of time behind other words: no name of an object has one. */
+/** A duration after other words: no object name contains one. */
 const WITH_LENGTH = /[\s(,x×*]\d+(?:[.,]\d+)?\s?(?:s(?:ec\p{L}*)?|秒|초)(?![\p{L}\d])/iu;
 const FILTER =
   /^(?:[LRGBC]|Lum|Luminance|Red|Green|Blue|Clear|H-?(?:a|α|alpha)|H-?(?:b|β|beta)|O-?(?:III|3)|S-?(?:II|2)|N-?(?:II|2)|UV\/?IR)$/i;
 const CLOCK =
   /^\+?(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}(?:[:h]\d{2}(?:[:m]\d{2}(?:[.,]\d+)?)?|\.\d{2}\.\d{2}(?:,\d+)?)s?(?:\s?[ap]\.?m\b\.?|Z|[+-]\d{2}(?::?\d{2})?)?$/i;
-/** Hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
+/** Hours, minutes and seconds with units: `20 h 04 min 02 s`, 午後8時44分29秒. */
 const SPELT_CLOCK = new RegExp(
   String.raw`^\d{1,2}\s?h\s?\d{2}(?:\s?m(?:in|n)?\.?\s?\d{1,2}(?:,\d+)?(?:\s?s)?)?$|` +
     String.raw`^(?:${PART_BEFORE})?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?$|^(?:(?:${PART_BEFORE})\s?)?\d{1,2}시\s?\d{1,2}분(?:\s?\d{1,2}(?:[.,]\d+)?초)?$`,
   'u',
 );
-/** Behind the day of the year, or digits alone with a `T` in between: `045/18:30:00.39`, `20261014T214410Z`. */
+/** After the day of the year, or digits with only a `T` between: `045/18:30:00.39`, `20261014T214410Z`. */
 const OTHER_CLOCK =
   /^(?:20\d{2}[-/.:]?)?[0-3]\d{2}[/T :.-]\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?Z?$|^20\d{6}[T_]\d{6}(?:[.,]\d+)?(?:Z|[+-]\d{2}(?::?\d{2})?)?$/;
-/** Seconds, or milliseconds, since 1970, of the years 2017 to 2033. */
+/** Seconds, or milliseconds, since 1970, for the years 2017 to 2033. */
 const EPOCH = /^1[5-9]\d{8}(?:[.,]\d+)?$|^1[5-9]\d{11}$/;
 const NUMBER = /^[-+\u2212]?\d+(?:[.,]\d+)?$/;
 
-/** The name of a file that holds a frame. */
+/** The name of a frame file. */
 export function isFrameFile(text: string): boolean {
   return FILE.test(text);
 }
 
-/** Words in front of a file's name, or a list that ends in one: `saved wren_001.fits`, `Ha; 300 s; wren_001.fits`. */
+/** Words before a file name, or a list that ends in one: `saved wren_001.fits`, `Ha; 300 s; wren_001.fits`. */
 const MORE_THAN_NAME = /^\p{Ll}[\p{Ll}\d]* |[;,:|]\s/u;
 
-/** A filter by one of the trade's usual names, in their usual case. */
+/** A filter by one of its common names, with common capitalisation. */
 export function isFilterName(text: string): boolean {
   return FILTER.test(text) && (text.length > 1 || text === text.toUpperCase());
 }
 
-/** How long something took, in several units: `9 min 00.2 s`, `1h2m3s`, `350ms`. */
+/** A duration with several units: `9 min 00.2 s`, `1h2m3s`, `350ms`. */
 const SPAN =
   /^(?:(\d+)\s?h\p{L}*\.?\s?)?(?:(\d+)\s?(?:m|mn|min\p{L}*)\.?\s?)?(?:(\d+(?:[.,]\d+)?)\s?s\p{L}*\.?)?(?:(\d+(?:\.\d+)?)\s?ms)?$/u;
 
-/** Whether the text is a length of time in hours or minutes and smaller units. */
+/** Whether the text is a duration in hours or minutes and smaller units. */
 export function isSpan(text: string): boolean {
   const [whole = '', hours, minutes] = SPAN.exec(text) ?? [];
   // `20 h 04 min 02 s` is a time of day.
@@ -53,12 +53,12 @@ function spanSeconds(text: string): number {
   return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds.replace(',', '.')) + Number(milliseconds) / 1000;
 }
 
-/** Whether the text is a number, with a point or a comma. */
+/** Whether the text is a number, with a decimal point or comma. */
 export function isNumber(text: string): boolean {
   return NUMBER.test(text);
 }
 
-/** What kind of value all of these are; `text` when they differ. */
+/** The common type of these values; `text` when they differ. */
 export function typeOf(values: readonly string[]): ValueType {
   const all = (test: (value: string) => boolean): boolean => values.length > 0 && values.every(test);
   if (all((value) => EPOCH.test(value))) return 'clock';
@@ -72,13 +72,13 @@ export function typeOf(values: readonly string[]): ValueType {
   return 'text';
 }
 
-/** The value as a number, a length of time in seconds; NaN when it is none. */
+/** The value as a number, a duration in seconds; NaN when it is none. */
 export function numberIn(text: string | undefined): number {
   if (text !== undefined && /[hms]/.test(text) && SPAN.test(text) && !SPELT_CLOCK.test(text)) return spanSeconds(text);
   return text !== undefined && isNumber(text) ? Number(text.replace(',', '.').replace('\u2212', '-')) : NaN;
 }
 
-/** Whether each number is the one before it and one more: lines or frames are numbered so. */
+/** Whether each number is the previous one plus one: line or frame numbers. */
 export function isCount(numbers: readonly number[]): boolean {
   return numbers.length > 2 && numbers.every((value, i) => i === 0 || value === (numbers[i - 1] ?? NaN) + 1);
 }

@@ -3,23 +3,23 @@ import { saysMotion } from '../lexicon/said.js';
 import type { Kind } from './kind.js';
 import { FIRST, IN_TURN, isOfMount, MIN_OF_MOUNT, MIN_THINGS, MOST, worded } from './turning-field.js';
 
-/** A word of a kind, and what stands before it, or behind it where it is the first. */
+/** A word of a kind, and the text before it, or after it if it is the first. */
 interface Said {
   readonly kind: Kind;
   readonly word: string;
   readonly name: string;
-  /** The name with what wrote the line. */
+  /** The name with its source. */
   readonly thing: string;
 }
 
 const WORD = /\p{L}+/gu;
 const MOST_WORDS = 8;
-/** Where a name ends that stands behind the word. */
+/** End of a name that follows the word. */
 const NAME_ENDS = /[#,;:([{\n]|\s{2,}/u;
 
 /**
- * The kinds of a text in which everything comes and goes by two words that say nothing else, `settling SET` and
- * `settling CLR`, as kinds in which it begins and ends: the words take turns, and each thing comes before it goes.
+ * The kinds of a text in which all begins and ends are marked by two words without other meaning, `settling SET` and
+ * `settling CLR`, reworded as begins and ends: the words alternate, and each span begins before it ends.
  */
 export function wordsInTurn(kinds: readonly Kind[]): readonly Kind[] {
   const byWord = groupBy(kinds.flatMap(saidIn), ({ word }) => word);
@@ -56,7 +56,7 @@ function saidIn(kind: Kind): Said[] {
   });
 }
 
-/** Whether the first of two words says that things come, `false` where it is the other; `null` where neither does. */
+/** Whether the first of two words marks the begin, `false` if it is the other; `null` if neither does. */
 function comesFirst(first: readonly Said[], second: readonly Said[], all: number): boolean | null {
   const own = [...first, ...second];
   if (own.reduce((sum, { kind }) => sum + kind.count, 0) < MOST * all) return null;

@@ -4,14 +4,14 @@ import { plainWords } from '../lexicon/plain-words.js';
 import { wordList } from '../lexicon/word-list.js';
 import type { FieldLine } from './field-line.js';
 
-/** Records of the same works, and the fields that say which. */
+/** Records of the same activities, and the fields that name them. */
 export interface OfWork {
   readonly lines: readonly FieldLine[];
   readonly works: readonly string[];
 }
 
 const MAX_WORKS = 6;
-/** What such fields hold names other works, and says what came before or why. */
+/** Such fields name other activities, and what preceded or caused them. */
 export const WHY = wordList(
   `why because cause reason after before for by wegen grund anlass nach fur motif raison pour apres motivo causa per
      dopo
@@ -19,8 +19,8 @@ export const WHY = wordList(
 );
 
 /**
- * Takes records apart that say no more than that something was done, by a field that names each work: `moves` with
- * `what: goto` and `what: centre`.
+ * Splits records that say only that something was done, by a field that names the activity: `moves` with `what: goto`
+ * and `what: centre`.
  */
 export function byWork(
   lines: readonly FieldLine[],
