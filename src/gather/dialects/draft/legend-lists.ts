@@ -1,19 +1,19 @@
 import { COMMENT, HEAD_PIECES } from './legend-words.js';
 
-/** A short form, a sign behind it or none, and what it means: `gpa guiding paused`. */
+/** An abbreviation, optionally with a sign, and its meaning: `gpa guiding paused`. */
 const ENTRY = /^(\p{Ll}[\p{Ll}\d]{1,4}[!?+*]?) (\p{L}[^=:;]*)$/u;
-/** What becomes of it, by a sign alone: `> begins`. */
+/** An outcome by a sign alone: `> begins`. */
 const SIGN = /^([^\p{L}\p{N}\s,;.:"'()]) (\p{L}+)$/u;
-/** Entries are set apart by commas, sentences by points. */
+/** Entries are separated by commas, sentences by points. */
 const BETWEEN = /,\s+|[.;]\s+|[.;]?$/u;
 const IN_BRACKETS = /\s*\([^()]*\)/gu;
-/** Fewer are no legend; so many of them stand in the log below it, and each is no word of its meaning. */
+/** Minimum number of entries; fraction that must occur in the log below, with each entry not a word of its meaning. */
 const MIN_ENTRIES = 5;
 const IN_USE = 0.8;
 
 /**
- * The short forms that a log's head explains in lists with commas, each with its meaning behind it and no mark between:
- * `gui guiding, gpa guiding paused, los guide star lost`. The log makes use of them, mostly with signs behind.
+ * The abbreviations explained in comma-separated lists at a log's head, each followed by its meaning without a mark
+ * between: `gui guiding, gpa guiding paused, los guide star lost`. The log uses them, mostly with signs after them.
  */
 export function listedForms(head: readonly string[], wordings: readonly string[]): ReadonlyMap<string, string> {
   const used = new Set(

@@ -1,33 +1,35 @@
-/** Entries set apart by strokes, their marks one word or two: `points = wheel turns / points lie = filter is there`. */
+/**
+ * Entries separated by slashes, with marks of one or two words: `points = wheel turns / points lie = filter is there`.
+ */
 const STROKES = /\s\/\s/;
 const MARK = String.raw`\p{L}[^\s=,;]{0,13}(?: [^\s=,;]{1,13})?`;
 const ENTRY = new RegExp(String.raw`^(${MARK}(?:, ${MARK})?)\s+=\s+(\p{L}[^=]*)$`, 'u');
-/** Codes, one or two together, set two blanks apart from what they mean: `WH  wheel turns, WH K  filter is there`. */
+/** Codes, one or two together, two blanks before their meaning: `WH  wheel turns, WH K  filter is there`. */
 const CODE = String.raw`[\p{Lu}\d][\p{Lu}\d+*<>=!?.-]{0,5}`;
 const CODES = new RegExp(String.raw`^(${CODE})(?: (\/ )?(${CODE}))?\s{2,}(\p{L}.*)$`, 'u');
 const NEXT_CODE = new RegExp(String.raw`\s{3,}|, (?=${CODE}(?: (?:\/ )?${CODE})?\s{2})`, 'u');
-/** A code that the log makes use of, and what stands behind it up to the next, or to a gap: `EX+ begins  EX- ends`. */
+/** A code used in the log, and the text after it up to the next, or to a gap: `EX+ begins  EX- ends`. */
 const USED_CODE = /^(?=.*\p{Lu})[\p{Lu}\d][\p{Lu}\d+*<>=!?.:-]{1,4}$/u;
 const MEANT = /^\p{L}[^()]*?(?=\s{2}|\s?[;,(]|$)/u;
 const MIN_USED = 5;
-/** A short code alone on its line, in letters of any case: `a1  waits for the guiding to calm down`. */
+/** A short code alone on its line, in upper or lower case: `a1  waits for the guiding to calm down`. */
 const SHORT = /^([\p{L}\d]{1,3})\s{2,}(\p{L}[^:]*)/u;
 const MIN_SHORT = 5;
-/** What stands before a head's words: marks of comments, bullets. */
+/** Marks before a header's words: comments, bullets. */
 export const COMMENT = /^\s*(?:[;#%*•]+|\/\/|--+)\s*/u;
-/** What stands in front of the first of them: `Messages: ab = …`. */
+/** Introduces the first of them: `Messages: ab = …`. */
 const INTRODUCED = /^\p{L}+: (?=.*=)/u;
-/** A short form stands among the first so many pieces of a message. */
+/** An abbreviation is among this many first parts of a message. */
 export const HEAD_PIECES = 3;
-/** Fewer are no legend; so many of them stand in the log below it. */
+/** Minimum number of entries; fraction that must occur in the log below. */
 const MIN_ENTRIES = 3;
 const IN_USE = 0.5;
 
 /**
- * What the head of a log says that the words mean with which its messages begin, in a trade's own language: entries
- * with an equals sign, set apart by strokes. Empty where the messages hardly begin so.
+ * The meanings that a log's head assigns to the first words of messages, in a jargon of its own: entries with an equals
+ * sign, separated by slashes. Empty if messages hardly begin with them.
  *
- * @param wordings what the log's lines say, a name in front of it or none
+ * @param wordings the log's messages, with or without a name in front
  */
 export function phrasesIn(head: readonly string[], wordings: readonly string[]): ReadonlyMap<string, string> {
   const lines = head.map((line) => line.replace(COMMENT, '').trim());
@@ -43,7 +45,7 @@ export function phrasesIn(head: readonly string[], wordings: readonly string[]):
   return phrases.size >= MIN_ENTRIES && inUse >= IN_USE * phrases.size ? phrases : new Map();
 }
 
-/** The short codes that a head explains one a line, and what it says of each; those of other heads are few. */
+/** The short codes explained one per line at the head, and their meanings; other heads have few of them. */
 export function shortCodes(head: readonly string[]): ReadonlyMap<string, string> {
   const found = head.flatMap((line): Entry[] => {
     const [, code = '', meaning = ''] = SHORT.exec(line.replace(COMMENT, '').trim()) ?? [];
@@ -52,7 +54,7 @@ export function shortCodes(head: readonly string[]): ReadonlyMap<string, string>
   return new Map(found.length >= MIN_SHORT ? found : []);
 }
 
-/** The codes of the log's messages that lines of its head explain, any number of them a line. */
+/** The codes of the log's messages that header lines explain, any number per line. */
 function usedCodes(lines: readonly string[], used: ReadonlySet<string>): readonly Entry[] {
   const found = lines.flatMap((line): Entry[] => {
     const codes = [...line.matchAll(/\S+/g)].filter(([word]) => USED_CODE.test(word) && used.has(word));
@@ -63,12 +65,12 @@ function usedCodes(lines: readonly string[], used: ReadonlySet<string>): readonl
       return meaning === '' ? [] : [[code, meaning.trim()]];
     });
   });
-  // Codes without a sign may leave it to another word, or a mark beside them, what becomes of the thing.
+  // Codes without a sign may leave the outcome to another word, or to a mark next to them.
   const signed = found.filter(([code]) => /[^\p{L}\d]$/u.test(code)).length;
   return found.length >= MIN_USED && signed >= found.length / 2 ? found : [];
 }
 
-/** What a message says by the phrase with which it begins; `undefined` where it begins with none. */
+/** The meaning of the phrase at the beginning of a message; `undefined` if there is none. */
 export function meaningOf(wording: string, phrases: ReadonlyMap<string, string>): string | undefined {
   if (phrases.size === 0) return undefined;
   return beginnings(wording)
@@ -76,7 +78,7 @@ export function meaningOf(wording: string, phrases: ReadonlyMap<string, string>)
     .find((meaning) => meaning !== undefined);
 }
 
-/** The two words and the one with which a message begins, and those behind the name in front of it. */
+/** The first two words and the first word of a message, and those after a leading name. */
 function beginnings(wording: string): readonly string[] {
   const [a = '', b = '', c = ''] = wording.split(/\s+/);
   return [`${a} ${b}`, a, `${b} ${c}`, b];
@@ -111,7 +113,7 @@ function codeIn(part: string): Entry[] {
   return isTwo ? eachOf([one, other], meaning) : [[`${one} ${other}`, meaning]];
 }
 
-/** `calm on, calm off = settling begins, is over`: what the first begins with is about the others, too. */
+/** `calm on, calm off = settling begins, is over`: the first word applies to the others as well. */
 function eachOf(marks: readonly string[], meaning: string): Entry[] {
   const meanings = meaning.split(/, | \/ /);
   const [first = ''] = meaning.split(' ');

@@ -3,48 +3,48 @@ import { listedForms } from './legend-lists.js';
 import { COMMENT, HEAD_PIECES, meaningOf, phrasesIn } from './legend-words.js';
 import { isTelling } from './lexicon/said.js';
 
-/** A mark and what it stands for, a blank between: `+ up`, `> go`, `? = may I`. */
+/** A mark and its meaning, separated by a blank: `+ up`, `> go`, `? = may I`. */
 const SPACED = /(?<=^|[\s,;])([^\p{L}\p{N}\s,;"'()])\s?[=:]?\s(\p{L}[\p{L} ']*?)(?=\s+[^\p{L}\p{N}\s]|\s{2}|[,;]|$)/gu;
-/** A mark written to its word: `◇開始 ◆終了(所要秒) ×失敗`. */
+/** A mark attached to its word: `◇開始 ◆終了(所要秒) ×失敗`. */
 const GLUED =
   /(?<=^|[\s,;:、，；])([^\p{L}\p{N}\s,;"'()（）<>=._-])(\p{L}[\p{L}'’_-]*(?:[(（][^()（）]{1,20}[)）])?)(?=[\s,;、，；.]|$)/gu;
-/** A short form and its word: `露=露光`, `EX: exposure`, `b=begin`. */
+/** An abbreviation and its word: `露=露光`, `EX: exposure`, `b=begin`. */
 const EQUATED =
   /(?<=^|[\s,;、，；(（])([\p{L}\p{N}]{1,4}|[^\p{L}\p{N}\s,;"'()（）])\s?[=:＝：→]\s?(\p{L}[^=＝:：→,;、，；]*?)(?=\s+(?:[\p{L}\p{N}]{1,4}|[^\p{L}\p{N}\s])\s?[=:＝：→]|[,;、，；)）]|$)/gu;
-/** Short forms in capitals, each with its word behind it: `XP expose SV saved LS star lost`. */
+/** Abbreviations in capitals, each followed by its word: `XP expose SV saved LS star lost`. */
 const PAIRED =
   /(?<=^|[\s,;:#])(\p{Lu}[\p{Lu}\p{N}]{0,3})\s+(\p{Ll}[\p{Ll}'’-]*(?: \p{Ll}[\p{Ll}'’-]*)?)(?=\s+\p{Lu}[\p{Lu}\p{N}]{0,3}(?:\s|$)|\s*[,;.]|\s*$)/gu;
-/** Marks of several signs, each with its words, set wide apart: `x>  opens   x<  closes`. */
+/** Marks of several signs with their words, widely separated: `x>  opens   x<  closes`. */
 const WIDE = /(?<=^|\s{3})([^\s"'()]{1,3})\s+(\p{L}\S*(?: \S+)*)(?=\s{3}|$)/gu;
-/** A mark of several signs, one of which is neither letter nor digit. */
+/** A mark of several signs, at least one of which is neither letter nor digit. */
 const OF_SIGNS = /^(?=.*[^\p{L}\p{N}])\S{2,3}$/u;
-/** Fewer entries on a line are no legend. */
+/** Fewer entries on a line are not a legend. */
 const MIN_ENTRIES = 3;
-/** In a sentence a capital letter or two may stand, too. */
+/** A sentence may contain a capital letter or two as well. */
 const MIN_PAIRED = 5;
 
-/** One entry of a line of them, or several that share their meaning: `ex< = exposure begins`, `up / dn = dome`. */
+/** One entry of a line, or several with a shared meaning: `ex< = exposure begins`, `up / dn = dome`. */
 const STATED = /^(\S{1,12}(?:\s?\/\s?[^\s/]{1,12})*)\s+=\s+(\p{L}[^=]*)$/u;
 const BETWEEN = /\s+\/\s+/;
-/** So many of the short forms that a head states stand in the log below it. */
+/** Fraction of the abbreviations at the head that must occur in the log below. */
 const IN_USE = 0.5;
-/** What stands in front of more kinds of lines than these says who writes. */
+/** A prefix of more kinds of line than this is a source. */
 const MANY = 4;
 
-/** What the head of a log says its marks and short forms mean: its own dictionary. */
+/** The meanings of marks and abbreviations according to the log's head: its own dictionary. */
 export interface Legend {
   readonly words: ReadonlyMap<string, string>;
-  /** The short forms that stand in front of all that happens to what they stand for: they say who writes. */
+  /** The abbreviations that prefix everything that happens to the thing they stand for: they are sources. */
   readonly sources: ReadonlySet<string>;
-  /** What the words mean with which messages begin. */
+  /** The meanings of messages' first words. */
   readonly phrases: ReadonlyMap<string, string>;
 }
 
 /**
- * Reads the legend in the lines of a log's head.
+ * Reads the legend in the header lines of a log.
  *
- * @param head lines that hold no stamp
- * @param wordings what the log's lines say
+ * @param head lines without a stamp
+ * @param wordings the log's messages
  */
 export function legendOf(head: readonly string[], wordings: readonly string[] = []): Legend {
   const used = new Set(wordings.flatMap((wording) => wording.split(/\s+/).slice(0, HEAD_PIECES)));
@@ -69,7 +69,7 @@ export function legendOf(head: readonly string[], wordings: readonly string[] = 
   return { words: legend, sources, phrases: phrasesIn(head, wordings) };
 }
 
-/** `M = mount/guider`, `who=heron|wren`: what stands for either says of no line what it is about. */
+/** `M = mount/guider`, `who=heron|wren`: an abbreviation with alternatives does not name a line's subject. */
 function isEither(words: string): boolean {
   if (/\p{L}\s?\|\s?\p{L}/u.test(words)) return true;
   const [, one = '', other = ''] = /(\p{L}+)\/(\p{L}+)/u.exec(words) ?? [];
@@ -78,7 +78,7 @@ function isEither(words: string): boolean {
 
 type Entry = readonly [mark: string, words: string];
 
-/** The lines whose every part states what a short form means, set apart by `=`, where the log makes use of these. */
+/** The lines in which every part, separated by `=`, explains an abbreviation that the log uses. */
 function statedIn(head: readonly string[], used: ReadonlySet<string>): Map<string, readonly Entry[]> {
   const lines = new Map(
     head.flatMap((line): [string, readonly Entry[]][] => {
@@ -93,7 +93,7 @@ function statedIn(head: readonly string[], used: ReadonlySet<string>): Map<strin
   return isUsed && marks.length >= MIN_ENTRIES ? lines : new Map();
 }
 
-/** `go< / go> = guiding starts / ends`: each has its meaning, whose beginning may be left out. */
+/** `go< / go> = guiding starts / ends`: each has its meaning, whose beginning may be omitted. */
 function entriesOf(part: string): Entry[] {
   const [, left = '', right = ''] = STATED.exec(part) ?? [];
   if (left === '') return [];
@@ -109,9 +109,9 @@ function entriesOf(part: string): Entry[] {
 }
 
 /**
- * A wording with what its log's legend says of the marks and short forms in it.
+ * A wording with the legend's meanings of its marks and abbreviations.
  *
- * @returns how much of it, from its front, says who writes, as well; 0 where the legend says nothing of that
+ * @returns also how much of its front names the source; 0 if the legend does not say
  */
 export function withLegend(
   wording: string,
@@ -122,7 +122,7 @@ export function withLegend(
   const who = sources.has(head) ? words.get(head) : undefined;
   if (who === undefined)
     return { wording: meaning === undefined ? expanded(wording, words) : `${meaning} ${wording}`, lead: 0 };
-  // The name in its stead: lines about two of them are alike but for one word.
+  // Replaced by the name: lines about two sources differ in one word only.
   const source = `${who} `;
   const rest = wording.slice(head.length).trim();
   const said = meaning === undefined ? expanded(rest, words) : `${meaning} ${rest}`;
@@ -132,7 +132,7 @@ export function withLegend(
 function expanded(wording: string, words: Legend['words']): string {
   if (words.size === 0) return wording;
   const pieces = wording.match(/[\p{L}\p{N}_]+|[^\p{L}\p{N}_\s]/gu) ?? [];
-  // A short form stands at the head; further on the same letters may be a word.
+  // An abbreviation is at the beginning; later the same letters may be a word.
   const whole = wording
     .split(/\s+/)
     .slice(0, HEAD_PIECES)

@@ -7,23 +7,23 @@ import type { StampGuess } from './time/guess.js';
 import { RoughClock } from './time/rough-clock.js';
 import { stampsIn } from './time/stamp-shapes.js';
 
-/** Counts that go forward in each list, of all steps. */
+/** Fraction of steps in which a list's counts increase. */
 const FORWARD = 0.98;
-/** A sample is taken every so many seconds, at most; counts that step by more are milliseconds. */
+/** Maximum interval between samples, s; counts with larger steps are milliseconds. */
 const LONGEST_STEP = 200;
 const STEP_NAME =
   /^(?:dt|step|cadence|cadencia|cadenza|interval\w*|every|period\w*|takt|exp(?:osure|time)?)(?:_?(m?s|sec\w*|seconds?))?$/i;
-/** A batch is over when its record is, by so much at most, ms. */
+/** Tolerance for the end of a batch relative to its record, ms. */
 const OVER_MS = 30_000;
 
-/** When the samples of lists are, and the patterns that read their own times. */
+/** The times of list samples, and the patterns that read their own times. */
 export interface ListTimes {
   readonly list: Omit<NonNullable<GuidingDraft['list']>, 'in'>;
   readonly rhythm?: GuidingDraft['rhythm'];
   readonly caught: readonly string[];
 }
 
-/** Finds the column with the times of samples, or with seconds since an instant of their record; `null` without one. */
+/** Finds the column with sample times, or with seconds since an instant of the record; `null` without one. */
 export function timesOf(
   lists: readonly ListOfSamples[],
   columns: readonly string[],
@@ -51,7 +51,7 @@ export function timesOf(
   return { list: from, rhythm: { every, timed: base?.isBegin === true ? 'first' : 'last', isStated: false }, caught };
 }
 
-/** The pattern of a sample's own time: that of the records, where it reads it. */
+/** The pattern of a sample's own time: that of the records, if it matches. */
 function patternOf(text: string, own: string): string | null {
   const read = new RoughClock(own, 'start').read(text);
   if (read !== null && read.rest === '') return own;
@@ -71,7 +71,7 @@ function runsForward(values: readonly number[]): boolean {
   return values.every((value) => value >= 0) && steps.filter((step) => step > 0).length >= FORWARD * steps.length;
 }
 
-/** Seconds that a count of one stands for: samples come every few seconds. */
+/** Seconds per count: samples come every few seconds. */
 function unitOf(lists: readonly ListOfSamples[], column: string): number {
   if (/(?:^|_)(?:ms|millis\w*)$/i.test(column)) return 0.001;
   const steps = lists
@@ -83,7 +83,7 @@ function unitOf(lists: readonly ListOfSamples[], column: string): number {
   return (steps[Math.floor(steps.length / 2)] ?? 0) > LONGEST_STEP ? 0.001 : 1;
 }
 
-/** Whether the log counts as its samples do: they go up to about where their record stands, and begin anew nowhere. */
+/** Whether the log uses the same counter as its samples: they reach about as far as their record, and never restart. */
 function goesOnWithLog(
   lists: readonly ListOfSamples[],
   column: string,
@@ -104,8 +104,8 @@ function goesOnWithLog(
 }
 
 /**
- * The field with the time that counts begin from: of several times of the record the earliest after which the whole
- * batch fits before the latest. `null` where the record has none.
+ * The field with the reference time of counts: of several times in the record the earliest for which the whole batch
+ * fits before the latest. `null` if the record has none.
  */
 function baseField(
   lists: readonly ListOfSamples[],
@@ -134,7 +134,7 @@ function baseField(
   return best === undefined ? null : { path: best[0], isBegin: begins > 0.5 * lists.length };
 }
 
-/** Seconds from sample to sample, as a number beside the lists states them. */
+/** Seconds between samples, as stated by a number next to the lists. */
 function statedStep(lists: readonly ListOfSamples[]): number | null {
   for (const [path, text] of lists[0]?.scalars ?? []) {
     const [, unit] = STEP_NAME.exec(path.split('.').pop() ?? '') ?? [];

@@ -2,7 +2,7 @@ import type { EventName } from '../../../model/index.js';
 import type { Kind } from './kinds/kind.js';
 import { wordEvidence } from './lexicon/word-evidence.js';
 
-/** What a log of the guiding alone tells of. */
+/** The events of a guiding-only log. */
 const OF_GUIDING: readonly EventName[] = [
   'guiding-begin',
   'guiding-end',
@@ -14,11 +14,11 @@ const OF_GUIDING: readonly EventName[] = [
   'settling-end',
   'star-gap-begin',
   'star-gap-end',
-  // The signs of the corrections change with the side of the pier.
+  // The signs of the corrections change with the pier side.
   'flip-begin',
   'flip-end',
 ];
-/** What such a log may tell besides, where its words say so outright. */
+/** Further events of such a log, if its words are explicit. */
 const OF_MOUNT: readonly EventName[] = [
   'slew-begin',
   'slew-end',
@@ -29,7 +29,7 @@ const OF_MOUNT: readonly EventName[] = [
 ];
 const OUTRIGHT = 2.5;
 
-/** What a kind of line may be in a log of the guiding alone. */
+/** The possible events of a line kind in a guiding-only log. */
 export function ofGuiding({ wording, hints, lead }: Kind): readonly EventName[] {
   const said = wordEvidence(wording, hints, lead);
   return [...OF_GUIDING, ...OF_MOUNT.filter((event) => (said.get(event) ?? 0) >= OUTRIGHT)];

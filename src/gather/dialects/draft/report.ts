@@ -6,7 +6,7 @@ import type { RecordForm } from '../records/flatten-record.js';
 import type { JobsDraft } from './reading/jobs.js';
 import type { StampGuess } from './time/guess.js';
 
-/** Where a log without dates has its date from, as far as the draft found out. */
+/** Where the date of an undated log comes from, as far as the draft found out. */
 export type DateSource =
   | { readonly from: 'line' | 'session' }
   | { readonly from: 'file'; readonly pattern: string }
@@ -16,14 +16,14 @@ export type DateSource =
       readonly pattern: string;
       readonly line: number;
       readonly evening: boolean;
-      /** Of dates without one: as a number, or `file` where it stands in the file's name. */
+      /** The year of dates without one: a number, or `file` if it is in the file name. */
       readonly year?: number | 'file';
     };
 
 /** `site`, `utc`, or an offset such as `+02:00`. */
 export type ZoneDraft = string;
 
-/** A zone that something else than the log tells: frames, daylight at the site, when the file was written. */
+/** A zone inferred from evidence outside the log: frames, daylight at the site, or the file's modification time. */
 export interface ZoneHint {
   readonly name: ZoneDraft;
   readonly by: 'frames' | 'darkness' | 'file-time';
@@ -37,38 +37,38 @@ export interface LineSection {
   readonly sync?: true;
 }
 
-/** What relative times count from: a line, or what the file's name states. */
+/** What relative times count from: a line, or an instant in the file name. */
 export type SectionDraft = LineSection | { readonly file: string };
 
-/** An event that a rule makes, and the group or field with its time where that is not the line's. */
+/** An event that a rule makes, and the group or field with its time if it is not the line's. */
 export interface DraftEvent {
   readonly event: EventName;
   readonly at?: string;
 }
 
-/** That nothing came of a thing, `failed`; or the place that says what did, and the texts there that say so. */
+/** A failed outcome; or the field that states the outcome, and its texts that mean failure. */
 export type Outcome = 'failed' | { readonly place: string; readonly failed: readonly string[] };
 
 /** A rule that the draft proposes. */
 export interface DraftRule {
   readonly events: readonly DraftEvent[];
   readonly when: WhenText;
-  /** The places in its lines that it catches, and the names of the groups or fields. */
+  /** The slots it captures, and the names of the groups or fields. */
   readonly groups: ReadonlyMap<Slot, string>;
-  /** Values of fields that no group of their name catches. */
+  /** Field values that no group of their name captures. */
   readonly fields: Readonly<Record<string, string>>;
-  /** What its lines say came of it: nothing, or what the texts of a field or group come to. */
+  /** The outcome in its lines: failure, or the meaning of the texts of a field or group. */
   readonly outcome?: Outcome;
   /** The train that the lines name: a name, or a template. */
   readonly train?: string;
-  /** Seconds by which the line comes too late, as a formula; so are the next two. */
+  /** Seconds by which the line is late, as a formula; so are the next two. */
   readonly ago?: string;
   readonly lasted?: string;
   readonly lasts?: string;
   readonly count: number;
   readonly firstLine: number;
   readonly examples: readonly string[];
-  /** How surely: the evidence, and how far ahead of the next best event it is. */
+  /** Certainty: the evidence, and the lead over the next best event. */
   readonly score: number;
   readonly margin: number;
   /** The lines themselves. */
@@ -76,15 +76,15 @@ export interface DraftRule {
   readonly choice: Choice;
 }
 
-/** What else might be made of the lines of a kind. */
+/** The alternatives for the lines of a kind. */
 export interface Choice {
-  /** The likeliest events, best first; those that were made of it and are doubted count less. */
+  /** The likeliest events, best first; withdrawn ones count less. */
   likeliest(doubted: readonly EventName[]): readonly EventName[];
   /** The rule that makes one event of them. @param logged the events that the rest of the draft makes */
   ruleFor(event: EventName, logged: ReadonlySet<EventName>): Omit<DraftRule, 'choice'>;
 }
 
-/** A kind of line that the draft makes nothing of, and the events that come nearest. */
+/** An unclassified kind of line, with its likeliest events. */
 export interface UnusedLines {
   readonly template: string;
   readonly when: WhenText;
@@ -92,40 +92,40 @@ export interface UnusedLines {
   readonly firstLine: number;
   readonly examples: readonly string[];
   readonly nearest: readonly EventName[];
-  /** What in the night contradicts the first of these, where the draft had a rule for it. */
+  /** What contradicts the first of these, if the draft had a rule for it. */
   readonly doubt?: string;
-  /** The lines themselves, for a rule to be made of them. */
+  /** The lines themselves, for making a rule of them. */
   readonly kind: Kind;
   readonly choice: Choice;
 }
 
-/** Guiding samples that the draft found. */
+/** Guiding samples found by the draft. */
 export interface GuidingDraft {
-  /** `null` in a table: every row that no other rule took. */
+  /** `null` in a table: every row that no other rule matched. */
   readonly when: WhenText | null;
   readonly ra: string;
   readonly dec: string;
   readonly snr?: string;
   /** Every match in a line is a sample, or a match holds lists of errors. */
   readonly each?: true | 'lists';
-  /** Where a record holds them, and when each is: a time of its own, or seconds since an instant of the record. */
+  /** Where a record holds them, and their times: their own, or seconds since an instant of the record. */
   readonly list?: { readonly in: string; readonly time?: string; readonly after?: string; readonly since?: string };
-  /** Seconds from sample to sample of a line, and which of them its time is that of. */
+  /** Seconds between the samples of a line, and which of them the line's time belongs to. */
   readonly rhythm?: { readonly every: number; readonly timed: 'first' | 'last'; readonly isStated: boolean };
-  /** Arcseconds per pixel: picked up from a line, or not found though the errors are pixels. */
+  /** Arcseconds per pixel: picked up from a line, or unknown although the errors are in pixels. */
   readonly scale: { readonly when: string } | 'missing' | 'none';
 }
 
 /**
- * How lines and messages of a text log belong together: each line is one (`null`); lines without a stamp belong to the
- * one above them; each stamp in a line begins a message; or a message goes on until a line that begins like this.
+ * How lines of a text log form messages: each line is one (`null`); unstamped lines belong to the line above; each
+ * stamp in a line begins a message; or a message continues until a line with this beginning.
  */
 export type EntriesDraft = null | 'stamp' | 'stamps' | { readonly start: string };
 
-/** Guiding samples that are no kind of line: the rule, the pattern of their times, and what these count from. */
+/** Guiding samples without a line kind: the rule, the pattern of their times, and the base of these. */
 export interface BatchedGuiding {
   readonly guiding: GuidingDraft;
-  /** The pattern of the times of the samples; `null` where these follow each other steadily. */
+  /** The pattern of the samples' times; `null` if they are equally spaced. */
   readonly caught: string | null;
   /** Numbers of the lines with samples. */
   readonly lines: ReadonlySet<number>;
@@ -135,7 +135,7 @@ export interface BatchedGuiding {
 /** One of several tables. */
 export interface TableDraft extends CsvLayout {
   readonly name: string;
-  /** The line above it, where that alone tells it from another. */
+  /** The line above it, if only that distinguishes it from another. */
   readonly below: string | null;
   readonly time: readonly string[];
   readonly timeIsFirst: boolean;
@@ -160,54 +160,54 @@ export interface DraftReport {
   readonly file: string;
   readonly encoding: string;
   readonly lineEnding: string;
-  /** Lines in the log, and how many of them were looked at. */
+  /** Number of lines in the log, and how many of them were examined. */
   /** Nesting depth of the lists of a JSON document whose objects are lines; 0: lines are lines. */
   readonly objects: number;
-  /** Fields with the times of a document's records; `null` where lines are lines. */
+  /** Time fields of a document's records; `null` if lines are lines. */
   readonly document: readonly string[] | null;
-  /** The lines are the rows of tables of an HTML page or of a dump. */
+  /** The lines are table rows of an HTML page or of a database dump. */
   readonly isRows: boolean;
   readonly totalLines: number;
   readonly linesSeen: number;
-  /** Whether it is a text at all. */
+  /** Whether it is text at all. */
   readonly isText: boolean;
   readonly layout: LayoutDraft;
   readonly stamp: StampGuess | null;
-  /** What told whether day or month comes first, where the dates alone did not. */
+  /** What determined whether day or month comes first, if not the dates alone. */
   readonly orderBy: 'night' | 'file-time' | null;
-  /** Nothing told it, though the dates can be read either way. */
+  /** Undetermined, although the dates can be read either way. */
   readonly orderIsOpen: boolean;
   readonly zone: ZoneDraft;
-  /** What told the zone; `null`: the beginning of the log, or nothing. */
+  /** What determined the zone; `null`: the beginning of the log, or nothing. */
   readonly zoneBy: ZoneHint['by'] | null;
   readonly date: DateSource;
-  /** The lines with the base of relative times, one a form. */
+  /** The lines with the base of relative times, one per form. */
   readonly sections: readonly SectionDraft[];
-  /** Whether times are of the day or count from some instant could not be told. */
+  /** Whether times are times of day or relative to some instant is undetermined. */
   readonly doubtfulTimes: boolean;
   readonly entries: EntriesDraft;
-  /** Every line stands in the log twice. */
+  /** Every line appears twice in the log. */
   readonly doubled: boolean;
-  /** Columns or fields that each row states, whatever has changed; empty where a row says what happens. */
+  /** Columns or fields that each row states, changed or not; empty if a row says what happens. */
   readonly states: readonly string[];
-  /** The fields of rows that each name a device and the state that it has come to; `null` where there are none. */
+  /** The fields of rows that each name a device and its new state; `null` if there are none. */
   readonly keyed: KeyedStates | null;
   /** The text messages that name a device and its new state; `null` if there are none. */
   readonly stateLines: string | null;
-  /** How messages name jobs by their numbers, `null` where they do not. */
+  /** How messages refer to jobs by number, `null` if they do not. */
   readonly jobs: JobsDraft | null;
   readonly decimalComma: boolean;
-  /** The pattern of times of day inside entries, where rules use them. */
+  /** The pattern of times of day inside entries, if rules use them. */
   readonly caught?: readonly string[];
-  /** Commonest first within an event; events in the order of their first line. */
+  /** Most common first within an event; events in the order of their first line. */
   readonly rules: readonly DraftRule[];
   readonly guiding?: GuidingDraft;
-  /** Commonest first. */
+  /** Most common first. */
   readonly unused: readonly UnusedLines[];
   readonly warnings: readonly Warning[];
 }
 
-/** A starter dialect, and what it rests on. */
+/** A starter dialect, and the evidence for it. */
 export interface Draft {
   /** A commented dialect file that loads as it is. */
   readonly yaml: string;

@@ -13,34 +13,34 @@ import { loggedLate } from './kinds/logged-late.js';
 import type { DraftEvent, DraftRule } from './report.js';
 import { eventsOfChange, statedOf, type StateChangeEvents } from './states/change-events.js';
 
-/** What a kind makes, before it is written as a rule. */
+/** The meaning of a kind, before it is written as a rule. */
 export interface Plan {
   readonly kind: Kind;
   readonly verdict: Verdict;
   readonly event: EventName | null;
   readonly parts: readonly { readonly part: Part; readonly event: EventName }[];
-  /** Its rows state both ends of the thing. */
+  /** Its rows state both ends of the span. */
   readonly range?: Ranged;
-  /** Its lines stand where a thing begins, and say how long it took. */
+  /** Its lines are stamped at the begin of a span, and state its duration. */
   readonly span?: Spanning;
-  /** Its lines stand at the end of an exposure, and say in this slot how long it was. */
+  /** Its lines are stamped at the end of an exposure, and state its length in this slot. */
   readonly lasted?: Slot | undefined;
-  /** Its lines say which state is left and which is entered. */
+  /** Its lines state which state is left and which is entered. */
   readonly change?: StateChangeEvents;
 }
 
-/** A log that tells none of these only tells what begins, and of an exposure that is cut short. */
+/** A log without any of these reports only begins, and aborted exposures. */
 const OVER: readonly EventName[] = ['filter-end', 'focus-end', 'slew-end', 'settling-end', 'dither-end'];
 
 const OF_EXPOSURES = /^(?:exposure|frame-saved)/;
 
-/** What settling follows at once (common practice, no source). */
+/** What settling directly follows (common practice, no source). */
 const SETTLES: readonly EventName[] = ['dither-end', 'guiding-begin'];
 
-/** Events with times of their own that a rule makes, besides those that its line is about. */
+/** Additional events of a rule with times of their own. */
 const MOST_PARTS = 6;
 
-/** The rule that a plan comes to; `logged` are the events that the whole log has. */
+/** The rule for a plan; `logged` are the events that the whole log has. */
 export function ruleOf(
   { kind, verdict, event, parts, range, span, lasted: stood, change }: Plan,
   logged: ReadonlySet<EventName>,
@@ -57,7 +57,7 @@ export function ruleOf(
     events.push({ event: partEvent, at: name });
   }
   const begun = event === null ? undefined : beginOf(event);
-  // It began where its line stands.
+  // It began at the time of its line.
   if (begun !== undefined && span !== undefined) {
     if (span.slot.path === null) groups.set(span.slot, 'took');
     events.push({ event: begun }, ...(event === 'exposure-abort' && kind.exposure !== undefined ? [{ event }] : []));
@@ -68,7 +68,7 @@ export function ruleOf(
     groups.set(range.slot, name);
     events.push(range.isEnd ? { event: begun } : { event: begun, at: name });
     if (length === undefined) events.push(range.isEnd ? { event, at: name } : { event });
-    // Written when it was over for a while: with a file, when that was saved.
+    // Written some time after the end: with a file, when that was saved.
     else if (event === 'exposure-end' && !logged.has('frame-saved') && hasFile(kind))
       events.push(range.isEnd ? { event: 'frame-saved', at: name } : { event: 'frame-saved' });
   }
@@ -76,11 +76,11 @@ export function ruleOf(
   if (event !== null && range !== undefined && begun === undefined && event !== 'dither-ready' && range.isEnd) {
     const name = range.slot.path ?? `at${events.length + 1}`;
     groups.set(range.slot, name);
-    // What only happens has happened at the end of its row; what begins has ended there.
+    // A momentary event happened at the end of its row; a span ended there.
     if (opened !== undefined) events.push({ event }, { event: opened, at: name });
     else events.push({ event, at: name });
   }
-  // A report of several times names the file behind the time at which it was saved.
+  // A report with several times names the file after the time at which it was saved.
   const saved = event === 'frame-saved' && parts.length > 0 ? clockBeforeFile(kind) : undefined;
   if (saved !== undefined && saved.path === null && !groups.has(saved)) {
     const name = `at${events.length + 1}`;
@@ -91,15 +91,15 @@ export function ruleOf(
   const isLate = length !== undefined && range !== undefined && begun !== undefined;
   if (event !== null && !spans && !isLate && !events.some((one) => one.event === event)) events.push({ event });
   const calms = events.some((one) => one.event === 'settling-end') && !logged.has('settling-begin');
-  // What states when it was calm again has been settling since it moved.
+  // A stated settling time implies settling since the movement.
   const moved = calms ? SETTLES.flatMap((name) => events.filter((one) => one.event === name))[0] : undefined;
   if (moved !== undefined) events.push({ ...moved, event: 'settling-begin' });
   const own = statedOf(kind, change, stated);
   if (change !== undefined) for (const name of eventsOfChange(change)) if (name !== event) events.push({ event: name });
   const names = new Map<Slot, SlotName>();
-  // What is told beside an exposure has none of its columns.
+  // An additional event in an exposure row has none of its columns.
   const filled = kind.exposure === undefined ? events : events.filter((one) => OF_EXPOSURES.test(one.event));
-  // A length or a number is first of all one of what the row is about.
+  // A duration or number belongs primarily to the row's main event.
   const [about, besides] = partition(filled, (one) => one.event === event || one.event === begun);
   for (const one of [...about, ...besides]) {
     const taken = new Set(names.values());
@@ -129,12 +129,12 @@ export function ruleOf(
     stood !== undefined
       ? secondsOf(stood, groups.get(stood))
       : begin !== undefined && !logged.has(begin) && range === undefined
-        ? // What was asked for is not what it came to when it was cut short.
+        ? // The requested length is not the actual one after an abort.
           (took ?? (main?.startsWith('exposure') && main !== 'exposure-abort' ? seconds : undefined))
         : undefined;
   const end = main === undefined ? undefined : endOf(main);
-  // Where another line says that exposures are over, or may do so, planned seconds are no end; a file that is saved
-  // right after them bears them out.
+  // If another line reports, or may report, ends of exposures, planned seconds are not an end; a file saved right after
+  // them confirms them.
   const isBorneOut = stated.some((one) => one.begin === kind);
   const endsOtherwise =
     (logged.has('frame-saved') && !isBorneOut) ||
@@ -144,7 +144,7 @@ export function ruleOf(
   if (length !== undefined && length.path === null && !groups.has(length)) groups.set(length, 'took');
   const lasts = spans ? secondsOf(span.slot) : length === undefined ? planned : secondsOf(length, groups.get(length));
   return {
-    // A rule makes each of its events once: what the row is about counts more than a time that it states besides.
+    // A rule makes each event once: the row's main event takes precedence over an additional time.
     events: events.filter(({ event: name }, i) => events.findLastIndex((one) => one.event === name) === i),
     when: kind.when(groups),
     groups,
@@ -162,12 +162,12 @@ export function ruleOf(
   };
 }
 
-/** The length that a row states beside its beginning, when it was written or saved later than its end. */
+/** The length that a row states next to its begin, if it was written or saved later than its end. */
 export function lengthOfRow({ kind, isEnd, tookMs, length }: Ranged): Slot | undefined {
   return isEnd ? length : lengthStated(kind.slots, tookMs);
 }
 
-/** The length of what began at the one time that a line states, where nothing tells that it ended. */
+/** The length of what began at the only time that a line states, if nothing reports its end. */
 function lengthOfPart(kind: Kind, parts: Plan['parts'], logged: ReadonlySet<EventName>): Slot | undefined {
   const [own, ...others] = parts.filter(({ event }) => endOf(event) !== undefined);
   const end = own === undefined ? undefined : endOf(own.event);
@@ -185,7 +185,7 @@ function clockBeforeFile({ slots }: Kind): Slot | undefined {
   return before?.type === 'clock' ? before : undefined;
 }
 
-/** The train as a rule says it: the name in all of its lines, or the field with the name; a group is given its name. */
+/** The train in rule syntax: the name in all of its lines, or the field with the name; a group is named. */
 function trainOf(kind: Kind, trains: Trains, groups: Map<Slot, string>): string | undefined {
   const slot = trains.slotOf(kind);
   if (slot === null) return trains.nameOf(kind) ?? undefined;

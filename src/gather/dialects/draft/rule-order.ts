@@ -1,7 +1,7 @@
 import { TABLE } from '../csv-tables.js';
 import type { DraftRule } from './report.js';
 
-/** Rules of one event together, events in the order in which they first happen; patterns on more fields come first. */
+/** Rules of one event together, events in order of first occurrence; patterns on more fields come first. */
 export function inOrder(rules: readonly DraftRule[]): DraftRule[] {
   const firstOf = new Map<string, number>();
   const nameOf = ({ events }: DraftRule): string => events[0]?.event ?? '';
@@ -19,10 +19,7 @@ export function inOrder(rules: readonly DraftRule[]): DraftRule[] {
   return narrowFirst(sorted);
 }
 
-/**
- * Of two patterns of which one also matches lines of the other, the narrower stands first: the first that matches
- * wins.
- */
+/** Of two patterns where one also matches lines of the other, the narrower comes first: the first match wins. */
 function narrowFirst(rules: readonly DraftRule[]): DraftRule[] {
   const ordered: DraftRule[] = [];
   for (const rule of rules) {

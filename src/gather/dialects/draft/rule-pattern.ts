@@ -4,11 +4,10 @@ import type { Gap } from './tokens.js';
 import type { Template } from './template-tree.js';
 
 /**
- * A pattern in RE2 syntax that matches the lines of a template: literal where they agree, a class where they
- * differ. Written so that the native engine may run it wherever possible: each class leaves out the character that
- * follows it.
+ * A pattern in RE2 syntax that matches the lines of a template: literal where they agree, a class where they differ.
+ * Written so that the native engine may run it wherever possible: each class excludes the character that follows it.
  *
- * @param runs ends of the runs of tokens that one placeholder stands for, by index of the first
+ * @param runs ends of the token runs that one placeholder stands for, by index of the first
  * @param groups names of groups by index of the first token of a run
  */
 export function rulePattern(
@@ -34,7 +33,7 @@ export function rulePattern(
   return shortened(parts);
 }
 
-/** In RE2 syntax `\s` is ASCII alone. */
+/** In RE2 syntax `\s` is ASCII only. */
 const GAPS: Readonly<Record<Gap, string>> = {
   '': '',
   ' ': ' ',
@@ -43,21 +42,21 @@ const GAPS: Readonly<Record<Gap, string>> = {
   wide: '[\\s\\x{a0}\\x{2000}-\\x{200a}\\x{202f}\\x{3000}]+',
 };
 
-/** What stands for one token, or one run of them. */
+/** The pattern for one token, or one run of them. */
 interface Part {
   readonly text: string;
   readonly isGroup: boolean;
 }
 
-/** A pattern of fewer characters than this compiles whatever it holds. */
+/** A shorter pattern always compiles. */
 const SURELY_SHORT = 300;
-/** Tokens at the beginning of a long message that tell its kind, and those before a group that tell its place. */
+/** Number of tokens at the beginning of a long message that identify its kind, and before a group that locate it. */
 const TELLING = 40;
 const AROUND = 4;
 
 /**
- * The parts as one pattern; of a message too long for one, its beginning and what stands around its groups, since no
- * draft may hold a pattern that a dialect cannot use.
+ * The parts as one pattern; for a message too long for one, its beginning and the context of its groups, since a draft
+ * must not contain a pattern that a dialect cannot use.
  */
 function shortened(parts: readonly Part[]): string {
   const whole = `^${joined(parts)}$`;
@@ -86,7 +85,7 @@ function placeholder(template: Template, first: number, last: number, decimalCom
   if (leader !== null) return `${escaped(leader)}+`;
   if (wildcard?.numeric === true) {
     const sign = wildcard.typeset ? '-+\u2212' : wildcard.signed ? '-+' : '';
-    // `20.43.16` is a time beside numbers with commas.
+    // `20.43.16` is a time next to numbers with commas.
     const other = decimalComma && [...wildcard.values].some((value) => value.includes('.')) ? '.' : '';
     return `[${sign}\\d${decimalComma ? ',' : '.'}${other}]+`;
   }
@@ -100,7 +99,7 @@ function placeholder(template: Template, first: number, last: number, decimalCom
   return `[^${/[\\\]^-]/.test(mark) ? `\\${mark}` : mark}]+`;
 }
 
-/** The mark that all of the values are runs of, as in a row of dots. */
+/** The character that all of the values are runs of, as in a row of dots. */
 export function leaderIn(values: ReadonlySet<string> | undefined): string | null {
   const [first] = values ?? [];
   const mark = first?.slice(0, 1);

@@ -1,25 +1,25 @@
 import { columnOf, ROOT } from '../records/sample-list.js';
 import { WHOLE_LIST } from '../records/limits.js';
 
-/** A list of guiding samples, or of the like, that a record holds. */
+/** A list of guiding samples, or similar, that a record holds. */
 export interface ListOfSamples {
   readonly path: string;
   readonly length: number;
-  /** Names or places of the columns that all samples have. */
+  /** Names or positions of the columns that all samples have. */
   readonly columns: readonly string[];
   texts(column: string): readonly string[];
   /** Texts and numbers of the record, by path. */
   readonly scalars: ReadonlyMap<string, string>;
 }
 
-/** Elements of a list, and columns of a sample, at least; nesting beyond which nothing is looked for. */
+/** Minimum number of list elements, and of columns per sample; maximum nesting depth. */
 const MIN_LENGTH = 3;
 const MIN_COLUMNS = 2;
 const MAX_DEPTH = 6;
 
 type Columns = ReadonlyMap<string, readonly string[]>;
 
-/** All lists in a record that hold rows of numbers, or columns of as many numbers each. */
+/** All lists in a record that hold rows of numbers, or number columns of equal length. */
 export function samplesIn(record: unknown): ListOfSamples[] {
   const scalars = new Map<string, string>();
   const found: { readonly path: string; readonly columns: Columns }[] = [];

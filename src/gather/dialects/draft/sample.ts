@@ -8,28 +8,28 @@ import { tableRows } from '../document/table-rows.js';
 import { WarningTally } from '../../lines/warning-tally.js';
 import type { Warning } from '../../../model/index.js';
 
-/** Lines and text of a log that a draft looks at. */
+/** Number of lines and size of the text that a draft examines. */
 const MAX_LINES = 30_000;
 const MAX_CHARACTERS = 12 * 2 ** 20;
-/** A document is looked at as a whole: one this large takes two seconds. */
+/** A document is examined as a whole: one of this size takes two seconds. */
 const MAX_DOCUMENT_BYTES = 8 * 2 ** 20;
-/** A log message is shorter; what follows is not looked at. A record may hold lists of samples. */
+/** A log message is shorter; the rest is ignored. A record may hold lists of samples. */
 const MAX_LINE = 2000;
 const MAX_RECORD = 256 * 1024;
 const OPENING_BRACE = 0x7b;
 
-/** The beginning of a log, as much as a draft looks at. */
+/** The beginning of a log, as far as a draft examines it. */
 export interface LogSample extends TextForm {
   /** Path, for messages and for a date in its name. */
   readonly file: string;
   readonly lines: readonly string[];
-  /** Lines that hold anything in the whole log. */
+  /** Number of non-empty lines in the whole log. */
   readonly totalLines: number;
-  /** The lines are the records of a document, whose times stand in these fields; `null` where lines are lines. */
+  /** The lines are the records of a document, with times in these fields; `null` if lines are lines. */
   readonly document?: readonly string[] | null;
-  /** The lines are the rows of tables of an HTML page or of a dump. */
+  /** The lines are table rows of an HTML page or of a database dump. */
   readonly isRows?: boolean;
-  /** When the file was last written, UTC ms, where that is known. */
+  /** When the file was last modified, UTC ms, if known. */
   readonly writtenMs?: number;
   readonly warnings: readonly Warning[];
 }

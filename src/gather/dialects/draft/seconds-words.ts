@@ -1,11 +1,11 @@
 import type { Slot } from './kinds/kind.js';
 import { wordList, type WordList } from './lexicon/word-list.js';
 
-/** How long something took, as a noun and as a verb: Spanish and Italian, Nordic, and eastern languages. */
+/** How long something took, as a noun and as a verb: Spanish and Italian, Nordic, and Asian languages. */
 export const OF_LENGTH = 'dura varighed varighet varaktighet kesto idotartam trajanje длительность тривалість διαρκεια';
 const HAS_LASTED = 'dura varede varte varade kesti tartott trajalo surdu длилось тривало διηρκεσε';
 
-/** Seconds, behind a number and before it. */
+/** Seconds, after a number and before it. */
 export const SECONDS_AFTER = wordList(
   's sec secs second seconds segundo* sekund* seconde* second* secondi 秒(?!角) 초(?!각)',
 );
@@ -15,14 +15,14 @@ export const SECONDS_BEFORE = wordList(
     'duracao duur czas lange lengte longueur lunghezza longitud dlugosc delka hossz* exposure 秒(?!角) 초(?!각) 曝光 露光 노출 time_open',
 );
 
-/** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
+/** Words that only describe an elapsed duration: a number after them needs no unit. */
 export const LASTED = wordList(
   `${HAS_LASTED} ` +
     'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
     'trva trwa zajelo trvalo 用时 用時 耗时 所要 걸린 소요',
 );
 
-/** Behind what is left for something else: `Ha to SII`, `3.1 > 2.4`. */
+/** After the state that is left: `Ha to SII`, `3.1 > 2.4`. */
 export const FROM_TO = /^(?:->|→|>|=>|to|zu|nach|a|vers|naar|na|auf|を|から|→)$/iu;
 
 /** Whether one of the nearest words before a slot is one of these. */
@@ -32,7 +32,7 @@ export function near(slot: Slot, words: WordList, depth = 2): boolean {
 
 const OF_ARC = wordList('arc* bogen* boog* arco luku oblouku');
 
-/** Whether a number is one of seconds of arc, or of other angles. */
+/** Whether a number is in arcseconds, or another angle. */
 export function isOfArc(slot: Slot): boolean {
   return OF_ARC.test(slot.after) || (near(slot, OF_ARC) && !SECONDS_AFTER.test(slot.after));
 }

@@ -6,14 +6,14 @@ import { wordList } from './lexicon/word-list.js';
 import { saysInVain } from './lexicon/said.js';
 import type { DraftRule } from './report.js';
 
-/** Where most of what is told came to nothing, the words mean something else. */
+/** If most reported spans failed, the words mean something else. */
 const AT_MOST = 0.5;
-/** Shutters close at exposures that come to nothing hardly ever. */
+/** Shutter closings hardly ever belong to failed exposures. */
 const OF_EXPOSURES = 0.25;
-/** What a place says of outcomes it says in a few texts. */
+/** A field states outcomes in few different texts. */
 const MOST_TEXTS = 8;
 
-/** Names of what says how a thing came out, of codes that programs return, and of what is _no_ after a failure. */
+/** Names of outcomes, of return codes, and of what is _no_ after a failure. */
 const OUTCOME = wordList(
   'result* outcome status verdict resultado ergebnis esito risultato wynik vysledek stav stan etat estado zustand',
 );
@@ -21,9 +21,9 @@ const CODE = wordList('rc ret* code err* exit fehler* erreur* errore erro fout* 
 const GOOD = wordList('ok okay good success* gut bien bene bom goed dobrze dobre passed valid 成功 結果 성공');
 const NO = /^(?:no|n|false|0|nein|non|nee|nie|ne|n[aã]o|いいえ|否|아니오|nok|ko)$/iu;
 
-/** The rules with what their lines say came of what is over. */
+/** The rules with the outcomes that their lines state. */
 export function withOutcomes(rules: readonly DraftRule[]): DraftRule[] {
-  // `Done, no star larger than 3 px` is said of most: then a mere _no_ tells nothing.
+  // `Done, no star larger than 3 px` is said of most: then a plain _no_ means nothing.
   const readings = [true, false].map((isByNot) => rules.filter(({ kind }) => saysInVain(kind.wording, isByNot)));
   const inVainOf = (event: EventName): readonly DraftRule[] =>
     readings.find((inVain) => countOf(inVain, event) <= shareOf(event) * countOf(rules, event)) ?? [];
@@ -43,13 +43,13 @@ function shareOf(event: EventName): number {
   return event.startsWith('exposure') ? OF_EXPOSURES : AT_MOST;
 }
 
-/** The rule with the place in its lines that says how the thing came out, where there is one. */
+/** The rule with the field that states the outcome, if there is one. */
 function withPlace(rule: DraftRule, share: number): DraftRule {
   for (const slot of rule.kind.slots) {
     const failed = failedTexts(slot, rule.kind, share);
     if (failed.length === 0) continue;
     if (slot.path !== null) return { ...rule, outcome: { place: slot.path, failed } };
-    // Its text is a field of the event already.
+    // Its text is already a field of the event.
     if (rule.groups.has(slot)) continue;
     const groups = new Map([...rule.groups, [slot, 'outcome'] as const]);
     return { ...rule, when: rule.kind.when(groups), groups, outcome: { place: 'outcome', failed } };
@@ -57,7 +57,7 @@ function withPlace(rule: DraftRule, share: number): DraftRule {
   return rule;
 }
 
-/** The texts of a place that say that nothing came of it; none where it says something else. */
+/** The texts of a field that mean failure; none if it states something else. */
 function failedTexts(slot: Slot, kind: Kind, share: number): readonly string[] {
   if (slot.type === 'clock' || slot.type === 'file' || slot.type === 'designation' || saysWhy(slot)) return [];
   const texts = [...new Set(slot.perLine.filter((text) => text !== undefined && text !== ''))] as string[];
@@ -71,7 +71,7 @@ function failedTexts(slot: Slot, kind: Kind, share: number): readonly string[] {
 
 function saysSo(text: string, name: string): boolean {
   if (NO.test(text)) return GOOD.test(name) || (text !== '0' && OUTCOME.test(name));
-  // None is good.
+  // None means success.
   if (/^-?\d+$/.test(text)) return CODE.test(name);
   return /\p{L}|[✗✘×]/u.test(text) && (/[✗✘×]/u.test(text) || saysInVain(text));
 }

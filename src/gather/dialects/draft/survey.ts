@@ -46,21 +46,21 @@ import { caughtPatterns } from './time/caught-pattern.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
 import { isUsable } from './usable-pattern.js';
 
-/** Lines at the beginning that may state the date, the zone or the base of relative times. */
+/** Number of lines at the beginning that may state the date, the zone or the base of relative times. */
 const HEAD_LINES = 60;
 const STAMPED_HEAD = 5;
-/** Stamped lines among which one may state the date. */
+/** Number of stamped lines that may state the date. */
 const STAMPED_LOOKED_AT = 5000;
 
-/** What else is known of a log's night. */
+/** Other known facts about the log's night. */
 export interface DraftHints {
-  /** The session's frames: lines that coincide with them open the shutter, files that are among them were saved. */
+  /** The session's frames: lines that coincide with them open the shutter, files among them were saved. */
   readonly frames?: readonly FrameTimes[];
-  /** The zone of its times, where something else than the log tells it. */
+  /** The zone of its times, if known from outside the log. */
   readonly zone?: ZoneHint;
 }
 
-/** What one reading of a log comes to: its kinds of lines, what is made of them, and how its times are read. */
+/** The result of one reading of a log: its kinds of line, their events, and how its times are read. */
 export function surveyOf(
   sample: LogSample,
   { frames = [], zone }: DraftHints,
@@ -79,7 +79,7 @@ export function surveyOf(
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
   const explaining = legendLines(reading, headTexts);
   const messages = changesIn(reading.messages, stateLines);
-  // Stamped lines beside records are messages.
+  // Stamped lines next to records are messages.
   const besideRecords =
     reading.layout.kind === 'text' || messages.length === 0
       ? []
@@ -111,7 +111,7 @@ export function surveyOf(
   const tables = reading.tables ?? [{ fieldLines, timePaths: reading.timePaths }];
   const stating = rowsOfStates(tables);
   const found = guidingIn(
-    // What the log itself calls a shift is no sample, though it has two signed numbers.
+    // What the log itself calls a shift is not a sample, although it has two signed numbers.
     [...kinds, ...linesInCards(reading, decimalComma)].filter((kind) => !isShift(kind, legend)),
     lines,
     listed,
@@ -204,7 +204,7 @@ export function surveyOf(
   };
 }
 
-/** What has a line's fields beside each other; the title of a block names its train in words of its own. */
+/** A layout with a line's fields side by side; the title of a block names its train in words of its own. */
 function isRow({ layout }: Reading): boolean {
   if (layout.kind !== 'records') return layout.kind === 'csv';
   return layout.form !== 'titled' && (layout.form !== 'blocks' || layout.start !== 'stamp');
@@ -217,7 +217,7 @@ function ownStampOf({ stamp, entries }: Reading): OwnStamp {
   return stamp.pattern.includes('{elapsed') ? 'counts' : 'of-day';
 }
 
-/** Kinds of a table of fixed width, their values named by its head. */
+/** Kinds of a fixed-width table, with the header as names of their values. */
 function tableKinds(kinds: readonly Kind[], { unstamped }: Reading, sample: LogSample): readonly Kind[] {
   const columns = columnTitles(unstamped.slice(0, HEAD_LINES).flatMap(({ number }) => sample.lines[number - 1] ?? []));
   return kinds.map((kind) => withTitles(kind, columns, (line) => sample.lines[line - 1] ?? ''));
@@ -236,7 +236,7 @@ function layoutDraft({ layout, timePaths, timeIsFirst = false, join, tables }: R
   }
 }
 
-/** What the stamps lack: of several tables one may have times of day alone. */
+/** What the stamps lack: one of several tables may have times of day only. */
 function kindOfStamps(stamp: StampGuess | null, { tables }: Reading): StampKind | null {
   if (stamp === null) return null;
   const patterns = [stamp.pattern, ...(tables === undefined ? [] : (stamp.more ?? []))];

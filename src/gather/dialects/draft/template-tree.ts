@@ -2,22 +2,22 @@ import { commonestFirst } from './kinds/kind.js';
 import { isTelling } from './lexicon/said.js';
 import { tokenize, type Gap, type Token } from './tokens.js';
 
-/** A place in a template where lines differ, and what stood there. */
+/** A position in a template where lines differ, and its values. */
 export interface Wildcard {
-  /** Some of the values, distinct, in the order they came. */
+  /** A sample of the distinct values, in order of appearance. */
   readonly values: Set<string>;
   /** Every value is a number. */
   numeric: boolean;
-  /** Some value has a sign, and some the minus sign of typesetters (U+2212). */
+  /** Whether values have a sign, and whether any is a typographic minus (U+2212). */
   signed: boolean;
   typeset: boolean;
 }
 
-/** What lines of one kind have in common. */
+/** The common part of the lines of one kind. */
 export interface Template {
   /** Text of each token, `null` where lines differ. */
   readonly tokens: (string | null)[];
-  /** What stands before each token; `blanks` where lines differ in their blanks. */
+  /** Separator before each token; `blanks` where lines differ in their blanks. */
   readonly gaps: Gap[];
   /** By token index, for the tokens that are `null`. */
   readonly wildcards: Map<number, Wildcard>;
@@ -29,11 +29,11 @@ export interface Template {
 const MAX_TEMPLATES = 1000;
 const MAX_CHILDREN = 100;
 const MAX_VALUES = 24;
-/** Tokens that lead to a group of templates before similarity is asked. */
+/** Number of tokens that lead to a group of templates before similarity is computed. */
 const DEPTH = 2;
 /**
- * Share of equal words from which two messages are of one kind; marks, numbers and words that stand in most lines do
- * not count. In short messages every word tells.
+ * Minimum fraction of equal words for two messages to be of one kind; marks, numbers and words that occur in most lines
+ * do not count. In short messages every word is significant.
  */
 const SIMILARITY = 0.7;
 const SHORT = 3;
@@ -45,10 +45,10 @@ interface Node {
 }
 
 /**
- * Mines the templates of log messages with a parse tree of fixed depth: by number of tokens, then by the first
- * tokens, then by similarity (P. He, J. Zhu, Z. Zheng and M. R. Lyu, Drain: An Online Log Parsing Approach with
- * Fixed Depth Tree, ICWS 2017). One thing is added: words of the trade are never merged into a placeholder, since
- * `dither done` and `focus done` are short and similar and yet mean different things.
+ * Mines the templates of log messages with a parse tree of fixed depth: by number of tokens, then by the first tokens,
+ * then by similarity (P. He, J. Zhu, Z. Zheng and M. R. Lyu, Drain: An Online Log Parsing Approach with Fixed Depth
+ * Tree, ICWS 2017). One thing is added: domain words are never merged into a placeholder, since `dither done` and
+ * `focus done` are short and similar and yet mean different things.
  */
 export class TemplateTree {
   /** Messages beyond the limit on templates. */
@@ -58,8 +58,8 @@ export class TemplateTree {
   private readonly telling = new Map<string, boolean>();
 
   /**
-   * @param common words that stand in most messages and tell none from another
-   * @param topics what messages are about, `hut/left/shutter`: tokens that tell, though they look like paths
+   * @param common words that occur in most messages and distinguish none
+   * @param topics subjects of messages, `hut/left/shutter`: significant tokens although they look like paths
    * @param takenApart the tokens of a message
    */
   constructor(
@@ -69,12 +69,12 @@ export class TemplateTree {
     private readonly takenApart = (text: string): readonly Token[] => tokenize(text, decimalComma),
   ) {}
 
-  /** The templates, commonest first. */
+  /** The templates, most common first. */
   templates(): Template[] {
     return [...this.all].sort(commonestFirst);
   }
 
-  /** Sorts a message. @returns its template, or `null` when it has none */
+  /** Classifies a message. @returns its template, or `null` when it has none */
   add(message: string, line: number): Template | null {
     const tokens = this.tokensOf(message);
     if (tokens.length === 0) return null;
@@ -133,7 +133,7 @@ export class TemplateTree {
     return best;
   }
 
-  /** Share of the words that are equal, placeholders counting as equal; −1 when the two cannot be one kind. */
+  /** Fraction of equal words, placeholders counting as equal; −1 when the two cannot be one kind. */
   private similarity(template: Template, tokens: readonly Token[]): number {
     let equal = 0;
     let words = 0;
@@ -170,7 +170,7 @@ export class TemplateTree {
   }
 }
 
-/** A template as text, with `…` for what differs from line to line. */
+/** A template as text, with `…` where lines differ. */
 export function templateText(template: Template): string {
   return template.tokens.map((token, i) => `${i > 0 && template.gaps[i] !== '' ? ' ' : ''}${token ?? '…'}`).join('');
 }

@@ -2,7 +2,7 @@ import type { Kind, Slot } from '../kinds/kind.js';
 import { isNumber } from '../kinds/values.js';
 import { plainWords } from '../lexicon/plain-words.js';
 
-/** A column of a table that is laid out by blanks: where it begins, and what its head calls it. */
+/** A column of a blank-aligned table: its start position and its title. */
 interface Column {
   readonly start: number;
   readonly title: string;
@@ -10,12 +10,10 @@ interface Column {
 
 const MIN_COLUMNS = 3;
 const LONGEST = 30;
-/** A value may stand a little to the left of its title: numbers are often set to the right. */
+/** A value may begin slightly left of its title: numbers are often right-aligned. */
 const LEFT = 3;
 
-/**
- * The heads of the columns in a log whose lines are set in columns of fixed width; empty when no line is such a head.
- */
+/** The column titles of a log in fixed-width columns; empty when no line is such a header. */
 export function columnTitles(unstamped: readonly string[]): Column[] {
   for (const line of unstamped) {
     const found = [...line.matchAll(/\S+(?: \S+)*/g)].map(({ 0: title, index }) => ({ start: index, title }));
@@ -27,13 +25,13 @@ export function columnTitles(unstamped: readonly string[]): Column[] {
   return [];
 }
 
-/** Short titles stand one blank apart; `object / remarks` is the title of one column. */
+/** Short titles are separated by one blank; `object / remarks` is the title of one column. */
 function split(start: number, title: string): Column[] {
   if (/ [^\p{L}\p{N}\s]+ /u.test(title)) return [{ start, title }];
   return [...title.matchAll(/\S+/g)].map(({ 0: word, index }) => ({ start: start + index, title: word }));
 }
 
-/** The kind with each slot's column as the words in front of it, where nothing else stands before it. */
+/** The kind with each slot's column title as the words before it, where it has none. */
 export function withTitles(kind: Kind, columns: readonly Column[], lineAt: (line: number) => string): Kind {
   if (columns.length === 0) return kind;
   const renamed = new Map<Slot, Slot>();

@@ -2,30 +2,30 @@ import { parseCsv } from '../../../lines/csv-library.js';
 import { BLANKS, setInColumns } from '../../blank-columns.js';
 import { isNumber } from '../kinds/values.js';
 
-/** How the rows of a log are divided, and what its header row calls the columns. */
+/** How the rows of a log are split, and its column names. */
 export interface CsvLayout {
   readonly delimiter: string;
   readonly columns: readonly string[];
-  /** Index of the header row among the lines; −1 when the log has none and the names were made up. */
+  /** Index of the header row among the lines; −1 when the log has none and the names were generated. */
   readonly headerIndex: number;
-  /** Where the columns begin, characters from 0, that stand at fixed places. */
+  /** Start positions of fixed-width columns, characters from 0. */
   readonly starts?: readonly number[];
 }
 
 export const DELIMITERS = [';', '\t', '|', ','] as const;
-/** A header row stands among the first lines. */
+/** A header row is among the first lines. */
 const HEADER_WITHIN = 60;
 const SHARE = 0.8;
 const NEARLY_ALL = 0.95;
-/** Columns, and rows, of a table whose rows leave cells out. */
+/** Minimum number of columns, and of rows, of a table whose rows omit cells. */
 const MIN_NAMES = 4;
 const MIN_WORDS = 2;
-/** Cells that a row set in columns by blanks leaves out at its end, at most; rows that leave out none, of all. */
+/** Maximum number of trailing cells that a blank-aligned row omits; minimum fraction of complete rows. */
 const MOST_LEFT_OUT = 1;
 const MOST_WHOLE = 0.5;
 const LOOKED_AT = 2000;
 
-/** Rows of which every comma stands within a number, of all: sentences with decimal commas are no table. */
+/** Fraction of rows in which every comma is within a number: sentences with decimal commas are not a table. */
 const CUTTING = 0.5;
 
 /** The table that most lines are rows of, or `null`. A table has a header row, or mostly numbers. */
@@ -34,7 +34,7 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
     const split = lines.slice(0, LOOKED_AT).map((line) => splitRow(line, delimiter));
     const width = commonWidth(split);
     if (width < 3) {
-      // Commas divide sentences as well.
+      // Commas separate sentences as well.
       const short = delimiter === ',' ? null : shortRows(split, delimiter);
       if (short !== null) return short;
       continue;
@@ -54,13 +54,13 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
   return blankLayout(lines.slice(0, LOOKED_AT));
 }
 
-/** A table set in columns by blanks, under a head: its rows have a cell for each column, if it is but a dash. */
+/** A blank-aligned table under a header: its rows have a cell for each column, even if only a dash. */
 function blankLayout(lines: readonly string[]): CsvLayout | null {
   const split = lines.map(setInColumns);
   const width = commonWidth(split, MOST_WHOLE);
   const heads = split.slice(0, HEADER_WITHIN);
   const whole = heads.findIndex((cells) => cells.length === width && isHeader(cells));
-  // The last cell may be left out where it is empty, as a remark mostly is.
+  // The last cell may be omitted if empty, as remarks usually are.
   const header =
     whole >= 0
       ? whole
@@ -79,7 +79,7 @@ function blankLayout(lines: readonly string[]): CsvLayout | null {
     : null;
 }
 
-/** Whether the cells of the lines below a head begin where its names do. */
+/** Whether the cells of the lines below a header begin where its names do. */
 function standsOver(lines: readonly string[], header: number): boolean {
   const starts = new Set(startsOf(lines[header] ?? ''));
   const below = lines.slice(header + 1).map(startsOf);
@@ -87,12 +87,12 @@ function standsOver(lines: readonly string[], header: number): boolean {
   return rows.filter((row) => row.every((start) => starts.has(start))).length >= NEARLY_ALL * rows.length;
 }
 
-/** Where the cells of a line that is set in columns begin. */
+/** Start positions of the cells of a blank-aligned line. */
 function startsOf(line: string): number[] {
   return [...line.matchAll(/(?<=^|\s{2}|\t)\S/g)].map(({ index }) => index);
 }
 
-/** Rows that leave out the empty cells at their ends: under a header row, none wider than it, most nearly as wide. */
+/** Rows that omit trailing empty cells: under a header row, none wider than it, most nearly as wide. */
 function shortRows(split: readonly (readonly string[])[], delimiter: string): CsvLayout | null {
   const header = split
     .slice(0, HEADER_WITHIN)
@@ -105,7 +105,7 @@ function shortRows(split: readonly (readonly string[])[], delimiter: string): Cs
   return isTable ? { delimiter, columns: names, headerIndex: header } : null;
 }
 
-/** Whether every comma of a row stands within a number of a sentence: `RA +0,84" Dec -0,12"`. */
+/** Whether every comma of a row is within a number of a sentence: `RA +0,84" Dec -0,12"`. */
 function cutsNumbers(cells: readonly string[]): boolean {
   return cells.every((cell, i) => {
     const before = cells[i - 1];
@@ -113,24 +113,24 @@ function cutsNumbers(cells: readonly string[]): boolean {
   });
 }
 
-/** The cells of a row, quotes taken off. */
+/** The cells of a row, unquoted. */
 export function splitRow(line: string, delimiter: string): string[] {
   if (delimiter === BLANKS) return setInColumns(line);
-  // Tabs at the end of a row stand between empty cells.
+  // Tabs at the end of a row delimit empty cells.
   const text = delimiter === '\t' ? line.replace(/^ +|[ \r]+$/g, '') : line.trim();
   const cells = text.includes('"') ? (parseCsv(text, delimiter)[0] ?? []) : text.split(delimiter);
   return cells.map((cell) => cell.trim());
 }
 
-/** The names in a head whose row begins with a stroke, `| tube | filter |`, and ends with one, or in empty cells. */
+/** The names in a header that begins with a bar, `| tube | filter |`, and ends with one, or with empty cells. */
 function named(cells: readonly string[]): readonly string[] {
   const end = cells.findLastIndex((cell) => cell !== '') + 1;
   return end <= MIN_NAMES ? cells : cells.slice(cells[0] === '' ? 1 : 0, end);
 }
 
 /**
- * The names of columns of which several are called the same, `start;end;start;end`: with what a row above calls the
- * group that begins there, or else by their number. `null` where no row holds such names.
+ * Column names made unique where several are equal, `start;end;start;end`: prefixed with the group title in the row
+ * above, or else numbered. `null` if no row holds such names.
  */
 function groupedNames(rows: readonly (readonly string[])[], width: number): string[] | null {
   for (const [i, cells] of rows.entries()) {
@@ -157,10 +157,10 @@ function commonWidth(rows: readonly (readonly string[])[], share = SHARE): numbe
   return count >= share * rows.length ? width : 0;
 }
 
-/** What stands in brackets behind a name: the unit, or what is counted, as days since a date. */
+/** The bracket after a name: the unit, or what is counted, such as days since a date. */
 const IN_BRACKETS = /(?<=\p{L})\s*[[(][^\])]*[\])]$/u;
 
-/** Names of columns: each there, each different, none a number or a time, all short. */
+/** Column names: none missing, all different, no numbers or times, all short. */
 export function isHeader(cells: readonly string[]): boolean {
   const names = cells.map((cell) => cell.trim());
   return (

@@ -5,23 +5,23 @@ import { escaped } from '../escaped.js';
 import { spread } from './layout.js';
 import { firstFields, isTime } from '../time/first-fields.js';
 
-/** Values of a field that are times, of all. */
+/** Minimum fraction of a field's values that are times. */
 const MOSTLY = 0.8;
 const MIN_TIMES = 3;
-/** What is rare, such as the cooling, may name its times by itself. */
+/** Rare records, such as cooling, may have their own name for the time. */
 const ALL = 1;
 const MIN_RECORDS = 10;
 const MOST = 0.9;
-/** Different names of records that name their times alike, from which on the names say what they are about. */
+/** Minimum number of different names of records with the same time field for the names to be subjects. */
 const MIN_NAMES = 3;
-/** Elements that are looked at for their times. */
+/** Number of elements that are examined for times. */
 const LOOKED_AT = 5000;
-/** Values of a field that are tried as times. */
+/** Number of a field's values that are tested as times. */
 const TRIED = 200;
 
 /**
- * A document, XML or JSON, as records: where its elements or lists say what they are about, and name their times
- * differently or stand in each other. `null` where the text is no document, or one list of records that lines tell.
+ * An XML or JSON document as records: if its elements or lists name their subject, and name their times differently or
+ * are nested. `null` if the text is not a document, or is one list of records that can be read line by line.
  */
 export function recordsOfDocument(
   text: string,
@@ -38,14 +38,14 @@ export function recordsOfDocument(
   const records = nodes.filter((node) => isRecord(node, chosen));
   const lists = [...groupBy(records, ({ name }) => name).values()].sort((a, b) => b.length - a.length);
   const isMost = (lists[0]?.length ?? 0) > MOST * records.length;
-  // One list that holds nearly everything is read by its lines, unless these are samples beside what else is told.
+  // One list with nearly everything is read line by line, unless it holds samples next to other records.
   const telling = isMost ? lists.slice(isOfNumbers(lists[0] ?? [], chosen) ? 1 : 0).flat() : records;
   const worded = lists.filter((list) => !isOfNumbers(list, chosen)).flat();
   const isTabled = namesOnce(text, times, worded.length, records.length);
   if (isMost && telling.length === records.length && !isTabled) return null;
   const names = new Set(telling.map(({ name }) => name));
   const nested = telling.filter((node) => node.children.some((child) => holdsTime(child, chosen))).length;
-  // The objects of a list have no name of their own: what their list is called says what they are about.
+  // The objects of a list have no name of their own: the name of the list is their subject.
   const isNamed = nested > 0 || /^\s*[{[]/.test(text);
   const ownTimes = common.filter((time) => worded.some(({ scalars, texts }) => scalars.has(time) || texts.has(time)));
   const isNight = ownTimes.length > 1 ? names.size > 1 : isNamed && names.size >= MIN_NAMES;
@@ -53,14 +53,14 @@ export function recordsOfDocument(
   return { lines: documentRecords(root, chosen), times };
 }
 
-/** Records whose time has its name beside it, of all; a table names its columns once. */
+/** Minimum fraction of records with the name next to the time; a table names its columns once. */
 const NAMED = 0.5;
 
 /**
- * Whether a JSON document names its columns once: lines of it hold values without names.
+ * Whether a JSON document names its columns once: its lines hold values without names.
  *
- * @param worded records that hold words
- * @param all those of numbers alone among them, as samples have a table of their own
+ * @param worded records that contain words
+ * @param all including those of numbers only, since samples have their own table
  */
 function namesOnce(text: string, times: readonly string[], worded: number, all: number): boolean {
   if (!/^\s*[{[]/.test(text)) return false;
@@ -68,10 +68,10 @@ function namesOnce(text: string, times: readonly string[], worded: number, all: 
   return named.length < NAMED * worded || all - named.length >= MIN_ROWS;
 }
 
-/** Rows that what holds guiding samples has at least. */
+/** Minimum number of rows of a list of guiding samples. */
 const MIN_ROWS = 20;
 
-/** The fields with the instants that samples count from, which may stand once in the document. */
+/** The fields with the reference instants of samples, which may occur once in the document. */
 function timesOfSamples(nodes: readonly DocumentNode[], chosen: ReadonlySet<string>): string[] {
   const holders = nodes.filter(
     (node) =>
@@ -80,7 +80,7 @@ function timesOfSamples(nodes: readonly DocumentNode[], chosen: ReadonlySet<stri
   return [...new Set(holders.flatMap(({ scalars }) => [...scalars].find(([, value]) => isTime(value))?.[0] ?? []))];
 }
 
-/** Whether elements hold nothing but a time and numbers, as samples do. */
+/** Whether elements contain only a time and numbers, like samples. */
 function isOfNumbers(nodes: readonly DocumentNode[], times: ReadonlySet<string>): boolean {
   return spread(nodes, TRIED).every(
     ({ scalars, texts, children }) =>
@@ -89,7 +89,7 @@ function isOfNumbers(nodes: readonly DocumentNode[], times: ReadonlySet<string>)
   );
 }
 
-/** All nodes but the rows of lists inside what has a time of its own: these are its samples. */
+/** All nodes except list rows inside an element with its own time: those are its samples. */
 function nodesOf(root: DocumentNode): DocumentNode[] {
   const nodes: DocumentNode[] = [];
   const waiting = root.children.map((node) => ({ node, isTimed: false }));

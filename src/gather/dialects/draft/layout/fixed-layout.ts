@@ -1,15 +1,15 @@
 import type { CsvLayout } from './csv-layout.js';
 import { FIXED } from '../../fixed-columns.js';
 
-/** A head stands among the first lines, and another with the units below it. */
+/** The header is among the first lines, possibly followed by a line of units. */
 const HEAD_WITHIN = 40;
 const MIN_TITLES = 4;
 const LONGEST_TITLE = 24;
-/** Rows below it, and the share of the lines below it that they are. */
+/** Minimum number of rows below it, and fraction of the lines below it that they are. */
 const MIN_ROWS = 8;
 const ARE_ROWS = 0.8;
 const LOOKED_AT = 3000;
-/** A place that so few rows fill stands between columns. */
+/** A character position that this few rows fill separates columns. */
 const FEW = 0.01;
 const RULE = /^[\s\-=_+|~*.·─━═]+$/u;
 
@@ -19,15 +19,14 @@ interface Word {
   readonly end: number;
 }
 
-/** Places from the first that rows fill up to the first that they leave free. */
+/** Range of positions from the first that rows fill to the first that they leave free. */
 interface Span {
   readonly start: number;
   readonly end: number;
 }
 
 /**
- * The columns of rows that are set below titles, each at its place, whatever stands in them or does not; `null` where
- * no line is such a head.
+ * The columns of rows aligned below titles, each at its position, filled or not; `null` if no line is such a header.
  */
 export function fixedLayout(lines: readonly string[]): CsvLayout | null {
   const head = lines.slice(0, HEAD_WITHIN).findIndex(isHead);
@@ -54,7 +53,7 @@ export function fixedLayout(lines: readonly string[]): CsvLayout | null {
   };
 }
 
-/** Titles of words alone, most of them set apart by more than a blank. */
+/** Titles of words only, most of them separated by more than a blank. */
 function isHead(line: string): boolean {
   const words = wordsIn(line);
   const apart = [...line.trim().matchAll(/\S {2,}\S/g)].length;
@@ -93,12 +92,12 @@ function spansIn(rows: readonly string[]): Span[] {
   return spans;
 }
 
-/** A place filled in few rows within a longer text of these. */
+/** Maximum fill of a gap within a longer text. */
 function isRare(counts: Uint32Array, i: number, rows: number): boolean {
   return (counts[i] ?? 0) > 0 && (counts[i + 1] ?? 0) > 0 && (counts[i] ?? 0) <= FEW * rows;
 }
 
-/** The columns with their titles: what stands under no title of its own goes on with the column before. */
+/** The columns with their titles: a column without a title of its own is part of the previous one. */
 function nameSpans(spans: readonly Span[], titles: readonly Word[]): { title: string; span: Span }[] {
   const words = new Map<Span, string[]>();
   for (const title of titles) {
@@ -115,7 +114,7 @@ function nameSpans(spans: readonly Span[], titles: readonly Word[]): { title: st
   return named;
 }
 
-/** The column that a word stands over, or else nearest to. */
+/** The column below a word, or else the nearest. */
 function nearest(word: Word, spans: readonly Span[]): Span | undefined {
   const away = (span: Span): number => (overlap(word, span) > 0 ? -overlap(word, span) : distance(word, span));
   return [...spans].sort((a, b) => away(a) - away(b))[0];
@@ -129,7 +128,7 @@ function distance(word: Span, span: Span): number {
   return Math.max(word.start - span.end, span.start - word.end);
 }
 
-/** Where a column is cut: numbers set to the right may be longer than those seen. */
+/** Where columns are split: right-aligned numbers may be longer than those seen. */
 function startOf(span: Span, before: Span | undefined, rows: readonly string[]): number {
   if (before === undefined) return 0;
   const ends = rows.filter((row) => (row[span.end - 1] ?? ' ') !== ' ' && (row[span.start] ?? ' ') === ' ').length;

@@ -2,31 +2,30 @@ import { JoinedRecords } from '../../records/joined-records.js';
 import { isFilterName, isFrameFile, isNumber } from '../kinds/values.js';
 import { isTelling } from '../lexicon/said.js';
 
-/** Records that have the number, different numbers, and records to a number. */
+/** Minimum number of records with the number, of different numbers, and of records per number. */
 const HAVE_IT = 0.6;
 const MIN_NUMBERS = 8;
 const TO_A_NUMBER = { from: 1.5, to: 12 } as const;
-/** Records that lack the field that says what they are about, of those that have the number. */
+/** Minimum fraction of records without the subject field, among those with the number. */
 const LACK = 0.3;
-/** Different values of that field. */
+/** Minimum number of different values of that field. */
 const SUBJECTS = { from: 2, to: 30 } as const;
 
 type Fields = ReadonlyMap<string, string>;
 
-/** The field with the number, those that say what it is about, and records to a number. */
+/** The field with the number, those with the subject, and the records per number. */
 export interface Join {
   readonly path: string;
   readonly subjects: readonly string[];
   readonly toANumber: number;
 }
 
-/** With so many records to a number, the first places an order, and what becomes of it is told by the others. */
+/** With this many records per number, the first queues a job, and the others report on it. */
 const ORDERS = 2.5;
 
 /**
- * The field with a number that records share of which only the first says what they are about: `n=0201 task=focus`,
- * then
- * `n=0201 state=done`. `null` where there is none.
+ * The field with a number shared by records of which only the first names the subject: `n=0201 task=focus`, then
+ * `n=0201 state=done`. `null` if there is none.
  */
 export function joinField(rows: readonly Fields[], timePaths: readonly string[]): Join | null {
   const paths = new Set(rows.slice(0, 2000).flatMap((row) => [...row.keys()]));
@@ -57,7 +56,7 @@ export function joinField(rows: readonly Fields[], timePaths: readonly string[])
   return null;
 }
 
-/** A few words that say what a thing is: no filters, files or numbers. */
+/** Few words that name a subject: no filters, files or numbers. */
 function isSubject(values: readonly string[]): boolean {
   const different = [...new Set(values)];
   if (different.length < SUBJECTS.from || different.length > SUBJECTS.to) return false;
@@ -66,9 +65,8 @@ function isSubject(values: readonly string[]): boolean {
 }
 
 /**
- * The records as kinds are made of them: the one after the first has all that the first says, those after it only what
- * they are about, since planned seconds belong to the beginning of a thing. An order that is placed is no event:
- * `null`.
+ * The records as used for kinds: the second one gets everything that the first says, later ones only the subject, since
+ * planned seconds belong to the begin of a span. A queued job is not an event: `null`.
  */
 export function joined(rows: readonly Fields[], { path, subjects, toANumber }: Join): (Fields | null)[] {
   const records = new JoinedRecords(path);

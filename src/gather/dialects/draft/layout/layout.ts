@@ -3,13 +3,13 @@ import { flattenRecord } from '../../records/flatten-record.js';
 import { csvLayout, type CsvLayout } from './csv-layout.js';
 import { groupedRecords } from './record-groups.js';
 
-/** How the lines of a log are built. */
+/** The structure of a log's lines. */
 export type Layout =
   | { readonly kind: 'text' }
   | {
       readonly kind: 'records';
       readonly form: RecordForm;
-      /** The pattern that each record of several lines begins with, or its stamp; `null` where a line is a record. */
+      /** The pattern of the first line of each multi-line record, or its stamp; `null` if each line is a record. */
       readonly start: string | 'stamp' | null;
     }
   | ({ readonly kind: 'csv' } & CsvLayout);
@@ -17,7 +17,7 @@ export type Layout =
 const SHARE = 0.8;
 const SAMPLED = 400;
 
-/** What most lines of a log are: records, rows of a table, or plain text. */
+/** The prevailing form of a log's lines: records, rows of a table, or plain text. */
 export function layoutOf(lines: readonly string[]): Layout {
   const sample = spread(lines, SAMPLED);
   const share = (test: (line: string) => boolean): number => sample.filter(test).length / Math.max(1, sample.length);
@@ -42,7 +42,7 @@ export function layoutOf(lines: readonly string[]): Layout {
   return share(bare) >= SHARE ? { kind: 'records', form: 'pairs', start: null } : { kind: 'text' };
 }
 
-/** As many lines as wanted, from the whole of the log. */
+/** A sample of this many lines, spread over the log. */
 export function spread<T>(lines: readonly T[], count: number): T[] {
   if (lines.length <= count) return [...lines];
   const step = lines.length / count;

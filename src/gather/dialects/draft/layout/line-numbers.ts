@@ -1,7 +1,7 @@
 import { escapeBraces } from '../time/counting.js';
 import type { HeadLine } from '../time/base-lines.js';
 
-/** Lines without the numbers that a program gave them, and what stood before the rest of each, as a time pattern. */
+/** Lines without their line numbers, and what precedes the rest of each, as a time pattern. */
 export interface Unnumbered {
   readonly lines: readonly HeadLine[];
   readonly prefix: string;
@@ -9,10 +9,10 @@ export interface Unnumbered {
 
 const NUMBER = /^([^\p{L}\d\s]{0,2})(\d{1,9})([\])}>|:]?)\s+/u;
 const MIN_LINES = 20;
-/** Lines whose number is one more than that of the line before. */
+/** Minimum fraction of lines whose number is the previous one plus one. */
 const IN_TURN = 0.97;
 
-/** The lines of a log that numbers them, each one more than the one before: such a count is no time. */
+/** The lines of a log that numbers them consecutively: such a counter is not a time. */
 export function unnumbered(lines: readonly HeadLine[]): Unnumbered | null {
   const found = lines.map(({ text }) => NUMBER.exec(text));
   const first = found.find((one) => one !== null);

@@ -3,35 +3,39 @@ import { flattenRecord, type RecordForm } from '../../records/flatten-record.js'
 import { stampsIn } from '../time/stamp-shapes.js';
 import type { HeadLine } from '../time/base-lines.js';
 
-/** Records of several lines each: their form, and the pattern of the line that each begins with. */
+/** Multi-line records: their form, and the pattern of the first line of each. */
 export interface GroupedRecords {
   readonly form: Extract<RecordForm, 'json' | 'tags' | 'blocks'>;
   readonly start: string;
 }
 
-/** Lines of a log of elements that begin with one; records in it, at least; a record has more fields than one. */
+/**
+ * Minimum fraction of lines that begin with an element; minimum number of records; a record has more than one field.
+ */
 const TAG_SHARE = 0.8;
 const MIN_RECORDS = 10;
 const LOOKED_AT = 3000;
 const WHOLE = 0.8;
 const ONE_LINE = 0.9;
 const MAX_TRIED = 6;
-/** Lines of a log of objects that could stand in one: a head of settings may be an object above lines of text. */
+/**
+ * Minimum fraction of lines that may belong to an object: settings at the head may be an object above lines of text.
+ */
 const OBJECT_SHARE = 0.8;
 const OF_OBJECT = /^\s*(?:[{}[\],"]|-?\d[\d.eE+-]*\s*[,\]}]*\s*$|(?:true|false|null)[\s,\]}]*$)/;
-/** Lines that begin no record: with fewer of them, each line is a record. */
+/** Minimum fraction of lines that do not begin a record: below it, each line is a record. */
 const CONTINUED = 0.02;
 
 const OPENING = /^(\s*)<([\p{L}_][\p{L}\d_.:-]*)((?:\s[^<>]*)?)>?/u;
 const ATTRIBUTE = /([\p{L}_][\p{L}\d_.:-]*)\s*=\s*(?:"([^"]*)"|'([^']*)')/gu;
 
-/** How records of several lines begin, `null` where the log has none. */
+/** How multi-line records begin, `null` if the log has none. */
 export function groupedRecords(lines: readonly string[]): GroupedRecords | null {
   const sample = lines.slice(0, LOOKED_AT);
   return groupedTags(sample) ?? groupedJson(sample) ?? groupedItems(sample);
 }
 
-/** Lines that belong together as one text each, with the number of the first. */
+/** Lines joined to one text per record, with the number of the first line. */
 export function joinedBy(lines: readonly HeadLine[], start: string): HeadLine[] {
   const begins = new RegExp(start, 'u');
   const entries: { text: string; number: number }[] = [];
@@ -46,7 +50,7 @@ export function joinedBy(lines: readonly HeadLine[], start: string): HeadLine[] 
 function groupedTags(lines: readonly string[]): GroupedRecords | null {
   const tagged = lines.filter((line) => /^\s*<[\p{L}_/!?]/u.test(line));
   if (tagged.length < TAG_SHARE * lines.length) return null;
-  // Elements that are a line each may name their times differently.
+  // Single-line elements may name their times differently.
   if (lines.filter(isElement).length >= ONE_LINE * lines.length) return null;
   const start = startByAttribute(tagged) ?? startByName(tagged);
   if (start === null) return null;
@@ -55,14 +59,14 @@ function groupedTags(lines: readonly string[]): GroupedRecords | null {
   return continued > CONTINUED * lines.length && isWhole('tags', lines, start) ? { form: 'tags', start } : null;
 }
 
-/** Whether a line is an element with a time of its own, and is closed at its end. */
+/** Whether a line is an element with its own time that is closed at the end of the line. */
 function isElement(line: string): boolean {
   const [, , name = '', attributes = ''] = OPENING.exec(line) ?? [];
   if (!line.trimEnd().endsWith('/>') && !line.trimEnd().endsWith(`</${name}>`)) return false;
   return [...attributes.matchAll(ATTRIBUTE)].some(([, , double, single]) => isTime(double ?? single ?? ''));
 }
 
-/** The attribute that holds the time begins a record wherever it stands. */
+/** The time attribute begins a record wherever it is. */
 function startByAttribute(lines: readonly string[]): string | null {
   const counts = new Map<string, number>();
   for (const line of lines) {
@@ -80,7 +84,7 @@ function isTime(value: string): boolean {
   );
 }
 
-/** Elements that open on a line of their own, the outermost of those that come again and again. */
+/** Elements that open on their own line; the outermost repeating ones. */
 function startByName(lines: readonly string[]): string | null {
   const names = new Map<string, { count: number; indent: number }>();
   for (const line of lines) {
@@ -95,7 +99,7 @@ function startByName(lines: readonly string[]): string | null {
   return chosen.length === 0 || chosen.length > 60 ? null : String.raw`^\s*<(?:${chosen.join('|')})[\s>]`;
 }
 
-/** Objects that begin with the same indentation and the same key. */
+/** Objects that begin with the same indentation and key. */
 function groupedJson(lines: readonly string[]): GroupedRecords | null {
   if (lines.filter((line) => OF_OBJECT.test(line)).length < OBJECT_SHARE * lines.length) return null;
   const counts = new Map<string, number>();
@@ -116,7 +120,7 @@ function groupedJson(lines: readonly string[]): GroupedRecords | null {
   return continued > CONTINUED * lines.length ? { form: 'json', start } : null;
 }
 
-/** Items of a list, as YAML has them: the first of their fields stands behind a hyphen, all others below it. */
+/** List items in YAML style: the first field follows a hyphen, all others are below it. */
 const ITEM = /^(\s*)- +[\p{L}_][\p{L}\d_ -]*: /u;
 const ITEM_FIELD = /^(\s*)[\p{L}_][\p{L}\d_ -]*:(?: |$)/u;
 const ITEM_START = String.raw`^\s*- +[\p{L}_]`;
@@ -132,7 +136,7 @@ function groupedItems(lines: readonly string[]): GroupedRecords | null {
     : null;
 }
 
-/** Whether most of the texts that begin so are records, and some of their fields a time. */
+/** Whether most of the texts with this beginning are records with a time among their fields. */
 function isWhole(form: RecordForm, lines: readonly string[], start: string): boolean {
   const begins = new RegExp(start, 'u');
   const entries = joinedBy(

@@ -7,27 +7,27 @@ import { DELIMITERS, isHeader, splitRow, type CsvLayout } from './csv-layout.js'
 
 /** One of several tables in a log. */
 export interface FoundTable extends CsvLayout {
-  /** The line above its header row, without marks; empty where there is none. */
+  /** The line above its header row, without marks; empty if there is none. */
   readonly heading: string;
-  /** That whole line, where another table has the same columns and nothing else tells the two apart. */
+  /** That whole line, if another table has the same columns and nothing else distinguishes the two. */
   readonly below: string | null;
   readonly rows: readonly HeadLine[];
 }
 
-/** Columns that a table has at least; commas divide sentences as well. */
+/** Minimum number of columns; commas separate sentences as well. */
 const MIN_COLUMNS = 2;
 const MIN_COMMAS = 3;
-/** Lines below a header row, of which so many are rows. */
+/** How many lines below a header row are examined, and how many of them must be rows. */
 const BELOW = 5;
 const MIN_ROWS = 2;
-/** Rows may leave out the empty cells at their ends. */
+/** Rows may omit trailing empty cells. */
 const SHORTEST = 0.5;
-/** Lines that are rows of one of the tables, of those below the first header row. */
+/** Minimum fraction of lines below the first header row that are rows of one of the tables. */
 const COVERED = 0.8;
 const MOST_TABLES = 20;
 const DATE_OR_TIME = /\d{1,2}[:.]\d{2}|\d{4}/;
 const CLOCK = /\d{1,2}[:.]\d{2}/;
-/** Lines of a summary that have a time, fewer than of all. */
+/** Maximum fraction of a summary's lines that have a time. */
 const SUMMED = 0.5;
 const DIVIDED: Readonly<Record<string, RegExp>> = { [BLANKS]: /\S(?:\s{2,}|\t)\S/ };
 
@@ -36,7 +36,7 @@ interface Head {
   readonly columns: readonly string[];
 }
 
-/** The tables that stand one below the other in a log, each under a header row of its own; `null` where it has none. */
+/** The tables that follow one another in a log, each under its own header row; `null` if it has none. */
 export function severalTables(lines: readonly HeadLine[]): readonly FoundTable[] | null {
   for (const delimiter of [...DELIMITERS, BLANKS]) {
     const found = tablesBy(lines, delimiter);
@@ -57,7 +57,7 @@ function tablesBy(lines: readonly HeadLine[], delimiter: string): readonly Found
       .slice(1)
       .filter(({ text }) => fits(splitRow(text, delimiter), columns.length));
     covered += own.length;
-    // A header row may come again, as on a new page, or under another heading.
+    // A header row may be repeated, as on a new page, or under another heading.
     const name = [...columns, withoutValues(headingOf(lines, index, delimiter))].join('\0');
     const known = tables.get(name);
     if (known === undefined) tables.set(name, { head, rows: own });
@@ -74,13 +74,13 @@ function tablesBy(lines: readonly HeadLine[], delimiter: string): readonly Found
   });
 }
 
-/** What in a heading tells a table from another with the same columns: no number, date or object. */
+/** The part of a heading that distinguishes tables with the same columns: no number, date or object. */
 function withoutValues(heading: string): string {
   if (findDate(heading) !== null || typeOf([heading]) !== 'text') return '';
   return plainWords(heading.replace(/\d+/g, ' ')).trim();
 }
 
-/** A table from its header row, up to an empty line below which a heading stands over lines of which few have times. */
+/** A table from its header row to an empty line followed by a heading over lines that mostly have no times. */
 function withoutSummary(lines: readonly HeadLine[], delimiter: string): readonly HeadLine[] {
   const cellsOf = ({ text }: HeadLine): number => filled(splitRow(text, delimiter)).length;
   const end = lines.findIndex((line, i) => {
@@ -100,7 +100,7 @@ function headsOf(lines: readonly HeadLine[], delimiter: string): Head[] {
     if (!(DIVIDED[delimiter]?.test(text) ?? text.includes(delimiter))) return;
     if (DATE_OR_TIME.test(text.replace(IN_BRACKETS, ''))) return;
     const columns = filled(splitRow(text, delimiter));
-    // A row may begin and end with a stroke.
+    // A row may begin and end with a bar.
     const names = columns[0] === '' ? columns.slice(1) : columns;
     if (names.length < least || !isHeader(names) || !hasRows(lines, index, delimiter, columns.length)) return;
     if (!isApart(lines, index, delimiter, heads.at(-1))) return;
@@ -109,16 +109,16 @@ function headsOf(lines: readonly HeadLine[], delimiter: string): Head[] {
   return heads;
 }
 
-/** Whether rows stand below, each with a date or a time. */
+/** Whether rows follow, each with a date or a time. */
 function hasRows(lines: readonly HeadLine[], index: number, delimiter: string, width: number): boolean {
   const below = lines.slice(index + 1, index + 1 + BELOW);
   const rows = below.filter(({ text }) => DATE_OR_TIME.test(text) && fits(splitRow(text, delimiter), width));
-  // What is rare may have a table of one row, up to the next empty line.
+  // A table of rare events may have a single row, up to the next empty line.
   const end = below.findIndex(({ number }, i) => number !== (lines[index]?.number ?? 0) + i + 1);
   return rows.length >= Math.min(MIN_ROWS, end < 0 ? below.length : end) && rows.length > 0;
 }
 
-/** Whether a line is no row of the table above it: another width, or an empty line between, or a heading. */
+/** Whether a line is not a row of the table above it: a different width, or an empty line or a heading in between. */
 function isApart(lines: readonly HeadLine[], index: number, delimiter: string, above: Head | undefined): boolean {
   const [line, before] = [lines[index], lines[index - 1]];
   if (above === undefined || line === undefined || before === undefined) return true;
@@ -132,12 +132,12 @@ function fits(cells: readonly string[], width: number): boolean {
   return length <= width && cells.length >= SHORTEST * width && length > 1;
 }
 
-/** The cells without the empty ones at the end: a spreadsheet fills all rows up to the widest. */
+/** The cells without trailing empty ones: a spreadsheet pads all rows to the widest. */
 function filled(cells: readonly string[]): readonly string[] {
   return cells.slice(0, cells.findLastIndex((cell) => cell !== '') + 1);
 }
 
-/** What the line above a header row calls the table. */
+/** The name of the table in the line above its header row. */
 function headingOf(lines: readonly HeadLine[], index: number, delimiter: string): string {
   const text = lines[index - 1]?.text ?? '';
   const cells = splitRow(text, delimiter).filter((cell) => cell !== '');

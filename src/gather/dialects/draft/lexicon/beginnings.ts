@@ -1,6 +1,6 @@
 /**
- * What all that an expression matches begins with, `null` where it may begin with anything: `list[oa]` with `list`,
- * `(?:ha|han)_sido` with `ha sido` or `han sido`. What it looks at before and behind is passed over.
+ * All possible beginnings of an expression's matches, `null` if it may begin with anything: `list[oa]` with `list`,
+ * `(?:ha|han)_sido` with `ha sido` or `han sido`. Lookarounds are ignored.
  */
 export function beginnings(source: string): string[] | null {
   if (alternatives(source).length > 1) return null;
@@ -11,7 +11,7 @@ export function beginnings(source: string): string[] | null {
   const [plain = ''] = /^[^\\^$.|?*+()[\]{}]*/.exec(source) ?? [];
   const rest = source.slice(plain.length);
   if (!/^[?*+{]/.test(rest)) return plain === '' ? null : [plain];
-  // The last letter may be left out, or stand more than once.
+  // The last letter may be omitted or repeated.
   if (plain.length > 1) return [plain.slice(0, -1)];
   return plain !== '' && /^\?(?!\?)/.test(rest) ? ofAll([plain, ''], rest.slice(1)) : null;
 }
@@ -24,7 +24,7 @@ function ofGroup(source: string): string[] | null {
   return rest.startsWith('?') ? ofAll([...parts, ''], rest.slice(1)) : ofAll(parts, rest);
 }
 
-/** The beginnings of each with the same behind it. */
+/** The beginnings of each alternative followed by the same rest. */
 function ofAll(parts: readonly string[], behind: string): string[] | null {
   const all: string[] = [];
   for (const part of parts) {
@@ -35,7 +35,7 @@ function ofAll(parts: readonly string[], behind: string): string[] | null {
   return all;
 }
 
-/** What strokes outside all groups and sets divide. */
+/** The alternatives outside all groups and sets. */
 function alternatives(source: string): string[] {
   const parts: string[] = [];
   let from = 0;
@@ -47,7 +47,7 @@ function alternatives(source: string): string[] {
   return [...parts, source.slice(from)];
 }
 
-/** Where the group that begins a text ends. */
+/** End of the group at the beginning of a text. */
 function endOfGroup(source: string): number {
   let at = 1;
   while (at < source.length && source[at] !== ')') at = endOfPiece(source, at);

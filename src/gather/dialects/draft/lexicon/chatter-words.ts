@@ -1,8 +1,8 @@
 import type { Words } from './languages.js';
 
-/** What a line says where nothing begins or ends, concept by language: its other words are about something else. */
+/** Words of lines in which nothing begins or ends, concept by language: their other words are about something else. */
 export const CHATTER_WORDS = {
-  /** Devices come and go on their cables. */
+  /** Devices connect and disconnect. */
   connected: {
     en:
       'connect* connection disconnect* reconnect* online offline handshake replies reply no_answer answered ' +
@@ -19,7 +19,7 @@ export const CHATTER_WORDS = {
     zh: '连接 連接 应答 响应 断开 联机',
     ko: '연결 응답 접속',
   },
-  /** The guiding learns how the mount moves. */
+  /** The guider calibrates how the mount moves. */
   calibration: {
     en: 'calibrat*',
     de: 'kalibrier*',
@@ -34,7 +34,7 @@ export const CHATTER_WORDS = {
     zh: '校准 校準 标定',
     ko: '보정 교정',
   },
-  /** What goes on has not ended yet. */
+  /** What is in progress has not ended yet. */
   still: {
     en:
       'not_yet ' +
@@ -55,7 +55,7 @@ export const CHATTER_WORDS = {
     zh: '尚未 还没 仍在 仍未 过半 一半',
     ko: '아직 여전히',
   },
-  /** Another attempt at asking a device begins nothing anew. */
+  /** A retry of a device query begins nothing. */
   retried: {
     en: '(?:retr(?:y|ies|ying)|attempts?|another_try)_(?:[a-z]+_){0,3}(?:read[a-z]{0,8}|quer[a-z]{0,8}|poll[a-z]{0,8}|talk[a-z]{0,8}|contact[a-z]{0,8})',
     de: '(?:versuch|neuer_versuch|wiederholung)_(?:[a-z]+_){0,4}(?:zu_|aus)?(?:lesen|abzulesen|abzufragen|auszulesen)',
@@ -70,7 +70,7 @@ export const CHATTER_WORDS = {
     zh: '重试读取 再次读取 读取重试',
     ko: '읽기_재시도 다시_읽기',
   },
-  /** What waits in line has not begun. */
+  /** A queued item has not begun. */
   queued: {
     en: 'queued enqueued in_the_queue',
     de: 'eingereiht in_der_warteschlange',
@@ -85,7 +85,7 @@ export const CHATTER_WORDS = {
     zh: '排队 队列',
     ko: '대기열',
   },
-  /** What is only planned. */
+  /** Merely planned. */
   planned: {
     en:
       'scheduled planned upcoming due_in will_(?:refocus|dither|flip|focus|start|stop|follow) ' +
@@ -104,7 +104,7 @@ export const CHATTER_WORDS = {
     zh: '计划中 预定 即将 预计',
     ko: '예정 계획',
   },
-  /** What comes next has not come. */
+  /** Up next. */
   next: {
     en: 'next_[a-z]+_(?:in|at|after|due|run_in)',
     de: 'nachste[rsn]?_[a-z]+_(?:in|um|nach|gegen)',
@@ -119,7 +119,7 @@ export const CHATTER_WORDS = {
     zh: '下次 下一次',
     ko: '다음_번 다음번',
   },
-  /** How much is left of something. */
+  /** The remaining amount of something. */
   left: {
     en:
       'remaining still_to_go (?:frames|subs|exposures)_to_go left_to_(?:do|go|take|shoot) ' +
@@ -136,7 +136,7 @@ export const CHATTER_WORDS = {
     zh: '剩余 还剩 剩下',
     ko: '남은 남음 잔여',
   },
-  /** What is asked again and again, and the single points of a curve. */
+  /** Periodic queries, and the single points of a curve. */
   asked: {
     en:
       'poll* quer(?:y|ies|ied) status_(?:of|check|request) (?:focus|curve|sample)_(?:point|sample)s? shutter_count ' +
@@ -157,7 +157,7 @@ export const CHATTER_WORDS = {
   },
 } as const satisfies Readonly<Record<string, Words>>;
 
-/** What turns a word into its opposite. */
+/** Negation. */
 export const NEGATION_WORDS: Words = {
   en: 'not no never cannot can_t couldn_t without where_did',
   de: 'nicht kein keine keinen nie ohne',

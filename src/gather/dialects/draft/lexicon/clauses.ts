@@ -1,17 +1,17 @@
 import type { EventName } from '../../../../model/index.js';
 import { NEXT } from './next-at-once.js';
 
-/** Between the clauses of a line. */
+/** Separators between clauses of a line. */
 export const CLAUSE = /[,;.!]\s|\s[-–—]\s|[、，。；]|(?<=\p{Script=Han})[,;.](?=\p{Script=Han})/u;
 
-/** A clause that names what it is about, and what becomes of that. */
+/** Evidence of a clause that names its subject and outcome. */
 const CLEAR = 3.4;
 
 type EvidenceOf = (wording: string, hints: string, lead: number) => Map<EventName, number>;
 
 /**
- * What speaks for the events of a line of several clauses, where the first tells what the others do not; `null` of
- * other lines.
+ * The evidence of a line with several clauses, where the first contributes what the others do not; `null` for other
+ * lines.
  */
 export function ofClauses(
   wording: string,
@@ -30,9 +30,9 @@ export function ofClauses(
   if (!isStill && !isClear) return null;
   const rest = evidenceIn(others.join(', '));
   const next = likeliest(rest);
-  // `quiet, waiting for the dither`: it is the train that is quiet, not the guiding.
+  // `quiet, waiting for the dither`: the train is quiet, not the guiding.
   if (isStill && next?.[0] === 'dither-ready') return rest;
-  // `shift done, settling now`: what the one clause says of its thing is not said of the other's.
+  // `shift done, settling now`: one clause's outcome does not apply to the other's subject.
   if (!isClear || next === undefined || next[1] < CLEAR || NEXT[ended[0]]?.includes(next[0]) !== true) return null;
   return new Map([ended, next]);
 }

@@ -3,12 +3,12 @@ import type { Motion } from './motions.js';
 import { PAUSE, UNSAFE } from './parked-words.js';
 import { wordList } from './word-list.js';
 
-/** What holds a night up is lifted. */
+/** The cause of a hold is lifted. */
 const LIFTED = wordList(
   'lifted aufgehoben levee? leves? levantad[ao] revocat[ao] revogad[ao] opgeheven zniesion* zrusen* 解除 해제',
 );
 
-/** It is named outright. */
+/** It is named explicitly. */
 const NAMED = wordList('hold pause wait delay standby warten wartezeit wartepause attente attesa espera wachttijd');
 
 const OVER = wordList(
@@ -16,18 +16,18 @@ const OVER = wordList(
     'voorbij klaar koniec konec',
 );
 
-/** Holds are the other way round: what closes or stops begins one, what opens or clears ends it. */
+/** Holds are inverted: what closes or stops begins one, what opens or clears ends it. */
 export function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, number][] {
   const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));
   if (LIFTED.test(words)) return [['hold-end', 1.6]];
   if (has('wait')) return has('stop', 'resume') ? [['hold-end', 1.6]] : [['hold-begin', 1.6]];
-  // `Hold (clouds) finished`, `pause for rain over`: it is the hold that is over, whatever it was for.
+  // `Hold (clouds) finished`, `pause for rain over`: the hold is over, whatever it was for.
   const behind = words.slice(Math.max(0, NAMED.indexIn(words)));
   if (NAMED.test(words) && OVER.test(behind) && !has('start', 'close')) return [['hold-end', 1.4]];
   if (UNSAFE.test(words)) return [['hold-begin', 1.6]];
-  // `Pause over`: it is the pause that has ended, whatever it was for.
+  // `Pause over`: the pause has ended, whatever it was for.
   if (has('pause') && has('stop') && !has('danger', 'close')) return [['hold-end', 1.4]];
-  // A pause is opened and closed as a record is; a roof is not.
+  // A pause is opened and closed like a record; a roof is not.
   if (PAUSE.test(words) && !has('danger', 'clear', 'resume') && has('open') !== has('close'))
     return [[has('open') ? 'hold-begin' : 'hold-end', 1.2]];
   if (has('clear', 'resume', 'open') && !has('close')) return [['hold-end', 1.6]];

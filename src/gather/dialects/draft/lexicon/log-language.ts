@@ -5,7 +5,7 @@ import { plainWords } from './plain-words.js';
 import { wordList } from './word-list.js';
 import { SUBJECT_WORDS } from './subject-words.js';
 
-/** The small words that every text of a language is full of; those of several languages count for each of them. */
+/** Function words common in every text of a language; those of several languages count for each of them. */
 const SMALL: Words = {
   en: 'the is at of for and to with not was are it on by from has been after no',
   de: 'der die das ist und auf mit nicht wird wurde von zu fur im den dem ein eine nach bei',
@@ -20,12 +20,9 @@ const SMALL: Words = {
   zh: '[一-龥]',
   ko: '[가-힣]',
 };
-/** What a word of the trade says of the language, against a small word. */
+/** Weight of a technical term relative to a function word. */
 const OF_TRADE = 2;
-/**
- * So much must be said before it is known, and so much of what the likeliest says to be another language of
- * the log.
- */
+/** Minimum evidence for a known language, and the fraction of the likeliest's for a second language of the log. */
 const LEAST = 8;
 const ANOTHER = 0.4;
 
@@ -42,8 +39,8 @@ const OF_LANGUAGE = new Map(
 );
 
 /**
- * The languages that a log is written in, by the small words and the words of the trade in what its lines say; English
- * may stand in any log. `null` where too little is said.
+ * The languages of a log, inferred from function words and technical terms in its lines; English may occur in any log.
+ * `null` without enough evidence.
  */
 export function languagesOf(wordings: readonly string[]): ReadonlySet<Language> | null {
   const scores = new Map<Language, number>();

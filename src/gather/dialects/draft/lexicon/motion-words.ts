@@ -5,7 +5,7 @@ import { MOTIONS, type Motion } from './motions.js';
 import { wordList, type WordList } from './word-list.js';
 import { SUBJECTS } from './subjects.js';
 
-/** Marks in front of, or behind, a line's words that say which way it goes. */
+/** Marks before or after a line's words that indicate begin or end. */
 const MARKS: readonly (readonly [RegExp, Motion])[] = [
   [/^\W{0,2}(?:>|▶|→|\^|↑|\[(?![^\]]*\])|\{(?![^}]*\}))\s?\p{L}/u, 'start'],
   [/^\W{0,2}(?:<(?![^>]*>)|■|←|\]|\}|↓)\s?\p{L}/u, 'stop'],
@@ -18,7 +18,7 @@ const MARKS: readonly (readonly [RegExp, Motion])[] = [
   [/^(?:!|x(?=\p{Lu})|✗|×)\s?\p{L}/u, 'fail'],
 ];
 
-/** Ready for something, where the same word alone says that it is done: `klaar voor verschuiving`. */
+/** Ready for something, where the word alone means done: `klaar voor verschuiving`. */
 export const READY_FOR = wordList(
   `klaar_voor klaar_om fertig_fur fertig_zum bereit_fur bereit_zum pret_pour prete_pour pret_a prete_a pronto_per
      pronta_per
@@ -27,10 +27,10 @@ export const READY_FOR = wordList(
      clear_to frei_fur libre_pour libero_per`,
 );
 
-/** Behind what they are said of, done as well as ready: `dither gereed`. */
+/** After their subject, meaning done as well as ready: `dither gereed`. */
 const READY_OR_DONE = /(?:^|\s)(?:gereed|list[oa]|pront[oa])$/u;
 
-/** What is being done, and what has been done, where the verb itself says no more than what: `wird versetzt`. */
+/** In progress or completed, where the verb itself only names the action: `wird versetzt`. */
 const BEING_DONE = wordList(
   `wird werden wordt is_being are_being being_[a-z]+ed gets_being esta_siendo se_esta esta_a_ser sta_venendo viene
      vengono
@@ -45,17 +45,17 @@ const BEEN_DONE = wordList(
 );
 
 const SETTLING = SUBJECTS.find(({ id }) => id === 'settling');
-/** What goes on from now on: `now it settles`. */
+/** Begins now: `now it settles`. */
 const NOW = wordList('now jetzt nun maintenant ora adesso ahora agora nu teraz nyni ted これから 今から 现在 現在');
 
-/** What is looked for is not found yet, however good it is to be: `seeking best focus`, `cerco il fuoco`. */
+/** What is being looked for has not been found, however good it will be: `seeking best focus`, `cerco il fuoco`. */
 const SEEKING = wordList(
   `seek seeks seeking looking_for look_for looks_for hunt hunting hunts search* suche sucht suchen suchlauf cherche
      cherchons recherche_(?:de|du|d|en) cerco cerca cerchiamo cercando busco busca buscamos buscando procuro procura_(?:o|a|de|do|da)
      procurando zoek zoekt zoeken szukam szuka szukanie hledam hleda hledani 探す 探し 探索中 搜索 寻找`,
 );
 
-/** What is not calm has failed at nothing where it is waited for: `unsettled, held until it settles`. */
+/** Not calm yet is no failure while waiting: `unsettled, held until it settles`. */
 const UNSETTLED = wordList('unsettled not_settled_yet neustalen* niespok*').expression('gu');
 
 /** The words without those for what is not calm yet. */
@@ -63,14 +63,14 @@ export const withoutUnsettled = (words: string): string => words.replace(UNSETTL
 
 const OVER: readonly Motion[] = ['find', 'stop', 'did', 'fail', 'lose', 'abort'];
 
-/** What says that something is not so. */
+/** Negations. */
 export const NEGATION = wordList(`${allWords(NEGATION_WORDS)} ${furtherWords('negation')}`);
 
 /** `Estabilizando`, `a estabilizar`; and `překlopeno`, `wyśrodkowany`, `naświetlono`. */
 const GERUND = /(?<![a-z])(?:[a-z]{3,}(?:ando|iendo|endo|indo)|a [a-z]{3,}[aei]r)(?![a-z])/gu;
 const PARTICIPLE = /(?<![a-z])[a-z]{3,}(?:eno|any|o[wv]an[aoe]|lon[aoey])(?![a-z])/gu;
 
-/** Whether a verb in such a form names what a line is about. */
+/** Whether a verb in such a form names the subject of a line. */
 function isVerbIn(words: string, form: RegExp): boolean {
   const found: readonly string[] = words.match(form) ?? [];
   return found.some((word) => SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(word)));
@@ -79,29 +79,29 @@ function isVerbIn(words: string, form: RegExp): boolean {
 /** Verbs of beginning in the polite past of Japanese. */
 const HAS_BEGUN = /(?:始め|始まり|開始し|開始され)ました/gu;
 
-/** `off=562"`, `off by 3 px`: how far, and nothing is switched off. */
+/** `off=562"`, `off by 3 px`: a distance; nothing is switched off. */
 const OFF_BY = /(?<![\p{L}\p{N}])off(?:\s?=\s?|\s+by\s+)[-+~]?#/iu;
 
-/** `I was idle 112 s`: the waiting is over. */
+/** `I was idle 112 s`: the wait is over. */
 const HAS_WAITED = /\b(?:was|were|been|had) (?:idle|waiting)\b/gu;
 
-/** The motions that the words and marks of a line name. */
+/** The motions named by the words and marks of a line. */
 export function motionsIn(wording: string, written: string): Set<Motion> {
   const words = (OFF_BY.test(wording) ? written.replace(/\boff\b/, ' ') : written).replace(HAS_WAITED, ' ');
   const motions = new Set<Motion>();
   for (const [motion, pattern] of Object.entries(MOTIONS) as [Motion, WordList][])
     if (pattern.test(words)) motions.add(motion);
   for (const [pattern, motion] of MARKS) if (pattern.test(wording.trim())) motions.add(motion);
-  // 始めました: it has been begun, and is not over.
+  // 始めました: it has begun, and is not over.
   const unbegun = words.replace(HAS_BEGUN, ' ');
   if (unbegun !== words && !MOTIONS.did.test(unbegun)) motions.delete('did');
   const calmed = withoutUnsettled(words);
   if (calmed !== words && motions.has('wait') && !MOTIONS.fail.test(calmed)) motions.delete('fail');
   // `Schwenke zu NGC 281` closes nothing.
   if (/(?:^|\s)zu\s+#/iu.test(wording)) motions.delete('close');
-  // `Riprese sospese`: they are frames, and have not gone on.
+  // `Riprese sospese`: these are frames, not a resumption.
   if (/(?<![a-z])riprese (?:sospes|interrott|ferm|bloccat|in pausa)/.test(words)) motions.delete('resume');
-  // `Estabilizando`: what goes on, by its ending.
+  // `Estabilizando`: in progress, by its ending.
   if (motions.size === 0 && isVerbIn(words, GERUND)) motions.add('doing');
   if (motions.size === 0 && isVerbIn(words, PARTICIPLE)) motions.add('did');
   if (READY_FOR.test(words)) {
@@ -112,7 +112,7 @@ export function motionsIn(wording: string, written: string): Set<Motion> {
     motions.delete('arrive');
     motions.add('doing');
   }
-  // `Das Feld wird versetzt`, and then `wurde versetzt`: the tense tells which of the two it is.
+  // `Das Feld wird versetzt`, and then `wurde versetzt`: the tense distinguishes begin and end.
   const isBeing = BEING_DONE.test(words) && !BEEN_DONE.test(words);
   for (const over of isBeing ? (['did', 'arrive', 'find'] as const) : [])
     if (motions.delete(over)) motions.add('doing');

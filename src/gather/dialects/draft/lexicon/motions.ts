@@ -10,7 +10,7 @@ export type { Motion };
 /** The words for each, concept by language. */
 export const MOTION_WORDS: Readonly<Record<Motion, Words>> = { ...COURSE_WORDS, ...TROUBLE_WORDS };
 
-/** Words that are seldom or colloquial. */
+/** Rare or colloquial words. */
 const FURTHER: Readonly<Record<Motion, string>> = {
   open: `otwar* rozevr* ouvre ouvert aufgeht geht_auf gaat_open opengaat si_apre s_ouvre se_abre 開放 開く 拉开
      open opens opened opening abre abren abrir abrio abiert* auf offnet geoffnet offen aufgemacht ouv* apert* apre

@@ -1,6 +1,6 @@
 import type { Words } from './languages.js';
 
-/** The words for what mount and guider do and for what goes on around them, by language: see subject-words.ts. */
+/** The words for actions of mount and guider and for their environment, by language: see subject-words.ts. */
 export const MOUNT_WORDS = {
   slew: {
     en:

@@ -1,6 +1,6 @@
 import type { EventName } from '../../../../model/index.js';
 
-/** What a program does next at once, and may tell in the same line (common practice, no source). */
+/** What a program does immediately afterwards, and may report on the same line (common practice, no source). */
 export const NEXT: Readonly<Partial<Record<EventName, readonly EventName[]>>> = {
   'exposure-end': ['dither-ready'],
   'dither-end': ['settling-begin'],

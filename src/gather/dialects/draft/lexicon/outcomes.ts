@@ -2,7 +2,7 @@ import type { EventName } from '../../../../model/index.js';
 import type { Motion } from './motions.js';
 import type { SubjectId } from './subjects.js';
 
-/** What becomes of a subject by each motion, and how much that says. */
+/** What each motion means for a subject, with the evidence. */
 type Outcomes = Partial<Record<Motion, readonly [EventName, number]>>;
 
 const span = (begin: EventName, end: EventName): Outcomes => ({
@@ -16,14 +16,14 @@ const span = (begin: EventName, end: EventName): Outcomes => ({
   abort: [end, 1.2],
 });
 
-/** What is logged as a record is opened and closed. */
+/** Opened and closed like a record in the log. */
 const record = (begin: EventName, end: EventName): Outcomes => ({
   ...span(begin, end),
   open: [begin, 0.9],
   close: [end, 0.9],
 });
 
-/** What a motion makes of each subject, and how much it says. */
+/** What a motion means for each subject, with the evidence. */
 export const OUTCOMES: Readonly<Record<Exclude<SubjectId, 'noise' | 'hold'>, Outcomes>> = {
   exposure: {
     ...span('exposure-begin', 'exposure-end'),
@@ -66,12 +66,12 @@ export const OUTCOMES: Readonly<Record<Exclude<SubjectId, 'noise' | 'hold'>, Out
     grab: ['guiding-begin', 1.3],
     release: ['guiding-end', 1.3],
   },
-  // A session is paused and goes on; that it starts and ends holds nothing up.
+  // A session is paused and resumed; its start and end hold nothing up.
   session: { pause: ['hold-begin', 1.6], resume: ['hold-end', 1.6], danger: ['hold-begin', 1.6] },
   cooler: {},
 };
 
-/** What a subject may be where nothing says what becomes of it. */
+/** The possible events of a subject if no outcome is stated. */
 export const BARE: Readonly<Record<SubjectId, readonly (readonly [EventName, number])[]>> = {
   exposure: [
     ['exposure-begin', 0.4],

@@ -3,7 +3,7 @@ import { allWords } from './languages.js';
 import { wordList } from './word-list.js';
 import { TROUBLE_WORDS } from './trouble-words.js';
 
-/** A mount that is put to bed, or sent home, is on its way to no target. */
+/** A mount being parked, or sent home, does not slew to a target. */
 export const PARKED = wordList(
   `home homing heimfahrt heimwarts nach_hause zuhause maison retour_au_port amarre* a_casa em_casa naar_huis thuis
     w_domu
@@ -16,20 +16,17 @@ export const PARKED = wordList(
    parkowan* zaparkov* parkov* to_bed 停放 归位 パーク 格納 ${furtherWords('parked')}`,
 );
 
-/** What holds things up by no more than its name: it is opened and closed as a record is. */
+/** Causes of a hold by name alone: opened and closed like records. */
 export const PAUSE = wordList(
   'hold pause interruption* standby stand_by pausa espera attesa attente wachttijd przerw(?:a|y|e) prestavk(?:a|y|u) sospensione suspension suspensao 待機 等待',
 );
 
-/**
- * What is said of work that waits for a while; a shutter that is held open waits for nothing,
- * and an exposure that is interrupted is cut short.
- */
+/** Said of work that pauses; a shutter that is held open does not pause, and an interrupted exposure is aborted. */
 export const SUSPENDED = wordList(
   `${allWords(TROUBLE_WORDS.pause).replace(/\b(?:held\$|unterbrochen|onderbroken|preruseno)/g, '')} ${furtherWords('pause')}`,
 );
 
-/** What says that it is not safe to go on. */
+/** Says that continuing is not safe. */
 export const UNSAFE = wordList(
   `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur* peligro* pericol* non_sicur*
     perigo* onveilig* niet_veilig niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop`,

@@ -1,7 +1,7 @@
-/** Letters that Unicode does not take apart into a letter and a mark. */
+/** Letters that Unicode does not decompose into a letter and a mark. */
 const WHOLE_LETTERS: Readonly<Record<string, string>> = { ß: 'ss', ł: 'l', ø: 'o', đ: 'd', ı: 'i', æ: 'ae', œ: 'oe' };
 
-/** Of a draft's wordings each is asked some eight times. */
+/** Each wording of a draft is requested about eight times. */
 const KEPT = 8000;
 const kept = new Map<string, string>();
 
@@ -27,5 +27,5 @@ function plain(text: string): string {
     .trim();
 }
 
-/** What a title says in brackets: the unit, the zone, what is counted or since when. */
+/** The bracket in a title: the unit, the zone, what is counted or since when. */
 export const IN_BRACKETS = /[[(][^\])]*[\])]/g;

@@ -24,7 +24,7 @@ const OTHER_TRAIN = wordList(
 );
 const FOR_OTHER = 2.6;
 const READY_TO_DITHER = 4.4;
-/** What a train that is ready for something else names. */
+/** Named when a train is ready for something else. */
 const OF_OTHERS: readonly SubjectId[] = ['focus', 'filter', 'slew', 'flip', 'centre', 'settling', 'exposure', 'hold'];
 const namesOther = (words: string): boolean =>
   SUBJECTS.some(({ id, strong }) => OF_OTHERS.includes(id) && strong.test(words));
@@ -35,7 +35,7 @@ const CLEAR_AGAIN = 1.8;
 /** `Pause.`, `End of the pause.`: nothing else is named. */
 const PAUSE_ALONE = 2;
 
-/** What lines tell by an expression of their own, `null` where there is none. */
+/** The evidence of lines with a specific expression, `null` if there is none. */
 export function saidAtOnce(
   words: string,
   motions: ReadonlySet<Motion>,
@@ -43,7 +43,7 @@ export function saidAtOnce(
 ): Map<EventName, number> | null {
   if (READOUT.test(words) && !isNamed('frame'))
     return new Map([['exposure-end', motions.has('stop') || motions.has('did') ? HAS_BEEN_READ : READ_OUT]]);
-  // One shutter may be open for longer than the other: the train that is done waits for the next dither.
+  // One shutter may be open for longer than the other: the train that has finished waits for the next dither.
   if (motions.has('wait') && OTHER_TRAIN.test(words) && !isNamed('settling') && !isNamed('focus'))
     return new Map([['dither-ready', FOR_OTHER]]);
   if (isReadyToDither(words) && !namesOther(words)) return new Map([['dither-ready', READY_TO_DITHER]]);

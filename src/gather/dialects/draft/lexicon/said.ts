@@ -6,7 +6,7 @@ import { wordList } from './word-list.js';
 import { NOTHING, SUBJECTS } from './subjects.js';
 import { GIVES_UP, withoutReason, withUmlauts } from './main-clause.js';
 
-/** What a line says that names an object and what becomes of something, but nothing that it becomes of. */
+/** The evidence of a line that names an object and an outcome, but no subject. */
 export function moveEvidence(wording: string): Map<EventName, number> {
   const words = withUmlauts(plainWords(withoutReason(wording)));
   const motions = NOTHING.test(words) ? new Set<Motion>() : motionsIn(wording, words);
@@ -14,7 +14,7 @@ export function moveEvidence(wording: string): Map<EventName, number> {
   return motions.has('doing') || motions.has('start') ? new Map([['slew-begin', 1.8]]) : new Map();
 }
 
-/** What a line says that names a filter and what becomes of something, but nothing that it becomes of. */
+/** The evidence of a line that names a filter and an outcome, but no subject. */
 export function turnEvidence(wording: string): Map<EventName, number> {
   const words = withUmlauts(plainWords(withoutReason(wording)));
   const motions = NOTHING.test(words) ? new Set<Motion>() : motionsIn(wording, words);
@@ -22,7 +22,7 @@ export function turnEvidence(wording: string): Map<EventName, number> {
   return motions.has('arrive') ? new Map([['filter-end', 1.8]]) : new Map();
 }
 
-/** What moves by pixels, and names nothing: `Moving 3 px to spread the noise`. */
+/** Movement in pixels without a subject: `Moving 3 px to spread the noise`. */
 export function shiftEvidence(wording: string): Map<EventName, number> {
   const motions = motionsIn(wording, withUmlauts(plainWords(wording)));
   if (!motions.has('doing')) return new Map();
@@ -31,7 +31,7 @@ export function shiftEvidence(wording: string): Map<EventName, number> {
 
 const FILE = SUBJECTS.find(({ id }) => id === 'frame')?.weak;
 
-/** Whether a line that names a file says that something has closed which is not the file. */
+/** Whether a line with a file name says that something other than the file has closed. */
 export function saysClosed(wording: string): boolean {
   const words = plainWords(wording).replace(/\bzu\b/g, ' ');
   return MOTIONS.close.test(words) && !MOTIONS.open.test(words) && FILE?.test(words) !== true;
@@ -42,13 +42,13 @@ export function saysSaved(text: string): boolean {
   return SUBJECTS.some(({ id, strong }) => id === 'frame' && strong.test(withUmlauts(plainWords(text))));
 }
 
-/** Whether words are about a wheel of filters. */
+/** Whether words are about a filter wheel. */
 export function namesWheel(wording: string): boolean {
   const words = plainWords(wording);
   return SUBJECTS.some(({ id, strong }) => id === 'filter' && strong.test(words));
 }
 
-/** Whether a word names what a line may be about. */
+/** Whether a word names a possible subject. */
 export function isSubject(word: string): boolean {
   const plain = plainWords(word);
   return plain !== '' && SUBJECTS.some(({ strong }) => strong.test(plain));
@@ -65,19 +65,21 @@ export function waits(text: string): boolean {
   return motionsIn(text, withUmlauts(plainWords(text))).has('wait');
 }
 
-/** Whether words say that something was cut short. */
+/** Whether words say that something was aborted. */
 export function cutsShort(text: string): boolean {
   return motionsIn(text, withUmlauts(plainWords(text))).has('abort');
 }
 
-/** Whether a line with a file's name says that nothing came of it. */
+/** Whether a line with a file name says that no file resulted. */
 export function saysLost(text: string): boolean {
   const words = withUmlauts(plainWords(text));
   const motions = motionsIn(text, words);
   return !saysSaved(text) && (motions.has('fail') || motions.has('abort'));
 }
 
-/** Whether words say that something, whatever it is, has failed or was given up; what is not calm yet has not. */
+/**
+ * Whether words say that something, whatever it is, has failed or was given up; what is not calm yet has not failed.
+ */
 export function saysFailed(text: string): boolean {
   const motions = motionsIn(text, withoutUnsettled(withUmlauts(plainWords(text))));
   return motions.has('fail') || motions.has('abort');
@@ -89,12 +91,12 @@ const FAULTLESS = wordList(
      (?:zonder|geen|bez|brak|zadna?)_(?:fout|bled|chyb)* error_free fault_free fehlerfrei`,
 ).expression('gu');
 
-/** Why a thing is done, and no word on what came of it: the one before may have failed. */
+/** A reason without a result: the previous attempt may have failed. */
 const ANEW = wordList(
   `wieder_versuch* (?:noch_|)einmal zweiter_versuch otra_vez jeszcze_raz again again_later retr* try_again nouvel_essai
      riprova nova_tentativa opnieuw znovu 重试 重試 再試行 直し`,
 ).expression('gu');
-/** What came of a thing is bad or hardly anything: words that weather and verdicts on frames have, too. */
+/** A poor result: words also used for weather and for judging frames. */
 const BAD = wordList(
   `bad poor flat no_good mala malo mal zla zly zle mauvais* schlecht* slecht* spatn* cattiv* ruim fehlschl* nezdar*
    mislukk* desist* rate_sa rate_son a_rate nevysl* nezaostr* nevydar* fatal timeout limit too_long zu_lang te_lang
@@ -102,10 +104,10 @@ const BAD = wordList(
 );
 
 /**
- * Whether words about what is over say that nothing came of it: it failed, was given up, or what was waited for did
- * not come, `not calm after 60 s`.
+ * Whether words about something finished say that it failed: it was given up, or the expected condition did not occur,
+ * `not calm after 60 s`.
  *
- * @param isByNot a mere `not` is enough
+ * @param isByNot a plain `not` is sufficient
  */
 export function saysInVain(text: string, isByNot = true): boolean {
   const words = withUmlauts(plainWords(text)).replace(FAULTLESS, ' ').replace(ANEW, ' ');
@@ -114,18 +116,18 @@ export function saysInVain(text: string, isByNot = true): boolean {
   return isLost || GIVES_UP.test(words) || BAD.test(words) || (isByNot && NEGATION.test(words));
 }
 
-/** Whether words say that something is not there any more. */
+/** Whether words say that something is no longer there. */
 export function saysLoss(text: string): boolean {
   return MOTIONS.lose.test(plainWords(text));
 }
 
-/** Whether words say what becomes of something. */
+/** Whether words state an outcome. */
 export function saysMotion(text: string): boolean {
   const words = plainWords(text);
   return Object.values(MOTIONS).some((motion) => motion.test(words));
 }
 
-/** Whether a line only gives leave to go on, or asks for it: `via libera`, `all clear`, `may go`. */
+/** Whether a line only permits continuing, or asks for it: `via libera`, `all clear`, `may go`. */
 export function permits(text: string): boolean {
   const motions = motionsIn(text, withUmlauts(plainWords(text)));
   return motions.size > 0 && [...motions].every((motion) => motion === 'clear' || motion === 'ready');
@@ -157,24 +159,24 @@ export function isTelling(word: string): boolean {
   );
 }
 
-/** Whether a line only says what does not happen, or will. */
+/** Whether a line only states what does not happen, or is planned. */
 export function saysNothing(wording: string): boolean {
   return NOTHING.test(withUmlauts(plainWords(withoutReason(wording))));
 }
 
-/** Whether words say that all waits, or that it goes on. */
+/** Whether words say that everything waits, or resumes. */
 export function holdsOrResumes(wording: string): boolean {
   const motions = motionsIn(wording, withUmlauts(plainWords(wording)));
   return ['wait', 'pause', 'resume', 'stop', 'danger'].some((motion) => motions.has(motion as Motion));
 }
 
-/** Whether the words are those of what happens in every log and matters to no account. */
+/** Whether the words are irrelevant chatter that occurs in every log. */
 export function isNoise(wording: string): boolean {
   const words = plainWords(wording);
   return NOTHING.test(words) || SUBJECTS.some(({ id, strong }) => id === 'noise' && strong.test(words));
 }
 
-/** What words say becomes of something, whatever it is. */
+/** The main outcome that words state, whatever the subject. */
 export type Course = 'begins' | 'ends' | 'waits';
 
 const COURSES: Readonly<Record<Course, readonly Motion[]>> = {
@@ -183,7 +185,7 @@ const COURSES: Readonly<Record<Course, readonly Motion[]>> = {
   waits: ['wait'],
 };
 
-/** All that words say becomes of something. */
+/** All outcomes that words state. */
 export function courseOf(text: string): ReadonlySet<Course> {
   const motions = motionsIn(text, withUmlauts(plainWords(text)));
   const all = Object.keys(COURSES) as Course[];

@@ -15,11 +15,11 @@ const ENDED = wordList(
      bitis* bitti son sfarsit* tot einde eind beeindigd klaar done over τελος ληξη конец окончание кінець завершення
      終了 终了 结束 結束 종료 끝`,
 );
-/** Words that stand in front of anything, and say so alone. */
+/** Words that can precede anything, and mean this on their own. */
 const FROM = /^(?:from|von|van|da|dal|dalle|de|du|od|fra|fran)$/;
 const TO = /^(?:to|bis|a|al|alle|au|ate|do|til|till)$/;
 
-/** Which end of a thing the fields with the rows' own times are called; `null` where they say neither, or both. */
+/** Which end the names of the fields with the rows' own times indicate; `null` if neither or both. */
 export function sideOfTitle(timePaths: readonly string[]): 'begin' | 'end' | null {
   const words = timePaths.map((path) => plainWords(path.replace(IN_BRACKETS, ' '))).join(' ');
   const [begun, ended] = [BEGUN.test(words) || FROM.test(words), ENDED.test(words) || TO.test(words)];

@@ -14,7 +14,7 @@ const FRAME = SUBJECTS.find(({ id }) => id === 'frame');
 const waits = (state: string): boolean => MOTIONS.wait.test(plainWords(state));
 const isStill = (state: string): boolean => IDLE.test(plainWords(state));
 
-/** The number of the state that is left, and of the one that is entered, with words behind it. */
+/** The number of the state left, and of the one entered, followed by words. */
 const CODE_LEFT = /(?:^|\s)\p{L}{0,3}[-_]?\d+$/u;
 const CODE_ENTERED = /^\p{L}{0,3}[-_]?\d+\s+.*\p{L}{2}/su;
 
@@ -22,10 +22,10 @@ const STRONG = 2.4;
 const WEAK = 1.2;
 const ENTERS = 1.2;
 const LEAVES = 1;
-/** `dithering -> settling` says both; what is entered stands first. */
+/** `dithering -> settling` says both; the state entered ranks first. */
 const LEAVES_FOR = 0.6;
 
-/** A device that does nothing. */
+/** An idle device. */
 const IDLE = wordList(
   `idle idling still resting at_rest standby stand_by leerlauf untatig ruht in_ruhe au_repos inactif inactive inactivo
      inactiva en_reposo reposo a_riposo riposo inattiv* repouso inativ* in_rust bezczynn* nieczynn* spoczyn*
@@ -33,13 +33,13 @@ const IDLE = wordList(
      free frei libre libero livre vrij woln* voln* nothing_to_do 空き
      アイドル 待機 休止 空闲 闲置 待机 静止`,
 );
-/** Devices that do one thing, and rest else. */
+/** Devices that do one thing and are idle otherwise. */
 const DEVICES = SUBJECTS.filter(({ id }) => ['exposure', 'focus', 'filter', 'slew'].includes(id));
 
 const SETTLING = SUBJECTS.find(({ id }) => id === 'settling');
 const DONE: readonly Motion[] = ['did', 'arrive', 'stop'];
 
-/** Whether a device does nothing in a state: it is done, `focused`, or still, as none but a mount settles. */
+/** Whether a device is idle in a state: finished, `focused`, or still, since only a mount settles. */
 function rests(words: string, isOfMount: boolean): boolean {
   if (IDLE.test(words)) return true;
   if (isOfMount || MOTIONS.doing.test(words)) return false;
@@ -68,32 +68,32 @@ const BEGINS: Readonly<Partial<Record<SubjectId, EventName>>> = {
   hold: 'hold-begin',
 };
 
-/** Whether a state names two filters, the one that goes and the one that comes. */
+/** Whether a state names two filters, the old and the new one. */
 function isBetween(state = ''): boolean {
   const [from = '', to = '', ...others] = state.trim().split(/\s?[-=]?>\s?/);
   return others.length === 0 && isFilterName(from) && isFilterName(to);
 }
 
 /**
- * What a change of state speaks for: entering a state begins what it is called after, leaving it ends that. `null`
- * when the wording is no change of state.
+ * The evidence of a state change: entering a state begins what it is named after, leaving it ends that. `null` when the
+ * wording is not a state change.
  *
- * @param source the words of the device whose state it is, '' where it is not named
+ * @param source the words of the device whose state it is, '' if it is not named
  */
 export function stateChange(wording: string, source = ''): Map<EventName, number> | null {
   const [, left, behind = ''] = ARROW.exec(wording) ?? [];
-  // What stands in brackets behind says why, or with which values.
+  // The trailing bracket gives the reason, or values.
   const right = behind.replace(/\s*[([{（].*$/su, '') || behind;
-  // `Ha → Ha>OIII → OIII`: on its way from one to the other.
+  // `Ha → Ha>OIII → OIII`: moving from one to the other.
   if (isBetween(right) && !isBetween(left)) return new Map([['filter-begin', STRONG + ENTERS]]);
   if (isBetween(left) && !isBetween(right)) return new Map([['filter-end', STRONG + LEAVES]]);
-  // Numbers before and after, as in `width 2.9 -> 2.1`, are no states.
+  // Numbers before and after, as in `width 2.9 -> 2.1`, are not states.
   if (left === undefined || /#\s*$/.test(left)) return null;
-  // `wheel: turning -> Ha`: what it did is over once it is where it was to go.
+  // `wheel: turning -> Ha`: the movement is over once the destination is reached.
   if (/^#/.test(right)) return reached(plainWords(left), source);
-  // `S110->S115 filter in position`: states by number, and behind them in words what has happened.
+  // `S110->S115 filter in position`: states by number, followed by what has happened in words.
   if (CODE_LEFT.test(left) && CODE_ENTERED.test(right)) return null;
-  // `camera idle -> waiting (for the dither)`: what follows a wait is told by what begins then.
+  // `camera idle -> waiting (for the dither)`: the next event shows what the wait was for.
   if (isReadyToDither(plainWords(behind)) && ownerOf(source) === null)
     return new Map([['dither-ready', STRONG + ENTERS]]);
   if (waits(right) && ownerOf(source) === null) {
@@ -105,7 +105,7 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
   const evidence = new Map<EventName, number>();
   const add = (event: EventName, value: number): void =>
     void evidence.set(event, Math.max(evidence.get(event) ?? 0, value));
-  // `wheel idle -> spinning`: whatever a device does, it does what it is there for.
+  // `wheel idle -> spinning`: whatever the word, the device does what it is made for.
   const device = DEVICES.find(({ strong, weak }) => strong.test(source) || weak.test(source));
   const begun = device === undefined ? undefined : BEGINS[device.id];
   const isOfMount = device?.id === 'slew';
@@ -118,7 +118,7 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
     else if (end !== undefined && beginOf(end) !== undefined) add(end, strength + LEAVES);
     return evidence;
   }
-  // `reading → saved (m33_0001.fits)`: nothing goes on in it.
+  // `reading → saved (m33_0001.fits)`: nothing is in progress in this state.
   const isSaved = FRAME?.strong.test(plainWords(right)) === true;
   if (isSaved) add('frame-saved', STRONG + ENTERS);
   const entered = isSaved ? [] : begunIn(right, source);
@@ -129,7 +129,7 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
       add(end, strength + (entered.length > 0 ? LEAVES_FOR : LEAVES));
   }
   if (evidence.size === 0) for (const [event, value] of turnedTo(right, source)) add(event, value);
-  // A guider guides between whiles: what else it enters or leaves tells more.
+  // A guider guides in between: the other states it enters or leaves are more informative.
   const others = [...evidence.keys()].filter((event) => !event.startsWith('guiding-begin') && event !== 'guiding-end');
   if (others.length > 0) {
     evidence.delete('guiding-begin');
@@ -138,13 +138,13 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
   return evidence;
 }
 
-/** Whether a change of state ends a wait: whatever was waited for, its words do not tell that it is waited for. */
+/** Whether a state change ends a wait: its words then no longer mean waiting. */
 export function leavesWait(wording: string): boolean {
   const [, left] = ARROW.exec(wording) ?? [];
   return left !== undefined && waits(left);
 }
 
-/** What ends where a device that was at work has come to a value. */
+/** What ends when an active device has reached a value. */
 function reached(left: string, source: string): Map<EventName, number> | null {
   if (!MOTIONS.doing.test(left)) return null;
   const ended = begunIn(left, source).flatMap(([begin, strength]): [EventName, number][] => {
@@ -154,7 +154,7 @@ function reached(left: string, source: string): Map<EventName, number> | null {
   return ended.length === 0 ? null : new Map(ended);
 }
 
-/** What a state means whose name is that of no work: `on`, `off`, `closed`. */
+/** The meaning of a state that does not name an action: `on`, `off`, `closed`. */
 function turnedTo(state: string, source: string): [EventName, number][] {
   const words = plainWords(state);
   const is = (...motions: Motion[]): boolean => motions.some((motion) => MOTIONS[motion].test(words));
@@ -169,19 +169,19 @@ function turnedTo(state: string, source: string): [EventName, number][] {
   }
 }
 
-/** Whose state it is, as far as it is one of the guiding or of what holds the night up. */
+/** The owner of a state, if it is part of guiding or causes holds. */
 function ownerOf(source: string): 'guiding' | 'hold' | null {
   const names = (wanted: SubjectId): boolean =>
     SUBJECTS.some(({ id, strong, weak }) => id === wanted && (strong.test(source) || weak.test(source)));
   return names('guiding') ? 'guiding' : names('hold') ? 'hold' : null;
 }
 
-/** Whether the words of a device's name are those of one that guides. */
+/** Whether a device's name is that of a guider. */
 export function isGuider(source: string): boolean {
   return ownerOf(source) === 'guiding';
 }
 
-/** What each device does, as far as it is one of those that do one thing or few. */
+/** What each single-purpose device does. */
 const DONE_BY: Readonly<Partial<Record<SubjectId, readonly SpanName[]>>> = {
   exposure: ['exposure'],
   focus: ['focus'],
@@ -191,7 +191,7 @@ const DONE_BY: Readonly<Partial<Record<SubjectId, readonly SpanName[]>>> = {
   guiding: ['guiding', 'dither', 'settling', 'guiding-rest', 'star-gap'],
 };
 
-/** What begins and ends with the states of a device of such a name; `null` where that is not known. */
+/** What begins and ends with the states of a device of this name; `null` if unknown. */
 export function doneBy(source: string): ReadonlySet<SpanName> | null {
   const named = SUBJECTS.flatMap(({ id, strong, weak }) =>
     strong.test(source) || weak.test(source) ? [DONE_BY[id]] : [],
@@ -200,20 +200,20 @@ export function doneBy(source: string): ReadonlySet<SpanName> | null {
   return named.length === 1 && spans !== undefined ? new Set(spans) : null;
 }
 
-/** Whether a state of such a name is that of a device that does nothing. */
+/** Whether a state of this name means an idle device. */
 export function isIdle(state: string): boolean {
   return IDLE.test(plainWords(state));
 }
 
-/** Whether something begins in a guider's state of such a name: it settles, rests, or has lost its star. */
+/** Whether something begins in a guider state of this name: it settles, pauses, or has lost its star. */
 export function isBeginning(state: string): boolean {
   return begunIn(state, 'guider').some(([event]) => event !== 'guiding-begin');
 }
 
-/** What begins in a state of such a name. */
+/** What begins in a state of this name. */
 function begunIn(state: string, source: string): [EventName, number][] {
   const words = plainWords(state);
-  // A guider that is blind has lost its star, one that is frozen rests.
+  // A guider that is blind has lost its star, one that is frozen is paused.
   if (ownerOf(source) === 'guiding') {
     if (MOTIONS.lose.test(words) || STARLESS.test(words)) return [['star-gap-begin', STRONG]];
     if (MOTIONS.pause.test(words)) return [['guiding-rest-begin', STRONG]];
@@ -224,7 +224,7 @@ function begunIn(state: string, source: string): [EventName, number][] {
     const strength = strong.test(words) ? STRONG : weak.test(words) ? WEAK : 0;
     if (id === 'guiding' && has('pause')) return [['guiding-rest-begin', Math.max(strength, WEAK) + 0.5]];
     if (strength === 0 || id === 'noise') return [];
-    // A guider that holds its star is held up by nothing.
+    // A guider that holds its star is not on hold.
     if (id === 'hold' && ownerOf(source) === 'guiding') return [];
     if (id === 'star' || id === 'guiding') {
       if (has('lose')) return [['star-gap-begin', strength + 0.5]];

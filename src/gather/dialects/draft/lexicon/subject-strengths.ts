@@ -1,16 +1,16 @@
 import { saysMotion } from './said.js';
 import { SUBJECTS, type Subject, type SubjectId } from './subjects.js';
 
-/** How much a word says that names a subject, and one that hints at it. */
+/** Evidence of a word that names a subject, and of one that hints at it. */
 export const STRONG = 2.4;
 export const WEAK = 1.2;
 const HINT = 0.7;
 const FIRST_NAMED = 0.4;
-/** What the device that wrote a line says of it, where the line only says what becomes of it. */
+/** Evidence of the device that wrote a line, if the line only states an outcome. */
 const FROM_SOURCE = 2.2;
-/** And where the line names something of its own. */
+/** And if the line names a subject of its own. */
 const BESIDE = 1.2;
-/** Of several subjects, the one that is named seldom says more than the device that does many things. */
+/** Of several subjects, a rarely named one counts more than a device with many functions. */
 const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
   settling: 0.6,
   dither: 0.6,
@@ -20,10 +20,10 @@ const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
   focus: 0.15,
   hold: 0.1,
 };
-/** What a line about nothing that counts loses on everything else. */
+/** Reduction of other evidence by an irrelevant line. */
 export const NOISE = 1.6;
 
-/** What words are about, and how strongly they say so. */
+/** The subjects of words, with the strength of the evidence. */
 export function subjectStrengths(words: string, hintWords: string): Map<Subject, number> {
   const strengths = new Map<Subject, number>();
   let first: Subject | null = null;
@@ -53,8 +53,8 @@ export function subjectStrengths(words: string, hintWords: string): Map<Subject,
 }
 
 /**
- * What a line is about, with the device that wrote it: where the line names nothing itself, the device does; else it
- * only bears it out.
+ * The subject of a line, given the device that wrote it: if the line names none, the device counts; otherwise the
+ * device only confirms it.
  */
 export function withSource(said: Map<Subject, number>, source: string, words: string): Map<Subject, number> {
   if (source === '') return said;
@@ -70,7 +70,7 @@ export function withSource(said: Map<Subject, number>, source: string, words: st
     } else if (before !== undefined)
       strengths.set(subject, Math.max(before + HINT / 2, subject.id === 'cooler' ? strength : 0));
     else if (strength < STRONG) strengths.set(subject, moves && !isSaid ? WEAK : HINT / 2);
-    // A cooler states what it is asked for and what it has reached: nothing becomes of it.
+    // A cooler states setpoint and actual temperature without an outcome.
     else if (subject.id === 'cooler') strengths.set(subject, strength);
     else strengths.set(subject, isSaid ? BESIDE : moves ? FROM_SOURCE : HINT);
   }

@@ -2,8 +2,8 @@ import type { Words } from './languages.js';
 import { MOUNT_WORDS } from './mount-words.js';
 
 /**
- * The nouns and verbs of the trade for what a line may be about, concept by language. They come from knowledge of the
- * languages, not from formats; what is seldom or colloquial in one language only stands in subjects.ts.
+ * Technical nouns and verbs for possible subjects, concept by language. They come from knowledge of the languages, not
+ * from formats; rare or colloquial ones of a single language are in subjects.ts.
  */
 export const SUBJECT_WORDS = {
   exposure: {

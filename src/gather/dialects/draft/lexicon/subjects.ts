@@ -7,7 +7,7 @@ import { SUBJECT_WORDS } from './subject-words.js';
 
 export type { SubjectId };
 
-/** The words for a subject: those that say it, and those of the device or the surroundings that only hint at it. */
+/** The words for a subject: those that name it, and those of the device or environment that only hint at it. */
 export interface Subject {
   readonly id: SubjectId;
   readonly strong: WordList;
@@ -20,7 +20,7 @@ const subject = (id: SubjectId, strong: string, weak: string): Subject => ({
   weak: wordList(weak),
 });
 
-/** What says that something does not happen, or only will. */
+/** Says that something does not happen, or is planned. */
 export const NOTHING = wordList(
   `no_matter never_mind macht_nichts no_change* unchanged nothing_to_do(?!_(?:until|till|before)) no_cloud*
      next_(?:plate|frame|sub|exposure|picture|focus)
@@ -34,8 +34,8 @@ export const NOTHING = wordList(
 );
 
 /**
- * The trade's nouns and verbs in English, German, French, Italian, Spanish, Portuguese, Dutch, Polish, Czech,
- * Japanese, Chinese and Korean: plain words (no accents), with the beginnings that all their inflections share.
+ * Technical nouns and verbs in English, German, French, Italian, Spanish, Portuguese, Dutch, Polish, Czech, Japanese,
+ * Chinese and Korean: plain words (no accents), with the stems shared by all inflections.
  */
 export const SUBJECTS: readonly Subject[] = [
   subject(
@@ -216,7 +216,7 @@ const CAMERA = wordList(
   'camera* camara* kamera* kamer* kamery cam fotocamera aparat* sensor* ccd imager 相机 相機 カメラ',
 ).expression('gu');
 
-/** Whether of what exposes only the device is named. */
+/** Whether only the exposing device is named. */
 export function namesOnlyCamera({ strong, weak }: Subject, words: string): boolean {
   return !strong.test(words) && !weak.test(words.replace(CAMERA, ' '));
 }

@@ -1,9 +1,8 @@
 import type { Words } from './languages.js';
 
 /**
- * What holds things up, and what comes of it, concept by language: the usual verbs with the forms that logs use. They
- * come from knowledge of the languages, not
- * from formats; what is seldom or colloquial stands in motions.ts.
+ * Causes and consequences of holds, concept by language: common verbs with the forms that logs use. They come from
+ * knowledge of the languages, not from formats; rare or colloquial ones are in motions.ts.
  */
 export const TROUBLE_WORDS = {
   wait: {

@@ -1,19 +1,19 @@
-/** Languages that set their words apart, as those in Latin letters do. */
+/** Languages that separate words, as those in Latin script do. */
 const ALPHABETS = /[\p{Script=Greek}\p{Script=Cyrillic}]{2}/u;
 
-/** What must not stand right before or behind a word: nothing is forbidden, a Latin letter or digit, any letter. */
+/** What must not be adjacent to a word: anything allowed, no Latin letter or digit, no letter. */
 export type Edge = 'none' | 'latin' | 'letter';
 
 const BEFORE: Readonly<Record<Edge, string>> = { none: '', latin: '(?<![a-z0-9])', letter: '(?<!\\p{L})' };
 const BEHIND: Readonly<Record<Edge, string>> = { none: '', latin: '(?![a-z0-9])', letter: '(?!\\p{L})' };
 
-/** What a word of a list stands for, without what says where it may stand. */
+/** The meaning of a list entry without its boundary conditions. */
 export function bodyOf(word: string): string {
   const body = word.replace(/\*/g, '').replace(/_/g, ' ');
   return ALPHABETS.test(body) ? body.trim() : body;
 }
 
-/** What must not stand before and behind a word of a list. */
+/** What must not precede and follow a list entry. */
 export function edgesOf(word: string): readonly [before: Edge, behind: Edge] {
   const body = bodyOf(word);
   if (ALPHABETS.test(body)) return [word.startsWith('*') ? 'none' : 'letter', word.endsWith('*') ? 'none' : 'letter'];
@@ -21,7 +21,7 @@ export function edgesOf(word: string): readonly [before: Edge, behind: Edge] {
   return [word.startsWith('*') ? 'none' : 'latin', word.endsWith('*') ? 'none' : 'latin'];
 }
 
-/** A word of a list as an expression. */
+/** A list entry as an expression. */
 export function expressionOf(word: string): string {
   const [before, behind] = edgesOf(word);
   return `${BEFORE[before]}${bodyOf(word)}${BEHIND[behind]}`;
@@ -44,10 +44,10 @@ export function expressionOfAll(list: string): string {
   return parts.map((part) => (typeof part === 'string' ? part : anyOf(part))).join('|');
 }
 
-/** What follows each first letter, in the order of the list. */
+/** Continuations by first letter, in list order. */
 type Initials = Map<string, Set<string>>;
 
-/** Words by their first letters: at each place of a text hardly any of them is compared. */
+/** Words by their first letters: at each position of a text hardly any is compared. */
 function anyOf(initials: Initials): string {
   return `${BEFORE.latin}(?:${[...initials].map(([first, rests]) => `${first}(?:${[...rests].join('|')})`).join('|')})`;
 }

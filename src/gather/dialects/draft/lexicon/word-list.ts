@@ -1,25 +1,25 @@
 import { beginnings } from './beginnings.js';
 import { bodyOf, type Edge, edgesOf, expressionOf, expressionOfAll } from './word-expression.js';
 
-/** Most words. */
+/** Maximum number of words. */
 const USUAL = /^[a-z0-9][a-z0-9_]*\*?$/;
-/** Words that are no expressions. */
+/** Words that are not expressions. */
 const PLAIN = /^[^\\^$.|?*+()[\]{}]+$/;
 const LATIN = /^[a-z0-9]/;
 
-/** A word of a list. */
+/** An entry of a list. */
 interface Word {
-  /** What it begins with, or all of it. */
+  /** Its beginning, or all of it. */
   readonly text: string;
   readonly before: Edge;
   readonly behind: Edge;
-  /** The whole of a word that is an expression, tried where its beginning stands. */
+  /** The whole word if it is an expression, tried where its beginning occurs. */
   readonly whole: RegExp | null;
 }
 
 /**
- * A list of words to be looked for in plain words. `expos*` stands for every word that begins so, `*rad` for every word
- * that ends so, `wieder_da` for words that follow each other; words in Chinese, Japanese and Korean stand anywhere. A
+ * A list of words to search for in plain words. `expos*` stands for every word with this beginning, `*rad` for every
+ * word with this ending, `wieder_da` for consecutive words; words in Chinese, Japanese and Korean match anywhere. A
  * word may be a regular expression, `list[oa]`.
  */
 export function wordList(words: string): WordList {
@@ -27,19 +27,19 @@ export function wordList(words: string): WordList {
 }
 
 /**
- * Finds what the one expression of all its words would, a tenth as slowly: at each place of a text only words that
- * begin with the two characters there are compared, and nothing of a thousand words needs to be compiled.
+ * Finds what a single expression of all its words would, ten times as fast: at each position of a text only words
+ * beginning with the two characters there are compared, and none of a thousand words needs compiling.
  */
 export class WordList {
   /** By the first two characters. */
   private readonly words = new Map<number, Word[]>();
   /** Those of one character. */
   private readonly single = new Map<number, Word[]>();
-  /** Those that begin within others, or behind a digit. */
+  /** Those that may begin inside others, or after a digit. */
   private readonly inner: Word[] = [];
   /** Those that may begin with anything. */
   private readonly rest: RegExp | null;
-  /** Which of all lists it is. */
+  /** The number of this list. */
   private readonly number = lists++;
 
   constructor(private readonly list: string) {
@@ -48,7 +48,7 @@ export class WordList {
     this.rest = rest.length === 0 ? null : new RegExp(rest.join('|'), 'u');
   }
 
-  /** Whether one of them is in a text. */
+  /** Whether one of them occurs in a text. */
   test(text: string): boolean {
     const { answers } = scanOf(text);
     const known = answers[this.number];
@@ -58,7 +58,7 @@ export class WordList {
     return isFound;
   }
 
-  /** Where the first of them stands in a text, −1 where there is none. */
+  /** Position of the first of them in a text, −1 if there is none. */
   indexIn(text: string): number {
     const found = [this.firstOf(text), this.firstInner(text), this.rest?.exec(text)?.index ?? -1].filter(
       (index) => index >= 0,
@@ -66,7 +66,10 @@ export class WordList {
     return found.length === 0 ? -1 : Math.min(...found);
   }
 
-  /** All of them as one expression, to go through a text by. Of two at one place it takes the earlier of the list. */
+  /**
+   * All of them as one expression, for iterating over a text. Of two at one position it matches the earlier in the
+   * list.
+   */
   expression(flags: 'u' | 'gu'): RegExp {
     return new RegExp(expressionOfAll(this.list), flags);
   }
@@ -90,7 +93,7 @@ export class WordList {
 
   private keep(word: Word): void {
     const { text, before } = word;
-    // Behind a digit no word of Latin letters begins, but one whose neighbours may be anything but letters does.
+    // After a digit no word of Latin letters begins, except one that may have any neighbours but letters.
     if (LATIN.test(text) && before !== 'latin') this.inner.push(word);
     else {
       const [map, key] =
@@ -127,7 +130,7 @@ export class WordList {
 
 const SURROGATE = /^[\ud800-\udfff]/;
 
-/** Two characters as one number. Others may have the same: what is found by it is compared. */
+/** Two characters as one number. Collisions are possible: candidates are compared. */
 function keyOf(first: number, second: number): number {
   return (first << 15) ^ second;
 }
@@ -135,17 +138,17 @@ function keyOf(first: number, second: number): number {
 let lists = 0;
 
 interface Scan {
-  /** Where words may begin. */
+  /** Positions where words may begin. */
   readonly places: readonly number[];
-  /** What they begin with there. */
+  /** The first characters there. */
   readonly keys: readonly number[];
-  /** By the number of a list, whether one of its words is in the text. */
+  /** By list number, whether one of its words occurs in the text. */
   readonly answers: Uint8Array;
 }
 
 const [UNKNOWN, MISSING, FOUND] = [0, 1, 2];
 
-/** One text is searched for many lists, and for most of them again whenever something else is asked of its line. */
+/** One text is searched for many lists, and for most of them repeatedly when its line is queried again. */
 const KEPT = 4000;
 const kept = new Map<string, Scan>();
 let lastText = '';
@@ -154,7 +157,7 @@ let lastScan = scanned('');
 function scanOf(text: string): Scan {
   if (text === lastText && lastScan.answers.length === lists) return lastScan;
   let scan = kept.get(text);
-  // Lists that were made since have no room in it.
+  // It has no room for lists created later.
   if (scan === undefined || scan.answers.length < lists) {
     if (kept.size >= KEPT) kept.clear();
     scan = scanned(text);

@@ -2,13 +2,13 @@ import { fieldIn, partsOf } from '../../records/block-fields.js';
 import { flattenRecord } from '../../records/flatten-record.js';
 import type { Reading } from './reading.js';
 
-/** Lines below the stamps that are fields, at least, and entries that have any. */
+/** Minimum number of field lines below stamps, and fraction of entries with any. */
 const FIELD_SHARE = 0.8;
 const ENTRY_SHARE = 0.5;
-/** Names that stand in many entries: what is called otherwise each time is a sentence with a colon in it. */
+/** Names that occur in many entries: a name that differs each time is a sentence with a colon in it. */
 const MIN_NAMES = 2;
 
-/** The entries of a text log as blocks of a field a line; `null` where they are none. */
+/** The entries of a text log as blocks with one field per line; `null` if they are not. */
 export function asBlocks(reading: Reading): Reading | null {
   const { messages } = reading;
   if (reading.entries !== 'stamp') return null;

@@ -10,19 +10,19 @@ import { swappedOrder } from '../../time/swapped-order.js';
 import { fieldReading, type Row } from './field-reading.js';
 import type { Reading } from './reading.js';
 
-/** What is not set in begins an entry. */
+/** An unindented line begins an entry. */
 const START = String.raw`^\S`;
-/** Cards, and stamped entries beside them, at least; both of all entries. */
+/** Minimum number of cards, and of stamped entries among them; minimum fraction of both together. */
 const MIN_CARDS = 10;
 const MIN_STAMPED = 10;
 const NEARLY_ALL = 0.95;
 const MOST_LINES = 40;
-/** Entries of either sort that a form of time must read. */
+/** Minimum fraction of either sort that a time form must read. */
 const READ = 0.97;
 
 /**
- * Cards with a title, whose fields say when, among lines that are stamped themselves: exposures are told on cards, what
- * else happens a line each. The lines are messages beside the records. `null` where a log is not of both.
+ * Cards with a title and time fields among stamped lines: exposures are on cards, other events on one line each. The
+ * lines are messages next to the records. `null` if a log does not have both.
  */
 export function cardsBesideLines(
   lines: readonly HeadLine[],
@@ -70,11 +70,11 @@ export function cardsBesideLines(
   return { ...ofCards, stamp, messages, unstamped: loose, loose };
 }
 
-/** How cells and lines are read by one clock; `null` where they cannot be. */
+/** How cells and lines are read with one clock; `null` if impossible. */
 function stampOfBoth(cells: StampGuess | null, inLines: StampGuess | null): StampGuess | null {
   if (cells === null || inLines === null || cells.more !== undefined || inLines.more !== undefined) return null;
   if (cells.coverage < READ || inLines.coverage < READ || cells.pattern.includes('{elapsed')) return null;
-  // Where one of both tells whether day or month comes first, the other is in that order.
+  // If one of the two determines whether day or month comes first, the other uses the same order.
   const dayFirstAssumed = cells.dayFirstAssumed && inLines.dayFirstAssumed;
   const isTurned = (one: StampGuess, other: StampGuess): boolean =>
     one.dayFirstAssumed && !other.dayFirstAssumed && stampIn(one.pattern) !== stampIn(other.pattern);
@@ -86,7 +86,7 @@ function stampOfBoth(cells: StampGuess | null, inLines: StampGuess | null): Stam
   return inLines.at === 'start' ? { ...inLines, dayFirstAssumed, pattern: ofCells, more: [ofLines] } : null;
 }
 
-/** A pattern without what stands around its placeholders. */
+/** A pattern without the text around its placeholders. */
 function stampIn(pattern: string): string {
   return /\{.*\}/.exec(pattern)?.[0] ?? '';
 }

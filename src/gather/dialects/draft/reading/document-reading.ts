@@ -8,10 +8,7 @@ import type { Reading } from './reading.js';
 
 const STAMPS = 500;
 
-/**
- * The records of a document, whose times stand in the first of the fields that each has; `null` where no time is
- * read.
- */
+/** The records of a document, timed by the first of the fields that each has; `null` if no time can be read. */
 export function documentReading(
   lines: readonly HeadLine[],
   paths: readonly string[],
@@ -21,7 +18,7 @@ export function documentReading(
 ): Reading | null {
   const rows = lines.flatMap(({ text, number }): Row[] => {
     const fields = flattenRecord('json', text);
-    // When what encloses it ended is no time of a record.
+    // The end of the enclosing element is not the time of a record.
     const own = new Map([...(fields ?? [])].filter(([path, value]) => !path.startsWith('in.') || !isTime(value)));
     return fields === null ? [] : [{ fields: own, line: number, text }];
   });

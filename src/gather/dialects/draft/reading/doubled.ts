@@ -1,10 +1,10 @@
 import type { HeadLine } from '../time/base-lines.js';
 
-/** Lines that stand there twice, of all, in a log of so many. */
+/** Minimum fraction of repeated lines, in a log of this minimum length. */
 const TWICE = 0.9;
 const MIN_LINES = 20;
 
-/** Whether a log has every line twice, one after the other: two writers were set to the same file. */
+/** Whether a log has every line twice in succession: two writers used the same file. */
 export function isDoubled(lines: readonly HeadLine[]): boolean {
   return lines.length >= MIN_LINES && 2 * (lines.length - onceEach(lines).length) >= TWICE * lines.length;
 }

@@ -15,14 +15,14 @@ import type { Reading } from './reading.js';
 
 const STAMP_LINES = 500;
 
-/** A line, or lines that belong together, as a record or a row. */
+/** One line, or several joined lines, as a record or row. */
 export interface Row {
   readonly fields: ReadonlyMap<string, string>;
   readonly line: number;
   readonly text: string;
 }
 
-/** A log of records or rows. @param lines all of its lines, or its entries where a record has several */
+/** A log of records or rows. @param lines all of its lines, or its entries if records span several lines */
 export function fieldReading(
   lines: readonly HeadLine[],
   layout: Layout,
@@ -38,7 +38,7 @@ export function fieldReading(
     const cells = timePaths.map((path) => fields.get(path) ?? '');
     return isFirst ? (cells.find((cell) => cell !== '') ?? '') : cells.join(' ');
   };
-  // Records without the time state things for others: the date, or what elapsed times count from.
+  // Records without a time set context for others: the date, or the base of elapsed times.
   const timed = rows.filter(({ fields }) =>
     isFirst ? timePaths.some((path) => fields.has(path)) : timePaths.every((path) => fields.has(path)),
   );
@@ -49,7 +49,7 @@ export function fieldReading(
       rows.slice(0, STAMP_LINES).map(({ text }) => text),
       hasBase,
     );
-  // Rows of two writers may have two forms of time in one field.
+  // Rows of two writers may have two time forms in one field.
   const guess =
     cellTime === null
       ? inText()
@@ -57,7 +57,7 @@ export function fieldReading(
           cellTime.stamp,
           times.map(({ text }) => text),
         );
-  // What entries without a time state for others stands on single lines.
+  // Entries without a time set context on single lines.
   const loose = lines.filter(({ number }) => !taken.has(number)).flatMap(singleLines);
   const { stamp, bases, doubtfulTimes } = settled(
     guess,
@@ -70,11 +70,11 @@ export function fieldReading(
     const found = clock?.read(timeOf({ fields, line, text })) ?? null;
     return { fields, line, atMs: found?.atMs ?? NaN, addedMs: found?.addedMs ?? 0 };
   });
-  // A head may have a field of the same name, `time=local`, and state the date beside it.
+  // A header may have a field of the same name, `time=local`, and state the date next to it.
   const unread = new Set(read.filter(({ atMs }) => Number.isNaN(atMs)).map(({ line }) => line));
   const heads = lines.filter(({ number }) => unread.has(number)).flatMap(singleLines);
   const unstamped = heads.length === 0 ? loose : [...loose, ...heads].sort((a, b) => a.number - b.number);
-  // What counts from the row before is no form of time that another cell may have.
+  // A count since the previous row is not a time form for other cells.
   const mayHaveOthers = stamp !== null && timePaths.length > 0 && stamp.since === undefined;
   const others = !mayHaveOthers ? null : otherTimes(read, stamp, timePaths, isFirst);
   return {
@@ -98,7 +98,7 @@ export function fieldReading(
   };
 }
 
-/** Of a record of several lines the first: what stands on two lines is no time. */
+/** The first line of a multi-line record: text spanning two lines is not a time. */
 function titleOf({ text, number }: HeadLine): HeadLine {
   return { text: text.split('\n')[0] ?? '', number };
 }
@@ -107,17 +107,17 @@ function singleLines({ text, number }: HeadLine): HeadLine[] {
   return text.split('\n').map((line, i) => ({ text: line, number: number + i }));
 }
 
-/** The fields of a line by its layout, `null` when it is no record or row. @param index of the line */
+/** The fields of a line according to its layout, `null` when it is not a record or row. @param index of the line */
 export function fieldsOf(layout: Layout, text: string, index: number): ReadonlyMap<string, string> | null {
   if (layout.kind === 'records') return flattenRecord(layout.form, text);
   if (layout.kind === 'text' || index <= layout.headerIndex) return null;
   const cells = layout.starts === undefined ? splitRow(text, layout.delimiter) : cutAt(text, layout.starts);
-  // Empty cells at the end may be left out.
+  // Trailing empty cells may be omitted.
   if (cells.length > layout.columns.length || cells.length < 0.5 * layout.columns.length) return null;
   return namedCells(layout.columns, cells);
 }
 
-/** The cells of a row by the names of their columns, but for those that hold nothing. */
+/** The cells of a row by column name, without empty ones. */
 export function namedCells(columns: readonly string[], cells: readonly string[]): ReadonlyMap<string, string> {
   return new Map(
     columns.flatMap((name, i) => {

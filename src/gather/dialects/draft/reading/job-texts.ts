@@ -3,18 +3,18 @@ import { isSubject } from '../lexicon/said.js';
 import { isFrameFile } from '../kinds/values.js';
 import { escaped } from '../escaped.js';
 
-/** Messages that share what stands before or behind the number. */
+/** Minimum number of messages with the same text before or after the number. */
 export const NEARLY_ALL = 0.95;
-/** Numbers that are new go up, nearly always by one. */
+/** New numbers increase, nearly always by one. */
 const BY_ONE = 0.8;
-/** Words before the mark of a later message, the name of a device say. */
+/** Number of words before the mark of a later message, such as a device name. */
 const MOST_BEFORE_MARK = 2;
-/** Jobs that have a message of the same words. */
+/** Minimum fraction of jobs with a message of the same words. */
 const OF_EACH = 0.6;
 
 /**
- * What follows the number in first messages, as a pattern that leaves out later ones: these have a mark as their first,
- * second or third word, `#17 east -> done` after `#17 east focus`. `null` where no mark tells them apart.
+ * What follows the number in first messages, as a pattern that excludes later ones: these have a mark as their first,
+ * second or third word, `#17 east -> done` after `#17 east focus`. `null` if no mark distinguishes them.
  */
 export function aboutUnmarked(firsts: readonly string[], later: readonly string[], same: string): string | null {
   for (let words = 0; words <= MOST_BEFORE_MARK; words++) {
@@ -30,7 +30,7 @@ export function aboutUnmarked(firsts: readonly string[], later: readonly string[
   return null;
 }
 
-/** How many different things jobs are about. */
+/** Number of different subjects of jobs. */
 export function subjectsOf(abouts: readonly string[]): number {
   return new Set(
     abouts
@@ -40,14 +40,14 @@ export function subjectsOf(abouts: readonly string[]): number {
   ).size;
 }
 
-/** Whether new numbers go up, nearly always by one. */
+/** Whether new numbers increase, nearly always by one. */
 export function isCounting(numbers: readonly string[]): boolean {
   const values = numbers.map(Number);
   const byOne = values.filter((value, i) => i > 0 && value === (values[i - 1] ?? NaN) + 1).length;
   return byOne >= BY_ONE * (values.length - 1);
 }
 
-/** What nearly all texts begin with, up to the end of a word. */
+/** The common prefix of nearly all texts, up to the end of a word. */
 export function commonStart(texts: readonly string[]): string {
   const [model = ''] = texts;
   let end = 0;
@@ -63,7 +63,7 @@ function firstWords(text: string): string {
   return text.toLowerCase().split(/\s+/).slice(0, 3).join(' ').replace(/\d+/g, '#');
 }
 
-/** How many sayings come once in nearly every job, after the message that brings it up. */
+/** Number of phrases that occur once in nearly every job, after the message that introduces it. */
 export function statesOfEach(jobs: readonly (readonly string[])[]): number {
   const counts = new Map<string, number>();
   for (const own of jobs)
@@ -71,12 +71,12 @@ export function statesOfEach(jobs: readonly (readonly string[])[]): number {
   return [...counts.values()].filter((count) => count >= OF_EACH * jobs.length).length;
 }
 
-/** A frame that is saved was begun before. */
+/** A saved frame was begun earlier. */
 function namesNoFile(rest: string): boolean {
   return !rest.split(/[\s,;"'“”«»()]+/).some(isFrameFile);
 }
 
-/** The first words of a message, numbers left out: `is started`, `done`. */
+/** The first words of a message, without numbers: `is started`, `done`. */
 function stateOf(rest: string): string {
   return (rest.match(/\p{L}+/gu) ?? []).slice(0, 2).join(' ').toLowerCase();
 }

@@ -3,28 +3,28 @@ import type { Message } from '../kinds/text-kinds.js';
 import { escaped } from '../escaped.js';
 import { aboutUnmarked, commonStart, isCounting, NEARLY_ALL, statesOfEach, subjectsOf } from './job-texts.js';
 
-/** Messages that name a number, different numbers, and messages to a number. */
+/** Minimum number of messages with a number, of different numbers, and of messages per number. */
 const HAVE_IT = 0.3;
 const MIN_NUMBERS = 8;
 const TO_A_NUMBER = 1.5;
-/** Messages after the first that say nothing of their own. */
+/** Minimum fraction of later messages without a subject of their own. */
 const LACK = 0.5;
-/** Different things that jobs are about, by their first words, at least. */
+/** Minimum number of different subjects of jobs, by their first words. */
 const MIN_SUBJECTS = 3;
-/** Later messages that begin as the first ones do. */
+/** Maximum fraction of later messages that begin like the first ones. */
 const ALIKE = 0.5;
 
-/** How the messages of a log name its jobs. */
+/** How a log's messages name its jobs. */
 export interface JobsDraft {
-  /** Catches the number and what the job is about, in the message that brings it up. */
+  /** Captures the number and the subject in the message that introduces a job. */
   readonly begin: string;
-  /** Catches the number in those that follow. */
+  /** Captures the number in later messages. */
   readonly later: string;
-  /** The first message only places an order: another says that the job begins. */
+  /** The first message only queues the job: another reports that it begins. */
   readonly isOrder: boolean;
-  /** A job has one message besides, which tells what came of it. */
+  /** A job has one other message, which gives its result. */
   readonly isResult: boolean;
-  /** Patterns of messages that only announce a job before it is brought up. */
+  /** Patterns of messages that only announce a job before it is introduced. */
   readonly announced: readonly string[];
 }
 
@@ -34,21 +34,21 @@ interface Numbered {
   readonly index: number;
 }
 
-/** What may stand in front of the numbers of jobs, the commonest of it. */
+/** Possible prefixes of job numbers, most common first. */
 const MOST_FRONTS = 8;
-/** A word or two, perhaps with a mark, and a number: `job 17`, `Auftrag 003`, `#12`, `done J17`, `j 17`. */
+/** A word or two, possibly with a mark, and a number: `job 17`, `Auftrag 003`, `#12`, `done J17`, `j 17`. */
 const NUMBER =
   /^(\p{L}[.#:-]?\s?|[^\d]{0,30}?(?:\p{L}{2,20}\.?\s?(?:[#№=:-]|n[r°º]?\.?)?\s?|#|(?<=\s)\p{Lu}[-.]?))(\d{1,6})(?![\d.,:/-]\d|\p{L}|%)/u;
-/** The number in front of its word: `17. step`, `17) task`. */
+/** The number before its word: `17. step`, `17) task`. */
 const ORDINAL = /^(\d{1,6})([.):]?\s?\p{L}{2,20})(?![\p{L}\d])/u;
-/** A stamp between the number and what is said. */
+/** A stamp between the number and the message. */
 const STAMP = /^\s*[[(]?[-+]?\d{1,2}[:.]\d{2}(?:[:.]\d{2}(?:[.,]\d+)?)?[\])]?(?=\s)/;
 const STAMP_PATTERN = String.raw`\s*[[(]?[-+\d:.,]+[\])]?`;
 
 /**
- * The numbered jobs of a log whose later messages say by the number alone what they are about: `job 17 begins: focus`,
- * then `job 17 is done`. What goes back to a number in words of its own, `step 17  heron: exposes`, then `to step 17
- * closed`, may well say what it is about, and leaves out the rest. `null` where it has none.
+ * The numbered jobs of a log whose later messages refer to the subject by number only: `job 17 begins: focus`, then
+ * `job 17 is done`. Later messages with words of their own, `step 17  heron: exposes`, then `to step 17 closed`, may
+ * name the subject and omit the rest. `null` if it has none.
  */
 export function jobsIn(messages: readonly Message[]): JobsDraft | null {
   const byName = new Map<string, { readonly pattern: string; readonly prefix: string; readonly all: Numbered[] }>();
@@ -72,7 +72,7 @@ export function jobsIn(messages: readonly Message[]): JobsDraft | null {
   return backTo(messages, fronts) ?? sameWords(messages, best);
 }
 
-/** The number of a message, and what stands around it; `null` where it names none. */
+/** The number of a message, and the text around it; `null` if it has none. */
 function numberIn(text: string): { readonly prefix: string; readonly number: string; readonly suffix: string } | null {
   const [, prefix, number] = NUMBER.exec(text) ?? [];
   if (prefix !== undefined && number !== undefined) return { prefix, number, suffix: '' };
@@ -80,23 +80,23 @@ function numberIn(text: string): { readonly prefix: string; readonly number: str
   return ordinal === undefined || suffix === undefined ? null : { prefix: '', number: ordinal, suffix };
 }
 
-/** Where a number or a word ends; in RE2 syntax words are of ASCII alone. */
+/** End of a number or word; in RE2 syntax words are ASCII only. */
 function edgeOf(pattern: string): string {
   return /[a-z)]$/i.test(pattern) ? '\\b' : '';
 }
 
-/** What messages begin with that name a number, as a pattern up to and with the number. */
+/** The beginnings of messages that name a number, as a pattern up to and including the number. */
 interface Front {
   readonly pattern: string;
-  /** What fronts have in common that name numbers of one sort. */
+  /** The common part of prefixes of the same sort of number. */
   readonly likeness: string;
   readonly all: readonly Numbered[];
 }
 
-/** Words right behind the number that say which of its messages it is, `17 go: focus` and `17 done`. */
+/** Words directly after the number that distinguish its messages, `17 go: focus` and `17 done`. */
 const MOST_WORDS = 8;
 
-/** Messages that have the number in front, by the word right behind it; empty where it is one of many. */
+/** Messages with a leading number, by the next word; empty if the number is one of many. */
 function byWordBehind({ pattern, all }: Front): readonly Front[] {
   const groups = new Map<string, Numbered[]>();
   for (const { number, rest, index } of all) {
@@ -111,7 +111,7 @@ function byWordBehind({ pattern, all }: Front): readonly Front[] {
   }));
 }
 
-/** Jobs whose later messages have the words in front of the number that the first one has. */
+/** Minimum fraction of jobs whose later messages have the same words before the number as the first. */
 function sameWords(messages: readonly Message[], best: Front): JobsDraft | null {
   const { pattern: before, all } = best;
   if (all.length < HAVE_IT * messages.length) return null;
@@ -123,16 +123,16 @@ function sameWords(messages: readonly Message[], best: Front): JobsDraft | null 
   const abouts = firsts.map((first) => first.slice(same.length).trim());
   const later = [...jobs.values()].flatMap((own) => own.slice(1));
   const lacking = later.filter((rest) => !isSubject(rest)).length;
-  // What most jobs are about may be told in full each time, and nothing of the others.
+  // The subject of most jobs may be repeated in full, and omitted for others.
   const silent = [...jobs.values()].flatMap(([, ...own], i) =>
     own.length > 0 && !own.some(isSubject) ? [abouts[i] ?? ''] : [],
   );
   if (subjectsOf(abouts) < MIN_SUBJECTS) return null;
   if (lacking < LACK * later.length && subjectsOf(silent) < MIN_SUBJECTS) return null;
-  // Where first messages have no words in common, the word behind the number tells them from the others.
+  // If first messages have no words in common, the word after the number distinguishes them.
   const apart = same.trim() === '' ? backTo(messages, byWordBehind(best)) : null;
   if (apart !== null) return apart;
-  // What begins as the first message does would bring the number up anew, unless a mark tells it apart.
+  // A later message that begins like the first would introduce the number again, unless a mark distinguishes it.
   const alike = later.filter((rest) => rest.startsWith(same)).length;
   const isAlike = alike >= ALIKE * later.length;
   const about = isAlike ? aboutUnmarked(firsts, later, same) : `${escaped(same)}(?<about>.+)$`;
@@ -147,8 +147,8 @@ function sameWords(messages: readonly Message[], best: Front): JobsDraft | null 
 }
 
 /**
- * Jobs to which later messages go back in words of their own, one way or another (`done 17`, `cut 17`): those with new
- * numbers bring them up. What names a number before it is brought up only announces it.
+ * Jobs that later messages refer to in words of their own (`done 17`, `cut 17`): those with new numbers introduce them.
+ * A message that names a number before that only announces it.
  */
 function backTo(messages: readonly Message[], fronts: readonly Front[]): JobsDraft | null {
   const found = fronts.flatMap((first) => {
@@ -179,7 +179,7 @@ function backTo(messages: readonly Message[], fronts: readonly Front[]): JobsDra
   return null;
 }
 
-/** The patterns of fronts as one, in which the number is caught once: they differ before it, or behind it. */
+/** The alternatives of prefixes as one pattern that captures the number once: they differ before or after it. */
 function anyOf(fronts: readonly Front[]): string {
   const halves = fronts.map(({ pattern }) => pattern.split('(?<job>\\d+)').map((half) => half.replace(/^\^/, '')));
   const either = (side: 0 | 1): string => {
@@ -190,7 +190,7 @@ function anyOf(fronts: readonly Front[]): string {
   return `${pattern}${edgeOf(pattern)}`;
 }
 
-/** What stands right before the number: `GO Q17` and `CUT Q17` name the same thing. */
+/** The text directly before the number: `GO Q17` and `CUT Q17` refer to the same job. */
 function lastWord(prefix: string): string {
   return /[^\s\p{L}]*\p{L}*[^\p{L}]*$/u.exec(prefix)?.[0].toLowerCase() ?? '';
 }
@@ -199,17 +199,17 @@ function countOf(fronts: readonly Front[]): number {
   return fronts.reduce((sum, { all }) => sum + all.length, 0);
 }
 
-/** Whether messages name numbers that others have brought up before. */
+/** Whether messages name numbers that others have already introduced. */
 function goesBack(one: Front, first: Front): boolean {
   return lagsBehind(one, first).filter((lag) => lag > 0).length >= NEARLY_ALL * one.all.length;
 }
 
-/** Whether messages name numbers that others bring up after them. */
+/** Whether messages name numbers that others introduce later. */
 function goesBefore(one: Front, first: Front): boolean {
   return lagsBehind(one, first).filter((lag) => lag < 0).length >= NEARLY_ALL * one.all.length;
 }
 
-/** By how many messages each comes after the one that brings its number up. */
+/** How many messages each comes after the one that introduces its number. */
 function lagsBehind({ all }: Front, first: Front): number[] {
   const brought = new Map(first.all.map(({ number, index }) => [number, index]));
   return all.map(({ number, index }) => index - (brought.get(number) ?? NaN));

@@ -1,18 +1,18 @@
 import type { HeadLine } from '../time/base-lines.js';
 import type { Reading } from './reading.js';
 
-/** Steps from line to line that go back, of those that go anywhere, and how many there are at least. */
+/** Minimum fraction of non-zero steps from line to line that go back, and their minimum number. */
 const BACK = 0.8;
 const MIN_STEPS = 10;
-/** Past midnight a time of day goes the other way. */
+/** Across midnight a time of day jumps the other way. */
 const HALF_DAY_MS = 43_200_000;
 
-/** Of a log read from its end: lines with a stamp, and steps that go forward. */
+/** For a log read from its end: minimum fractions of stamped lines, and of steps that go forward. */
 const COVERED = 0.5;
 const FORWARD = 0.9;
 
 /**
- * The lines of a log that begins with its last line, as one that ends with it; `null` where it is none.
+ * The lines of a newest-first log in chronological order; `null` if it is not one.
  *
  * @param fromEnd reads the lines from the last to the first, for a log in which no time runs forward
  */
@@ -22,7 +22,7 @@ export function oldestFirst(
   fromEnd: () => Reading,
 ): readonly HeadLine[] | null {
   if (isNewestFirst(reading)) return turned(lines, reading);
-  // A clock that runs backwards is none, and a part of it may seem to count.
+  // A clock that runs backwards is not accepted, and a part of it may resemble a counter.
   if (reading.stamp !== null && reading.stamp.forward > 1 - BACK && !reading.stamp.pattern.includes('{elapsed'))
     return null;
   const { stamp, ...rest } = fromEnd();
@@ -40,7 +40,7 @@ function isNewestFirst({ messages, fieldLines }: Reading): boolean {
   return back >= MIN_STEPS && back >= BACK * moving;
 }
 
-/** Lines from the first instant on: what stands above all stamps stays there, entries stay whole. */
+/** Lines from the first instant on: everything above all stamps stays there, entries stay whole. */
 function turned(lines: readonly HeadLine[], reading: Reading): readonly HeadLine[] {
   const stamped = new Set(
     [...reading.messages, ...reading.fieldLines].flatMap(({ line, atMs }) => (Number.isNaN(atMs) ? [] : [line])),

@@ -1,12 +1,12 @@
 import type { FieldLine } from '../kinds/field-line.js';
 
 const DAY_MS = 86_400_000;
-/** Times later than this are instants, with a date. */
+/** Later times are instants with a date. */
 const DATED_MS = 100 * DAY_MS;
 
 /**
- * The rows of several tables on one clock: each begins at its own first time of day, which for one of what happens late
- * is in the small hours of the next day, and some may state the date.
+ * The rows of several tables on one clock: each begins at its own first time of day, which for late events is in the
+ * small hours of the next day, and some may state the date.
  */
 export function onOneNight(tables: readonly (readonly FieldLine[])[]): (readonly FieldLine[])[] {
   const begins = tables.map((lines) => lines.find(({ atMs }) => !Number.isNaN(atMs))?.atMs ?? NaN);

@@ -1,23 +1,23 @@
 import { increment } from '../../../../model/index.js';
-/** Heads that stand so often tell what usually stands below them, in so many of their cases. */
+/** Minimum frequency of a head with usual output below it, and fraction of cases with that output. */
 const MIN_HEADS = 5;
 const USUAL = 0.7;
-/** Lines that stand one entry too late, and how many of those that lack them they make up. */
+/** Minimum number of displaced lines, and their fraction of the heads that lack them. */
 const MIN_LATE = 3;
 const MOST_LATE = 0.8;
 
-/** A stamped line, and the first of those without a stamp below it. */
+/** A stamped line, and the first unstamped line below it. */
 interface Entry {
   readonly head: string;
   readonly below: string | null;
 }
 
 /**
- * Whether lines without a stamp are what other programs have written meanwhile, as a script's log shows the output of
- * its commands: where another stamped line comes between a command and its output, the output stands below that line.
- * Such lines say what came of the line above them, or of one before it, some time later: they are no part of it.
+ * Whether unstamped lines are output written by other programs meanwhile, as in a script's log with the output of its
+ * commands: if another stamped line comes between a command and its output, the output is below that line. Such lines
+ * are the result of the line above them, or of an earlier one, and not part of it.
  *
- * @param lines the text of each line, what stands behind its stamp where it has one, and else `null`
+ * @param lines the text of each line, without its stamp if it has one, otherwise `null`
  */
 export function isOutputBetween(lines: readonly { readonly text: string; readonly message: string | null }[]): boolean {
   const entries: Entry[] = lines.flatMap(({ message }, i) => {
@@ -34,7 +34,7 @@ export function isOutputBetween(lines: readonly { readonly text: string; readonl
   return late.length >= MIN_LATE && late.length >= MOST_LATE * lacking.length;
 }
 
-/** What stands below each head that nearly always has the same below it. */
+/** The usual output below each head. */
 function usualBelow(entries: readonly Entry[]): ReadonlyMap<string, string> {
   const byHead = new Map<string, Map<string | null, number>>();
   for (const { head, below } of entries) {
@@ -51,7 +51,7 @@ function usualBelow(entries: readonly Entry[]): ReadonlyMap<string, string> {
   );
 }
 
-/** A line's first two words, whatever their numbers. */
+/** A line's first two words, without numbers. */
 function shapeOf(text: string): string {
   return text.trim().split(/\s+/).slice(0, 2).join(' ').replace(/\d+/g, '#');
 }

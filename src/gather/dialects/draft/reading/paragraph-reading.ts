@@ -4,19 +4,16 @@ import type { StampGuess } from '../time/guess.js';
 import { RoughClock } from '../time/rough-clock.js';
 import type { Reading } from './reading.js';
 
-/** A line set in goes on with the one above it. */
+/** An indented line continues the one above it. */
 const START = String.raw`^\S`;
-/** The same where ideographic blanks set lines in, which are no blanks to RE2. */
+/** The same for lines indented with ideographic spaces, which RE2 does not treat as blanks. */
 const START_WIDE = '^[^\\s\u3000]';
-/** Lines that are set in, of all lines below the first stamp. */
+/** Minimum fraction of indented lines below the first stamp. */
 const SET_IN = 0.15;
-/** Paragraphs over several lines whose first line may lack a stamp. */
+/** Maximum fraction of multi-line paragraphs whose first line lacks a stamp. */
 const LATER_STAMP = 0.05;
 
-/**
- * Prose in paragraphs, the lines of each set in but for the first, with its times wherever they fall; `null` where the
- * log is none.
- */
+/** Prose in paragraphs with all lines but the first indented and times anywhere; `null` if the log is not like this. */
 export function paragraphsOf(
   lines: readonly HeadLine[],
   stamp: StampGuess | null,
@@ -27,7 +24,7 @@ export function paragraphsOf(
   const start = lines.some(({ text }) => text.startsWith('\u3000')) ? START_WIDE : START;
   const clock = new RoughClock(stamp.pattern, 'anywhere');
   const messages = joinedBy(lines, start).map(({ text, number }) => {
-    // The reader takes the first stamp of a paragraph, and goes on with all of them.
+    // The reader takes the first stamp of a paragraph, and continues through all of them.
     const times = text.split('\n').map((line) => clock.read(line)?.atMs ?? NaN);
     const atMs = times.find((one) => !Number.isNaN(one)) ?? NaN;
     return { text: text.trim(), line: number, atMs, isLater: Number.isNaN(times[0] ?? NaN) && !Number.isNaN(atMs) };

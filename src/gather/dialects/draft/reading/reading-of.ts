@@ -23,16 +23,16 @@ import { tablesReading } from './tables-reading.js';
 import { headedReading, textReading } from './text-reading.js';
 import { titledReading } from './titled-reading.js';
 
-/** Lines whose stamps are compared to find the time pattern. */
+/** Number of lines whose stamps are compared to find the time pattern. */
 const STAMP_LINES = 500;
 
 /**
- * Takes a log apart.
+ * Analyses the structure of a log.
  *
- * @param lines its lines that hold anything, with their numbers
- * @param file its name may state the day
- * @param document where the lines are the records of a document, the fields with their times
- * @param asText the lines are taken for sentences, whatever they seem to be
+ * @param lines its non-empty lines, with their numbers
+ * @param file its name may state the date
+ * @param document if the lines are the records of a document, its time fields
+ * @param asText the lines are read as sentences, whatever they look like
  */
 export function readingOf(
   lines: readonly HeadLine[],
@@ -67,7 +67,7 @@ export function readingOf(
   return asBlocks(plain) ?? plain;
 }
 
-/** A log of records or rows; one of text may be a table of exposures whose cells stand at fixed places. */
+/** A log of records or rows; a text log may be a table of exposures with fixed-width cells. */
 function fieldsReading(
   lines: readonly HeadLine[],
   layout: Layout,

@@ -7,53 +7,53 @@ import type { EntriesDraft } from '../report.js';
 import type { BaseLine, HeadLine } from '../time/base-lines.js';
 import type { StampGuess } from '../time/guess.js';
 
-/** The time pattern of a second count in a line, and how far on it is in the log. */
+/** The time pattern of a second counter in a line, and the elapsed time at that point. */
 export interface CountReader {
   readonly pattern: string;
   readonly read: OtherTime;
 }
 
-/** One of several tables in a log, taken apart. */
+/** One of several tables in a log, parsed. */
 export interface TableReading extends CsvLayout {
   readonly name: string;
-  /** What stands above its header row. */
+  /** The text above its header row. */
   readonly heading: string;
-  /** The line above that tells it from another with the same columns; `null` where there is none. */
+  /** The line above that distinguishes it from another with the same columns; `null` if there is none. */
   readonly below: string | null;
   readonly timePaths: readonly string[];
   readonly timeIsFirst: boolean;
   readonly fieldLines: readonly FieldLine[];
 }
 
-/** A log taken apart: its layout and stamps, and its messages or records with rough times. */
+/** A parsed log: its layout and stamps, and its messages or records with rough times. */
 export interface Reading {
   readonly layout: Layout;
   readonly stamp: StampGuess | null;
-  /** Cells that hold the time; empty where a stamp stands in the line. */
+  /** Cells that hold the time; empty if a stamp is in the line. */
   readonly timePaths: readonly string[];
-  /** The first of these cells that a record has is its time; else all of them together are. */
+  /** The time is the first of these cells that is present; otherwise all of them together. */
   readonly timeIsFirst?: boolean;
   readonly entries: EntriesDraft;
   readonly messages: readonly Message[];
   readonly fieldLines: readonly FieldLine[];
-  /** The lines that hold no stamp, and stand outside entries. */
+  /** The unstamped lines outside entries. */
   readonly unstamped: readonly HeadLine[];
-  /** All lines without a stamp, those of entries as well: headings of days stand among them. */
+  /** All unstamped lines, including those of entries: date headings may be among them. */
   readonly loose: readonly HeadLine[];
-  /** The titles of blocks, where these are records: they may state the day. */
+  /** The titles of blocks, if these are records: they may state the date. */
   readonly titles?: readonly HeadLine[];
-  /** The lines that state what the times count from, where they do, one a form. */
+  /** The lines that state the base of times, if any, one per form. */
   readonly bases: readonly BaseLine[];
-  /** Times of day and times that count fit equally well. */
+  /** Times of day and counters fit equally well. */
   readonly doubtfulTimes: boolean;
-  /** The field with a number that records share, of which only the first says what they are about. */
+  /** The field with a number shared by records, of which only the first names the subject. */
   readonly join: string | null;
-  /** The patterns of times that columns hold besides the rows' own, in the form of these. */
+  /** The patterns of further times in columns, in the form of the rows' own. */
   readonly otherPatterns?: readonly string[];
   /** The tables of a log that has several: then the columns above are those of all. */
   readonly tables?: readonly TableReading[];
-  /** How the second of two counts in a line is read, where lines have two. */
+  /** How the second of two counters in a line is read, if lines have two. */
   readonly counted: CountReader | null;
-  /** How the times of a log that counts, and has its stamps in its sentences, are read once more in a line. */
+  /** How times inside sentences are read again in a log whose stamps are counters. */
   readonly again?: CountReader;
 }

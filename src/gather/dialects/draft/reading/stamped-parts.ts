@@ -4,17 +4,17 @@ import { stampsIn } from '../time/stamp-shapes.js';
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import type { Message } from '../kinds/text-kinds.js';
 
-/** Lines with several stamps, of all; marks right before the inner ones, of all of these. */
+/** Minimum fraction of lines with several stamps; minimum fraction of inner stamps directly after a mark. */
 const WITH_SEVERAL = 0.1;
 const MARKED = 0.8;
 const LOOKED_AT = 600;
-/** Marks between messages, as the reader of dialects takes them off. */
+/** Separators between messages, as removed by the dialect reader. */
 const BETWEEN = /^[\s·•;,|/–—-]+|[\s·•;,|/–—-]+$/g;
 const MARK_BEFORE = /(?:^|[·•;,|/–—-])\s*$/;
 
 /**
- * The pattern of the stamps of a log in whose lines every stamp begins a message of its own, set apart by marks;
- * `null` where lines have one stamp, or several inside sentences.
+ * The stamp pattern of a log in whose lines every stamp begins a message, separated by marks; `null` if lines have one
+ * stamp, or several inside sentences.
  */
 export function innerStamps(lines: readonly string[]): string | null {
   const sample = lines.slice(0, LOOKED_AT);
@@ -29,7 +29,7 @@ export function innerStamps(lines: readonly string[]): string | null {
       if (next === undefined) break;
       const at = from;
       from += next.end;
-      // The hour and minute of a round are no stamp of what took place.
+      // The hour and minute of a periodic summary is not the stamp of an event.
       if (!next.pattern.includes('{second}')) continue;
       const one = seen.get(next.pattern) ?? { count: 0, marked: 0 };
       seen.set(next.pattern, one);
@@ -40,7 +40,7 @@ export function innerStamps(lines: readonly string[]): string | null {
     for (const [pattern, { count, marked }] of seen) {
       const one = counts.get(pattern) ?? { several: 0, marked: 0, inner: 0 };
       counts.set(pattern, one);
-      // Lines with one stamp do not say what several mean.
+      // Lines with one stamp do not show what several mean.
       if (count < 2) continue;
       one.several++;
       one.marked += marked;

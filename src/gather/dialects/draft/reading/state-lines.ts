@@ -6,13 +6,13 @@ import { isLevel } from '../kinds/levels.js';
 import type { Message } from '../kinds/text-kinds.js';
 import { isIdle } from '../lexicon/state-changes.js';
 
-/** What a message is in which a device comes to a state. */
+/** The template of a message in which a device enters a state. */
 interface Come {
   readonly device: string;
   readonly state: string;
 }
 
-/** The device in front of its state, or in brackets behind it. */
+/** The device before its state, or in brackets after it. */
 const NAME = String.raw`\p{L}[\p{L}\p{N}_.-]*`;
 const ARROW = String.raw`(?:(?:[-=]>|→)\s*)?`;
 const FORMS = [
@@ -27,16 +27,16 @@ const MIN_LINES = 6;
 const MIN_ALL = 20;
 const MOST_STATES = 20;
 const NEARLY_ALL = 0.95;
-/** Messages in which a device comes to rest, of these, and those of all that state no values. */
+/** Minimum fraction of such messages in which a device comes to rest, and maximum fraction of all without values. */
 const RESTS = 0.2;
 const SHARE = 0.5;
-/** Words of a state; devices that come to rest, of all. */
+/** Maximum number of words of a state; minimum fraction of devices that come to rest. */
 const MOST_WORDS = 4;
 const DEVICES_AT_REST = 0.5;
 
 /**
- * The pattern of the messages of a log that each name a device and the state that it has come to, in groups `device`
- * and `state`; `null` where messages say what happens.
+ * The pattern of messages that each name a device and its new state, in groups `device` and `state`; `null` if messages
+ * say what happens.
  */
 export function stateLinesIn(messages: readonly Message[]): string | null {
   const plain = messages.filter(({ text }) => !/\d.*\d/.test(text));
@@ -61,7 +61,7 @@ export function stateLinesIn(messages: readonly Message[]): string | null {
   return null;
 }
 
-/** The messages, those of a device that has come to a state as changes from the one before. */
+/** The messages, with new states of a device rewritten as changes from the previous one. */
 export function changesIn(messages: readonly Message[], when: string | null): Message[] {
   if (when === null) return messages.slice(0);
   const states = new StateMessages(compilePattern(when, false));
@@ -73,12 +73,12 @@ function comeIn(text: string, pattern: string): Come | null {
   return device === undefined || state === undefined ? null : { device, state: state.trim() };
 }
 
-/** Whether a device rests in that state, which is named in a word or two: a sentence tells what happens. */
+/** Whether a device is idle in that state, named in a word or two: a sentence says what happens. */
 function isRest({ state }: Come): boolean {
   return state.split(/\s+/).length <= MOST_WORDS && isIdle(state);
 }
 
-/** Whether messages about a device name one state after the other, again and again the same. */
+/** Whether messages about a device name one state after the other, from a repeating set. */
 function isOfStates(own: readonly Come[]): boolean {
   const turns = own.filter(({ state }, i) => i === 0 || state !== own[i - 1]?.state).length;
   const states = new Set(own.map(({ state }) => state)).size;
@@ -92,7 +92,7 @@ function isOfStates(own: readonly Come[]): boolean {
   );
 }
 
-/** Messages of a device that name its state with the same word in front. */
+/** Messages of a device that name its state after the same word. */
 const LED = 0.5;
 
 /** The word that most states begin with, such as `now`, as a pattern. */

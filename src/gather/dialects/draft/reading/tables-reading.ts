@@ -10,10 +10,10 @@ import { withZone } from './zone-of-tables.js';
 import type { Reading, TableReading } from './reading.js';
 import { onOneNight } from './one-night.js';
 
-/** Cells of a column that hold a time in the form of another table. */
+/** Minimum fraction of a column's cells with a time in the form of another table. */
 const ARE_TIMES = 0.9;
 const NAME_LENGTH = 60;
-/** Rows with a time, of all. */
+/** Minimum fraction of rows with a time. */
 const TIMED = 0.8;
 
 interface Read {
@@ -22,7 +22,7 @@ interface Read {
   readonly reading: Reading;
 }
 
-/** A log of several tables, each with columns and times of its own; `null` where it is none. */
+/** A log of several tables, each with its own columns and times; `null` if it is not one. */
 export function tablesReading(
   lines: readonly HeadLine[],
   hasBase: boolean,
@@ -41,13 +41,13 @@ export function tablesReading(
       stated,
     );
   const first = found.map((table) => ({ table, cells: timeOf(table, hasBase) }));
-  // What numbers the rows of one table is no time where others state theirs.
+  // A row counter in one table is not a time if others state times.
   const isMixed =
     first.some(({ cells }) => counts(cells)) && first.some(({ cells }) => cells !== null && !counts(cells));
   const proved = !isMixed
     ? first
     : first.map(({ table, cells }) => ({ table, cells: counts(cells) ? timeOf(table, false) : cells }));
-  // A table of a few rows proves little by itself: its times have the form of the others.
+  // A table of a few rows is little evidence on its own: its times have the form of the others.
   const forms = proved.flatMap(({ cells }) => cells?.stamp ?? []);
   const read = proved.flatMap(({ table, cells }): Read[] => {
     const rows = rowsOf.get(table) ?? [];
@@ -70,13 +70,13 @@ function counts(cells: TimeCells | null): boolean {
 function rowsIn(table: FoundTable): Row[] {
   const { columns, delimiter } = table;
   return table.rows.flatMap(({ text, number }, i): Row[] => {
-    // A row of units has no digit, and stands first.
+    // A row of units has no digits, and comes first.
     if (i === 0 && !/\d/.test(text)) return [];
     return [{ fields: namedCells(columns, splitRow(text, delimiter)), line: number, text }];
   });
 }
 
-/** The column that holds times in a form that another table has proved; `null` where there is none. */
+/** The column with times in a form confirmed by another table; `null` if there is none. */
 function timeLike(rows: readonly Row[], forms: readonly StampGuess[]): TimeCells | null {
   for (const path of new Set(rows.flatMap(({ fields }) => [...fields.keys()])))
     for (const stamp of forms) {
@@ -90,10 +90,10 @@ function timeLike(rows: readonly Row[], forms: readonly StampGuess[]): TimeCells
   return null;
 }
 
-/** What the tables come to together, on one clock. */
+/** The combined result of the tables, on one clock. */
 function together(read: readonly Read[], loose: readonly HeadLine[]): Reading | null {
   const stamps = read.flatMap(({ reading }) => reading.stamp ?? []);
-  // What counts and what is a time of day cannot be told apart in one pattern after the other.
+  // Trying one pattern after another cannot distinguish counters from times of day.
   const counting = read.filter(({ cells }) => counts(cells));
   const [first] = read;
   if (first === undefined || (counting.length > 0 && counting.length < stamps.length)) return null;
@@ -122,7 +122,7 @@ function together(read: readonly Read[], loose: readonly HeadLine[]): Reading | 
   };
 }
 
-/** The forms of all tables, the longest first: the beginning of a longer one may look like a shorter. */
+/** The forms of all tables, longest first: the beginning of a longer one may look like a shorter. */
 function joinedStamp(stamps: readonly StampGuess[]): StampGuess | null {
   const patterns = [...new Set(stamps.flatMap(({ pattern, more }) => [pattern, ...(more ?? [])]))].sort(
     (a, b) => b.length - a.length,
@@ -142,7 +142,7 @@ function joinedStamp(stamps: readonly StampGuess[]): StampGuess | null {
   };
 }
 
-/** A name for each table: its heading, where that is short and no other's. */
+/** A name for each table: its heading, if short and unique. */
 function namesOf(tables: readonly FoundTable[]): string[] {
   const headings = tables.map(({ heading }) => heading);
   return headings.map((heading, i) =>

@@ -9,10 +9,10 @@ import { isOutputBetween } from './output-between.js';
 import { paragraphsOf } from './paragraph-reading.js';
 import type { CountReader, Reading } from './reading.js';
 
-/** A share of lines without a stamp from which on they belong to the stamped lines above them. */
+/** Minimum fraction of unstamped lines for them to belong to the stamped lines above. */
 const ENTRY_SHARE = 0.15;
 
-/** A log whose headings state the greater part of its times. */
+/** A log whose headings state the more significant part of its times. */
 export function headedReading(lines: readonly HeadLine[], { stamp, bases, headings }: HeadedTimes): Reading {
   return stampedReading(lines, { kind: 'text' }, { stamp, bases, doubtfulTimes: false }, headings);
 }
@@ -31,7 +31,7 @@ export function textReading(
   return stampedReading(lines, layout, settled(guess, times, lines, name));
 }
 
-/** @param headings instants that times count from, ms, by the lines that state them */
+/** @param headings reference instants of times, ms, by the lines that state them */
 function stampedReading(
   lines: readonly HeadLine[],
   layout: Layout,
@@ -56,7 +56,7 @@ function stampedReading(
   const unstamped = read.filter(({ message }) => message === null);
   const entries =
     clock !== null &&
-    // Headings that times count from belong to no line above them.
+    // Headings with a reference instant belong to no line above them.
     read.slice(first).filter(({ message, number }) => message === null && !headings.has(number)).length >
       lines.length * ENTRY_SHARE &&
     !isOutputBetween(read.slice(first));
@@ -87,19 +87,19 @@ function common(
   return { layout, stamp, timePaths: [], fieldLines: [], bases, doubtfulTimes, counted: null, join: null };
 }
 
-/** The form of the second count of lines with two; `undefined` where lines have one. */
+/** The form of the second counter of lines with two; `undefined` if lines have one. */
 function countIn({ pattern }: StampGuess): string | undefined {
   return /(\{elapsed[^}]*\})[^{}]+$/.exec(pattern)?.[1];
 }
 
-/** In sentences that tell from when to when each time has the same form. */
+/** In sentences that state a range, both times have the same form. */
 function againIn(stamp: StampGuess | null, added: ReadonlyMap<number, number>): Pick<Reading, 'again'> {
   const isInSentences = stamp?.at === 'anywhere' && stamp.since === undefined && countIn(stamp) === undefined;
   const again = isInSentences && stamp.pattern.includes('{elapsed') ? countReader(stamp.pattern, added) : null;
   return again === null ? {} : { again };
 }
 
-/** Reads a further count in a line, by the section that the line stands in; `null` where there is none. */
+/** Reads a further counter in a line, within the section of the line; `null` if there is none. */
 function countReader(shape: string | undefined, added: ReadonlyMap<number, number>): CountReader | null {
   if (shape === undefined) return null;
   const count = new StampPattern(shape);

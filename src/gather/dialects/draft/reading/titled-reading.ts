@@ -9,24 +9,22 @@ import type { Reading } from './reading.js';
 
 /** Titles that blocks may begin with. */
 const STARTS = [String.raw`^\s*\[[^\]]+\]\s*$`, String.raw`^\S`] as const;
-/** The same where lines are set in by blanks of Chinese or of no break, which are none in the syntax of a dialect. */
+/** The same for lines indented with ideographic or no-break spaces, which are not blanks in dialect syntax. */
 const WIDE_START = '^[^\\s\u3000\u00a0]';
 const WIDE_BLANK = /^[\u3000\u00a0]/;
 const MIN_BLOCKS = 10;
-/** Blocks that state a time in a field of its own, of all. */
+/** Minimum fraction of blocks with a time in a separate field. */
 const TIMED = 0.7;
-/** What seldom happens, a flip, may have a name of its own for its beginning. */
+/** Rare blocks, such as a flip, may have another name for their begin. */
 const ALL = 1;
-/** Blocks whose title has no time in it. */
+/** Minimum fraction of blocks whose title contains no time. */
 const PLAIN_TITLES = 0.9;
-/** Lines that belong to a block, below its title. */
+/** Minimum fraction of lines inside a block, below its title. */
 const BELOW = 0.5;
 const MOST_LINES = 40;
 
 /**
- * Blocks under titles, `[frame 12]`, whose fields state the times: `begin = …`, `end = …`, or `at = …`. `null` where
- * the
- * log has none.
+ * Blocks under titles, `[frame 12]`, with time fields: `begin = …`, `end = …`, or `at = …`. `null` if the log has none.
  */
 export function titledReading(
   lines: readonly HeadLine[],
@@ -51,7 +49,7 @@ export function titledReading(
       ({ fields }) => new Map([...fields].filter(([path, value]) => path !== 'title' && isTime(value))),
     );
     if (times.filter(({ size }) => size > 0).length < TIMED * rows.length) continue;
-    // The first may be the head, which says since when.
+    // The first may be the head, with the reference time.
     const paths = firstFields(times.slice(1), ALL);
     const texts = times.flatMap((own) => firstOf(own, paths) ?? []);
     const stamp = guessStamp(texts, hasBase, stated);

@@ -4,10 +4,10 @@ import { zoneAhead } from '../time/same-instant.js';
 import type { Reading } from './reading.js';
 
 const DAY_MS = 86_400_000;
-/** A table that tells of the same night begins a little before another, and ends a little after it. */
+/** A table about the same night begins shortly before another, and ends shortly after it. */
 const SLACK_MS = 600_000;
 
-/** Where one table states its zone and another does not, the same zone if the times of one are among the other's. */
+/** If one table states its zone and another does not, the same zone if the times of one lie within the other's. */
 export function withZone(stamp: StampGuess | null, tables: readonly Reading[]): StampGuess | null {
   const spans = tables.map((reading) => {
     const times = reading.fieldLines.map(({ atMs }) => atMs).filter((atMs) => !Number.isNaN(atMs));
@@ -26,7 +26,7 @@ export function withZone(stamp: StampGuess | null, tables: readonly Reading[]): 
   return isWithin && stated.zone !== null ? { ...stamp, zone: stated.zone } : stamp;
 }
 
-/** The one offset that the stamps of a table state; `null` where they state none, or several. */
+/** The only offset in the stamps of a table; `null` if there are none, or several. */
 function zoneOf({ stamp, fieldLines, timePaths }: Reading): string | null {
   if (stamp === null || !stamp.pattern.includes('{offset}')) return null;
   const pattern = new StampPattern(stamp.pattern);

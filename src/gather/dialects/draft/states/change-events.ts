@@ -8,25 +8,25 @@ import { isIdle } from '../lexicon/state-changes.js';
 import type { Half } from './halves.js';
 import type { Transition } from './transitions.js';
 
-/** A guider's states say by themselves when it guides. */
+/** A guider's states themselves say when it guides. */
 const OF_GUIDING = /^guiding-(?:begin|end)$/;
 
-/** Stays in a state during which a dither begins, of all, where a camera waits for it. */
+/** Minimum fraction of stays in a state during which a dither begins, for a camera waiting for it. */
 const WAITED = 0.7;
 const WAIT_SLACK_MS = 1000;
 
-/** What the lines of a kind tell: what ends as they leave a state, and what begins as they enter another. */
+/** The events of a kind's lines: what ends as they leave a state, and what begins as they enter another. */
 export interface StateChangeEvents {
   readonly left: EventName | null;
   readonly entered: EventName | null;
   readonly guiding: EventName | null;
   readonly saved: EventName | null;
   readonly verdict: Verdict;
-  /** The kind that was decided on in its place: its slots are those of the kind, in their order. */
+  /** The half that was classified in its place: its slots correspond to those of the kind, in order. */
   readonly half: Kind;
 }
 
-/** What the kinds tell, once the lines that leave and that enter each state are decided on. */
+/** The events of the kinds, once leaving and entering each state are classified. */
 export function stateChangeEvents(
   transitions: readonly Transition[],
   halves: readonly Half[],
@@ -45,10 +45,10 @@ export function stateChangeEvents(
       const guiding = turns.get(kind) ?? null;
       const ended = events.get(left) ?? null;
       const next = events.get(entered) ?? null;
-      // Where lines name the files that were saved, no other line says so.
+      // If lines name the saved files, no other line reports saving.
       const isSaved = namesFiles ? hasFile(kind) : next === 'frame-saved';
       const change: StateChangeEvents = {
-        // A star that is lost is not found because the guiding stops.
+        // A lost star is not found because guiding stops.
         left: guiding === 'guiding-end' && ended === 'star-gap-end' ? null : ended,
         saved: isSaved ? 'frame-saved' : null,
         guiding,
@@ -64,7 +64,7 @@ export function stateChangeEvents(
   );
 }
 
-/** What ends as a state is left, what begins and what happens as the next is entered: the likeliest of all first. */
+/** What ends as a state is left, what begins and what happens as the next is entered: likeliest first. */
 function offersOfBoth(left: readonly Offer[], entered: readonly Offer[]): readonly Offer[] {
   return [
     ...left.filter(([event]) => beginOf(event) !== undefined),
@@ -72,13 +72,13 @@ function offersOfBoth(left: readonly Offer[], entered: readonly Offer[]): readon
   ].sort((a, b) => b[1] - a[1]);
 }
 
-/** What lines that change states tell, in its order. */
+/** The events of lines that change states, in order. */
 export function eventsOfChange({ left, saved, guiding, entered }: StateChangeEvents): EventName[] {
   const isOff = guiding === 'guiding-end';
   return [left, saved, ...(isOff ? [entered, guiding] : [guiding, entered])].filter((event) => event !== null);
 }
 
-/** What of it a rule is named after. */
+/** The event after which the rule is named. */
 export function mainEvent({ left, saved, guiding, entered }: StateChangeEvents): EventName | null {
   return entered ?? guiding ?? saved ?? left;
 }
@@ -114,7 +114,9 @@ function eventsOfHalves(
   return events;
 }
 
-/** The state that a camera waits in for dithers: they begin during nearly all of its stays; `null` where none is. */
+/**
+ * The state in which a camera waits for dithers: they begin during nearly all of its stays; `null` if there is none.
+ */
 function waitIn(
   own: readonly Half[],
   events: ReadonlyMap<Half, EventName | null>,
@@ -139,7 +141,7 @@ function waitIn(
   return best?.[0] ?? null;
 }
 
-/** What the lines say that enter and that leave the states of a device: what begins in one state ends there. */
+/** The events for entering and leaving the states of a device: what begins in one state ends there. */
 function agreed(own: readonly Half[], verdicts: ReadonlyMap<Kind, Verdict>): [Half, EventName | null][] {
   const weights = new Map<string, { state: string; span: string; weight: number }>();
   for (const { kind, isEntered, state } of own) {
@@ -151,7 +153,7 @@ function agreed(own: readonly Half[], verdicts: ReadonlyMap<Kind, Verdict>): [Ha
     weights.set(key, one);
     one.weight += score * kind.count;
   }
-  // A device does one thing in a state, and each thing in one.
+  // A device does one thing per state, and each thing in one state only.
   const meaning = new Map<string, string>();
   for (const { state, span } of [...weights.values()].sort((a, b) => b.weight - a.weight))
     if (!meaning.has(state) && ![...meaning.values()].includes(span)) meaning.set(state, span);
@@ -162,7 +164,7 @@ function agreed(own: readonly Half[], verdicts: ReadonlyMap<Kind, Verdict>): [Ha
       return [half, event];
     if (span === undefined) return [half, null];
     const meant = EVENT_NAMES.find((name) => (half.isEntered ? spanBegunBy(name) : spanEndedBy(name)) === span) ?? null;
-    // A guider that enters another state goes on guiding.
+    // A guider that enters another state continues guiding.
     return [half, meant !== null && OF_GUIDING.test(meant) && event !== meant ? null : meant];
   });
 }

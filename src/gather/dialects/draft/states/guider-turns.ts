@@ -9,8 +9,8 @@ import { plainWords } from '../lexicon/plain-words.js';
 const ACTIVE = /^(?:on|an|ein|marche|active?|activo|aktiv|attivo|ativo|aan|aktywny|running|guiding)$/;
 
 /**
- * When a guider whose states are logged begins to guide and when it ends: as it leaves the state in which it is off,
- * once it has found its star, and as it comes to be off again.
+ * When a guider whose states are logged begins and ends guiding: as it leaves the off state, having found its star, and
+ * as it is switched off again.
  */
 export function guiderTurns(transitions: readonly Transition[]): ReadonlyMap<Kind, EventName> {
   const turns = new Map<Kind, EventName>();
@@ -33,7 +33,10 @@ export function guiderTurns(transitions: readonly Transition[]): ReadonlyMap<Kin
   return turns;
 }
 
-/** A state in which a guider looks for its star: only from off, and always to one that others lead to as well. */
+/**
+ * A state in which a guider looks for its star: entered only from off, and always followed by one that others also lead
+ * to.
+ */
 function isStart(state: string, own: readonly Transition[], off: ReadonlySet<string>): boolean {
   if (off.has(state) || isBeginning(state) || ACTIVE.test(plainWords(state))) return false;
   const before = own.filter(({ entered }) => entered === state);

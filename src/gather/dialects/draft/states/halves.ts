@@ -2,7 +2,7 @@ import { groupBy } from '../../../../model/index.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import type { Transition } from './transitions.js';
 
-/** What all lines say that enter, or leave, one state of a device, seen as a kind. */
+/** All lines that enter, or leave, one state of a device, treated as a kind. */
 export interface Half {
   readonly device: string;
   readonly family: string;
@@ -13,7 +13,7 @@ export interface Half {
   readonly wholes: readonly Kind[];
 }
 
-/** The states of devices with all lines that leave and that enter them: what is left comes first. */
+/** The states of devices with all lines that leave and enter them: leaving comes first. */
 export function halvesOf(transitions: readonly Transition[]): readonly Half[] {
   const side = (isEntered: boolean): Half[] => {
     const groups = groupBy(transitions, ({ kind, device, left, entered, rest }) =>
@@ -69,12 +69,12 @@ function halfKind(first: Transition, state: string, isEntered: boolean, wholes: 
   };
 }
 
-/** The place of a kind that is that of another: by its name, else by its order. */
+/** The corresponding slot of another kind: by name, else by order. */
 function sameSlot({ slots }: Kind, { path }: Slot, i: number): Slot | undefined {
   return path === null ? slots[i] : slots.find((one) => one.path === path);
 }
 
-/** A place that all of the kinds have, with the values of all of their lines. */
+/** A slot that all of the kinds have, with the values of all of their lines. */
 function merged(
   slot: Slot,
   i: number,

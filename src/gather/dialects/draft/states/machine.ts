@@ -7,11 +7,11 @@ import { stepsOf, type Transition } from './transitions.js';
 /** What only a guider does, and what none does. */
 const OF_GUIDER: readonly SpanName[] = ['settling', 'dither', 'guiding-rest', 'star-gap'];
 const NOT_OF_GUIDER: readonly SpanName[] = ['exposure', 'focus', 'filter', 'slew', 'centre', 'flip'];
-/** Said of a state in which a device does nothing in particular, too. */
+/** Also said of a state in which a device does nothing in particular. */
 const VAGUE: readonly SpanName[] = ['hold', 'guiding', 'guiding-rest'];
-/** States beside one in the middle of others. */
+/** Minimum number of states around a central one. */
 const HUB = 3;
-/** What takes a minute or two each time. */
+/** Takes a minute or two each time. */
 const BRIEF: readonly SpanName[] = ['focus', 'filter'];
 const LONG_MS = 600_000;
 const BESIDE_HUB = 0.6;
@@ -22,19 +22,19 @@ const NAMED = 3;
 export interface Machine {
   readonly words: string;
   readonly isGuider: boolean;
-  /** What begins and ends with its states, as far as its name says. */
+  /** What begins and ends with its states, according to its name. */
   readonly spans: ReadonlySet<SpanName> | null;
-  /** What it does in the one state in which it does anything. */
+  /** What it does in its only active state. */
   readonly only: SpanName | null;
-  /** What the names of its states say begins in each. */
+  /** What begins in each state, according to its name. */
   readonly named: ReadonlyMap<string, ReadonlySet<SpanName>>;
-  /** A state of no known name that is that of a camera which exposes, by how long it lasts again and again. */
+  /** An unknown state of an exposing camera, identified by its recurring duration. */
   readonly exposes: string | null;
-  /** The states in which it does nothing. */
+  /** The states in which it is idle. */
   readonly rests: ReadonlySet<string>;
 }
 
-/** What a device does in its states, as far as names and the places of the states among the others say. */
+/** What a device does in its states, according to their names and positions among the others. */
 export function machineOf(device: string, own: readonly Transition[]): Machine {
   const words = plainWords(device);
   const states = [...new Set(own.flatMap(({ left, entered }) => [left, entered]))];
@@ -53,7 +53,7 @@ export function machineOf(device: string, own: readonly Transition[]): Machine {
     (device !== '' && OF_GUIDER.some((span) => all.has(span)) && !NOT_OF_GUIDER.some((span) => all.has(span)));
   const [first] = [...own].sort((a, b) => a.kind.firstLine - b.kind.firstLine);
   const hub = hubOf(states, own);
-  // Between exposures and whatever else is done, a device that is `calm` does nothing: no guiding settles then.
+  // Between exposures and other actions, a `calm` device is idle: no guiding settles then.
   const exposesElsewhere = [...named].some(([state, own]) => state !== hub && own.has('exposure'));
   const tellsNothing = (state: string): boolean =>
     [...(named.get(state) ?? [])].every(
@@ -64,7 +64,7 @@ export function machineOf(device: string, own: readonly Transition[]): Machine {
   const long = isBrief ? new Set([...meanStaysMs(own)].flatMap(([state, ms]) => (ms > LONG_MS ? [state] : []))) : null;
   const rests = states.filter(
     (state) =>
-      // No wheel turns for ten minutes, whatever it is said to do; what has failed is over.
+      // No wheel turns for ten minutes, whatever the words; after a failure it is over.
       (long !== null && (long.has(state) || MOTIONS.fail.test(plainWords(state)))) ||
       /^\W*#/.test(state) ||
       (!guides && isIdle(state)) ||
@@ -82,7 +82,7 @@ export function machineOf(device: string, own: readonly Transition[]): Machine {
   };
 }
 
-/** How long each stay in the states of a device lasts, ms. */
+/** Durations of all stays in the states of a device, ms. */
 function staysMs(own: readonly Transition[]): ReadonlyMap<string, readonly number[]> {
   const stays = new Map<string, number[]>();
   for (const steps of stepsOf(own))
@@ -93,7 +93,7 @@ function staysMs(own: readonly Transition[]): ReadonlyMap<string, readonly numbe
   return stays;
 }
 
-/** How long they last on the average. */
+/** Their average duration. */
 function meanStaysMs(own: readonly Transition[]): ReadonlyMap<string, number> {
   return new Map([...staysMs(own)].map(([state, ms]) => [state, ms.reduce((sum, one) => sum + one, 0) / ms.length]));
 }
@@ -102,7 +102,7 @@ const MIN_STAYS = 8;
 const EXPOSED_MS = { least: 8000, most: 1_800_000 } as const;
 const EQUAL = 0.6;
 
-/** The state of no known name in which a device is longest, each time for the same while as a planned exposure is. */
+/** The unknown state with the longest stays, with the recurring durations of planned exposures. */
 function exposingState(
   own: readonly Transition[],
   rests: readonly string[],
@@ -121,7 +121,7 @@ function exposingState(
     : null;
 }
 
-/** The state between most others of a device that has several. */
+/** The central state of a device that has several. */
 function hubOf(states: readonly string[], own: readonly Transition[]): string | undefined {
   const beside = (state: string): number =>
     new Set(own.flatMap(({ left, entered }) => (left === state ? [entered] : entered === state ? [left] : []))).size;

@@ -17,32 +17,32 @@ import { machineOf, type Machine } from './machine.js';
 import { stateChangeEvents, type StateChangeEvents } from './change-events.js';
 import { transitionsIn } from './transitions.js';
 
-/** A guider's states say by themselves when it guides. */
+/** A guider's states themselves say when it guides. */
 const OF_GUIDING = /^guiding-(?:begin|end)$/;
 
-/** What begins as a state is entered, and what happens then without beginning anything. */
+/** What begins as a state is entered, and momentary events at that time. */
 const ENTERING: readonly EventName[] = EVENT_NAMES.filter(
   (event) =>
     spanBegunBy(event) !== undefined || ['dither-ready', 'frame-saved', 'cooler', 'guiding-end'].includes(event),
 );
 /** What ends as one is left. */
 const LEAVING: readonly EventName[] = EVENT_NAMES.filter((event) => beginOf(event) !== undefined);
-/** The one state in which a device does anything is what it is there for. */
+/** The only active state of a device is what it is made for. */
 const AT_WORK = 3;
-/** What a device does that does nothing else but rest. */
+/** What a single-purpose device does. */
 const ALONE: readonly SpanName[] = ['exposure', 'focus', 'filter', 'slew'];
 
-/** The states of a log whose lines say which is left and which is entered; `null` where it is no such log. */
+/** The states of a log whose lines say which is left and which is entered; `null` if it is not such a log. */
 export interface States {
   readonly candidates: readonly Candidate[];
-  /** What tells the devices that expose apart, where there are two or three. */
+  /** What distinguishes two or three exposing devices. */
   readonly cameras: readonly string[] | null;
   has(kind: Kind): boolean;
-  /** What the kinds tell, once all is decided on. */
+  /** The events of the kinds, once everything is classified. */
   changesBy(verdicts: ReadonlyMap<Kind, Verdict>): ReadonlyMap<Kind, StateChangeEvents>;
 }
 
-/** The states that devices, or the program, go through. */
+/** The states of devices, or of the program as a whole. */
 export function statesIn(
   kinds: readonly Kind[],
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>>,
@@ -74,7 +74,7 @@ export function statesIn(
 
 const MOST_CAMERAS = 3;
 
-/** The words by which the names of devices that expose differ. */
+/** The words in which the names of exposing devices differ. */
 function camerasIn(machines: ReadonlyMap<string, Machine>): readonly string[] | null {
   const names = [...machines].flatMap(([name, machine]) => (doesExpose(machine) ? [wordsIn(name)] : []));
   const own = names.flatMap((words, i) => {
@@ -88,7 +88,7 @@ function doesExpose({ isGuider: guides, named, exposes, only }: Machine): boolea
   return !guides && (exposes !== null || only === 'exposure' || [...named.values()].some((own) => own.has('exposure')));
 }
 
-/** What enters or leaves a state, with the events that it can be. */
+/** Entering or leaving a state, with its possible events. */
 function candidateOf(
   { kind, isEntered, wholes, state }: Half,
   { words, spans, named, rests, only: one, exposes }: Machine,
@@ -96,7 +96,7 @@ function candidateOf(
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>>,
 ): Candidate {
   const does = one ?? (state === exposes ? 'exposure' : null);
-  // What another state of the device is called after does not begin in this one.
+  // What another state of the device is named after does not begin in this one.
   const elsewhere = new Set([...named].flatMap(([name, own]) => (name === state ? [] : [...own])));
   for (const span of named.get(state) ?? []) elsewhere.delete(span);
   const only = (isEntered ? ENTERING : LEAVING).filter((event) => {
@@ -114,7 +114,7 @@ function candidateOf(
   const bare = stateChange(kind.wording.slice(kind.lead), words) ?? new Map<EventName, number>();
   for (const whole of wholes) {
     const share = whole.count / kind.count;
-    // `idle → turning`: a device that leaves its rest does what it is there for.
+    // `idle → turning`: a device that leaves its idle state does what it is made for.
     for (const [event, value] of stateChange(whole.wording.slice(whole.lead), words) ?? [])
       more.set(event, (more.get(event) ?? 0) + share * Math.max(0, value - (bare.get(event) ?? 0)));
     for (const [event, value] of extra.get(whole) ?? []) more.set(event, (more.get(event) ?? 0) + share * value);

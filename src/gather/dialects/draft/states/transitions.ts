@@ -5,38 +5,40 @@ import { numberIn } from '../kinds/values.js';
 /** A kind whose lines say which state a device leaves and which it enters: `guider  settling -> locked`. */
 export interface Transition {
   readonly kind: Kind;
-  /** Whose states they are; '' where the program as a whole has them. */
+  /** Owner of the states; '' for the program as a whole. */
   readonly device: string;
-  /** Devices that are named alike, by one name with a place for what tells them apart. */
+  /** Devices with similar names, under one name with a placeholder for the difference. */
   readonly family: string;
   readonly left: string;
   readonly entered: string;
-  /** What stands behind the name of the state that is entered. */
+  /** The text after the name of the state that is entered. */
   readonly rest: string;
 }
 
-/** No state: that of a device before its first. */
+/** Placeholder for a device's state before its first. */
 export const NOTHING = '·';
-/** Names of the device and of the state that is left, the mark between, and what is entered with what follows. */
+/** Names of the device and of the state left, the mark between, and the state entered with what follows. */
 const ARROW = /^(.*?\S)(?:\s*(?:→|⇒|->|=>|»)\s*|\s?>\s?)(\S.*)$/su;
-/** What divides the name of a device from that of its state. */
+/** Separates the name of a device from that of its state. */
 const DEVICE = /^(.*(?:\s{2,}|[:|\]]\s+|[:|\]](?=\S)))?(\S.*)$/su;
-/** What stands behind the name of a state. */
+/** The text after the name of a state. */
 const BEHIND = /\s{2,}|\s*[([{,;:|]|\s+(?:\d|[#=])|\s+\p{L}+=/su;
-/** States by number: what they are stands behind them in words. */
+/** Numbered states: words after them describe them. */
 const CODE = /^\p{L}{0,3}[-_]?\d+$/u;
 const LAST_WORD = /^(.*\S)\s+(\S+)$/su;
 const MAX_NAME = 30;
-/** Lines of a device from which on the states it goes through are looked at, and how many go on from the one before. */
+/**
+ * Minimum number of lines of a device for its states to be examined, and fraction that continue from the previous one.
+ */
 const MIN_LINES = 4;
 const GOES_ON = 0.8;
-/** Lines of a log that are such changes of state, of all that have a time. */
+/** Minimum fraction of timed lines that are such state changes. */
 const MIN_ALL = 10;
 const SHARE = 0.3;
 
 /**
  * The kinds of a log in which devices, or the program, go from state to state: each enters what the next line of the
- * same device leaves. Empty where the log is none.
+ * same device leaves. Empty if it is not such a log.
  */
 export function transitionsIn(kinds: readonly Kind[]): readonly Transition[] {
   const halves = kinds.flatMap((kind) => {
@@ -44,13 +46,13 @@ export function transitionsIn(kinds: readonly Kind[]): readonly Transition[] {
     if (front === undefined || behind === undefined) return [];
     const lead = kind.lead > 0 && kind.lead < front.length ? kind.lead : 0;
     const [, before = '', left = ''] = DEVICE.exec(front.slice(lead)) ?? [];
-    // Which value a state has counts no more than behind the one that is entered.
+    // The value attached to a state only matters after the state that is entered.
     const name = (left.trim().startsWith('#') ? left : (left.split(BEHIND)[0] ?? '')).trim();
     return name === '' || name.length > MAX_NAME || /#./su.test(name)
       ? []
       : [{ kind, device: `${front.slice(0, lead)}${before}`.trim(), left: name, behind }];
   });
-  // `waits dither` of a camera and `waits clouds` of a roof are no states of one device that waits.
+  // `waits dither` of a camera and `waits clouds` of a roof are not states of one waiting device.
   const lastsOf = new Map(
     [...groupBy(halves, ({ device }) => device)].map(([device, own]) => [
       device,
@@ -78,14 +80,17 @@ export function transitionsIn(kinds: readonly Kind[]): readonly Transition[] {
   return lines >= MIN_ALL && lines >= SHARE * timed ? chained : [];
 }
 
-/** Changes in which a number goes up, of a kind's; how much farther apart they are than the nearest lines of a log. */
+/**
+ * Minimum fraction of a kind's changes in which a number increases; minimum spacing relative to the closest lines of a
+ * log.
+ */
 const GOES_UP = 0.8;
 const MIN_RENEWED = 4;
 const APART = 1.9;
 
 /**
- * Whether a kind's lines enter a state anew in which the device is already: `exposes 002 Ha → exposes 003 Ha` is the
- * next exposure. A number that each line of the log says anew tells only how far it has come.
+ * Whether a kind's lines re-enter the current state of the device: `exposes 002 Ha → exposes 003 Ha` is the next
+ * exposure. A number that increases on every line of the log is only progress.
  */
 function renewals(kinds: readonly Kind[]): (kind: Kind) => boolean {
   const times = [...new Set(kinds.flatMap(({ atMs }) => atMs.filter((ms) => !Number.isNaN(ms))))].sort((a, b) => a - b);
@@ -105,7 +110,7 @@ function renewals(kinds: readonly Kind[]): (kind: Kind) => boolean {
   };
 }
 
-/** The last words of names of several, by what stands in front of them. */
+/** The last words of multi-word names, by the words before. */
 function lastWords(names: readonly string[]): ReadonlyMap<string, ReadonlySet<string>> {
   const lasts = new Map<string, Set<string>>();
   for (const name of names) {
@@ -115,13 +120,13 @@ function lastWords(names: readonly string[]): ReadonlyMap<string, ReadonlySet<st
   return lasts;
 }
 
-/** `centre IDLE` is the state of a device whose others are `centre RUN`, say. */
+/** `centre IDLE` is the state of a device with others such as `centre RUN`. */
 function asState(name: string, lasts: ReadonlyMap<string, ReadonlySet<string>>): { of: string; left: string } {
   const [, of = '', last = ''] = LAST_WORD.exec(name) ?? [];
   return (lasts.get(of)?.size ?? 0) > 1 ? { of, left: last } : { of: '', left: name };
 }
 
-/** `camera.#` is one family with `camera.wren`, which some kinds of its lines name. */
+/** `camera.#` and `camera.wren`, which some kinds of its lines name, form one family. */
 function familiesOf(devices: ReadonlySet<string>): ReadonlyMap<string, string> {
   const open = [...devices].filter((device) => device.includes('#'));
   return new Map(
@@ -139,7 +144,7 @@ function fits(pattern: readonly string[], words: readonly string[]): boolean {
   return pattern.length === words.length && pattern.every((word, i) => word === '#' || word === words[i]);
 }
 
-/** The name of the state that is entered: the longest that some line leaves, else what stands in front of the rest. */
+/** The name of the state that is entered: the longest one that some line leaves, else the text before the rest. */
 function enteredIn(behind: string, known: ReadonlySet<string>): string {
   const [longest] = [...known]
     .filter((name) => behind.startsWith(name) && !/^[\p{L}\p{N}_-]/u.test(behind.slice(name.length)))
@@ -147,7 +152,7 @@ function enteredIn(behind: string, known: ReadonlySet<string>): string {
   return longest ?? behind.split(BEHIND)[0]?.trim() ?? '';
 }
 
-/** Whether each line of a device leaves what the one before it entered; a value may say which of two devices it is. */
+/** Whether each line of a device leaves what the previous one entered; a value may identify one of two devices. */
 function goesOn(own: readonly Transition[]): boolean {
   const texts = new Set(
     own.flatMap(({ kind }) => kind.slots.flatMap(({ path, type }) => (path !== null && type === 'text' ? [path] : []))),
@@ -155,7 +160,7 @@ function goesOn(own: readonly Transition[]): boolean {
   return [undefined, ...texts].some((path) => followsItself(own, path));
 }
 
-/** @param path the field that tells devices apart which are named alike */
+/** @param path the field that distinguishes devices with the same name */
 function followsItself(own: readonly Transition[], path: string | undefined): boolean {
   const devices = stepsOf(own, path);
   const following = devices.map((one) => one.filter(({ left }, i) => i > 0 && left === one[i - 1]?.entered).length);
@@ -165,7 +170,7 @@ function followsItself(own: readonly Transition[], path: string | undefined): bo
   return all > 0 && (lines < MIN_LINES ? goingOn === all : goingOn >= GOES_ON * all);
 }
 
-/** One line of a device, by what it leaves and enters. */
+/** One line of a device, with what it leaves and enters. */
 interface Step {
   readonly line: number;
   readonly atMs: number;
@@ -174,9 +179,9 @@ interface Step {
 }
 
 /**
- * The lines of devices, each in their order.
+ * The lines of devices, each in order.
  *
- * @param path the field that tells devices apart which are named alike
+ * @param path the field that distinguishes devices with the same name
  */
 export function stepsOf(own: readonly Transition[], path?: string): readonly (readonly Step[])[] {
   const steps = own

@@ -31,7 +31,7 @@ export function withSecondForm(guess: StampGuess | null, all: readonly string[])
   return both !== null && isOther && both.coverage >= AS_MUCH * guess.coverage ? both : guess;
 }
 
-/** A pattern without what stands around its placeholders. */
+/** A pattern without the text around its placeholders. */
 function stampIn(pattern: string): string {
   return /\{.*\}/.exec(pattern)?.[0] ?? '';
 }

@@ -1,4 +1,4 @@
-/** What a line may be about. `noise` is what happens in every log and matters to no account. */
+/** What a line may be about. `noise` occurs in every log and is irrelevant to any account. */
 export type SubjectId =
   | 'exposure'
   | 'frame'
@@ -16,7 +16,7 @@ export type SubjectId =
   | 'cooler'
   | 'noise';
 
-/** What becomes of a subject. */
+/** What happens to a subject. */
 export type Motion =
   | 'open'
   | 'close'
@@ -38,7 +38,7 @@ export type Motion =
   | 'danger'
   | 'clear';
 
-/** What the lexicon has words for. */
+/** The concepts that the lexicon has words for. */
 export type Concept = SubjectId | Motion | 'parked' | 'chatter' | 'negation';
 
 /**

@@ -5,7 +5,7 @@ import { GREEK, TURKISH } from './greek-turkish.js';
 import { DANISH, SWEDISH } from './nordic.js';
 import { CROATIAN, ROMANIAN } from './romanian-croatian.js';
 
-/** The languages whose usual words the lexicon knows besides those that it knows well. */
+/** The languages with basic vocabulary only, in addition to those covered fully. */
 export const FURTHER_LANGUAGES: readonly FurtherWords[] = [
   SWEDISH,
   DANISH,
