@@ -13,7 +13,7 @@ import { isMeasurement } from './cached-measurement.js';
 import type { FrameMeasurement, FrameToMeasure } from './types.js';
 
 /** Raised whenever the same pixels would give other numbers. */
-export const MEASUREMENT_VERSION = 9;
+export const MEASUREMENT_VERSION = 10;
 const ENTRIES_MAX = 20_000;
 const DIGEST = 'sha256';
 /** Two hundred stars with every figure written out are a tenth of it. */

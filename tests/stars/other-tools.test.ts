@@ -73,6 +73,9 @@ function apart(a: number | null, b: number): number {
 
 const NAMES = Object.keys(FRAMES);
 const ROUND = NAMES.filter((name) => /^gaussian/.test(name));
+/** Below 2 px SEP's places, and with them its apertures, are less sure: see reference/README.md. */
+const SMALL = new Set(['gaussian-1.7', 'gaussian-1.9']);
+const bySep = (name: string): number => (SMALL.has(name) ? 0.012 : 0.005);
 const LONG = NAMES.filter((name) => /^long/.test(name));
 /** Bright enough, ADU, that noise leaves a single star's shape alone. */
 const BRIGHT = 100_000;
@@ -86,7 +89,12 @@ describe('the same pixels through other tools', () => {
     const counts = [ours.stars.count, theirs.sourceExtractor.count, theirs.photutils.count, pairs(both).length];
     expect(counts).toEqual([49, 49, 49, 49]);
     for (const { star, sep } of pairs(both)) {
-      expect(Math.hypot(star.x - sep.x, star.y - sep.y)).toBeLessThan(0.1);
+      // Of small stars SEP's places are too rough: there the drawn ones are the measure. Frames count from 1.
+      const drawn = SMALL.has(name)
+        ? FRAMES[name]?.stars.find((d) => Math.hypot(d.x + 1 - star.x, d.y + 1 - star.y) < 1)
+        : undefined;
+      const place = drawn === undefined ? sep : { x: drawn.x + 1, y: drawn.y + 1 };
+      expect(Math.hypot(star.x - place.x, star.y - place.y)).toBeLessThan(SMALL.has(name) ? 0.03 : 0.1);
       expect(Math.abs(star.flux / sep.flux - 1)).toBeLessThan(0.02);
     }
     // Round and long Gaussians to 0.2 %; in a Moffat profile's wings the radius of the aperture counts.
@@ -110,12 +118,15 @@ describe('the same pixels through other tools', () => {
 
   // An aperture's overlap with pixels spreads each over its square and so adds 1/12 px² per axis to the star's variance,
   // 8·ln 2/12 = 0.462 px² to the square of its FWHM: taken out of √((2·HFR)² − 0.462).
-  it.each(ROUND)('%s: FWHM within 0.5 % of SEP, by its half-flux radius, and of a least-squares fit', async (name) => {
-    const both = await compare(name);
-    const fwhm = both.ours.stars.fwhm ?? NaN;
-    expect(Math.abs(fwhm / median(pairs(both).map(({ sep }) => sep.fwhm)) - 1)).toBeLessThan(0.005);
-    expect(Math.abs(fwhm / (both.theirs.astropy?.fwhm ?? NaN) - 1)).toBeLessThan(0.002);
-  });
+  it.each(ROUND)(
+    '%s: FWHM within 0.5 % (small: 1.2 %) of SEP, by its half-flux radius, and 0.2 % of a fit',
+    async (name) => {
+      const both = await compare(name);
+      const fwhm = both.ours.stars.fwhm ?? NaN;
+      expect(Math.abs(fwhm / median(pairs(both).map(({ sep }) => sep.fwhm)) - 1)).toBeLessThan(bySep(name));
+      expect(Math.abs(fwhm / (both.theirs.astropy?.fwhm ?? NaN) - 1)).toBeLessThan(0.002);
+    },
+  );
 
   it('the FWHM of long Gaussian stars is the geometric mean of both axes of a least-squares fit', async () => {
     const { ours, theirs } = await compare('long-gaussian');
@@ -123,18 +134,18 @@ describe('the same pixels through other tools', () => {
     expect(Math.abs((ours.stars.elongation ?? NaN) - (theirs.astropy?.elongation ?? NaN))).toBeLessThan(0.005);
   });
 
-  it.each(NAMES)('%s: half-flux radius within 0.5 % of SEP, less the spreading', async (name) => {
+  it.each(NAMES)('%s: half-flux radius within 0.5 % (small: 1.2 %) of SEP, less the spreading', async (name) => {
     const both = await compare(name);
     const half = median(pairs(both).map(({ sep }) => Math.sqrt(sep.half ** 2 - (2 * Math.LN2) / 12)));
-    expect(Math.abs((both.ours.stars.halfFlux ?? NaN) / half - 1)).toBeLessThan(0.005);
+    expect(Math.abs((both.ours.stars.halfFlux ?? NaN) / half - 1)).toBeLessThan(bySep(name));
   });
 
   it.each(LONG)('%s: elongation and direction as SEP, Source Extractor and photutils see them', async (name) => {
     const both = await compare(name);
     const { elongation, direction } = both.ours.stars;
     const { sourceExtractor, photutils } = both.theirs;
-    const bySep = median(pairs(both).map(({ sep }) => sep.ratio));
-    for (const ratio of [bySep, sourceExtractor.elongation, photutils.elongation])
+    const sepRatio = median(pairs(both).map(({ sep }) => sep.ratio));
+    for (const ratio of [sepRatio, sourceExtractor.elongation, photutils.elongation])
       expect(Math.abs((elongation ?? NaN) - ratio)).toBeLessThan(0.01);
     for (const angle of [sourceExtractor.direction, photutils.direction])
       expect(Math.abs(apart(direction, angle))).toBeLessThan(0.5);

@@ -160,13 +160,16 @@ export class BandMeasurer {
       if (small !== undefined) {
         star.moments = { xx: small.shape.xx, xy: small.shape.xy, yy: small.shape.yy };
         star.ownFwhm = small.ownFwhm;
+        // Moments of a star hardly wider than a pixel may settle on the middle of one, half a pixel off.
+        star.x += small.shape.x - candidate.x;
+        star.y += small.shape.y - candidate.y;
       }
       if (candidate.shape !== undefined && small === undefined)
         star.flatness = flatness(field, candidate.shape, candidate.level);
       star.halfFlux = this.halfFlux.radius(
         field,
-        candidate.x,
-        candidate.y,
+        small?.shape.x ?? candidate.x,
+        small?.shape.y ?? candidate.y,
         candidate.level,
         radius,
         wingsOf(wings, candidate),

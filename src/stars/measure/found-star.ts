@@ -1,7 +1,7 @@
 /** One star while its frame is measured: places from 0 in the frame, levels in samples, sizes in stored pixels. */
 export interface FoundStar {
-  readonly x: number;
-  readonly y: number;
+  x: number;
+  y: number;
   readonly kind: 'star' | 'blend' | 'ring';
   /** Brightest sample, and how many of its neighbourhood are equal to it. */
   readonly peak: number;

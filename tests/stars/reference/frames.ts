@@ -13,6 +13,9 @@ function frameOf(seed: number, shape: DrawnShape, more: Partial<DrawnFrame> = {}
 
 /** By name: 49 stars each, none near another. */
 export const FRAMES: Readonly<Record<string, DrawnFrame>> = {
+  // Recorded as 1.83 and 2.02 px: the pixel's own width counts for 8 and 6 % there.
+  'gaussian-1.7': frameOf(107, { profile: { kind: 'gaussian', fwhm: 1.7 } }),
+  'gaussian-1.9': frameOf(108, { profile: { kind: 'gaussian', fwhm: 1.9 } }),
   'gaussian-2.6': frameOf(101, { profile: { kind: 'gaussian', fwhm: 2.6 } }),
   'gaussian-4': frameOf(102, { profile: { kind: 'gaussian', fwhm: 4 } }),
   'gaussian-6': frameOf(103, { profile: { kind: 'gaussian', fwhm: 6 } }),

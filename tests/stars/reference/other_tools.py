@@ -24,9 +24,9 @@ from photutils.segmentation import SourceCatalog, detect_sources
 
 warnings.simplefilter("ignore")
 FOLDER = sys.argv[1]
-# Radius of the aperture, px: 3 × the drawn FWHM.
-RADIUS = {"gaussian-2.6": 7.8, "gaussian-4": 12.0, "gaussian-6": 18.0, "long-gaussian": 9.6, "long-moffat": 9.0,
-          "gradient-moffat": 10.2}
+# Radius of the aperture, px: 3 × the drawn FWHM, 6 px at least.
+RADIUS = {"gaussian-1.7": 6.0, "gaussian-1.9": 6.0, "gaussian-2.6": 7.8, "gaussian-4": 12.0, "gaussian-6": 18.0,
+          "long-gaussian": 9.6, "long-moffat": 9.0, "gradient-moffat": 10.2}
 SHARE = "/usr/share/source-extractor"
 # A pixel's variance per axis, px², and the square of the width a Gaussian of that variance has at half maximum.
 PIXEL = 1 / 12
