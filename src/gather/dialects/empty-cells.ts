@@ -1,12 +1,12 @@
-/** What is written where nothing was noted. */
+/** Placeholders for missing values. */
 const NOTED = String.raw`N\/A|NA|n\/a|n\.a\.|null|NULL|NaN|\\N`;
 const NOTHING = new RegExp(`^(?:${NOTED})$`);
 const NOTHING_OR_DASH = new RegExp(`^(?:[-–—]+|${NOTED})$`);
 
 /**
- * The text of a cell, blanks at its ends left out; empty where it only says that nothing was noted: `NA`, `null`.
+ * The text of a cell, trimmed; empty if it only means that there is no value: `NA`, `null`.
  *
- * @param dashIsEmpty a dash alone says so, too; between delimiters it may be a sign
+ * @param dashIsEmpty a single dash means so, too; between delimiters it may be a sign
  */
 export function cellText(text: string, dashIsEmpty = false): string {
   const trimmed = text.trim();

@@ -18,19 +18,19 @@ import type { LogClock } from './time/log-clock.js';
 const LONGEST_SPAN_SECONDS = 24 * 3600;
 const NO_ENDS: LineRule['closes'] = [];
 
-/** Makes events from lines that a rule matched: fields, train, and the ends or beginnings that the log leaves out. */
+/** Makes events from lines matched by a rule: fields, train, and the ends or begins that the log omits. */
 export class EventMaker {
   readonly events: LogEvent[] = [];
   private readonly spans = new OpenSpans();
   private readonly tracksSpans: boolean;
-  /** The ends that exposures are expected to have, by train, until they are over. */
+  /** The expected ends of exposures, by train, until they are over. */
   private readonly planned = new Map<string | undefined, LogEvent>();
 
   /** Names in the log → ids in the rig file. */
   private readonly trains: ReadonlyMap<string, string>;
-  /** Where the rules stand in the dialect. */
+  /** Positions of the rules in the dialect. */
   private readonly places: ReadonlyMap<LineRule, Source>;
-  /** The rule that the line at hand matched. */
+  /** The rule matched by the current line. */
   private rule: Source | undefined;
 
   /** @param train the train of events whose line names none */
@@ -45,9 +45,7 @@ export class EventMaker {
     this.tracksSpans = lines.some((rule) => rule.closes.length > 0);
   }
 
-  /**
-   * @param clock says the instant of a time that the line states besides its own, UTC ms or NaN
-   */
+  /** @param clock returns the instant of an additional time in the line, UTC ms or NaN */
   make(rule: LineRule, lookup: Lookup, lineMs: number, line: number, clock: Pick<LogClock, 'readCaught'>): void {
     this.rule = this.places.get(rule);
     this.makeOne(rule, rule.closes, lookup, lineMs, line, clock);
@@ -77,7 +75,7 @@ export class EventMaker {
         if (begin !== undefined && isMeant(rule, event, beginOf)) this.add(begin, atMs - lastedMs, train, line);
       }
     }
-    // Few rules say how long something will last, and a map is more than an event itself.
+    // Few rules state a future duration, and a map costs more than an event itself.
     const begunMs = rule.lasts === null ? null : new Map<EventName, number>();
     for (const event of rule.events) {
       if (event === 'exposure-abort' && isCutAfter(rule)) continue;
@@ -85,7 +83,7 @@ export class EventMaker {
       const text = name === undefined ? undefined : lookup(name);
       const eventMs =
         name === undefined ? atMs : text === undefined ? NaN : clock.readCaught(String(text), lineMs, line);
-      // A time that a line of this form may leave out: no event.
+      // A time that a line of this form may omit: no event.
       if (Number.isNaN(eventMs)) continue;
       this.add(event, eventMs, train, line);
       begunMs?.set(event, eventMs);
@@ -95,7 +93,7 @@ export class EventMaker {
       for (const event of rule.events) {
         const end = event === 'exposure-begin' && isCutAfter(rule) ? 'exposure-abort' : endOf(event);
         const eventMs = begunMs?.get(event);
-        // What ends at a time of its own does not last as long as what the line is about.
+        // A span that ends at its own time does not have the duration of the line's main span.
         if (end === undefined || eventMs === undefined || (end !== 'exposure-abort' && rule.events.includes(end)))
           continue;
         if (!isMeant(rule, event, endOf)) continue;
@@ -113,7 +111,7 @@ export class EventMaker {
     return made;
   }
 
-  /** An exposure that is cut short has no end as planned. */
+  /** An aborted exposure has no planned end. */
   private cancelEnd(atMs: number, train: string | undefined): void {
     const planned = this.planned.get(train);
     this.planned.delete(train);
@@ -121,7 +119,7 @@ export class EventMaker {
     if (index >= 0) this.events.splice(index, 1);
   }
 
-  /** Gives the events of one line, which begin at index `first`, its fields: each to those events that have it. */
+  /** Assigns the fields of one line to its events, which begin at index `first`: each to those events that have it. */
   private fill(first: number, rules: readonly FieldRule[], lookup: Lookup, line: number): void {
     const { events } = this;
     for (const rule of rules) {
@@ -190,8 +188,8 @@ function someMissing(names: ReadonlySet<string>, lookup: Lookup): boolean {
 }
 
 /**
- * Whether a length that a line states is that of one of its events: of those without a time of their own, if there are
- * any. @param otherSide the event at the other end of that length
+ * Whether a duration in a line belongs to one of its events: to those without a time of their own, if there are any.
+ * @param otherSide the event at the other end of that duration
  */
 function isMeant(
   { events, at }: Making,
@@ -201,7 +199,7 @@ function isMeant(
   return !at.has(event) || events.every((one) => otherSide(one) === undefined || at.has(one));
 }
 
-/** Whether a line tells when an exposure began and how long it was until it was cut short. */
+/** Whether a line states when an exposure began and how long it lasted until it was aborted. */
 function isCutAfter({ events, lasts, at }: Making): boolean {
   return (
     lasts !== null &&

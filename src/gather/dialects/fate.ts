@@ -1,5 +1,5 @@
 /**
- * What became of a line: it gave events, a guiding sample or something for other lines; it is to be ignored; a rule
- * matched, but time or numbers cannot be read; or nothing matched.
+ * What became of a line: it yielded events, a guiding sample or context for other lines; it is ignored on purpose; a
+ * rule matched, but time or numbers are unreadable; or nothing matched.
  */
 export type Fate = 'events' | 'sample' | 'context' | 'ignored' | 'unusable' | 'unmatched';

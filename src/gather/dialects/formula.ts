@@ -1,8 +1,8 @@
-/** Looks a name up: the text of a capture, column or constant, or a number; `undefined` when there is no such value. */
+/** Looks up a name: the text of a capture, column or constant, or a number; `undefined` when there is no such value. */
 import { ownValue } from '../../model/index.js';
 export type Lookup = (name: string) => string | number | undefined;
 
-/** A formula over captures, columns and constants. NaN when a value is missing or is no number. */
+/** A formula over captures, columns and constants. NaN when a value is missing or not a number. */
 export interface Formula {
   readonly source: string;
   /** The names it uses. */
@@ -10,7 +10,7 @@ export interface Formula {
   evaluate(lookup: Lookup): number;
 }
 
-/** A formula that cannot be used, and why. */
+/** An invalid formula, and the reason. */
 export class FormulaError extends Error {}
 
 type Term = (lookup: Lookup) => number;
@@ -28,10 +28,10 @@ const MAX_SOURCE = 500;
 const MAX_DEPTH = 50;
 
 /**
- * Compiles a formula: numbers, names (`scale`, or `{RA error}` for names with blanks), `+ - * /`, parentheses,
- * `abs`, `sqrt`, `round`, `min`, `max`, and `duration(name)`, which reads `1:02:03.5`, `2m 3s` or `123.5` as seconds.
+ * Compiles a formula: numbers, names (`scale`, or `{RA error}` for names with blanks), `+ - * /`, parentheses, `abs`,
+ * `sqrt`, `round`, `min`, `max`, and `duration(name)`, which reads `1:02:03.5`, `2m 3s` or `123.5` as seconds.
  *
- * @param decimalComma whether values are printed with a comma for the decimal point
+ * @param decimalComma whether values are printed with a decimal comma
  * @throws FormulaError when the syntax is wrong
  */
 export function compileFormula(source: string, decimalComma: boolean): Formula {

@@ -4,12 +4,12 @@ import type { LineValues } from './line-values.js';
 import type { Pattern } from './pattern/pattern.js';
 import { sampleList } from './records/sample-list.js';
 
-/** Samples that one line may hold. */
+/** Maximum number of samples in one line. */
 const MAX_SAMPLES = 10_000;
 const NUMBER = /[-+\u2212]?\d+(?:[.,]\d+)?/g;
 const POINTED = /[-+\u2212]?\d+(?:\.\d+)?/g;
 
-/** The values of one sample of several in a line, and its own time where the line states it. */
+/** The values of one of a line's several samples, and its own time if stated. */
 export interface OneOfSeveral {
   readonly ra: number;
   readonly dec: number;
@@ -58,7 +58,7 @@ function samplesOfLists(
   const list = (name: string): string[] => values.captured(name)?.match(decimalComma ? NUMBER : POINTED) ?? [];
   const lists = new Map(['ra', 'dec', 'snr'].map((name) => [name, list(name)] as const));
   const [ra = [], dec = []] = [lists.get('ra'), lists.get('dec')];
-  // Lists of different lengths say nothing about which value belongs to which.
+  // With lists of different lengths it is unknown which values belong together.
   if (ra.length !== dec.length) return [];
   return ra.slice(0, MAX_SAMPLES).map((_, i) => {
     const lookup: Lookup = (name) => (lists.has(name) ? lists.get(name)?.[i] : values.lookup(name));
@@ -66,7 +66,7 @@ function samplesOfLists(
   });
 }
 
-/** The samples that a record holds as a list, their times as text or as seconds after an instant of the record. */
+/** The samples that a record holds as a list, with times as text or as seconds after an instant of the record. */
 export function samplesOfRecord(
   text: string,
   rule: GuidingRule,
@@ -91,7 +91,7 @@ function errorsOf(rule: GuidingRule, lookup: Lookup): { ra: number; dec: number;
 }
 
 /**
- * The times of a line's samples that follow each other steadily, ms.
+ * The times of a line's equally spaced samples, ms.
  *
  * @param atMs the line's time, which is that of the first or of the last
  */

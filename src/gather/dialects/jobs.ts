@@ -1,23 +1,23 @@
 import type { JobRules } from './compiled.js';
 
-/** Jobs that are kept at one time; a night has fewer. */
+/** Maximum number of open jobs; a night has fewer. */
 const KEPT = 20_000;
-/** What a job is about takes few words. */
+/** A job's subject takes few words. */
 const MAX_ABOUT = 500;
 
-/** What stands between a message and what its job is about. */
+/** Separates a message from its job's subject. */
 export const ABOUT = ' — ';
 
 /**
- * Messages that say what they are about by a number alone: `job 17 is done` after `job 17 begins: focus`. Each has,
- * behind its own words, what the message said that brought the number up.
+ * Messages that identify their subject by a number only: `job 17 is done` after `job 17 begins: focus`. The text of the
+ * message that introduced the number is appended to each.
  */
 export class Jobs {
   private readonly about = new Map<string, string>();
 
   constructor(private readonly rules: JobRules) {}
 
-  /** The message with what its job is about. */
+  /** The message with its job's subject. */
   take(text: string): string {
     const { begin, later } = this.rules;
     const begun = begin.exec(text);

@@ -21,11 +21,11 @@ export class LineTaker {
   /** The dialect's patterns on whole lines, in the order they are tried. */
   readonly roles: readonly Role[];
   readonly rows: RowSource | null;
-  /** Index of the rule that took the last text in `lines` or `ignore`; −1 where there was none. */
+  /** Index in `lines` or `ignore` of the rule that matched the last text; −1 if none did. */
   matchedRule = -1;
-  /** Rules that took a row's changes besides that one: a row may tell several. */
+  /** Additional rules that matched a row's changes: a row may have several. */
   alsoMatched: readonly number[] = [];
-  /** Where the log has several tables. */
+  /** If the log has several tables. */
   readonly tables: CsvTables | null;
   private readonly states: StateRows | null;
   private readonly guiding: SampleTaker;
@@ -60,7 +60,9 @@ export class LineTaker {
     return this.guiding.samples;
   }
 
-  /** Tries the candidates in order. Context is taken from every pattern that matches, the rest from the first. */
+  /**
+   * Tries the candidates in order. Context is taken from every pattern that matches, everything else from the first.
+   */
   takeText(text: string, line: number, atMs: number, candidates: Int32Array, count: number): Fate {
     let fate: Fate = 'unmatched';
     for (let i = 0; i < count; i++) {
@@ -122,14 +124,14 @@ export class LineTaker {
     }
   }
 
-  /** What becomes of a row that no text rule took; a row that states something for others is a row nevertheless. */
+  /** The fate of a row that no text rule matched; a context row is a row nevertheless. */
   rowFate(fate: Fate, text: string, atMs: number, line: number): Fate {
     if (this.rows === null) return fate;
     if (this.tables?.takeHeading(text) === true) return fate === 'unmatched' ? 'context' : fate;
-    // The time that has passed counts for the rows to come, whatever becomes of this one.
+    // Elapsed time counts for later rows, whatever becomes of this one.
     if (this.dialect.time.since === 'previous') this.rowTime(this.rows, text, atMs, line);
     if (fate !== 'unmatched' && fate !== 'context') return fate;
-    // What only states the date, say, is no row: it has no time of its own.
+    // A row that only states the date, for example, has no time of its own.
     if (fate === 'context' && !this.isTimedRow(this.rows, text, atMs, line)) return fate;
     const asRow = this.takeRow(this.rows, text, atMs, line);
     return asRow === 'unmatched' ? fate : asRow;
@@ -139,13 +141,13 @@ export class LineTaker {
     return !Number.isNaN(this.rowTime(rows, text, stampMs, line));
   }
 
-  /** The time of a row, in its cells or in front of it; NaN where the text is none. */
+  /** The time of a row, in its cells or before it; NaN if the text is not a row. */
   private rowTime(rows: RowSource, text: string, stampMs: number, line: number): number {
     if (!rows.takeRow(text)) return NaN;
     return rows.timeInCells ? this.clock.readText(rows.time(), line) : stampMs;
   }
 
-  /** Takes a line that is no text rule's as a row: header, event, guiding sample or ignored. */
+  /** Processes a line without a text rule as a row: header, event, guiding sample or ignored. */
   private takeRow(csv: RowSource, text: string, stampMs: number, line: number): Fate {
     if (csv.takeHeader(text)) return 'context';
     if (!csv.takeRow(text)) return 'unmatched';
@@ -156,7 +158,7 @@ export class LineTaker {
     const isSampled =
       guiding !== null &&
       (guiding.when === null ? guiding.columns.every((name) => csv.has(name)) : values.matchCells(csv, guiding.when));
-    // A record that holds samples may tell of the guiding as well.
+    // A record that holds samples may also be about guiding.
     const ofList =
       isSampled && guiding.list !== null ? this.guiding.takeList(guiding, guiding.list, text, atMs, line) : null;
     const { states } = this;
@@ -174,7 +176,7 @@ export class LineTaker {
     return this.matchedRule < 0 ? 'unmatched' : 'ignored';
   }
 
-  /** What the first rule that matches makes of a row. */
+  /** The result of the first rule that matches a row. */
   private takeByRule(csv: RowSource, atMs: number, line: number): Fate {
     const { lines } = this.dialect;
     this.matchedRule = lines.findIndex((rule) => this.values.matchCells(csv, rule.when));
@@ -182,10 +184,10 @@ export class LineTaker {
     return rule === undefined ? 'unmatched' : this.makeEvents(rule, atMs, line);
   }
 
-  /** What the rules make of all that has changed since the row before; a row that repeats it says nothing. */
+  /** The results of the rules for all changes since the previous row; a row without changes yields nothing. */
   private takeChanges(states: StateRows, atMs: number, line: number): Fate {
     const changes = states.changes();
-    // A row that states nothing, or once more what holds, may tell something all the same.
+    // A row without states, or with unchanged ones, may still report something.
     if (changes.length === 0 && states.isKeyed) return this.takeByRule(states, atMs, line);
     const rules: number[] = [];
     let fate: Fate = changes.length === 0 ? 'ignored' : 'unmatched';
@@ -211,12 +213,12 @@ export class LineTaker {
     return 'events';
   }
 
-  /** The time of a line with several samples: that of its record, where a record holds them in a steady rhythm. */
+  /** The time of a line with several samples: that of its record, if a record holds them at a constant interval. */
   private batchTime(rule: GuidingRule, text: string, atMs: number, line: number): number {
     return this.rows?.timeInCells === true && rule.every !== null ? this.rowTime(this.rows, text, atMs, line) : atMs;
   }
 
-  /** The time that a group `time` caught, else the line's. */
+  /** The time captured by a group `time`, else the line's. */
   private ownTime(atMs: number, line: number): number {
     const text = this.values.captured('time');
     return text === undefined ? atMs : this.clock.readText(text, line);
@@ -225,7 +227,7 @@ export class LineTaker {
 
 const NOTHING: Captures = [];
 
-/** What the groups of a pattern catch in a text; `null` where it does not match. */
+/** The captures of a pattern in a text; `null` if it does not match. */
 function caught(pattern: Pattern, text: string): Captures | null {
   if (pattern.groups.size > 0) return pattern.exec(text);
   return pattern.test(text) ? NOTHING : null;

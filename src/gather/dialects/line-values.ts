@@ -7,8 +7,8 @@ const NONE: ReadonlyMap<string, string> = new Map();
 const NO_GROUPS: ReadonlyMap<string, number> = new Map();
 
 /**
- * What formulas and templates can look up while a line is turned into something: what its pattern caught, else the
- * cells of its row, else the constants. Reused from line to line.
+ * The values that formulas and templates can look up for a line: captures of its pattern, else the cells of its row,
+ * else the constants. Reused from line to line.
  */
 export class LineValues {
   readonly constants = new Map<string, string | number>();
@@ -20,7 +20,7 @@ export class LineValues {
   readonly lookup: Lookup = (name) =>
     this.captured(name) ?? this.cellCaptures.get(name) ?? this.row?.cell(name) ?? this.constants.get(name);
 
-  /** A pattern on the whole line has matched. */
+  /** Set after a pattern matched the whole line. */
   useText(pattern: Pattern, captures: Captures): void {
     this.captures = captures;
     this.groups = pattern.groups;
@@ -28,7 +28,7 @@ export class LineValues {
     this.row = null;
   }
 
-  /** The line is a row. */
+  /** Set for a row. */
   useRow(row: RowSource): void {
     this.captures = [];
     this.groups = NO_GROUPS;
@@ -36,7 +36,7 @@ export class LineValues {
     this.row = row;
   }
 
-  /** Whether the patterns on cells match the row; what they caught can then be looked up. */
+  /** Whether the patterns on cells match the row; their captures can then be looked up. */
   matchCells(row: RowSource, when: When): boolean {
     if (when.kind === 'text') return false;
     const caught = new Map<string, string>();
@@ -53,7 +53,7 @@ export class LineValues {
     return true;
   }
 
-  /** What a group of the pattern on the whole line caught. */
+  /** The capture of a group of the pattern on the whole line. */
   captured(name: string): string | undefined {
     const group = this.groups.get(name);
     return group === undefined ? undefined : this.captures[group];

@@ -8,16 +8,15 @@ import { explainIssues, type Problem } from './schema-messages.js';
 
 const MAX_TEXT = 1024 * 1024;
 
-/** A dialect file as far as it could be used. */
+/** A dialect file, as far as it is usable. */
 export interface LoadedDialect {
-  /** `null` when the file cannot be used; the warnings say why. */
+  /** `null` when the file is unusable; the warnings say why. */
   readonly dialect: CompiledDialect | null;
   readonly warnings: readonly Warning[];
 }
 
 /**
- * Reads a dialect file. Never throws: whatever is wrong with it is reported by warnings that name the line, the key
- * and the fix.
+ * Reads a dialect file. Never throws: every problem is reported by a warning that names the line, the key and the fix.
  *
  * @param path the file, relative to the session folder, for messages
  * @param text its content
@@ -42,7 +41,7 @@ export function loadDialect(path: string, text: string): LoadedDialect {
     return refused(1, 'it must be a map of keys that begins with "dialect: 1"');
   if (!('dialect' in content) && ('site' in content || 'targets' in content))
     return refused(1, 'it looks like a rig file; name a dialect, which begins with "dialect: 1"');
-  // Read once: to compile a check takes longer than to make it.
+  // Created once: compiling the schema takes longer than creating it.
   const result = dialectSchema.safeParse(content, { reportInput: true, jitless: true });
   if (!result.success) return tell(explainIssues(result.error.issues, dialectSchema));
   const compiled = compileDialect(result.data, path, lineOf);

@@ -2,19 +2,18 @@ import type { LogRead } from '../lines/log-read.js';
 import type { CompiledDialect } from './compiled.js';
 import { isNearNight } from './time/near-night.js';
 
-/** The dialect with its dates in the order that the night decides. */
+/** The dialect with its date order as determined by the night. */
 export interface Ordered {
   readonly dialect: CompiledDialect;
-  /** Nothing decides: its times are no more than one of two readings. */
+  /** Undetermined: its times are only one of two readings. */
   readonly isOpen: boolean;
 }
 
 /**
- * Of a dialect whose day and month may be the other way round, the order in which the beginning of the log falls on
- * the night.
+ * For a dialect with ambiguous day and month, the order in which the beginning of the log falls on the night.
  *
  * @param evening its local date, `YYYY-MM-DD`
- * @param read reads the beginning of the log by a dialect
+ * @param read reads the beginning of the log with a dialect
  */
 export async function orderByNight(
   dialect: CompiledDialect,

@@ -1,7 +1,7 @@
 import type { DialectFile } from './schema.js';
 import { swappedOrder } from './time/swapped-order.js';
 
-/** The dialect with day and month the other way round in all of its dates; `null` where none of them can be turned. */
+/** The dialect with day and month swapped in all of its dates; `null` if none of them can be swapped. */
 export function inOtherOrder(file: DialectFile): DialectFile | null {
   let turned = 0;
   const turn = (pattern: string): string => {

@@ -4,10 +4,10 @@ import type { Problem } from './schema-messages.js';
 import { TemplateError } from './template.js';
 import { StampPattern, TimePatternError } from './time/stamp.js';
 
-/** Keys and indices that lead to a place in a dialect file. */
+/** Keys and indices of a location in a dialect file. */
 export type Path = readonly (string | number)[];
 
-/** Where compiling notes what is wrong; a part that cannot be compiled gives `null`. */
+/** Collects problems found in compilation; a part that cannot be compiled gives `null`. */
 export class Problems {
   readonly list: Problem[] = [];
   /** Shared by all patterns of the dialect. */

@@ -14,21 +14,21 @@ import { newStamp } from './time/stamp.js';
 import { fixedZone, zoneByName, type Zone } from './time/zone.js';
 import { openOrder } from './undecided-date.js';
 
-/** What the rig file and the night say about a log. */
+/** What the rig file and the night determine about a log. */
 export interface DialectLogOptions {
-  /** The train whose log this is; a train named by the line, or by the dialect, counts more. */
+  /** The train whose log this is; a train named by the line, or by the dialect, takes precedence. */
   readonly train?: string;
   /** The site's IANA zone, for dialects whose times are the site's. */
   readonly zone?: string;
   /** The evening's local date, `YYYY-MM-DD`, for logs that print no date. */
   readonly sessionDate?: string;
-  /** Only the first lines, about so many, are read: for a look at a log of any size. */
+  /** Only about this many lines at the beginning are read: for a preview of a log of any size. */
   readonly firstLines?: number;
 }
 
 /**
- * Reads a log by its dialect. Any size, in memory that grows with the events and samples alone; never throws,
- * and takes time linear in the log whatever the dialect.
+ * Reads a log with its dialect. Any size, with memory proportional to the events and samples; never throws, and takes
+ * time linear in the log whatever the dialect.
  *
  * @param rootDir the session folder
  * @param relativePath the log, relative to it, with forward slashes
@@ -42,10 +42,10 @@ export async function readDialectLog(
   return readObserved(rootDir, relativePath, dialect, options, null);
 }
 
-/** Lines at the beginning that tell on which night a log begins. */
+/** Number of lines at the beginning that determine the night of a log. */
 const LINES_OF_NIGHT = 2000;
 
-/** The same, with an observer that is told what became of every line. */
+/** The same, with an observer that is notified of the fate of every line. */
 export async function readObserved(
   rootDir: string,
   relativePath: string,
@@ -127,11 +127,11 @@ async function readInOrder(
   };
 }
 
-/** Steps back, of those that go anywhere, in a log that begins with its last line. */
+/** Minimum fraction of backward steps in a newest-first log. */
 const BACK = 0.8;
 const MIN_BACK = 10;
 
-/** The events of a log that begins with its last line, the other way round: those of one instant as well. */
+/** The events of a newest-first log in reverse order, including those of one instant. */
 function inOrderOfTime(events: readonly LogEvent[]): readonly LogEvent[] {
   let back = 0;
   let moving = 0;
@@ -143,7 +143,7 @@ function inOrderOfTime(events: readonly LogEvent[]): readonly LogEvent[] {
   return back >= MIN_BACK && back >= BACK * moving ? [...events].reverse() : events;
 }
 
-/** The clock of one log, by its dialect and by what is known of the night. */
+/** The clock of one log, by its dialect and the known facts of the night. */
 export function makeClock(
   dialect: CompiledDialect,
   path: string,
@@ -176,13 +176,13 @@ export function makeClock(
   return clock;
 }
 
-/** The year of dates in header lines that have none. */
+/** The year of dates in header lines without one. */
 function yearOf(date: CompiledDialect['time']['date'], path: string): number {
   if (date.from !== 'header' || date.year === undefined) return NaN;
   return date.year === 'file' ? yearIn(basename(path)) : date.year;
 }
 
-/** The first number in a name that is a year of our time, NaN where none is. */
+/** The first number in a name that is a plausible year, NaN if there is none. */
 export function yearIn(name: string): number {
   return Number(/(?<!\d)20\d{2}/.exec(name)?.[0] ?? NaN);
 }

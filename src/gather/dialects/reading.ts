@@ -1,4 +1,4 @@
-/** Logs read by their dialects: what a night needs, without what finds a dialect for a log (`index.ts`). */
+/** Reading logs with their dialects: what a night needs, without the search for a log's dialect (`index.ts`). */
 export { agreement, agreementNote, type FrameTimes } from './check/agreement.js';
 export type { CompiledDialect } from './compiled.js';
 export { loadDialect, type LoadedDialect } from './load.js';

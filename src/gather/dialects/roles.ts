@@ -1,7 +1,7 @@
 import type { CompiledDialect, GuidingRule, LineRule, SectionRule, When } from './compiled.js';
 import type { Pattern } from './pattern/pattern.js';
 
-/** What a pattern on whole lines is for. */
+/** The purpose of a pattern on whole lines. */
 export type Role =
   | { readonly kind: 'date'; readonly pattern: Pattern }
   | { readonly kind: 'constant'; readonly pattern: Pattern; readonly name: string }
@@ -11,10 +11,10 @@ export type Role =
   | { readonly kind: 'guiding'; readonly pattern: Pattern; readonly rule: GuidingRule }
   | { readonly kind: 'ignore'; readonly pattern: Pattern; readonly index: number };
 
-/** The roles whose lines say something about others. */
+/** The roles whose lines set context for others. */
 export type Context = Extract<Role, { kind: 'date' | 'constant' | 'section' | 'section-end' }>;
 
-/** Whether the role's lines say something about others. */
+/** Whether the role's lines set context for others. */
 export function isContext(role: Role | undefined): boolean {
   return role?.kind === 'date' || role?.kind === 'constant' || role?.kind === 'section' || role?.kind === 'section-end';
 }

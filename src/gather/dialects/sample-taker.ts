@@ -9,7 +9,7 @@ import type { Pattern } from './pattern/pattern.js';
 import type { LogClock } from './time/log-clock.js';
 import { isUsableTime } from './usable-time.js';
 
-/** Takes guiding samples from lines, rows and records. */
+/** Extracts guiding samples from lines, rows and records. */
 export class SampleTaker {
   readonly samples = new SampleColumns();
 
@@ -20,7 +20,7 @@ export class SampleTaker {
     private readonly values: LineValues,
   ) {}
 
-  /** The one sample of a line or row. */
+  /** The only sample of a line or row. */
   takeOne(rule: GuidingRule, atMs: number, line: number): Fate {
     if (!isUsableTime(atMs, line, this.tally)) return 'unusable';
     const { lookup } = this.values;
@@ -28,7 +28,7 @@ export class SampleTaker {
     return this.keep({ ...errors, snr: errors.snr ?? NaN }, atMs, line);
   }
 
-  /** Several samples of a text, each with a time of its own or steadily before or after the line's. */
+  /** Several samples of a text, each with its own time or equally spaced before or after the line's. */
   takeEach(rule: GuidingRule, pattern: Pattern, text: string, atMs: number, line: number): Fate {
     const found = samplesIn(text, pattern, rule, this.values, this.decimalComma);
     const times = steadyTimes(atMs, found.length, rule);
@@ -39,7 +39,7 @@ export class SampleTaker {
     );
   }
 
-  /** The samples that a record holds; `unmatched` where it holds none. */
+  /** The samples of a record; `unmatched` if there are none. */
   takeList(rule: GuidingRule, list: SampleListRule, text: string, atMs: number, line: number): Fate {
     const { clock } = this;
     const { lookup } = this.values;

@@ -1,7 +1,7 @@
 import { clipped, FORMER_EVENTS } from '../../vocabulary/index.js';
 import { z } from 'zod';
 
-/** One thing wrong with a dialect file: where, what, and what to write instead. */
+/** One problem in a dialect file: where, what, and what to write instead. */
 export interface Problem {
   readonly path: readonly (string | number)[];
   readonly message: string;
@@ -73,7 +73,7 @@ function explain(issue: Issue, schema: Schema, parent: readonly PropertyKey[]): 
   }
 }
 
-/** The complaints of the branch that was meant: the one that got past the type of the value itself. */
+/** The issues of the intended branch: the one that passed the type check of the value itself. */
 function explainUnion(
   issue: Extract<Issue, { code: 'invalid_union' }>,
   schema: Schema,
@@ -105,7 +105,7 @@ function unexpectedValue(values: readonly unknown[], input: unknown): string {
   const renamed = typeof input === 'string' ? FORMER_EVENTS.get(input) : undefined;
   if (renamed !== undefined && values.includes(renamed)) return `"${String(input)}" is called "${renamed}" now`;
   if (values.length === 1) return `${JSON.stringify(values[0])} is expected`;
-  // As JSON, not as a string of its own making: a map may hold a key `toString`.
+  // Serialised as JSON rather than with its own method: a map may hold a key `toString`.
   const written = clipped(JSON.stringify(input) ?? 'nothing');
   const meant = typeof input === 'string' ? clipped(input) : written;
   return `${written} is not known; ${suggestion(meant, values.map(String))}`;
@@ -147,7 +147,7 @@ export function suggestion(written: string, known: readonly string[]): string {
       )}`;
 }
 
-/** Levenshtein's distance between short names. */
+/** Levenshtein distance between short names. */
 function editDistance(a: string, b: string): number {
   if (Math.abs(a.length - b.length) > 20) return 99;
   let row = Array.from({ length: b.length + 1 }, (_, i) => i);

@@ -129,7 +129,7 @@ const guiding = z.strictObject({
   snr: text.optional(),
 });
 
-/** The form of a dialect file, version 1. docs/dialects.md explains every key. */
+/** The schema of a dialect file, version 1. docs/dialects.md explains every key. */
 export const dialectSchema = z.strictObject({
   dialect: z.literal(1),
   name: z.string().max(200).optional(),
@@ -172,5 +172,5 @@ export type TableFile = z.output<typeof table> & Partial<z.output<typeof oneOfTa
 export type LineFile = DialectFile['lines'][number];
 /** What a rule makes of its lines, or one of the things that it makes besides, as read. */
 export type MakingFile = z.output<typeof making>;
-/** What a rule gives for a field, as read. */
+/** The value of a field in a rule, as read. */
 export type FieldValueFile = z.output<typeof fieldValue>;

@@ -1,10 +1,10 @@
 import { spanBegunBy, spanEndedBy, type EventName, type LogEvent, type SpanName } from '../../model/index.js';
 
-/** What has begun and not ended, per train. */
+/** The open spans, per train. */
 export class OpenSpans {
   private readonly open = new Map<string, LogEvent>();
 
-  /** Takes note of an event. */
+  /** Records an event. */
   note(event: LogEvent): void {
     const begun = spanBegunBy(event.event);
     const ended = spanEndedBy(event.event);
@@ -12,7 +12,7 @@ export class OpenSpans {
     if (ended !== undefined) this.open.delete(keyOf(ended, event.train));
   }
 
-  /** The beginning that the event would end, if it is open. */
+  /** The begin that the event would end, if it is open. */
   beginningFor(event: EventName, train: string | undefined): LogEvent | undefined {
     const ended = spanEndedBy(event);
     return ended === undefined ? undefined : this.open.get(keyOf(ended, train));

@@ -1,25 +1,25 @@
 import type { Pattern } from './pattern/pattern.js';
 
-/** Devices that are kept at one time; a log has fewer. */
+/** Maximum number of devices; a log has fewer. */
 const KEPT = 1000;
-/** What stands for the state of a device before its first. */
+/** Placeholder for a device's state before its first. */
 const NOTHING = '·';
 
-/** What a message becomes that says which state a device has come to. */
+/** The rewritten form of a message about a device's new state. */
 export function asChange(device: string, was: string | undefined, now: string): string {
   return `${device}  ${was ?? NOTHING} → ${now}`;
 }
 
 /**
- * Messages that each name a device and the state that it has come to: `camera: idle`. Each becomes one that says what
- * the device was before as well.
+ * Messages that each name a device and its new state: `camera: idle`. Each is rewritten to include the device's
+ * previous state.
  */
 export class StateMessages {
   private readonly last = new Map<string, string>();
 
   constructor(private readonly when: Pattern) {}
 
-  /** The message as a change of state; as it is where it names none, or the one that holds already. */
+  /** The message as a state change; unchanged if it names no state, or the current one. */
   take(text: string): string {
     const { when } = this;
     const found = when.exec(text);

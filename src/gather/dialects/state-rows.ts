@@ -1,10 +1,10 @@
 import type { StateRules } from './compiled.js';
 import type { RowSource } from './rows.js';
 
-/** What a rule can ask of a change: the column or field that has changed, and what it said before and says now. */
+/** What a rule can query about a change: the column or field that changed, and its previous and current value. */
 export const CHANGE_NAMES = ['changed', 'was', 'now'] as const;
 
-/** A column whose cell is another than in the row above. */
+/** A column whose cell differs from the row above. */
 interface Change {
   readonly changed: string;
   readonly was: string | undefined;
@@ -12,9 +12,9 @@ interface Change {
 }
 
 /**
- * The rows of a table, or records, that state the same things each time, whatever has changed: what happens stands in
- * the difference of two. Each column that has changed is a row of its own, with `changed`, `was` and `now` beside the
- * cells of the whole. In the first row everything is new.
+ * The rows of a table, or records, that always state the same things, changed or not: an event is the difference
+ * between two of them. Each changed column becomes a row of its own, with `changed`, `was` and `now` in addition to the
+ * cells of the whole row. In the first row everything is new.
  */
 export class StateRows implements RowSource {
   private readonly last = new Map<string, string | undefined>();
@@ -25,7 +25,7 @@ export class StateRows implements RowSource {
     private readonly rules: StateRules,
   ) {}
 
-  /** Rows name a device and its state, and may as well state neither. */
+  /** Rows name a device and its state, and may also state neither. */
   get isKeyed(): boolean {
     return 'of' in this.rules;
   }
@@ -56,13 +56,13 @@ export class StateRows implements RowSource {
     return this.rows.time();
   }
 
-  /** Whether the row is of a table that states what devices do. */
+  /** Whether the row belongs to a table of device states. */
   get isOfStates(): boolean {
     const { rules } = this;
     return ('of' in rules ? [rules.of, rules.state] : rules.columns).every((column) => this.rows.has(column));
   }
 
-  /** What has changed since the row before. Call once a row. */
+  /** The changes since the previous row. Call once per row. */
   changes(): Change[] {
     const { rules } = this;
     const columns = 'of' in rules ? [rules.state] : rules.columns;

@@ -5,14 +5,14 @@ export interface Template {
   readonly source: string;
   /** The names it uses. */
   readonly names: ReadonlySet<string>;
-  /** The text, or `null` when every placeholder in it is without a value. */
+  /** The text, or `null` when no placeholder in it has a value. */
   fill(lookup: Lookup): string | null;
 }
 
-/** A template that cannot be used, and why. */
+/** An invalid template, and the reason. */
 export class TemplateError extends Error {}
 
-/** @throws TemplateError when a brace stands alone */
+/** @throws TemplateError for an unmatched brace */
 export function compileTemplate(source: string): Template {
   const parts = Array.from(
     source.matchAll(/\{\{|\}\}|\{([^{}]+)\}|[^{}]+|[{}]/g),

@@ -1,10 +1,10 @@
 import type { Warning } from '../../model/index.js';
 import type { CompiledDialect } from './compiled.js';
 
-/** Code of the warning that a log's times are no more than one of two readings. */
+/** Code of the warning that a log's times are only one of two readings. */
 export const UNDECIDED_DATE = 'undecided-date';
 
-/** Says that a log's dates can be read in two ways. */
+/** Reports that a log's dates can be read in two ways. */
 export function openOrder(path: string, { name }: CompiledDialect): Warning {
   return {
     code: UNDECIDED_DATE,

@@ -1,7 +1,7 @@
 import { EARLIEST_YEAR, isPlausibleInstant, LATEST_YEAR } from '../../model/index.js';
 import type { WarningTally } from '../lines/warning-tally.js';
 
-/** Whether an instant can be that of a line; a warning says why where it cannot. */
+/** Whether an instant is possible for a line; a warning says why if not. */
 export function isUsableTime(atMs: number, line: number, tally: WarningTally): boolean {
   if (isPlausibleInstant(atMs)) return true;
   if (!Number.isNaN(atMs)) {

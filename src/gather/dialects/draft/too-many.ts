@@ -1,14 +1,14 @@
 import type { EventName } from '../../../model/index.js';
 import type { Plan } from './rule-of.js';
 
-/** What a night has no more of than exposures: a wheel turns between two of them, a mount slews between many. */
+/** No more frequent than exposures: a wheel turns between two of them, a mount slews between many. */
 const SELDOM = /^(?:filter|focus|flip|centre|slew)-/;
 const MIN_EXPOSURES = 20;
 const MORE = 1.2;
 
 /**
- * The plans without those of kinds that are taken for something rare and are commoner than exposures: `done` alone, of
- * whatever it is, is no turn of a wheel.
+ * The plans without those for rare events that are more frequent than exposures: `done` alone, whatever it is, is not a
+ * turn of a wheel.
  */
 export function withoutTooMany(plans: readonly Plan[]): readonly Plan[] {
   const countOf = (wanted: EventName): number =>

@@ -7,25 +7,27 @@ import { stateChange } from './lexicon/state-changes.js';
 import { SUBJECTS } from './lexicon/subjects.js';
 import { wordEvidence } from './lexicon/word-evidence.js';
 
-/** A subject that is named, and what becomes of it. */
+/** Evidence of a named subject and its outcome. */
 const CLEAR = 3.4;
-/** A frame that is said to be done, where the same line says that it was saved. */
+/** Evidence that a frame is done, where the same line says that it was saved. */
 const CLOSED = 2.4;
-/** And where a state is left, the one entered being named as well. */
+/** And where a state is left, if the one entered is named as well. */
 const LEFT = 2.9;
 const OWED = 2.2;
 const CLAUSES =
   /[;,.:!–—]\s|\s[-–—+&]\s|\s(?:and|und|et|e|y|en|i|a|then|dann|puis|poi|luego|depois|dan)\s|[、，。；]|(?<=\p{Script=Han})[,;.](?=\p{Script=Han})/u;
 const SAVED = SUBJECTS.find(({ id }) => id === 'frame')?.strong;
-/** Another line that tells the same stands this near. */
+/** Maximum distance of another line with the same report. */
 const NEAR_MS = 30_000;
 const ELSEWHERE = 0.3;
-/** Lines from which on a word that all have is no value. */
+/** Minimum number of lines for a constant word not to be a value. */
 const MANY = 4;
-/** What a field says that is set. */
+/** Values of a field that is set. */
 const SET = /^(?:1|true|yes|y)$/i;
 
-/** Whether a frame has been closed, or waits for the next dither, in lines that say with a file that it was saved. */
+/**
+ * Whether lines with a file that report its saving also report that a frame was closed, or waits for the next dither.
+ */
 export function savesBesides({ slots, wording }: Kind, event: EventName): boolean {
   return (
     (event === 'exposure-end' || event === 'dither-ready') &&
@@ -40,24 +42,24 @@ function closesBesides({ slots, wording, lead }: Kind): boolean {
   return slots.some(({ type }) => type === 'file') && clauses.some((clause) => says(clause, 'exposure-end', CLOSED));
 }
 
-/** Whether words tell of an event, and of none more. */
+/** Whether words report an event, and no other with more evidence. */
 function says(text: string, event: EventName, least = CLEAR): boolean {
   const evidence = wordEvidence(text);
   const value = evidence.get(event) ?? 0;
   return value >= least && value >= Math.max(...evidence.values());
 }
 
-/** The beginning and the end of a thing that is but named are this near to each other. */
+/** Maximum difference between begin and end of something merely named. */
 const TIE = 0.6;
 
-/** Whether words name what an event is about, and nothing says that it is over. */
+/** Whether words name the subject of an event, and nothing says that it is over. */
 function mayTell(text: string, event: EventName): boolean {
   const evidence = wordEvidence(text);
   const value = evidence.get(event) ?? 0;
   return value >= OWED && value >= Math.max(...evidence.values()) - TIE;
 }
 
-/** Whether the clauses of a line tell both, one at once after the other: `moved, waiting for it to settle`. */
+/** Whether the clauses of a line report both events in immediate succession: `moved, waiting for it to settle`. */
 export function tellsBoth(kind: Kind, one: EventName, other: EventName): boolean {
   if (one === 'frame-saved' && other === 'exposure-end') return closesBesides(kind);
   const { wording, lead } = kind;
@@ -67,7 +69,7 @@ export function tellsBoth(kind: Kind, one: EventName, other: EventName): boolean
   return dividedIn(wording.slice(lead)).some(({ front, rest }) => isSaid(before, front) && isSaid(after, rest));
 }
 
-/** A text divided between two of its clauses, at each place in turn. */
+/** A text split between two of its clauses, at each boundary in turn. */
 function dividedIn(text: string): { readonly front: string; readonly clause: string; readonly rest: string }[] {
   const between = [...text.matchAll(new RegExp(CLAUSES, 'gu'))].map(({ 0: { length }, index }) => ({
     from: index,
@@ -81,10 +83,10 @@ function dividedIn(text: string): { readonly front: string; readonly clause: str
 }
 
 /**
- * What the lines of a kind tell besides its event, as one follows the other at once: `closed, saved as h0001.fits`,
- * `moved, waiting for it to settle`. Nothing where other lines tell it of the same train.
+ * A second event of a kind's lines that directly follows or precedes the first: `closed, saved as h0001.fits`, `moved,
+ * waiting for it to settle`. None if other lines report it for the same train.
  *
- * @param taken the other kinds of the log with what they are taken for
+ * @param taken the other kinds of the log with their events
  */
 export function impliedBy(
   kind: Kind,
@@ -105,13 +107,13 @@ export function impliedBy(
     return beside.length > ELSEWHERE * kind.atMs.length;
   };
   if (savesBesides(kind, event)) return isElsewhere('frame-saved') ? null : 'frame-saved';
-  // What is saved has been closed.
+  // A saved frame has been closed.
   if (event === 'frame-saved' && kind.slots.some(({ type }) => type === 'file'))
     return closesBesides(kind) && !isElsewhere('exposure-end') ? 'exposure-end' : null;
-  // What begins on other lines and ends on none ends here, however little is said of it.
+  // If other lines report the begin and none the end, the end is here, on little evidence.
   const isOwed = (also: EventName): boolean =>
     !taken.some(([, name]) => name === also) && taken.some(([, name]) => name === beginOf(also));
-  // `Shift done, settling`: of settling that other lines say is over, and none that it begins.
+  // `Shift done, settling`: settling whose end other lines report, and whose begin none does.
   const isOwedBegin = (also: EventName): boolean =>
     also === 'settling-begin' &&
     !taken.some(([, name]) => name === also) &&
@@ -119,7 +121,7 @@ export function impliedBy(
   const isStated = (also: EventName, text: string): boolean =>
     (says(text, also, isOwed(also) ? OWED : CLEAR) || (isOwedBegin(also) && mayTell(text, also))) && !isElsewhere(also);
   const divided = dividedIn(kind.wording.slice(kind.lead));
-  // What seems to be two clauses may be one: `a` is `and` in some languages.
+  // Apparent clauses may be one: `a` is `and` in some languages.
   const clauses = divided.flatMap(({ clause, rest }) => (clause === rest ? clause : [clause, rest]));
   // `done=dither now=settling`: a field with the same word on all lines; or `settling=1`, a field that is set on all.
   const states = kind.slots.flatMap(({ path, type, values }) => {
@@ -130,9 +132,9 @@ export function impliedBy(
   const next = (NEXT[event] ?? []).find((also) => [...clauses, ...states].some((clause) => isStated(also, clause)));
   if (next !== undefined) return next;
   const left = leftState(kind);
-  // What stands before the last clause: `guiding: started, settling` is of three.
+  // The text before the last clause: `guiding: started, settling` has three.
   const fronts = divided.map(({ front }) => front);
-  // `moved, waiting for it to settle`, and `shifting -> settling`, where the second is what the line is taken for.
+  // `moved, waiting for it to settle`, and `shifting -> settling`, where the line is classified as the second.
   const before = EVENT_NAMES.find(
     (also) =>
       NEXT[also]?.includes(event) === true &&
@@ -147,7 +149,7 @@ function leftState({ wording, lead }: Kind): EventName | null {
   return [...(change ?? [])].find(([event, value]) => beginOf(event) !== undefined && value >= LEFT)?.[0] ?? null;
 }
 
-/** Whether the second of two events happens right before the first. */
+/** Whether the first of two events happens directly before the second. */
 export function isBefore(also: EventName, event: EventName): boolean {
   const isSaved = also === 'frame-saved' && event === 'dither-ready';
   return NEXT[also]?.includes(event) === true || isSaved || (also === 'exposure-end' && event === 'frame-saved');

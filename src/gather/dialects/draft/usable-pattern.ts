@@ -1,7 +1,7 @@
 import { PatternError, usableEngine } from '../pattern/pattern.js';
 import type { WhenText } from './kinds/kind.js';
 
-/** Whether a dialect can use the pattern as it stands. */
+/** Whether a dialect can use the pattern as it is. */
 export function isUsablePattern(pattern: string): boolean {
   try {
     usableEngine(pattern, false);
@@ -12,7 +12,7 @@ export function isUsablePattern(pattern: string): boolean {
   }
 }
 
-/** The same of a rule's condition, whether on the line or on fields. */
+/** The same for a rule's condition, on the line or on fields. */
 export function isUsable(when: WhenText): boolean {
   return typeof when === 'string' ? isUsablePattern(when) : Object.values(when).every(isUsablePattern);
 }

@@ -6,7 +6,7 @@ import { comment, quoted } from './yaml-text.js';
 import type { DateSource, DraftReport } from './report.js';
 import { writeGuiding, writeRules, writeUnused } from './write-rules.js';
 
-/** The starter dialect as YAML, with comments that say what each part rests on. */
+/** The starter dialect as YAML, with comments on the evidence for each part. */
 export function writeDraft(report: DraftReport): string {
   return [
     ...head(report),
@@ -39,7 +39,7 @@ function head(report: DraftReport): string[] {
   ];
 }
 
-/** What told the order of day and month. */
+/** What determined the order of day and month. */
 const ORDER = {
   night: ' Day and month are in the order that falls on the night of the frames, of the head or of the name.',
   'file-time': ' LOOK AT THIS: day and month are in the order that falls on the day on which the file was written.',
@@ -90,7 +90,7 @@ function time(report: DraftReport): string[] {
   ];
 }
 
-/** Where some lines have the time of day alone, those without a date go on from the dated lines before them. */
+/** If some lines have only the time of day, undated ones continue from the dated lines before them. */
 function datesOf({ date: source, stamp }: DraftReport): DateSource {
   const lacksDay = stamp?.more?.some((pattern) => !/\{(?:day|serial-day|epoch|julian|mjd)/.test(pattern)) === true;
   return lacksDay && source.from === 'line' ? { from: 'session' } : source;
@@ -126,7 +126,7 @@ function percent(share: number): string {
   return `${(share * 100).toFixed(0)} %`;
 }
 
-/** What told the zone. */
+/** What determined the zone. */
 const ZONE = {
   frames: 'with it, exposures begin when the frames do',
   darkness: 'LOOK AT THIS: by the clock of the site, exposures would begin in daylight',

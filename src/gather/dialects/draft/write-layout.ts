@@ -2,7 +2,7 @@ import type { DraftReport, EntriesDraft, TableDraft } from './report.js';
 import { escaped } from './escaped.js';
 import { quoted } from './yaml-text.js';
 
-/** How the lines, rows or records of a draft are divided, as YAML. */
+/** How the lines, rows or records of a draft are split, as YAML. */
 export function layoutText(report: DraftReport): string[] {
   const rows = report.isRows
     ? ['', '# The rows of its tables are a line each, their cells set apart by tabs.', 'entries: rows']
@@ -54,7 +54,7 @@ function layoutOf(report: DraftReport): string[] {
   ];
 }
 
-/** The names of a table's columns; where strokes stand at both ends of its rows, nothing does beside them. */
+/** The names of a table's columns; if there are bars at both ends of its rows, nothing is outside them. */
 function namesIn({ columns }: Pick<TableDraft, 'columns'>): string {
   return columns.flatMap((name) => (name === '' ? [] : quoted(name))).join(', ');
 }

@@ -3,11 +3,11 @@ import type { WhenText } from './kinds/kind.js';
 import type { DraftReport, DraftRule, GuidingDraft, Outcome, UnusedLines } from './report.js';
 import { comment, quoted, scalar } from './yaml-text.js';
 
-/** A rule is pointed out for a look when it is this little ahead of the next best event. */
+/** Rules with a smaller lead over the next best event are flagged for review. */
 const DOUBTFUL_MARGIN = 0.6;
 const NAMES_PER_LINE = 6;
 const TWO_LIKELIEST = 2;
-/** The comment that begins the list of what is left over. */
+/** The comment that begins the list of unclassified lines. */
 export const UNUSED_TITLE =
   '# Nothing is made of the lines below. Move those that matter under "lines", with one of these events:';
 
@@ -54,7 +54,7 @@ function rhythmLines({ every, timed, isStated }: NonNullable<GuidingDraft['rhyth
   ];
 }
 
-/** The rules that are proposed. */
+/** The proposed rules. */
 export function writeRules({ rules, guiding }: DraftReport): string[] {
   if (rules.length === 0) {
     if (guiding !== undefined) return [];
@@ -105,7 +105,7 @@ function outcomeText(outcome: Outcome): string {
   return `{ from: ${quoted(`{${outcome.place}}`)}, map: { ${map} }, else: true }`;
 }
 
-/** Every kind that is left over, as a rule to be chosen. */
+/** Every unclassified kind, as a rule to be chosen. */
 export function writeUnused({ unused, rules }: DraftReport): string[] {
   if (unused.length === 0) return [];
   const names: string[] = [];
@@ -121,7 +121,7 @@ export function writeUnused({ unused, rules }: DraftReport): string[] {
   ];
 }
 
-/** The rule for the likeliest event, with the places that its facts stand in. */
+/** The rule for the likeliest event, with the slots of its facts. */
 function unusedLines(
   { count, firstLine, template, when, nearest, doubt, choice }: UnusedLines,
   logged: ReadonlySet<EventName>,

@@ -1,7 +1,7 @@
 import type { DraftReport } from './report.js';
 import { quoted } from './yaml-text.js';
 
-/** What rows state, whatever has changed, as the lines of a draft. */
+/** The state rows of a draft, as YAML lines. */
 export function statesText({
   states: columns,
   keyed,

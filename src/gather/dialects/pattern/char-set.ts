@@ -4,7 +4,7 @@ export type CharSet = readonly number[];
 /** The last code point of Unicode. */
 export const MAX_CODE_POINT = 0x10ffff;
 
-/** The set of the given ranges, which may overlap and stand in any order. */
+/** The set of the given ranges, which may overlap and be in any order. */
 export function charSet(ranges: readonly (readonly [number, number])[]): CharSet {
   const sorted = ranges.filter(([lo, hi]) => lo <= hi).sort((a, b) => a[0] - b[0]);
   const out: number[] = [];
@@ -28,12 +28,12 @@ export function rangesOf(set: CharSet): [number, number][] {
   return out;
 }
 
-/** What stands in any of the sets. */
+/** The union of the sets. */
 export function union(...sets: readonly CharSet[]): CharSet {
   return charSet(sets.flatMap(rangesOf));
 }
 
-/** What does not stand in the set. */
+/** The complement of the set. */
 export function complement(set: CharSet): CharSet {
   const out: number[] = [];
   let next = 0;
@@ -45,7 +45,7 @@ export function complement(set: CharSet): CharSet {
   return out;
 }
 
-/** Whether the two have nothing in common. */
+/** Whether the two are disjoint. */
 export function disjoint(a: CharSet, b: CharSet): boolean {
   let i = 0;
   let j = 0;
@@ -59,7 +59,7 @@ export function disjoint(a: CharSet, b: CharSet): boolean {
   return true;
 }
 
-/** How many code points the set holds. */
+/** The number of code points in the set. */
 export function sizeOf(set: CharSet): number {
   return rangesOf(set).reduce((sum, [lo, hi]) => sum + hi - lo + 1, 0);
 }

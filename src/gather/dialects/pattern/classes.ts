@@ -1,4 +1,4 @@
-/** What single characters and classes of a pattern stand for, under its flags. */
+/** The meaning of single characters and classes of a pattern under its flags. */
 import { charSet, complement, MAX_CODE_POINT, rangesOf, single, union, type CharSet } from './char-set.js';
 
 const DIGIT = charSet([[0x30, 0x39]]);
@@ -22,13 +22,13 @@ const CLASSES: ReadonlyMap<string, CharSet> = new Map([
   ['s', BLANK],
 ]);
 
-/** Flags of RE2 that are known here: `i` and `s`. */
+/** Supported RE2 flags: `i` and `s`. */
 export interface Flags {
   readonly ignoreCase: boolean;
   readonly dotAll: boolean;
 }
 
-/** Thrown for what is left to the engine. */
+/** Thrown for constructs that are left to the RE2 engine. */
 export class Unsupported extends Error {}
 
 /**
@@ -57,7 +57,7 @@ export function classOf(char: string, flags: Flags): CharSet | undefined {
   return char === char.toLowerCase() ? folded : complement(folded);
 }
 
-/** The set of one character that stands for itself. */
+/** The set of one literal character. */
 export function literal(char: string, flags: Flags): CharSet {
   return foldSet(single(char.codePointAt(0) ?? 0), flags);
 }

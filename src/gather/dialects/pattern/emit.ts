@@ -28,7 +28,7 @@ export function emit(node: Node): string {
   }
 }
 
-/** The source of what holds where no character of the set stands before. */
+/** The source of a negative lookbehind for the set. */
 export function emitUnless(before: CharSet): string {
   return `(?<!${emitSet(before)})`;
 }
@@ -47,7 +47,7 @@ function emitRange([lo, hi]: [number, number]): string {
   return lo === hi ? emitChar(lo) : `${emitChar(lo)}-${emitChar(hi)}`;
 }
 
-/** A code point that reads the same inside and outside brackets. */
+/** A code point that has no special meaning inside or outside brackets. */
 function emitChar(codePoint: number): string {
   const char = String.fromCodePoint(codePoint);
   if (/^[A-Za-z0-9 _]$/.test(char)) return char;

@@ -1,8 +1,6 @@
 import { foldAscii } from './literals.js';
 
-/**
- * Where literals were found: `positions[i]` is a byte of an occurrence of literal `ids[i]`, in order of position.
- */
+/** Positions of literals: `positions[i]` is a byte of an occurrence of literal `ids[i]`, in order of position. */
 export interface Hits {
   positions: Int32Array;
   ids: Int32Array;

@@ -3,21 +3,22 @@ import { GROUPS, SOUGHT_BYTES, type SoughtLiteral, type TextMemory } from '../..
 import { foldAscii } from './literals.js';
 import { emptyHits, type Hits, LiteralScan } from './literal-scan.js';
 
-/** Of more, the groups are so full that most bytes may begin a literal. */
+/** With more, the groups are so full that most bytes may begin a literal. */
 const MOST_SOUGHT = 64;
-/** Bytes of a text that say how frequent its bytes are: some two hundred lines. */
+/** Number of bytes of text sampled for byte frequencies: about two hundred lines. */
 const SAMPLE_BYTES = 16_384;
-/** Numbers of a table of four bytes in a row. */
+/** Size of a table of four consecutive bytes. */
 const TABLE = 65_536;
 const NOWHERE = new Int32Array(0);
 
 /**
- * Finds many literals in blocks of lines, ignoring the case of ASCII letters: by vectors where the block's memory has
- * them, else by `LiteralScan`.
+ * Finds many literals in blocks of lines, ignoring the case of ASCII letters: with SIMD if the block's memory supports
+ * it, else with `LiteralScan`.
  *
- * Of each literal four bytes are sought, those that a first look at the text finds least often. A table of sixteen for
- * either half of a byte says to which of eight groups of literals it may belong; what belongs to one in four places in
- * a row is compared letter by letter (after the matcher "Teddy" of the library Hyperscan; known from memory).
+ * Searches for four bytes of each literal, the rarest in a sample of the text. For each half of a byte, a table of
+ * sixteen entries gives the candidate groups among eight groups of literals; positions that fit one group in four
+ * consecutive bytes are compared letter by letter (after the matcher "Teddy" of the library Hyperscan; known from
+ * memory).
  */
 export class LiteralSearch {
   private readonly bytes: readonly Buffer[];
@@ -32,7 +33,7 @@ export class LiteralSearch {
   }
 
   /**
-   * Every occurrence in the block: a byte of it, in order of position, and the literal's index. Good until the next
+   * Every occurrence in the block: a byte of it, in order of position, and the literal's index. Valid until the next
    * call.
    */
   in({ bytes, memory }: LineBlock): Hits {
@@ -59,7 +60,7 @@ export class LiteralSearch {
   }
 }
 
-/** Literals whose sought bytes are alike in one group, so that the tables admit little else. */
+/** Literals grouped by similar bytes, so that the tables admit few false positives. */
 function inGroups(literals: readonly Buffer[], sample: Buffer): SoughtLiteral[][] {
   const times = new Uint32Array(TABLE);
   for (let i = 0; i + SOUGHT_BYTES <= sample.length; i++) times[placeOf(sample, i)]!++;
@@ -74,7 +75,7 @@ function endOf({ bytes, from }: SoughtLiteral): number {
   return Math.min(from + SOUGHT_BYTES, bytes.length);
 }
 
-/** Where the four bytes of a literal begin that stand least often in the sample; 0 where it has no four. */
+/** Start of the literal's four rarest consecutive bytes in the sample; 0 if it has no four. */
 function rarest(literal: Buffer, times: Uint32Array): number {
   let best = 0;
   let least = Infinity;
@@ -88,7 +89,7 @@ function rarest(literal: Buffer, times: Uint32Array): number {
   return best;
 }
 
-/** Four bytes as a number of the table (multiplicative hashing: Knuth, The Art of Computer Programming 3, 6.4). */
+/** Four bytes as an index of the table (multiplicative hashing: Knuth, The Art of Computer Programming 3, 6.4). */
 function placeOf(bytes: Buffer, i: number): number {
   const word = bytes[i]! | (bytes[i + 1]! << 8) | (bytes[i + 2]! << 16) | (bytes[i + 3]! << 24);
   return Math.imul(word, 0x9e3779b1) >>> 16;

@@ -3,17 +3,17 @@ import type { Node } from './syntax.js';
 
 const MAX_EXACT = 16;
 const MAX_NEED = 32;
-/** Longer texts are not put together. */
+/** Longer texts are not combined. */
 const MAX_TEXT = 200;
-/** Longer literals find nothing that these would not. */
+/** Longer literals are no more selective than these. */
 const MAX_LENGTH = 24;
-/** A shorter literal is on too many lines to be worth looking for. */
+/** A shorter literal is on too many lines to be worth searching for. */
 const MIN_BYTES = 2;
 
 interface Facts {
-  /** Every text the node can match, when they are few; folded to lower case. */
+  /** Every text the node can match, if there are few; folded to lower case. */
   readonly exact: readonly string[] | null;
-  /** Texts of which every match contains at least one, or `null` when there is no such thing. */
+  /** Texts of which every match contains at least one, or `null` when there is no such set. */
   readonly need: readonly string[] | null;
 }
 
@@ -52,7 +52,7 @@ function facts(node: Node): Facts {
   }
 }
 
-/** One character, or one ASCII letter in both cases; other sets are no literal. */
+/** One character, or one ASCII letter in both cases; other sets are not literals. */
 function exactOf(set: CharSet): readonly string[] | null {
   const [first] = set;
   // Nearly all are one character.
@@ -110,7 +110,7 @@ function limited(texts: readonly string[]): readonly string[] | null {
   return distinct.length <= MAX_EXACT && distinct.every((text) => text.length <= MAX_TEXT) ? distinct : null;
 }
 
-/** The texts as a requirement, cut to a useful length; `null` when one is too short to look for. */
+/** The texts as a requirement, cut to a useful length; `null` when one is too short to search for. */
 function asNeed(texts: readonly string[] | null): readonly string[] | null {
   if (texts === null || texts.length === 0) return null;
   const cut = texts.map((text) => Array.from(text).slice(0, MAX_LENGTH).join(''));
@@ -129,7 +129,7 @@ function withoutCovered(need: readonly string[]): readonly string[] {
   return [...new Set(need)].filter((text, _, all) => !all.some((other) => other !== text && text.includes(other)));
 }
 
-/** Lower case for ASCII letters, everything else as it is. */
+/** Lower case for ASCII letters, everything else unchanged. */
 export function foldAscii(text: string): string {
   return text.replace(/[A-Z]/g, (letter) => letter.toLowerCase());
 }

@@ -2,40 +2,39 @@ import { disjoint, sizeOf, union, type CharSet } from './char-set.js';
 import { emit, emitUnless } from './emit.js';
 import type { Node } from './syntax.js';
 
-/** Most characters the bounded items may take, and most ways through the bounded choices. */
+/** Maximum number of characters of bounded items, and of paths through the bounded choices. */
 const MAX_WIDTH = 400;
 const MAX_WAYS = 64;
 
-/** A pattern that the native engine may search for, and under which condition on the text. */
+/** A pattern that the native engine may search for, and the condition on the text. */
 export interface NativePattern {
   /** Source for `RegExp` with the flag `u`. */
   readonly source: string;
-  /** Literals whose numbers of occurrences in the text, multiplied, must not exceed 64. */
+  /** Literals whose occurrence counts in the text, multiplied, must not exceed 64. */
   readonly guards: readonly string[];
 }
 
 /**
- * The pattern for the native engine, or `null` when it is not proven that the native engine searches a text
- * in time linear in its length.
+ * The pattern for the native engine, or `null` unless it is proven that the native engine searches a text in time
+ * linear in its length.
  *
  * The native engine backtracks. Three conditions keep that harmless:
  *
- * 1. *Repeats are closed.* Only single characters repeat without bound, and the characters they repeat are
- *    disjoint from those that can come next. The next character then decides, and every way back fails at once.
- *    (This is one-unambiguity: Brüggemann-Klein and Wood, One-Unambiguous Regular Languages, Information and
- *    Computation 142, 1998.) The one exception is an open repeat, such as `.*`, that stands outside every
- *    choice and is followed by a literal: it can stop in no more places than the literal occurs in the text.
- *    The literal becomes a guard.
- * 2. *Choices are few.* Branches and bounded repeats that the next character does not decide are multiplied up;
- *    there may be 64 ways in all. With the guards kept, one attempt at one start costs no more than a constant
- *    times the text it runs over.
- * 3. *Attempts do not pile up.* Either the pattern is anchored to the start of the text; or it begins with m ≥ 1
- *    single characters such that every unbounded repeat is disjoint from at least one of them, so that a repeat's
- *    run holds fewer than m starts, and with k repeats and F characters in the bounded items no position is run
- *    over by more than k(m − 1) + F + 1 attempts; or it begins with a literal, which becomes a guard; or with a
- *    repeat that every other one without bound is disjoint from, and each of its runs is tried from its beginning
- *    alone: a match that begins within the run can begin there as well, and so the leftmost does. A closed repeat
- *    that ends the pattern counts for nothing here: once reached, the search has succeeded.
+ * 1. *Repeats are closed.* Only single characters repeat without bound, and the characters they repeat are disjoint
+ *   from those that can come next. The next character then decides, and every way back fails at once. (This is
+ *   one-unambiguity: Brüggemann-Klein and Wood, One-Unambiguous Regular Languages, Information and Computation 142,
+ *   1998.) The one exception is an open repeat, such as `.*`, that stands outside every choice and is followed by a
+ *   literal: it can stop in no more places than the literal occurs in the text. The literal becomes a guard.
+ * 2. *Choices are few.* Branches and bounded repeats that the next character does not decide are multiplied; 64 paths
+ *   are allowed in all. With the guards satisfied, one attempt at one start costs no more than a constant times the
+ *   text it covers.
+ * 3. *Attempts do not pile up.* Either the pattern is anchored to the start of the text; or it begins with m ≥ 1 single
+ *   characters such that every unbounded repeat is disjoint from at least one of them, so that a repeat's run holds
+ *   fewer than m starts, and with k repeats and F characters in the bounded items no position is run over by more than
+ *   k(m − 1) + F + 1 attempts; or it begins with a literal, which becomes a guard; or with a repeat that every other
+ *   one without bound is disjoint from, and each of its runs is tried from its beginning alone: a match that begins
+ *   within the run can begin there as well, and so the leftmost does. A closed repeat that ends the pattern counts for
+ *   nothing here: once reached, the search has succeeded.
  */
 export function nativePattern(pattern: Node): NativePattern | null {
   const items = flatten(pattern);
@@ -62,7 +61,7 @@ export function nativePattern(pattern: Node): NativePattern | null {
   return lead === '' ? null : { source: emit(pattern), guards: [...guards, lead] };
 }
 
-/** What may come next: the characters that can, and whether the pattern may end here. */
+/** What may come next: the possible characters, and whether the pattern may end here. */
 interface Ahead {
   readonly chars: CharSet;
   readonly open: boolean;
@@ -97,7 +96,9 @@ function either(a: Ahead, b: Ahead): Ahead {
   return { chars: union(a.chars, b.chars), open: a.open || b.open };
 }
 
-/** Ways through the node that the next character does not decide; infinite where an unbounded repeat is open. */
+/**
+ * Number of paths through the node that the next character does not decide; infinite if an unbounded repeat is open.
+ */
 function ways(node: Node, after: Ahead): number {
   switch (node.kind) {
     case 'set':
@@ -134,13 +135,13 @@ function ways(node: Node, after: Ahead): number {
 
 type Repeat = Extract<Node, { kind: 'repeat' }>;
 
-/** Whether the next character tells another turn of the repeat from what follows it. */
+/** Whether the next character distinguishes another iteration of the repeat from what follows it. */
 function isClosed(node: Repeat, after: Ahead): boolean {
   const turn = first(node.node, { chars: [], open: false }).chars;
   return (node.max <= 1 || isSingle(node.node)) && !isNullable(node.node) && disjoint(turn, after.chars);
 }
 
-/** The literal that the items spell from index `from` on. */
+/** The literal spelled by the items from index `from` on. */
 function literalAt(items: readonly Node[], from: number): string {
   let text = '';
   for (const item of items.slice(from)) {
@@ -171,7 +172,7 @@ function isNullable(node: Node): boolean {
   }
 }
 
-/** The pattern's items in a row, groups opened. */
+/** The pattern's items in sequence, groups flattened. */
 function flatten(node: Node): Node[] {
   if (node.kind === 'group') return flatten(node.node);
   return node.kind === 'sequence' ? node.nodes.flatMap(flatten) : [node];
@@ -186,13 +187,13 @@ function attemptsStayApart(items: readonly Node[]): boolean {
   return innerSets(items).every((set) => lead.some((one) => disjoint(one, set)));
 }
 
-/** What repeats without bound, but for a repeat that ends the pattern. */
+/** The unbounded repeats, except one that ends the pattern. */
 function innerSets(items: readonly Node[]): CharSet[] {
   const last = items.length - 1;
   return items.filter((item, i) => i < last || !isUnbounded(item)).flatMap(unboundedSets);
 }
 
-/** The characters of the repeat that begins the pattern, where no other repeat without bound can run over them. */
+/** The characters of the repeat that begins the pattern, if no other unbounded repeat can match them. */
 function leadingRun(items: readonly Node[]): CharSet | null {
   const [lead, ...rest] = items;
   if (lead === undefined || !isUnbounded(lead) || lead.min === 0 || lead.node.kind !== 'set') return null;
@@ -220,7 +221,7 @@ function unboundedSets(node: Node): CharSet[] {
   }
 }
 
-/** Most characters the pattern's bounded items can take, an unbounded repeat counting as one. */
+/** Maximum number of characters of the pattern's bounded items, an unbounded repeat counting as one. */
 function width(node: Node): number {
   switch (node.kind) {
     case 'set':

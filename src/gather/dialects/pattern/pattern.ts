@@ -9,7 +9,7 @@ import { parsePattern } from './syntax.js';
 const MAX_SOURCE = 2000;
 const MAX_PROGRAM = 1000;
 
-/** What the groups of a pattern caught, by group number; `undefined` where a group took no part. */
+/** The captures of the pattern's groups, by group number; `undefined` for groups that did not participate. */
 export type Captures = readonly (string | undefined)[];
 
 /** A compiled pattern. Matching takes time linear in the text, whatever the pattern. */
@@ -23,13 +23,13 @@ export interface Pattern {
   readonly native: boolean;
   /** Searches the text for the first match. */
   exec(text: string): Captures | null;
-  /** Whether there is one: quicker where nothing is caught. */
+  /** Whether it matches: faster if nothing is captured. */
   test(text: string): boolean;
 }
 
 /**
- * Time that the patterns of one dialect may take in the linear-time engine, all together. Linear is not always
- * fast: a thousand states on every character of a gigabyte take hours. An ordinary dialect needs seconds.
+ * Time that the patterns of one dialect may take in the linear-time engine, in total. Linear is not always fast: a
+ * thousand states on every character of a gigabyte take hours. An ordinary dialect needs seconds.
  */
 export class MatchBudget {
   constructor(private leftMs = 120_000) {}
@@ -43,12 +43,12 @@ export class MatchBudget {
   }
 }
 
-/** A pattern that cannot be used, and why. */
+/** An invalid pattern, and the reason. */
 export class PatternError extends Error {}
 
 /**
- * Compiles a pattern in RE2 syntax. Where it is proven harmless the native engine runs it, else RE2JS does;
- * both find the same match. When the budget is spent, what needs the linear-time engine matches nothing more.
+ * Compiles a pattern in RE2 syntax. If proven harmless it runs in the native engine, else in RE2JS; both find the same
+ * match. When the budget is spent, patterns that need the linear-time engine no longer match anything.
  *
  * @throws PatternError when the syntax is wrong or the pattern is too large
  */
@@ -65,12 +65,12 @@ export function compilePattern(source: string, ignoreCase: boolean, budget = new
   };
 }
 
-/** Engines that were asked for last: a draft asks of each of its patterns whether it can be used, then uses it. */
+/** Cache of recent engines: a draft checks whether each of its patterns is usable, then uses it. */
 const engines = new Map<string, RE2JS>();
 const KEPT = 500;
 
 /**
- * The linear-time engine of a pattern that a dialect may hold.
+ * The linear-time engine of a pattern that a dialect may contain.
  *
  * @throws PatternError when the syntax is wrong or the pattern is too large
  */
@@ -82,7 +82,7 @@ export function usableEngine(source: string, ignoreCase: boolean): RE2JS {
   const engine = compileLinear(source, ignoreCase);
   if (engine.programSize() > MAX_PROGRAM)
     throw new PatternError('it expands to too large a program; lower its repeat counts');
-  // `^$` says that a cell or field is empty.
+  // `^$` means an empty cell or field.
   if (engine.test('') && engine.test('x')) throw new PatternError('it matches the empty text, and so every line');
   if (engines.size >= KEPT) engines.clear();
   engines.set(key, engine);
@@ -102,12 +102,12 @@ function compileLinear(source: string, ignoreCase: boolean): RE2JS {
 /** How a pattern is searched for. */
 type Search = Pick<Pattern, 'exec' | 'test'>;
 
-/** The library's word for a search that is bound to no place of the text. */
+/** The library's name for an unanchored search. */
 const ANYWHERE = 0;
 
 function linearSearch(engine: RE2JS, budget: MatchBudget): Search {
   const program = engine.re2();
-  /** Begin and end of each of the first groups; −1 where it took no part. */
+  /** Begin and end of each of the first groups; −1 for groups that did not participate. */
   const places = (text: string, groups: number): readonly number[] | null => {
     if (budget.isSpent) return null;
     const begin = steadyMs();
@@ -115,7 +115,7 @@ function linearSearch(engine: RE2JS, budget: MatchBudget): Search {
     budget.spend(steadyMs() - begin);
     return Array.isArray(found) ? found : null;
   };
-  // All groups at once: the library's own matcher looks for the match, and for its groups in a second pass.
+  // All groups at once: the library's own matcher finds the match, and its groups in a second pass.
   const groups = 1 + engine.groupCount();
   return {
     exec(text) {
@@ -143,7 +143,7 @@ function nativeSearch({ source, guards }: NativePattern, fallback: Search): Sear
 
 const MAX_OCCURRENCES = 64;
 
-/** Whether the literals' numbers of occurrences, multiplied, stay within the bound. */
+/** Whether the literals' occurrence counts, multiplied, stay within the bound. */
 function isGuarded(text: string, guards: readonly string[]): boolean {
   let product = 1;
   for (const guard of guards) {

@@ -18,12 +18,12 @@ export type Node =
 const CONTROLS: Readonly<Record<string, number>> = { n: 0x0a, t: 0x09, r: 0x0d, f: 0x0c, v: 0x0b, a: 0x07 };
 
 /**
- * Reads a pattern in RE2 syntax into a tree, for the literals it requires and for the proof that the native
- * engine may run it. It is no validator: what it does not know gives `null`, and the linear-time engine, which
- * has the last word on the syntax, runs that pattern alone.
+ * Parses a pattern in RE2 syntax into a tree, for its required literals and for the proof that the native engine may
+ * run it. It is not a validator: unsupported constructs give `null`, and the linear-time engine, which decides on
+ * validity, runs that pattern alone.
  *
- * Left out: Unicode classes, `\Q…\E`, `\C`, octal escapes, POSIX classes, the flags `m` and `U`, and case
- * folding beyond ASCII.
+ * Unsupported: Unicode classes, `\Q…\E`, `\C`, octal escapes, POSIX classes, the flags `m` and `U`, and case folding
+ * beyond ASCII.
  */
 export function parsePattern(source: string, ignoreCase: boolean): Node | null {
   try {
@@ -75,7 +75,7 @@ class Parser {
     return branches.length === 1 && only !== undefined ? only : { kind: 'choice', nodes: branches };
   }
 
-  /** `(?i)` and the like, which hold to the end of the group around them. */
+  /** `(?i)` and the like, which apply up to the end of the enclosing group. */
   private inlineFlags(flags: Flags): Flags | null {
     const match = /^\(\?([a-zA-Z]*)(?:-([a-zA-Z]+))?\)/.exec(this.chars.slice(this.at, this.at + 16).join(''));
     if (match === null) return null;
@@ -170,7 +170,7 @@ class Parser {
     }
   }
 
-  /** The character that an escape other than a class or an anchor stands for. */
+  /** The character of an escape other than a class or an anchor. */
   private escaped(char: string): string {
     const control = CONTROLS[char];
     if (control !== undefined) return String.fromCodePoint(control);

@@ -1,9 +1,9 @@
-/** Records that are kept at one time; a night has fewer. */
+/** Maximum number of open records; a night has fewer. */
 const KEPT = 20_000;
 
 /**
- * Records that say what they are about by a number alone: `job=17 state=done` after `job=17 task=focus`. Each has,
- * beside its own fields, those of the record that brought its number up.
+ * Records that identify their subject by a number only: `job=17 state=done` after `job=17 task=focus`. Each gets, in
+ * addition to its own fields, those of the record that introduced its number.
  */
 export class JoinedRecords {
   private readonly first = new Map<string, ReadonlyMap<string, string>>();
@@ -11,7 +11,7 @@ export class JoinedRecords {
   /** @param path the field with the number */
   constructor(private readonly path: string) {}
 
-  /** The record with the fields that it has from the one that brought its number up. */
+  /** The record with the fields of the one that introduced its number. */
   take(fields: ReadonlyMap<string, string>): ReadonlyMap<string, string> {
     const key = fields.get(this.path);
     if (key === undefined) return fields;
@@ -25,7 +25,7 @@ export class JoinedRecords {
   }
 }
 
-/** A record with all of the fields of the one before begins the number anew. */
+/** A record with all the fields of the previous one introduces the number again. */
 function isAlike(first: ReadonlyMap<string, string>, fields: ReadonlyMap<string, string>): boolean {
   return [...first.keys()].every((path) => fields.has(path));
 }

@@ -1,12 +1,12 @@
 import { MAX_DEPTH, MAX_FIELDS, WHOLE_LIST } from './limits.js';
 
-/** Elements of a longer list are no fields, beyond the first of them: it holds samples, or the like. */
+/** Longest list whose elements are all fields; of longer ones, such as samples, only the first. */
 const LONG_LIST = 20;
 const KEPT_OF_LIST = 3;
 
 /**
- * The fields of the first JSON object in a text; what stands before and after it does not matter. Those of a text that
- * is an array bear the numbers of their places, from 0.
+ * The fields of the first JSON object in a text; text before and after it is ignored. Those of a text that is an array
+ * are named by position, from 0.
  */
 export function jsonFields(text: string): Map<string, string> | null {
   const value = jsonObject(text);
@@ -16,7 +16,7 @@ export function jsonFields(text: string): Map<string, string> | null {
   return fields;
 }
 
-/** The array that a text is, or the first JSON object in it; `null` where there is none. */
+/** The array that a text is, or the first JSON object in it; `null` if there is none. */
 export function jsonObject(text: string): unknown {
   const array = jsonArray(text);
   if (array !== null) return array;
@@ -30,7 +30,7 @@ export function jsonObject(text: string): unknown {
   }
 }
 
-/** The array of several elements that is all of a text; `null` of other texts. */
+/** The array of several elements that makes up a whole text; `null` for other texts. */
 function jsonArray(text: string): unknown {
   if (!/^\s*\[/.test(text) || !/\]\s*$/.test(text)) return null;
   try {
@@ -54,7 +54,7 @@ function addJson(fields: Map<string, string>, path: string, value: unknown, dept
   if (path !== '') fields.set(path, String(value));
 }
 
-/** The brace that closes the object whose brace opens at `open`; −1 when none does. */
+/** The closing brace of the object whose brace opens at `open`; −1 when there is none. */
 function objectEnd(text: string, open: number): number {
   let depth = 0;
   let inString = false;

@@ -4,13 +4,13 @@ const PAIR = /([\p{L}_][\p{L}\d_.-]*)\s?=\s?(?:"([^"]*)"|'([^']*)'|([^\s;,|]+(?:
 
 const DIVIDERS = ['|', ';', ','] as const;
 const DIVIDED = /^\s*([\p{L}_][\p{L}\d_.-]*)\s*(?:=|:(?=\s|$))\s*(.*?)\s*$/su;
-/** An item of a list that stands in braces: `- {at: 21:04, what: focus}`. */
+/** A list item in braces: `- {at: 21:04, what: focus}`. */
 const BRACED = /^\s*(?:-\s+)?\{(.*)\}\s*$/s;
 const QUOTED = /^(["'])(.*)\1$/s;
 
 /**
- * The pairs of a text, `key=value` or, with dividers between them, `key: value | key: value`; what stands outside them
- * is the field `text`.
+ * The pairs of a text, `key=value` or, with dividers between them, `key: value | key: value`; text outside them is the
+ * field `text`.
  */
 export function pairFields(text: string): Map<string, string> | null {
   const [, inner = text] = BRACED.exec(text) ?? [];
@@ -21,7 +21,7 @@ export function pairFields(text: string): Map<string, string> | null {
   return loosePairs(text);
 }
 
-/** Pairs whose values go on to the next divider, blanks and all; `null` where something is no pair. */
+/** Pairs whose values extend to the next divider, including blanks; `null` if something is not a pair. */
 function dividedFields(parts: readonly string[]): Map<string, string> | null {
   if (parts.length > MAX_FIELDS) return null;
   const fields = new Map<string, string>();

@@ -3,7 +3,7 @@ import { jsonObject } from './json-fields.js';
 /** Guiding samples that a record holds as a list of lists or objects, or as an object of columns. */
 export interface SampleList {
   readonly length: number;
-  /** The value of a sample by the name or place of its column; `undefined` where it has none. */
+  /** The value of a sample by the name or position of its column; `undefined` if it has none. */
   value(index: number, column: string): string | undefined;
 }
 
@@ -13,8 +13,8 @@ export const ROOT = '.';
 /**
  * The samples at a path of a record.
  *
- * @param columns names of columns that each sample has: an object of columns is as long as these
- * @returns `null` where the text is no object, or holds nothing of the kind there
+ * @param columns names of columns that each sample has: an object of columns has their length
+ * @returns `null` if the text is not an object, or holds nothing of the kind there
  */
 export function sampleList(text: string, path: string, columns: readonly string[]): SampleList | null {
   const record = jsonObject(text);
@@ -37,7 +37,7 @@ export function sampleList(text: string, path: string, columns: readonly string[
   };
 }
 
-/** The values of a column: those of a list, or of a text with blanks between them. */
+/** The values of a column: those of a list, or of a text separated by blanks. */
 export function columnOf(value: unknown): string[] | null {
   if (Array.isArray(value)) return value.map((one) => textOf(one) ?? '');
   if (typeof value !== 'string') return null;
@@ -45,7 +45,7 @@ export function columnOf(value: unknown): string[] | null {
   return texts.length > 1 ? texts : null;
 }
 
-/** What a path leads to: names with points in them count as well. */
+/** The value at a path: names with points in them count as well. */
 export function valueAt(value: unknown, path: string): unknown {
   if (path === '') return value;
   if (typeof value !== 'object' || value === null) return undefined;

@@ -14,7 +14,7 @@ export function tagFields(text: string): Map<string, string> | null {
   };
   let root: string | undefined;
   let main: string | undefined;
-  /** The first inner element that holds nothing: it says what happened where no other has attributes. */
+  /** The first empty inner element: it says what happened if no other has attributes. */
   let bare: string | undefined;
   for (const [, closing, name = '', attributes = '', empty, inner] of text.slice(open).matchAll(TAG_PART)) {
     if (inner !== undefined) {
@@ -23,7 +23,7 @@ export function tagFields(text: string): Map<string, string> | null {
     }
     if (closing === '/') {
       if (root === undefined && attributes.includes('=')) {
-        // The end of something, told in a tag of its own.
+        // An end event in a separate tag.
         root = name;
         put('tag', `/${name}`);
         for (const [, key = '', double, single] of attributes.matchAll(ATTRIBUTE)) put(key, double ?? single ?? '');
@@ -59,7 +59,7 @@ export function tagFields(text: string): Map<string, string> | null {
   return root === undefined ? null : fields;
 }
 
-/** The path of the innermost open tag; the first inner tag with attributes is called `inner`. */
+/** The path of the innermost open tag; the first inner tag with attributes is named `inner`. */
 function pathOf(names: readonly string[], main: string | undefined): string {
   return names
     .slice(1)

@@ -2,9 +2,8 @@ import { fieldIn } from './block-fields.js';
 import { MAX_FIELDS } from './limits.js';
 
 /**
- * The fields of a block under a title: the first line is the field `title`, brackets and numbers left out, and the
- * first number in it the field `number`; the lines below are fields, each a name, a mark and a value, or else the
- * field `text`.
+ * The fields of a block under a title: the first line is the field `title`, without brackets and numbers, and its first
+ * number the field `number`; the lines below are fields, each a name, a mark and a value, or else the field `text`.
  */
 export function titledFields(text: string): Map<string, string> | null {
   const [head = '', ...below] = text.split('\n');

@@ -1,4 +1,4 @@
-/** ASCII comma and point, the marks that a fraction may begin with. */
+/** ASCII comma and point, the possible decimal marks. */
 export const COMMA = 0x2c;
 export const POINT = 0x2e;
 
@@ -12,10 +12,7 @@ export function isBlank(byte: number | undefined): boolean {
   return byte === 0x20 || byte === 0x09;
 }
 
-/**
- * How many bytes the blank at `i` has in UTF-8: a space or tab, one of no break, a thin or an ideographic one; 0 where
- * none is.
- */
+/** UTF-8 length of the blank at `i`: a space or tab, a no-break, thin or ideographic space; 0 if there is none. */
 export function blankLength(bytes: Uint8Array, i: number): number {
   if (isBlank(bytes[i])) return 1;
   if (bytes[i] === 0xc2 && bytes[i + 1] === 0xa0) return 2;
@@ -25,7 +22,7 @@ export function blankLength(bytes: Uint8Array, i: number): number {
   return bytes[i] === 0xe2 && bytes[i + 1] === 0x80 && isThin ? 3 : 0;
 }
 
-/** Whether a colon stands among the digits: `1:02:03` counts hours, `102` may be anything. */
+/** Whether there is a colon among the digits: `1:02:03` counts hours, `102` may be anything. */
 export function hasColon(bytes: Uint8Array, start: number, end: number): boolean {
   let i = start;
   while (i < end && isDigit(bytes[i])) i++;
@@ -70,7 +67,7 @@ export function wordEnd(bytes: Uint8Array, start: number, end: number): number {
   return word === null ? -1 : start + Buffer.byteLength(word[0]);
 }
 
-/** A name of a day or month is shorter, in bytes. */
+/** Maximum length of a day or month name, in bytes. */
 const MAX_WORD = 64;
 
 function isAsciiLetter(byte: number | undefined): boolean {

@@ -2,26 +2,26 @@ const DAY_MS = 86_400_000;
 
 /** The instant that relative times of a log count from. */
 export class CountBase {
-  /** UTC ms; NaN where they count from nothing. */
+  /** UTC ms; NaN if undefined. */
   ms = NaN;
-  /** It is a midnight, and counts may begin anew at the next. */
+  /** It is a midnight, and the counter may restart at the next. */
   isMidnight = false;
   private statedMs = NaN;
 
-  /** Takes the instant as a section, or the file's name, states it. */
+  /** Sets the instant stated by a section, or by the file name. */
   set(ms: number, isMidnight: boolean): void {
     this.ms = ms;
     this.statedMs = ms;
     this.isMidnight = isMidnight;
   }
 
-  /** The instant at which a count stands. @param nowMs the instant before it, UTC ms or NaN */
+  /** The instant of a count. @param nowMs the previous instant, UTC ms or NaN */
   at(countMs: number, nowMs: number): number {
     if (this.isMidnight && this.ms + countMs < nowMs - DAY_MS / 2) this.ms += DAY_MS;
     return this.ms + countMs;
   }
 
-  /** The counts to come are of the whole night once more. */
+  /** Later counts are of the whole night again. */
   startAnew(): void {
     if (this.isMidnight) this.ms = this.statedMs;
   }

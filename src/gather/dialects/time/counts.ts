@@ -2,20 +2,20 @@ import { COMMA, isDigit, POINT } from './bytes.js';
 
 const DAY_MS = 86_400_000;
 
-/** What a count of days, seconds or smaller units says, and the index of the first byte after it. */
+/** The value of a count of days, seconds or smaller units, and the index of the first byte after it. */
 export interface Count {
   readonly ms: number;
   readonly end: number;
 }
 
 /**
- * Point and colon between digits make a date or a longer clock of what came before; hyphen and slash, where they come
- * twice.
+ * Point and colon between digits make the preceding digits part of a date or a longer clock; so do hyphen and slash if
+ * they occur twice.
  */
 const CONTINUES: ReadonlySet<number> = new Set([POINT, 0x3a]);
 const CONTINUES_TWICE: ReadonlySet<number> = new Set([0x2d, 0x2f]);
 
-/** `12.10.2026`, `12:30:05:1` and `12/10/2026` count nothing. */
+/** `12.10.2026`, `12:30:05:1` and `12/10/2026` are not counts. */
 function goesOn(bytes: Uint8Array, i: number, end: number): boolean {
   const mark = bytes[i] ?? 0;
   if (i + 1 >= end || !isDigit(bytes[i + 1])) return false;
@@ -26,7 +26,7 @@ function goesOn(bytes: Uint8Array, i: number, end: number): boolean {
   return k < end && bytes[k] === mark;
 }
 
-/** Days with a fraction, whole days since 1970 taken first so that the fraction keeps its digits. */
+/** Days with a fraction, with the whole days since 1970 split off first to keep the precision of the fraction. */
 export function readDays(bytes: Uint8Array, start: number, end: number, daysOfEpoch: number): Count | null {
   let i = start;
   let days = 0;
@@ -40,7 +40,7 @@ export function readDays(bytes: Uint8Array, start: number, end: number, daysOfEp
   return { ms: Math.round((days - daysOfEpoch + fraction) * DAY_MS), end: i };
 }
 
-/** Nanoseconds since 1970; nineteen digits are more than a number holds. */
+/** Nanoseconds since 1970; nineteen digits exceed the precision of a number. */
 export function readNanoseconds(bytes: Uint8Array, start: number, end: number): Count | null {
   let i = start;
   while (i < end && i - start < 20 && isDigit(bytes[i])) i++;
@@ -48,7 +48,7 @@ export function readNanoseconds(bytes: Uint8Array, start: number, end: number): 
   return { ms: Number(Buffer.from(bytes.subarray(start, i - 6)).toString('latin1')), end: i };
 }
 
-/** Behind minutes two digits are seconds without saying so: `0h02m15.0`. */
+/** After minutes two digits are seconds without a unit: `0h02m15.0`. */
 const BARE_SECONDS = String.raw`(?<=\dm[0-5]\d(?:[.,]\d{1,9})?)(?![\p{L}\d:])`;
 const SPELT = new RegExp(
   [
@@ -106,8 +106,8 @@ export function readCount(
 }
 
 /**
- * What has passed of a day since its midnight, in seconds or milliseconds. A night's count may go on past the next
- * midnight; what is longer than two days, or goes on as a clock or a date does, counts no day.
+ * Time elapsed since midnight, in seconds or milliseconds. A night's count may continue past the next midnight; a value
+ * above two days, or followed by the rest of a clock or date, does not match.
  */
 export function readOfDay(bytes: Uint8Array, start: number, end: number, msPerUnit: number): Count | null {
   const count = bytes[start] === 0x2d ? null : readCount(bytes, start, end, msPerUnit, false);

@@ -2,31 +2,31 @@ import type { Stamp, StampKind } from './stamp-tokens.js';
 
 const DAY_MS = 86_400_000;
 const NOON_MS = DAY_MS / 2;
-/** A line under a new day's heading may tell of what took place just before midnight, this soon after the last one. */
+/** A line under a new day's heading may be about something just before midnight, within this time of the last one. */
 const JUST_BEFORE_MS = 15 * 60_000;
 const LATE_MS = DAY_MS - 30 * 60_000;
 
-/** A reading whose date is that of its evening: before noon it is the next day's. @param wallMs as if it were UTC */
+/** A reading dated by its evening: before noon it belongs to the next day. @param wallMs as if it were UTC */
 export function underEvening(wallMs: number): number {
   return wallMs - Math.floor(wallMs / DAY_MS) * DAY_MS < NOON_MS ? wallMs + DAY_MS : wallMs;
 }
 
 /**
- * The days of stamps without one: from the session, the file's name or a header line, and from then on the day that
- * keeps the log going.
+ * Dates of stamps without one: from the session, the file name or a header line, and from then on the date that keeps
+ * the log in order.
  */
 export class DayOfStamp {
   /** The wall clock's last reading, as if it were UTC, ms. */
   wallMs = NaN;
-  /** The last reading before the date was stated anew. */
+  /** The last reading before the date was restated. */
   private beforeMs = NaN;
-  /** The first reading since the date was stated. */
+  /** The first reading since the date was restated. */
   private firstMs = NaN;
 
   /**
    * @param startDateMs the date that stamps start from, UTC midnight in ms, or NaN
    * @param startIsEvening that date is the evening's: readings before noon belong to the next day
-   * @param year the year of dates that are stated without one, NaN where none is known
+   * @param year the year of dates without one, NaN if unknown
    * @param areOfEvening the dates in stamps are those of their evenings
    */
   constructor(
@@ -36,7 +36,7 @@ export class DayOfStamp {
     private readonly areOfEvening: boolean,
   ) {}
 
-  /** Takes a date as a header line states it. */
+  /** Sets the date stated by a header line. */
   setDate(stamp: Stamp, kind: StampKind, evening: boolean): void {
     const near = Number.isNaN(this.wallMs) ? this.startDateMs : this.wallMs;
     this.startDateMs =
@@ -50,13 +50,13 @@ export class DayOfStamp {
     this.firstMs = this.wallMs;
   }
 
-  /** The readings to come are of the whole night once more. */
+  /** Later readings are of the whole night again. */
   startAnew(): void {
     this.beforeMs = NaN;
     this.wallMs = this.startIsEvening ? NaN : this.firstMs;
   }
 
-  /** The time of day on the day that keeps the log going: nearest to the reading before it. */
+  /** The time of day on the date that keeps the log in order: nearest to the previous reading. */
   timeOfDay(stamp: Stamp): number {
     if (Number.isNaN(this.wallMs)) {
       const late = this.startIsEvening && stamp.ms < NOON_MS;
@@ -69,12 +69,12 @@ export class DayOfStamp {
     return step < -NOON_MS ? sameDay + DAY_MS : step > NOON_MS ? sameDay - DAY_MS : sameDay;
   }
 
-  /** A reading with a date, by what that is the date of. @param wallMs as if it were UTC */
+  /** A reading with a date, interpreted according to what the date refers to. @param wallMs as if it were UTC */
   dated(wallMs: number): number {
     return this.areOfEvening ? underEvening(wallMs) : wallMs;
   }
 
-  /** The day of the month in the year nearest to the reading before it, or to the start date. */
+  /** The month and day in the year nearest to the previous reading, or to the start date. */
   monthDay(stamp: Stamp): number {
     const near = Number.isNaN(this.wallMs) ? this.startDateMs : this.wallMs;
     if (Number.isNaN(near)) return NaN;
@@ -88,7 +88,7 @@ export class DayOfStamp {
     return [year - 1, year, year + 1].reduce((a, b) => (away(b) < away(a) ? b : a));
   }
 
-  /** Whether a reading under a new date goes on, a day earlier, from the last one under the old date. */
+  /** Whether a reading under a new date, moved a day back, continues from the last one under the old date. */
   private isOfDayBefore(atMs: number): boolean {
     const awayMs = atMs - DAY_MS - this.beforeMs;
     const isLate = atMs - Math.floor(atMs / DAY_MS) * DAY_MS > LATE_MS;

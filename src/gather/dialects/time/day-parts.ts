@@ -1,6 +1,6 @@
 /**
- * Parts of the day beside an hour that counts to twelve, in front of it or behind, and which hours they mean: those
- * before noon, those after, those around noon, or an evening or night that goes on past midnight.
+ * Parts of the day with a twelve-hour clock, before it or after, and the hours they cover: before noon, after, around
+ * noon, or an evening or night that continues past midnight.
  */
 const PARTS = [
   {
@@ -34,10 +34,10 @@ const PARTS = [
 /** A part of the day. */
 export type Part = (typeof PARTS)[number]['part'];
 
-/** Half of the day, in front of an hour; behind it, with the blank between. */
+/** Half of the day, before an hour; after it, with the blank between. */
 export const PART_BEFORE = PARTS.map(({ before }) => before).join('|');
 const BEHIND = PARTS.map(({ behind }) => behind).join('|');
-/** A letter alone stands for its half right behind the digits (`9:42:10p`), nowhere else. */
+/** A single letter is accepted only directly after the digits (`9:42:10p`). */
 const LETTER = String.raw`[AaPp](?![\p{L}\d.'’-])`;
 const WORDS = String.raw`[AaPp]\.?\s?[Mm]\.?(?![a-z])|(?<=\s)(?:${BEHIND})(?!\p{L})`;
 export const PART_BEHIND = String.raw`(?:(?<=\d)${LETTER}|\s?(?:${WORDS}))`;
@@ -49,10 +49,10 @@ const WHOLE = new RegExp(
   'iu',
 );
 
-/** Bytes of UTF-8 in which a part of the day stands. */
+/** Maximum UTF-8 length of a part of the day. */
 export const LONGEST_PART = 32;
 
-/** The part of the day that stands at the beginning of a text, and its text there; `null` where none does. */
+/** The part of the day at the beginning of a text, and its text; `null` if there is none. */
 export function dayPart(text: string): { readonly part: Part; readonly text: string } | null {
   const match = WHOLE.exec(text);
   if (match?.groups === undefined) return null;
@@ -62,12 +62,12 @@ export function dayPart(text: string): { readonly part: Part; readonly text: str
   return part === undefined ? null : { part, text: match[0] };
 }
 
-/** The last hours that are still called evening, or night, after midnight. */
+/** The last hours still called evening, or night, after midnight. */
 const SMALL_HOURS = { evening: 3, night: 6 } as const;
 
 /**
- * The hour of the day, 0 to 23, of one that stands beside a part of the day; NaN where the two contradict each other.
- * An hour beyond twelve says itself what it is.
+ * The hour of the day, 0 to 23, of one combined with a part of the day; NaN if the two contradict each other. An hour
+ * beyond twelve is unambiguous.
  */
 export function hourIn(part: Part, hour: number): number {
   if (hour > 12) return hour < 24 && part !== 'morning' ? hour : NaN;

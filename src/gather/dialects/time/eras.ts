@@ -1,4 +1,4 @@
-/** Eras, and the year of the Gregorian calendar before their first. */
+/** Eras, and the Gregorian year before their first. */
 const ERAS: ReadonlyMap<string, number> = new Map([
   ['令和', 2018],
   ['平成', 1988],
@@ -7,12 +7,12 @@ const ERAS: ReadonlyMap<string, number> = new Map([
   ['民国', 1911],
 ]);
 
-/** An era's name and the year in it, `元` for the first. */
+/** An era's name and its year, `元` for the first. */
 const ERA_YEAR = new RegExp(`^(${[...ERAS.keys()].join('|')})\\s?(元|\\d{1,3})`, 'u');
-/** Bytes of UTF-8 in which it stands. */
+/** Its maximum UTF-8 length. */
 const LONGEST = 16;
 
-/** A year of an era at a place in a text of UTF-8, and where it ends; `null` where none stands. */
+/** A year of an era at a position in a UTF-8 text, and its end; `null` if there is none. */
 export function eraYear(bytes: Uint8Array, start: number, end: number): { year: number; end: number } | null {
   const text = Buffer.from(bytes.subarray(start, Math.min(end, start + LONGEST))).toString('utf8');
   const [whole, era = '', year] = ERA_YEAR.exec(text) ?? [];

@@ -1,8 +1,8 @@
 import { newStamp, StampPattern } from './stamp.js';
 
-/** The counts in front of lines, as they stand there. */
+/** The counts before lines, as written. */
 export class LineCounts {
-  /** The patterns of counts without what stands around them. */
+  /** The patterns of counts without the text around them. */
   private readonly patterns: readonly StampPattern[];
   private readonly stamp = newStamp();
   private last = { line: 0, ms: NaN };
@@ -17,12 +17,12 @@ export class LineCounts {
     this.last = { line, ms };
   }
 
-  /** The count in front of a line, ms; NaN where the line has none. */
+  /** The count before a line, ms; NaN if the line has none. */
   on(line: number): number {
     return this.last.line === line ? this.last.ms : NaN;
   }
 
-  /** A count on its own, ms; NaN where the text is none. */
+  /** A count on its own, ms; NaN if the text is not one. */
   in(text: string): number {
     const bytes = Buffer.from(text.trim());
     return this.patterns.some((one) => one.readAt(bytes, 0, bytes.length, this.stamp)) ? this.stamp.ms : NaN;

@@ -9,9 +9,9 @@ import { WallClock } from './wall-clock.js';
 import type { Zone } from './zone.js';
 
 /**
- * The clock of one log: gives every stamp its instant, in the order of the lines. It knows the date of logs that
- * print the time of day alone (a step of more than twelve hours is a midnight), the pass of an hour that the end
- * of summer time repeats (a step back is the second pass), and the base of relative seconds.
+ * The clock of one log: assigns an instant to every stamp, in line order. It tracks the date of logs that print only
+ * the time of day (a step of more than twelve hours is a midnight), which pass of the hour repeated at the end of
+ * summer time applies (a backward step begins the second pass), and the base of relative seconds.
  */
 export class LogClock {
   /** The instant of the last stamp read, UTC ms; NaN before the first. */
@@ -21,9 +21,9 @@ export class LogClock {
   private readonly elapsed: readonly StampPattern[];
   private readonly scratch = Buffer.alloc(512);
   private readonly base = new CountBase();
-  /** The line up to which times since the line before are summed up. */
+  /** The line up to which times since the previous line have been accumulated. */
   private summedLine = 0;
-  /** The counts in front of lines, in a section or not. */
+  /** The counts before lines, inside a section or not. */
   readonly counts: LineCounts;
   private readonly days: DayOfStamp;
   private readonly wall: WallClock;
@@ -31,7 +31,7 @@ export class LogClock {
   /**
    * @param zone the zone of readings without an offset
    * @param startDate the date from session or file name, `YYYY-MM-DD` midnight as UTC ms, or NaN
-   * @param year the year of dates that are stated without one, NaN where none is known
+   * @param year the year of dates without one, NaN if unknown
    * @param startIsEvening that date is the evening's: readings before noon belong to the next day
    */
   constructor(
@@ -50,8 +50,8 @@ export class LogClock {
   }
 
   /**
-   * Whether every line's stamp of the block must be read for the sake of those that count: time of day alone, or
-   * a block in which the clock may be put back.
+   * Whether every stamp of the block must be read for the sake of later ones: times of day only, or a block in which
+   * the clock may be set back.
    */
   mustFollow(block: LineBlock): boolean {
     if (this.base.isMidnight || this.rules.since === 'previous') return true;
@@ -65,7 +65,7 @@ export class LogClock {
     return from.firstMs !== from.secondMs || to.firstMs !== to.secondMs || to.firstMs - from.firstMs !== last - first;
   }
 
-  /** The wall clock's reading on the first line with a stamp from line `i` on. Looks at a hundred lines. */
+  /** The wall clock's reading on the first stamped line from line `i` on. Examines a hundred lines. */
   private wallNear(block: LineBlock, i: number, step: 1 | -1): number {
     for (let tries = 0; tries < 100 && i >= 0 && i < block.count; tries++, i += step) {
       const kind = this.readStamp(this.absolute, block.bytes, lineStart(block, i), lineEnd(block, i));
@@ -82,7 +82,7 @@ export class LogClock {
   /**
    * Reads the stamp of a line.
    *
-   * @returns the index after the stamp, or −1 when the line has none; `nowMs` is then as before
+   * @returns the index after the stamp, or −1 when the line has none; `nowMs` is then unchanged
    */
   readLine(bytes: Uint8Array, start: number, end: number, line: number): number {
     const counted = this.elapsed.length > 0 ? this.readStamp(this.elapsed, bytes, start, end) : null;
@@ -96,15 +96,15 @@ export class LogClock {
     return after;
   }
 
-  /** Reads a stamp that was caught by a group or stands in a column. @returns UTC ms, or NaN */
+  /** Reads a stamp from a group or a column. @returns UTC ms, or NaN */
   readText(text: string, line: number): number {
     const length = this.scratch.write(text.trim());
     return this.readLine(this.scratch, 0, length, line) < 0 ? NaN : this.nowMs;
   }
 
   /**
-   * Reads a time that a line states besides its own, such as the beginning of what the line reports: a time of day
-   * is taken on the day that brings it nearest to the line. The clock itself goes on unchanged.
+   * Reads an additional time in a line, such as the begin of the reported span: a time of day is placed on the date
+   * that brings it closest to the line. The clock itself is unchanged.
    *
    * @param nearMs the line's own time, UTC ms
    * @returns UTC ms, or NaN
@@ -130,7 +130,7 @@ export class LogClock {
    *
    * @param base the base time as captured, or the instant of the line itself (UTC ms, NaN when it has none)
    * @param pattern the pattern of a captured base time, or `null` for the dialect's own
-   * @param countMs what the count stood at then, ms
+   * @param countMs the counter value at that time, ms
    */
   startSection(base: string | number, pattern: StampPattern | null, countMs: number, line: number): void {
     const baseMs =
@@ -146,7 +146,7 @@ export class LogClock {
     }
   }
 
-  /** Starts with relative times that count from the instant in the file's name. */
+  /** Starts with relative times that count from the instant in the file name. */
   startInName(name: string, pattern: StampPattern): void {
     const length = this.scratch.write(name);
     if (pattern.find(this.scratch, 0, length, this.stamp)) {
@@ -174,7 +174,7 @@ export class LogClock {
     this.base.ms = NaN;
   }
 
-  /** Takes the date that a header line states. */
+  /** Sets the date stated by a header line. */
   setDate(text: string, pattern: StampPattern, evening: boolean, line: number): void {
     const length = this.scratch.write(text.trim());
     if (pattern.find(this.scratch, 0, length, this.stamp)) this.days.setDate(this.stamp, pattern.kind, evening);
@@ -187,7 +187,7 @@ export class LogClock {
       );
   }
 
-  /** A table begins below another: its times go on from where the log began, not from the end of the one above. */
+  /** A table begins below another: its times continue from the start of the log, not the end of the previous table. */
   beginTable(): void {
     this.days.startAnew();
     this.wall.startAnew();
@@ -195,7 +195,7 @@ export class LogClock {
     this.base.startAnew();
   }
 
-  /** Tells what stayed in doubt. Call once, at the end. */
+  /** Reports remaining ambiguities. Call once, at the end. */
   finish(): void {
     this.wall.finish();
   }
@@ -232,7 +232,7 @@ export class LogClock {
     }
   }
 
-  /** A line's time is read more than once, and passes once. @param nearMs NaN where the time is the line's own */
+  /** A line's time is read more than once, but elapses once. @param nearMs NaN if the time is the line's own */
   private afterPrevious(line: number, nearMs: number): number {
     if (!Number.isNaN(nearMs)) return nearMs + this.stamp.ms;
     if (line !== this.summedLine) this.base.ms += this.stamp.ms;
@@ -240,7 +240,7 @@ export class LogClock {
     return this.base.ms;
   }
 
-  /** @param nearMs of two instants the one nearer to this is meant; NaN: the order of the log tells */
+  /** @param nearMs of two instants the one closer to this is used; NaN: the order of the log decides */
   private fromWall(wallMs: number, line: number, nearMs: number): number {
     if (Number.isNaN(wallMs)) return NaN;
     this.days.wallMs = wallMs;

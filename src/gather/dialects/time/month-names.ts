@@ -1,6 +1,6 @@
 /**
- * Months in the languages that logs are likely to be in: English, German, Spanish, French, Italian, Portuguese, Dutch,
- * Catalan, Polish and Czech (as they stand alone and after a day), Swedish, Danish and Norwegian.
+ * Months in the likely languages of logs: English, German, Spanish, French, Italian, Portuguese, Dutch, Catalan, Polish
+ * and Czech (as they stand alone and after a day), Swedish, Danish and Norwegian.
  */
 const NAMES: readonly string[] = [
   'january januar jänner enero janvier gennaio janeiro januari gener ene janv gen stycznia styczeń sty ledna leden led',
@@ -38,9 +38,9 @@ const FURTHER_NAMES: readonly string[] = [
   'decembrie aralık joulukuu december декабрь декабря декември грудень грудня δεκέμβριος δεκεμβρίου decembar decembra',
 ];
 
-/** The beginnings of these are months of two kinds, or ordinary words. */
+/** Ambiguous abbreviations, or ordinary words. */
 const NO_SHORT_FORM: ReadonlySet<string> = new Set(['jui', 'čer', 'ιού', 'ιου']);
-/** Finnish months are told by what stands before `kuu`: they have no short form of three letters. */
+/** Finnish months are identified by the stem before `kuu`: they have no three-letter abbreviation. */
 const OF_FINNISH = /kuu$/;
 const FINNISH_ENDING = /(?<=kuu)(?:ta|n)$/;
 
@@ -54,7 +54,7 @@ function numbersOf(names: readonly string[]): (readonly [string, number])[] {
     .filter(([form]) => !NO_SHORT_FORM.has(form));
 }
 
-/** What a name means in two languages it means in the first. */
+/** A name with two meanings has that of the first language. */
 const NUMBERS: ReadonlyMap<string, number> = new Map([...numbersOf(FURTHER_NAMES), ...numbersOf(NAMES)]);
 
 function withoutMarks(name: string): string {
@@ -62,8 +62,8 @@ function withoutMarks(name: string): string {
 }
 
 /**
- * The month (1–12) a name or its three-letter short form stands for, in any case and with or without a final dot; 0
- * when it is none.
+ * The month (1–12) of a name or its three-letter abbreviation, in any case and with or without a final dot; 0 when it
+ * is none.
  */
 export function monthNumber(name: string): number {
   return NUMBERS.get(name.toLowerCase().replace(/\.$/, '').replace(FINNISH_ENDING, '')) ?? 0;

@@ -1,4 +1,4 @@
-/** Hours ahead of UTC of clocks that go by an abbreviation which means but one of them (IANA time zone database). */
+/** Hours ahead of UTC of unambiguous zone abbreviations (IANA time zone database). */
 const HOURS: Readonly<Record<string, number>> = {
   WET: 0,
   WEST: 1,
@@ -35,7 +35,7 @@ export const ZONE_WORDS = Object.keys(HOURS)
   .join('|');
 const ZONE_WORD = new RegExp(`^(?:${ZONE_WORDS})(?![A-Za-z+-])`);
 
-/** How far a clock is from UTC, minutes, and the index of the first byte after the text that says so. */
+/** Offset of a clock from UTC, minutes, and the index of the first byte after its text. */
 export interface Offset {
   readonly minutes: number;
   readonly end: number;

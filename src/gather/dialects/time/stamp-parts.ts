@@ -10,7 +10,9 @@ import { readOffset } from './offsets.js';
 /** Julian date and modified Julian date of 1970-01-01 00:00 UTC (IAU definitions: MJD = JD − 2400000.5). */
 const JULIAN_OF_EPOCH = 2_440_587.5;
 const MJD_OF_EPOCH = 40_587;
-/** 1970-01-01 in days since 1899-12-30, as spreadsheets keep dates (ISO/IEC 29500-1, 18.17.4: the 1900 date system). */
+/**
+ * 1970-01-01 in days since 1899-12-30, the spreadsheet date origin (ISO/IEC 29500-1, 18.17.4: the 1900 date system).
+ */
 const SERIAL_OF_EPOCH = 25_569;
 const DAY_MS = 86_400_000;
 
@@ -27,11 +29,11 @@ export class StampParts {
   private offset = NaN;
   private count = 0;
   private dayOfYear = 0;
-  /** Part of the day that is over, ms; instead of hours, minutes and seconds. */
+  /** Elapsed part of the day, ms; instead of hours, minutes and seconds. */
   private ofDayMs = 0;
-  /** A day as spreadsheets count them, and its part, ms since 1970; instead of year, month and day. */
+  /** A spreadsheet day and its fraction, ms since 1970; instead of year, month and day. */
   private serialMs = NaN;
-  /** Days by which hours beyond 24 go past the date. */
+  /** Days by which hours beyond 24 exceed the date. */
   private laterDays = 0;
 
   reset(): void {
@@ -55,7 +57,7 @@ export class StampParts {
   /**
    * Reads one placeholder at `i`.
    *
-   * @param perCount milliseconds that one of `{elapsed}` stands for
+   * @param perCount milliseconds per unit of `{elapsed}`
    * @returns the index after it, or −1
    */
   read(
@@ -162,10 +164,10 @@ export class StampParts {
   private msOf(kind: StampKind): number {
     if (kind === 'epoch' || kind === 'elapsed') return this.count;
     if (kind === 'time') return this.wall(1970, 1, 1);
-    // The middle of the year: every day of it is nearer than one of another year.
+    // The middle of the year: every day of it is closer than one of another year.
     if (kind === 'year') return this.wall(this.year, 7, 2);
     if (kind === 'month-day-time' && this.dayOfYear > 0) return this.wall(2000, 1, 1) + (this.dayOfYear - 1) * DAY_MS;
-    // 2000 is a leap year: 29 February passes, and the true year is found later.
+    // 2000 is a leap year: 29 February is accepted, and the true year is found later.
     if (kind.startsWith('month-day')) return this.wall(2000, this.month, this.day);
     if (!Number.isNaN(this.serialMs)) return this.serialMs + this.wall(1970, 1, 1);
     if (this.dayOfYear === 0) return this.wall(this.year, this.month, this.day) + this.laterDays * DAY_MS;
@@ -185,7 +187,7 @@ export class StampParts {
     return era.end;
   }
 
-  /** `.9056` behind a date: the part of the day that is over. */
+  /** `.9056` after a date: the elapsed fraction of the day. */
   private readDayFraction(bytes: Uint8Array, i: number, end: number): number {
     if (i >= end || (bytes[i] !== POINT && bytes[i] !== COMMA)) return -1;
     const beyond = numberEnd(bytes, i + 1, end);

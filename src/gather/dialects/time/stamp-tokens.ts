@@ -36,10 +36,10 @@ export const TIME_TOKENS = [
 /** A placeholder of a time pattern. */
 export type TimeToken = (typeof TIME_TOKENS)[number];
 
-/** What a time pattern says, as it stands; what is made of it depends on zone, date and section. */
+/** The raw content of a time pattern; its interpretation depends on zone, date and section. */
 export type StampKind = 'epoch' | 'date-time' | 'month-day-time' | 'time' | 'date' | 'month-day' | 'year' | 'elapsed';
 
-/** Where in a line its stamp stands: in front, at the first place where the pattern reads a time, or at the end. */
+/** Position of the stamp in a line: at the beginning, at the first match of the pattern, or at the end. */
 export type StampPlace = 'start' | 'anywhere' | 'end';
 
 /** One reading of a time pattern. Reused from line to line. */
@@ -49,7 +49,7 @@ export interface Stamp {
    * date, ms since midnight.
    */
   ms: number;
-  /** Minutes east of Greenwich where the pattern has an offset, else NaN. */
+  /** Minutes east of Greenwich if the pattern has an offset, else NaN. */
   offsetMinutes: number;
   month: number;
   day: number;

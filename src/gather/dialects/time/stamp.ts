@@ -14,7 +14,7 @@ type Step =
   | { readonly literal: Buffer }
   | { readonly token: 'blank' };
 
-/** A time pattern that cannot be used, and why. */
+/** An invalid time pattern, and the reason. */
 export class TimePatternError extends Error {}
 
 /** A compiled time pattern, such as `[{year}-{month}-{day} {hour}:{minute}:{second}]`. */
@@ -25,7 +25,7 @@ export class StampPattern {
   private readonly tokens: ReadonlySet<string>;
   private readonly usualMark: number | undefined;
 
-  /** @throws TimePatternError when the pattern has unknown placeholders or cannot tell a time */
+  /** @throws TimePatternError when the pattern has unknown placeholders or does not determine a time */
   constructor(readonly source: string) {
     this.steps = parseSteps(source);
     this.tokens = new Set(this.steps.flatMap((step) => ('token' in step ? [step.token] : [])));
@@ -34,18 +34,18 @@ export class StampPattern {
     this.usualMark = markOfUsual(source);
   }
 
-  /** Whether the pattern itself says how far the clock is from UTC. */
+  /** Whether the pattern contains a UTC offset. */
   get hasOffset(): boolean {
     return this.kind === 'epoch' || this.tokens.has('offset');
   }
 
-  /** Whether it tells the hour and leaves out the minutes: enough for a heading, not for a line. */
+  /** Whether it contains the hour but no minutes: enough for a heading, not for a line. */
   get isHourAlone(): boolean {
     const hasHour = ['hour', 'hour12', 'night-hour'].some((name) => this.tokens.has(name));
     return hasHour && !this.tokens.has('minute');
   }
 
-  /** Reads the pattern where the stamps of a line stand. */
+  /** Reads the pattern at the position of the line's stamp. */
   readIn(place: StampPlace, bytes: Uint8Array, start: number, end: number, stamp: Stamp): boolean {
     switch (place) {
       case 'start':
@@ -57,7 +57,7 @@ export class StampPattern {
     }
   }
 
-  /** Reads the pattern at byte `start`; nothing beyond `end` is looked at. */
+  /** Reads the pattern at byte `start`; nothing beyond `end` is examined. */
   readAt(bytes: Uint8Array, start: number, end: number, stamp: Stamp): boolean {
     if (this.usualMark !== undefined && readUsual(bytes, start, end, this.usualMark, stamp)) return true;
     const parts = scratch;
@@ -76,17 +76,17 @@ export class StampPattern {
     return parts.into(stamp, this.kind, this.tokens.has('hour12'), i);
   }
 
-  /** Reads the pattern wherever it first stands in bytes `[start, end)`. */
+  /** Reads the first match of the pattern in bytes `[start, end)`. */
   find(bytes: Uint8Array, start: number, end: number, stamp: Stamp): boolean {
     for (let i = start; i < end; i++) {
-      // A number that is the tail of a longer one is no stamp.
+      // The tail of a longer number is not a stamp.
       const inNumber = i > start && isDigit(bytes[i - 1]) && isDigit(bytes[i]);
       if (!inNumber && this.readAt(bytes, i, end, stamp)) return true;
     }
     return false;
   }
 
-  /** Reads the pattern as the last thing in bytes `[start, end)`, blanks left out. */
+  /** Reads the pattern at the end of bytes `[start, end)`, ignoring trailing blanks. */
   private findLast(bytes: Uint8Array, start: number, end: number, stamp: Stamp): boolean {
     let last = end;
     while (last > start && (isBlank(bytes[last - 1]) || bytes[last - 1] === CARRIAGE_RETURN)) last--;
@@ -115,7 +115,7 @@ function parseSteps(source: string): Step[] {
   return steps;
 }
 
-/** `{elapsed*0.1}`: a count of which one is a tenth of a second. */
+/** `{elapsed*0.1}`: a count in tenths of a second. */
 const SCALED = /^elapsed\*(\d{1,6}(?:\.\d{1,9})?)$/;
 
 function placeholder(name: string): Step {
@@ -153,7 +153,7 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
     return !year ? 'month-day-time' : time && (ofDay || has('minute')) ? 'date-time' : 'date';
   const monthDay = (has('month') || has('month-name')) && has('day');
   const date = monthDay && year;
-  // An hour without its minutes is that hour's beginning.
+  // An hour without minutes is the beginning of that hour.
   if (time && (ofDay || has('minute') || !has('second'))) {
     if (date) return 'date-time';
     if (monthDay) return 'month-day-time';
@@ -167,9 +167,7 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   );
 }
 
-/**
- * Seconds may have a fraction after a point or a comma, unless what follows them in the pattern begins with that mark.
- */
+/** Seconds may have a fraction after a point or a comma, unless the following pattern text begins with that mark. */
 function fractionMarks(steps: readonly Step[]): ReadonlySet<number> {
   const marks = new Set([POINT, COMMA]);
   steps.forEach((step, i) => {

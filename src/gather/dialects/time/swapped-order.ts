@@ -1,6 +1,6 @@
 /**
- * The time pattern with day and month of digits the other way round; `null` where the month has a name or the year is
- * first, or where the night is stated by both its days.
+ * The time pattern with numeric day and month swapped; `null` if the month has a name or the year is first, or if the
+ * night is stated by both its days.
  */
 export function swappedOrder(pattern: string): string | null {
   if (/\{year\}.*\{month\}/.test(pattern) || !pattern.includes('{day}') || !pattern.includes('{month}')) return null;

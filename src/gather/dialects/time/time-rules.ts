@@ -2,7 +2,7 @@ import type { Pattern } from '../pattern/pattern.js';
 import type { StampPattern, StampPlace } from './stamp.js';
 import type { Zone } from './zone.js';
 
-/** Where the date of a line comes from when its stamp has none. */
+/** The source of a line's date when its stamp has none. */
 export type DateRule =
   | { readonly from: 'line' }
   | { readonly from: 'session' }
@@ -12,25 +12,25 @@ export type DateRule =
       readonly when: Pattern;
       readonly pattern: StampPattern;
       readonly evening: boolean;
-      /** The year of dates that are stated without one: a number, or the one in the file's name. */
+      /** The year of dates without one: a number, or the one in the file name. */
       readonly year: number | 'file' | undefined;
     };
 
-/** How a dialect tells time. */
+/** How a dialect describes time. */
 export interface TimeRules {
   /** Tried in order. */
   readonly patterns: readonly StampPattern[];
-  /** Where in the line the stamp stands. */
+  /** Position of the stamp in the line. */
   readonly at: StampPlace;
-  /** `site`: whatever zone the rig file gives. */
+  /** `site`: the zone in the rig file. */
   readonly zone: Zone | 'site';
   readonly date: DateRule;
   /** Whether the dates in stamps are those of their evenings: readings before noon belong to the next day. */
   readonly evening: boolean;
-  /** Whether relative times count from the base of their section, or from the stamped line, or record, before. */
+  /** Whether relative times count from the base of their section, or from the previous stamped line or record. */
   readonly since: 'base' | 'previous';
-  /** Whether a line without a stamp has the time of the last line with one. */
+  /** Whether an unstamped line has the time of the last stamped one. */
   readonly carry: boolean;
-  /** Patterns of times that groups and cells hold besides the line's own; empty: those of the lines. */
+  /** Patterns of additional times in groups and cells; empty: those of the lines. */
   readonly caught: readonly StampPattern[];
 }

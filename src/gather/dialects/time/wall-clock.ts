@@ -2,22 +2,22 @@ import type { WarningTally } from '../../lines/warning-tally.js';
 import type { Zone } from './zone.js';
 
 /**
- * Lines of one log may stand this much out of order without meaning that the clock was put back: lines written from a
- * buffer, rows stamped by when they began. The clock goes back by an hour less what passes between two lines.
+ * Lines of one log may be this far out of order without the clock having been set back: lines written from a buffer,
+ * rows stamped by their begin. The clock goes back by an hour minus the interval between two lines.
  */
 const OUT_OF_ORDER_MS = 30 * 60_000;
-/** A line of the first pass stands this late, at most, among those of the second. */
+/** Maximum delay of a first-pass line among those of the second. */
 const LATE_MS = 10_000;
-/** A reading so far ahead of the next is no instant that the log has reached. */
+/** A reading this far ahead of the next is not an instant that the log has reached. */
 const FAR_AHEAD_MS = 12 * 3_600_000;
 
-/** Turns readings of a zone's clock into instants, in the order of a log: a step back is the hour that comes twice. */
+/** Converts readings of a zone's clock to instants, in log order: a backward step is the repeated hour. */
 export class WallClock {
   private firstRepeatedLine = 0;
   private repeatedReadings = 0;
   private sawStepBack = false;
   private isInSecond = false;
-  /** The furthest instant that the log has reached, UTC ms. */
+  /** The latest instant that the log has reached, UTC ms. */
   private furthestMs = NaN;
   private lastWasRepeated = false;
 
@@ -28,7 +28,7 @@ export class WallClock {
 
   /**
    * @param wallMs the reading as if it were UTC, ms
-   * @param lastMs the instant of the reading before it, UTC ms
+   * @param lastMs the instant of the previous reading, UTC ms
    * @returns UTC ms
    */
   instant(wallMs: number, lastMs: number, line: number): number {
@@ -58,20 +58,20 @@ export class WallClock {
     return isSecond ? secondMs : firstMs;
   }
 
-  /** Of two instants that a reading may be the nearer to another: for what a line states besides its own time. */
+  /** Of two possible instants of a reading the one closer to another: for additional times in a line. */
   nearest(wallMs: number, nearMs: number): number {
     const { firstMs, secondMs } = this.zone.instants(wallMs);
     return Math.abs(secondMs - nearMs) < Math.abs(firstMs - nearMs) ? secondMs : firstMs;
   }
 
-  /** The readings to come are of the whole night once more. */
+  /** Later readings are of the whole night again. */
   startAnew(): void {
     this.isInSecond = false;
     this.lastWasRepeated = false;
     this.furthestMs = NaN;
   }
 
-  /** Tells what stayed in doubt. Call once, at the end. */
+  /** Reports remaining ambiguities. Call once, at the end. */
   finish(): void {
     if (this.repeatedReadings > 0 && !this.sawStepBack) {
       this.tally.add(

@@ -2,25 +2,23 @@ import { IANAZone } from 'luxon';
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
-/** Zones change their offset on whole quarters of an hour, so one look-up a quarter is enough. */
+/** Zones change their offset on whole quarter hours, so one look-up per quarter is enough. */
 const GRID_MS = HOUR_MS / 4;
 
-/** The instants a wall clock's reading can mean. */
+/** The possible instants of a wall clock reading. */
 export interface WallInstants {
-  /**
-   * The only one, or the first of two; for a reading the clock skips, the instant as if it had not been put forward.
-   */
+  /** The only one, or the first of two; for a skipped reading, the instant as if the clock had not been set forward. */
   readonly firstMs: number;
-  /** The second, where the clock is put back and shows the reading twice; else the same as the first. */
+  /** The second, if the clock is set back and shows the reading twice; else the same as the first. */
   readonly secondMs: number;
-  /** The clock never shows this reading: it is put forward over it. */
+  /** The clock never shows this reading: it is set forward past it. */
   readonly skipped: boolean;
 }
 
-/** Turns wall clock readings of one zone into instants. */
+/** Converts wall clock readings of one zone to instants. */
 export interface Zone {
   readonly name: string;
-  /** Whether some readings mean two instants or none. */
+  /** Whether some readings have two instants or none. */
   readonly changes: boolean;
   /** @param wallMs the reading as if it were UTC, ms */
   instants(wallMs: number): WallInstants;
@@ -53,7 +51,7 @@ export function zoneByName(name: string): Zone | null {
 class NamedZone implements Zone {
   readonly changes = true;
   private readonly offsets = new Map<number, number>();
-  /** The quarter of an hour of the last reading, that has one offset around it, and that, ms. */
+  /** The quarter hour of the last reading, if its offset is unambiguous, and that offset, ms. */
   private lastCell = NaN;
   private lastOffset = NaN;
 
@@ -63,13 +61,13 @@ class NamedZone implements Zone {
   ) {}
 
   instants(wallMs: number): WallInstants {
-    // A day is a whole number of quarters: readings of one quarter look up the same offsets around them.
+    // A day is a whole number of quarter hours: readings of one quarter look up the same offsets.
     const cell = Math.floor(wallMs / GRID_MS);
     if (cell === this.lastCell) {
       const atMs = wallMs - this.lastOffset;
       return { firstMs: atMs, secondMs: atMs, skipped: false };
     }
-    // Offsets stay within a day of UTC, so these are the offsets before and after any change near the reading.
+    // Offsets are less than a day, so these are the offsets before and after any change near the reading.
     const before = this.offsetMs(wallMs - DAY_MS);
     const after = this.offsetMs(wallMs + DAY_MS);
     const early = wallMs - Math.max(before, after);

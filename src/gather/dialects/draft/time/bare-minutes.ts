@@ -4,26 +4,26 @@ import type { FoundStamp } from './shape.js';
 import { DOTTED_MINUTES } from './time-forms.js';
 
 const PATTERN = '{hour}.{minute}';
-/** A column of numbers with two decimals goes back now and then, and beyond the minutes of an hour. */
+/** A column of numbers with two decimals decreases now and then, and exceeds the minutes of an hour. */
 const STEADY = 0.99;
 const MIN_LINES = 20;
 const MIN_COVERAGE = 0.6;
 const MIN_HOURS = 2;
 const WORDED = 0.9;
 const NUMBER = /^\s{0,3}\d{1,3}\.\d{2}(?!\d)/;
-/** `19.29 …`, hours and minutes as they are written by hand: what shows that it is no number is all lines together. */
+/** `19.29 …`, hours and minutes in handwriting style: only all lines together show that it is not a plain number. */
 const BARE = /^\s{0,3}((?:[01]?\d|2[0-3])\.[0-5]\d)(?=[\s;|]|$)/u;
 const WITH_WORD = new RegExp(DOTTED_MINUTES, 'u');
 
-/** The number in front of a line that may be hours and minutes. */
+/** The number before a line that may be hours and minutes. */
 export function bareMinutesIn(line: string): FoundStamp[] {
   const [whole = '', time = ''] = BARE.exec(line) ?? [];
   return time === '' ? [] : [{ start: whole.length - time.length, end: whole.length, pattern: PATTERN }];
 }
 
 /**
- * Whether `19.29` in front of lines is no time: a number with a point alone is one where nearly all lines begin so,
- * none goes back or beyond 23.59, and it goes on for hours.
+ * Whether `19.29` before lines is a time: a number with just a point is one if nearly all lines begin like this, none
+ * goes back or exceeds 23.59, and it spans hours.
  */
 export function isNoBareTime(pattern: string, at: StampPlace, lines: readonly string[], proof: Proof): boolean {
   if (pattern !== PATTERN) return false;

@@ -3,29 +3,29 @@ import { NEAR_NIGHT_MS } from '../../time/near-night.js';
 import { instant } from './night-evidence.js';
 import { isOtherDate } from './other-date.js';
 
-/** A line's time that counts, ms from wherever it counts from. */
+/** A line's counter value, ms from its unknown base. */
 export interface CountedLine {
   readonly line: number;
   readonly ms: number;
 }
 
 const MAX_FORMS = 12;
-/** Counting begins this soon after the line that states what it counts from. */
+/** Counting begins within this time of the line that states its base. */
 const SOON_MS = 45 * 60_000;
-/** A count goes back by more than this only where it begins anew. */
+/** A counter goes back by more than this only where it restarts. */
 const RESTART_MS = 60_000;
 
-/** What a log of tonight says of days before tonight begins no count. */
+/** Tonight's log may mention earlier days, which begin no counter. */
 const OLD = 60;
 
-/** Words of a line that begins a count. */
+/** Words of a line that begins a counter. */
 const BEGINS =
   /\b(?:epoch|since|start\w*|begin\w*|began|zero|origin\w*|base\w*|counts? from|t0|ref\w*|opened|nulpunt|gestartet|beginn\w*|anfang|null\w*|seit|depuis|z[ée]ro|d[ée]but\w*|inicio|comienz\w*|desde|cero|inizio|iniziat\w*|in[íi]cio|começ\w*|od|začal\w*|začát\w*|obnov\w*|początek|zacz[ęe]\w*|vanaf|sinds|resumed|restart\w*|set)(?![\p{L}])|基準|基准|起点|起點|開始|开始|から|零/iu;
 
 /**
- * The lines that state what times count from: the form that most speaks for it, by its words, its place and by counts
- * that begin near zero after it, and every other form that stands where the count begins anew. One line a form; empty
- * when there is none.
+ * The lines that state the base of times: the form with the most evidence, from its words, its position and counters
+ * that start near zero after it, and every other form found where the counter restarts. One line per form; empty when
+ * there is none.
  */
 export function chosenBases(bases: readonly BaseLine[], times: readonly CountedLine[] = []): readonly BaseLine[] {
   const forms = new Map<string, BaseLine[]>();
@@ -46,7 +46,7 @@ export function chosenBases(bases: readonly BaseLine[], times: readonly CountedL
   const [first] = best ?? [];
   if (first === undefined) return [];
   const begin = times[0]?.line ?? Infinity;
-  // Counts that stand before that line count from another one.
+  // Counts before that line have another base.
   const head = first.line.number < begin ? [] : others.filter(([base]) => base && base.line.number < begin);
   const more = [
     ...head.slice(0, 1).flatMap(([base]) => base ?? []),
@@ -78,19 +78,19 @@ function rankOf(own: readonly BaseLine[], times: readonly CountedLine[]): number
   );
 }
 
-/** The first instant that lines of a form state, UTC ms; NaN where they state a time of day alone. */
+/** The first instant that lines of a form state, UTC ms; NaN if they state only a time of day. */
 function instantOf([base]: readonly BaseLine[]): number {
   return base === undefined || !base.hasDay || 'file' in base.section || base.section.base === undefined
     ? NaN
     : instant(base.section.base, base.line.text.slice(base.stamp.start));
 }
 
-/** Whether the line states what the count stood at. */
+/** Whether the line states the counter value. */
 function hasCount({ section }: BaseLine): boolean {
   return !('file' in section) && (section.sync === true || section.begin.includes('(?<elapsed>'));
 }
 
-/** Whether the count goes back to near zero at this line. */
+/** Whether the counter returns to near zero at this line. */
 function restarts(base: BaseLine, times: readonly CountedLine[]): boolean {
   const next = nextTo(base, times);
   const before = times.findLast(({ line }) => line < base.line.number);

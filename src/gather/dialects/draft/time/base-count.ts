@@ -4,25 +4,25 @@ import type { LineSection } from '../report.js';
 import type { CountedLine } from './base-choice.js';
 import type { BaseLine } from './base-lines.js';
 
-/** The next line comes this soon after the instant that a line states with its count. */
+/** The next line comes within this time of the instant that a line states with its counter. */
 const SOON_MS = 45 * 60_000;
-/** Text between an instant and the count that it belongs to. */
+/** Text between an instant and the corresponding counter value. */
 const BETWEEN = 40;
-/** A count of so many digits, or one that is called so, is no number of something else. */
+/** A counter of this many digits, or one that is named so, is not another number. */
 const MIN_DIGITS = 4;
 const NUMBER = /(?<![\p{L}\d_.,:/-])\d+(?:[.,]\d+)?(?![\p{L}\d_]|[.,:/-]\d)/gu;
 const NAMED =
   /(?:tick\w*|count\w*|uptime|elapsed|millis\w*|monoton\w*|clock|timer|zähler\w*|zaehler\w*|uhr|compteur|contador|contatore|teller|licznik|čítač|(?<!\p{L})(?:[a-z]?t|at)|=|@|↔|<->|計数|计数)\s*[=:#]?\s*$/iu;
-/** Words of a line that says when the count was zero, whatever its own count is. */
+/** Words of a line that states when the counter was zero, whatever its own value. */
 const ZERO =
   /\b(?:epoch|since|start\w*|began|zero|origin\w*|counts? from|t0|opened|boot\w*|nulpunt|gestartet|null\w*|seit|depuis|z[ée]ro|desde|cero|od|vanaf|sinds)(?![\p{L}])|零|から/iu;
 
 /**
- * The base line with the count that it belongs to, where it states one: `clock is 2026-10-06T18:58:11Z at tick 184320`,
- * or where its own stamp is one: `184.320 clock set, 2026-10-06T18:58:11Z`. As it is where the times count from the
- * instant itself.
+ * The base line with the corresponding counter value, if it states one: `clock is 2026-10-06T18:58:11Z at tick 184320`,
+ * or if its own stamp is one: `184.320 clock set, 2026-10-06T18:58:11Z`. Unchanged if times count from the instant
+ * itself.
  *
- * @param counts the lines that count, in the unit of the pattern
+ * @param counts the lines with counters, in the unit of the pattern
  */
 export function withCount(base: BaseLine, pattern: string, counts: readonly CountedLine[]): BaseLine {
   const { section, line } = base;
@@ -38,7 +38,7 @@ export function withCount(base: BaseLine, pattern: string, counts: readonly Coun
   return stated === null ? base : { ...base, section: { ...section, begin: stated } };
 }
 
-/** The pattern of the line with the count in a group. */
+/** The pattern of the line with the counter value in a group. */
 function statedCount({ line, stamp, section }: BaseLine, source: string, nextMs: number): LineSection['begin'] | null {
   const [, token] = /(\{elapsed[^}]*\})/.exec(source) ?? [];
   const time = 'file' in section ? undefined : /\(\?<time>.*\)$/.exec(section.begin)?.[0];
@@ -65,7 +65,7 @@ function statedCount({ line, stamp, section }: BaseLine, source: string, nextMs:
     : `${wordsBefore(text, stamp.start)}${time}${form(text.slice(stamp.end, best.start))}${count}`;
 }
 
-/** The words in front of a place, which tell the line. */
+/** The words before a position, which identify the line. */
 function wordsBefore(text: string, end: number): string {
   return form(/(?:\S+\s+){0,2}\S*$/u.exec(text.slice(0, end))?.[0] ?? '');
 }

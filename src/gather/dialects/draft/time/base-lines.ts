@@ -3,30 +3,30 @@ import { findDate, findYearless } from './date-shapes.js';
 import type { FoundStamp } from './shape.js';
 import { stampsIn } from './stamp-shapes.js';
 
-/** A line without a stamp, or the beginning of the log. */
+/** An unstamped line, or the beginning of the log. */
 export interface HeadLine {
   readonly text: string;
   readonly number: number;
-  /** What stood in front of it is left out. */
+  /** The text before it was truncated. */
   readonly isCut?: boolean;
 }
 
-/** A line that may state what the times of other lines count from. */
+/** A line that may state the base of other lines' times. */
 export interface BaseLine {
   readonly line: HeadLine;
   readonly stamp: FoundStamp;
   readonly section: SectionDraft;
-  /** It states the day, too; without it the date stands elsewhere. */
+  /** It also states the date; otherwise the date is elsewhere. */
   readonly hasDay: boolean;
-  /** It states the day alone: counts may begin at its midnight. */
+  /** It states only the date: counters may begin at its midnight. */
   readonly isMidnight: boolean;
 }
 
-/** Year, month and day are there, or a count that stands for them. */
+/** Year, month and day are present, or an equivalent count. */
 const WITH_DAY = /\{(?:era-)?year2?\}|\{c\}|\{serial-day|\{epoch|\{julian|\{mjd/;
 const OF_DAY_ALONE = /^(?!.*\{(?:day|a|month)).*\{hour/;
 
-/** The stamps of these lines that hold a date and a time of day, or an epoch: any wording, or none. */
+/** The stamps of these lines that hold a date and a time of day, or an epoch, with or without words. */
 export function baseLinesIn(lines: readonly HeadLine[]): (BaseLine & { readonly section: LineSection })[] {
   return lines.flatMap((line) => {
     const stamps = stampsIn(line.text);
@@ -48,7 +48,7 @@ export function baseLinesIn(lines: readonly HeadLine[]): (BaseLine & { readonly 
   });
 }
 
-/** A line that states a day and no time of it. */
+/** A line that states a date without a time. */
 function midnightIn(line: HeadLine): (BaseLine & { readonly section: LineSection })[] {
   const date = findDate(line.text);
   if (date === null || date.pattern.includes('{number}')) return [];
@@ -66,35 +66,34 @@ function midnightIn(line: HeadLine): (BaseLine & { readonly section: LineSection
   ];
 }
 
-/** Counts at the beginnings of lines from the afternoon on, were they seconds of a day; the share that must be. */
+/**
+ * Counts at the beginnings of lines from the afternoon on, if they were seconds of a day; the minimum fraction of them.
+ */
 const OF_DAY_SECONDS = /^\W{0,3}(\d{5,6})(?:[.,]\d+)?(?=\W)/;
 const SECONDS = { from: 54_000, to: 130_000 } as const;
 const LOOKED_AT = 50;
 const MOST = 0.8;
 
-/** Whether lines begin with counts that may be the seconds since midnight. */
+/** Whether lines begin with counts that may be seconds since midnight. */
 function countFromMidnight(texts: readonly string[]): boolean {
   const first = texts.slice(0, LOOKED_AT);
   const counts = first.map((text) => Number(OF_DAY_SECONDS.exec(text)?.[1]));
   return counts.filter((count) => count >= SECONDS.from && count < SECONDS.to).length >= MOST * first.length;
 }
 
-/**
- * The instant that a file's name states, `null` where it states none: a day alone is one where lines count from its
- * midnight.
- */
+/** The instant in a file name, `null` if there is none: a date alone counts if lines count from its midnight. */
 export function baseInName(name: string, texts: readonly string[]): BaseLine | null {
   const [base] = baseLinesIn([{ text: name, number: 0 }]);
   if (base === undefined || !base.hasDay || (base.isMidnight && !countFromMidnight(texts))) return null;
   return { ...base, section: { file: base.section.base } };
 }
 
-/** Of several readings of a text the one that makes the most of it. */
+/** Of several readings of a text the most complete. */
 function longest(stamps: readonly FoundStamp[]): FoundStamp | undefined {
   return [...stamps].sort((a, b) => b.end - b.start - (a.end - a.start))[0];
 }
 
-/** A pattern of its own for a date or a time as it stands: digits, names of months and days, and the marks between. */
+/** A specific pattern for a date or time: digits, names of months and days, and the separators. */
 export function form(text: string): string {
   return text
     .trim()
@@ -103,15 +102,15 @@ export function form(text: string): string {
     .replace(/\p{L}{3,}\.?/gu, (word) => (/^(?:utc|gmt)$/i.test(word) ? word : '[^\\s\\d]+'));
 }
 
-/** The last words before a place in a line, as a pattern that tells the line. */
+/** The last words before a position in a line, as a pattern that identifies the line. */
 export function lead(line: string, end: number, isCut = false): string {
   const whole = line.slice(0, end).trimStart();
-  // An element's own beginning tells it; what stands before it may be another line.
+  // An element's own beginning identifies it; the text before may be another line.
   const tag = whole.lastIndexOf('<');
   const before = tag > 0 ? whole.slice(tag) : whole;
   const words = before.split(/(?<=\s)/);
   const text = words.slice(-4).join('');
-  // The word right before may be a day of the week.
+  // The word directly before may be a day of the week.
   const escaped = text
     .replace(/[\\$.*+?()[\]{}|]/g, '\\$&')
     .replace(/\d+/g, '\\d+')
@@ -120,7 +119,7 @@ export function lead(line: string, end: number, isCut = false): string {
   return words.length <= 4 && !isCut && tag <= 0 ? `^${escaped}` : escaped;
 }
 
-/** Parts of a date whose order is open: day first, but for a month that could be none and a day that could be none. */
+/** Parts of a date with undetermined order: day first, unless one of them cannot be a month or a day. */
 function ordered(pattern: string, text: string): string {
   const [a = 0, b = 0, c = 0] = (text.slice(dateStart(pattern)).match(/\d{1,2}/g) ?? []).map(Number);
   const put = (first: string, second: string, third: string): string =>
@@ -129,12 +128,12 @@ function ordered(pattern: string, text: string): string {
   return b > 12 && a <= 12 ? put('{month}', '{day}', '{year2}') : put('{day}', '{month}', '{year2}');
 }
 
-/** Where the date begins in a text of the pattern: at its beginning, unless the time of day stands first. */
+/** Position of the date in a text of the pattern: at its beginning, unless the time of day comes first. */
 function dateStart(pattern: string): number {
   return pattern.indexOf('{hour') >= 0 && pattern.indexOf('{hour') < pattern.indexOf('{a}') ? 8 : 0;
 }
 
-/** The date in a line as a pattern of the line and of the date. */
+/** The date in a line, as patterns of the line and of the date. */
 export function dateIn(
   text: string,
   yearless = false,

@@ -2,7 +2,7 @@ import type { Kind } from '../kinds/kind.js';
 import { stampsIn } from './stamp-shapes.js';
 
 /**
- * The patterns of times that lines state besides their own, those with a date first.
+ * The patterns of further times that lines state, those with a date first.
  *
  * @param others those of their columns in the form of the rows' own
  */

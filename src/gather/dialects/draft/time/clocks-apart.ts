@@ -4,24 +4,24 @@ import { zoneAhead } from './same-instant.js';
 
 const QUARTER_MIN = 15;
 const QUARTER_MS = QUARTER_MIN * 60_000;
-/** Zones are this far from Greenwich, at most. */
+/** Maximum offset of a zone from UTC. */
 const MOST_MINUTES = 14 * 60;
-/** Places where one clock follows the other, at least, and the share of them at which they are as far apart. */
+/** Minimum number of adjacent readings of both clocks, and fraction of them with the same difference. */
 const MIN_CHANGES = 3;
 const STEADY = 0.9;
 
-/** What one of two clocks of a log reads on a line. */
+/** The reading of one of a log's two clocks on a line. */
 export interface ClockReading {
   readonly isFirst: boolean;
-  /** As it stands there, ms. */
+  /** As written, ms. */
   readonly ms: number;
-  /** Minutes from universal time, where it states them. */
+  /** Minutes east of UTC, if stated. */
   readonly offset: number | null;
 }
 
 /**
- * How far the second clock of a log is ahead of the first, a number of quarters of an hour, where one of both states
- * its zone: it tells that of the other. `null` where neither or both do, or they are not steadily apart.
+ * How far the second clock of a log is ahead of the first, a multiple of a quarter hour, if one of the two states its
+ * zone: that determines the other's. `null` if neither or both do, or if the difference is not constant.
  */
 export function clocksApart(
   readings: readonly ClockReading[],
@@ -47,7 +47,7 @@ export function clocksApart(
   return { aheadMs: Number(quarter) * QUARTER_MS, zone: minutes === 0 ? 'utc' : zoneAhead(minutes) };
 }
 
-/** The readings of lines that have a stamp with the date in one of two forms; empty where a form has none. */
+/** The readings of lines that have a stamp with the date in one of two forms; empty if a form has none. */
 export function readingsOf(first: StampPattern, second: StampPattern, lines: readonly string[]): ClockReading[] {
   if (![first, second].every(({ kind }) => kind === 'epoch' || kind === 'date-time')) return [];
   const stamp = newStamp();

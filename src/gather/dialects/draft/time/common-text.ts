@@ -5,17 +5,16 @@ import { RoughClock } from './rough-clock.js';
 
 const LOOKED_AT = 3000;
 const MIN_LINES = 20;
-/** Lines that begin so behind their stamps. */
+/** Minimum fraction of lines with this text after their stamps. */
 const NEARLY_ALL = 0.97;
-/** Words and marks in front of what differs; more of them are a message. */
+/** Maximum number of words and marks before the difference; more of them are a message. */
 const MOST_CHUNKS = 4;
-/** Messages differ behind what they have in common, this much at least. */
+/** Minimum variation of messages after the common text. */
 const MIN_DIFFERENT = 5;
 
 /**
- * The stamp with the text that stands right behind it on all lines: the machine and program that wrote them, a mark
- * between time and message, a level that never changes. It says nothing of any of them. A word alone stays: it may be
- * the train.
+ * The stamp extended by the text directly after it on all lines: the machine and program that wrote them, a separator,
+ * a constant level. It carries no information. A single word is kept: it may be the train.
  */
 export function withCommonText(guess: StampGuess | null, all: readonly string[]): StampGuess | null {
   if (guess?.at !== 'start' || guess.more !== undefined) return guess;
@@ -45,7 +44,7 @@ export function withCommonText(guess: StampGuess | null, all: readonly string[])
   return { ...guess, pattern, ...(left.length < lines.length ? { more: [guess.pattern] } : {}) };
 }
 
-/** The text that stands most often among these, and how often. */
+/** The most common of these texts, and its count. */
 export function commonest(texts: readonly string[]): readonly [string, number] {
   const counts = new Map<string, number>();
   for (const text of texts) increment(counts, text);

@@ -1,9 +1,9 @@
 import { shape, type Shape } from './shape.js';
 
-/** What may stand before a count at the beginning of a line: blanks, marks, a name such as `T+` or `t=`. */
+/** Possible text before a counter at the beginning of a line: blanks, marks, a name such as `T+` or `t=`. */
 const COUNT_BEFORE = String.raw`(?=\d)(?<=^\s*[^\p{L}\d\s]{0,3}\s{0,8}(?:\p{L}{1,10}\s?[=:+]\s?)?)`;
 
-/** Counts from an instant of the log's own, which stand at the beginnings of lines. */
+/** Counters with a base of the log's own, at the beginnings of lines. */
 export const COUNTS: readonly Shape[] = [
   shape(String.raw`${COUNT_BEFORE}\d{1,12}(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
   shape(

@@ -1,20 +1,20 @@
 import type { CountedLine } from './base-choice.js';
 import type { HeadLine } from './base-lines.js';
 
-/** Seconds that one of a count may stand for. */
+/** Candidate units of a counter, s. */
 const UNITS = [1, 0.001, 0.1, 0.01, 60, 3600, 1e-6] as const;
-/** A log of a night goes over so many seconds. */
+/** Plausible duration of a night's log, s. */
 const NIGHT_S = { from: 1200, to: 72_000 } as const;
-/** Lengths that programs expose for, seconds; lines that state one are followed by another so much later. */
+/** Usual exposure lengths, s; a line with one is followed by another that much later. */
 const STATED =
   /(?<![\d.,:-])(\d{2,4})(?:[.,]0+)?\s?(?:s|sec|secs|seconds?|sek\w*|segundos?|secondes?|secondi|seconden|sekund\w*|vteřin\w*|秒)?(?![\p{L}\d.,:/-])/gu;
 const LENGTHS = new Set([
   30, 45, 60, 90, 120, 150, 180, 200, 240, 300, 360, 400, 420, 480, 500, 540, 600, 720, 900, 1200,
 ]);
-/** Lines after one that states a length among which its end is looked for. */
+/** Number of lines after one with a length among which its end is searched for. */
 const WITHIN = 25;
 const AFTER_S = { short: 1.5, long: 4 } as const;
-/** Lines that state a length and are borne out, and how far ahead of the next best unit. */
+/** Minimum number of confirmed lines with a length, and the lead over the next best unit. */
 const BORNE_OUT = 0.3;
 const AHEAD = 1.5;
 const MIN_STATED = 5;
@@ -22,10 +22,10 @@ const MIN_STATED = 5;
 const NUMBER = String.raw`(\d+(?:[.,]\d+)?)`;
 const SECOND = String.raw`s(?:ec|econds?|ek\w*|egundos?|econdes?|econdi)?\b`;
 const TICK = String.raw`(?:ticks?|counts?|units?|jiff\w+|takt\w*|impuls\w*|pulsos?|tics?|tikken?|tyk\w*)`;
-/** A line of the head that speaks of seconds. */
+/** A header line that mentions seconds. */
 const SECONDS_NAMED =
   /(?<!\p{L})s(?:ec|ecs|econds?|ek\.?|ekunden?|egundos?|econdes?|econdi|econden|ekundy?|(?=\s(?:since|after|seit|nach|depuis|desde|dal|od|sinds)\b))(?!\p{L})|秒/iu;
-/** Statements of what one of a count is: the seconds of the first that a line makes. */
+/** Statements of the counter's unit: the seconds of the first match. */
 const STATEMENTS: readonly (readonly [RegExp, (n: number) => number])[] = [
   [
     new RegExp(String.raw`${TICK}[\p{L}\s]{0,12}[=:]?\s?(?:is|are|of|ist|est|es|à|a|van|to)?\s?${NUMBER}\s?ms\b`, 'iu'),
@@ -50,9 +50,8 @@ const STATEMENTS: readonly (readonly [RegExp, (n: number) => number])[] = [
 ];
 
 /**
- * The seconds that one of a log's counts stands for: as a line states it; else the unit in which the log is as long
- * as a
- * night and lines that state a length are followed by another so much later. 1 where nothing speaks for another.
+ * The unit of a log's counter, s: as a line states it; otherwise the unit for which the log has the duration of a night
+ * and lines with a length are followed by another that much later. 1 if there is no evidence for another.
  *
  * @param times the counts as if they were seconds, in ms
  * @param head lines that may state the unit
@@ -71,7 +70,7 @@ export function countUnit(
     }
   }
   const isNamed = SECONDS_NAMED.test(head.map(({ text }) => text).join('\n'));
-  // `t: s since the beginning`: where seconds make a night, they are not tenths.
+  // `t: s since the beginning`: if seconds give the duration of a night, they are not tenths.
   if (isNamed && isFitting(1)) return 1;
   const lengths = statedLengths(times, lines);
   const fitting = UNITS.filter(isFitting);
@@ -82,15 +81,20 @@ export function countUnit(
   if (best === undefined) return 1;
   const isSure = lengths.length >= MIN_STATED && best.share >= BORNE_OUT && best.share >= AHEAD * (next?.share ?? 0);
   if (isSure) return best.unit;
-  // A log may well be shorter than a night; longer than one it cannot be.
+  // A log may well be shorter than a night, but not longer.
   const isShort = seconds < NIGHT_S.from && isNamed;
   return isShort ? 1 : (fitting[0] ?? 1);
 }
 
-/** Lines with a length that are followed by another so much later, where that alone tells that counts are times. */
+/**
+ * Minimum number of lines with a length followed by another that much later, if only this shows that counts are times.
+ */
 const SURELY_BORNE_OUT = 0.75;
 
-/** Whether counts are surely times, in some unit: as long as a night, and borne out by the lengths that lines state. */
+/**
+ * Whether counts are certainly times, in some unit: with the duration of a night, and confirmed by the lengths in
+ * lines.
+ */
 export function isBorneOut(times: readonly CountedLine[], lines: readonly HeadLine[]): boolean {
   const seconds = spanS(times);
   const lengths = statedLengths(times, lines);
@@ -102,7 +106,7 @@ export function isBorneOut(times: readonly CountedLine[], lines: readonly HeadLi
   );
 }
 
-/** How long the log is, were its counts seconds. */
+/** The duration of the log if its counts were seconds. */
 function spanS(times: readonly CountedLine[]): number {
   let spanMs = 0;
   times.forEach(({ ms }, i) => {
@@ -111,7 +115,7 @@ function spanS(times: readonly CountedLine[]): number {
   return spanMs / 1000;
 }
 
-/** Whether the log is as long as a night in this unit; minutes and hours have decimals. */
+/** Whether the log has the duration of a night in this unit; minutes and hours have decimals. */
 function isFittingSpan(times: readonly CountedLine[], nightS: number, unit: number): boolean {
   if (unit >= 60 && times.filter(({ ms }) => ms % 1000 !== 0).length < 0.5 * times.length) return false;
   return nightS >= NIGHT_S.from && nightS <= NIGHT_S.to;
@@ -131,7 +135,7 @@ function statedLengths(times: readonly CountedLine[], lines: readonly HeadLine[]
   });
 }
 
-/** Share of the lines with a length after which, so much later, another line follows. */
+/** Fraction of the lines with a length that are followed by another line that much later. */
 function borneOut(times: readonly CountedLine[], lengths: readonly Stated[], unit: number): number {
   const found = lengths.filter(({ index, seconds }) => {
     const from = times[index]?.ms ?? NaN;

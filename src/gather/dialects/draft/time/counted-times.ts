@@ -5,14 +5,14 @@ import type { StampGuess } from './guess.js';
 const MINUTE_MS = 60_000;
 const HOUR_MS = 60 * MINUTE_MS;
 const DAY_MS = 24 * HOUR_MS;
-/** A log begins this soon after the instant that its head states. */
+/** A log begins within this time of the instant in its head. */
 const SOON_MS = 45 * MINUTE_MS;
-/** Nobody exposes the sky between these, by the clock of any place. */
+/** Nobody exposes the sky between these local times, anywhere. */
 const DAYLIGHT = { fromMs: 9.5 * HOUR_MS, toMs: 15.5 * HOUR_MS } as const;
 const OF_DAY = /\{(?:night-)?hour\}:\{minute\}(?::\{second\})?/;
 const OF_DAY_SPELT = /\{hour\}\s?h\s?\{minute\}\s?m(?:in|n)?\.?\s?\{second\}(?:\s?s(?:ec|ek)?)?/;
 
-/** What `00:01:30` is, and how sure that is. */
+/** The meaning of `00:01:30`, and how certain it is. */
 export interface CountedTimes {
   readonly stamp: StampGuess;
   /** Both readings fit equally well. */
@@ -20,12 +20,12 @@ export interface CountedTimes {
 }
 
 /**
- * `00:01:30` is a time of day or, under a line that states when the log began, the time since then. What decides: a
- * plus in front, where the times begin, whether they would tell exposures in daylight, and whether they begin anew
- * after each such line.
+ * Decides whether `00:01:30` is a time of day or, below a line that states the start of the log, the time since then.
+ * The evidence: a leading plus, where the times begin, whether they imply exposures in daylight, and whether they
+ * restart after each such line.
  *
- * @param texts what the stamps are read from, in the order of the lines
- * @param bases lines without a stamp of their own that state an instant
+ * @param texts the texts the stamps are read from, in line order
+ * @param bases unstamped lines that state an instant
  */
 export function countedTimes(
   stamp: StampGuess,
@@ -52,7 +52,7 @@ export function countedTimes(
     return first === undefined || baseMs === null ? [] : [{ first: first.ofDayMs, baseMs }];
   });
   if (!isFilled(firsts)) return asRead;
-  // Every such line must bear a reading out: just before midnight, one line alone may bear out both.
+  // Every such line must confirm a reading: just before midnight, a single line may confirm both.
   const continues = firsts.every(({ first, baseMs }) => {
     const fromBase = (first - baseMs + DAY_MS) % DAY_MS;
     return fromBase < SOON_MS || fromBase > DAY_MS - 5 * MINUTE_MS;

@@ -15,7 +15,7 @@ import {
 import { NIGHT_SHAPES, YEARLESS_NIGHTS } from './night-dates.js';
 import { type FoundStamp, isMonth, matched, ordinal, shape, type Shape } from './shape.js';
 
-/** Dates alone, as they stand in a header line or a file's name; a night of two dates gives its evening. */
+/** Dates alone, as in a header line or a file name; a night of two dates gives its evening. */
 const DATE_SHAPES: readonly Shape[] = [
   ...NIGHT_SHAPES,
   shape(
@@ -58,7 +58,7 @@ const DATE_SHAPES: readonly Shape[] = [
   shape('(?<!\\d)(?<a>\\d{2})(?:0[1-9]|1[0-2])(?<c>\\d{2})(?!\\d)', ({ a, c }) =>
     Number(a) >= 20 && isDay(c) ? '{year2}{month}{day}' : isDay(a) ? '{day}{month}{year2}' : null,
   ),
-  // Days of the year, as ISO 8601 has them: `2026-287`, `2026287`.
+  // Days of the year, as in ISO 8601: `2026-287`, `2026287`.
   shape('(?<![\\d.,-])20\\d{2}(?<s>-?)(?<doy>[0-3]\\d{2})(?!\\d|[-.,:]\\d)', ({ s, doy }) =>
     Number(doy) >= 1 && Number(doy) <= 366 ? `{year}${s}{day-of-year}` : null,
   ),
@@ -66,7 +66,7 @@ const DATE_SHAPES: readonly Shape[] = [
 
 const isDay = (digits: string | undefined): boolean => Number(digits) >= 1 && Number(digits) <= 31;
 
-/** Dates that leave the year to another place. */
+/** Dates without a year, which is stated elsewhere. */
 const YEARLESS_SHAPES: readonly Shape[] = [
   ...YEARLESS_NIGHTS,
   shape('(?<!\\d)(?<m>\\d{1,2})(?<d2>月|월 ?)(?<d>\\d{1,2})(?<d3>[日일])', ({ d2, d3 }) => `{month}${d2}{day}${d3}`),
@@ -78,7 +78,7 @@ const YEARLESS_SHAPES: readonly Shape[] = [
   ),
 ];
 
-/** The first date in a text; day before month where they cannot be told apart. */
+/** The first date in a text; day before month if ambiguous. */
 export function findDate(text: string): FoundStamp | null {
   for (const one of DATE_SHAPES) {
     const found = matched(one, text.slice(0, 400));

@@ -12,21 +12,21 @@ import { swappedOrder } from '../../time/swapped-order.js';
 
 export type { HeadLine };
 
-/** Lines without a stamp that may state the date. */
+/** Number of unstamped lines that may state the date. */
 const HEAD_LINES = 60;
-/** Stamped lines that may state it, and days that a log goes over at most. */
+/** Number of stamped lines that may state it, and the maximum number of days in a log. */
 const STAMPED_LINES = 12;
 const YEAR_LINES = 8;
 const MOST_DAYS = 4;
 
 /**
- * Where the date of a log comes from whose stamps have none: a header line, the file's name, or the night.
+ * Where the date comes from in a log with undated stamps: a header line, the file name, or the night.
  *
  * @param unstamped lines without a stamp
- * @param stamped what lines with a stamp say besides it
- * @param lines whole lines, of which some may have the date in front of their time of day
+ * @param stamped the text of stamped lines without the stamp
+ * @param lines whole lines, some of which may have the date before their time of day
  * @param titles of blocks that are records
- * @param known what tells the night besides: of several dates at the head the one is meant that falls on it
+ * @param known other evidence of the night: of several dates at the head the one that matches it is used
  */
 export function dateSource(
   kind: StampKind | null,
@@ -54,11 +54,11 @@ export function dateSource(
     kind === 'month-day-time'
       ? statedYear(name, [...unstamped.slice(0, HEAD_LINES), ...stamped.slice(0, YEAR_LINES)])
       : null;
-  // What is likely said of the program counts where nothing else is said.
+  // A date that is probably the program's is used only if there is no other.
   if (stated !== null && !(stated.isOther && (onStamped !== null || year !== null))) return stated.source;
   if (onStamped !== null) return onStamped;
   const yearless = statedIn(unstamped, true)[0]?.source;
-  // Headings of days say more than a name: they tell the day of each line.
+  // Date headings are better than a file name: they state the date of each line.
   if (yearless !== undefined && (named === null || !yearless.evening)) {
     const hint = yearHint(name, unstamped);
     if (hint !== null) return { ...yearless, year: hint };
@@ -68,8 +68,8 @@ export function dateSource(
 }
 
 /**
- * The date in front of the time of day on most lines of their own, where the lines under them have the time alone, as
- * in a block of samples below the line that announces it.
+ * The date before the time of day on most lines of their own, where the lines below them have only the time, as in a
+ * block of samples below its introductory line.
  */
 function dateBeforeTime(lines: readonly HeadLine[]): (DateSource & { from: 'header' }) | null {
   const first = lines.find(({ text }) => DATE_BEFORE_TIME.test(text));
@@ -82,7 +82,7 @@ function dateBeforeTime(lines: readonly HeadLine[]): (DateSource & { from: 'head
   return { from: 'header', when, pattern: date.pattern, line: first.number, evening: false };
 }
 
-/** The day that the titles of blocks state, whatever else they say. */
+/** The date that block titles state, among other text. */
 function dateInTitles(titles: readonly HeadLine[]): (DateSource & { from: 'header' }) | null {
   const [first, ...others] = titles.filter(({ text }) => findDate(text) !== null);
   const date = first === undefined ? null : findDate(first.text);
@@ -96,7 +96,7 @@ function dateInTitles(titles: readonly HeadLine[]): (DateSource & { from: 'heade
 const DATE_BEFORE_TIME = /^\W{0,2}(\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4})[ T]\d{1,2}:\d\d/;
 const MIN_DATED = 5;
 
-/** The year alone, for stamps that have the month and the day: on a line of the head, or in the file's name. */
+/** The year alone, for stamps with month and day: on a header line, or in the file name. */
 function statedYear(name: string, lines: readonly HeadLine[]): DateSource | null {
   for (const { text, number } of [...lines].sort((a, b) => a.number - b.number)) {
     const match = YEAR.exec(text);
@@ -108,13 +108,13 @@ function statedYear(name: string, lines: readonly HeadLine[]): DateSource | null
   return before === undefined ? null : { from: 'file', pattern: `${escapeBraces(before)}{year}` };
 }
 
-/** A date on a line that has a stamp: among the first, or told again when the day is over. */
+/** A date on a stamped line: among the first, or repeated when the day is over. */
 function statedBeside(lines: readonly HeadLine[]): (DateSource & { from: 'header' }) | null {
   for (const { text, number } of lines.slice(0, STAMPED_LINES)) {
     const date = isWordy(text) && !isOtherDate(text) ? dateIn(text) : null;
     if (date === null) continue;
     const same = lines.filter((line) => isWordy(line.text) && dateIn(line.text)?.when === date.when);
-    // What many lines hold is no statement about the night.
+    // A text in many lines is not a statement about the night.
     if (same.length > MOST_DAYS) continue;
     return {
       from: 'header',
@@ -127,7 +127,7 @@ function statedBeside(lines: readonly HeadLine[]): (DateSource & { from: 'header
   return null;
 }
 
-/** Words and a date: no file name, and nothing with another number in it. */
+/** Words and a date: no file name, and no other number. */
 function isWordy(text: string): boolean {
   return (
     text.length < 120 &&
@@ -136,17 +136,17 @@ function isWordy(text: string): boolean {
   );
 }
 
-/** The line's beginning may be what stands before its stamp. */
+/** The line's beginning may be the text before its stamp. */
 function unanchored(when: string): string {
   return when.replace(/^\^/, '');
 }
 
-/** A date at the head, and what its line is likely about. */
+/** A date at the head, and the probable subject of its line. */
 interface Statement {
   readonly source: DateSource & { from: 'header' };
-  /** The night by the one order of day and month, and by the other, UTC ms. */
+  /** The night under one order of day and month, and under the other, UTC ms. */
   readonly instants: readonly number[];
-  /** Its line speaks of the program, or of the Sun. */
+  /** Its line mentions the program, or the Sun. */
   readonly isOther: boolean;
 }
 
@@ -154,7 +154,7 @@ function statedIn(unstamped: readonly HeadLine[], yearless: boolean): Statement[
   return unstamped.slice(0, HEAD_LINES).flatMap(({ text, number, isCut }) => {
     const date = dateIn(text, yearless, isCut);
     if (date === null) return [];
-    // A date that is told again during the night is the day's; one at the head is the evening's.
+    // A date repeated during the night is the day's; one at the head is the evening's.
     const again = unstamped.filter(
       (line) => line.number > number && dateIn(line.text, yearless, line.isCut)?.when === date.when,
     );
@@ -169,12 +169,12 @@ function statedIn(unstamped: readonly HeadLine[], yearless: boolean): Statement[
   });
 }
 
-/** Whether a statement falls on the night that frames, the name or the file's time tell. */
+/** Whether a statement matches the night known from frames, the name or the file's modification time. */
 function nearNight({ days, writtenMs }: NightEvidence, namedMs: number): (statement: Statement) => boolean {
   return ({ instants }) => [...days, namedMs, writtenMs].some((dayMs) => instants.some((ms) => isNearNight(ms, dayMs)));
 }
 
-/** A log of tonight may speak of what was made or measured before: of dates far apart the latest is tonight's. */
+/** Tonight's log may mention earlier products or measurements: of widely separated dates the latest is tonight's. */
 function newestFirst(statements: readonly Statement[]): Statement[] {
   const known = statements.flatMap(({ instants: [ms = NaN] }) => (Number.isNaN(ms) ? [] : [ms]));
   const latest = Math.max(...known);
@@ -184,7 +184,7 @@ function newestFirst(statements: readonly Statement[]): Statement[] {
 
 const YEAR = /(?<![\d.,])20[2-5]\d(?!\d|[.,]\d)/;
 
-/** The year that the file's name or the head of the log states. */
+/** The year in the file name or the head of the log. */
 function yearHint(name: string, head: readonly HeadLine[]): number | 'file' | null {
   if (/(?<!\d)20\d{2}/.test(name)) return 'file';
   for (const { text } of head.slice(0, HEAD_LINES)) {

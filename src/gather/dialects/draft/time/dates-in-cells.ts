@@ -5,12 +5,12 @@ import type { DateSource } from '../report.js';
 import { form } from './base-lines.js';
 import { findDate } from './date-shapes.js';
 
-/** Rows that fill the column with the dates, and how early the first of them stands. */
+/** Minimum number of rows with a date in the column, and the latest position of the first. */
 const MOST_DAYS = 6;
 const MOST_FILLED = 0.3;
 const FIRST_ROWS = 2;
 
-/** The column of a table that states the date where a day begins, and leaves it out below. */
+/** The column of a table that states the date where a day begins, and leaves it empty below. */
 export function datesInCells({ layout, fieldLines, timePaths, tables }: Reading): DateSource | null {
   if (layout.kind !== 'csv' || tables !== undefined || layout.delimiter === BLANKS || layout.starts !== undefined)
     return null;
@@ -19,7 +19,7 @@ export function datesInCells({ layout, fieldLines, timePaths, tables }: Reading)
     if (column === '' || timePaths.includes(column)) continue;
     const filled = fieldLines.flatMap(({ fields, line }) => {
       const text = fields.get(column) ?? '';
-      // A mark may stand for the same as above.
+      // Ditto marks.
       return !/\d/.test(text) ? [] : [{ text, line, date: findDate(text) }];
     });
     const [first] = filled;

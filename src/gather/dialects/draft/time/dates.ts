@@ -19,7 +19,7 @@ import { type Groups, isMonth, ordinal, Part } from './shape.js';
 /** Between date and time: a mark, a word such as `at`, `um` or `ore`, a day of the week. */
 export const BETWEEN = String.raw`(?<gap>[^\d{}]{1,24}?)`;
 
-/** Dates in front of a time, and the pattern of each. */
+/** Dates before a time, and the pattern of each. */
 export const DATES: readonly [string, (groups: Groups) => string | null][] = [
   [DATE_YMD, ({ d1 }) => `{year}${d1}{month}${d1}{day}`],
   [DATE_CJK, ({ d1, d2, d3 }) => `{year}${d1}{month}${d2}{day}${d3}`],
@@ -49,7 +49,7 @@ const isOfYear = (digits: string | undefined): boolean => Number(digits) >= 1 &&
 
 const PARTS: ReadonlyMap<string, Part> = new Map(DATES.map(([date]) => [date, new Part(date)]));
 
-/** A date as a part of the forms that hold it. */
+/** A date as a part of the forms that contain it. */
 export function partOf(date: string): Part {
   return PARTS.get(date) ?? new Part(date);
 }

@@ -1,13 +1,13 @@
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import { stampsIn } from './stamp-shapes.js';
 
-/** Records that the chosen fields give a time. */
+/** Minimum fraction of records that the chosen fields give a time. */
 const COVERED = 0.97;
-/** A dialect takes so many. */
+/** Maximum number of fields in a dialect. */
 const MOST_FIELDS = 10;
 const HALF_DAY_MS = 43_200_000;
 
-/** Whether a value is a time and nothing else. */
+/** Whether a value is just a time. */
 export function isTime(value: string): boolean {
   return stampsIn(value).some(
     ({ pattern, start, end }) =>
@@ -21,9 +21,9 @@ export function firstOf(fields: ReadonlyMap<string, string>, paths: readonly str
 }
 
 /**
- * The fields that state when things began, as few as give nearly every record a time: of two in a record the earlier.
+ * The fields that state begins, the smallest set that gives nearly every record a time: of two in a record the earlier.
  *
- * @param covered share of the records that they give one
+ * @param covered fraction of the records that they time
  */
 export function firstFields(times: readonly ReadonlyMap<string, string>[], covered = COVERED): string[] {
   const counts = new Map<string, number>();
@@ -33,7 +33,7 @@ export function firstFields(times: readonly ReadonlyMap<string, string>[], cover
     const earliest = Math.min(...read.map(({ ms }) => ms));
     for (const { path, ms } of read) {
       counts.set(path, (counts.get(path) ?? 0) + 1);
-      // Past midnight a time of day is the earlier one.
+      // A difference of half a day or more is a step across midnight: the smaller time of day is then the later one.
       if (ms > earliest && ms - earliest < HALF_DAY_MS) later.set(path, (later.get(path) ?? 0) + 1);
     }
   }
@@ -52,10 +52,10 @@ export function firstFields(times: readonly ReadonlyMap<string, string>[], cover
   return needed(chosen, times);
 }
 
-/** Of all records those that have a field, where it is left out since others give these records a time as well. */
+/** Minimum fraction of records with a field, if it can be dropped because others time these records as well. */
 const RARE = 0.3;
 
-/** What few rows state besides, such as when a thing was asked for, is not their time. */
+/** A further time in few rows, such as that of a request, is not their time. */
 function needed(chosen: readonly string[], times: readonly ReadonlyMap<string, string>[]): string[] {
   return chosen.filter((path) => {
     const own = times.filter((one) => one.has(path));

@@ -1,25 +1,25 @@
 import type { StampPlace } from '../../time/stamp.js';
 
-/** How the lines of a log are stamped. */
+/** The stamps of a log's lines. */
 export interface StampGuess {
-  /** A time pattern of a dialect, with the text before the stamp when that is always the same. */
+  /** A time pattern of a dialect, with the text before the stamp if constant. */
   readonly pattern: string;
-  /** The patterns of lines that are stamped otherwise, where there are any. */
+  /** Patterns of lines with other stamps, if any. */
   readonly more?: readonly string[];
-  /** What the readings of these are ahead of the first pattern's, ms, where one of both clocks states its zone. */
+  /** Offset of these readings from the first pattern's, ms, if one of the clocks states its zone. */
   readonly moreAheadMs?: number;
-  /** The zone, where a second clock in the lines tells it. */
+  /** The zone, if a second clock in the lines determines it. */
   readonly zone?: string;
-  /** What counts in it does so from the stamp before. */
+  /** Counts are relative to the previous stamp. */
   readonly since?: 'previous';
-  /** Its date is that of the evening, before noon as well. */
+  /** Its date is that of the evening, also for times before noon. */
   readonly evening?: true;
-  /** Where in the line it stands. */
+  /** Position in the line. */
   readonly at: StampPlace;
-  /** Share of the lines that it reads. */
+  /** Fraction of the lines that it reads. */
   readonly coverage: number;
-  /** Day and month could not be told apart and were taken as day first. */
+  /** The order of day and month is undetermined and was taken as day first. */
   readonly dayFirstAssumed: boolean;
-  /** Share of the steps from stamp to stamp that go forward. */
+  /** Fraction of the steps from stamp to stamp that go forward. */
   readonly forward: number;
 }

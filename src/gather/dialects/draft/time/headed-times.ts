@@ -10,11 +10,11 @@ const MINUTE_MS = 60_000;
 const HOUR_MS = 60 * MINUTE_MS;
 const DAY_MS = 24 * HOUR_MS;
 
-/** What may stand in front of the part of a time, and right behind it. */
+/** Possible text before the part of a time, and directly after it. */
 const FRONT = String.raw`^(?<front>\s*[^\p{L}\d\s]{0,3}\s{0,8})`;
 const BEHIND = String.raw`(?<behind>[\])}>|;]?)`;
 
-/** Forms of what stands in front of a line where a heading states the rest of its time. */
+/** Forms of the text before a line whose heading states the rest of its time. */
 const FORMS = [
   { token: '{elapsed}', body: String.raw`[0-5]?\d:[0-5]\d(?:[.,]\d{1,6})?(?![\d:.])`, restMs: HOUR_MS },
   {
@@ -32,18 +32,21 @@ const FORMS = [
   { token: '{elapsed*60}', body: String.raw`[0-5]\d(?![\d:.,/-]|\s?[分m'°])`, restMs: HOUR_MS },
 ] as const;
 
-/** Lines that have such a part, or are headings, of all; and parts with the commonest marks around them. */
+/**
+ * Minimum fraction of lines that have such a part, or are headings; and of parts with the most common marks around
+ * them.
+ */
 const COVERED = 0.85;
 const ALIKE = 0.95;
 const MIN_PARTS = 20;
 const MIN_HEADINGS = 3;
-/** Steps below one heading that go forward, and such steps at least. */
+/** Minimum fraction of forward steps below one heading, and minimum number of steps. */
 const FORWARD = 0.97;
 const MIN_STEPS = 12;
 /** Headings follow each other forwards, by less than half a day. */
 const HEADINGS_FORWARD = 0.95;
 
-/** Stamps of which the greater part stands in headings. */
+/** Stamps whose more significant part is in headings. */
 export interface HeadedTimes {
   readonly stamp: StampGuess;
   readonly bases: readonly BaseLine[];
@@ -52,8 +55,8 @@ export interface HeadedTimes {
 }
 
 /**
- * The times of a log whose headings state the day and the hour, or hour and minute, and whose lines the minutes and
- * seconds since then; `null` where it has none.
+ * The times of a log whose headings state the date and hour, or hour and minute, and whose lines the minutes and
+ * seconds since then; `null` if it has none.
  */
 export function headedTimes(lines: readonly HeadLine[]): HeadedTimes | null {
   for (const { token, body, restMs } of FORMS) {
@@ -98,7 +101,7 @@ function readAll(lines: readonly HeadLine[], pattern: string): Map<number, numbe
   );
 }
 
-/** Headings by their forms: those that state hour and minute, and where the rest is minutes, the hour alone. */
+/** Headings by form: those that state hour and minute, or, if the rest is minutes, the hour only. */
 function candidates(lines: readonly HeadLine[], restMs: number): BaseLine[][] {
   const forms = new Map<string, BaseLine[]>();
   for (const base of baseLinesIn(lines)) {
@@ -111,7 +114,7 @@ function candidates(lines: readonly HeadLine[], restMs: number): BaseLine[][] {
   return all.filter(({ length }) => length >= MIN_HEADINGS).sort((a, b) => b.length - a.length);
 }
 
-/** When each heading is; `null` where they do not follow each other. */
+/** The time of each heading; `null` if they are not in order. */
 function instantsOf(bases: readonly BaseLine[]): Map<number, number> | null {
   const [first] = bases;
   if (first === undefined || 'file' in first.section) return null;
@@ -129,7 +132,7 @@ function instantsOf(bases: readonly BaseLine[]): Map<number, number> | null {
   return forward >= HEADINGS_FORWARD * bases.length ? instants : null;
 }
 
-/** Whether the parts go forward below each heading, and no further than to the next. */
+/** Whether the parts increase below each heading, and not past the next. */
 function fits(parts: ReadonlyMap<number, number>, headings: ReadonlyMap<number, number>, restMs: number): boolean {
   const marks = [
     ...[...parts].map(([line, ms]) => ({ line, ms, isHeading: false })),

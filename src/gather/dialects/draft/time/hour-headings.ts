@@ -6,9 +6,9 @@ import { findDate } from './date-shapes.js';
 import { isMonth } from './shape.js';
 import { isWeekday, withWeekdays } from './weekdays.js';
 
-/** Headings of one form, at least. */
+/** Minimum number of headings of one form. */
 const MIN_HEADINGS = 3;
-/** From one heading to the next, hours at most; and headings that are one hour on, of all. */
+/** Maximum number of hours between headings; minimum fraction of headings one hour after the previous. */
 const MOST_HOURS = 6;
 const ONE_ON = 0.6;
 const LONGEST = 120;
@@ -16,7 +16,7 @@ const NUMBER = /(?<![\d.:,/-])\d{1,2}(?![\d:]|[.,/-]\d)/g;
 const BEFORE = new RegExp(`(?:${PART_BEFORE})\\s?$`, 'u');
 const AFTER = new RegExp(`^${PART_BEHIND}`, 'u');
 
-/** An hour in a heading, and half of the day beside it where it has one. */
+/** An hour in a heading, with its half of the day if stated. */
 interface Hour {
   readonly start: number;
   readonly end: number;
@@ -25,7 +25,7 @@ interface Hour {
   readonly isHalf: boolean;
 }
 
-/** Lines of one form whose number goes on by one from each to the next, as hours do, and begins anew after midnight. */
+/** Lines of one form whose number increases by one, like hours, and restarts after midnight. */
 export function hourHeadings(lines: readonly HeadLine[]): BaseLine[][] {
   const short = lines.filter(({ text }) => text.length <= LONGEST && /\d/.test(text));
   const forms = groupBy(short, ({ text }) => wholeLine(text, text.length, text.length));
@@ -40,14 +40,14 @@ export function hourHeadings(lines: readonly HeadLine[]): BaseLine[][] {
     });
 }
 
-/** A pattern of a whole line whose numbers, months and days of the week change; what it catches lies in between. */
+/** A pattern of a whole line with variable numbers, months and days of the week; it captures the text between. */
 export function wholeLine(text: string, start: number, end: number): string {
   const before = formOf(text.slice(0, start).trimStart());
   const after = formOf(text.slice(end).trimEnd());
   return `^${before}(?<time>${formOf(text.slice(start, end))})${after}$`;
 }
 
-/** Half of the day, which is another after midnight. */
+/** Half of the day, which changes after midnight. */
 const HALF = new RegExp(`${PART_BEFORE}|(?<=\\d)${PART_BEHIND}`, 'gu');
 
 function formOf(text: string): string {

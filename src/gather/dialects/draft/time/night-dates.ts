@@ -3,7 +3,7 @@ import { NO_DIGIT_BEFORE } from './date-forms.js';
 import { type Groups, isMonth, ordinal, shape, type Shape } from './shape.js';
 import { withWeekdays } from './weekdays.js';
 
-/** Between the two days of a night: a mark or a short word. */
+/** Between the two dates of a night: a mark or a short word. */
 const TO = String.raw`(?<r>\.?\s?(?:[^\d\s{}.]|bis|auf|auf den|to|into|and|al|au|a|y|e|et|para|til|till|tot|op|na|až|do|から|到|至)\s?)`;
 /** The same around a day of the week: ` auf Freitag, `. */
 const TO_DAY = String.raw`(?<r>[^\d{}]{2,24}?)`;
@@ -17,7 +17,7 @@ function follows({ d, e }: Groups): boolean {
   return Number(e) === Number(d) + 1 || (Number(e) === 1 && Number(d) >= LEAST_LAST);
 }
 
-/** Whether months named for both days are one, or follow each other, as the days do. */
+/** Whether the months of both days are equal or consecutive, as the days require. */
 function monthsFollow({ d, e }: Groups, first: number, second: number): boolean {
   return Number(e) === 1 ? second === first + 1 && Number(d) >= LEAST_LAST : second === first;
 }
@@ -25,8 +25,8 @@ function monthsFollow({ d, e }: Groups, first: number, second: number): boolean 
 const to = (text: string | undefined): string => withWeekdays(text ?? '');
 
 /**
- * A night by the dates of both its days, `22/23.01.2026`: the first is the evening's. The night to a new year is not
- * among them, since the year that it states may be the second day's.
+ * A night by the dates of both its days, `22/23.01.2026`: the first is the evening's. New Year's Eve is excluded, since
+ * the stated year may belong to the second day.
  */
 export const NIGHT_SHAPES: readonly Shape[] = [
   shape(
@@ -79,7 +79,7 @@ export const NIGHT_SHAPES: readonly Shape[] = [
   ),
 ];
 
-/** The same without the year: it stands elsewhere. */
+/** The same without the year, which is stated elsewhere. */
 export const YEARLESS_NIGHTS: readonly Shape[] = [
   shape(
     `(?<!\\d)(?<d>\\d{1,2})${TO}(?<e>\\d{1,2})(?<s1>${OF})(?<mon>\\p{L}{3,12}\\.?)(?!\\p{L}|${OF_YEAR}(?:19|20)\\d{2})`,
@@ -94,12 +94,12 @@ function isMonthAfter(groups: Groups): boolean {
   return monthsFollow(groups, monthNumber(groups.mon ?? ''), monthNumber(groups.next ?? ''));
 }
 
-/** Longer text between two numbers makes them the days of a night only where it names a day of the week. */
+/** Longer text between two numbers makes them the dates of a night only if it contains a day of the week. */
 function isBetween(text: string | undefined): boolean {
   return new RegExp(`^${TO}$`, 'u').test(text ?? '') || to(text).includes('{weekday}');
 }
 
-/** Whether a pattern reads a night by the dates of both its days: the first is the evening's, however often told. */
+/** Whether a pattern reads a night by the dates of both its days: the first is the evening's, even if repeated. */
 export function isOfBothDays(pattern: string): boolean {
   return pattern.includes('{number}');
 }

@@ -2,30 +2,29 @@ import { isNearNight } from '../../time/near-night.js';
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import { swappedOrder } from '../../time/swapped-order.js';
 
-/** What is known of a log's night besides the log. */
+/** Evidence of a log's night from outside the log's stamps. */
 export interface NightEvidence {
-  /**
-   * Days of the session's frames, and days that the head or the file's name states without any doubt; UTC midnights,
-   * ms.
-   */
+  /** Dates of the session's frames, and unambiguous dates in the head or the file name; UTC midnights, ms. */
   readonly days: readonly number[];
-  /** When the file was last written, UTC ms, or NaN: a copy may be of any time. */
+  /** When the file was last modified, UTC ms, or NaN: a copy may be from any time. */
   readonly writtenMs: number;
 }
 
-/** The order of day and month in a date of digits, and what tells it: `null` where nothing does, or need not. */
+/**
+ * The order of day and month in a numeric date, and the evidence for it: `null` if there is none, or none is needed.
+ */
 export interface DateOrder {
   readonly pattern: string;
   readonly by: 'night' | 'file-time' | null;
-  /** It can be read either way, and nothing tells. */
+  /** It can be read either way, without evidence. */
   readonly isOpen: boolean;
 }
 
 /**
- * Settles whether day or month comes first in a date that can be read either way: the one that falls on the night that
- * is known; where none is known, the one near which the file was written.
+ * Determines whether day or month comes first in an ambiguous date: the reading that matches the known night; without
+ * one, the reading closest to the file's modification time.
  *
- * @param text one that the pattern reads, or that holds what it reads
+ * @param text one that the pattern reads, or that contains it
  */
 export function dateOrder(pattern: string, text: string, { days, writtenMs }: NightEvidence): DateOrder {
   const other = swappedOrder(pattern);
@@ -44,7 +43,7 @@ export function dateOrder(pattern: string, text: string, { days, writtenMs }: Ni
   return { pattern, by: null, isOpen: true };
 }
 
-/** The instant that a pattern finds in a text, UTC ms; NaN where it finds none. */
+/** The instant that a pattern finds in a text, UTC ms; NaN if none. */
 export function instant(source: string, text: string): number {
   const bytes = Buffer.from(text.slice(0, 400));
   const stamp = newStamp();

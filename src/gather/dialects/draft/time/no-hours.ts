@@ -1,15 +1,15 @@
 import type { StampPlace } from '../../time/stamp.js';
 import { escaped } from '../escaped.js';
 
-/** The hour and minute of a pattern without seconds, and what stands in front of them. */
+/** The hour and minute of a pattern without seconds, and the text before them. */
 const HOUR_AND_MINUTE = /^([^{}]*)\{(hour|night-hour)\}(:|\.)\{minute\}(?!\3\{second\})/;
-/** Numbers that are no hours, of all that stand in their place. */
+/** Fraction of numbers in the hour's place that are not hours. */
 const BEYOND = 0.03;
 const FIRST_BEYOND = { hour: 24, 'night-hour': 48 } as const;
 
 /**
- * Whether a pattern takes for hours and minutes what goes on to 59 in both places: minutes and seconds, whose hour
- * stands elsewhere.
+ * Whether a pattern reads as hours and minutes what goes up to 59 in both places: minutes and seconds, whose hour is
+ * stated elsewhere.
  */
 export function takesMinutesForHours(source: string, at: StampPlace, lines: readonly string[]): boolean {
   const [, front = '', token, mark = ''] = HOUR_AND_MINUTE.exec(source) ?? [];

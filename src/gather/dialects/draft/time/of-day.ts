@@ -6,12 +6,12 @@ import { joined, Part, shape, type Shape } from './shape.js';
 import { withWeekdays } from './weekdays.js';
 
 /**
- * Seconds of a day: so many digits that they are no hours and minutes; fewer, as after midnight, are read by the
- * pattern that the others give.
+ * Seconds of a day: with this many digits they are not hours and minutes; shorter ones, as after midnight, are read
+ * with the pattern of the others.
  */
 const SECONDS = String.raw`(?<n>[0-8]\d{4}(?:[.,]\d{1,6})?|\d{4}[.,]\d{1,6})`;
 const MILLISECONDS = String.raw`(?<n>[0-8]?\d{7})`;
-/** The part of a day, as spreadsheets keep a time of day. */
+/** Fraction of a day, the spreadsheet representation of a time of day. */
 const DAY_PART = String.raw`(?<n>0[.,]\d{4,17})`;
 const ENDS = String.raw`(?![\p{L}\d_]|[.,:/-]\d)`;
 const DAY_SECONDS = 86_400;
@@ -21,10 +21,10 @@ const HAS_SECONDS = new Part(`(?<!\\d)${SECONDS}${ENDS}`);
 const HAS_DAY_PART = new Part(`(?<!\\d)${DAY_PART}${ENDS}`);
 const HAS_MILLISECONDS = new Part(`(?<!\\d)${MILLISECONDS}${ENDS}`);
 
-/** Dates that a number behind them would make nothing surer of. */
+/** Dates that gain nothing from a number after them. */
 const TOO_SHORT: ReadonlySet<string> = new Set([DATE_MD, COMPACT_ABC]);
 
-/** A date and what has passed of its day: `2026-10-14 72345.2`, `day=2026-10-14 ms=72345200`. */
+/** A date and the time elapsed in its day: `2026-10-14 72345.2`, `day=2026-10-14 ms=72345200`. */
 export const OF_DAY: readonly Shape[] = DATES.filter(([date]) => !TOO_SHORT.has(date)).flatMap(([date, build]) => {
   const hasDate = partOf(date);
   const forms = [
@@ -44,14 +44,14 @@ export const OF_DAY: readonly Shape[] = DATES.filter(([date]) => !TOO_SHORT.has(
   );
 });
 
-/** Steps of one length, of all steps: numbers of lines make them, and rows in a steady rhythm. */
+/** Fraction of equal steps: line numbers have them, and rows at a constant interval. */
 const STEADY = 0.5;
-/** A number does not begin anew at midnight, so that it seems to step over a whole day. */
+/** A number does not restart at midnight, so that it seems to skip a whole day. */
 const OVER_A_DAY_MS = 43_200_000;
-/** Numbers begin near zero; the seconds of an evening do not. */
+/** Line numbers begin near zero; the seconds of an evening do not. */
 const NEAR_ZERO = 3600;
 
-/** Whether a pattern takes for the seconds of a day what numbers the lines, whichever way these go. */
+/** Whether a pattern reads line numbers, ascending or descending, as seconds of a day. */
 export function numbersLines(source: string, lines: readonly string[]): boolean {
   const [, token] = /\{(day-second|day-ms)\}/.exec(source) ?? [];
   if (token === undefined) return false;

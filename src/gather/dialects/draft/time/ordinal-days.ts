@@ -1,15 +1,15 @@
 import type { StampGuess } from './guess.js';
 import { timesOf } from './times-of.js';
 
-/** A day of the year behind two digits of it, `26051`: it may as well be the number of a process. */
+/** A day of the year after a two-digit year, `26051`: it may also be a process number. */
 export const ORDINAL = /\{year2\}\W?\{day-of-year\}/;
 
 const DAY_MS = 86_400_000;
 const NOON_MS = DAY_MS / 2;
 
 /**
- * A stamp with such a day, where the log goes past some midnight, and it is the next day there; else with a number in
- * its place, which says nothing.
+ * A stamp with such a day, if the log crosses midnight and it increases there; otherwise with a plain number in its
+ * place.
  */
 export function provedOrdinal(stamp: StampGuess, texts: readonly { readonly text: string }[]): StampGuess {
   if (!ORDINAL.test(stamp.pattern)) return stamp;

@@ -3,19 +3,22 @@ import type { StampGuess } from './guess.js';
 import { numbersRows } from './time-cells.js';
 
 const DAY_MS = 86_400_000;
-/** What a row tells of has taken less. */
+/** Maximum duration of a row's span. */
 const NEAR_MS = 6 * 3_600_000;
 const MIN_ROWS = 5;
-/** Cells of a column that are times, and of these those on the same side of the row's own; steps that go forward. */
+/**
+ * Minimum fraction of a column's cells that are times, and of these on the same side of the row's own; minimum fraction
+ * of forward steps.
+ */
 const ARE_TIMES = 0.95;
 const ONE_SIDED = 0.95;
-/** Ends of what several devices do at a time go back again and again where rows stand in the order of beginnings. */
+/** Ends of several parallel devices go back repeatedly if rows are ordered by begins. */
 const FORWARD = { number: 0.7, other: 0.5 } as const;
-/** Cells that differ from the row's own time. */
+/** Minimum fraction of cells that differ from the row's own time. */
 const DIFFER = 0.1;
-/** Rows with a count beside their own, of all. */
+/** Minimum number of rows with a count next to their own. */
 const COUNTED = 0.8;
-/** A count of fewer rows is so near to their own, ms, on a range that is so many times as long. */
+/** With fewer rows a count must be this close to their own, ms, on a range this many times as long. */
 const TRACKS_MS = 20 * 60_000;
 const MIN_TRACKING = 8;
 const RANGE = 6;
@@ -24,12 +27,12 @@ const RANGE = 6;
 export interface TimedRow {
   readonly fields: ReadonlyMap<string, string>;
   readonly line: number;
-  /** Its own time in ms, and what of that the section or the day before adds; NaN without a time. */
+  /** Its own time in ms, and the part of it added by the section or the previous day; NaN without a time. */
   readonly atMs: number;
   readonly addedMs: number;
 }
 
-/** What columns hold besides the rows' own times. */
+/** The contents of columns in addition to the rows' own times. */
 export interface OtherTimes {
   /** By line, the times in ms by field, on the same clock as the rows' own. */
   readonly byLine: ReadonlyMap<number, ReadonlyMap<string, number>>;
@@ -38,12 +41,11 @@ export interface OtherTimes {
 }
 
 /**
- * Times that rows state besides their own, in the form of these: a table with a column for the beginning and one for
- * the end of what each row tells. Numbers are such times only where a column holds nothing else, never far from the
- * row's own time and always on the same side of it.
+ * Further times that rows state in the form of their own: a table with begin and end columns. Numbers are such times
+ * only in a column without other content, always close to the row's own time and on the same side of it.
  *
  * @param timePaths the fields with the rows' own times
- * @param isFirst of these the first that a row has holds its own; the others may hold more
+ * @param isFirst of these the first that a row has holds its own; the others may hold further times
  */
 export function otherTimes(
   rows: readonly TimedRow[],
@@ -62,7 +64,7 @@ export function otherTimes(
     for (const path of paths) {
       const read = timesOf(rows, path, pattern, own);
       if (read === null) continue;
-      // A number that grows may be anything: one of a few rows must go along with their own times.
+      // An increasing number may be anything: with few rows it must follow their own times.
       const isNumber = pattern.kind === 'elapsed' && !read.every(({ row }) => row.fields.get(path)?.includes(':'));
       const isFew = isNumber && read.length < COUNTED * rows.length;
       if (!(isFew ? goesAlong(read) : isOtherEnd(read, isNumber))) continue;
@@ -74,7 +76,7 @@ export function otherTimes(
   return { byLine, patterns: [...patterns] };
 }
 
-/** The times in a column, NaN where a cell is none; `null` where too many are none. */
+/** The times in a column, NaN for cells without one; `null` if there are too many of those. */
 function timesOf(
   rows: readonly TimedRow[],
   path: string,
@@ -95,7 +97,7 @@ function timesOf(
   return read;
 }
 
-/** The rows' own pattern, and the time of day in it: a date may stand in a cell beside. */
+/** The rows' own pattern, and its time of day: a date may be in an adjacent cell. */
 function patternsOf(source: string): StampPattern[] {
   const hour = source.search(/(?:\{am-pm\}\s?)?\{(?:night-)?hour/);
   const ofDay = source.slice(hour).replace(/\}[^{}]*$/, '}');
@@ -111,7 +113,7 @@ function timeIn(text: string, pattern: StampPattern, { atMs, addedMs }: TimedRow
   return stamp.ms + Math.round((atMs - stamp.ms) / DAY_MS) * DAY_MS;
 }
 
-/** Whether counts go along with the rows' own times all night, a little behind them. */
+/** Whether counts follow the rows' own times all night, slightly behind them. */
 function goesAlong(read: readonly { readonly row: TimedRow; readonly atMs: number }[]): boolean {
   const away = read.map(({ row, atMs }) => atMs - row.atMs);
   const first = read[0]?.atMs ?? NaN;

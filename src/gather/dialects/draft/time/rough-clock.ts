@@ -4,12 +4,12 @@ import type { StampGuess } from './guess.js';
 import { newStamp, type Stamp, StampPattern, type StampPlace } from '../../time/stamp.js';
 
 const DAY_MS = 86_400_000;
-/** A count that begins anew is at this share, at most, of where it was. */
+/** A counter that restarts returns to at most this fraction of its value. */
 const ANEW = 0.2;
 
 /**
- * Tells how far apart the lines of a log are, before its date and zone are settled: times of day go on past midnight,
- * relative times past the beginning of the next section.
+ * Estimates how far apart the lines of a log are, before its date and zone are known: times of day continue past
+ * midnight, relative times past the beginning of the next section.
  */
 export class RoughClock {
   private readonly pattern: StampPattern;
@@ -17,7 +17,7 @@ export class RoughClock {
   private readonly stamp: Stamp = newStamp();
   private lastMs = NaN;
   private offsetMs = 0;
-  /** Where the first form counts: what the others' instants are ahead of it since it last began; NaN where unknown. */
+  /** If the first form is a counter: offset of the others' instants since its last restart; NaN if unknown. */
   private anchorMs = NaN;
 
   constructor(
@@ -41,12 +41,12 @@ export class RoughClock {
     return this.pattern.kind;
   }
 
-  /** Begins a section: counts are from this instant on, ms. */
+  /** Begins a section: counts are relative to this instant, ms. */
   startAt(baseMs: number): void {
     this.offsetMs = baseMs;
   }
 
-  /** Reads the stamp of a text. @returns its time in ms, what of that its section adds, and the text after it */
+  /** Reads the stamp of a text. @returns its time in ms, the part added by its section, and the text after it */
   read(text: string): { atMs: number; addedMs: number; rest: string } | null {
     const bytes = Buffer.from(text);
     if (!this.pattern.readIn(this.at, bytes, 0, bytes.length, this.stamp)) return this.readOther(text, bytes);
@@ -56,7 +56,7 @@ export class RoughClock {
     }
     if (this.evening) this.stamp.ms = underEvening(this.stamp.ms);
     let atMs = this.stamp.ms + this.offsetMs;
-    // Rows told when they end may go back by much; a count that begins anew begins near zero.
+    // Rows logged at their end may go back by much; a counter that restarts begins near zero.
     const restarts =
       this.kind === 'elapsed' && atMs < this.lastMs - 10_000 && this.stamp.ms < ANEW * (this.lastMs - this.offsetMs);
     if (restarts) {
@@ -73,7 +73,7 @@ export class RoughClock {
     };
   }
 
-  /** Reads a stamp of another form, on the day of the line before where it has none. */
+  /** Reads a stamp of another form, on the previous line's date if it has none. */
   private readOther(text: string, bytes: Buffer): { atMs: number; addedMs: number; rest: string } | null {
     const other = this.others.find((one) => one.readIn(this.at, bytes, 0, bytes.length, this.stamp));
     if (other === undefined) return null;
@@ -101,8 +101,7 @@ const CLOCK = new RegExp(
 );
 
 /**
- * The instant of a time of day that a line states, on the day that brings it nearest to the line's own; NaN when it
- * is none.
+ * The instant of a time of day in a line, on the date that brings it closest to the line's own; NaN if there is none.
  */
 export function nearTime(clock: string, lineMs: number): number {
   const time = clock

@@ -2,27 +2,27 @@ import { newStamp, StampPattern } from '../../time/stamp.js';
 import { escapeBraces, increment } from './counting.js';
 import type { StampGuess } from './guess.js';
 
-/** Lines with a second clock right behind their stamps, of all that have a stamp. */
+/** Minimum fraction of stamped lines with a second clock directly after the stamp. */
 const SHARE = 0.95;
 const MIN_LINES = 5;
-/** Two clocks of the same instant are this far from each other over the whole log, seconds. */
+/** Maximum deviation of two clocks of the same instant over the whole log, s. */
 const STEADY_S = 2.1;
 const DAY_S = 86_400;
 const HALF_HOUR_S = 1800;
 /** Sidereal seconds in a second of time (IAU 2006: 86,636.555 in a day). */
 const SIDEREAL = 1.002_737_909;
-/** A log must be this long before the two paces can be told apart, seconds. */
+/** Minimum duration of a log to distinguish the two rates, s. */
 const DISTINGUISHABLE_S = 1800;
-/** A clock that stands so soon after midnight on the first line counts from the start of the program. */
+/** A clock this soon after midnight on the first line counts from the start of the program. */
 const STARTED_S = 3600;
 
 const SECOND = String.raw`(?<marks>[\s[({<|,;/~·-]{1,4})(?<clock>\d{1,3}:\d{2}:\d{2}(?:[.,]\d+)?)(?<tail>\s?(?:Z|UTC?|GMT)(?![\p{L}\d])|)(?<close>[\])}>]?)(?=\s)`;
 const BEHIND = new RegExp(`^${SECOND}`, 'u');
 
 /**
- * Lines that tell the same instant by two clocks, `21:07:41 (00:00:12)`: the time of day is the stamp, and the other,
- * whether it counts or goes by the stars, belongs to it. The guess as it is where lines have one clock, or the second
- * tells of another instant.
+ * Lines that state the same instant on two clocks, `21:07:41 (00:00:12)`: the time of day is the stamp, and the other,
+ * whether elapsed or sidereal, belongs to it. Unchanged if lines have one clock, or if the second is of another
+ * instant.
  */
 export function withoutSecondClock(guess: StampGuess, lines: readonly string[]): StampGuess {
   if (guess.at !== 'start' || !guess.pattern.includes('{second}')) return guess;
@@ -47,7 +47,7 @@ export function withoutSecondClock(guess: StampGuess, lines: readonly string[]):
   if (pace === undefined) return guess;
   const [marks = '', tail = ''] = form.split('\0');
   const hasDate = pattern.kind !== 'time';
-  // The slower of two is the time of day, the other the stars'.
+  // The slower of two is the time of day, the other is sidereal time.
   const isOther = pace === 1 ? first.own % DAY_S < STARTED_S && first.other % DAY_S >= STARTED_S : pace < 1;
   return !hasDate && isOther
     ? { ...guess, pattern: `{skip}${escapeBraces(marks)}{hour}:{minute}:{second}${offsetOf(tail)}` }
@@ -58,7 +58,7 @@ export function withoutSecondClock(guess: StampGuess, lines: readonly string[]):
       };
 }
 
-/** The zone of the first clock where the second is in universal time: the site's where it changes. */
+/** The zone of the first clock if the second is in UTC: the site's if the difference changes. */
 function zoneBeside(pairs: readonly TwoClocks[]): string {
   const halves = pairs.map(({ own, other }) => Math.round((own - other) / HALF_HOUR_S));
   const hours = new Set(halves.map((half) => ((((half + 24) % 48) + 48) % 48) - 24));
@@ -67,13 +67,13 @@ function zoneBeside(pairs: readonly TwoClocks[]): string {
   return half === 0 ? 'utc' : zoneAhead(half * 30);
 }
 
-/** A zone that is so many minutes ahead of universal time. */
+/** A zone that is this many minutes ahead of UTC. */
 export function zoneAhead(minutes: number): string {
   const two = (value: number): string => String(Math.floor(value)).padStart(2, '0');
   return `${minutes < 0 ? '-' : '+'}${two(Math.abs(minutes) / 60)}:${two(Math.abs(minutes) % 60)}`;
 }
 
-/** Marks between two clocks, where they stand apart from both. */
+/** Separators between two clocks, if distinct from both. */
 function marksText(marks: string): string {
   if (/^\s\S+\s$/.test(marks)) return escapeBraces(marks);
   return /\s/.test(marks) ? ' ' : '';
@@ -93,14 +93,14 @@ interface TwoClocks {
   readonly other: number;
 }
 
-/** Whether the second clock goes at this pace of the first, midnights left out. */
+/** Whether the second clock runs at this rate relative to the first, ignoring midnights. */
 function areSteady(pairs: readonly TwoClocks[], pace: number): boolean {
   const [first] = pairs;
   if (first === undefined) return false;
   if (pace !== 1 && sinceFirst(first, pairs.at(-1) ?? first) < DISTINGUISHABLE_S) return false;
   const steps = new Set(pairs.map(({ own }) => Math.round(own)));
   const steady = pairs.filter((pair) => {
-    // Clocks of two zones come nearer or further by an hour at the end of summer time.
+    // The difference between clocks of two zones changes by an hour at the end of summer time.
     const turn = pace === 1 ? HALF_HOUR_S : DAY_S;
     const away = (((sinceFirst(first, pair) * pace - (pair.other - first.other)) % turn) + turn) % turn;
     return Math.min(away, turn - away) <= STEADY_S;
@@ -108,7 +108,7 @@ function areSteady(pairs: readonly TwoClocks[], pace: number): boolean {
   return steps.size >= MIN_LINES && steady.length >= SHARE * pairs.length;
 }
 
-/** Seconds on the first clock, past midnight as well. */
+/** Seconds on the first clock, continued past midnight. */
 function sinceFirst(first: TwoClocks, { own }: TwoClocks): number {
   return (((own - first.own) % DAY_S) + DAY_S) % DAY_S;
 }

@@ -5,19 +5,19 @@ import { RoughClock } from './rough-clock.js';
 import { guessStamp } from './stamp-guess.js';
 
 const DAY_MS = 86_400_000;
-/** Lines that the first form leaves unread, and of these the second reads, at least. */
+/** Minimum number of lines unread by the first form, and fraction of these that the second reads. */
 const MIN_LINES = 8;
 const SHARE_LEFT = 0.03;
 const READS = 0.3;
-/** Steps of both together that go forward. */
+/** Minimum fraction of forward steps of both together. */
 const FORWARD = 0.97;
-/** Of a log that is read anywhere in its lines, what two forms at their beginnings must read. */
+/** In a log whose stamps may be anywhere, the minimum fraction of lines that two forms at line beginnings must read. */
 const AS_MUCH = 0.99;
 const LOOKED_AT = 3000;
 
 /**
- * A log in which two programs write, or one that stamps some of its lines otherwise: the form of the others beside
- * that of most. The guess as it is where lines have one form, or the second tells another time.
+ * In a log written by two programs, or with some lines stamped differently: the form of the others in addition to the
+ * main one. Unchanged if lines have one form, or if the second is another time.
  */
 export function withSecondForm(guess: StampGuess | null, all: readonly string[]): StampGuess | null {
   const lines = all.slice(0, LOOKED_AT);
@@ -26,7 +26,7 @@ export function withSecondForm(guess: StampGuess | null, all: readonly string[])
   if (guess.pattern.includes('{elapsed')) return guess;
   const first = guessStamp(lines, false, [], ['start']);
   const both = first === null || first.pattern.includes('{elapsed') ? null : added(first, lines);
-  // The same stamp behind other words is found anywhere.
+  // The same stamp after other words is found anywhere.
   const isOther = both?.more?.some((one) => stampIn(one) !== stampIn(both.pattern)) === true;
   return both !== null && isOther && both.coverage >= AS_MUCH * guess.coverage ? both : guess;
 }
@@ -50,11 +50,11 @@ function added(guess: StampGuess, lines: readonly string[]): StampGuess | null {
   const counts = pattern.kind === 'elapsed';
   const days =
     counts || pattern.kind === 'time' || Number.isNaN(firstMs) ? [] : [Math.floor(firstMs / DAY_MS) * DAY_MS];
-  // What is set in belongs to the line above it.
+  // Indented lines belong to the line above.
   const flush = left.filter((line) => !/^\s/.test(line));
   const second = guessStamp(flush, false, days, ['start']);
   if (second === null || second.pattern.includes('{elapsed')) return null;
-  // Times of day beside counts are what the day, or the count, began with.
+  // Times of day next to counters are the start of the day, or of the counter.
   if (counts && !/\{(?:day|epoch)/.test(second.pattern)) return null;
   const read = second.coverage * flush.length;
   if (read < Math.max(MIN_LINES, READS * left.length)) return null;
@@ -63,7 +63,7 @@ function added(guess: StampGuess, lines: readonly string[]): StampGuess | null {
   const times = lines.flatMap((line) => clock.read(line)?.atMs ?? []);
   const forward = times.filter((ms, i) => i > 0 && ms >= (times[i - 1] ?? NaN) - JITTER_MS).length;
   if (forward < FORWARD * (times.length - 1)) return null;
-  // The two hold together only where they tell the same days.
+  // The two are combined only if they give the same dates.
   const spanMs = (times.at(-1) ?? NaN) - (times[0] ?? NaN);
   if (!(spanMs < MOST_DAYS * DAY_MS)) return null;
   return {

@@ -5,12 +5,12 @@ import { proofOf } from './stamp-proof.js';
 
 type Row = ReadonlyMap<string, string>;
 
-/** Days of the years 2020 to 2036 as spreadsheets count them, and parts of a day to a second at least. */
+/** Serial days of the years 2020 to 2036 in spreadsheets, and fractions of a day to a second at least. */
 const DAY = String.raw`4[4-9]\d{3}`;
 const FRACTION = String.raw`[.,]\d{4,17}`;
 const HAS_DAY = new Part(String.raw`(?<![\d.,])${DAY}(?:${FRACTION}| 0${FRACTION})(?!\d)`);
 
-/** The times of a spreadsheet as the numbers that it keeps: `46283.795139`, or day and part of the day beside. */
+/** Spreadsheet times as serial numbers: `46283.795139`, or day and fraction in adjacent cells. */
 export const SERIAL_DAYS: readonly Shape[] = [
   shape(String.raw`(?<![\d.,])${DAY}${FRACTION}(?!\d)`, () => '{serial-day}', [HAS_DAY]),
   shape(String.raw`(?<![\d.,])${DAY} 0${FRACTION}(?!\d)`, () => '{serial-day} 0{day-fraction}', [HAS_DAY]),
@@ -19,27 +19,27 @@ export const SERIAL_DAYS: readonly Shape[] = [
 const IS_DAY = new RegExp(`^${DAY}$`);
 const IS_PART = new RegExp(`^0${FRACTION}$`);
 const NEARLY_ALL = 0.98;
-/** Days that the table of a night goes over. */
+/** Maximum number of days in the table of a night. */
 const MOST_DAYS = 3;
 const MIN_ROWS = 5;
 
-/** Whether a column holds the whole days of one night. */
+/** Whether a column holds the integer serial days of one night. */
 export function holdsSerialDays(rows: readonly Row[], path: string): boolean {
   const values = new Set(rows.map((row) => row.get(path) ?? ''));
   return values.size <= MOST_DAYS && [...values].every((value) => IS_DAY.test(value));
 }
 
-/** Whether a column holds parts of days. */
+/** Whether a column holds fractions of days. */
 export function holdsDayParts(rows: readonly Row[], path: string): boolean {
   return rows.filter((row) => IS_PART.test(row.get(path) ?? '')).length >= NEARLY_ALL * rows.length;
 }
 
-/** The parts of days that stand in a column by themselves, where they go on from row to row; else `null`. */
+/** The fractions of days in a separate column, if they increase from row to row; else `null`. */
 export function dayPartsAlone(rows: readonly Row[], path: string): StampGuess | null {
   return rows.length < MIN_ROWS || !holdsDayParts(rows, path) ? null : proved('0{day-fraction}', rows, [path]);
 }
 
-/** A clock beside the whole days that a spreadsheet counts; `null` where they do not go on together. */
+/** A clock next to integer serial days; `null` if they do not increase together. */
 export function clockOfSerialDay(rows: readonly Row[], paths: readonly string[], clock: StampGuess): StampGuess | null {
   return clock.at === 'start' ? proved(`{serial-day} ${clock.pattern}`, rows, paths) : null;
 }

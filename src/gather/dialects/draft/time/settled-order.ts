@@ -9,10 +9,7 @@ import { statedDays } from './stated-days.js';
 
 const DAY_MS = 86_400_000;
 
-/**
- * What is known of the night: by its frames, by what the head and the file's name state, by when the file was
- * written.
- */
+/** Evidence of the night: its frames, the head and the file name, the file's modification time. */
 export function nightOf(
   { file, writtenMs = NaN }: LogSample,
   head: readonly HeadLine[],
@@ -26,7 +23,7 @@ export function nightOf(
   return { days: [...ofFrames, ...stated], writtenMs };
 }
 
-/** The stamp with day and month in the order that falls on that night, and what told it. */
+/** The stamp with day and month in the order that matches that night, and the evidence for it. */
 export function stampInOrder(
   { stamp, messages, fieldLines, timePaths }: Reading,
   lines: readonly HeadLine[],
@@ -42,7 +39,7 @@ export function stampInOrder(
   return { stamp: { ...stamp, pattern, dayFirstAssumed: by === null }, orderBy: by };
 }
 
-/** The same of where the date stands, and whether its order is still open. */
+/** The same for the source of the date, and whether its order is still undetermined. */
 export function dateInOrder(
   source: DateSource,
   lines: readonly string[],
@@ -55,7 +52,7 @@ export function dateInOrder(
   return { date: { ...source, pattern }, isOpen };
 }
 
-/** The same of what times count from. */
+/** The same for the base of times. */
 export function sectionInOrder(
   { section, line, stamp }: BaseLine,
   night: NightEvidence,

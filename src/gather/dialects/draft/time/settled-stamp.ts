@@ -10,24 +10,24 @@ import { provedOrdinal } from './ordinal-days.js';
 import { underEvenings } from './under-evenings.js';
 import { summed } from './since-previous.js';
 
-/** Lines at the beginning that may state what times count from; further on, as many lines without a stamp. */
+/** Number of lines at the beginning that may state the base of times; further on, as many unstamped lines. */
 export const HEAD_LINES = 60;
 const BASES = 400;
-/** Counts from midnight begin between these. */
+/** Counts since midnight begin between these. */
 const EVENING = { fromMs: 54_000_000, toMs: 108_000_000 } as const;
-/** Of stamps found anywhere in lines, those that stand at the beginning. */
+/** Minimum fraction of stamps at line beginnings, among those found anywhere. */
 const AT_START = 0.8;
-/** Lines may be written a little out of order. */
+/** Lines may be written slightly out of order. */
 const JITTER_MS = 10_000;
 
-/** The stamps of a log once it is settled what they are. */
+/** The final stamps of a log. */
 export interface Stamped {
   readonly stamp: StampGuess | null;
   readonly bases: readonly BaseLine[];
   readonly doubtfulTimes: boolean;
 }
 
-/** The stamps as times of day or as times that count from an instant that some line states. */
+/** The stamps as times of day, or as times relative to an instant in some line. */
 export function settled(
   guess: StampGuess | null,
   texts: readonly { readonly text: string; readonly line: number }[],
@@ -55,7 +55,7 @@ export function settled(
   const { stamp: read, doubtful } = countedTimes(
     stamp,
     texts,
-    // The day may stand elsewhere, as the head of a night whose sections state but hours.
+    // The date may be elsewhere, as in the head of a night whose sections state only hours.
     instants.some(({ hasDay }) => hasDay) ? instants.filter(({ hasDay }) => hasDay) : instants,
   );
   if (!read.pattern.includes('{elapsed')) return { stamp: read, bases: [], doubtfulTimes: doubtful };
@@ -76,8 +76,8 @@ export function settled(
 }
 
 /**
- * The zone of the instant that times count from, where other lines have a stamp that states its own: both clocks go
- * side by side up to where the counts begin anew.
+ * The zone of the reference instant, if other lines have a stamp that states its own: both clocks run in parallel up to
+ * where the counter restarts.
  */
 function zoneOfCounts(
   { more }: StampGuess,
@@ -111,7 +111,7 @@ function zoneOfCounts(
   );
 }
 
-/** Counts that begin in the afternoon or evening when they are taken from midnight on. */
+/** Counts that begin in the afternoon or evening if relative to midnight. */
 function fromMidnight(counts: readonly CountedLine[]): boolean {
   const [first] = counts;
   return first !== undefined && first.ms > EVENING.fromMs && first.ms < EVENING.toMs;
@@ -126,7 +126,7 @@ function countsOf({ pattern, at, since }: StampGuess, texts: readonly { text: st
   return since === 'previous' ? summed(counts) : counts;
 }
 
-/** Stamped lines without their own stamps, which state no instant for others. */
+/** Stamped lines without their stamps, which set no context. */
 function withoutStamps(
   lines: readonly HeadLine[],
   texts: readonly { readonly text: string; readonly line: number }[],
@@ -148,8 +148,8 @@ function withoutStamps(
 }
 
 /**
- * The times at the beginnings of lines, where nearly all stand there: the others may state what these count from.
- * `null` where they do not surely count.
+ * The times at line beginnings, if nearly all are there: the others may state the base of these. `null` if they are not
+ * certainly counters.
  */
 function countedAtStart(
   stamp: StampGuess,

@@ -1,24 +1,24 @@
 import { monthNumber } from '../../time/month-names.js';
 
-/** A time as found in a text: where it stands, and the time pattern that reads it. */
+/** A time found in a text: its position, and the time pattern that reads it. */
 export interface FoundStamp {
   readonly start: number;
   readonly end: number;
-  /** Placeholders and literals; `{a}`, `{b}` and `{c}` stand for parts of a date whose order is not yet known. */
+  /** Placeholders and literals; `{a}`, `{b}` and `{c}` stand for parts of a date in undetermined order. */
   readonly pattern: string;
 }
 
-/** A form of time or date, and what is made of a text that has it. */
+/** A form of time or date, and the conversion of a text that has it. */
 export interface Shape {
-  /** Global: whoever searches with it begins by setting `lastIndex`. */
+  /** Global: set `lastIndex` before searching. */
   readonly regExp: RegExp;
-  /** The pattern of a match, or `null` when it is none after all. */
+  /** The pattern of a match, or `null` if it is not one after all. */
   readonly build: (groups: Groups, text: string) => string | null;
-  /** Parts of the form: a text without one of them does not have it. */
+  /** Required parts: a text without one of them does not match. */
   readonly parts: readonly Part[];
 }
 
-/** A part of several forms, looked for once in a text: most texts have hardly any. */
+/** A part of several forms, searched for once per text: most texts contain hardly any. */
 export class Part {
   private readonly regExp: RegExp;
   private text: string | null = null;
@@ -37,26 +37,26 @@ export class Part {
   }
 }
 
-/** What the groups of a form hold. */
+/** The contents of the form's groups. */
 export type Groups = Readonly<Record<string, string | undefined>>;
 
-/** A form by its pattern. @param parts that every text of the form holds */
+/** A form by its pattern. @param parts contained in every text of the form */
 export function shape(source: string, build: Shape['build'], parts: readonly Part[] = []): Shape {
   return { regExp: new RegExp(source, 'gu'), build, parts };
 }
 
-/** Whether a text holds all parts of a form: one that does not need not be searched for it. */
+/** Whether a text contains all parts of a form: otherwise it need not be searched. */
 export function mayHave({ parts }: Shape, text: string): boolean {
   for (const part of parts) if (!part.isIn(text)) return false;
   return true;
 }
 
-/** A date and what follows it; `null` where the date is none. */
+/** A date and the rest; `null` if it is not a valid date. */
 export function joined(date: string | null, rest: string): string | null {
   return date === null ? null : `${date}${rest}`;
 }
 
-/** `1st`, `2nd`, `14th`: the ending changes with the day, so any word is taken for it. */
+/** `1st`, `2nd`, `14th`: the ending depends on the day, so any word is accepted. */
 export function ordinal(text: string | undefined): string {
   return (text ?? '').replace(/^(?:st|nd|rd|th|er)(?![a-z])/, '{weekday}');
 }
@@ -66,7 +66,7 @@ export function isMonth(name: string | undefined): boolean {
   return name !== undefined && monthNumber(name) > 0;
 }
 
-/** The first place in a text that has a form; a place that only looks like it hides no later one. */
+/** The first position in a text with a form; a false match does not hide a later one. */
 export function matched({ regExp, build }: Shape, text: string): FoundStamp | null {
   regExp.lastIndex = 0;
   for (let match = regExp.exec(text); match !== null; match = regExp.exec(text)) {

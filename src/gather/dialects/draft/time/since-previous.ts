@@ -7,10 +7,13 @@ import type { StampGuess } from './guess.js';
 import { inFrontOrAnywhere, shapesIn } from './stamp-candidates.js';
 import type { TimeCells } from './time-cells.js';
 
-/** Lines or rows that have such a time, and lines that are looked at to find it. */
+/** Minimum fraction of lines or rows with such a time, and number of lines examined. */
 const COVERED = 0.9;
 const SHAPED = 500;
-/** Waits shorter than the one before, of all: half of waits at random, a third of those that come in threes. */
+/**
+ * Minimum fraction of intervals shorter than the previous one: half for random intervals, a third if they come in
+ * threes.
+ */
 const FALLING = 0.2;
 const NUMBER = /^\+?\d+(?:[.,]\d+)?$/;
 const STAMP = { at: 'start', dayFirstAssumed: false, forward: 1, since: 'previous' } as const;
@@ -20,9 +23,9 @@ interface Row extends HeadLine {
 }
 
 /**
- * The time in cells; where there is none, or what counts in them may be the numbers of frames, the field that states
- * how much later a row is than the one before: what it sums up to is as long as a night, and rows that state a length
- * are followed by another so much later.
+ * The time in cells; if there is none, or if its counter may be frame numbers, the field that states the interval since
+ * the previous row: its sum has the duration of a night, and rows with a length are followed by another that much
+ * later.
  */
 export function orSinceInCells(cells: TimeCells | null, rows: readonly Row[]): TimeCells | null {
   if (cells !== null && !isDoubtfulCount(cells, rows)) return cells;
@@ -47,7 +50,7 @@ function sinceInCells(rows: readonly Row[]): TimeCells | null {
   return null;
 }
 
-/** The same where the number stands in front of the lines of a text: `+3.2 shutter open`. */
+/** The same for the number before text lines: `+3.2 shutter open`. */
 export function sinceInText(lines: readonly HeadLine[]): StampGuess | null {
   const texts = lines.slice(0, SHAPED).map(({ text }) => text);
   const candidates = shapesIn(texts, true).flatMap(([shape, place, around]) =>
@@ -62,7 +65,7 @@ export function sinceInText(lines: readonly HeadLine[]): StampGuess | null {
   return null;
 }
 
-/** What counts in lines, ms, and the lines without it. */
+/** The counts in lines, ms, and the lines without them. */
 function countsIn<T extends HeadLine>(
   lines: readonly T[],
   source: string,
@@ -82,13 +85,15 @@ function countsIn<T extends HeadLine>(
   return [counts, read];
 }
 
-/** Whether waits of every length follow one another; what hardly ever falls counts from one moment for all lines. */
+/**
+ * Whether intervals of every length occur; a value that hardly ever decreases is relative to one moment for all lines.
+ */
 function isUpAndDown(steps: readonly CountedLine[]): boolean {
   const falls = steps.filter(({ ms }, i) => i > 0 && ms < (steps[i - 1]?.ms ?? ms)).length;
   return falls >= FALLING * (steps.length - 1);
 }
 
-/** Times since the line before as times since the first. */
+/** Converts times since the previous line to times since the first. */
 export function summed(steps: readonly CountedLine[]): CountedLine[] {
   let ms = 0;
   return steps.map((step) => {

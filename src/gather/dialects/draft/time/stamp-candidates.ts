@@ -7,23 +7,23 @@ import { stampsAtEnd, stampsIn } from './stamp-shapes.js';
 import { type Proof, proofOf } from './stamp-proof.js';
 import { isWeekday, withWeekdays } from './weekdays.js';
 
-/** Lines that have a stamp of a shape, at least. */
+/** Minimum fraction of lines with a stamp of a shape. */
 export const MIN_COVERAGE = 0.1;
-/** Numbers in front of a stamp; more of them are another stamp. */
+/** Maximum length of a number before a stamp; longer ones are another stamp. */
 const MAX_NUMBERS = 2;
-/** The text that nearly all lines have at a place. */
+/** Minimum fraction of lines with the same text at a position. */
 const NEARLY_ALL = 0.95;
-/** Shapes that are put to the proof, of those at the beginnings and of those at the ends of lines. */
+/** Number of shapes tested, at the beginnings and at the ends of lines. */
 const MAX_TRIED = 16;
 
-/** What stands around the stamps of one shape. */
+/** The text around the stamps of one shape. */
 export interface Surroundings {
   count: number;
   readonly prefixes: Map<string, number>;
   readonly suffixes: Map<string, number>;
 }
 
-/** A pattern at a place, and how it fares on the lines. */
+/** A pattern at a position, and its score on the lines. */
 export interface Candidate {
   readonly guess: Omit<StampGuess, 'coverage' | 'forward'>;
   readonly proof: Proof;
@@ -31,7 +31,7 @@ export interface Candidate {
   readonly order: string;
 }
 
-/** The shapes that many lines have, commonest first, and what stands around them. */
+/** The shapes that many lines have, most common first, and the text around them. */
 export function shapesIn(
   lines: readonly string[],
   hasBase: boolean,
@@ -66,7 +66,7 @@ function note(all: Map<string, Surroundings>, line: string, found: readonly Foun
   }
 }
 
-/** The pattern after the text that mostly stands before it, and the pattern wherever it stands. */
+/** The pattern after the text that usually precedes it, and the pattern anywhere. */
 export function inFrontOrAnywhere(shape: string, around: Surroundings, lines: readonly string[]): Candidate[] {
   const prefix = fixedPrefix(around.prefixes, around.count);
   if (prefix !== null) return [candidate(shape, 'start', prefix, suffixAfter(around, null), lines)];
@@ -79,10 +79,10 @@ export function inFrontOrAnywhere(shape: string, around: Surroundings, lines: re
   ];
 }
 
-/** Marks and a short name right before a stamp at the end of a line: `[`, `@ `, `(t=`. */
+/** Marks and a short name directly before a stamp at the end of a line: `[`, `@ `, `(t=`. */
 const MARKS_BEFORE = /(?:[^\p{L}\d\s]{1,3}|(?<=\s))(?:\p{L}{1,4}\s?[=:+]\s?)?[^\p{L}\d\s]{0,2}\s?$/u;
 
-/** The pattern as the last thing in the line, between the marks that nearly all lines have there. */
+/** The pattern at the end of the line, between the marks that nearly all lines have there. */
 export function atTheEnd(shape: string, around: Surroundings, lines: readonly string[]): Candidate[] {
   const before = new Map<string, number>();
   for (const [text, count] of around.prefixes) {
@@ -111,7 +111,7 @@ export function atTheEnd(shape: string, around: Surroundings, lines: readonly st
   ];
 }
 
-/** The character that always follows the stamp: of those with such a text before, or of all. */
+/** The character that always follows the stamp: of those with this text before, or of all. */
 function suffixAfter({ suffixes }: Surroundings, prefix: string | null): string {
   const counts = new Map<string, number>();
   for (const [key, count] of suffixes) {
@@ -127,7 +127,7 @@ function suffixAfter({ suffixes }: Surroundings, prefix: string | null): string 
 }
 
 function candidate(shape: string, at: StampPlace, prefix: string, suffix: string, lines: readonly string[]): Candidate {
-  // A bracket or a delimiter right after the stamp belongs to it, not to the message. A comma may begin a fraction.
+  // A bracket or delimiter directly after the stamp belongs to it, not to the message. A comma may begin a fraction.
   const closes = at === 'start' && /^[\])}>|;\t]$/.test(suffix);
   const source = prefix + shape + (closes ? escapeBraces(suffix) : '');
   const pattern = new StampPattern(source);
@@ -139,7 +139,7 @@ function candidate(shape: string, at: StampPlace, prefix: string, suffix: string
   };
 }
 
-/** What stands before the stamp as a pattern: the same text, or a weekday; `null` when it differs. */
+/** The text before the stamp as a pattern: a constant, or a weekday; `null` if it varies. */
 function fixedPrefix(prefixes: ReadonlyMap<string, number>, total: number): string | null {
   const named = new Map<string, number>();
   for (const [text, count] of prefixes) {
@@ -153,7 +153,7 @@ function fixedPrefix(prefixes: ReadonlyMap<string, number>, total: number): stri
     const form = text.replace(/\d+/g, '{number}');
     numbered.set(form, (numbered.get(form) ?? 0) + count);
   }
-  // `(12) at 1791918682`: an index in front of the time.
+  // `(12) at 1791918682`: an index before the time.
   const counted = nearlyAlways(numbered, total);
   if (counted?.includes('{number}') && counted.split('{number}').length <= MAX_NUMBERS + 1) return counted;
   const forms = new Map<string, number>();
@@ -163,16 +163,16 @@ function fixedPrefix(prefixes: ReadonlyMap<string, number>, total: number): stri
   }
   const words = new Set([...prefixes.keys()].map((text) => /\p{L}{1,12}/u.exec(text)?.[0] ?? ''));
   const form = nearlyAlways(forms, total);
-  // Days of the week, or how grave a line is; any other word says something.
+  // Days of the week, or severity levels; any other word is significant.
   return form?.includes('\0') && !/\p{L}/u.test(form) && [...words].every((word) => isWeekday(word) || LEVEL.test(word))
     ? escapeBraces(form).replace('\0', '{weekday}')
     : null;
 }
 
-/** Words and letters by which programs tell how grave a line is. */
+/** Words and letters for severity. */
 const LEVEL = /^(?:info\w*|notice|note|warn\w*|debug|trace|verbose|err|error|crit\w*|fatal|[IWEDNTF])$/i;
 
-/** The text that stands there in all but a few lines, or `null`. */
+/** The text at this position in all but a few lines, or `null`. */
 function nearlyAlways(counts: ReadonlyMap<string, number>, total: number): string | null {
   const [text, count] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? ['', 0];
   return count >= total * NEARLY_ALL ? text : null;

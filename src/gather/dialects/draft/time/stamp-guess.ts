@@ -9,26 +9,26 @@ import type { Proof } from './stamp-proof.js';
 import { withoutSecondClock } from './same-instant.js';
 import { beforeSecondCount } from './two-stamps.js';
 
-/** Steps of elapsed times that go forward. */
+/** Minimum fraction of forward steps of elapsed times. */
 const MIN_FORWARD = 0.9;
-/** Days that a log goes over. */
+/** Maximum number of days in a log. */
 const MOST_DAYS = 10;
-/** Lines that end in their stamp, of all, at least. */
+/** Minimum fraction of lines that end in their stamp. */
 const AT_END = 0.7;
-/** A night that the head states begins within this of its first line, and speaks for the order of the date. */
+/** A night stated at the head begins within this time of the first line, and is evidence for the date order. */
 const NEAR_MS = 2 * 86_400_000;
 const AS_STATED = 1.1;
 const DAY_MS = 86_400_000;
 const APART_MS = 20 * DAY_MS;
-/** Nights begin after this by the clock of any place. */
+/** Nights begin after this local time anywhere. */
 const EVENING_MS = 15 * 3_600_000;
-/** Stamps with their date that go on without fail, and as many of them. */
+/** Minimum number and fraction of dated stamps in order. */
 const STEADY = 0.99;
 const MANY = 20;
 const TIME = /\d{1,2}:\d{2}:\d{2}/;
 const HEAD_LINES = 20;
 const CLOCK = /^\W{0,3}\d{1,2}:\d{2}:\d{2}/;
-/** A reading that holds the date says more than one that does not, and anything more than a bare number. */
+/** A reading with a date is better than one without, and anything is better than a bare number. */
 const WORTH = {
   epoch: 1.15,
   'date-time': 1.15,
@@ -39,7 +39,7 @@ const WORTH = {
   year: 0,
   elapsed: 0.7,
 } as const;
-/** A stamp stands in front, or else has its place at the end, rather than anywhere. */
+/** A stamp comes first, or else at the end, rather than anywhere. */
 const PLACE = { start: 1, end: 0.98, anywhere: 0.97 } as const;
 
 interface Rated {
@@ -50,12 +50,12 @@ interface Rated {
 }
 
 /**
- * The time pattern that reads the lines of a log best, each candidate tried on the lines themselves: it must read
- * many of them, its times must run forward and fall into plausible years. `null` when none does.
+ * The time pattern that best reads the lines of a log, each candidate tested on the lines: it must read many of them,
+ * its times must run forward and fall in plausible years. `null` when none does.
  *
- * @param stated days that the head or the file's name states without any doubt, UTC midnights in ms
- * @param places where in their lines stamps may stand
- * @param hasBase some line states what elapsed times would count from; without one, no count is taken for a time
+ * @param stated unambiguous dates in the head or the file name, UTC midnights in ms
+ * @param places where in their lines stamps may be
+ * @param hasBase some line states the base of elapsed times; without one, no counter is accepted as a time
  */
 export function guessStamp(
   lines: readonly string[],
@@ -71,25 +71,25 @@ export function guessStamp(
     const orders = ordersOf(shape).flatMap((pattern) => candidates(pattern, around, lines));
     const likely = orders.filter(({ proof }) => proof.forward > 0.9 && proof.plausible > 0.9);
     const shortest = Math.min(...likely.map(({ proof }) => proof.spanMs).filter((ms) => ms > 0));
-    // A night that begins on one day and ends months later has the order of its dates wrong.
+    // A night that begins on one day and ends months later has the wrong date order.
     const valid = new Set(
       likely.filter(({ proof }) => proof.spanMs < APART_MS || proof.spanMs <= 2 * shortest).map(({ order }) => order),
     );
     for (const { guess, proof, kind } of orders) {
       if (!places.includes(guess.at)) continue;
-      // A column of measured values is no clock.
+      // A column of measurements is not a clock.
       if (kind === 'elapsed' && proof.forward < MIN_FORWARD) continue;
-      // A clock that stands in the evening at first is one of the day, in whatever order its lines are.
+      // A clock that begins in the evening is a time of day, whatever the order of lines.
       if (kind === 'elapsed' && proof.firstMs > EVENING_MS && proof.firstMs < DAY_MS && firstTime) continue;
-      // A count of lines in front of a time of day is no day of the year.
+      // A line counter before a time of day is not a day of the year.
       if (guess.pattern.includes('{day-of-year}') && proof.days > MOST_DAYS) continue;
       if (isNoBareTime(guess.pattern, guess.at, lines, proof)) continue;
-      // Nor is another day than that which the head states.
+      // Nor is a date other than the one at the head.
       if (ORDINAL.test(guess.pattern) && stated.length > 0 && !isNear(proof, stated)) continue;
       if (takesMinutesForHours(guess.pattern, guess.at, lines)) continue;
-      // Numbers of lines behind a date are no seconds of the day.
+      // Line numbers after a date are not seconds of the day.
       if (numbersLines(guess.pattern, lines)) continue;
-      // Times at the ends of a few lines are what these lines state.
+      // Times at the ends of a few lines are part of their content.
       if (place === 'end' && proof.coverage < AT_END) continue;
       const score =
         proof.coverage *
@@ -99,7 +99,7 @@ export function guessStamp(
         PLACE[guess.at] *
         (isNear(proof, stated) ? AS_STATED : 1);
       const dayFirstAssumed = shape.includes('{a}') && valid.size > 1;
-      // Of two orders of a date the one in which the log spans less: nights follow each other by days, not by months.
+      // Of two date orders the one with the shorter log: nights are days apart, not months.
       const shorter =
         best !== null && Math.abs(score - best.score) < 1e-6 && proof.spanMs > 0 && proof.spanMs < 0.5 * best.spanMs;
       const own = {
@@ -114,7 +114,7 @@ export function guessStamp(
       if (best === null || score > best.score + 1e-9 || shorter) best = own;
     }
   }
-  // Numbers of the lines below are no count where whole dates stand above them, each later than the one before.
+  // Line numbers are not a counter if there are complete dates above them, each later than the previous one.
   if (dated !== null && best?.kind === 'elapsed' && best.guess.at === 'anywhere' && best.guess.forward < STEADY)
     return dated.guess;
   if (best === null || best.score < MIN_COVERAGE / 2) return null;
@@ -128,8 +128,8 @@ function isNear({ firstMs }: Proof, stated: readonly number[]): boolean {
 }
 
 /**
- * The orders in which the parts of an undecided date can be read, the likeliest first: digits alone, or set apart by
- * hyphens, mostly begin with the year (as in ISO 8601), those set apart by points or slashes with the day.
+ * The possible orders of an ambiguous date, likeliest first: digits alone, or separated by hyphens, usually begin with
+ * the year (as in ISO 8601), those separated by points or slashes with the day.
  */
 function ordersOf(shape: string): string[] {
   const put = (a: string, b: string, c = '{c}'): string => shape.replace('{a}', a).replace('{b}', b).replace('{c}', c);

@@ -1,39 +1,38 @@
 import { newStamp, type StampKind, type StampPattern, type StampPlace } from '../../time/stamp.js';
 
-/** How well a time pattern fares on the lines of a log, shares of one. */
+/** Score of a time pattern on the lines of a log, as fractions. */
 export interface Proof {
   /** Lines that it reads. */
   readonly coverage: number;
-  /** Steps from one reading to the next that go forward, or past midnight. */
+  /** Steps between readings that go forward, or past midnight. */
   readonly forward: number;
-  /** Readings that fall into years in which digital logs are written. */
+  /** Readings in years in which digital logs are written. */
   readonly plausible: number;
-  /** The first reading, UTC ms where it holds a date; NaN without one. */
+  /** The first reading, UTC ms if it holds a date; NaN without one. */
   readonly firstMs: number;
-  /** Different days among the readings. */
+  /** Number of different dates among the readings. */
   readonly days: number;
   /** From the first reading to the last. */
   readonly spanMs: number;
 }
 
 const DAY_MS = 86_400_000;
-/** Share of the readings that are different ones, at least; several lines may share a second. */
+/** Minimum fraction of distinct readings; several lines may share a second. */
 const FEW_INSTANTS = 0.04;
-/** Lines may be written a little out of order. */
+/** Lines may be written slightly out of order. */
 const JITTER_MS = 10_000;
 const EARLIEST_MS = Date.UTC(2000, 0, 1);
 const LATEST_MS = Date.UTC(2060, 0, 1);
-/** A two-digit number that could be the year is one of these more likely than an earlier one. */
+/** A two-digit number that may be the year is more likely one of these than an earlier one. */
 const USUAL_MS = Date.UTC(2020, 0, 1);
 
 /**
- * A count hardly ever goes back, and then by little of all that it goes over, whatever its unit: measured values do
- * so at
- * every other step.
+ * A counter hardly ever goes back, and then by little of its range, whatever its unit: measurements do at every other
+ * step.
  */
 const COUNT_JITTER = 0.02;
 
-/** Tries a pattern on lines, in their order. */
+/** Tests a pattern on lines, in order. */
 export function proofOf(pattern: StampPattern, at: StampPlace, lines: readonly string[]): Proof {
   const stamp = newStamp();
   const times: number[] = [];
@@ -43,7 +42,7 @@ export function proofOf(pattern: StampPattern, at: StampPlace, lines: readonly s
   }
   const read = times.length;
   const firstMs = times[0] ?? NaN;
-  // A clock goes on: what reads the same over and over is a date, or something else.
+  // A clock advances: a constant reading is a date, or something else.
   if (read === 0 || (read > 3 && new Set(times).size <= Math.max(1, FEW_INSTANTS * read)))
     return { coverage: read > 0 ? 0.01 : 0, forward: 0, plausible: 0, firstMs: NaN, days: 0, spanMs: 0 };
   return {
@@ -73,7 +72,7 @@ function forwardShare(times: readonly number[], kind: StampKind): number {
     const stepMs = ms - (times[i - 1] ?? NaN);
     if (Number.isNaN(stepMs)) return;
     if (stepMs >= -jitterMs || (kind === 'time' && stepMs < -DAY_MS / 2)) forward++;
-    // A night's log goes on within hours; a jump of many days from line to line is a wrong order of the date.
+    // A night's log continues within hours; a jump of many days between lines indicates a wrong date order.
     if (isDated(kind) && stepMs > 20 * DAY_MS) forward--;
   });
   return Math.max(0, forward / (times.length - 1));

@@ -29,12 +29,12 @@ import { COUNTS } from './count-shapes.js';
 import { SERIAL_DAYS } from './serial-days.js';
 import { withWeekdays } from './weekdays.js';
 
-/** What every date has whose year stands behind its time. */
+/** Contained in every date with the year after the time. */
 const HAS_YEAR_BEHIND = new Part(String.raw` (?:19|20)\d{2}(?!\d)`);
 
 const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 
-/** Times of day, dates and counts from a fixed instant. */
+/** Times of day, dates and counts since a fixed instant. */
 const INSTANTS: readonly Shape[] = [
   shape(
     `(?<!\\d)${DATE_CJK}(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
@@ -60,7 +60,7 @@ const INSTANTS: readonly Shape[] = [
   ),
   shape(`(?<!\\d)${TIME_CJK}`, timeTokens, [HAS_CJK]),
   shape(`(?<![\\d.,:])${SPELT_TIME}`, timeTokens, [HAS_SPELT]),
-  // Digits without any marks: year first, or two-digit parts whose order the proof finds.
+  // Digits without separators: year first, or two-digit parts whose order is found by testing.
   shape(
     '(?<!\\d)(?:19|20)\\d{2}[01]\\d[0-3]\\d[012]\\d[0-5]\\d[0-5]\\d(?<fr>\\d{3})?(?!\\d)',
     ({ fr }) => `{year}{month}{day}{hour}{minute}{second}${fr === undefined ? '' : '{fraction}'}`,
@@ -102,7 +102,7 @@ const INSTANTS: readonly Shape[] = [
       ),
     ];
   }),
-  // As a shell prints a date: the year behind the zone.
+  // As printed by a shell: the year after the zone.
   ...[
     String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2})(?<d>\d{1,2})`,
     String.raw`(?<d>\d{1,2})(?<s1>\.? )(?<mon>\p{L}{3,12}\.?)`,
@@ -127,7 +127,7 @@ const INSTANTS: readonly Shape[] = [
     (groups) => `{day-of-year}${groups.gap}${timeTokens(groups)}`,
     [HAS_TIME],
   ),
-  // Hours of a night that go on past midnight: `25:10:00`.
+  // Hours that continue past midnight: `25:10:00`.
   shape(`${NO_DIGIT_BEFORE}(?=(?:2[4-9]|3\\d|4[0-7]):)${TIME}`, nightTokens, [HAS_TIME]),
   shape(
     `${NO_DIGIT_BEFORE}${DATE_YMD}${BETWEEN}(?=(?:2[4-9]|3\\d|4[0-7]):)${TIME}`,
@@ -149,7 +149,7 @@ const SEARCHED = 160;
 /** A count at the very end of a line. */
 const COUNT_AT_END = /(?<![\p{L}\d.,:-])(?:\d{1,4}:)?(?:\d{1,2}:\d{2}|\d{1,12})(?:[.,]\d{1,6})?$/u;
 
-/** Every way to read a time that is the last thing in a line, marks behind it left out. */
+/** All readings of a time at the end of a line, ignoring trailing marks. */
 export function stampsAtEnd(line: string): FoundStamp[] {
   const from = Math.max(0, line.length - TAIL);
   const tail = line.slice(from).trimEnd();
@@ -161,10 +161,10 @@ export function stampsAtEnd(line: string): FoundStamp[] {
   return found.map(({ start, end, pattern }) => ({ start: start + from, end: end + from, pattern }));
 }
 
-/** Every time holds one. */
+/** Every time contains one. */
 const DIGIT = /\d/;
 
-/** What a text has of all forms, in their order. */
+/** The matches of all forms in a text, in order. */
 function eachIn(
   forms: readonly Shape[],
   text: string,
@@ -177,7 +177,7 @@ function eachIn(
   }
   return all;
 }
-/** Characters at the end of a line in which its stamp may stand. */
+/** Number of characters at the end of a line that may contain its stamp. */
 const TAIL = 60;
 
 function lastMatch({ regExp, build }: Shape, text: string): FoundStamp | null {
@@ -190,11 +190,11 @@ function lastMatch({ regExp, build }: Shape, text: string): FoundStamp | null {
   return null;
 }
 
-/** As many texts as a draft looks at: each is searched for its stamp, and again for what else has one. */
+/** As many texts as a draft examines: each is searched for its stamp, and again for further times. */
 const KEPT = 32_000;
 const kept = new Map<string, readonly FoundStamp[]>();
 
-/** Every way to read a time at the place where each shape first stands in a line. */
+/** All readings of a time at the first position of each shape in a line. */
 export function stampsIn(line: string): readonly FoundStamp[] {
   const head = line.slice(0, SEARCHED);
   if (!DIGIT.test(head)) return [];

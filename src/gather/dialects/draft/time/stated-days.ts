@@ -3,10 +3,10 @@ import { newStamp, StampPattern } from '../../time/stamp.js';
 import { findDate } from './date-shapes.js';
 
 const DAY_MS = 86_400_000;
-/** The year stands first, or the month is a name: nothing is open about such a date. */
+/** The year comes first, or the month is a name: such a date is unambiguous. */
 const PLAIN = /^\{(?:era-)?year\}|\{month-name\}.*\{year\}|\{year\}.*\{month-name\}/;
 
-/** The days that some lines and the file's name state, whatever they are about, as UTC midnights in ms. */
+/** The dates in some lines and the file name, whatever they are about, as UTC midnights in ms. */
 export function statedDays(lines: readonly string[], file: string): number[] {
   return [...lines, basename(file)].flatMap((text) => {
     const found = findDate(text);

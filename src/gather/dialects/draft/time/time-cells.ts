@@ -4,29 +4,29 @@ import { firstFields, firstOf, isTime } from './first-fields.js';
 import { clockOfSerialDay, dayPartsAlone, holdsDayParts, holdsSerialDays } from './serial-days.js';
 import { guessStamp } from './stamp-guess.js';
 
-/** Rows whose cells are compared to find the time. */
+/** Number of rows whose cells are compared to find the time. */
 const SAMPLED = 500;
-/** Steps that go forward: rows are written when things end, and may state by a date when these began. */
+/** Minimum fraction of forward steps: rows are written at ends, and may state dated begins. */
 const FORWARD = { dated: 0.6, other: 0.9 } as const;
-/** Steps of one from row to row, where a column counts these. */
+/** Minimum fraction of steps of one between rows, for a row counter. */
 const ROW_BY_ROW = 0.95;
-/** Rows that one of several names gives a time. */
+/** Minimum fraction of rows that one of several names gives a time. */
 const FIRST_COVERED = 0.9;
-/** Rows that have the field with the time, from which on those without are a few that state something for others. */
+/** Minimum fraction of rows with the time field, for the others to be a few context rows. */
 const NEARLY_ALL = 0.98;
 const CLOCK = /\{hour\}.*\{second\}/;
 const HAS_DATE = /year|serial-day|epoch|julian|mjd/;
 
-/** The cells that tell a row's time, and how. */
+/** The cells with a row's time, and how they are combined. */
 export interface TimeCells {
   readonly paths: readonly string[];
-  /** The first of them that a record has tells its time; else all of them together do. */
+  /** The time is the first of them that is present; otherwise all of them together. */
   readonly isFirst: boolean;
   readonly stamp: StampGuess;
 }
 
 /**
- * The field, or date and time of day in two fields, that tells the time best; where many rows lack it, the first of
+ * The field, or date and time of day in two fields, that gives the best time; if many rows lack it, the first of
  * several that each has.
  */
 export function timeInCells(
@@ -48,16 +48,16 @@ export function timeInCells(
       ? []
       : [{ paths: [path], isFirst: false, stamp }];
   });
-  // Rows may be numbered: such a count goes forward as none else, yet is no time where another column is one.
+  // Rows may be numbered: such a counter is perfectly monotonic, yet not a time if another column is one.
   const others = all.filter(({ paths: [path = ''] }) => !numbersRows(sample, path));
   const found = others.length > 0 ? others : all;
   const steady = found.filter(({ stamp }) => HAS_DATE.test(stamp.pattern) || stamp.forward >= FORWARD.other);
-  // Clocks of rows that are written when things end go back as dates do, where nothing else is a time.
+  // Clocks of rows written at ends go back like dates, if nothing else is a time.
   const guesses = steady.length > 0 ? steady : found.filter(({ stamp }) => CLOCK.test(stamp.pattern));
-  // A cell that states the date needs none from another, which may be when what it tells of began.
+  // A cell with the date needs none from another, which may be the begin of the span.
   const clocks = found.filter(({ stamp }) => !HAS_DATE.test(stamp.pattern));
   const undated = clocks.flatMap(({ paths }) => paths);
-  // Counts are no times by themselves; beside a date they may be those of its day.
+  // Counters alone are not times; next to a date they may count within its day.
   const dayParts = common.filter((path) => holdsDayParts(sample, path));
   const ofDay = common.filter((path) => !undated.includes(path) && mayCountTheDay(sample, path));
   const pairs = [...new Set([...undated, ...ofDay, ...dayParts])].flatMap((path) =>
@@ -91,7 +91,7 @@ export function timeInCells(
   return first ?? best ?? null;
 }
 
-/** Rows that call their time by different names, as what it is the time of: the first of these that each has. */
+/** Rows whose time has different names for what happened: the first of these that each has. */
 function firstTimes(
   rows: readonly ReadonlyMap<string, string>[],
   hasBase: boolean,
@@ -110,19 +110,19 @@ function firstTimes(
     : { paths, isFirst: true, stamp };
 }
 
-/** Whether the first cell of a column that has digits is a date: a row of units, `dd/mm/yyyy`, may stand first. */
+/** Whether the first cell of a column with digits is a date: a row of units, `dd/mm/yyyy`, may come first. */
 function statesDates(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
   return findDate(rows.map((row) => row.get(path) ?? '').find((text) => /\d/.test(text)) ?? '') !== null;
 }
 
-/** Whether a column may tell the seconds or milliseconds of a day. */
+/** Whether a column may hold the seconds or milliseconds of a day. */
 function mayCountTheDay(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
   const isCount = (row: ReadonlyMap<string, string>): boolean => /^\d{1,8}(?:[.,]\d{1,6})?$/.test(row.get(path) ?? '');
   const isLong = (row: ReadonlyMap<string, string>): boolean => /^\d{4}/.test(row.get(path) ?? '');
   return rows.filter(isCount).length >= NEARLY_ALL * rows.length && rows.filter(isLong).length >= 0.2 * rows.length;
 }
 
-/** Whether a column counts the rows, one by one. */
+/** Whether a column counts the rows. */
 export function numbersRows(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
   const counts = rows.flatMap((row) => row.get(path) ?? []).map((text) => (/^\d+$/.test(text) ? Number(text) : NaN));
   const steps = counts.filter((count, i) => i > 0 && count === (counts[i - 1] ?? NaN) + 1);

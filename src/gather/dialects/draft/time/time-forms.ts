@@ -13,16 +13,16 @@ const AND = `(?:,|${BLANK}(?:et|and|und|y|e|en|i|a))`;
 const HOUR_WORD = String.raw`(?:[Hh]|[Hh]rs?|[Hh]ours?|[Uu]hr|[Ss]tunden?|[Hh]eures?|[Hh]oras?|[Oo]r[ae]|[Uu]ur|[Gg]odz\p{L}*|[Hh]od\p{L}*)\.?`;
 const MINUTE_WORD = String.raw`(?:m|mn|[Mm]in(?:ut\p{L}*)?)\.?`;
 const SECOND_WORD = String.raw`(?:s|[Ss][eé][ckg]\p{L}*|vteř\p{L}*)\.?`;
-/** `20 h 04 min 02 s`, `19 h 28 et 22 secondes`: words for the units, blanks, of no break or not, inside. */
+/** `20 h 04 min 02 s`, `19 h 28 et 22 secondes`: words for the units, with any kind of blank inside. */
 export const SPELT_TIME = String.raw`(?<h>\d{1,2})(?<hs>${BLANK}?${HOUR_WORD}${AND}?${BLANK})(?<mi>\d{1,2})(?:(?<ms>${BLANK}?(?:${MINUTE_WORD}${AND}?|${AND})${BLANK}?)(?<se>\d{1,2})(?<fr>[.,]\d{1,3})?(?<su>${BLANK}?${SECOND_WORD}(?!\p{L}))?)?(?<ap>${PART_BEHIND})?`;
-/** Hours alone stand right behind the time: `21:42:10+00`. */
+/** Hours alone follow the time directly: `21:42:10+00`. */
 export const OFFSET = String.raw`(?<of>(?:\s?(?:[Zz]|UTC|GMT|${ZONE_WORDS}|[+-]\d{2}:?\d{2})|[+-]\d{2}(?!\.))(?!\w|:\d))?`;
 export const TIME_CJK = String.raw`(?<ap0>(?:${PART_BEFORE})\s?)?(?<h>\d{1,2})(?<hs>時|时|点|點|시 ?)(?<mi>\d{1,2})(?<ms>分|분 ?(?=\d)|분)(?:(?<se>\d{1,2})(?<fr>[.,]\d{1,9})?(?<su>秒|초)?)?`;
-/** Hours, minutes and seconds with hyphens, as in names of files; only beside a date. */
+/** Hours, minutes and seconds with hyphens, as in file names; only next to a date. */
 export const DASHED_TIME = String.raw`(?<h>[012]\d)(?<hs>[-_])(?<mi>[0-5]\d)(?<ms>[-_])(?<se>[0-6]\d)(?<fr>[.,]\d{1,9})?`;
 /** `ore 18.50`, `18.50 Uhr`: hours and minutes alone with a point between, which is a number without such a word. */
 export const DOTTED_MINUTES = String.raw`(?:(?<=(?:^|[^\p{L}])(?:ore|alle|um|at|kl\.?|klo|às|as|las|om)${BLANK})|(?=\d{1,2}\.\d{2}${BLANK}(?:Uhr|uur)(?!\p{L})))(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?![\d.,]*\d)`;
-/** What every time of a form holds, in fewer steps than the whole form takes. */
+/** Contained in every time of a form, at lower cost than matching the whole form. */
 export const HAS_TIME = new Part(String.raw`\d[:h時时点點]\d{2}`);
 export const HAS_CJK = new Part('[時时点點시]');
 export const HAS_SPELT = new Part(String.raw`\d${BLANK}?${HOUR_WORD}${AND}?${BLANK}\d`);
@@ -48,7 +48,7 @@ export function timeTokens(groups: Groups): string {
   return `${before}{hour${half + before === '' ? '' : '12'}}${groups.hs}{minute}${seconds}${half}${offset}`;
 }
 
-/** The same where hours go on past midnight. */
+/** The same with hours past midnight. */
 export function nightTokens(groups: Groups): string {
   return timeTokens(groups).replace('{hour}', '{night-hour}');
 }

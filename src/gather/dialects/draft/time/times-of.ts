@@ -1,10 +1,10 @@
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import type { StampGuess } from './guess.js';
 
-/** A stamp stands within so many characters of a line's front, or of its end. */
+/** A stamp is within this many characters of a line's beginning or end. */
 const WITHIN = 400;
 
-/** The times in ms that a stamp reads in the texts that have one, in their order. */
+/** The times in ms that a stamp reads in the texts that have one, in order. */
 export function timesOf({ pattern, at }: StampGuess, texts: readonly { readonly text: string }[]): number[] {
   const read = new StampPattern(pattern);
   const stamp = newStamp();

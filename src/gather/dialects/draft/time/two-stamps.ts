@@ -3,13 +3,13 @@ import { escapeBraces, increment } from './counting.js';
 import type { StampGuess } from './guess.js';
 import { proofOf } from './stamp-proof.js';
 
-/** What stands for the second stamp of a line that has none: dots, dashes, or the like. */
+/** Placeholder for the second stamp of a line that has none: dots, dashes, or the like. */
 const NONE = /^[\s]{0,3}[.·_~?*x–—-]{1,30}(?=\s|$|[|;,/])/u;
 const SHARE = 0.4;
 
 /**
- * Counts in pairs, `0042/0310`: the mark between them belongs to the stamp, so that the second is a value of the line.
- * The guess as it is where most lines hold one count.
+ * Pairs of counters, `0042/0310`: the separator belongs to the stamp, so that the second is a value of the line.
+ * Unchanged if most lines have one counter.
  */
 export function beforeSecondCount(guess: StampGuess, lines: readonly string[]): StampGuess {
   if (guess.at !== 'start' || !guess.pattern.endsWith('}') || !guess.pattern.includes('{elapsed')) return guess;

@@ -6,9 +6,9 @@ import { timesOf } from './times-of.js';
 
 const DAY_MS = 86_400_000;
 const NOON_MS = DAY_MS / 2;
-/** Rows of one night follow each other within this. */
+/** Maximum distance between rows of one night. */
 const APART_MS = 8 * 3_600_000;
-/** Headings with the date, at least: one alone is the evening's in any case. */
+/** Minimum number of headings with a date: a single one is the evening's in any case. */
 const MIN_HEADINGS = 2;
 
 interface Timed {
@@ -16,12 +16,12 @@ interface Timed {
   readonly atMs: number;
 }
 
-/** Rows past a midnight at which the date stays, at least. */
+/** Minimum number of rows after midnight with an unchanged date. */
 const MIN_AFTER = 3;
 
 /**
- * A stamp whose dates are those of the evenings, where the log shows it: at midnight the time goes back by hours, the
- * date stays, and the night goes on from there; nowhere does a date begin at midnight.
+ * A stamp with evening dates, if the log shows it: at midnight the time goes back by hours, the date stays, and the
+ * night continues from there; no date begins at midnight.
  */
 export function underEvenings(stamp: StampGuess, texts: readonly { readonly text: string }[]): StampGuess {
   if (!/\{(?:day|serial-day)\}/.test(stamp.pattern) || (stamp.more?.length ?? 0) > 0) return stamp;
@@ -38,10 +38,10 @@ export function underEvenings(stamp: StampGuess, texts: readonly { readonly text
 }
 
 /**
- * Dates in headings as those of evenings, where the log shows it: below some heading the night goes on past midnight,
- * and none stands amid a night, as those of days do, at midnight or somewhat later.
+ * Heading dates as evening dates, if the log shows it: below some heading the night continues past midnight, and none
+ * is in the middle of a night, as calendar dates are, at midnight or somewhat later.
  *
- * @param reading its lines without a stamp, and those with a time of any day
+ * @param reading its unstamped lines, and those with an undated time
  */
 export function headedByEvenings(
   source: DateSource,

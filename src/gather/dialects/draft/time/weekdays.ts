@@ -1,4 +1,4 @@
-/** Days of the week, Monday first, in the languages of month-names.ts, whole and as calendars shorten them. */
+/** Days of the week, Monday first, in the languages of month-names.ts, in full and abbreviated. */
 const NAMES: readonly string[] = [
   'monday mon montag mo lunes lun lundi lunedì segunda-feira segunda seg maandag ma dilluns dl ' +
     'poniedziałek pon pondělí po mandag man måndag mån',
@@ -35,8 +35,8 @@ export function isWeekday(word: string): boolean {
 const WORD = new RegExp(`${EASTERN}|[\\p{L}][\\p{L}-]*`, 'gu');
 
 /**
- * Literal text beside a date, braces already doubled: days of the week in it become placeholders, since the next
- * night has another.
+ * Literal text next to a date, braces already doubled: days of the week in it become placeholders, since the next night
+ * has another.
  */
 export function withWeekdays(text: string): string {
   return text.replace(WORD, (word) => (isWeekday(word) ? '{weekday}' : word));

@@ -4,7 +4,7 @@ import type { ZoneDraft } from '../report.js';
 const UNIVERSAL =
   /\bUTC\b|\bGMT\b|\bUT\d?\b|\bTU\b|[=_ ]ut\b|zulu|greenwich|weltzeit|temps universel|tiempo universal|tempo universale?|universal time|wereldtijd|czas\S* uniwersaln|sv[eě]tov[yý]\S* [cč]as|世界時|世界时|協定世界|协调世界|세계 ?시|협정 ?세계/i;
 const OFFSET = /\b(?:UTC?|GMT|TU)\s?([+\u2212-])\s?(\d{1,2})(?::?(\d{2}))?\b/;
-/** `Weltzeit + 2 h`: the name of universal time in words, and hours after it. */
+/** `Weltzeit + 2 h`: universal time in words, followed by hours. */
 const SUM =
   /(?:universel|universal[e]?|weltzeit|wereldtijd|greenwich|uniwersaln\S+|世界時|世界时)\s*([+\u2212-])\s*(\d{1,2})\s*(?:h\b|hours?|stunden|heures?|horas?|ore\b|uur|godz\S*|hod\S*|時間|小时|小時)/iu;
 const LOCAL =
@@ -12,7 +12,7 @@ const LOCAL =
 
 const OF_WALLS = new RegExp(`(?<![\\p{L}\\p{N}])(?:${ZONE_WORDS})(?![\\p{L}\\p{N}])`, 'u');
 
-/** Numbers of hours by which clocks are put forward, in words. */
+/** Numbers of hours of clock offsets, in words. */
 const IN_WORDS: readonly string[] = [
   'one eine ein una un uno uma une een jedn\\S* jednu hodinu 一',
   'two zwei dos deux due duas dois twee dwie dwa dv[eě] [二两兩]',
@@ -24,13 +24,13 @@ const AHEAD =
 const BEHIND = /behind|slow|\bnach\b|hinter|atras|retard|indietro|atrás|achter|za\b|opó[zź]n|遅|晚|慢/iu;
 
 /**
- * The zone that the beginning of a log states; the site's where it says nothing.
+ * The zone stated at the beginning of the log; the site's if there is none.
  *
- * @param firstMs the first time of the log by its own clock, of any day, ms
+ * @param firstMs the first time of the log on its own clock, on any date, ms
  */
 export function zoneIn(texts: readonly string[], firstMs = NaN): ZoneDraft {
   for (const stated of texts) {
-    // `hora_UTC`, the name of a column.
+    // `hora_UTC`, a column name.
     const text = stated.replaceAll('_', ' ');
     const beside = zoneBesideUtc(text, firstMs);
     if (beside !== null) return beside;
@@ -45,7 +45,7 @@ export function zoneIn(texts: readonly string[], firstMs = NaN): ZoneDraft {
     }
     if (LOCAL.test(text)) return 'site';
     if (UNIVERSAL.test(text)) return 'utc';
-    // `Zeit(MESZ)`: what clocks on walls show, in summer or in winter.
+    // `Zeit(MESZ)`: wall clock time, in summer or in winter.
     if (OF_WALLS.test(text)) return 'site';
   }
   return 'site';
@@ -55,7 +55,7 @@ function zone(sign: number, hours: number, minutes: string): ZoneDraft {
   return `${sign < 0 ? '-' : '+'}${String(hours).padStart(2, '0')}:${minutes}`;
 }
 
-/** `two hours ahead of Greenwich`: hours east, or `null` where the text states no difference. */
+/** `two hours ahead of Greenwich`: hours east, or `null` if the text states no difference. */
 function hoursAway(text: string): number | null {
   const ahead = AHEAD.test(text);
   if (!ahead && !BEHIND.test(text)) return null;
@@ -73,12 +73,12 @@ function hoursAway(text: string): number | null {
 const CLOCKS = /(?<![\d:])([012]?\d):([0-5]\d)(?::([0-5]\d)(?:[.,]\d+)?)?(\s?(?:Z|UTC?|GMT)(?![\p{L}\d]))?/gu;
 const DAY_S = 86_400;
 const HALF_HOUR_S = 1800;
-/** A log begins this soon after its head has told the time, seconds. */
+/** A log begins within this time of the time in its head, s. */
 const SOON_S = 2700;
 
 /**
- * The zone by a line that states an instant by two clocks, of which one is that of universal time: the log goes on from
- * the one or the other. `null` where the line states no two, or the log goes on from neither.
+ * The zone from a line that states an instant on two clocks, one of them UTC: the log continues on one of them. `null`
+ * if the line states no two, or the log continues on neither.
  */
 function zoneBesideUtc(text: string, firstMs: number): ZoneDraft | null {
   const clocks = [...text.matchAll(CLOCKS)].map(([, h, m, s = '0', mark]) => ({
