@@ -91,8 +91,8 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
   };
   const asWritten = await tried({ frames });
   const evidence = { frames, site: rig?.rig.site ?? siteAt(place, zone), siteZone: zone, writtenMs: sample.writtenMs };
-  const isTold = SAYS_ZONE.test(asWritten.report.stamp?.pattern ?? '');
-  const proved = isTold ? null : provedZone(asWritten.checked.read.events, asWritten.report.zone, evidence);
+  const statesZone = SAYS_ZONE.test(asWritten.report.stamp?.pattern ?? '');
+  const proved = statesZone ? null : provedZone(asWritten.checked.read.events, asWritten.report.zone, evidence);
   const { yaml, report, checked } = proved === null ? asWritten : await tried({ frames, zone: proved });
   const lines = report.rules.reduce((sum, rule) => sum + rule.count, 0);
   return {

@@ -67,10 +67,10 @@ export async function nightOfSessions(sessions: readonly SessionRecord[], how: H
 
 /** Whether one file stands in it twice, as in the records of other programs. */
 function hasCopies({ frames }: SessionRecord): boolean {
-  const told = frames.flatMap(({ train, identity }) =>
+  const keys = frames.flatMap(({ train, identity }) =>
     identity === undefined ? [] : [JSON.stringify([train, identity])],
   );
-  return new Set(told).size < told.length;
+  return new Set(keys).size < keys.length;
 }
 
 /** The most trusted first: logs tell more than headers, and what was added later was made by a newer program. */

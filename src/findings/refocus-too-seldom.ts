@@ -31,7 +31,7 @@ import {
   winEvidence,
   type SwollenStretch,
 } from './swollen.js';
-import { betweenUntold } from './untold-refocus.js';
+import { betweenUnlogged } from './unlogged-refocus.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
 /** A stretch of one filter between two refocuses. */
@@ -134,7 +134,7 @@ function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[
   const sized = sizedFrames(night, train).map(asRecorded);
   const after = (f: JudgedFrame): number => runs.filter((r) => r.span.endMs <= f.exposure.startMs + 1000).length;
   return groupByAll(sized, ({ frame }) => [after(frame), frame.filter ?? '', frame.target ?? '']).flatMap((all) => {
-    const parts = betweenUntold(all);
+    const parts = betweenUnlogged(all);
     return parts.flatMap((own, i) => swollenAtEnd(own, growth, parts[i + 1]?.[0]?.frame));
   });
 }

@@ -43,8 +43,8 @@ export const settleTime: FindingModule<{
     const settlings = night.accounts.dithers.flatMap((cycle): Settling[] =>
       cycle.settle ? [{ cycle, span: cycle.settle, quietMs: quietSince(cycle.settle, night, quietRms) }] : [],
     );
-    const told = settlings.flatMap((s) => (s.quietMs === null ? [] : [{ ...s, quietMs: s.quietMs }]));
-    const bySamples = told.length >= settlings.length / 2;
+    const measured = settlings.flatMap((s) => (s.quietMs === null ? [] : [{ ...s, quietMs: s.quietMs }]));
+    const bySamples = measured.length >= settlings.length / 2;
     const needless = settlings.flatMap((s) => needlessSpan(s, bySamples, usualSeconds));
     const lengths = settlings.map((s) => durationMs(s.span));
     const failed = night.timeline.activities.filter((a) => a.kind === 'settling' && a.facts?.ok === false).length;
@@ -67,7 +67,7 @@ export const settleTime: FindingModule<{
             `${duration(Math.max(...lengths))} at most${failed > 0 ? `, ${failed} without success` : ''}`,
           bySamples
             ? `by the guiding samples the error stayed below ${quietRms} times the night’s RMS after ` +
-              `${duration(median(told.map((s) => Math.max(0, s.quietMs - s.span.startMs))))} in the median`
+              `${duration(median(measured.map((s) => Math.max(0, s.quietMs - s.span.startMs))))} in the median`
             : `no guiding samples tell when the mount was quiet; ${usualSeconds} s are usual`,
           ...distance(night),
         ],

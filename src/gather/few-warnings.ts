@@ -1,12 +1,12 @@
 import { groupBy, type Warning } from '../model/index.js';
 
 /** Warnings of one kind that stand alone; the others are counted. */
-const TOLD_SINGLY = 20;
+const LISTED_SINGLY = 20;
 
 /** The first twenty warnings of each kind, and how many more there are: 100,000 stray files make a page of 22 MB. */
 export function fewWarnings(warnings: readonly Warning[]): Warning[] {
   return [...groupBy(warnings, (w) => w.code).values()].flatMap((same) => {
-    const rest = same.slice(TOLD_SINGLY);
+    const rest = same.slice(LISTED_SINGLY);
     const [first] = rest;
     if (!first || rest.length === 1) return same;
     const count = rest.reduce((sum, w) => sum + (w.count ?? 1), 0);
@@ -16,6 +16,6 @@ export function fewWarnings(warnings: readonly Warning[]): Warning[] {
       source: first.source,
       count,
     };
-    return [...same.slice(0, TOLD_SINGLY), more];
+    return [...same.slice(0, LISTED_SINGLY), more];
   });
 }

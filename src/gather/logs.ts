@@ -24,7 +24,7 @@ import { readEventLog } from './event-log/index.js';
 import { readGuidingCsv } from './guiding-log/index.js';
 import { timesOfKnownTrains, withKnownTrains } from './known-trains.js';
 import type { LogRead } from './lines/log-read.js';
-import { ToldEvents } from './repeated-events.js';
+import { SeenEvents } from './repeated-events.js';
 
 import type { SessionFile } from './session-files.js';
 
@@ -70,7 +70,7 @@ export async function gatherLogs(
   const ids = rig.trains.map(({ id }) => id);
   const events: TellingEvent[] = [];
   const lineTimes: LineTimes[] = [];
-  const told = jobs.length > 1 ? new ToldEvents() : null;
+  const seen = jobs.length > 1 ? new SeenEvents() : null;
   const series: GuidingSeries[] = [];
   const inputs: InputFile[] = [...dialects.inputs];
 
@@ -83,7 +83,7 @@ export async function gatherLogs(
     const isOpen = read.warnings.some(({ code }) => code === 'undecided-date');
     const said = isOpen ? [] : read.events;
     const known = withKnownTrains(said.filter(isTelling), ids);
-    const fresh = told?.add(known.events) ?? { events: known.events, warnings: [] };
+    const fresh = seen?.add(known.events) ?? { events: known.events, warnings: [] };
     append(events, fresh.events);
     append(lineTimes, timesOfKnownTrains((isOpen ? undefined : read.times) ?? lineTimesOf(said), ids));
     if (read.guiding && !isOpen) series.push(read.guiding);

@@ -5,32 +5,32 @@
 import { append, counted, groupBy, saidBy, type LogEvent, type Warning } from '../model/index.js';
 
 /** Events of the logs read so far. */
-export class ToldEvents {
-  private readonly told = new Map<string | undefined, ToldOfTrain>();
+export class SeenEvents {
+  private readonly seen = new Map<string | undefined, SeenOfTrain>();
 
   /** One log's events without those that another log has told: the same instant, train, event and fields. */
   add<E extends LogEvent>(events: readonly E[]): { readonly events: readonly E[]; readonly warnings: Warning[] } {
     const repeated: { readonly event: LogEvent; readonly first: LogEvent }[] = [];
     const fresh = events.filter((event) => {
-      const first = this.told.get(event.train)?.find(event);
+      const first = this.seen.get(event.train)?.find(event);
       if (first) repeated.push({ event, first });
       return first === undefined;
     });
     // Only now: what a log says twice by itself is its own.
     for (const [train, own] of groupBy(fresh, (event) => event.train)) {
-      const told = this.told.get(train) ?? new ToldOfTrain();
-      this.told.set(train, told);
-      told.add(own);
+      const ofTrain = this.seen.get(train) ?? new SeenOfTrain();
+      this.seen.set(train, ofTrain);
+      ofTrain.add(own);
     }
     return { events: fresh, warnings: warningsOf(repeated, events.length) };
   }
 }
 
 /**
- * What was told of one train, or of none. Its index is made when it is looked into: mostly each train has a log of its
+ * The events of one train, or of none. Its index is made when it is looked into: mostly each train has a log of its
  * own, or one for each night, and nothing ever is.
  */
-class ToldOfTrain {
+class SeenOfTrain {
   private readonly index = new Map<string, LogEvent[]>();
   private waiting: LogEvent[] = [];
   private firstMs = Infinity;

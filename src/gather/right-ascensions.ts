@@ -19,14 +19,14 @@ export function withRightAscensions(
 ): { readonly rig: Rig; readonly warnings: Warning[] } {
   const read = rig.targets.map((target) => ({ target, reading: byFrames(target, headers) }));
   const habit = habitOf(read);
-  const told = read.map(({ target, reading }) => ({
+  const settled = read.map(({ target, reading }) => ({
     target,
     reading: reading === 'open' && mayBeHours(target) ? habit : reading,
   }));
   const of = (wanted: Reading): TargetConfig[] =>
-    told.flatMap(({ target, reading }) => (reading === wanted && mayBeHours(target) ? [target] : []));
+    settled.flatMap(({ target, reading }) => (reading === wanted && mayBeHours(target) ? [target] : []));
   return {
-    rig: { ...rig, targets: told.map(({ target, reading }) => decided(target, reading)) },
+    rig: { ...rig, targets: settled.map(({ target, reading }) => decided(target, reading)) },
     warnings: [...takenAsHours(of('hours')), ...leftOpen(of('open'))],
   };
 }

@@ -1,24 +1,22 @@
-/**
- * Beginnings of exposures that are none.
- */
+/** Exposure begins that are not exposures. */
 import { formatSource, listed, type Warning } from '../model/index.js';
 import type { Pairing } from './pair-by-name.js';
 
-/** No exposure of a light is shorter, seconds (common practice, no source). */
+/** No light exposure is shorter, seconds (common practice, no source). */
 const SHORTEST_MS = 1000;
-/** So many rules of dialects are named at most. */
+/** Maximum number of dialect rules named. */
 const RULES_NAMED = 3;
 
 /**
- * A beginning that states no length, has no end and no file, and after which the log goes on at once: a line of
- * something else that a rule takes for an exposure.
+ * A begin without a length, an end or a file, after which the log continues immediately: a line about something else
+ * that a rule takes for an exposure.
  */
 export function isEmpty({ header, log }: Pairing): boolean {
   if (header !== undefined || log === undefined || log.endKnown || log.file !== undefined) return false;
   return log.askedMs === undefined && log.endMs - log.beginMs < SHORTEST_MS;
 }
 
-/** Says that there are such beginnings, and which rules made them. */
+/** Reports such begins, and the rules that made them. */
 export function withoutLength(train: string, empty: readonly Pairing[]): Warning {
   const logged = empty.flatMap(({ log }) => log ?? []);
   const rules = [...new Set(logged.flatMap(({ rule }) => (rule === undefined ? [] : formatSource(rule))))];

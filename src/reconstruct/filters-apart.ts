@@ -1,10 +1,10 @@
 /**
  * One filter under two names: `Ha` on one train and `H alpha 5nm` on the other are two lines of integration, and no
- * goal sees both. Names with a width are not made one by themselves, for a wheel may hold two of a kind.
+ * goal sees both. Names with a bandwidth are not merged automatically, for a wheel may hold two of a kind.
  */
 import { filterMeant, groupBy, listed, type Frame, type Warning } from '../model/index.js';
 
-/** A notice for each filter that trains name differently, with the line that makes it one. */
+/** A notice for each filter that trains name differently, with the rig file line that merges the names. */
 export function filtersApart(frames: readonly Pick<Frame, 'kind' | 'train' | 'filter'>[]): Warning[] {
   const named = frames.flatMap(({ kind, train, filter: name }) => {
     const filter = kind === 'light' && name !== undefined ? filterMeant(name) : null;

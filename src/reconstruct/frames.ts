@@ -1,6 +1,6 @@
 /**
- * Frames: what the headers say and what the log says, brought together. Nothing is dropped: a file without a log
- * entry and a log entry without a file are both frames, and both are reported.
+ * Combines headers and log into frames. Nothing is dropped: a file without a log entry and a log entry without a file
+ * are both frames, and both are reported.
  */
 import {
   CLOCK_TOLERANCE_MS,
@@ -22,7 +22,7 @@ import { isEmpty, withoutLength } from './empty-exposures.js';
 import type { LogExposure } from './log-exposures.js';
 import { isBoth, pairByName, type FilePairing, type Pairing } from './pair-by-name.js';
 
-/** Names and facts a frame needs from outside its own header. */
+/** Names and facts for a frame from outside its own header. */
 export interface FrameNaming {
   filter(raw: string): string;
   target(raw: string): string;
@@ -53,8 +53,8 @@ export function trainFrames(
   const offset = offsetOfPairs(byName);
   const pairings = pairByTime(byName, offset?.offsetMs ?? 0);
   const isCounted = ({ header, log }: Pairing): boolean => log !== undefined || header?.exposureSeconds !== undefined;
-  const [told, empty] = partition(pairings, (pairing) => !isEmpty(pairing));
-  const [counted, unmeasured] = partition(told, isCounted);
+  const [real, empty] = partition(pairings, (pairing) => !isEmpty(pairing));
+  const [counted, unmeasured] = partition(real, isCounted);
   if (empty.length > 0) warnings.push(withoutLength(train, empty));
   for (const header of unmeasured.flatMap((p) => p.header ?? [])) {
     warnings.push({
@@ -84,7 +84,7 @@ function withoutDuplicates(headers: readonly DatedHeader[]): {
   const unique: DatedHeader[] = [];
   const duplicates: [DatedHeader, DatedHeader][] = [];
   const seen = new Map<string, DatedHeader>();
-  // Of a copy that is cut off and one that is whole the whole one is the frame.
+  // Of a truncated and a complete copy the complete one is the frame.
   const [whole, cutOff] = partition(headers, ({ isCutOff }) => isCutOff !== true);
   for (const header of [...whole, ...cutOff]) {
     const keys = [header.headerHash, `${header.exposure.startMs}/${header.exposureSeconds}/${header.kind}`];
@@ -98,11 +98,14 @@ function withoutDuplicates(headers: readonly DatedHeader[]): {
   return { unique, duplicates };
 }
 
-/** Pairs what names left over by start time, once the clocks' offset is known; log and file must be of like length. */
+/**
+ * Pairs what file names left unpaired by start time, once the clock offset is known; log and file must have similar
+ * lengths.
+ */
 function pairByTime(pairings: readonly Pairing[], offsetMs: number): Pairing[] {
   const [withFile, logOnly] = partition(pairings, (p): p is FilePairing => p.header !== undefined);
   const [paired, files] = partition(withFile, (p) => p.log !== undefined);
-  // A log entry that names a file is not given to another file of the same start.
+  // A log entry that names a file is not assigned to another file with the same start.
   const [unnamed, named] = partition(logOnly, (p) => p.log.file === undefined);
   files.sort((a, b) => a.header.exposure.startMs - b.header.exposure.startMs);
   const logs = unnamed.map(({ log }) => log).sort((a, b) => a.beginMs - b.beginMs);
@@ -127,7 +130,7 @@ function pairByTime(pairings: readonly Pairing[], offsetMs: number): Pairing[] {
   return [...paired, ...named, ...byTime, ...logs.filter((log) => !taken.has(log)).map((log) => ({ log }))];
 }
 
-/** A file that does not state its length is known by its start alone. */
+/** A file without a stated length is matched by its start only. */
 function alikeInLength(log: LogExposure, lengthMs: number | undefined): boolean {
   if (lengthMs === undefined) return true;
   const logMs = log.aborted ? lengthMs : (log.askedMs ?? log.endMs - log.beginMs);
@@ -145,7 +148,7 @@ function toFrame(train: string, pairing: Pairing, clocksDisagree: boolean, namin
   const target = header?.target ?? log?.target;
   const filter = header?.filter ?? log?.filter;
   const stamped: Source[] = header ? [{ file: header.file, card: 'DATE-OBS' }] : [];
-  // Lists that grow as they are spread have room for seventeen more.
+  // Lists that are grown by spreading get room for seventeen more.
   const sources = log === undefined ? stamped : stamped.concat(log.sources);
   return {
     id: frameId(train, exposure.startMs),
@@ -165,8 +168,8 @@ function toFrame(train: string, pairing: Pairing, clocksDisagree: boolean, namin
 }
 
 /**
- * The open shutter. The header's start and length count, because the camera's program writes them as it exposes;
- * the log's begin counts where the two clocks disagree, since mount and guiding are judged by the log's clock.
+ * The open shutter. The header's start and length take precedence, because the camera's program writes them as it
+ * exposes; if the two clocks disagree the log's begin does, since mount and guiding are judged on the log's clock.
  */
 function exposureOf({ header, log }: Pairing, clocksDisagree: boolean): Interval {
   if (header === undefined) return interval(log.beginMs, log.endMs);
@@ -178,10 +181,10 @@ function exposureOf({ header, log }: Pairing, clocksDisagree: boolean): Interval
   return interval(beginMs, beginMs + durationMs(header.exposure));
 }
 
-/** What has to be said of a train's frames that only its log or only the disk knows. */
+/** Warnings about a train's frames that only its log or only the disk knows. */
 export function oneSided(train: string, frames: readonly Frame[]): Warning[] {
   const warnings: Warning[] = [];
-  // An aborted exposure leaves no file by nature; a calibration frame taken by hand leaves no log.
+  // An aborted exposure naturally leaves no file; a calibration frame taken by hand leaves no log.
   const noFile = frames.filter((f) => f.provenance === 'log-only' && !f.aborted);
   const noLog = frames.filter((f) => f.provenance === 'file-only' && f.kind === 'light');
   const first = noFile[0];
@@ -209,7 +212,7 @@ export function oneSided(train: string, frames: readonly Frame[]): Warning[] {
   return warnings;
 }
 
-/** Ids that tell a train's frames of the same begin apart. */
+/** Ids that distinguish a train's frames with the same begin. */
 export function withUniqueIds(frames: readonly Frame[]): Frame[] {
   const used = new Map<string, number>();
   return frames.map((frame) => {

@@ -1,4 +1,4 @@
-/** Gaps between two frames in which the mount was pointed anew, and how much of them that can have taken. */
+/** Gaps between two frames in which the mount was pointed anew, and how much of the gap pointing can have taken. */
 import { interval, separationDeg, type ActivityKind, type Frame, type Interval } from '../model/index.js';
 
 /** The two frames around a gap. */
@@ -7,13 +7,13 @@ interface Around {
   readonly after: Frame;
 }
 
-/** In a longer gap nobody knows when the mount was moved, ms. Common practice, no source, as are the others. */
+/** In a longer gap it is unknown when the mount was moved, ms. Common practice, no source, as are the others. */
 const LONGEST_GAP_MS = 1_800_000;
-/** Slow mounts slew so fast, degrees a second. */
+/** Slew rate of slow mounts, degrees per second. */
 const SLEW_DEG_PER_S = 1;
 /** Centring, and starting the guiding, after the slew, ms. */
 const CENTRING_MS = 300_000;
-/** The way where it is not known, and of a flip, degrees: half a turn. */
+/** The assumed slew distance if unknown, and for a flip, degrees: half a turn. */
 const LONGEST_WAY_DEG = 180;
 /** A field this far from the last one is another pointing, degrees. */
 const NEW_FIELD_DEG = 0.2;
@@ -32,8 +32,8 @@ export function isPointing(kind: ActivityKind | null): boolean {
 }
 
 /**
- * The last of a rest, as long as pointing can have taken by the way that the mount had to go: the next frame began once
- * it was over. What lies before it nobody can explain.
+ * The final part of a rest, as long as pointing can have taken over the mount's slew distance: the next frame began
+ * once it was over. Anything before it is unexplained.
  */
 export function lastOfPointing({ startMs, endMs }: Interval, { before, after }: Around): Interval {
   const way = isOtherSide(before, after) ? LONGEST_WAY_DEG : (wayDeg(before, after) ?? LONGEST_WAY_DEG);
@@ -45,7 +45,7 @@ function isOtherSide({ header: a }: Frame, { header: b }: Frame): boolean {
   return a?.pierSide !== undefined && b?.pierSide !== undefined && a.pierSide !== b.pierSide;
 }
 
-/** How far apart the fields are, degrees; `null` where a header does not say. */
+/** How far apart the fields are, degrees; `null` if a header does not say. */
 function wayDeg({ header: a }: Frame, { header: b }: Frame): number | null {
   const [from, to] = [a?.pointing, b?.pointing];
   return from && to ? separationDeg(from.raDeg, from.decDeg, to.raDeg, to.decDeg) : null;

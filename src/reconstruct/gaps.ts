@@ -1,8 +1,8 @@
 /**
- * What the gaps between exposures were, where no log says: concluded from headers alone, and marked so.
+ * Inferences about the gaps between exposures without a log: from headers only, and marked as such.
  *
- * Each train's gap begins with its readout (the typical shortest gap); the rest is explained by what changed from
- * one header to the next (target, filter, focus), or by all trains resting together (a dither).
+ * Each train's gap begins with its readout (the typical shortest gap); the rest is explained by what changed from one
+ * header to the next (target, filter, focus), or by all trains resting together (a dither).
  */
 import {
   durationMs,
@@ -26,12 +26,12 @@ import { isOfMissingFrames } from './missing-frames.js';
 const LONGEST_FILTER_CHANGE_MS = 60_000;
 const LONGEST_DITHER_MS = 180_000;
 const LONGEST_FOCUS_MS = 900_000;
-/** No camera reads out longer than this, ms; a shortest gap above it says nothing of the readout. */
+/** No camera reads out longer than this, ms; a shortest gap above it is no evidence of the readout. */
 const LONGEST_READOUT_MS = 30_000;
 /** A rest shorter than this after readout is the program's own overhead and counts as readout, ms. */
 const OVERHEAD_MS = 2500;
 
-/** What is said of such an activity. */
+/** The text for such an activity. */
 const FROM_GAPS = 'concluded from the gap between two frames';
 
 /** The time between two consecutive frames of one train. */
@@ -42,16 +42,16 @@ interface Gap {
   readonly after: Frame;
 }
 
-/** What is left of a gap after its readout, and what changed in it. */
+/** The rest of a gap after its readout, and what changed in it. */
 interface Rest extends Gap {
   readonly change: ActivityKind | null;
 }
 
 /**
- * Infers activities from the gaps of the trains whose log is silent.
+ * Infers activities from the gaps of the trains whose log does not report them.
  *
- * @param trains per train: its frames sorted by start, and whether any log tells what it did between them
- * @param mountLogged whether any log tells what the mount did
+ * @param trains per train: its frames sorted by start, and whether any log reports what it did between them
+ * @param mountLogged whether any log reports what the mount did
  */
 export function inferFromGaps(
   trains: readonly { readonly id: string; readonly frames: readonly Frame[]; readonly logged: boolean }[],
@@ -81,20 +81,20 @@ export function inferFromGaps(
   return [...readouts, ...dithers, ...changes(rests, dithers, lights)];
 }
 
-/** Whether an activity was concluded from a gap; another frame in the gap may tell otherwise. */
+/** Whether an activity was inferred from a gap; another frame in the gap may contradict it. */
 export function isFromGaps({ certainty, why }: Activity): boolean {
   return certainty === 'inferred' && why === FROM_GAPS;
 }
 
 /**
- * What changed in each rest, over the part of it that no dither took. All trains ride on one mount: it turned to
- * another field while none of them exposed, if they left it any time to.
+ * What changed in each rest, over the part not taken by a dither. All trains share one mount: it turned to another
+ * field while none of them exposed, if they left any time for it.
  */
 function changes(rests: readonly Rest[], dithers: readonly Activity[], lights: readonly Frame[]): Activity[] {
   const moved = indexSpans(dithers, (d) => d.span);
   return rests.flatMap((rest) => {
     if (rest.change === null) return [];
-    // After a dither the change comes last: trains that changed nothing are exposing again by then.
+    // After a dither the change comes last: trains without changes are exposing again by then.
     const left = subtract(
       [rest.span],
       moved.touching(rest.span).map((d) => d.span),
@@ -153,9 +153,9 @@ function ownChange(gap: Gap, rest: Interval): ActivityKind | null {
 }
 
 /**
- * Rests that all trains share are dithers: nobody exposes, the mount moves once the last train is ready, and all
- * start again. A train's rest before the move is its wait. A single train's rests count when they recur. Nobody dithers
- * between flats or darks.
+ * Rests shared by all trains are dithers: nobody exposes, the mount moves once the last train is ready, and all resume.
+ * A train's rest before the move is its wait. A single train's rests count when they recur. Nobody dithers between
+ * flats or darks.
  */
 function commonRests(rests: readonly Rest[], busy: ReadonlyMap<string, readonly Interval[]>): Activity[] {
   const active = [...busy].filter(([, spans]) => spans.length > 1);
@@ -177,14 +177,14 @@ function commonRests(rests: readonly Rest[], busy: ReadonlyMap<string, readonly 
       if (!span || durationMs(span) <= OVERHEAD_MS || durationMs(span) > LONGEST_DITHER_MS) return [];
       return [{ rest, span, changes: changed.touching(span).map((r) => r.change) }];
     });
-  // Where something else changed too, only a rest of the usual length is a dither with a change behind it.
+  // If something else changed too, only a rest of the usual length is a dither followed by a change.
   const usualMs = median(found.filter((f) => f.changes.length === 0).map((f) => durationMs(f.span)));
   return found
     .filter((f) => f.changes.length === 0 || (!f.changes.some(isPointing) && durationMs(f.span) <= 2 * usualMs))
     .map(({ rest, span }) => ({ ...inferred('dither-move', span, rest), train: undefined }));
 }
 
-/** The first stretch within the span in which a train neither exposes nor reads out, or `null` when there is none. */
+/** The first interval within the span in which a train neither exposes nor reads out, or `null` when there is none. */
 function idleAround(busy: readonly Interval[], span: Interval): Interval | null {
   let startMs = span.startMs;
   for (let i = partitionPoint(busy, (b) => b.endMs > span.startMs); i < busy.length; i++) {
@@ -197,7 +197,7 @@ function idleAround(busy: readonly Interval[], span: Interval): Interval | null 
   return interval(startMs, span.endMs);
 }
 
-/** With one train alone, a rest is a dither when rests of like length come again and again. */
+/** With a single train, a rest is a dither if rests of similar length recur. */
 function recurringRests(rests: readonly Gap[]): Activity[] {
   const short = rests.filter((r) => durationMs(r.span) <= LONGEST_DITHER_MS && !isOfMissingFrames(r));
   if (short.length < 3) return [];

@@ -1,6 +1,4 @@
-/**
- * The guiding's lane: on, paused, star lost, stopped, as a chain of states read from all logs.
- */
+/** The guiding lane: on, paused, star lost, stopped, as a chain of states read from all logs. */
 import {
   interval,
   isKeyOf,
@@ -13,7 +11,7 @@ import {
 
 type State = Extract<ActivityKind, 'guiding-on' | 'guiding-rest' | 'star-gap' | 'guiding-stopped'>;
 
-/** The state that an event of guiding leads to. */
+/** The state after a guiding event. */
 const NEXT = {
   'guiding-begin': 'guiding-on',
   'guiding-rest-end': 'guiding-on',
@@ -25,11 +23,11 @@ const NEXT = {
 
 type Change = EventOf<keyof typeof NEXT>;
 
-/** A refocus that begins or ends this near to a pause is its reason, ms. */
+/** A refocus that begins or ends this close to a pause is its reason, ms. */
 const FOCUS_NEAR_MS = 30_000;
 
 /**
- * Reads the guiding's states. Empty when no log speaks of guiding: then nothing can be said of it.
+ * Reads the guiding states. Empty when no log mentions guiding: then nothing is known about it.
  *
  * @param events every log's, on one clock, sorted
  * @param focusRuns all trains' refocus activities, to name who paused the guiding
@@ -44,7 +42,7 @@ export function guidingActivities(
   const first = changes[0];
   if (!first) return [];
   const activities: Activity[] = [];
-  // A log that opens with a start of guiding tells that there was none before.
+  // A log that opens with a start of guiding implies that there was none before.
   let state: State | null = first.event === 'guiding-begin' ? 'guiding-stopped' : null;
   let since = night.startMs;
   let opener: Change | null = null;
@@ -56,7 +54,7 @@ export function guidingActivities(
 
   for (const event of changes) {
     const next = NEXT[event.event];
-    // A star lost or found while paused is still the pause; while stopped only a start changes anything.
+    // A star lost or found while paused does not change the pause; while stopped only a start changes anything.
     if (next === state) continue;
     if (state === 'guiding-rest' && (event.event === 'star-gap-begin' || event.event === 'star-gap-end')) continue;
     if (state === 'guiding-stopped' && next !== 'guiding-on') continue;
@@ -76,7 +74,7 @@ function toActivity(kind: State, span: Interval, opener: Change | null, focusRun
           (f) => f.span.startMs <= span.endMs + FOCUS_NEAR_MS && f.span.endMs >= span.startMs - FOCUS_NEAR_MS,
         )
       : [];
-  // The computer that wrote the pause is the likeliest to have asked for it.
+  // The computer that logged the pause is the likeliest to have requested it.
   const run = near.find((f) => f.train === opener?.train) ?? near[0];
   return {
     kind,

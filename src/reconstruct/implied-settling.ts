@@ -1,16 +1,14 @@
-/**
- * Settling whose beginning no line tells, because the end of the move, or of the start of guiding, says it already.
- */
+/** Settling whose begin no line reports, because it is implied by the end of the move, or the start of guiding. */
 import type { EventName, LogEvent } from '../model/index.js';
 
-/** What settling follows without a pause. */
+/** What settling directly follows. */
 const BEFORE: ReadonlySet<EventName> = new Set(['dither-end', 'guiding-begin']);
-/** What may stand between, and begins or ends nothing of the mount. */
+/** What may come between without beginning or ending a mount activity. */
 const ASIDE: ReadonlySet<EventName> = new Set(['note', 'cooler', 'frame-saved', 'dither-ready', 'exposure-end']);
 
 /**
- * One log's events with a `settling-begin` in front of each `settling-end` that lacks one, at the line before that
- * settling follows; the event bears that line as its source.
+ * One log's events with a `settling-begin` before each `settling-end` that lacks one, at the line that settling
+ * follows; the event has that line as its source.
  *
  * @param events sorted by time
  */

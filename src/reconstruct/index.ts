@@ -1,5 +1,5 @@
 /**
- * From headers and log lines to the night's timeline: one clock, trains told apart, exposures matched, mount and
+ * From headers and log lines to the night's timeline: one clock, trains distinguished, exposures matched, mount and
  * guiding as lanes of labelled intervals.
  */
 import {
@@ -51,13 +51,11 @@ export interface TimelineInput {
   readonly lineTimes: readonly LineTimes[];
   readonly targets: readonly Target[];
   readonly filterAliases: Readonly<Record<string, string>>;
-  /**
-   * What is known of the clocks that wrote all this; headers and events are already on the one they were brought to.
-   */
+  /** What is known about the clocks that wrote all this; headers and events have already been converted to one. */
   readonly clocks: readonly ClockNote[];
 }
 
-/** What has to be said where more things have a name of their own than any night has. */
+/** Warnings if there are more distinct names than any night has. */
 function crowdedNames(what: string, leftOver: number, most: number): Warning[] {
   if (leftOver === 0) return [];
   const message =
@@ -147,7 +145,9 @@ export function reconstruct(input: TimelineInput): Timeline {
   };
 }
 
-/** Calibration frames from other dates, for the night they calibrate: no place on its timeline, names like its own. */
+/**
+ * Calibration frames from other dates, for the night they calibrate: not on its timeline, but with consistent names.
+ */
 function libraryFrames(
   headers: readonly (HeaderFrame & { readonly train: string })[],
   name: (filter: string) => string,
@@ -162,7 +162,7 @@ function libraryFrames(
   const unmeasured = headers.filter((h) => h.exposure === undefined && lengthMs(h) === undefined);
   const frames = headers.flatMap((header): Frame[] => {
     const ownMs = lengthMs(header);
-    // Without a date only its length counts: it has no place on any timeline.
+    // Without a date only its length counts: it is on no timeline.
     const exposure = header.exposure ?? (ownMs === undefined ? undefined : interval(0, ownMs));
     if (!exposure) return [];
     return [
@@ -189,7 +189,7 @@ function libraryFrames(
   return { frames, warnings };
 }
 
-/** A light whose header names no target is given to the one at its place. */
+/** A light whose header names no target is assigned to the one at its position. */
 function named<H extends HeaderFrame>(header: H, targets: readonly Target[]): H {
   if (header.target !== undefined || header.kind !== 'light') return header;
   const target = targetAt(targets, header);

@@ -1,6 +1,4 @@
-/**
- * The frames of several sessions of one night, each once.
- */
+/** The frames of several sessions of one night, without duplicates. */
 import {
   CLOCK_TOLERANCE_MS,
   durationMs,
@@ -12,27 +10,27 @@ import {
 } from '../model/index.js';
 import { frameId, withUniqueIds } from './frames.js';
 
-/** What a session tells of when things happened, and its trains, the pilot first. */
+/** What a session says about when things happened, and its trains, the pilot first. */
 export interface SessionTimeline {
   readonly timeline: Timeline;
   readonly trains: readonly string[];
 }
 
-/** Ids of frames by the ids they had. */
+/** New ids of frames by their old ids. */
 export type FrameIds = ReadonlyMap<string, string>;
 
-/** One frame of the night, and the frames of the sessions that tell of it. */
+/** One frame of the night, and the frames of the sessions that contain it. */
 interface Telling {
   readonly frame: Frame;
   readonly by: readonly { readonly session: number; readonly id: string }[];
 }
 
 /**
- * Joins frames. Where two sessions hold the same one, the first has its say, and what only the other knows (its file,
- * its log entry) is added.
+ * Joins frames. If two sessions hold the same one, the first takes precedence, and anything only the other knows (its
+ * file, its log entry) is added.
  *
  * @param elsewhere frames that another night counts: they are left out
- * @param name the one name of a target
+ * @param name the unified name of a target
  * @returns the frames sorted by start, and per session their new ids; no id for a frame that counts elsewhere
  */
 export function joinFrames(
@@ -68,7 +66,7 @@ export function joinFrames(
   return renamed(sorted, sessions.length, name);
 }
 
-/** One exposure of two tellings: the first's word, and the file or log entry that it lacks. */
+/** One exposure from two sessions: the first's data, plus a missing file or log entry. */
 function together(first: Frame, second: Frame): Frame {
   const file = [first, second].find((f) => f.file !== undefined);
   const log = [first, second].find((f) => f.provenance !== 'file-only');
@@ -87,14 +85,14 @@ function together(first: Frame, second: Frame): Frame {
   };
 }
 
-/** The header's length, and its begin where the two clocks agree: as within one session. */
+/** The header's length, and its begin if the two clocks agree: as within one session. */
 function exposureOf(file: Frame, log: Frame): Frame['exposure'] {
   const agree = Math.abs(file.exposure.startMs - log.exposure.startMs) <= CLOCK_TOLERANCE_MS;
   const { startMs } = agree ? file.exposure : log.exposure;
   return interval(startMs, startMs + durationMs(file.exposure));
 }
 
-/** Ids are of one session: two may have given the same one to different frames. */
+/** Ids are per session: two may have given the same one to different frames. */
 function renamed(
   sorted: readonly Telling[],
   sessions: number,

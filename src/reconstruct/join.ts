@@ -1,6 +1,6 @@
 /**
- * What several sessions tell of one night, as one timeline in which no frame counts twice. What was concluded from the
- * gaps between frames is concluded anew from all of them.
+ * Several sessions of one night as one timeline in which no frame counts twice. Inferences from the gaps between frames
+ * are repeated for all of them.
  */
 import {
   activityRow,
@@ -19,7 +19,7 @@ import { joinFrames, type FrameIds, type SessionTimeline } from './join-frames.j
 import { isSameActivity } from './mount.js';
 import { measuredReadouts } from './train-lanes.js';
 
-/** One timeline of several. */
+/** The combined timeline of several. */
 export interface JoinedTimeline {
   readonly timeline: Timeline;
   /** Trains that imaged, and the first session's. */
@@ -28,11 +28,11 @@ export interface JoinedTimeline {
   readonly ids: readonly FrameIds[];
 }
 
-/** Said of frames of one session alone; of all together it is found anew. */
+/** About frames of one session only; for all together it is determined anew. */
 const ONE_SIDED: readonly string[] = ['file-missing', 'log-missing'];
 
 /**
- * Joins the timelines of one night. Where two hold the same frame or activity, the one that comes first has its say.
+ * The prior of an offset, as a logarithm.
  *
  * @param sessions the most trusted first
  * @param elsewhere frames that another night counts
@@ -85,13 +85,13 @@ function imaging(sessions: readonly SessionTimeline[], frames: readonly Frame[])
   return [...new Set(sessions.flatMap((s) => s.trains))].filter((id) => wanted.has(id));
 }
 
-/** Whether a log reports it, for a train that there is. */
+/** Whether a log reports it, for an existing train. */
 function isLogged(activity: Activity, trains: readonly string[]): boolean {
   if (isFromGaps(activity) || activity.kind === 'readout') return false;
   return activity.train === undefined || trains.includes(activity.train);
 }
 
-/** Two sessions may have read one log. */
+/** Two sessions may have read the same log. */
 function withoutRepeats(activities: readonly Activity[]): Activity[] {
   return [...groupBy(activities, ({ kind, train }) => JSON.stringify([kind, train])).values()].flatMap((alike) => {
     const kept: Activity[] = [];
@@ -121,7 +121,7 @@ function textOf({ code, message, source }: Warning): string {
   return JSON.stringify([code, message, source]);
 }
 
-/** A place of the rig file is better than one of headers. */
+/** A position in the rig file is better than one from headers. */
 function byOrigin(a: Target, b: Target): number {
   return Number(b.origin === 'rig-file') - Number(a.origin === 'rig-file');
 }

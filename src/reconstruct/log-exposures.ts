@@ -1,13 +1,11 @@
-/**
- * Exposures as one train's log tells them: begin, end or abort, and the file they became.
- */
+/** Exposures according to one train's log: begin, end or abort, and the resulting file. */
 import { EXPOSURE_SECONDS, type LineTimes, type LogEvent, type Source, type Warning } from '../model/index.js';
 
-/** An exposure that a log speaks of. Times by the log's clock, UTC ms. */
+/** An exposure in a log. Times on the log's clock, UTC ms. */
 export interface LogExposure {
   readonly beginMs: number;
   readonly endMs: number;
-  /** Whether the log says when it ended; otherwise the end is begin + asked, or the next event. */
+  /** Whether the log says when it ended; otherwise the end is begin plus requested length, or the next event. */
   readonly endKnown: boolean;
   readonly askedMs?: number;
   readonly filter?: string;
@@ -16,7 +14,7 @@ export interface LogExposure {
   readonly savedMs?: number;
   readonly aborted: boolean;
   readonly sources: readonly Source[];
-  /** The rule of a dialect that made its beginning; absent where the log states none, or needs no dialect. */
+  /** The dialect rule that made its begin; absent if the log states none, or needs no dialect. */
   readonly rule?: Source;
 }
 
@@ -95,7 +93,7 @@ export function logExposures(
             warnings.push(lonely(event, 'exposure-begin'));
             break;
           }
-          // A log that tells only the end and the length still tells the begin.
+          // A log that reports only end and length still implies the begin.
           open = {
             beginMs: event.atMs - seconds,
             askedMs: seconds,
@@ -137,8 +135,8 @@ export function logExposures(
 }
 
 /**
- * The exposure a saved file belongs to: the oldest of the last few that ended and has none; a save may come late. Some
- * programs save what was aborted, too: the last exposure, where no other waits for its file.
+ * The exposure of a saved file: the oldest of the last few that ended and has none; saving may be late. Some programs
+ * save aborted exposures, too: the last one, if no other waits for its file.
  */
 function awaitingFile(drafts: readonly Draft[]): Draft | undefined {
   const recent = drafts.slice(-3).filter((d) => d.file === undefined && !d.aborted);
@@ -151,7 +149,7 @@ function finish(draft: Draft, next: Draft | undefined, untilMs: number | undefin
   const byAsked = draft.askedMs === undefined ? undefined : draft.beginMs + draft.askedMs;
   const latest = Math.min(next?.beginMs ?? Infinity, draft.savedMs ?? Infinity);
   const guess = byAsked ?? (Number.isFinite(latest) ? latest : (untilMs ?? draft.beginMs));
-  // A begin and an end days apart are not of one exposure: what came between them is lost.
+  // A begin and an end days apart do not belong to one exposure: the events in between are missing.
   const longestMs = draft.beginMs + EXPOSURE_SECONDS.to * 1000;
   const isOne = draft.endMs === undefined || draft.endMs <= longestMs;
   const endMs = Math.min(draft.endMs ?? Math.min(guess, latest), isOne ? longestMs : draft.beginMs);

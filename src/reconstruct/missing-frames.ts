@@ -1,14 +1,14 @@
-/** Rests that are as long as frames which no file holds any more: sorted out before the report, or never read. */
+/** Rests that are as long as frames without a file: removed before the report, or never read out. */
 import { durationMs, type Frame, type Interval } from '../model/index.js';
 
-/** Shorter exposures are as long as many a dither, ms. Common practice, no source. */
+/** Shorter exposures are no longer than many a dither, ms. Common practice, no source. */
 const SHORTEST_EXPOSURE_MS = 30_000;
-/** Frames of one sequence follow one another within this share of an exposure, ms at least. */
+/** Frames of one sequence follow one another within this fraction of an exposure, with a minimum in ms. */
 const TOLERANCE_MS = 2000;
 const TOLERANCE_SHARE = 0.02;
 
 /**
- * Whether a rest is that of whole frames: of the exposure before it, each with its readout.
+ * Whether a rest is a multiple of whole frames: of the previous exposure, each with its readout.
  *
  * @param span the rest, which begins after the readout
  */

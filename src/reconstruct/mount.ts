@@ -1,6 +1,6 @@
 /**
- * The mount's lane: slews, centring, flips, dithers and the settling after them. One mount carries every train, so
- * what two logs tell of it is reported once here.
+ * The mount lane: slews, centring, flips, dithers and the settling after them. One mount carries every train, so what
+ * two logs report is counted once here.
  */
 import {
   append,
@@ -47,10 +47,10 @@ const RULES: readonly MountRule[] = [
 const SETTLE_FOLLOWS_MS = 10_000;
 
 /**
- * Reads the mount's activities out of all logs.
+ * Reads the mount's activities from all logs.
  *
  * @param events every log's, on one clock, sorted
- * @param pilot the train whose computer steers: its log wins where two tell of the same thing
+ * @param pilot the train whose computer steers: its log wins if two report the same activity
  */
 export function mountActivities(
   events: readonly LogEvent[],
@@ -62,8 +62,8 @@ export function mountActivities(
   const pilotExposures = events.flatMap((e) =>
     e.event === 'exposure-begin' && e.train !== undefined && e.train === pilot ? [e.atMs] : [],
   );
-  for (const [train, told] of groupBy(events, (e) => e.train)) {
-    const own = withImpliedSettling(told);
+  for (const [train, logged] of groupBy(events, (e) => e.train)) {
+    const own = withImpliedSettling(logged);
     // A log of no train has no exposures of its own; the pilot opens no shutter on a moving mount.
     const overMs = train === undefined ? pilotExposures : [];
     for (const rule of RULES) {
@@ -86,7 +86,7 @@ function toActivity(
     causedBy,
     why: begin.why ?? end?.why,
     certainty: end || next ? ('measured' as const) : ('inferred' as const),
-    sources: [begin, end, next].flatMap((told) => (told ? [told.source] : [])),
+    sources: [begin, end, next].flatMap((event) => (event ? [event.source] : [])),
   };
   if (kind !== 'dither-move') return { ...outline, kind, facts: { ok: end?.ok } };
   return { ...outline, kind, facts: { ok: end?.ok, pixels: pixelsOf(begin) ?? (end && pixelsOf(end)) } };
@@ -96,7 +96,7 @@ function pixelsOf(event: EventOf<`${MountSpan}-begin` | `${MountSpan}-end`>): nu
   return 'pixels' in event ? event.pixels : undefined;
 }
 
-/** Drops the second telling of an activity that two logs share; the pilot's stays. */
+/** Drops the duplicate of an activity that two logs report; the pilot's stays. */
 function withoutRepeats(activities: readonly Activity[], pilot: string | undefined): Activity[] {
   const kept: Activity[] = [];
   for (const ofKind of groupBy(activities, (a) => a.kind).values()) {
@@ -109,36 +109,37 @@ function withoutRepeats(activities: readonly Activity[], pilot: string | undefin
   return kept.sort(byStart);
 }
 
-/** A clock is off, or a line written late, by no more than this, ms. */
+/** Tolerance for clock errors and lines written late, ms. */
 const APART_MS = 5000;
 
 /**
- * Drops what another log tells to have begun while the pilot's has the mount move for a dither and settle: the same,
- * seen late by a program that asks every few seconds. Left in, it would move under shutters that opened after it.
+ * Drops what another log reports to have begun while, in the pilot's, the mount moves for a dither and settles: the
+ * same activity, seen late by a program that polls every few seconds. Otherwise it would overlap shutters that opened
+ * after it.
  */
 function withoutLateTellings(activities: readonly Activity[], pilot: string | undefined): Activity[] {
-  const told = activities.filter((a) => a.causedBy === pilot && (a.kind === 'dither-move' || a.kind === 'settling'));
+  const moves = activities.filter((a) => a.causedBy === pilot && (a.kind === 'dither-move' || a.kind === 'settling'));
   const isLate = (a: Activity, of: readonly Activity[]): boolean => {
     const last = of[partitionPoint(of, (one) => one.span.startMs > a.span.startMs + APART_MS) - 1];
     return last !== undefined && a.span.startMs <= last.span.endMs;
   };
-  const settlings = told.filter((a) => a.kind === 'settling');
+  const settlings = moves.filter((a) => a.kind === 'settling');
   return activities.filter((a) => {
     if (a.causedBy === pilot) return true;
-    if (a.kind === 'dither-move') return !isLate(a, told);
+    if (a.kind === 'dither-move') return !isLate(a, moves);
     return a.kind !== 'settling' || !isLate(a, settlings);
   });
 }
 
-/** Whether two logs tell of one and the same, of a kind. */
+/** Whether two logs report the same activity, of a kind. */
 export function isSameActivity(a: Activity, b: Activity): boolean {
   const shorter = Math.min(durationMs(a.span), durationMs(b.span));
   return overlapMs(a.span, b.span) >= 0.5 * shorter && Math.abs(a.span.startMs - b.span.startMs) <= APART_MS;
 }
 
 /**
- * Tells the settling of a dither from the settling of a guiding start or a recovered star: the former follows a
- * dither's move, the latter belongs to the guiding.
+ * Distinguishes the settling of a dither from that of a guiding start or a recovered star: the former follows a
+ * dither's move, the latter belongs to guiding.
  */
 function classifySettling(activities: readonly Activity[]): Activity[] {
   const moves = activities.filter((a) => a.kind === 'dither-move');

@@ -3,7 +3,7 @@
  */
 import { filterSpelt, fold, panelSpelt, targetKey, wholeDesignation, type Target } from '../model/index.js';
 
-/** A function of a name, worked out once for each: thousands of frames bear a few names. */
+/** A memoised function of a name: thousands of frames have few names. */
 function oncePerName<V>(make: (raw: string) => V): (raw: string) => V {
   const known = new Map<string, { readonly value: V }>();
   return (raw) => {
@@ -19,15 +19,15 @@ export function filterNamer(aliases: Readonly<Record<string, string>>): (raw: st
   return oncePerName((raw) => own.get(fold(raw)) ?? filterSpelt(raw) ?? raw.trim());
 }
 
-/** Names as they are shown, and how many different ones had no place among them. */
+/** Displayed names, and the number of distinct ones beyond the limit. */
 export interface FewNames {
   readonly nameOf: (raw: string) => string;
   readonly leftOver: () => number;
 }
 
 /**
- * Gives the first names their own and all further ones one in common: tables grow with targets times filters, and a
- * file name read as a target is another one in every frame.
+ * Keeps the first names and gives all further ones a common name: tables grow with targets times filters, and a file
+ * name read as a target differs in every frame.
  */
 export function fewNames(nameOf: (raw: string) => string, most: number, further: string): FewNames {
   const shown = new Set<string>();

@@ -4,28 +4,28 @@
 import { groupBy, type DatedHeader } from '../model/index.js';
 import type { LogExposure } from './log-exposures.js';
 
-/** An exposure that has left a file. */
+/** An exposure with a file. */
 export interface FilePairing {
   readonly header: DatedHeader;
-  /** Absent when no log knows the file. */
+  /** Absent when no log mentions the file. */
   readonly log?: LogExposure;
 }
 
-/** An exposure that only a log knows. */
+/** An exposure known only from a log. */
 export interface LogPairing {
   readonly header?: undefined;
   readonly log: LogExposure;
 }
 
-/** One exposure as header and log state it. */
+/** One exposure as stated by header and log. */
 export type Pairing = FilePairing | LogPairing;
 
-/** What one exposure is by both, where both know it. */
+/** The combined facts of an exposure, if both know it. */
 export function isBoth(pairing: Pairing): pairing is FilePairing & { readonly log: LogExposure } {
   return pairing.header !== undefined && pairing.log !== undefined;
 }
 
-/** Pairs by file name; what has no partner stands alone. */
+/** Pairs by file name; entries without a partner remain single. */
 export function pairByName(headers: readonly DatedHeader[], exposures: readonly LogExposure[]): Pairing[] {
   const waiting = groupBy(exposures, ({ file }) => (file === undefined ? undefined : nameKey(file)));
   const used = new Set<LogExposure>();
@@ -38,7 +38,7 @@ export function pairByName(headers: readonly DatedHeader[], exposures: readonly 
   return [...pairings, ...exposures.filter((e) => !used.has(e)).map((log) => ({ log }))];
 }
 
-/** The file's name without folders, compression ending or case: what log and disk can agree on. */
+/** The file's name without folders, compression suffix or case: what log and disk can agree on. */
 function nameKey(path: string): string {
   const base = path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1).toLowerCase();
   return base.endsWith('.gz') || base.endsWith('.fz') ? base.slice(0, -3) : base;

@@ -1,6 +1,4 @@
-/**
- * Begin and end events paired into spans. What an incomplete log leaves open is reported, not guessed silently.
- */
+/** Begin and end events paired into spans. Anything an incomplete log leaves open is reported, not silently guessed. */
 import {
   interval,
   isEventOf,
@@ -11,25 +9,25 @@ import {
   type Warning,
 } from '../model/index.js';
 
-/** What is dated by a length that a log rounds to the second is off by as much, ms. */
+/** Times derived from a length rounded to the second are off by as much, ms. */
 const ROUNDING_MS = 1000;
 
 /** A begin with its end. */
 export interface EventSpan<B extends EventName, E extends EventName> {
   readonly span: Interval;
   readonly begin: EventOf<B>;
-  /** Absent when the log does not say when it ended, or says it by what came next. */
+  /** Absent when the log does not say when it ended, or says so through the next event. */
   readonly end?: EventOf<E>;
-  /** What came next, where that tells the end as well as the end's own event. */
+  /** The next event, if it implies the end as well as the end event would. */
   readonly next?: LogEvent;
 }
 
 export interface PairingRule<B extends EventName, E extends EventName> {
   readonly begin: B;
   readonly end: E;
-  /** What begins at its end without a pause, so that the log need not say both. */
+  /** What begins at its end without a pause, so that the log need not state both. */
   readonly before?: EventName;
-  /** Events that show that it must be over, where the end itself is missing. */
+  /** Events that show that it must be over, if the end itself is missing. */
   readonly overBy: readonly EventName[];
 }
 
@@ -37,9 +35,9 @@ export interface PairingRule<B extends EventName, E extends EventName> {
  * Pairs one log's events.
  *
  * @param events one log's, sorted by time
- * @param untilMs where a span ends that nothing closes
- * @param overMs times, sorted, that show that it must be over, by which one without an end is cut short
- * @param overBy what they are the times of
+ * @param untilMs end of a span that nothing closes
+ * @param overMs sorted times that show that it must be over, at which a span without an end is cut off
+ * @param overBy what these times are
  */
 export function pairSpans<B extends EventName, E extends EventName>(
   events: readonly LogEvent[],
@@ -96,7 +94,7 @@ export function pairSpans<B extends EventName, E extends EventName>(
   return { spans, warnings };
 }
 
-/** Whether an end is that of a span which what came next has ended already, by no more than lengths are rounded. */
+/** Whether an end belongs to a span that the next event has already ended, within the rounding of lengths. */
 function isOfRounding(last: EventSpan<EventName, EventName> | undefined, end: LogEvent): boolean {
   return last?.next !== undefined && !last.end && end.atMs - last.span.endMs <= ROUNDING_MS;
 }

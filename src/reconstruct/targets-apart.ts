@@ -1,13 +1,13 @@
 /**
  * One target under two names: `M 31` on one train and `Andromeda` on the other are two lines of integration, and no
- * goal sees both. Names at one place are not made one by themselves: one train may well have two of them on purpose.
+ * goal sees both. Names at one position are not merged automatically: one train may have two of them on purpose.
  */
 import { groupBy, listed, separationDeg, type Frame, type Target, type Warning } from '../model/index.js';
 
-/** Names this near to each other are taken for those of one target, degrees: less than any field is wide. */
+/** Names this close to each other are assumed to be one target, degrees: less than any field's width. */
 const ONE_PLACE_DEG = 0.1;
 
-/** A notice for each target that trains name differently, with the line that makes it one. */
+/** A notice for each target that trains name differently, with the rig file line that merges the names. */
 export function targetsApart(
   frames: readonly Pick<Frame, 'kind' | 'train' | 'target'>[],
   targets: readonly Target[],

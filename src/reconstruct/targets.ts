@@ -13,10 +13,10 @@ import {
 } from '../model/index.js';
 import { targetFinder } from './names.js';
 
-/** A frame without a name is given to the target this near to its field's centre, degrees. */
+/** A frame without a name is assigned to a target this close to its field's centre, degrees. */
 const NEAR_DEG = 1;
 
-/** The rig's targets, then one per name that only the headers know, placed by the median of their positions. */
+/** The rig's targets, then one per name found only in headers, at the median of their positions. */
 export function nightTargets(configured: readonly Target[], headers: readonly HeaderFrame[]): Target[] {
   const known = targetFinder(configured);
   const unknown = headers.flatMap(({ target, pointing }) =>
@@ -40,7 +40,7 @@ export function nightTargets(configured: readonly Target[], headers: readonly He
   return [...configured, ...found];
 }
 
-/** The target whose place a nameless frame shows, if any is near. */
+/** The target at the position of a nameless frame, if any is near. */
 export function targetAt(targets: readonly Target[], { pointing }: HeaderFrame): Target | undefined {
   if (pointing === undefined) return undefined;
   return targets.find((t) => separationDeg(t.raDeg, t.decDeg, pointing.raDeg, pointing.decDeg) <= NEAR_DEG);

@@ -1,6 +1,4 @@
-/**
- * What one train does beside exposing: refocus, filter change, readout, waiting for a dither; and holds.
- */
+/** What one train does besides exposing: refocus, filter change, readout, waiting for a dither; and holds. */
 import {
   interval,
   type Activity,
@@ -17,7 +15,7 @@ import {
 } from '../model/index.js';
 import { pairSpans, type PairingRule } from './spans.js';
 
-/** What a train does by itself, from the events that begin and end it. One entry a kind. */
+/** What a train does separately, from the events that begin and end it. One entry per kind. */
 const OWN = [
   lane({ begin: 'focus-begin', end: 'focus-end', overBy: ['exposure-begin'] }, (begin, end) => ({
     kind: 'focus',
@@ -54,8 +52,9 @@ export function trainActivities(
   const withDithers = [...own.filter((e) => e.event !== 'dither-begin'), ...ditherBegins].sort(
     (a, b) => a.atMs - b.atMs,
   );
-  // A readiness that nothing follows is no fault of the log: the session may have ended there. Where no log of the
-  // mount was read, one that the next exposure ends was a wait all the same: its length shows when that log is joined.
+  // A readiness without a successor is no fault of the log: the session may have ended there. If no log of the mount
+  // was read, one that the next exposure ends was a wait nevertheless: its length becomes known when that log is
+  // joined.
   const ready = pairSpans(
     withDithers.filter((e) => e.event === 'dither-ready' || e.event === 'dither-begin' || e.event === 'exposure-begin'),
     READY,
@@ -75,7 +74,7 @@ interface Lane {
   readonly warnings: readonly Warning[];
 }
 
-/** A kind with the facts that it may have. */
+/** A kind with its possible facts. */
 type KindWithFacts = { [K in ActivityKind]: { readonly kind: K; readonly facts?: FactsOf<K> } }[ActivityKind];
 
 /** Reads a kind's activities out of one train's events. */
@@ -92,7 +91,8 @@ function lane<B extends EventName, E extends EventName>(
 /**
  * Holds: the pilot's stop every train, a companion's only itself.
  *
- * @param lightsMs begins of the lights of the train that holds, sorted: where no line ends the hold, they show it over
+ * @param lightsMs begins of the lights of the train that holds, sorted: if no line ends the hold, they show that it is
+ * over
  */
 export function holdActivities(
   events: readonly LogEvent[],
@@ -104,7 +104,7 @@ export function holdActivities(
   return { activities: spans.map((s): Activity => ({ ...base(s), kind: 'hold', train })), warnings };
 }
 
-/** Readout as the log tells it: from the shutter's end to the file's saving. */
+/** Readout according to the log: from the shutter's end to saving the file. */
 export function measuredReadouts(frames: readonly Frame[]): Activity[] {
   return frames.flatMap((frame): Activity[] =>
     frame.savedMs !== undefined && frame.savedMs > frame.exposure.endMs
@@ -121,7 +121,7 @@ export function measuredReadouts(frames: readonly Frame[]): Activity[] {
   );
 }
 
-/** What of a begin or an end every activity takes over. */
+/** The facts of a begin or end that every activity takes over. */
 interface Edge {
   readonly why?: string;
   readonly source: Source;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { LogEvent } from '../../src/model/index.js';
-import { ToldEvents } from '../../src/gather/repeated-events.js';
+import { SeenEvents } from '../../src/gather/repeated-events.js';
 import { event } from '../support/events.js';
 
 const inFile = (file: string, events: readonly LogEvent[]): LogEvent[] =>
@@ -12,7 +12,7 @@ const night = [
 
 describe('a log that repeats another', () => {
   it('counts nothing twice, and is named', () => {
-    const told = new ToldEvents();
+    const told = new SeenEvents();
     expect(told.add(inFile('a.jsonl', night))).toMatchObject({ warnings: [] });
     const copy = told.add(inFile('copy of a.jsonl', night));
     expect(copy.events).toEqual([]);
@@ -26,7 +26,7 @@ describe('a log that repeats another', () => {
   });
 
   it('keeps what is its own: another train, another length, what it says twice itself', () => {
-    const told = new ToldEvents();
+    const told = new SeenEvents();
     told.add(inFile('a.jsonl', night));
     const own = inFile('b.jsonl', [
       event('21:00:00', 'exposure-begin', { seconds: 240, filter: 'Ha' }, 'heron'),
@@ -41,7 +41,7 @@ describe('a log that repeats another', () => {
   });
 
   it('is found among several, before and after one that was looked through', () => {
-    const told = new ToldEvents();
+    const told = new SeenEvents();
     const later = [event('23:00:00', 'exposure-begin', { seconds: 300, filter: 'Ha' }, 'heron')];
     told.add(inFile('a.jsonl', night));
     expect(told.add(inFile('b.jsonl', later)).events).toHaveLength(1);
@@ -51,7 +51,7 @@ describe('a log that repeats another', () => {
   });
 
   it('is silent of a log that is read for two trains', () => {
-    const told = new ToldEvents();
+    const told = new SeenEvents();
     told.add(inFile('both.jsonl', night));
     expect(told.add(inFile('both.jsonl', night))).toEqual({ events: [], warnings: [] });
   });

@@ -57,8 +57,8 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   const made = equipment.of(header.cards, notes);
   const kind = readKind(reader, seconds);
   // No light takes no time: its program did not say.
-  const isUntold = kind === 'light' && seconds === 0;
-  if (isUntold) notes.push(MISSING_EXPOSURE_TIME);
+  const isUnstated = kind === 'light' && seconds === 0;
+  if (isUnstated) notes.push(MISSING_EXPOSURE_TIME);
   const filter = kind === 'light' || kind === 'flat' ? readFilter(reader) : undefined;
   const sky = kind === 'light' ? skyFacts(reader, span) : NO_SKY;
   // One literal, absent facts undefined: objects of one shape are made quickest and kept smallest, and a copy of thirty
@@ -69,7 +69,7 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     isCutOff: tellCutOff(header.notes) ? true : undefined,
     headerHash: headerHash(header, table),
     cards: keep.length === 0 ? undefined : keptCards(header, keep),
-    exposureSeconds: isUntold ? undefined : seconds,
+    exposureSeconds: isUnstated ? undefined : seconds,
     unlikelySeconds: unlikely,
     isClockVouched,
     localOffsetMinutes: localOffset,

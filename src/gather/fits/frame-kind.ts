@@ -10,8 +10,8 @@ export function readKind(reader: CardReader, seconds: number | undefined): Frame
   const text = reader.text('kind');
   if (text === undefined) {
     const besides = reader.text('kindOrElse');
-    const told = besides === undefined ? undefined : frameKind(besides);
-    if (told !== undefined) return told;
+    const stated = besides === undefined ? undefined : frameKind(besides);
+    if (stated !== undefined) return stated;
     const kind = seconds === 0 ? 'bias' : 'light';
     reader.notes.push({
       code: 'missing-kind',
@@ -67,7 +67,7 @@ const COMMON: ReadonlyMap<string, FrameKind> = new Map<string, FrameKind>(
 );
 
 /** The text reported last, and its kind: frames of one kind come in long runs. */
-let lastTold: { readonly text: string; readonly kind: FrameKind | undefined } = { text: '', kind: undefined };
+let lastRead: { readonly text: string; readonly kind: FrameKind | undefined } = { text: '', kind: undefined };
 
 /**
  * Tells the kind of a frame from the text of its type card: `Light Frame`, `LIGHT`, `object`, `FLATDARK`, `Master
@@ -76,10 +76,10 @@ let lastTold: { readonly text: string; readonly kind: FrameKind | undefined } = 
  * @returns `undefined` for a spelling that is not known
  */
 export function frameKind(text: string): FrameKind | undefined {
-  if (text !== lastTold.text) {
-    lastTold = { text, kind: COMMON.get(text.toLowerCase()) ?? kindSpelt(text) };
+  if (text !== lastRead.text) {
+    lastRead = { text, kind: COMMON.get(text.toLowerCase()) ?? kindSpelt(text) };
   }
-  return lastTold.kind;
+  return lastRead.kind;
 }
 
 function kindSpelt(text: string): FrameKind | undefined {

@@ -19,15 +19,15 @@ const END = words(
 const WORD = /\p{L}+/gu;
 
 /** The comment asked of last, and its moment: those of a night repeat. */
-let lastTold: { readonly remark: string; readonly share: Share } = { remark: '', share: 0 };
+let lastRead: { readonly remark: string; readonly share: Share } = { remark: '', share: 0 };
 
 /**
  * The moment that a comment names: a program that writes the end where the standard has the start often says so.
  * A comment that names the start beside another moment speaks of both, and changes nothing.
  */
 export function momentOf(remark: string): Share {
-  if (remark !== lastTold.remark) lastTold = { remark, share: shareIn(remark) };
-  return lastTold.share;
+  if (remark !== lastRead.remark) lastRead = { remark, share: shareIn(remark) };
+  return lastRead.share;
 }
 
 function shareIn(remark: string): Share {

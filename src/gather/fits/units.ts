@@ -48,16 +48,16 @@ export function withUnit(text: string, meaning: Meaning): number | undefined {
 }
 
 /** Of each meaning the comment asked of last, and what its unit is of the meaning's: those of a night repeat. */
-const lastTold = new Map<Meaning, { readonly remark: string; readonly factor: number }>();
+const lastRead = new Map<Meaning, { readonly remark: string; readonly factor: number }>();
 
 /** A number that a card holds alone, in the unit of its meaning, by the unit that its comment names. */
 export function byRemark(number: number, remark: string, meaning: Meaning): number {
-  let told = lastTold.get(meaning);
-  if (told?.remark !== remark) {
-    told = { remark, factor: factorIn(remark, UNITS[meaning]) };
-    lastTold.set(meaning, told);
+  let known = lastRead.get(meaning);
+  if (known?.remark !== remark) {
+    known = { remark, factor: factorIn(remark, UNITS[meaning]) };
+    lastRead.set(meaning, known);
   }
-  return inUnit(number, told.factor);
+  return inUnit(number, known.factor);
 }
 
 function factorIn(remark: string, units: Units | undefined): number {

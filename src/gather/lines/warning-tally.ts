@@ -3,7 +3,7 @@ import type { Warning } from '../../model/warning.js';
 import { clipped, MAX_TEXT } from '../../vocabulary/bounds.js';
 
 /** Occurrences of one kind that are reported one by one before the rest is merged. */
-const TOLD_SINGLY = 3;
+const LISTED_SINGLY = 3;
 
 /** Kinds that are told apart by detail; a log that makes up field names must not fill the memory with them. */
 const MAX_KINDS = 100;
@@ -38,7 +38,7 @@ export class WarningTally {
   add(code: string, line: number, message: () => string, detail = ''): void {
     const kind = this.kindOf(code, detail);
     kind.count++;
-    if (kind.count <= TOLD_SINGLY) {
+    if (kind.count <= LISTED_SINGLY) {
       this.single.push({ code, message: clipped(message(), MAX_TEXT), source: this.sourceOf(line) });
       return;
     }
@@ -49,7 +49,7 @@ export class WarningTally {
   /** The warnings so far, sorted by line; those of the whole file first. */
   list(): Warning[] {
     const merged = [...this.kinds.values()].flatMap((kind): Warning[] => {
-      const count = kind.count - TOLD_SINGLY;
+      const count = kind.count - LISTED_SINGLY;
       if (count <= 0) return [];
       const what = kind.detail === '' ? kind.code : `${kind.code}: ${kind.detail}`;
       const span =

@@ -1,19 +1,17 @@
-/**
- * Clocks that nothing but the trains' stars tells: a companion that exposes on its own, whatever the mount does.
- */
+/** Clocks determined only by the trains' stars: a companion that exposes independently of the mount. */
 import { counted } from '../../model/index.js';
 import type { Compared } from './notes.js';
 import type { TrainStreams } from './streams.js';
 
-/** How far a train's clock is ahead of the reference, by the steps of both trains' stars. */
+/** How far a train's clock is ahead of the reference, from the steps of both trains' stars. */
 export interface ClockOfSteps {
   readonly aheadMs: number;
   readonly uncertaintyMs: number;
-  /** Moves of the mount that both saw. */
+  /** Moves of the mount recorded by both. */
   readonly moves: number;
 }
 
-/** The clock that a train's frames go by, settled by its stars where nothing else did. */
+/** The clock of a train's frames, determined from its stars if nothing else did. */
 export function seenInSteps(
   clock: Compared,
   own: TrainStreams,

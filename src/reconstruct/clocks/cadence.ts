@@ -1,46 +1,46 @@
 /**
- * What one stream of times (a train's headers, or its log) says of its shutter, and what the reference says of the
- * mount: the material from which an offset between two clocks is told. All times UTC ms by the clock that wrote them.
+ * The shutter times in one stream (a train's headers, or its log), and the mount's times from the reference: the data
+ * from which an offset between two clocks is estimated. All times UTC ms on the clock that wrote them.
  */
 import { median, partitionPoint, type Interval, itemAt } from '../../model/index.js';
 
-/** One exposure by one clock. */
+/** One exposure on one clock. */
 export interface Shutter {
   readonly beginMs: number;
   readonly endMs: number;
-  /** When the train was ready for the mount to move: its own word, its saved file, or the end of its readout. */
+  /** When the train was ready for the mount to move: its log entry, its saved file, or the end of its readout. */
   readonly readyMs?: number;
-  /** When its train went to work for it, before it began: a refocus or a filter change between the last one and it. */
+  /** When its train began preparing it: a refocus or a filter change after the previous one. */
   readonly workMs?: number;
 }
 
-/** One pause of the mount as the reference tells it. */
+/** One pause of the mount according to the reference. */
 export interface MountPause {
   /** The shutter must be closed from here… */
   readonly moveMs: number;
   /** …until here, when exposures begin again. */
   readonly resumeMs: number;
-  /** `log`: the move stands in a log. `gap`: only that the reference train began again at `resumeMs`. */
+  /** `log`: the move is in a log. `gap`: known only from the reference train resuming at `resumeMs`. */
   readonly by: 'log' | 'gap';
-  /** `log`: the settling's end stands in it. `begin`: it was over when the reference train began again, or before. */
+  /** `log`: the settling's end is logged. `begin`: it was over by the time the reference train resumed. */
   readonly resumesBy: 'log' | 'begin';
 }
 
 /**
- * A stretch of a gap, just before the exposure that ends it, in which a mount that dithered was surely still settling,
+ * A period just before the exposure that ends a gap, during which a mount that dithered was certainly still settling,
  * ms. Common practice, no source.
  */
 const SURELY_SETTLING_MS = 6000;
-/** A gap longer than the readout by less than this holds no dither, and longer than this is none either, ms. */
+/** A gap this little longer than the readout holds no dither, and neither does one longer than this, ms. */
 const SHORTEST_PAUSE_MS = 6000;
 const LONGEST_PAUSE_MS = 900_000;
-/** Where a log has no settling, the mount is taken to be at rest this long after the move, ms. */
+/** If a log has no settling, the mount is assumed to be at rest this long after the move, ms. */
 const LONGEST_SETTLING_MS = 180_000;
 
 /**
- * The mount's pauses for dithers by the log that steers it. Where it says nothing of the settling, that lasted until
- * the train that steers exposed again: taken to end with the move, it would leave every companion waiting for nothing,
- * and a clock a whole cycle away would explain that.
+ * The mount's pauses for dithers from the log that steers it. If it does not report settling, that lasted until the
+ * steering train exposed again: if it were assumed to end with the move, every companion would seem to wait for
+ * nothing, and a clock off by a whole cycle would explain that.
  *
  * @param begins of that train's exposures, sorted
  */
@@ -62,7 +62,7 @@ export function loggedPauses(
   });
 }
 
-/** The mount's probable pauses where no log tells them: the longer gaps between the reference train's own exposures. */
+/** The mount's probable pauses if no log reports them: the longer gaps between the reference train's own exposures. */
 export function gapPauses(shutters: readonly Shutter[]): MountPause[] {
   const readoutMs = readoutOf(shutters);
   return shutters.slice(1).flatMap((after, i): MountPause[] => {
@@ -76,9 +76,9 @@ export function gapPauses(shutters: readonly Shutter[]): MountPause[] {
 
 /** A shutter and when its train was ready. */
 export interface ReadyShutter extends Shutter {
-  /** Stated, or its end and the usual readout. */
+  /** Stated, or its end plus the usual readout. */
   readonly readyMs: number;
-  /** Not before this: as stated, or its end. What it took then, readout or its program's own delay, nobody says. */
+  /** Not before this: as stated, or its end. How long readout or program overhead took is unknown. */
   readonly notBeforeMs: number;
 }
 
@@ -102,7 +102,7 @@ export function withReadiness(shutters: readonly Shutter[], statedReadyMs: reado
   });
 }
 
-/** The shortest usual gap between exposures, ms: the lower quarter's median, 0 when there is none. */
+/** The shortest usual gap between exposures, ms: the median of the lower quarter, 0 when there is none. */
 function readoutOf(shutters: readonly Shutter[]): number {
   const gaps = shutters
     .slice(1)

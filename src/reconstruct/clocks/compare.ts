@@ -1,6 +1,6 @@
 /**
- * One stream of times against the reference: the offset that its exposures tell, and whether one offset holds all
- * night.
+ * Compares one stream of times with the reference: the offset implied by its exposures, and whether one offset holds
+ * all night.
  */
 import {
   counted,
@@ -43,7 +43,7 @@ export interface Reference {
   readonly pauses: readonly MountPause[];
 }
 
-/** The pilot's log, because mount and guiding are written there; its headers where there is no log. */
+/** The pilot's log, because mount and guiding are written there; its headers if there is no log. */
 export function referenceOf(pilot: TrainStreams): Reference {
   const isLogged = pilot.log.length > 0 || pilot.sharedMs.size > 0;
   const source = isLogged ? 'log' : 'headers';
@@ -65,7 +65,7 @@ export function referenceOf(pilot: TrainStreams): Reference {
   };
 }
 
-/** A train's log, or its headers, against the reference; `null` where it has none. */
+/** Compares a train's log, or its headers, with the reference; `null` if it has none. */
 export function compare(
   own: TrainStreams,
   source: ClockSource,
@@ -92,11 +92,11 @@ export function compare(
       ? null
       : { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: NO_WITNESS };
   const toNone = { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: KEEPS_TO_NONE };
-  // More probably than not it keeps to nothing: whatever fits best then does so by chance.
+  // It probably ignores the mount: the best fit is then due to chance.
   if (seen.estimate.unrelatedShare > 0.5 && reference.pauses.length >= MANY_PAUSES) return toNone;
   const by = witnesses(seen.estimate, reference, evidence.shared.length > 0);
   const { jump, fitted } = jumpOf(own, source, seen, reference);
-  // A large jump leaves an hour written twice, or unwritten: by one offset much of that contradicts.
+  // After a large jump an hour is written twice, or not at all: under a single offset much of that is contradictory.
   const isOneOffset = !jump || (fitted && Math.abs(fitted.afterMs - fitted.beforeMs) <= LARGE_JUMP_MS);
   if (isOneOffset && isFarAndDoubtful(evidence, seen.estimate.aheadMs)) {
     const drift = driftAboutAgreement(seen.thinned, seen.estimate.aheadMs);
@@ -116,7 +116,7 @@ export function compare(
     return { ...base, ...offsetOf(seen.estimate, isOpen), by };
   }
   const steady = fitted && withoutItsDrift(evidence, seen.thinned, fitted);
-  // No habit grows by as much every hour.
+  // No habit grows by the same amount every hour.
   if (steady)
     return wandersAgainst(steady.thinned, () => steady.estimate.aheadMs)
       ? toNone
@@ -124,7 +124,7 @@ export function compare(
   if (fitted) {
     const { atMs: setMs, beforeMs, afterMs } = fitted;
     if (isByItself(beforeMs, afterMs)) return toNone;
-    // Gaps alone: a program begun anew fits so large a jump as well, and is what happens.
+    // Gaps only: a restarted program fits such a large jump as well, and is more common.
     if (reference.pauses[0]?.by === 'gap' && Math.abs(afterMs - beforeMs) > LARGE_JUMP_MS) return toNone;
     if (wandersAgainst(evidence, (atMs) => (atMs < setMs ? beforeMs : afterMs))) return toNone;
   }
@@ -132,26 +132,29 @@ export function compare(
   return { ...base, aheadMs, uncertaintyMs, isKnown: false, by: `${by}, which no single offset fits`, jump };
 }
 
-/** Whether an offset is one that only the dithers tell of, and no small one that may as well be a habit. */
+/** Whether an offset is supported by the dithers only, and is not a small one that may be a habit. */
 function mayBeChance({ aheadMs, otherShare, secondMs }: OffsetEstimate, evidence: ClockEvidence, isOpen: boolean) {
   const isFarSecond = otherShare >= OTHER_SHARE_LIMIT && secondMs !== undefined && Math.abs(secondMs) > LATE_START_MS;
   return isFarSecond || (!isOpen && !evidence.favouredMs.includes(aheadMs));
 }
 
-/** Clocks are set by more than this so seldom that gaps between frames do not tell it (common practice), ms. */
+/**
+ * Clocks are set by more than this so rarely that gaps between frames are not sufficient evidence (common practice),
+ * ms.
+ */
 const LARGE_JUMP_MS = 900_000;
 
-/** Of so many dithers a companion that is coordinated keeps to enough to show it, by whatever clock. */
+/** A coordinated companion keeps to this fraction of dithers under the right clock. */
 const MANY_PAUSES = 8;
 
-/** What evidence says of one offset for all night. */
+/** The evidence for one offset all night. */
 interface Seen {
   readonly thinned: ClockEvidence;
   readonly search: CoarseSearch;
   readonly estimate: OffsetEstimate;
 }
 
-/** What evidence says without the events that one of the two logs tells at other instants, now sooner and now later. */
+/** The evidence without the events that one of the two logs reports at varying delays. */
 function lookSharply(evidence: ClockEvidence): { readonly evidence: ClockEvidence; readonly seen: Seen | null } {
   const seen = look(evidence);
   const shared = seen ? sharpEvents(evidence.shared, seen.estimate.aheadMs) : evidence.shared;
@@ -168,7 +171,7 @@ function look(evidence: ClockEvidence): Seen | null {
 }
 
 function offsetOf({ aheadMs, uncertaintyMs, otherShare, secondMs }: OffsetEstimate, isOpen: boolean) {
-  // Two small offsets are a program that is late by now more, now less.
+  // Two small offsets are a program whose delay varies.
   const isSecondSmall = secondMs === undefined || Math.abs(secondMs) <= LATE_START_MS;
   const otherMs = isOpen && isSecondSmall ? 0 : secondMs;
   return {
@@ -179,7 +182,7 @@ function offsetOf({ aheadMs, uncertaintyMs, otherShare, secondMs }: OffsetEstima
   };
 }
 
-/** What is left where a drift explains what looks like a jump: an offset that is known, and holds all night. */
+/** The result if a drift explains an apparent jump: a known offset that holds all night. */
 function withoutItsDrift(
   evidence: ClockEvidence,
   thinned: ClockEvidence,
@@ -195,7 +198,7 @@ function isSettled({ estimate, thinned, search }: Seen): boolean {
   return estimate.otherShare < OTHER_SHARE_LIMIT && !jumpInDithers(thinned, search, []);
 }
 
-/** Whether this clock, or the reference, was set while the night ran; `fitted` where dithers alone say so. */
+/** Whether this clock, or the reference, was set during the night; `fitted` if only dithers show it. */
 function jumpOf(
   own: TrainStreams,
   source: ClockSource,
@@ -204,13 +207,13 @@ function jumpOf(
 ): { readonly jump: ClockJump | null; readonly fitted?: JumpInDithers } {
   const turned = pilot.oddLengths.map((o) => ({ ...o, byMs: -o.byMs }));
   const hints = [...own.oddLengths, ...turned];
-  const told = jumpInDithers(thinned, search, hints);
-  // Lines that go back are trace enough.
-  const isTold = told !== null && (own.backwards !== null || hasRoomFor(told, thinned));
-  const fitted = isTold && !mayBeHabits(told, thinned, shutters) ? told : null;
+  const likely = jumpInDithers(thinned, search, hints);
+  // Lines that go back are sufficient evidence.
+  const isTraced = likely !== null && (own.backwards !== null || hasRoomFor(likely, thinned));
+  const fitted = isTraced && !mayBeHabits(likely, thinned, shutters) ? likely : null;
   const byMs = fitted ? fitted.afterMs - fitted.beforeMs : 0;
   if (source === 'log' && own.backwards)
-    // Lines that go back tell the least that it can have been.
+    // Lines that go back give only a lower limit.
     return { jump: byMs <= own.backwards.byMs ? { ...own.backwards, byMs } : own.backwards };
   if (source === 'log' && own.jump) return { jump: own.jump };
   if (fitted) return { jump: { atMs: fitted.atMs, byMs, isOwn: false }, fitted };
@@ -222,7 +225,7 @@ function jumpOf(
   return { jump: edge && { ...edge, isOwn: false } };
 }
 
-/** Clocks that agree are likely: this one with the reference, or the same train's headers where this is its log. */
+/** Clocks that agree are likely: this one with the reference, or with the same train's headers if this is its log. */
 function favoured({ headersAhead }: TrainStreams, source: ClockSource): number[] {
   return source === 'log' && headersAhead && isWellDetermined(headersAhead) ? [0, -headersAhead.offsetMs] : [0];
 }

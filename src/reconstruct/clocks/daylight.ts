@@ -1,5 +1,5 @@
 /**
- * Offsets that the sky forbids: those by which lights would have been taken in daylight, or of a field below the
+ * Offsets excluded by the sky: those under which lights would have been taken in daylight, or of a field below the
  * horizon.
  */
 import type { HeaderFrame } from '../../model/index.js';
@@ -10,13 +10,13 @@ export type LightSky = (header: HeaderFrame, atMs: number) => boolean;
 /** Fewer impossible lights than this may be tests at dusk. Common practice, no source. */
 const FEWEST = 3;
 const LEAST_SHARE = 0.02;
-/** Looked at, spread over the night, lest a night of thousands of frames cost seconds. */
+/** A sample spread over the night, to limit the cost for nights with thousands of frames. */
 const MOST_LIGHTS = 200;
 
 /**
- * Tells whether the right time cannot be so far ahead of the reference.
+ * Determines whether the right time cannot be this far ahead of the reference.
  *
- * @param lights with their middles by the reference's clock
+ * @param lights with their midpoints on the reference's clock
  */
 export function excludedBySky(
   lights: readonly { readonly header: HeaderFrame; readonly atMs: number }[],

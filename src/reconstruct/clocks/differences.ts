@@ -1,6 +1,4 @@
-/**
- * An offset from pairs of instants that mean the same thing: headers and log lines of one train, stamps of a receiver.
- */
+/** An offset from pairs of instants with the same meaning: headers and log lines of one train, receiver time stamps. */
 import { median, robustSpread } from '../../model/index.js';
 
 /** An offset between two clocks: `other − reference`, ms. */
@@ -12,15 +10,15 @@ export interface ClockOffset {
   readonly pairs: number;
 }
 
-/** At least this many pairs, agreeing this well (robust spread, ms), before times are shifted. */
+/** Minimum number of pairs, and their maximum robust spread in ms, before times are shifted. */
 const MIN_PAIRS = 3;
 const MAX_SPREAD_MS = 1500;
 /** Headers and log that differ by less than this agree, ms. */
 const AGREEING_MS = 1000;
-/** Exposures that may be the same one, without a name that says so: apart by at most a day and some hours, ms. */
+/** Maximum distance of exposures that may be the same one without a common name: a day and some hours, ms. */
 const MAX_OFFSET_MS = 26 * 3600_000;
 const BIN_MS = 2000;
-/** The share of exposures that must coincide under one shift. */
+/** Minimum fraction of exposures that must coincide under one shift. */
 const COINCIDING_SHARE = 0.6;
 
 /** Median difference with its uncertainty, or `null` without pairs. */
@@ -37,7 +35,7 @@ export function offsetOf(differencesMs: readonly number[]): ClockOffset | null {
 
 /** Whether an offset is determined well enough to shift times by it. */
 export function isWellDetermined(offset: ClockOffset): boolean {
-  // A single pair that agrees is no chance: clocks that differ do so by more.
+  // A single pair that agrees is not chance: clocks that differ do so by more.
   const isAgreeing = Math.abs(offset.offsetMs) <= AGREEING_MS;
   return (offset.pairs >= MIN_PAIRS || isAgreeing) && offset.spreadMs <= MAX_SPREAD_MS;
 }
@@ -49,7 +47,7 @@ export interface TimedExposure {
 }
 
 /**
- * The shift under which most exposures of two lists coincide, where no file name pairs them: begins and lengths alone.
+ * The shift under which most exposures of two lists coincide, if no file name pairs them: begins and lengths only.
  * `null` unless most of the shorter list do, and clearly more than under any other shift.
  */
 export function offsetBySequence(
@@ -70,7 +68,7 @@ export function offsetBySequence(
   return offsetOf(sorted.filter((d) => Math.abs(d - best.centreMs) <= BIN_MS));
 }
 
-/** Centre of the fullest window of width `BIN_MS`, clear of another one; among equals the one nearest to zero. */
+/** Centre of the fullest window of width `BIN_MS`, distinct from another one; of equals the one nearest to zero. */
 function fullest(sorted: readonly number[], awayFromMs: number | null): { count: number; centreMs: number } {
   let best = { count: 0, centreMs: 0 };
   let high = 0;
@@ -85,7 +83,7 @@ function fullest(sorted: readonly number[], awayFromMs: number | null): { count:
   return best;
 }
 
-/** Whole quarters of an hour, to within a few seconds: what zones differ by, and clocks do not. */
+/** Multiples of a quarter hour, within a few seconds: differences of zones, not of clocks. */
 export function isZoneLike(offsetMs: number): boolean {
   const quarter = 900_000;
   return (

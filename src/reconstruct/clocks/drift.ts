@@ -1,6 +1,6 @@
 /**
- * A clock that runs fast or slow against the reference's: no single offset brings its times to the reference's, but one
- * that grows by as much every hour does. Over a night it looks like a clock that was set by half of it in the middle.
+ * A clock that runs fast or slow relative to the reference: no single offset converts its times, but one that grows by
+ * the same amount every hour does. Over a night it resembles a clock that was set by half of it in the middle.
  */
 import { itemAt, type ClockDrift } from '../../model/index.js';
 import { runningSums, type ClockEvidence, type Habit } from './likelihood.js';
@@ -8,20 +8,20 @@ import { LEAST_JUMP_MS, PART_HABITS, type JumpInDithers } from './jump.js';
 import { steps } from './posterior.js';
 
 const HOUR_MS = 3_600_000;
-/** Faster drifts are no computer's, ms an hour: a tenth of a per cent. Common practice, no source. */
+/** No computer's clock drifts faster, ms per hour: a tenth of a per cent. Common practice, no source. */
 const FASTEST_MS = 3600;
-/** Rates and offsets looked at: coarsely over all, then finely about the best, ms an hour and ms. */
+/** Rates and offsets searched: coarsely over the whole range, then finely around the best, ms per hour and ms. */
 const RATE_STEP_MS = 50;
 const FINE_RATE_MS = 10;
 const OFFSET_STEP_MS = 100;
-/** Offsets at the night's middle lie this near to those of a clock that was set, or to one that fits best, ms. */
+/** Offsets at midnight are this close to those of a clock that was set, or to the best single offset, ms. */
 const NEAR_MS = 6000;
-/** Two offsets farther apart are no drift's halves, ms. */
+/** Two offsets farther apart cannot be the two halves of a drift, ms. */
 const FARTHEST_MS = 40_000;
-/** Fewer dithers tell no rate, nor do those of a shorter time, ms. */
+/** Fewer dithers, or a shorter time in ms, do not determine a rate. */
 const FEWEST_PAUSES = 8;
 const SHORTEST_MS = 2 * HOUR_MS;
-/** How much better than one offset a drift must explain the dithers, as a logarithm of likelihoods: as for a jump. */
+/** How much better than one offset a drift must explain the dithers, as a log-likelihood ratio: as for a jump. */
 const LEAST_GAIN = 9;
 
 /** A drift with the offset at its middle, and how well it explains the dithers. */
@@ -31,11 +31,11 @@ interface DriftFit extends ClockDrift {
 }
 
 /**
- * The drift that the dithers tell: an offset that grows steadily explains them far better than one that stands, and no
+ * The drift implied by the dithers: a steadily growing offset explains them far better than a constant one, and no
  * worse than a clock that was set once.
  *
- * @param evidence its pauses in the order of time
- * @param jump the setting of the clock that would explain them, or the one offset
+ * @param evidence its pauses in chronological order
+ * @param jump the setting of the clock that would explain them, or the single offset
  */
 export function driftInDithers(
   evidence: ClockEvidence,
@@ -60,7 +60,7 @@ export function driftInDithers(
   return { perHourMs, aboutMs };
 }
 
-/** The best drift under one habit, and how well the best offset without any does. */
+/** The best drift under one habit, and how well the best constant offset does. */
 function bestOf(
   evidence: ClockEvidence,
   offsetsMs: readonly number[],
@@ -87,12 +87,12 @@ function bestOf(
   return { drift: greatest(fineMs.filter((ms) => Math.abs(ms) <= FASTEST_MS)), steady: at(0).value };
 }
 
-/** How much further than at the drift's middle a clock is ahead at an instant, ms. */
+/** How much further ahead than at the drift's middle a clock is at an instant, ms. */
 export function driftedMs({ perHourMs, aboutMs }: ClockDrift, atMs: number): number {
   return Math.round((perHourMs * (atMs - aboutMs)) / HOUR_MS);
 }
 
-/** The evidence of a clock that does not drift: its times less what the drift adds to them. */
+/** The evidence corrected for the drift. */
 export function withoutDrift(evidence: ClockEvidence, drift: ClockDrift): ClockEvidence {
   const steady = (ms: number): number => ms - driftedMs(drift, ms);
   return {

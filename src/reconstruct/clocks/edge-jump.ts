@@ -1,20 +1,18 @@
-/**
- * A clock set so early or so late in the night that dithers on one side of it cannot tell.
- */
+/** A clock set so early or late in the night that there are too few dithers on one side. */
 import { itemAt } from '../../model/index.js';
 import { FEWEST_PAUSES, PART_HABITS, type OddLength } from './jump.js';
 import { runningSums, type ClockEvidence } from './likelihood.js';
 
-/** Shorter ones are within the leeway that verdicts have where few dithers tell, ms. */
+/** Shorter exposures are within the tolerance of verdicts with few dithers, ms. */
 const LEAST_LONE_HINT_MS = 5000;
 
 /**
- * A jump that too few dithers on one side of it can tell, by an exposure that its log calls seconds longer than its
- * file: the program was slow once, or the clock was set. With no dither on that side both are as likely; with one,
- * it is a jump unless the dither fits better without.
+ * A jump with too few dithers on one side, inferred from an exposure that its log states seconds longer than its file:
+ * either the program was slow once, or the clock was set. Without a dither on that side both are equally likely; with
+ * one, it is a jump unless the dither fits better without it.
  *
- * @param offsetMs that fits the other dithers
- * @param hints by the reference's time
+ * @param offsetMs the offset that fits the other dithers
+ * @param hints in the reference's time
  */
 export function jumpAtTheEdge(
   evidence: ClockEvidence,
@@ -27,7 +25,7 @@ export function jumpAtTheEdge(
     const split = pauses.filter((p) => p.moveMs < atMs).length;
     const isEarly = split < FEWEST_PAUSES;
     if (!isEarly && pauses.length - split >= FEWEST_PAUSES) continue;
-    // What is known is the offset of the longer side: before a jump early in the night it was less.
+    // The known offset is that of the longer side: before a jump early in the night it was less.
     const there = isEarly ? offsetMs - byMs : offsetMs + byMs;
     const [from, to] = isEarly ? [0, split] : [split, pauses.length];
     const gains = PART_HABITS.map((habit) => {

@@ -1,6 +1,6 @@
 /**
- * Offsets of far more than clocks are usually off by, which fit because the night repeats itself: focus runs that come
- * as regularly as the dithers do bring exposures to lie between dithers once more an hour or two away.
+ * Offsets far beyond usual clock errors, which fit because the night is periodic: focus runs as regular as the dithers
+ * make exposures fall between dithers again an hour or two away.
  */
 import { partitionPoint, type ClockDrift } from '../../model/index.js';
 import type { MountPause } from './cadence.js';
@@ -9,36 +9,36 @@ import { PART_HABITS } from './jump.js';
 import { runningSums, type ClockEvidence } from './likelihood.js';
 import { steps } from './posterior.js';
 
-/** Clocks that nobody set are nearer to each other than this. Common practice, no source. */
+/** Clocks that nobody set differ by less than this. Common practice, no source. */
 const FAR_MS = 900_000;
-/** A shutter that closes, or opens, this much on the wrong side of the mount's word contradicts an offset, ms. */
+/** A shutter that closes, or opens, this much on the wrong side of the mount's log entry contradicts an offset, ms. */
 const BEYOND_MS = 300;
-/** So many dithers, and such a share of those that the train took part in, are no exceptions. */
+/** This many dithers, and this fraction of those that the train took part in, are not exceptions. */
 const FEWEST_AGAINST = 2;
 const LEAST_AGAINST = 0.25;
-/** Of all dithers it takes part in such a share at the least. */
+/** Minimum fraction of all dithers that it takes part in. */
 const LEAST_PART = 1 / 3;
 /** A train that exposed within this of a dither took part in it, ms. */
 const TAKING_PART_MS = 1_800_000;
-/** How far about an offset its best fit is looked for, and how finely, ms. */
+/** Range and step of the search for the best fit around an offset, ms. */
 const NEAR_MS = 3000;
 const STEP_MS = 100;
 
 /**
- * Whether an offset is far, and what fits it may be what repeats in the night: the log of the mount contradicts it (at
- * a quarter of the dithers a shutter would have been open as it moved, or have opened before it was calm), or by it the
- * train would hardly have exposed while the mount dithered. Of the true one neither is so where a train waits.
+ * Whether an offset is far and may fit only because the night is periodic: either the mount's log contradicts it (at a
+ * quarter of the dithers a shutter would have been open as it moved, or have opened before it settled), or under it the
+ * train would hardly have exposed while the mount dithered. Neither holds for the true offset if a train waits.
  *
  * @param offsetMs how far the train's clock is ahead of the reference
  */
 export function isFarAndDoubtful(evidence: ClockEvidence, offsetMs: number): boolean {
   if (Math.abs(offsetMs) <= FAR_MS || evidence.shared.length > 0) return false;
-  const told = evidence.pauses.flatMap((pause) => contradicts(pause, evidence, offsetMs) ?? []);
-  if (told.length < LEAST_PART * evidence.pauses.length) return true;
-  return told.filter(Boolean).length >= Math.max(FEWEST_AGAINST, LEAST_AGAINST * told.length);
+  const contradictions = evidence.pauses.flatMap((pause) => contradicts(pause, evidence, offsetMs) ?? []);
+  if (contradictions.length < LEAST_PART * evidence.pauses.length) return true;
+  return contradictions.filter(Boolean).length >= Math.max(FEWEST_AGAINST, LEAST_AGAINST * contradictions.length);
 }
 
-/** Whether a dither contradicts an offset, as no gap does; `undefined` where the train took no part in it. */
+/** Whether a dither contradicts an offset, as no gap does; `undefined` if the train took no part in it. */
 function contradicts(
   { by, moveMs, resumeMs, resumesBy }: MountPause,
   { shutters }: ClockEvidence,
@@ -53,7 +53,7 @@ function contradicts(
   return by === 'log' && (closedMs < -BEYOND_MS || (resumesBy === 'log' && openedMs < -BEYOND_MS));
 }
 
-/** The drift of a clock about agreement that explains the dithers no worse than a far offset does. */
+/** The drift of a clock around agreement that explains the dithers no worse than a far offset does. */
 export function driftAboutAgreement(evidence: ClockEvidence, farMs: number): ClockDrift | null {
   const offsetsMs = steps(farMs - NEAR_MS, farMs + NEAR_MS, STEP_MS);
   const raw = Math.max(...PART_HABITS.flatMap((habit) => [...(runningSums(evidence, offsetsMs, habit).at(-1) ?? [])]));

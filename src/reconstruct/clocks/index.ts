@@ -1,7 +1,7 @@
 /**
  * One clock for the night. Every train's headers and log are compared with the reference (the pilot's log, because
- * mount and guiding are written there; its headers where there is no log) by all that both tell of; what is well
- * determined is brought to the time that most trains agree on, and the rest is said to be unknown.
+ * mount and guiding are written there; its headers if there is no log) using everything that both report;
+ * well-determined clocks are converted to the time that most trains agree on, and the rest are reported as unknown.
  */
 import {
   groupBy,
@@ -23,19 +23,19 @@ import { rightTime, type ComparedClock } from './vote.js';
 
 export { isZoneLike } from './differences.js';
 
-/** What the night's clocks are told from, as it was written. */
+/** The input for comparing the night's clocks, as written. */
 export interface ClockInput {
   /** Train ids; the first is the pilot. */
   readonly trains: readonly string[];
   readonly headers: readonly (HeaderFrame & { readonly train: string })[];
-  /** Events and lines of logs that belong to no train count with the pilot's. */
+  /** Events and lines of logs that belong to no train count as the pilot's. */
   readonly events: readonly TellingEvent[];
   readonly lineTimes: readonly LineTimes[];
-  /** How far a train's computer is ahead by the rig file (`clockOffset`), ms. */
+  /** How far a train's computer is ahead according to the rig file (`clockOffset`), ms. */
   readonly byHandMs: ReadonlyMap<string, number>;
-  /** What the trains' stars tell of clocks that nothing else does; absent before they are measured. */
+  /** Clock offsets from the trains' stars where nothing else determines them; absent before they are measured. */
   readonly bySteps?: ReadonlyMap<string, ClockOfSteps>;
-  /** Whether no light can have been taken of a field at an instant, UTC ms; absent where the site is not known. */
+  /** Whether no light can have been taken of a field at an instant, UTC ms; absent if the site is unknown. */
   readonly isImpossible?: LightSky;
 }
 
@@ -91,7 +91,7 @@ export function compareClocks(input: ClockInput): NightClocks {
   };
 }
 
-/** Lights by the reference's clock, of the trains whose headers have a known place beside it. */
+/** Lights on the reference's clock, of the trains whose headers have a known offset. */
 function lightsByReference(
   headers: ReadonlyMap<string, readonly HeaderFrame[]>,
   origin: ComparedClock,
@@ -105,13 +105,13 @@ function lightsByReference(
   );
 }
 
-/** A companion's log, or its headers, against the reference; then its headers against its log. */
+/** A companion's log, or its headers, relative to the reference; then its headers relative to its log. */
 function ofCompanion(own: TrainStreams, reference: Reference): Compared[] {
   const hasLog = own.log.length > 0 || own.sharedMs.size > 0;
   const first = compare(own, hasLog ? 'log' : 'headers', hasLog ? own.log : own.headers, reference);
   if (!hasLog) return first ? [first] : [];
   if (own.headers.length === 0) return first ? [first] : [];
-  // Headers that share no exposure with the log are compared with the reference on their own.
+  // Headers that share no exposure with the log are compared with the reference separately.
   if (!own.headersAhead) {
     const headers = compare(own, 'headers', own.headers, reference);
     return [...(first ? [first] : []), ...(headers ? [headers] : [])];
@@ -119,7 +119,7 @@ function ofCompanion(own: TrainStreams, reference: Reference): Compared[] {
   return [...(first ? [first] : []), ...ownHeaders(own, first, reference)];
 }
 
-/** A train's headers, by the exposures that its log has too. */
+/** A train's headers, by the exposures that are also in its log. */
 function ownHeaders(
   { train, headersAhead, isVouched }: TrainStreams,
   log: Pick<Compared, 'aheadMs' | 'uncertaintyMs' | 'isKnown' | 'drift'> | null,

@@ -1,7 +1,7 @@
 /**
- * A clock that was set in the middle of the night (by a time server, by hand): no single offset brings its times to
- * the reference's, so that none is taken. Three things show it: a log whose lines go back in time, an exposure that by
- * its log lasted longer or shorter than it did, and dithers that fit one offset before an instant and another after it.
+ * A clock that was set in the middle of the night (by a time server, by hand): no single offset converts its times, so
+ * none is applied. Three things reveal it: a log whose lines go back in time, an exposure whose logged length differs
+ * from its actual one, and dithers that fit one offset before an instant and another after it.
  */
 import {
   interval,
@@ -17,15 +17,15 @@ import type { LogExposure } from '../log-exposures.js';
 import { runningSums, type ClockEvidence, type Habit } from './likelihood.js';
 import { steps, type CoarseSearch } from './posterior.js';
 
-/** Lines of a log stand this much out of order without a clock being set, ms. Common practice, no source. */
+/** Lines of a log may be this far out of order without a clock being set, ms. Common practice, no source. */
 const DISORDER_MS = 5000;
-/** An exposure's length by its log differs by less than this from one to the next, ms. */
+/** An exposure's logged length varies by less than this from one to the next, ms. */
 export const LEAST_JUMP_MS = 1000;
-/** Times the usual scatter of those lengths. */
+/** Multiple of the usual scatter of those lengths. */
 const SCATTERS = 6;
 
 /**
- * Where a log's lines go back in time and stay there; the earliest such place.
+ * The earliest place where a log's lines go back in time and stay there.
  *
  * @param times one train's
  */
@@ -41,22 +41,22 @@ export function jumpInLines(times: readonly LineTimes[]): ClockJump | null {
   return null;
 }
 
-/** An exposure that its log calls longer or shorter than it was. */
+/** An exposure whose logged length differs from its actual one. */
 export interface OddLength {
-  /** When it ended by the log, UTC ms. */
+  /** When it ended according to the log, UTC ms. */
   readonly atMs: number;
-  /** How much longer than it was; negative: shorter. */
+  /** How much longer than actual; negative: shorter. */
   readonly byMs: number;
-  /** Whether its file says that it was exposed in full, so that it was not merely cut short or a program slow. */
+  /** Whether its file shows a full exposure, so that it was not merely aborted, or the program slow. */
   readonly isProven: boolean;
-  /** Whether there is a file of it, exposed in full. */
+  /** Whether there is a file of it with a full exposure. */
   readonly isFull: boolean;
 }
 
 /**
- * Exposures whose length by the log departs from what was asked, far more than the others' do.
+ * Exposures whose logged length deviates from the requested one far more than the others' do.
  *
- * @param fullMs how long the shutter was open by the file that an exposure became, ms
+ * @param fullMs how long the shutter was open according to the resulting file, ms
  */
 export function oddLengths(
   exposures: readonly LogExposure[],
@@ -80,33 +80,33 @@ export function oddLengths(
   });
 }
 
-/** The jump that an exposure shorter by the log than by its file proves. */
+/** The jump proven by an exposure that is shorter in the log than in its file. */
 export function provenJump(odd: readonly OddLength[]): ClockJump | null {
   const proof = odd.find((o) => o.isProven);
   return proof ? { atMs: proof.atMs, byMs: proof.byMs, isOwn: true } : null;
 }
 
-/** Offsets looked at about those that fit, ms: how far to both sides, and how finely. */
+/** Range and step of the search around fitting offsets, ms. */
 const NEAR_MS = 3000;
 const FINE_MS = 100;
-/** Habits under which the parts of a night are compared finely. */
+/** Habits used in the fine comparison of a night's parts. */
 export const PART_HABITS: readonly Habit[] = [400, 2000, 4000].map((delayMs) => ({ keeping: 0.9, delayMs }));
-/** Fewer dithers than this on one side of a jump tell none. */
+/** Fewer dithers on one side do not show a jump. */
 export const FEWEST_PAUSES = 2;
-/** Fewer exposures than this fit almost anything in two parts. */
+/** Fewer exposures fit almost anything in two parts. */
 const FEWEST_EXPOSURES = 12;
-/** So few fit some large offset by chance, so that only those near are tried, ms. */
+/** So few fit some large offset by chance that only nearby ones are tried, ms. */
 const FEW_PAUSES = 5;
 const FEW_REACH_MS = 180_000;
 /**
- * How much better two offsets must explain the dithers than one, as a logarithm of likelihoods: the logarithm of the
- * offsets and places to choose among (some 400), and of how seldom a clock is set in a night (one in twenty). Simulated
- * nights without a jump reach 1.1.
+ * How much better two offsets must explain the dithers than one, as a log-likelihood ratio: the logarithm of the number
+ * of offsets and places to choose from (about 400), and of how rarely a clock is set in a night (one in twenty).
+ * Simulated nights without a jump reach 1.1.
  */
 const LEAST_GAIN = 9;
-/** The same where the log itself points at the place and the size. */
+/** The same if the log itself indicates the place and the size. */
 const LEAST_HINTED_GAIN = 3;
-/** A hint is of the jump that it agrees with to this, ms. */
+/** A hint supports a jump that it agrees with within this, ms. */
 const HINT_MS = 1500;
 
 /** Offsets before and after a clock was set, and about when. */
@@ -114,18 +114,18 @@ export interface JumpInDithers {
   readonly beforeMs: number;
   readonly afterMs: number;
   readonly atMs: number;
-  /** From the last dither before it to the first one after, by the reference’s clock. */
+  /** From the last dither before it to the first one after, on the reference’s clock. */
   readonly between: Interval;
-  /** How much better the two explain the dithers than a clock that knows nothing of them: a logarithm. */
+  /** Log-likelihood ratio of the two against a clock unrelated to the dithers. */
   readonly raw: number;
 }
 
 /**
- * The jump that the dithers tell: those before it fit one offset and those after it another, far better than any one
- * offset fits them all.
+ * The jump implied by the dithers: those before it fit one offset and those after it another, far better than any
+ * single offset fits them all.
  *
- * @param evidence its pauses in the order of time
- * @param hints exposures of odd length by this clock, or by the reference with the sign turned
+ * @param evidence its pauses in chronological order
+ * @param hints exposures of deviating length on this clock, or on the reference with the sign inverted
  */
 export function jumpInDithers(
   evidence: ClockEvidence,
@@ -149,7 +149,7 @@ export function jumpInDithers(
       h.atMs - best.afterMs <= first.moveMs + NEAR_MS,
   );
   if (best.gain < (isHinted ? LEAST_HINTED_GAIN : LEAST_GAIN)) return null;
-  // Where the mount moves through whatever is open, every offset fits badly, and two somewhat less so by chance.
+  // If the mount moves regardless of open shutters, every offset fits badly, and two somewhat less so by chance.
   if (best.raw < LEAST_GAIN) return null;
   return {
     beforeMs: best.beforeMs,
@@ -160,7 +160,7 @@ export function jumpInDithers(
   };
 }
 
-/** The best offset of one side of a split: `value` is `raw` less the doubt in so large a jump. */
+/** The best offset of one side of a split: `value` is `raw` minus a penalty for such a large jump. */
 interface Side {
   readonly value: number;
   readonly raw: number;
@@ -173,9 +173,9 @@ interface Fit {
   readonly afterMs: number;
   /** Pauses before the jump. */
   readonly split: number;
-  /** How much better the two explain the dithers than a clock that knows nothing of them. */
+  /** Log-likelihood ratio of the two against a clock unrelated to the dithers. */
   readonly raw: number;
-  /** How much better than one offset. */
+  /** How much better than a single offset. */
   readonly gain: number;
 }
 
@@ -204,7 +204,7 @@ function greatestOf(offsetsMs: readonly number[], values: Float64Array): { value
   return { value: itemAt(values, k), ms: itemAt(offsetsMs, k) };
 }
 
-/** Finds the offset that fits one side of a split best. Small jumps are more usual than large ones. */
+/** Finds the best offset for one side of a split. Small jumps are more common than large ones. */
 function sideOf(offsetsMs: readonly number[], oneMs: number) {
   const byMs = numbersOf(offsetsMs, (ms) => Math.abs(ms - oneMs));
   const doubt = byMs.map((ms) => Math.log1p(ms / 1000));

@@ -1,9 +1,10 @@
 /**
- * How well an offset explains what a companion did: log-likelihood against the hypothesis that it knew nothing of the
+ * How well an offset explains a companion's behaviour: log-likelihood ratio against the hypothesis that it ignored the
  * mount. Under the true offset the companion has no shutter open while the mount moves or settles, begins soon after,
- * and was ready before; under a false one its exposures lie anywhere.
+ * and was ready before; under a false one its exposures are independent of the mount.
  *
- * Derived here; the shapes (an exponential delay after settling, a share of exceptions) are common practice, no source.
+ * Derived here; the shapes (an exponential delay after settling, a fraction of exceptions) are common practice, no
+ * source.
  */
 import { numbersOf, partitionPoint } from '../../model/index.js';
 import type { MountPause, ReadyShutter } from './cadence.js';
@@ -11,40 +12,40 @@ import { density } from './density.js';
 import { readinessWeight } from './locked-waits.js';
 import { isSharedAt, withShared, type SharedEvents } from './shared-events.js';
 
-/** One companion's evidence against the reference. */
+/** One companion's evidence relative to the reference. */
 export interface ClockEvidence {
   /** Sorted by begin, each with its readiness. */
   readonly shutters: readonly ReadyShutter[];
   readonly pauses: readonly MountPause[];
   readonly shared: readonly SharedEvents[];
   readonly cadenceMs: number;
-  /** Offsets likely beforehand, ms: 0, and the one at which the same train's other clock agrees with the reference. */
+  /** Offsets likely a priori, ms: 0, and the one at which the same train's other clock agrees with the reference. */
   readonly favouredMs: readonly number[];
 }
 
-/** One way a companion may behave: how often it keeps to the mount, and how soon it begins after it, ms. */
+/** One possible behaviour of a companion: how often it follows the mount, and how soon it begins afterwards, ms. */
 export interface Habit {
   readonly keeping: number;
   readonly delayMs: number;
 }
 
-/** Habits summed over, all alike probable beforehand. */
+/** Habits marginalised over, all equally probable a priori. */
 export const HABITS: readonly Habit[] = [0.97, 0.7].flatMap((keeping) =>
   [100, 400, 2000, 6000].map((delayMs) => ({ keeping, delayMs })),
 );
 
-/** How far two logs' words for one instant differ, ms. */
+/** Differences between two logs' times of one instant, ms. */
 const JITTER_MS = 150;
-/** Beginnings that wait for something else too (a filter, a focus run). */
+/** Fraction of begins that also wait for something else (a filter, a focus run). */
 const OTHER_WAIT_SHARE = 0.2;
 const FILTER_WAIT_MS = 10_000;
 const OTHER_WAIT_MS = 300_000;
-/** Pauses for which this train is the one waited for, and how soon the mount then moves, ms. */
+/** Fraction of pauses that wait for this train, and how soon the mount then moves, ms. */
 const HOLDER_SHARE = 0.4;
 const HOLDER_DELAY_MS = 700;
-/** A shutter open in spite of all, against one that knows nothing. */
+/** Likelihood of an open shutter in spite of the mount, relative to a companion that ignores it. */
 const EXCEPTION = 0.02;
-/** A train that had exposed within this of a pause took part in it, ms. */
+/** A train that exposed within this of a pause took part in it, ms. */
 const TAKING_PART_MS = 1_800_000;
 /**
  * Log-likelihood ratios of offsets over the first pauses: of none, of one, of two… All pauses count in the last.
@@ -63,7 +64,7 @@ export function runningSums(evidence: ClockEvidence, offsetsMs: readonly number[
   return rows;
 }
 
-/** Log-likelihood ratios of offsets by all the evidence, for each habit. */
+/** Log-likelihood ratios of offsets from all the evidence, for each habit. */
 export function logLikelihoods(
   evidence: ClockEvidence,
   offsetsMs: readonly number[],
@@ -78,9 +79,9 @@ export function logLikelihoods(
 type AddPause = (pause: MountPause, sums: readonly Float64Array[]) => void;
 
 /**
- * What adds one pause's share to the log-likelihood ratio of each offset, for each habit: thousands of offsets are
- * looked at, so that the shutters are numbers side by side, and walked along as the offsets grow. All numbers stand in
- * arrays of one kind: those of several would have the engine optimize this again for each.
+ * Adds one pause's contribution to the log-likelihood ratio of each offset, for each habit: thousands of offsets are
+ * evaluated, so the shutters are kept as adjacent numbers that are traversed as the offsets grow. All numbers are in
+ * arrays of one type: with several types the engine would optimise this again for each.
  */
 function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits: readonly Habit[]): AddPause {
   const { shutters, cadenceMs } = evidence;
@@ -90,7 +91,7 @@ function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits:
   const readyMs = numbersOf(shutters, (s) => s.readyMs);
   const workMs = numbersOf(shutters, (s) => s.workMs ?? s.beginMs);
   const ways = habits.map(({ keeping, delayMs }) => ({ keeping, delayMs, exception: logOf(0, keeping) }));
-  // Several habits share a delay: what it comes to is worked out once for all of these.
+  // Several habits share a delay: its contribution is computed once for all of them.
   const delaysMs = Float64Array.from(new Set(habits.map(({ delayMs }) => delayMs)));
   const delayOf = ways.map(({ delayMs }) => delaysMs.indexOf(delayMs));
   const ratios = new Float64Array(delaysMs.length);
@@ -106,11 +107,11 @@ function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits:
       while (next > 0 && beginMs[next - 1]! >= moveMs + offsetMs) next--;
       if (next === 0 || next === beginMs.length) continue;
       const sinceMs = moveMs - (endMs[next - 1]! - offsetMs);
-      // A train that refocuses once the mount is calm went on at once, however long its next exposure is away.
+      // A train that refocuses once the mount has settled resumed immediately, however far away its next exposure is.
       const workedMs = workMs[next]! - offsetMs - resumeMs;
       const delayMs = workedMs >= -JITTER_MS ? workedMs : beginMs[next]! - offsetMs - resumeMs;
       if (sinceMs > TAKING_PART_MS || delayMs > TAKING_PART_MS) continue;
-      // A shutter that was open says no more than that, whenever the next one opens: so it is under most offsets.
+      // An open shutter gives no further information about the next opening: this is so under most offsets.
       if (sinceMs < -JITTER_MS) {
         const [closedMs, afterMs] = [endMs[next - 1]!, beginMs[next]!];
         let end = k + 1;
@@ -128,7 +129,7 @@ function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits:
       const other = OTHER_WAIT_SHARE * otherWait(delayMs, resumesBy);
       const ready = readinessRatio(by, moveMs - (readyMs[next - 1]! - offsetMs), cadenceMs);
       const readiness = weight === 1 ? ready : ready ** weight;
-      // The densities are those of a companion that knows nothing of the mount times these ratios.
+      // The densities are those of a companion that ignores the mount, times these ratios.
       if (cadenceMs * ((1 - OTHER_WAIT_SHARE) * mostOwn + other) * readiness <= EXCEPTION) {
         addExceptions(sums, ways, k, k + 1);
         continue;
@@ -154,7 +155,10 @@ function ascents(offsetsMs: Float64Array): Int32Array {
   return beyond;
 }
 
-/** Adds to the sums of each way, from one offset to before another, what a shutter open in spite of all says of it. */
+/**
+ * Adds to the sums of each habit, for a range of offsets, the contribution of a shutter that is open in spite of the
+ * mount.
+ */
 function addExceptions(
   sums: readonly Float64Array[],
   ways: readonly { readonly exception: number }[],
@@ -172,7 +176,7 @@ function logOf(ratio: number, keeping: number): number {
   return Math.log(keeping * Math.max(ratio, EXCEPTION) + (1 - keeping));
 }
 
-/** How much more usual a readiness is for a train that waits for the mount, where its log would say so. */
+/** How much more common a readiness is for a train that waits for the mount, if its log would report it. */
 function readinessRatio(by: MountPause['by'], waitMs: number, cadenceMs: number): number {
   if (by === 'gap') return 1;
   return (
@@ -181,8 +185,8 @@ function readinessRatio(by: MountPause['by'], waitMs: number, cadenceMs: number)
 }
 
 /**
- * Density of a beginning that waited for a filter, or for something longer; on either side where only the reference's
- * own beginning is known.
+ * Density of a begin that waited for a filter, or for something longer; on either side if only the reference's own
+ * begin is known.
  */
 function otherWait(delayMs: number, resumesBy: MountPause['resumesBy']): number {
   if (resumesBy === 'log' && delayMs < 0) return 0;
@@ -192,9 +196,10 @@ function otherWait(delayMs: number, resumesBy: MountPause['resumesBy']): number 
 }
 
 /**
- * The offsets that nothing contradicts, about one that fits: no beginning before the mount had settled, no readiness
- * after it moved. Relative to the offset, ms: `[below, above]`, each at most `widestMs`. Where only the other train's
- * beginnings tell of the mount, nobody says which of two programs begins later than it might: nothing is contradicted.
+ * The range of offsets that nothing contradicts, around one that fits: no begin before the mount had settled, no
+ * readiness after it moved. Relative to the offset, ms: `[below, above]`, each at most `widestMs`. If the mount is
+ * known only from the other train's begins, it is unknown which of two programs begins later than necessary: nothing is
+ * contradicted.
  */
 export function leeway(evidence: ClockEvidence, offsetMs: number, widestMs: number): { below: number; above: number } {
   let below = widestMs;

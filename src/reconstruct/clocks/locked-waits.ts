@@ -1,27 +1,29 @@
 /**
- * Waits that are all alike: a companion with as many frames between two dithers as the pilot, each a moment shorter, is
- * ready by the same time before every move. That is one observation however often it is repeated: taken for many, it
- * would pass for a clock that is so much behind.
+ * Identical waits: a companion with as many frames between two dithers as the pilot, each a moment shorter, is ready
+ * the same time before every move. That is one observation however often it repeats: counted as many, it would pass for
+ * a clock that is behind by that time.
  */
 import { itemAt, numbersOf, oncePer, partitionPoint } from '../../model/index.js';
 import type { MountPause } from './cadence.js';
 
-/** So many pauses in a row show a habit. */
+/** Minimum number of consecutive pauses that show a habit. */
 const ROW = 8;
-/** Waits within this of each other are alike, ms: readouts differ by less. */
+/** Waits within this of each other are equal, ms: readouts differ by less. */
 const ALIKE_MS = 1500;
-/** Of a row this share must be alike: a refocus or a filter comes between now and then. */
+/** Minimum fraction of equal waits in a row: a refocus or a filter change occurs occasionally. */
 const MOST = 0.7;
-/** Of the rows this share must show it. */
+/** Minimum fraction of rows that show it. */
 const MOST_ROWS = 0.5;
 
-/** The mount's pauses, and when the companion was ready, by its own clock. */
+/** The mount's pauses, and when the companion was ready, on its own clock. */
 interface Waits {
   readonly shutters: readonly { readonly readyMs: number }[];
   readonly pauses: readonly MountPause[];
 }
 
-/** The weight of what a pause tells of the companion's readiness: 1, or one part of all where the waits are alike. */
+/**
+ * The weight of a pause as evidence from the companion's readiness: 1, or one over their number if the waits are equal.
+ */
 export const readinessWeight = oncePer(({ shutters, pauses }: Waits): number => {
   const moves = pauses.filter(({ by }) => by !== 'gap').map(({ moveMs }) => moveMs);
   const readies = numbersOf(shutters, ({ readyMs }) => readyMs).sort();
@@ -29,8 +31,8 @@ export const readinessWeight = oncePer(({ shutters, pauses }: Waits): number => 
 });
 
 /**
- * Whether readiness keeps step with the mount. By how much the clock is ahead is not known: any frame may be the one
- * that was ready at a row's first move.
+ * Whether readiness stays in step with the mount. The clock offset is unknown: any frame may be the one that was ready
+ * at a row's first move.
  */
 function isLocked(moves: readonly number[], readies: Float64Array): boolean {
   let rows = 0;
@@ -42,7 +44,7 @@ function isLocked(moves: readonly number[], readies: Float64Array): boolean {
   return rows > 0 && locked >= MOST_ROWS * rows;
 }
 
-/** Moves after the first of a row that some frame was ready for as early as one was for that. */
+/** Moves after the first of a row for which some frame was ready equally early. */
 function inStep(moves: readonly number[], readies: Float64Array, first: number, readyMs: number): number {
   let alike = 0;
   for (let i = 1; i <= ROW; i++) {

@@ -1,11 +1,9 @@
-/**
- * What is known of the night's clocks, as the record and the page state it.
- */
+/** What is known about the night's clocks, as stated in the record and on the page. */
 import { CLOCK_COVERAGE, type ClockJump, type ClockNote, type ClockSource } from '../../model/index.js';
 import type { TrainStreams } from './streams.js';
 import type { ComparedClock, RightTime } from './vote.js';
 
-/** A clock with what is known of it. */
+/** A clock and what is known about it. */
 export interface Compared extends ComparedClock {
   readonly against: string;
   readonly by: string;
@@ -13,14 +11,14 @@ export interface Compared extends ComparedClock {
   readonly second?: ClockNote['second'];
   readonly jump?: ClockNote['jump'];
   readonly drift?: ClockNote['drift'];
-  /** Known against its own train's log only, whose own place is not known. */
+  /** Known relative to its train's log only, whose own offset is unknown. */
   readonly isOfLogAlone?: boolean;
 }
 
-/** Smaller differences are what programs take to write a line, ms. */
+/** Smaller differences are the time programs take to write a line, ms. */
 const LEAST_CORRECTION_MS = 1000;
 
-/** What is known of a clock, against the time that counts as right. */
+/** What is known about a clock, relative to the time accepted as right. */
 export function toNote(clock: Compared, right: RightTime): ClockNote {
   const aheadMs = clock.isOfLogAlone ? clock.aheadMs : clock.aheadMs - right.aheadMs;
   return {
@@ -43,7 +41,7 @@ function isApart(aheadMs: number, uncertaintyMs: number): boolean {
   return Math.abs(aheadMs) >= LEAST_CORRECTION_MS && Math.abs(aheadMs) > CLOCK_COVERAGE * uncertaintyMs;
 }
 
-/** The reference itself, where the other trains' clocks outvote it, or the sky refutes it. */
+/** The reference itself, if the other trains' clocks outvote it, or the sky refutes it. */
 export function referenceNote(origin: ComparedClock, right: RightTime, compared: readonly Compared[]): ClockNote[] {
   const { aheadMs: rightMs } = right;
   if (rightMs === 0) return [];
@@ -64,7 +62,7 @@ export function referenceNote(origin: ComparedClock, right: RightTime, compared:
   ];
 }
 
-/** The reference, where its own log proves that its clock was set in the night. */
+/** The reference, if its own log proves that its clock was set in the night. */
 export function jumpNote(train: string, jump: ClockJump | null): ClockNote[] {
   if (!jump) return [];
   return [
@@ -83,7 +81,7 @@ export function jumpNote(train: string, jump: ClockJump | null): ClockNote[] {
   ];
 }
 
-/** Clocks that the rig file settles. */
+/** Clocks determined by the rig file. */
 export function byHand(byHandMs: ReadonlyMap<string, number>, streams: readonly TrainStreams[]): ClockNote[] {
   return streams.flatMap(({ train, log, headers }): ClockNote[] => {
     const aheadMs = byHandMs.get(train);

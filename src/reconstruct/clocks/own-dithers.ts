@@ -1,6 +1,6 @@
 /**
- * A train whose program dithers by itself: its log tells of dithers that are none of the reference's, under whatever
- * offset fits best. With equal cycles one fits always, by chance.
+ * A train whose program dithers independently: its log reports dithers that are not the reference's, under whatever
+ * offset fits best. With equal cycles one always fits, by chance.
  */
 import { itemAt, median, robustSpread, sum, type EventName } from '../../model/index.js';
 import type { ClockEvidence } from './likelihood.js';
@@ -8,17 +8,17 @@ import { nearestOf } from './shared-events.js';
 import type { TrainStreams } from './streams.js';
 
 const OF_DITHERS: readonly EventName[] = ['dither-begin', 'dither-end', 'settling-begin', 'settling-end'];
-/** Fewer tell nothing. */
+/** Fewer are not informative. */
 const FEWEST = 8;
-/** Two programs write down one dither with a delay that differs by less, ms: some ask the mount every few seconds. */
+/** Two programs write down one dither with a delay that varies by less, ms: some poll the mount every few seconds. */
 const ALIKE_MS = 3000;
-/** Of dithers that both wrote down so many coincide at least; those of one clock that was set may not. */
+/** Minimum fraction of dithers logged by both that coincide; those of one clock that was set may not. */
 const LEAST_SHARE = 0.4;
 
 /**
- * Whether the dithers that a train's log tells are its own.
+ * Whether the dithers in a train's log are its own.
  *
- * @param offsetsMs that by which it is ahead, and others by which it may have been for a part of the night
+ * @param offsetsMs its offset, and others that may apply to a part of the night
  */
 export function dithersByItself(reference: TrainStreams, own: TrainStreams, offsetsMs: readonly number[]): boolean {
   const kinds = OF_DITHERS.flatMap((name) => {
@@ -33,7 +33,7 @@ export function dithersByItself(reference: TrainStreams, own: TrainStreams, offs
   );
 }
 
-/** The share of a train's events, while the reference had its own, that come at one time after one of these. */
+/** Fraction of a train's events that come at a constant delay after one of the reference's. */
 function coinciding(referenceMs: readonly number[], ownMs: readonly number[], offsetMs: number): number {
   const [firstMs, lastMs] = [itemAt(referenceMs, 0), itemAt(referenceMs, referenceMs.length - 1)];
   const apartMs = ownMs.flatMap((ms) => {
@@ -45,23 +45,24 @@ function coinciding(referenceMs: readonly number[], ownMs: readonly number[], of
   return apartMs.filter((ms) => Math.abs(ms - usualMs) <= ALIKE_MS).length / apartMs.length;
 }
 
-/** What is independent from one dither to the next has a ratio of 2, and one in seventy so many deviations less. */
+/** For independent values the ratio is 2; it is lower by this many deviations in one case out of seventy. */
 const INDEPENDENT_RATIO = 2;
 const DEVIATIONS = 2.2;
-/** An exposure that begins farther from the dither's end began for something else, ms. */
+/** An exposure that begins farther from the dither's end began for another reason, ms. */
 const NEAR_MS = 30_000;
-/** Less than this is the clocks' own unsteadiness, ms. */
+/** Less than this is the clocks' own jitter, ms. */
 const STEADY_MS = 150;
-/** Exceptions lie so many times the usual spread from the other waits, and are no more than this share of them. */
+/** Exceptions deviate this many times the usual spread from the other waits, and are at most this fraction of them. */
 const EXCEPTIONAL = 5;
 const MOST_EXCEPTIONS = 0.2;
 
 /**
- * Whether what lies between a dither's end and a train's going on adds up from dither to dither: of a train that waits
- * for the mount it begins anew with each, of one that only has an equal cycle no delay is ever made up for. Asked by
- * J. von Neumann's ratio of successive differences to variance (Ann. Math. Stat. 12, 367, 1941), a trend taken out.
+ * Whether the interval between a dither's end and a train's resumption accumulates from dither to dither: for a train
+ * that waits for the mount it starts afresh with each, while one that merely has an equal cycle never makes up for a
+ * delay. Tested with J. von Neumann's ratio of successive differences to variance (Ann. Math. Stat. 12, 367, 1941),
+ * after removing a trend.
  *
- * @param offsetAt by how much the train's clock is ahead at an instant of the reference, ms
+ * @param offsetAt how far the train's clock is ahead at an instant of the reference, ms
  */
 export function wandersAgainst({ shutters, pauses }: ClockEvidence, offsetAt: (atMs: number) => number): boolean {
   const begins = shutters.map(({ beginMs }) => beginMs);
@@ -82,15 +83,15 @@ export function wandersAgainst({ shutters, pauses }: ClockEvidence, offsetAt: (a
   return successive / squares < INDEPENDENT_RATIO - DEVIATIONS * deviation;
 }
 
-/** What lies between a dither's end, at an instant of the reference, and a train's going on, ms. */
+/** The interval between a dither's end, at an instant of the reference, and a train's resumption, ms. */
 interface Wait {
   readonly atMs: number;
   readonly afterMs: number;
 }
 
 /**
- * The waits without a few that stand out: a first frame, or one after a focus run, begins late for its own reason. At
- * the night's edge one such alone halves the ratio.
+ * The waits without a few outliers: a first frame, or one after a focus run, begins late for its own reason. At the
+ * night's edge a single one halves the ratio.
  */
 function withoutExceptions(points: readonly Wait[]): readonly Wait[] {
   if (points.length < FEWEST) return points;
@@ -101,7 +102,7 @@ function withoutExceptions(points: readonly Wait[]): readonly Wait[] {
   return points.length - usual.length <= MOST_EXCEPTIONS * points.length ? usual : points;
 }
 
-/** What is left of values over time after their straight line. */
+/** Residuals of values over time after subtracting their straight line. */
 function residuals(points: readonly Wait[]): number[] {
   const n = points.length;
   const atMs = sum(points.map((p) => p.atMs)) / n;

@@ -1,5 +1,5 @@
 /**
- * The offset of one clock against another as a probability over −2 h … +2 h: the most probable one with its
+ * The offset of one clock relative to another as a probability over −2 h … +2 h: the most probable one with its
  * uncertainty, and whether another one cannot be excluded.
  */
 import { anchoredMs } from './anchored.js';
@@ -7,57 +7,57 @@ import { itemAt } from '../../model/index.js';
 import { HABITS, leeway, logLikelihoods, runningSums, type ClockEvidence, type Habit } from './likelihood.js';
 import { sharedOffset, withShared } from './shared-events.js';
 
-/** What the evidence says of an offset. */
+/** What the evidence implies for an offset. */
 export interface OffsetEstimate {
   /** How far the clock is ahead of the reference, ms. */
   readonly aheadMs: number;
   readonly uncertaintyMs: number;
-  /** Probability of every other offset together, 0…1. */
+  /** Probability of all other offsets together, 0…1. */
   readonly otherShare: number;
-  /** Probability that the train keeps to nothing that the reference tells, 0…1: part of that. */
+  /** Probability that the train ignores the reference, 0…1: part of that. */
   readonly unrelatedShare: number;
-  /** The most probable other offset, where it is not negligible. */
+  /** The most probable other offset, if not negligible. */
   readonly secondMs?: number;
-  /** Pauses and shared events that spoke. */
+  /** Number of pauses and shared events that contributed. */
   readonly witnesses: number;
 }
 
-/** An offset is known when every other one together is less probable than this. */
+/** An offset is known if all others together are less probable than this. */
 export const OTHER_SHARE_LIMIT = 0.05;
 
-/** Another offset is named when it alone is this probable. */
+/** Another offset is named if it alone is this probable. */
 const SECOND_SHARE = 0.01;
 
-/** Offsets looked at: two hours to both sides and some minutes, ms. */
+/** Range of offsets searched: two hours to both sides plus a few minutes, ms. */
 export const REACH_MS = 2 * 3600_000 + 600_000;
 const STEP_MS = 2000;
 const FINE_STEP_MS = 100;
-/** Places about which the coarse search is refined. */
+/** Places at which the coarse search is refined. */
 const PLACES = 40;
-/** Offsets this near to the best one are the same answer, ms. */
+/** Offsets this close to the best one are the same answer, ms. */
 const SAME_MS = 4000;
-/** Beforehand: how much more probable than any other second clocks are that agree, or differ by half hours. */
+/** A priori: how much more probable agreement, or a difference of half hours, is than any other second. */
 const AGREEING_WEIGHT = 300;
 const ZONE_WEIGHT = 10;
 const HALF_HOUR_MS = 1800_000;
-/** Probability beforehand that the train keeps to nothing that the reference tells. */
+/** A priori probability that the train ignores the reference. */
 const UNRELATED_SHARE = 0.1;
-/** More pauses than this add nothing but time. */
+/** More pauses than this only cost time. */
 const MOST_PAUSES = 80;
 const COARSE_HABIT: Habit = { keeping: 0.9, delayMs: 4000 };
-/** Programs' own delays, within which clocks that agree cannot be told from clocks that nearly do, ms. */
+/** Programs' own delays, within which agreeing clocks are indistinguishable from nearly agreeing ones, ms. */
 const OWN_DELAY_MS = 3000;
-/** A beginning this soon after the mount's rest began on its word, ms. */
+/** A begin this soon after the mount's logged rest depends on it, ms. */
 const PINNED_MS = 300;
-/** The least uncertainty stated, ms: what programs take to write a line. */
+/** The smallest stated uncertainty, ms: the time programs take to write a line. */
 const FLOOR_MS = 100;
 /**
- * A leeway within which nothing is more probable than anything else, as a standard uncertainty: its whole width over
- * √12 (JCGM 100:2008, 4.3.7).
+ * A tolerance interval within which all values are equally probable, as a standard uncertainty: its full width over √12
+ * (JCGM 100:2008, 4.3.7).
  */
 const STANDARD_OF_WIDTH = 1 / Math.sqrt(12);
 
-/** Offsets over the whole reach, and how well the pauses fit each. */
+/** Offsets over the whole range, and how well the pauses fit each. */
 export interface CoarseSearch {
   readonly offsetsMs: readonly number[];
   /** By the first pauses alone: none, one, two… */
@@ -66,12 +66,12 @@ export interface CoarseSearch {
 
 const WHOLE_REACH_MS: readonly number[] = steps(-REACH_MS, REACH_MS, STEP_MS);
 
-/** Looks at the whole reach with one habit for all. */
+/** Searches the whole range with one habit for all. */
 export function coarseSearch(thinned: ClockEvidence): CoarseSearch {
   return { offsetsMs: WHOLE_REACH_MS, sums: runningSums(thinned, WHOLE_REACH_MS, COARSE_HABIT) };
 }
 
-/** Offsets from one to another, both among them. */
+/** Offsets from one to another, inclusive. */
 export function steps(fromMs: number, toMs: number, stepMs: number): number[] {
   const offsetsMs: number[] = [];
   const count = Math.floor((toMs - fromMs) / stepMs) + 1;
@@ -80,9 +80,9 @@ export function steps(fromMs: number, toMs: number, stepMs: number): number[] {
 }
 
 /**
- * Estimates an offset; `null` where nothing speaks for any.
+ * Estimates an offset; `null` without evidence.
  *
- * @param thinned no more of the evidence than adds something, and what a coarse search of it found
+ * @param thinned the informative part of the evidence, and its coarse search
  */
 export function estimateOffset(
   evidence: ClockEvidence,
@@ -94,7 +94,7 @@ export function estimateOffset(
   const points = search(thinned, coarse);
   const flat = UNRELATED_SHARE / (1 - UNRELATED_SHARE);
   const peak = points.reduce((a, b) => (b.logDensity > a.logDensity ? b : a));
-  // Everything relative to the peak, lest the exponentials overflow.
+  // Everything relative to the peak, to prevent overflow of the exponentials.
   const weighed = points.map(({ offsetMs, widthMs, logDensity }) => ({
     offsetMs,
     mass: Math.exp(logDensity - peak.logDensity) * widthMs,
@@ -115,13 +115,13 @@ export function estimateOffset(
     ...settled(evidence, mean, spreadMs),
     otherShare,
     unrelatedShare: unrelated / (ownMass + otherMass),
-    // Where everything is a little probable, no other offset deserves to be named.
+    // If everything is slightly probable, no other offset deserves to be named.
     secondMs: second && near(second) >= SECOND_SHARE ? second.offsetMs : undefined,
     witnesses,
   };
 }
 
-/** No more of it than adds something. */
+/** Limited to what is informative. */
 export function thin(evidence: ClockEvidence): ClockEvidence {
   return {
     ...evidence,
@@ -130,14 +130,14 @@ export function thin(evidence: ClockEvidence): ClockEvidence {
   };
 }
 
-/** Within what the evidence leaves open, clocks that agree are taken to agree. */
+/** Within what the evidence leaves open, clocks that agree are assumed to agree. */
 function settled(evidence: ClockEvidence, meanMs: number, spreadMs: number) {
   const { below, above } = leeway(evidence, meanMs, OWN_DELAY_MS);
   const slackMs = FLOOR_MS + 2 * spreadMs;
   const agreeing =
     evidence.favouredMs.find((ms) => meanMs - below - slackMs <= ms && meanMs + above + slackMs >= ms) ??
     (evidence.shared.length === 0 ? anchoredMs(evidence, meanMs) : undefined);
-  // The search's steps blur what the earliest beginning, or events that both wrote down, tell to the millisecond.
+  // The search's steps blur what the earliest begin, or events that both wrote down, determine to the millisecond.
   const aheadMs = sharedOffset(evidence.shared, meanMs) ?? (above <= PINNED_MS ? meanMs + above : meanMs);
   return {
     aheadMs: agreeing ?? Math.round(aheadMs),
@@ -181,7 +181,7 @@ function search(evidence: ClockEvidence, { offsetsMs, sums }: CoarseSearch): Poi
   return points;
 }
 
-/** Where the largest values are, those of equals that come first. */
+/** Positions of the largest values; of equals those that come first. */
 function largest(values: Float64Array, most: number): number[] {
   const places: number[] = [];
   for (let k = 0; k < values.length; k++) {
@@ -195,12 +195,12 @@ function largest(values: Float64Array, most: number): number[] {
   return places;
 }
 
-/** The fine steps that take the place of a coarse one. */
+/** The fine steps that replace a coarse one. */
 function stepsAbout(offsetMs: number): number[] {
   return steps(offsetMs - STEP_MS / 2, offsetMs + STEP_MS / 2 - FINE_STEP_MS, FINE_STEP_MS);
 }
 
-/** Log-likelihood ratios of offsets whatever the habit. */
+/** Log-likelihood ratios of offsets, marginalised over the habits. */
 function overHabits(evidence: ClockEvidence, offsetsMs: readonly number[]): Float64Array {
   const each = logLikelihoods(evidence, offsetsMs, HABITS);
   const sums = new Float64Array(offsetsMs.length);
@@ -214,7 +214,7 @@ function overHabits(evidence: ClockEvidence, offsetsMs: readonly number[]): Floa
   return sums;
 }
 
-/** What an offset has for it beforehand, as a logarithm. */
+/** The prior of an offset, as a logarithm. */
 function priorOf({ favouredMs }: ClockEvidence): (offsetMs: number) => number {
   const [agreeing, zone] = [Math.log(AGREEING_WEIGHT), Math.log(ZONE_WEIGHT)];
   return (offsetMs) => {

@@ -1,23 +1,23 @@
-/** Events that two computers wrote down: how well offsets of their clocks explain them. */
+/** Events that two computers wrote down: how well clock offsets explain them. */
 import { median, robustSpread } from '../../model/index.js';
 import { density } from './density.js';
 
-/** An event that both computers wrote down, by the reference's clock and by the other's. */
+/** An event that both computers wrote down, on the reference's clock and on the other's. */
 export interface SharedEvents {
   readonly referenceMs: readonly number[];
   readonly otherMs: readonly number[];
 }
 
-/** Events both wrote down: how often the other computer has one, the span in which chance would put one, ms. */
+/** Events both wrote down: how often the other computer has one, the range in which chance would place one, ms. */
 const SHARED_SHARE = 0.8;
 const CHANCE_SPAN_MS = 600_000;
 const SHARED_JITTER_MS = 400;
 
-/** Farther apart two events have nothing to do with each other: the density below is lost in the rounding, ms. */
+/** Events farther apart are unrelated: the density below is lost in rounding, ms. */
 const UNSHARED_MS = 20_000;
 const LOG_UNSHARED = Math.log(1 - SHARED_SHARE);
 
-/** The ratios of each habit with what the events add that both wrote down: the same under any habit. */
+/** The ratios of each habit plus the contribution of events that both wrote down: the same under any habit. */
 export function withShared(
   shared: readonly SharedEvents[],
   offsetsMs: readonly number[],
@@ -29,7 +29,7 @@ export function withShared(
   return ofPauses.map((ofHabit) => ofHabit.map((value, k) => added.reduce((sum, own) => sum + own[k]!, value)));
 }
 
-/** What the events add at each offset: walked along as the offsets grow, event by event. */
+/** The contribution of events that both wrote down, at each offset: traversed event by event as the offsets grow. */
 function ofShared({ referenceMs, otherMs }: SharedEvents, offsetsMs: Float64Array): Float64Array {
   const sums = new Float64Array(offsetsMs.length);
   const referencesMs = Float64Array.from(referenceMs);
@@ -67,14 +67,14 @@ export function sharedOffset(shared: readonly SharedEvents[], offsetMs: number):
   return differences.length >= 3 ? median(differences) : undefined;
 }
 
-/** Instants that a log writes to the second scatter by less, ms. */
+/** Instants written to the second scatter by less, ms. */
 const SHARP_MS = 500;
-/** Fewer differences show no scatter. */
+/** Fewer differences do not determine a scatter. */
 const FEWEST_DIFFERENCES = 6;
 
 /**
- * The events that are at one instant in both logs under an offset, for all of a night. Where one program asks the mount
- * every few seconds, its word comes up to as much later, and tells nothing to the second.
+ * The events that are simultaneous in both logs under an offset all night. If one program polls the mount every few
+ * seconds, its entries are up to that much late, and are not accurate to the second.
  */
 export function sharpEvents(shared: readonly SharedEvents[], offsetMs: number): SharedEvents[] {
   return shared.filter(({ referenceMs, otherMs }) => {
@@ -86,7 +86,7 @@ export function sharpEvents(shared: readonly SharedEvents[], offsetMs: number): 
   });
 }
 
-/** Whether an event that both wrote down is at one instant under an offset. */
+/** Whether an event that both wrote down is simultaneous under an offset. */
 export function isSharedAt(shared: readonly SharedEvents[], offsetMs: number): boolean {
   return shared.some(({ referenceMs, otherMs }) =>
     otherMs.some((atMs) => nearestMs(referenceMs, atMs - offsetMs) <= SHARED_JITTER_MS),

@@ -1,6 +1,4 @@
-/**
- * A night's material sorted by the clock that wrote it: per train its headers and its log.
- */
+/** A night's data sorted by the clock that wrote it: per train its headers and its log. */
 import {
   durationMs,
   groupBy,
@@ -27,22 +25,22 @@ export interface TrainStreams {
   readonly train: string;
   readonly log: readonly Shutter[];
   readonly headers: readonly Shutter[];
-  /** Its word that it waits for the mount, by its log's clock. */
+  /** Its reports of waiting for the mount, on its log's clock. */
   readonly readyMs: readonly number[];
-  /** By name, of the events that more than one computer may write down. */
+  /** By name, for events that more than one computer may write down. */
   readonly sharedMs: ReadonlyMap<EventName, readonly number[]>;
-  /** Moves for dithers and settlings that its log tells. */
+  /** Moves for dithers and settling in its log. */
   readonly moves: readonly Interval[];
   readonly settlings: readonly Interval[];
-  /** How far its headers are ahead of its log; `null` where they share no exposure. */
+  /** How far its headers are ahead of its log; `null` if they share no exposure. */
   readonly headersAhead: ClockOffset | null;
-  /** Whether its headers say that their clock is true. */
+  /** Whether its headers say that their clock is synchronised. */
   readonly isVouched: boolean;
-  /** Where its log's lines go back in time: a jump of its clock by at least as much. */
+  /** Where its log's lines go back in time: a jump of its clock by at least that much. */
   readonly backwards: ClockJump | null;
-  /** A jump that an exposure shorter by the log than by its file proves. */
+  /** A jump proven by an exposure that is shorter in the log than in its file. */
   readonly jump: ClockJump | null;
-  /** Exposures whose length by the log hints at one. */
+  /** Exposures whose logged length hints at one. */
   readonly oddLengths: readonly OddLength[];
 }
 
@@ -96,7 +94,7 @@ export function trainStreams(
   };
 }
 
-/** Exposures as shutters, each with the first own work after the one before it. @param workMs begins, sorted */
+/** Exposures as shutters, each with the first work of its train after the previous one. @param workMs begins, sorted */
 function withWork(exposures: readonly LogExposure[], workMs: readonly number[]): Shutter[] {
   const sorted = sortedBy(exposures, (e) => e.beginMs);
   let w = 0;
@@ -123,7 +121,7 @@ function headersAhead(
 }
 
 /**
- * Each begin with the first end after it and before the next begin; a begin without an end lasts no time. Both are in
+ * Each begin with the first end after it and before the next begin; a begin without an end has length zero. Both are in
  * order.
  */
 function spans(begins: readonly number[], ends: readonly number[]): Interval[] {
@@ -135,7 +133,7 @@ function spans(begins: readonly number[], ends: readonly number[]): Interval[] {
   });
 }
 
-/** What two logs both tell of mount and guiding, for names that both know. */
+/** Mount and guiding events that two logs may both report, under names that both use. */
 export function sharedEvents(reference: TrainStreams, other: TrainStreams): SharedEvents[] {
   return [...reference.sharedMs].flatMap(([name, referenceMs]) => {
     const otherMs = other.sharedMs.get(name);

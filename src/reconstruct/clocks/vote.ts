@@ -1,36 +1,34 @@
-/**
- * Which clock is right where several differ: the time that most trains' clocks agree on, else the reference's.
- */
+/** Which clock is right if several differ: the time that most trains' clocks agree on, else the reference's. */
 import type { ClockSource } from '../../model/index.js';
 
-/** One clock's place relative to the reference, ms. */
+/** One clock's offset from the reference, ms. */
 export interface ComparedClock {
   readonly train: string;
   readonly source: ClockSource;
   readonly aheadMs: number;
   readonly uncertaintyMs: number;
-  /** Whether its own headers say that it is kept by a receiver or a time server. */
+  /** Whether its own headers say that it is synchronised with a receiver or a time server. */
   readonly isVouched?: boolean;
 }
 
 /** Clocks closer than this agree, ms. */
 const AGREEING_MS = 1000;
 
-/** The right time, and what says so. */
+/** The right time, and the reason. */
 export interface RightTime {
   /** How far it is ahead of the reference, ms. */
   readonly aheadMs: number;
-  /** Whether that is more than the reference's own word. */
+  /** Whether that is more than the reference's own claim. */
   readonly isAbsolute: boolean;
-  /** In words, where it is neither the reference's word nor a majority. */
+  /** In words, if it is neither the reference's claim nor a majority. */
   readonly by?: string;
 }
 
 /**
  * Finds the right time among clocks.
  *
- * @param clocks all whose place is known, the reference at 0 among them
- * @param isExcluded whether the sky forbids that the right time is so far ahead of the reference, ms
+ * @param clocks all with a known offset, including the reference at 0
+ * @param isExcluded whether the sky excludes that the right time is this far ahead of the reference, ms
  */
 export function rightTime(
   clocks: readonly ComparedClock[],
@@ -38,17 +36,17 @@ export function rightTime(
 ): RightTime {
   const vouched = clocks.filter((c) => c.isVouched);
   const [first] = vouched;
-  // Of two that are vouched for and differ, neither is believed for that.
+  // If two synchronised clocks differ, neither is trusted for that reason.
   if (first && vouched.every((c) => isAgreeing(c, first)))
     return {
       aheadMs: nearZero(first.aheadMs),
       isAbsolute: true,
       by: `the headers of ${first.train}, which state how true their clock is`,
     };
-  // Where they show the same the sky, which takes long to ask, cannot tell them apart.
+  // If they show the same, the sky, which takes long to query, cannot distinguish them.
   if (clocks.every((c) => c.aheadMs === clocks[0]?.aheadMs)) return byMajority(clocks);
   const possible = clocks.filter((c) => !isExcluded(c.aheadMs));
-  // Where every clock puts lights into daylight the date or the place is wrong, and the sky says nothing of clocks.
+  // If every clock puts lights into daylight, the date or the site is wrong, and the sky says nothing about clocks.
   if (possible.length === 0 || possible.length === clocks.length) return byMajority(clocks);
   const right = byMajority(possible);
   return {
@@ -70,7 +68,7 @@ function byMajority(clocks: readonly ComparedClock[]): RightTime {
   const rival = groups.find((g) => Math.abs(g.aheadMs - best.aheadMs) > 2 * AGREEING_MS);
   const undecidedMs = reference ? 0 : best.aheadMs;
   if (!rival) return { aheadMs: undecidedMs, isAbsolute: true };
-  // Two clocks of one computer share its error, so that trains count before clocks; a draw leaves the reference.
+  // Two clocks of one computer share its error, so trains count before clocks; in a tie the reference wins.
   const wins = best.trains > rival.trains;
   if (!wins) return { aheadMs: undecidedMs, isAbsolute: false };
   return { aheadMs: nearZero(best.aheadMs), isAbsolute: true };

@@ -1,6 +1,4 @@
-/**
- * What is said of clocks that differ, or whose difference is not known.
- */
+/** Warnings about clocks that differ, or whose difference is unknown. */
 import {
   clockDifference,
   clockStatements,
@@ -17,7 +15,7 @@ import {
 } from '../../model/index.js';
 import { isZoneLike } from './differences.js';
 
-/** One warning per clock that was corrected, disagrees, or could not be settled though something spoke. */
+/** One warning per clock that was corrected, disagrees, or remained undetermined despite some evidence. */
 export function clockWarnings(clocks: readonly ClockNote[]): Warning[] {
   return clockStatements(clocks).flatMap((note): Warning[] => {
     if (note.corrected || isClockApart(note)) return [differs(note)];
@@ -92,7 +90,7 @@ function jumped({ train, source, against }: ClockNote, { byMs, isOwn }: ClockJum
   };
 }
 
-/** Gaps alone cannot tell a clock that was set from programs that know nothing of each other. */
+/** Gaps alone cannot distinguish a clock that was set from programs that run independently. */
 function exceptWhere(against: string): string {
   return against.startsWith('the headers') ? ', unless the two programs dither each by itself' : '';
 }

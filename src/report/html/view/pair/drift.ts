@@ -117,13 +117,13 @@ function sideName({ flipped }: DriftStretch, sides: readonly DriftStretch[]): st
 }
 
 /** Nobody exposes longer, and a drift of next to nothing would be told by days. Seconds. */
-const LONGEST_TOLD_S = 7200;
+const LONGEST_STATED_S = 7200;
 
 function longest({ flexure }: Drifting): string {
   if (flexure === null) return '';
   const { longestSubSeconds, isMeasured } = flexure;
   if (longestSubSeconds === null) return 'no limit';
-  if (longestSubSeconds > LONGEST_TOLD_S) return `more than ${duration(LONGEST_TOLD_S * 1000)}`;
+  if (longestSubSeconds > LONGEST_STATED_S) return `more than ${duration(LONGEST_STATED_S * 1000)}`;
   return `${isMeasured ? '' : 'at least '}${duration(longestSubSeconds * 1000)}`;
 }
 

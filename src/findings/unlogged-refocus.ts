@@ -12,7 +12,7 @@ const SHRUNK = 1.25;
 const JUMP = 1.3;
 
 /** The frames of one filter, in order, parted at refocuses that no log tells of. */
-export function betweenUntold(own: readonly SizedFrame[]): (readonly SizedFrame[])[] {
+export function betweenUnlogged(own: readonly SizedFrame[]): (readonly SizedFrame[])[] {
   const parts: (readonly SizedFrame[])[] = [];
   let from = 0;
   for (let at = FEW_FRAMES; at + FEW_FRAMES <= own.length; at++) {
