@@ -34,7 +34,7 @@ describe('the guides', () => {
     expect(named.filter((name) => !(name in scripts))).toEqual([]);
   });
 
-  it.each(GUIDES)('%s names only paths that exist', (guide) => {
+  it.each(PAGES)('%s names only paths that exist', (guide) => {
     const named = [
       ...read(guide).matchAll(/`((?:src|tests|schema|docs|templates|bench|sample-sessions|\.ci)(?:\/[\w.-]+)*\/?)`/g),
     ].map((m) => m[1]!);
