@@ -1,15 +1,16 @@
-/** How much of the light arrived about an instant, where star fluxes were measured: haze, cloud and dew take of it. */
+/** How much light arrived around an instant, where star fluxes were measured: haze, cloud and dew reduce it. */
 import { median, ownValue, type JudgedFrame, type NightFacts } from '../model/index.js';
 
-/** With less of the light than this nobody can say what longer hours are worth. Common practice, no source. */
+/** With less light than this the value of longer hours is unknown. Common practice, no source. */
 export const DIM_SHARE = 0.5;
-/** Frames within this of an instant speak for it, ms. */
+/** Frames within this of an instant count for it, ms. */
 const ABOUT_MS = 3_600_000;
-/** Fewer say nothing. */
+/** Fewer are not enough. */
 const ENOUGH_FRAMES = 3;
 
 /**
- * The median share of a clear sky's light about a frame, as its train saw it; what the air mass takes is left out.
+ * The median fraction of a clear sky's light around a frame, as its train measured it; extinction by air mass is
+ * excluded.
  *
  * @returns `null` where it was not measured
  */

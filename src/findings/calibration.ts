@@ -1,6 +1,4 @@
-/**
- * Lights for which the session holds no matching darks, flats or bias frames, though it holds others.
- */
+/** Lights without matching darks, flats or bias frames in a session that holds others. */
 import { counted, coverageOf, groupBy, listed, sum, type Coverage } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { firstOf } from './wording.js';
@@ -34,7 +32,7 @@ export const calibration: FindingModule<{ readonly minimumLights: number }> = {
   },
 };
 
-/** Where there are darks of the length, nobody needs bias frames: dark flats, or bias frames, are the flats' own. */
+/** With darks of the right length, nobody needs bias frames: dark flats, or bias frames, belong to the flats. */
 function lacksOf({ darks, flats, bias, darkFlats }: Coverage): string[] {
   return [
     ...(darks === 0 ? ['darks'] : []),

@@ -1,6 +1,4 @@
-/**
- * A target centred again and again while nothing had led the mount away from it.
- */
+/** A target centred repeatedly although nothing had moved the mount off it. */
 import {
   CAUTION,
   clip,
@@ -20,7 +18,7 @@ export const centring: FindingModule<{ readonly minimumMinutes: number; readonly
   id: 'centring',
   title: 'Centring again',
   needs: ['event-log', 'lights'],
-  // A guided target stays where it is until the mount turns away from it; common practice, no source.
+  // A guided target stays in place until the mount slews away; common practice, no source.
   defaults: { minimumMinutes: 10, minimumRuns: 2 },
   find(night, { minimumMinutes, minimumRuns }) {
     const runs = repeatsOf(night);
@@ -56,7 +54,7 @@ export const centring: FindingModule<{ readonly minimumMinutes: number; readonly
   },
 };
 
-/** Centrings of what had been centred before, with nothing in between that leads a mount astray. */
+/** Centrings of a target already centred, with nothing in between that would misplace the mount. */
 function repeatsOf({ timeline, accounts }: NightFacts): Interval[] {
   const inOrder = [...timeline.activities].sort((a, b) => a.span.startMs - b.span.startMs);
   const isAstray = ({ kind }: Activity): boolean => kind === 'slew' || kind === 'flip' || kind === 'hold';
@@ -65,7 +63,7 @@ function repeatsOf({ timeline, accounts }: NightFacts): Interval[] {
   const centres = inOrder.filter(({ kind }) => kind === 'centre');
   return centres.flatMap(({ span }, i) => {
     const before = centres[i - 1]?.span;
-    // Tries of one centring follow each other without an exposure between them.
+    // Attempts of one centring follow each other without an exposure between them.
     const isNew =
       before === undefined ||
       inOrder.some((a) => isAstray(a) && a.span.endMs > before.endMs && a.span.startMs < span.endMs) ||

@@ -22,8 +22,8 @@ export const companionStart: FindingModule<{ readonly usualMinutes: number; read
   id: 'companion-start',
   title: 'Start of the companion',
   needs: ['two-trains', 'lights', 'times-by-the-sky'],
-  // Two to three minutes after the pilot's first exposure, when centring and guiding have proved good: common practice,
-  // no source.
+  // Two to three minutes after the pilot's first exposure, when centring and guiding have proved stable: common
+  // practice, no source.
   defaults: { usualMinutes: 3, lateMinutes: 10 },
   find(night, { usualMinutes, lateMinutes }) {
     const pilot = night.gathered.trains.find((t) => t.role === 'pilot') ?? night.gathered.trains[0];
@@ -37,7 +37,7 @@ export const companionStart: FindingModule<{ readonly usualMinutes: number; read
   },
 };
 
-/** Frames spoilt because the mount was pointing, or the guiding starting, when they began. */
+/** Frames ruined because the mount was pointing, or guiding was starting, when they began. */
 function early(night: NightFacts, pilot: string, companion: string, usualMinutes: number): FindingDraft[] {
   const kinds: readonly ActivityKind[] = [...POINTING_KINDS, 'guiding-start'];
   const pointing = night.timeline.activities.filter((a) => kinds.includes(a.kind));
@@ -51,7 +51,7 @@ function early(night: NightFacts, pilot: string, companion: string, usualMinutes
     return within || before;
   });
   if (spoilt.length === 0) return [];
-  // Begun later, the frame's time after the mount came to rest is won, and no more.
+  // A later start saves the frame's time after the mount came to rest, and no more.
   const wonMs = sum(
     spoilt.map(({ exposure }) => {
       const restMs = Math.max(
@@ -146,7 +146,7 @@ function late(
   ];
 }
 
-/** When imaging began anew: the start, and the end of each pointing or hold. */
+/** When imaging resumed: at the start, and at the end of each pointing or hold. */
 function begins(night: NightFacts, pilots: readonly JudgedFrame[]): number[] {
   const kinds: readonly ActivityKind[] = [...POINTING_KINDS, 'hold'];
   const first = pilots[0]?.exposure.startMs;

@@ -38,7 +38,7 @@ export const cooling: FindingModule<{
             : atStart
               ? `${id} began before its camera was at ${degrees(setC)}`
               : `${id}’s camera left ${degrees(setC)} for ${counted(frames.length, 'frame')}`,
-          // The frames are good: what is missing are darks of their temperature, and that is no loss of time.
+          // The frames are good: what is missing are darks at their temperature, and that is no loss of time.
           costMs: 0,
           price: `${duration(exposedMs(frames))} off ${degrees(setC)}`,
           frames: frames.length,
@@ -71,7 +71,7 @@ function measured(frame: JudgedFrame): Warm[] {
     : [{ frame, setC: setTemperatureC, offC: sensorTemperatureC - setTemperatureC }];
 }
 
-/** The temperature farthest from its set point. */
+/** The temperature farthest from the setpoint. */
 function extreme(warm: readonly Warm[]): number {
   const worst = warm.reduce((a, b) => (Math.abs(b.offC) > Math.abs(a.offC) ? b : a));
   return worst.setC + worst.offC;

@@ -1,6 +1,6 @@
 /**
- * Minutes counted once: of two findings on the same train time the dearer keeps it. One that has nothing left of its
- * own is folded into the dearer; one that has less says so.
+ * Counts each minute once: of two findings on the same train time the costlier keeps it. One with nothing left is
+ * folded into the costlier; one with less says so.
  */
 import {
   about,
@@ -16,9 +16,9 @@ import {
 import type { FindingDraft, TrainSpan } from './finding.js';
 import { inSentence } from './wording.js';
 
-/** A finding that shares this much of its time with dearer ones has nothing of its own to say. */
+/** A finding that shares this fraction of its time with costlier ones adds nothing. */
 const FOLDED_SHARE = 0.8;
-/** Sharing less than this is chance, ms. */
+/** A smaller overlap is chance, ms. */
 const CHANCE_MS = 30_000;
 
 interface Settled {
@@ -29,7 +29,7 @@ interface Settled {
 }
 
 /**
- * Settles what the findings cost, dearest first.
+ * Computes the final costs of the findings, costliest first.
  *
  * @param drafts each with its id, in the registry's order
  */
@@ -53,7 +53,7 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
     } else if (takenMs >= FOLDED_SHARE * ownMs) {
       const at = settled.indexOf(most.dearer);
       const folded = fold(most.dearer.finding, { ...finding, advice: foldedAdvice ?? finding.advice });
-      // Of two ways out, both of them told, the one that the replay wins more with is promised, and told first.
+      // Of two alternative remedies, the one with the larger gain in the replay is promised, and listed first.
       const wins = rule !== undefined && isLess(folded.winMs, finding.winMs);
       settled[at] = {
         ...most.dearer,
@@ -68,12 +68,12 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
   return sharedGains(settled.map((s) => ({ ...s, finding: withinItsCost(s) }))).sort(mostRecoverableFirst);
 }
 
-/** Whether both are promised, and the first is less. */
+/** Whether both are promised, and the first is smaller. */
 function isLess(a: number | undefined, b: number | undefined): boolean {
   return a !== undefined && b !== undefined && a < b;
 }
 
-/** What one rule of the replay wins is won once, whatever findings rest on it: each has its part, and says so. */
+/** A replayed rule's gain counts once, however many findings depend on it: each has its share, and says so. */
 function sharedGains(settled: readonly Settled[]): Finding[] {
   return settled.map(({ finding, rule }) => {
     if (rule === undefined || finding.winMs === undefined) return finding;
@@ -93,8 +93,8 @@ function sharedGains(settled: readonly Settled[]): Finding[] {
 }
 
 /**
- * What comes before all minutes; then by what can be recovered, then by cost; what nothing can be done about stands
- * last, before it what nobody can tell.
+ * Blocking findings first; then by recoverable time, then by cost; unavoidable ones come last, preceded by undecidable
+ * ones.
  */
 export function mostRecoverableFirst(a: Finding, b: Finding): number {
   return (
@@ -105,7 +105,7 @@ export function mostRecoverableFirst(a: Finding, b: Finding): number {
   );
 }
 
-/** By cost; what nothing can be done about stands behind all that can be won. */
+/** By cost; unavoidable findings come after everything recoverable. */
 function dearestFirst(a: Pick<Finding, 'costMs' | 'winMs'>, b: Pick<Finding, 'costMs' | 'winMs'>): number {
   return Number(a.winMs === 0) - Number(b.winMs === 0) || b.costMs - a.costMs;
 }
@@ -140,7 +140,7 @@ function sharedMs(
   return lengthOf(claims) - lengthOf(without(claims, [other]));
 }
 
-/** The dearer finding with what the other one knew and advised. */
+/** The costlier finding, extended by the other's evidence and advice. */
 function fold(dearer: Finding, other: Finding): Finding {
   const links = [...(dearer.links ?? []), ...(other.links ?? [])];
   return {
@@ -156,12 +156,12 @@ function fold(dearer: Finding, other: Finding): Finding {
   };
 }
 
-/** Both advices, each sentence of them once. */
+/** Both pieces of advice, each sentence once. */
 function inTurn(first: Pick<Finding, 'advice'>, second: Pick<Finding, 'advice'>): string {
   return [first.advice, ...newSentences(first.advice, second.advice)].join(' ');
 }
 
-/** What is won back beyond what it cost was the cost of something else, which has a finding of its own. */
+/** A gain beyond its cost belongs to something else, which has its own finding. */
 function withinItsCost({ finding, rule }: Settled): Finding {
   const { costMs, winMs = 0, evidence } = finding;
   if (costMs === 0 || winMs <= costMs) return finding;
@@ -175,7 +175,9 @@ function withinItsCost({ finding, rule }: Settled): Finding {
   };
 }
 
-/** What an advice says that another has not said yet; of a sentence begun alike, what comes after the colon. */
+/**
+ * The part of an advice that another does not contain; of sentences with the same beginning, the part after the colon.
+ */
 function newSentences(known: string, advice: string): string[] {
   const said = known.toLowerCase();
   return advice

@@ -1,6 +1,5 @@
 /**
- * Stars that lost their light on one train while another's on the same field did not: no cloud, but dew, frost or
- * something in its way.
+ * Stars that dimmed on one train but not on another on the same field: not a cloud, but dew, frost or an obstruction.
  */
 import {
   CAUTION,
@@ -20,7 +19,7 @@ import type { FindingDraft, FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
 import { clock, frameLinks } from './wording.js';
 
-/** A dimmed frame, and what arrived on it and on the other trains at the same time, as shares of their best. */
+/** A dimmed frame, and the light on it and on the other trains at the same time, as fractions of their best. */
 interface Dimmed {
   readonly frame: JudgedFrame;
   readonly own: number;
@@ -35,13 +34,13 @@ export const dimmedAlone: FindingModule<{
   id: 'dimmed-alone',
   title: 'Light lost on one train alone',
   needs: ['two-trains', 'sized-stars', 'lights'],
-  // The others' light counts as whole from this share on; most of the train's dimmed frames in a row must be so.
-  // Common practice, no source.
+  // The others' light counts as unimpaired from this fraction on; this fraction of the train's consecutive dimmed
+  // frames must be like that. Common practice, no source.
   defaults: { minimumFrames: 3, clearShare: 0.85, mostShare: 0.7 },
   find(night, { minimumFrames, clearShare, mostShare }) {
     return night.gathered.trains.flatMap(({ id }): FindingDraft[] => {
       const compared = night.accounts.lights.flatMap((frame) => (frame.train === id ? dimmedBeside(frame, night) : []));
-      // A cloud at another hour of the night says nothing against dew now.
+      // A cloud at another hour does not rule out dew now.
       const alone = stretchesOf(compared).flatMap((stretch) => {
         const own = stretch.filter(({ others }) => others >= clearShare);
         return own.length < minimumFrames || own.length < mostShare * stretch.length ? [] : own;
@@ -75,7 +74,7 @@ export const dimmedAlone: FindingModule<{
   },
 };
 
-/** Dimmed frames that follow each other. */
+/** Consecutive dimmed frames. */
 function stretchesOf(compared: readonly Dimmed[]): Dimmed[][] {
   const stretches: Dimmed[][] = [];
   for (const one of sortedBy(compared, ({ frame }) => frame.exposure.startMs)) {
@@ -86,7 +85,7 @@ function stretchesOf(compared: readonly Dimmed[]): Dimmed[][] {
   return stretches;
 }
 
-/** The frame where dimmed stars are what harmed it, and others of the same field were measured meanwhile. */
+/** The frame, if dimming is what harmed it, and others of the same field were measured meanwhile. */
 function dimmedBeside(frame: JudgedFrame, night: NightFacts): Dimmed[] {
   const own = fluxOf(frame, night);
   if (own === null || !isDimmed(frame, night)) return [];
@@ -98,7 +97,7 @@ function dimmedBeside(frame: JudgedFrame, night: NightFacts): Dimmed[] {
   return shares.length === 0 ? [] : [{ frame, own, others: Math.max(...shares) }];
 }
 
-/** On the same target, for half of the shorter exposure at least. */
+/** On the same target, for at least half of the shorter exposure. */
 function isBeside(other: JudgedFrame, frame: JudgedFrame): boolean {
   const common = intersect(other.exposure, frame.exposure);
   const shorterMs = Math.min(durationMs(other.exposure), durationMs(frame.exposure));

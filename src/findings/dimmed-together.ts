@@ -1,6 +1,6 @@
 /**
- * Stars that lost their light on every train that imaged the field: a cloud in the midst of a target, something in the
- * way of both, or a cloud, where a target begins or ends.
+ * Stars that dimmed on every train on the field: a cloud in the middle of a target; an obstruction of both, or a cloud,
+ * at the beginning or end of a target.
  */
 import {
   counted,
@@ -17,7 +17,7 @@ import type { FindingDraft, FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
 import { clock, frameLinks, fromTo } from './wording.js';
 
-/** Dimmed frames of one target that follow each other, of all trains together. */
+/** Consecutive dimmed frames of one target, for all trains together. */
 interface Stretch {
   readonly target: string | undefined;
   readonly frames: readonly JudgedFrame[];
@@ -28,7 +28,7 @@ export const dimmedTogether: FindingModule<{ readonly minimumFrames: number; rea
   id: 'dimmed-together',
   title: 'Light lost on all trains',
   needs: ['sized-stars', 'lights'],
-  // Another train's light counts as whole from this share on. Common practice, no source.
+  // Another train's light counts as unimpaired from this fraction on. Common practice, no source.
   defaults: { minimumFrames: 3, clearShare: 0.85 },
   find(night, { minimumFrames, clearShare }) {
     return stretchesOf(night)
@@ -70,7 +70,7 @@ function draftOf(stretch: Stretch, night: NightFacts): FindingDraft {
   };
 }
 
-/** Frames that nothing but lost light harmed, in their order. */
+/** Frames harmed only by lost light, in order. */
 function stretchesOf(night: NightFacts): Stretch[] {
   const stretches: Stretch[] = [];
   for (const frame of night.accounts.lights) {
@@ -86,7 +86,7 @@ function stretchesOf(night: NightFacts): Stretch[] {
   return stretches;
 }
 
-/** Whether a train whose light was measured meanwhile kept it: then it was no cloud, and that is another finding's. */
+/** Whether a train measured meanwhile kept its light: then it was not a cloud, and belongs to another finding. */
 function isAlone({ target, frames, span }: Stretch, night: NightFacts, clearShare: number): boolean {
   const dimmed = new Set(frames.map(({ train }) => train));
   return night.accounts.lights.some((other) => {
@@ -96,7 +96,7 @@ function isAlone({ target, frames, span }: Stretch, night: NightFacts, clearShar
   });
 }
 
-/** Whether each of its trains began the target so, or ended it so; all of a target is neither. */
+/** Whether each of its trains began, or ended, the target this way; a whole target is neither. */
 function edgeOf({ target, frames }: Stretch, night: NightFacts): 'begun' | 'ended' | null {
   const own = new Set(frames.map(({ id }) => id));
   const trains = [...new Set(frames.map(({ train }) => train))];
@@ -110,7 +110,7 @@ function edgeOf({ target, frames }: Stretch, night: NightFacts): 'begun' | 'ende
   return ends.every(({ ended }) => ended) ? 'ended' : null;
 }
 
-/** Where the field stood at both ends of the stretch, for whoever goes and looks. */
+/** Position of the field at both ends of the interval, for checking on site. */
 function placeLines(frames: readonly JudgedFrame[], night: NightFacts): string[] {
   const placed = frames.flatMap(({ sky, exposure }) => (sky === null ? [] : [{ sky, exposure }]));
   const [first] = placed;

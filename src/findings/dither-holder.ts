@@ -1,6 +1,4 @@
-/**
- * What the train that held a dither was doing while another stood ready for it, by its own ledger.
- */
+/** What the train that held a dither was doing while another was ready for it, from its own account. */
 import {
   ACCOUNT_TABLE,
   clip,
@@ -15,10 +13,10 @@ import {
 } from '../model/index.js';
 import { fromTo } from './wording.js';
 
-/** What takes less of the waits than this is not what held the train. */
+/** Anything that takes a smaller fraction of the waits did not hold the train. */
 const MOST_SHARE = 0.5;
 
-/** What a train did in the waits of another, in words, and whether it was right to do so whatever the dithers. */
+/** What a train did during another's waits, in words, and whether it was justified regardless of the dithers. */
 export interface Holding {
   /** `wren was on hold (roof closed) for 14 min of the longest waits (23:10 to 23:24)`. */
   readonly what: string;
@@ -27,7 +25,7 @@ export interface Holding {
   readonly advice: string;
 }
 
-/** What most of the waits are made of; `null` where no one thing is. */
+/** The main component of the waits; `null` without one. */
 export function holdingOf(holder: string, waits: readonly Interval[], night: NightFacts): Holding | null {
   const spans = union(waits);
   const allMs = sum(spans.map(durationMs));

@@ -31,13 +31,13 @@ export const ditherOften: FindingModule<{
   id: 'dither-often',
   title: 'Dithers in excess',
   needs: ['dithers', 'lights'],
-  // Every third frame, and a dozen places a filter, are common practice; so is to leave well alone. No source.
+  // Every third frame, and a dozen positions per filter, are common practice; so is not changing what works. No source.
   defaults: { usualEvery: 3, places: 12, minimumMinutes: 5, minimumShare: 0.02 },
   find(night, { usualEvery, places, minimumMinutes, minimumShare }) {
     const trains = night.gathered.trains
       .map((t) => ({ id: t.id, lights: lightsOf(night, t.id) }))
       .filter((t) => t.lights.length > 0);
-    // The train with fewest frames a dither decides: it must still see enough places.
+    // The train with fewest frames per dither decides: it must still get enough positions.
     const counts = trains.map((t) => ({ id: t.id, every: framesPerDither(t.lights, night.accounts.dithers) }));
     const least = counts.reduce((a, b) => (b.every < a.every ? b : a), { id: '', every: Infinity });
     const { every } = least;
@@ -48,7 +48,7 @@ export const ditherOften: FindingModule<{
     );
     const replay = isReplayed(night.replay) && night.replay.confidence !== 'low' ? night.replay : null;
     const fewer = replay?.dither ? fewerOf(night, replay, replay.dither.frames) : null;
-    // What a replay that knows the night finds no gain in is not in excess.
+    // If a reliable replay finds no gain, there are not too many.
     if (replay?.dither && !fewer) return [];
     const now = fewer && replay?.dither ? replay.dither.frames : every;
     const enough = fewer?.frames ?? Math.max(1, Math.min(bestCount(night) ?? usualEvery, Math.floor(fewest / places)));
@@ -61,7 +61,7 @@ export const ditherOften: FindingModule<{
     const costMs = sum(minutes.map((m) => durationMs(m.span)));
     if (costMs < minimumMinutes * 60_000) return [];
     const winMs = fewer ? Math.round(fewer.whatIf.gain.meanMs) : costMs;
-    // Dithers as seldom as is usual are no fault for the sake of a few minutes.
+    // A usual dither rate is no fault for the sake of a few minutes.
     if (now >= usualEvery && winMs < minimumShare * keptMs(night)) return [];
     // As many as the replay makes: with less time lost, there are more frames to dither between.
     const left = fewer ? Math.round(fewer.whatIf.outcome.dithers) : night.accounts.dithers.length - surplus.length;
@@ -110,7 +110,7 @@ interface Fewer {
   readonly whatIf: WhatIf;
 }
 
-/** Fewer dithers that the replay won something with: those of the best combination, so that the page says one thing. */
+/** Fewer dithers with a gain in the replay: those of the best combination, for consistency on the page. */
 function fewerOf(night: NightFacts, { best, whatIfs }: Replay, now: number): Fewer | null {
   const rare = whatIfs.flatMap((whatIf): Fewer[] => {
     const frames = Number(/^dither-every-(\d+)$/.exec(whatIf.id)?.[1]);
@@ -126,7 +126,7 @@ function fewerOf(night: NightFacts, { best, whatIfs }: Replay, now: number): Few
   return rare.find(({ whatIf }) => whatIf.id === found?.id) ?? null;
 }
 
-/** Frames between two dithers in the best combination, so that the page says one thing; `null` where it has none. */
+/** Frames between two dithers in the best combination, for consistency on the page; `null` if it has none. */
 function bestCount({ replay }: NightFacts): number | null {
   const settings = isReplayed(replay) ? (replay.best?.settings ?? []) : [];
   const [frames] = settings.flatMap((setting) => /^dither-every=(\d+)$/.exec(setting)?.[1] ?? []);
@@ -142,7 +142,7 @@ function placesLine({ frames, whatIf }: Fewer): string {
         'the fewest';
 }
 
-/** Median frames of a train between two neighbouring dithers; ∞ where there are fewer than two. */
+/** Median frames of a train between two neighbouring dithers; ∞ if there are fewer than two. */
 function framesPerDither(lights: readonly JudgedFrame[], dithers: NightFacts['accounts']['dithers']): number {
   const counts = dithers
     .slice(1)

@@ -1,11 +1,9 @@
-/**
- * Dithers that come back to the same place: the same pixels see the same sky again.
- */
+/** Dithers that return to the same position: the same pixels see the same sky again. */
 import { counted, groupBy, sum, type DitherSpread } from '../model/index.js';
 import type { FindingDraft, FindingModule } from './finding.js';
 import { clock, firstOf } from './wording.js';
 
-/** Places within this of one another count as one, px: the pairs that the spread was measured with. */
+/** Positions within this of one another count as one, px: the pairs with which the spread was measured. */
 const SAME_PLACE_PX = 1;
 
 export const ditherRepeats: FindingModule<{
@@ -16,8 +14,8 @@ export const ditherRepeats: FindingModule<{
   id: 'dither-repeats',
   title: 'Dithers back to the same place',
   needs: ['dither-places'],
-  // A pair among many places is chance, and so are as many as random places of this spread have (common practice, no
-  // source). Where the spread itself is small, `dither-spread` says so.
+  // A pair among many positions is chance, and so are as many as random positions with this spread have (common
+  // practice, no source). If the spread itself is small, `dither-spread` says so.
   defaults: { minimumPairs: 2, minimumShare: 0.25, timesChance: 2 },
   find(night, { minimumPairs, minimumShare, timesChance }) {
     return (night.stars?.pointings ?? []).flatMap(({ train, target, dithers }): FindingDraft[] => {
@@ -52,8 +50,8 @@ export const ditherRepeats: FindingModule<{
 };
 
 /**
- * Pairs within a pixel among as many places at random: the difference of two has twice the variance of each, so that
- * a share 1 − exp(−r²/4σ²) lies within r (Gaussian on both axes; derived here).
+ * Expected number of pairs within a pixel among random positions: the difference of two has twice the variance of each,
+ * so that a fraction 1 − exp(−r²/4σ²) is within r (Gaussian on both axes; derived here).
  */
 function pairsByChance({ places, scatterPx }: DitherSpread): number {
   const ofSides = [...groupBy(places, ({ flipped }) => flipped).values()].map(({ length: n }) => (n * (n - 1)) / 2);

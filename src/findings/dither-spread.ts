@@ -1,6 +1,4 @@
-/**
- * Dithers that hardly move a train, or go one way: the sensor's pattern stays in the stack.
- */
+/** Dithers that hardly move a train, or always in one direction: the sensor's pattern stays in the stack. */
 import { median, robustSpread, type DitherSpread } from '../model/index.js';
 import type { FindingDraft, FindingModule } from './finding.js';
 

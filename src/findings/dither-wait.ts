@@ -1,6 +1,4 @@
-/**
- * Time that trains stood ready while another train's exposure held the dither back.
- */
+/** Time that trains were ready while another train's exposure delayed the dither. */
 import {
   about,
   clip,
@@ -27,12 +25,12 @@ import type { FindingDraft, FindingModule } from './finding.js';
 import { bestWhatIf, darksSentence, ruleOf, whatIfOf } from './trains.js';
 import { inSentence } from './wording.js';
 
-/** What-ifs that bring the trains' shutters together. */
+/** What-ifs that synchronise the trains' shutters. */
 const STEPS: readonly WhatIfGroup[] = ['companion-exposure', 'dither-lead', 'dither-every'];
 
-/** Trains of which no more than this share of the dithers found one waiting are in step. */
+/** Trains are in step if at most this fraction of the dithers found one waiting. */
 const FEW_SHARE = 0.15;
-/** Gains below this are none, ms. */
+/** Smaller gains are ignored, ms. */
 const LEAST_MS = 60_000;
 
 /** `59 dithers`, `84 of 85 dithers`. */
@@ -44,11 +42,11 @@ function ofAll(count: number, all: number): string {
 interface Case {
   readonly holder: string;
   readonly own: readonly Waited[];
-  /** Waits beyond what two computers need to agree, ms. */
+  /** Waits beyond what two computers need to synchronise, ms. */
   readonly beyondUsualMs: number;
-  /** Of the waits of all trains. */
+  /** As a fraction of all trains' waits. */
   readonly share: number;
-  /** Trains that wait no longer than this are in step, ms. */
+  /** Trains whose waits are no longer than this are in step, ms. */
   readonly inStepMs: number;
 }
 
@@ -64,7 +62,7 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
   id: 'dither-wait',
   title: 'Waiting for dithers',
   needs: ['two-trains', 'dithers'],
-  // A few seconds per cycle are the price of two computers agreeing; common practice, no source.
+  // A few seconds per cycle are the price of synchronising two computers; common practice, no source.
   defaults: { minimumMinutes: 5, usualSeconds: 10 },
   find(night, { minimumMinutes, usualSeconds }) {
     const waited = night.accounts.dithers.flatMap((cycle) =>
@@ -109,7 +107,7 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
   },
 };
 
-/** A wait without what lies on hold: a roof that closes, or a cloud, has nothing to do with the dither. */
+/** A wait without its overlap with holds: a closing roof, or a cloud, has nothing to do with the dither. */
 function waitedOf({ timeline }: NightFacts, train: string, wait: DitherWait, cycle: DitherCycle): Waited {
   const holds = timeline.activities
     .filter((a) => a.kind === 'hold' && (a.train === undefined || a.train === train))
@@ -136,8 +134,8 @@ function mainHolder(train: string, own: readonly Waited[]): { train: string; ms:
 }
 
 /**
- * What to change: what the replay found best where there is one. Its gain is shared among the trains as their waits
- * are.
+ * What to change: the best what-if of the replay, if there is one. Its gain is divided among the trains in proportion
+ * to their waits.
  */
 function counsel(
   night: NightFacts,
@@ -164,7 +162,7 @@ function counsel(
       foldedAdvice: '',
     };
   const long = own.filter((w) => w.wait.waitMs > inStepMs);
-  // A few long waits are no matter of any rule.
+  // No rule helps against a few long waits.
   if (long.length <= FEW_SHARE * own.length) {
     const holding = holdingOf(
       holder,
@@ -183,7 +181,7 @@ function counsel(
   const general =
     `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole multiple ` +
     'of the other.';
-  // A replay that knows the night and finds nothing within the limits promises nothing.
+  // Fewer samples than this in a settling do not determine when the mount was quiet.
   if (!best)
     return {
       advice: `${general} Or dither less often, as long as each filter keeps a dozen places.`,
@@ -200,13 +198,13 @@ function counsel(
   };
 }
 
-/** Whether a rule takes half of the waits away: what wins by fewer dithers alone is no advice on waiting. */
+/** Whether a rule removes half of the waits: a rule that gains only from fewer dithers is no advice on waiting. */
 function shortens({ outcome }: WhatIf, { replay }: NightFacts): boolean {
   const waitedMs = (of: WhatIf['outcome']): number => sum(Object.values(of.trains).map((t) => t.waitedMs));
   return isReplayed(replay) && waitedMs(outcome) <= waitedMs(replay.baseline) / 2;
 }
 
-/** Of the waits, what another train's refocus took. */
+/** The part of the waits taken by another train's refocus. */
 function focusedMs(night: NightFacts, own: readonly Waited[]): number {
   const runs = night.timeline.activities.filter((a) => a.kind === 'focus');
   return sum(
@@ -217,7 +215,7 @@ function focusedMs(night: NightFacts, own: readonly Waited[]): number {
   );
 }
 
-/** The longest wait, to look at. */
+/** The longest wait, as an example. */
 function longest(own: readonly Waited[], night: NightFacts): { text: string; anchor: string }[] {
   const worst = own.reduce((a, b) => (b.wait.waitMs > a.wait.waitMs ? b : a));
   const number = night.accounts.dithers.indexOf(worst.cycle) + 1;

@@ -1,13 +1,11 @@
-/**
- * Frames that dithers cost: the mount moved, or was still settling, while their shutters were open.
- */
+/** Frames lost to dithers: the mount moved, or was still settling, while their shutters were open. */
 import type { Cause, DitherCycle, JudgedFrame } from '../model/index.js';
 
 const isOf = ({ kind, span }: Cause, cycle: DitherCycle): boolean =>
   kind === 'mount-motion' &&
   [cycle.move, cycle.settle].some((s) => s?.startMs === span.startMs && s.endMs === span.endMs);
 
-/** Whether one of the dithers, or the settling after it, harmed the frame. */
+/** Whether one of the dithers, or its settling, harmed the frame. */
 export function isDithered({ causes }: JudgedFrame, dithers: readonly DitherCycle[]): boolean {
   return causes.some((cause) => dithers.some((cycle) => isOf(cause, cycle)));
 }

@@ -1,6 +1,4 @@
-/**
- * A field that turns during a sub: stars far from the guide star draw arcs.
- */
+/** Field rotation during a sub: stars far from the guide star become arcs. */
 import { CAUTION, groupBy, type FieldRotation, type TrainPointing } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 
@@ -17,7 +15,7 @@ export const fieldRotation: FindingModule<{ readonly harmlessPx: number; readonl
       (one): one is Turning =>
         one.rotation !== null && Math.abs(one.rotation.degPerHour) >= errors * one.rotation.uncertaintyDegPerHour,
     );
-    // One mount turns the fields of all its trains: the train that shows it most speaks for its target.
+    // One mount rotates the fields of all its trains: the train that shows it most represents its target.
     return [...groupBy(turning, ({ target }) => target).values()].flatMap((own) => {
       const [most] = [...own].sort((a, b) => b.rotation.cornerTrailPx - a.rotation.cornerTrailPx);
       if (!most || most.rotation.cornerTrailPx < harmlessPx) return [];

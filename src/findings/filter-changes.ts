@@ -1,6 +1,6 @@
 /**
- * A train that changes its filter so often that the wheel takes a part of the night, and with it the trains that wait
- * for it at dithers.
+ * A train that changes its filter so often that wheel movements, and other trains' waits for them at dithers, take part
+ * of the night.
  */
 import {
   counted,
@@ -22,7 +22,7 @@ export const filterChangesOften: FindingModule<{ readonly minimumMinutes: number
   id: 'filter-changes',
   title: 'Filter changes',
   needs: ['lights'],
-  // Filters in rows of a quarter of an hour still share a night evenly; common practice, no source.
+  // Filters in runs of a quarter of an hour still divide a night evenly; common practice, no source.
   defaults: { minimumMinutes: 10, rowMinutes: 15 },
   find(night, { minimumMinutes, rowMinutes }) {
     return night.gathered.trains.flatMap(({ id }) => {
@@ -34,7 +34,7 @@ export const filterChangesOften: FindingModule<{ readonly minimumMinutes: number
       const own = changes.map((span): TrainSpan => ({ train: id, span }));
       const minutes = [...own, ...filterWaits(night, id)];
       const costMs = lengthOf(minutes);
-      // Changes that rows of that length need all the same.
+      // Changes that runs of that length need in any case.
       const savedShare = 1 - Math.min(1, Math.ceil(lights.length / row) / Math.max(1, changes.length));
       const savedMs = costMs * savedShare;
       if (!(savedMs >= minimumMinutes * 60_000)) return [];
@@ -65,7 +65,7 @@ export const filterChangesOften: FindingModule<{ readonly minimumMinutes: number
   },
 };
 
-/** Frames in a row: whole stretches between two dithers, where these are known. */
+/** Consecutive frames: whole blocks between two dithers, if these are known. */
 function rowOf({ accounts: { dithers } }: NightFacts, lights: readonly JudgedFrame[], frames: number): number {
   const least = Math.max(2, Math.ceil(frames));
   const between = dithers.slice(1).flatMap(({ beginMs }, i) => {
@@ -77,7 +77,7 @@ function rowOf({ accounts: { dithers } }: NightFacts, lights: readonly JudgedFra
   return Math.ceil(least / usual) * usual;
 }
 
-/** What the trains would have kept in the time saved: as much of it as of the hours in which they worked otherwise. */
+/** What the trains would have kept in the time saved: the same fraction as of their other working hours. */
 function winOf(night: NightFacts, minutes: readonly TrainSpan[], savedShare: number): number {
   return sum(
     night.gathered.trains.map(({ id }) => {

@@ -1,6 +1,6 @@
 /**
- * Filter offsets of the focuser, measured: the position that a refocus found under each filter, with the drift by
- * temperature taken out. One night suffices; several are better, and may each have a zero point of their own.
+ * Filter offsets of the focuser, measured: the position that a refocus found under each filter, corrected for the
+ * temperature drift. One night suffices; several are better, and may each have their own zero point.
  */
 import {
   groupBy,
@@ -14,16 +14,16 @@ import {
 } from '../model/index.js';
 import { medianSlope } from './robust-line.js';
 
-/** A position that a refocus found. Steps, °C. */
+/** A focus position found. Steps, °C. */
 export interface FocusSample {
-  /** What shares a zero point: the night's date. */
+  /** Shares a zero point: the night's date. */
   readonly night: string;
   readonly filter: string;
   readonly position: number;
   readonly temperatureC: number | null;
 }
 
-/** One filter's place against the reference, steps. */
+/** One filter's position relative to the reference, steps. */
 export interface FilterOffset {
   readonly filter: string;
   readonly steps: number;
@@ -35,14 +35,14 @@ export interface FilterOffset {
 export interface FilterOffsets {
   /** The filter with most refocuses; its offset is 0. */
   readonly reference: string;
-  /** Drift of the focus, steps per °C; `null` where no filter was focused at two temperatures on one night. */
+  /** Focus drift, steps per °C; `null` if no filter was focused at two temperatures on one night. */
   readonly stepsPerDegree: number | null;
   readonly offsets: readonly FilterOffset[];
 }
 
-/** Temperatures closer than this say nothing of the drift, °C. */
+/** Temperatures closer than this do not determine the drift, °C. */
 const LEAST_STEP_C = 0.3;
-/** Taking out medians goes on until nothing moves by more than this, steps, or so often. */
+/** Convergence limit, steps, and maximum number of iterations of the median polish. */
 const STILL_STEPS = 1e-3;
 const MOST_POLISHES = 200;
 
@@ -66,7 +66,7 @@ export function focusSamplesOf(night: NightFacts, train: string): FocusSample[] 
 
 /**
  * Measures the offsets: drift by the median slope within night and filter (Theil 1950, Sen 1968), then nights and
- * filters told apart by median polish (Tukey 1977). `null` with fewer than two filters.
+ * filters separated by median polish (Tukey 1977). `null` with fewer than two filters.
  */
 export function measureOffsets(samples: readonly FocusSample[]): FilterOffsets | null {
   const stepsPerDegree = driftOf(samples);
@@ -112,11 +112,11 @@ interface Cell {
   readonly value: number;
 }
 
-/** value = night + filter + rest, by taking out the medians of nights and filters in turn. */
+/** value = night + filter + residual, by alternately subtracting the medians of nights and filters. */
 function polished(cells: readonly Cell[]): { filters: ReadonlyMap<string, number>; rests: ReadonlyMap<Cell, number> } {
   const rests = new Map(cells.map((c) => [c, c.value]));
   const filters = new Map<string, number>();
-  /** Takes out one kind of median; returns the largest. */
+  /** Subtracts one kind of median; returns the largest. */
   const takeOut = (key: (c: Cell) => string, into: Map<string, number> | null): number => {
     let largest = 0;
     for (const [name, own] of groupBy(cells, key)) {

@@ -1,6 +1,4 @@
-/**
- * Filter changes that each cost a refocus, because the focuser does not know the filters' offsets.
- */
+/** Filter changes that each require a refocus, because the focuser does not know the filters' offsets. */
 import { counted, duration, durationMs, listed, sum, type NightFacts, focusRunsOf } from '../model/index.js';
 import { focusSamplesOf, measureOffsets, type FilterOffsets } from './filter-focus.js';
 import type { FindingModule } from './finding.js';

@@ -1,4 +1,4 @@
-/** What filter changes take of a night: of their own train, and of the trains that wait for it at dithers. */
+/** The cost of filter changes: to their own train, and to trains that wait for it at dithers. */
 import {
   clip,
   coveredMs,
@@ -12,14 +12,14 @@ import {
 } from '../model/index.js';
 import type { TrainSpan } from './finding.js';
 
-/** The changes of one train's filter, by log or gaps. */
+/** The changes of one train's filter, from log or gaps. */
 export function filterChanges(night: NightFacts, train: string): readonly Interval[] {
   return night.timeline.activities.filter((a) => a.kind === 'filter' && a.train === train).map(({ span }) => span);
 }
 
 /**
- * The ends of other trains' waits for a train that held a dither, as long as it had changed its filter since the dither
- * before for longer than they had.
+ * The final parts of other trains' waits for a train that held a dither, up to the amount by which its filter change
+ * since the previous dither exceeded theirs.
  */
 export function filterWaits(night: NightFacts, holder: string): TrainSpan[] {
   const spansOf = new Map(night.gathered.trains.map(({ id }) => [id, union(filterChanges(night, id))]));
@@ -36,7 +36,7 @@ export function filterWaits(night: NightFacts, holder: string): TrainSpan[] {
   });
 }
 
-/** How long spans of trains are together, ms of trains. */
+/** Total length of spans, ms of train time. */
 export function lengthOf(spans: readonly TrainSpan[]): number {
   return sum(spans.map(({ span }) => durationMs(span)));
 }

@@ -22,7 +22,7 @@ const hasSizedStars = (night: NightFacts) =>
   Object.values(night.stars?.frames ?? {}).some((f) => f.fwhm !== null) ||
   someHeader(night, (f) => f.header?.starSize !== undefined);
 
-/** What a finding may need of the night before it can be assessed, and how to say that it is missing. */
+/** What a finding may require of the night, and how to say that it is missing. */
 export const NEEDS = {
   'two-trains': { missing: 'a second train', has: (night: NightFacts) => night.gathered.trains.length >= 2 },
   dithers: { missing: 'dithers in the log', has: (night: NightFacts) => night.accounts.dithers.length > 0 },
@@ -115,35 +115,37 @@ export const NEEDS = {
 } as const satisfies Record<string, { missing: string; has: (night: NightFacts) => boolean }>;
 export type Need = keyof typeof NEEDS;
 
-/** A finding's thresholds: plain numbers, so that they can be printed and set. */
+/** A finding's thresholds: plain numbers, so that they can be printed and configured. */
 export type Thresholds = Readonly<Record<string, number>>;
 
-/** A stretch of one train's time. */
+/** A span of one train's time. */
 export interface TrainSpan {
   readonly train: string;
   readonly span: Interval;
 }
 
-/** A finding as its module states it. */
+/** A finding as returned by its module. */
 export interface FindingDraft extends Omit<Finding, 'id'> {
-  /** The train time that its cost stands for: what two findings claim is counted once. Absent: it claims none. */
+  /** The train time behind its cost: overlapping claims of two findings are counted once. Absent: it claims none. */
   readonly minutes?: readonly TrainSpan[];
-  /** The replayed rule whose gain its win is: several that rest on one share it. */
+  /** The replayed rule that its gain comes from: several findings may share it. */
   readonly rule?: { readonly id: string; readonly gainMs: number };
-  /** Advice where the finding is folded into a dearer one that already says most of it; absent: its advice. */
+  /**
+   * The advice when the finding is folded into a costlier one that already says most of it; absent: its usual advice.
+   */
   readonly foldedAdvice?: string;
 }
 
-/** One question asked of every night. `find` is called only when every need is met. */
+/** One question asked of every night. `find` is called only if all requirements are met. */
 export interface FindingModule<T extends Thresholds = Thresholds> {
   /** The file's name and the test's name. */
   readonly id: string;
-  /** What it is about, as a noun; shown when it is not assessed. */
+  /** Its subject, as a noun; shown when it is not assessed. */
   readonly title: string;
   readonly needs: readonly Need[];
   readonly defaults: T;
   /**
-   * Findings on this night, unranked; empty when there is nothing to say. Costs are train time: ten minutes on two
+   * Findings on this night, unranked; empty when there is nothing to report. Costs are train time: ten minutes on two
    * trains are twenty.
    */
   find(night: NightFacts, options: T): FindingDraft[];

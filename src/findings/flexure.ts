@@ -1,6 +1,4 @@
-/**
- * A companion that drifts against the guided train so fast that its subs show it.
- */
+/** A companion that drifts relative to the guided train fast enough to show in its subs. */
 import { CAUTION, duration, type DriftStretch, type Flexure } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { fromTo } from './wording.js';
@@ -49,12 +47,12 @@ export const flexure: FindingModule<{ readonly harmlessPx: number }> = {
   },
 };
 
-/** Hours whose rate is no more than noise would make the worst hour a matter of luck. */
+/** Hours with a rate within the noise would make the worst hour random. */
 function steadyHours({ hours }: Flexure): readonly DriftStretch[] {
   return hours.filter((h) => h.pxPerHour >= 2 * h.uncertaintyPxPerHour);
 }
 
-/** The fastest hour, where it stands out. */
+/** The hour with the highest rate, if it stands out. */
 function worstHour(found: Flexure): readonly DriftStretch[] {
   const fastest = [...steadyHours(found)].sort((a, b) => b.pxPerHour - a.pxPerHour)[0];
   return fastest && fastest.pxPerHour > 1.2 * found.overall.pxPerHour ? [fastest] : [];

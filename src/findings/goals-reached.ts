@@ -1,4 +1,4 @@
-/** Targets that a night has finished: more of them is not what its darkness was for. */
+/** Targets that were completed: exposing them further wasted the darkness. */
 import {
   amountsOf,
   filterMeant,
@@ -13,7 +13,7 @@ import {
 
 const HOUR_MS = 3_600_000;
 
-/** Whether what the night kept of a target is all that is wanted of it; not where nothing is. */
+/** Whether the night reached the goal for a target; false without a goal. */
 export function isFinished(target: string | undefined, { gathered, accounts }: NightFacts): boolean {
   if (target === undefined) return false;
   const key = targetKey(target);
@@ -27,7 +27,7 @@ export function isFinished(target: string | undefined, { gathered, accounts }: N
   return left.length > 0 && left.every((ms) => ms <= 0);
 }
 
-/** What is wanted, amount by amount; one through whatever filters counts where there are no others. */
+/** The amounts wanted; one for any filter counts if there are no others. */
 function linesOf(goals: Goals): readonly GoalAmount[] {
   const amounts = amountsOf(goals).filter(({ hours }) => hours > 0);
   const [ofFilters, whole] = partition(amounts, ({ filter }) => filter !== null);

@@ -1,6 +1,4 @@
-/**
- * Stars that the guiding made larger, which no refocus makes small.
- */
+/** Stars enlarged by guiding, which no refocus corrects. */
 import {
   knownFwhmArcsec,
   lightsOf,
@@ -12,14 +10,14 @@ import {
   type NightFacts,
 } from '../model/index.js';
 
-/** FWHM squared of errors that scatter normally on two axes, by their RMS squared: 8 ln 2 / 2. */
+/** FWHM² per RMS² for normally distributed errors on two axes: 8 ln 2 / 2. */
 const WIDTH_SQUARED = 4 * Math.LN2;
-/** Of the FWHM squared, what is too much where stars are a tenth larger, as much as a refocus is due for. */
+/** Excess of FWHM² at which stars are a tenth larger, the limit for a refocus. */
 const NOTABLE_SHARE = 1 - 1 / 1.1 ** 2;
 
 /**
- * Whether the guiding of a frame, beyond that of the train's calm quarter, makes its stars larger by a tenth. What is
- * rough all night makes all stars larger alike, and is no reason why some are.
+ * Whether the guiding of a frame, beyond the train's calmest quarter, enlarges its stars by a tenth. Guiding that is
+ * rough all night enlarges all stars equally, and does not explain differences.
  */
 export function isGrownByGuiding(frame: JudgedFrame, night: NightFacts): boolean {
   const fwhm = knownFwhmArcsec(
@@ -32,7 +30,7 @@ export function isGrownByGuiding(frame: JudgedFrame, night: NightFacts): boolean
   return WIDTH_SQUARED * excess >= NOTABLE_SHARE * fwhm ** 2;
 }
 
-/** What widens stars: the RMS about the mean, arcseconds. */
+/** The part that widens stars: the RMS about the mean, arcseconds. */
 export const jitterArcsec = (guiding: GuidingSummary): number => guiding.jitterRmsArcsec ?? guiding.totalRmsArcsec;
 
 function calmRms(night: NightFacts, train: string): number {

@@ -1,6 +1,4 @@
-/**
- * Frames with the guiding during them, for the findings that ask why it was rough.
- */
+/** Frames with the guiding during them, for the findings on rough guiding. */
 import {
   itemAt,
   median,
@@ -15,16 +13,16 @@ import {
 } from '../model/index.js';
 import { isGrownByGuiding, jitterArcsec } from './grown-by-guiding.js';
 
-/** Fewer samples in an exposure do not tell bursts from noise. */
+/** Fewer samples in an exposure do not distinguish bursts from noise. */
 const FEWEST_SAMPLES = 15;
 /**
- * In bursts it is that an RMS is made of this many times what the middle of its samples would have it. Steady noise has
- * 1, a periodic error less. Common practice, no source.
+ * Guiding has bursts if its RMS is this many times what the median of its samples implies. Steady noise has 1, a
+ * periodic error less. Common practice, no source.
  */
 const BURSTS = 2;
-/** Moments are no more than this of an exposure. */
+/** Bursts take at most this fraction of an exposure. */
 const MOST_SHARE = 1 / 3;
-/** Mean square over median square of errors that scatter normally on two axes: 1 / ln 2. */
+/** Mean square over median square of normally distributed errors on two axes: 1 / ln 2. */
 const NORMAL_RATIO = 1 / Math.LN2;
 
 export interface GuidedFrame {
@@ -32,11 +30,11 @@ export interface GuidedFrame {
   readonly guiding: GuidingSummary;
   /** RMS in the train's own pixels. */
   readonly pixels: number;
-  /** Whether it was too rough, and harmed the stars where these were measured. */
+  /** Whether it was too rough, and harmed the stars if these were measured. */
   readonly rough: boolean;
-  /** Whether nothing but the rough guiding harmed it. */
+  /** Whether the frame was harmed only by rough guiding. */
   readonly roughAlone: boolean;
-  /** Whether a few large errors made it rough, and the rest of the exposure was calm. */
+  /** Whether a few large errors made it rough, while the rest of the exposure was calm. */
   readonly inBursts: boolean;
 }
 
@@ -69,7 +67,7 @@ export function guidedFrames(night: NightFacts): GuidedFrame[] {
 
 const mean = (values: readonly number[]): number => sum(values) / values.length;
 
-/** Squares of the errors' distance from their middle during a span (their mean, or their median), arcseconds². */
+/** Squared distances of the errors from their centre during a span (mean or median), arcseconds². */
 export function squaresIn(series: GuidingSeries | null, { startMs, endMs }: Interval, middle = mean): number[] {
   if (!series) return [];
   const first = partitionPoint(series.atMs, (t) => t >= startMs);
@@ -85,18 +83,18 @@ export function squaresIn(series: GuidingSeries | null, { startMs, endMs }: Inte
 function isInBursts(squares: readonly number[]): boolean {
   if (squares.length < FEWEST_SAMPLES) return false;
   const meanSquare = mean(squares);
-  // An error that goes to and fro is near its median half of the time, and as long far from it.
+  // An oscillating error is near its median half of the time, and far from it otherwise.
   if (squares.filter((square) => square > meanSquare).length > MOST_SHARE * squares.length) return false;
   return meanSquare >= BURSTS ** 2 * NORMAL_RATIO * median(squares);
 }
 
-/** Whether measured stars are harmed by what the samples show: the pixels have the word on such frames. */
+/** Whether measured stars confirm the harm that the samples indicate: on such frames the pixels decide. */
 function isByGuiding(frame: JudgedFrame, { kind }: Cause, scale: number, night: NightFacts): boolean {
   if (!frame.guiding || jitterArcsec(frame.guiding) <= night.gathered.rules.roughGuidingPixels * scale) return false;
   return kind === 'trailed' || (kind === 'swollen' && isGrownByGuiding(frame, night));
 }
 
-/** Whether trailed stars are named with an interruption: without one, the span of the cause is the exposure's own. */
+/** Whether trailed stars coincide with an interruption: without one, the span of the cause is the exposure itself. */
 function isInterrupted({ exposure }: JudgedFrame, { kind, span }: Cause): boolean {
   return kind === 'trailed' && (span.startMs !== exposure.startMs || span.endMs !== exposure.endMs);
 }

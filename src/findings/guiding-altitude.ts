@@ -1,6 +1,4 @@
-/**
- * Guiding that grows rough as the target stands lower.
- */
+/** Guiding that gets worse as the target gets lower. */
 import { counted, CAUTION, extended, itemAt } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { arcsec, guidedFrames, usualRms } from './guided-frames.js';

@@ -1,6 +1,4 @@
-/**
- * Guiding that is rough on one axis: in declination with the marks of backlash, or in right ascension.
- */
+/** Guiding that is rough on one axis: in declination with signs of backlash, or in right ascension. */
 import { CAUTION, counted, median, partitionPoint, type GuidingSeries, type Interval, itemAt } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { arcsec, guidedFrames, type GuidedFrame } from './guided-frames.js';
@@ -19,10 +17,10 @@ export const guidingAxis: FindingModule<{
   id: 'guiding-axis',
   title: 'Guiding rough on one axis',
   needs: ['guiding-samples', 'pixel-scales', 'lights'],
-  // The same mount guides both axes about alike; half as much again on one is worth a look. Common practice, no source.
+  // A mount guides both axes about equally well; half as much again on one is worth a look. Common practice, no source.
   defaults: { ratio: 1.5, minimumPixels: 0.5, slowness: 2, minimumFrames: 5 },
   find(night, { ratio, minimumPixels, slowness, minimumFrames }) {
-    // What throws the guiding off for moments comes from outside, on whichever axis it pushes.
+    // Momentary disturbances come from outside, on whichever axis they act.
     const frames = guidedFrames(night).filter((f) => !f.inBursts);
     const {
       gathered: { guiding },
@@ -34,7 +32,7 @@ export const guidingAxis: FindingModule<{
     if (!(times >= ratio) || Math.max(...frames.map((f) => f.pixels)) < minimumPixels) return [];
     const rough = frames.filter((f) => f.rough && rmsOf(f, axis) >= ratio * rmsOf(f, other(axis)));
     const harmed = rough.map((f) => f.frame);
-    // What is doubtful for another reason as well would not have been kept.
+    // Frames that are doubtful for another reason as well would not have been kept.
     const saved = rough.filter(
       (f) =>
         f.roughAlone &&
@@ -89,7 +87,7 @@ function rmsOf({ guiding }: GuidedFrame, axis: Axis): number {
   return axis === 'ra' ? guiding.raRmsArcsec : guiding.decRmsArcsec;
 }
 
-/** Median time between two changes of side of the error, seconds, within exposures; `NaN` where it never changes. */
+/** Median time between two sign changes of the error, seconds, within exposures; `NaN` if it never changes. */
 function reversalSeconds(series: GuidingSeries, axis: Axis, spans: readonly Interval[]): number {
   const values = axis === 'ra' ? series.raArcsec : series.decArcsec;
   const stays: number[] = [];
@@ -102,7 +100,7 @@ function reversalSeconds(series: GuidingSeries, axis: Axis, spans: readonly Inte
       const now = Math.sign(itemAt(values, i));
       if (now === 0 || now === side) continue;
       if (sinceMs !== null) stays.push((atMs - sinceMs) / 1000);
-      // The first stay of an exposure began before it: its length is unknown.
+      // The first interval in an exposure began before it: its length is unknown.
       if (side !== 0) sinceMs = atMs;
       side = now;
     }

@@ -1,6 +1,6 @@
 /**
- * Guiding that was calm but for moments which made it rough for whole frames: gusts, a cable that catches, somebody at
- * the pier. How much of an exposure they take with them depends on its length.
+ * Guiding that was calm except for moments that ruined whole frames: gusts, a snagging cable, somebody at the pier. How
+ * much exposure they cost depends on its length.
  */
 import {
   CAUTION,
@@ -75,7 +75,7 @@ export const guidingBursts: FindingModule<{
 const errorsOf = ({ exposure }: JudgedFrame, { gathered }: NightFacts): number[] =>
   squaresIn(gathered.guiding, exposure, median);
 
-/** The exposure of those parts of a frame in which the guiding was within the limit, ms. */
+/** The exposure of those parts of a frame in which guiding was within the limit, ms. */
 function calmPartsMs({ frame, guiding, pixels }: GuidedFrame, parts: number, { gathered }: NightFacts): number {
   const { startMs } = frame.exposure;
   const limitArcsec = gathered.rules.roughGuidingPixels * (guiding.totalRmsArcsec / pixels);

@@ -1,6 +1,4 @@
-/**
- * Spells of rough guiding on both axes on an otherwise quiet night: the way wind looks in a guiding log.
- */
+/** Spells of rough guiding on both axes on an otherwise quiet night: the signature of wind in a guiding log. */
 import { CAUTION, counted, groupBy, interval, listed, median, type Activity, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { arcsec, guidedFrames, usualRms, type GuidedFrame } from './guided-frames.js';
@@ -23,7 +21,8 @@ export const guidingGusts: FindingModule<{
     const calm = frames.filter((f) => !f.rough);
     const usual = usualRms(calm);
     const [ra, dec] = [median(calm.map((f) => f.guiding.raRmsArcsec)), median(calm.map((f) => f.guiding.decRmsArcsec))];
-    // Raised on both axes, unlike backlash; well above the night's own calm, unlike a mount that is rough all night.
+    // Raised on both axes, unlike backlash; well above the night's own calm level, unlike a mount that is rough all
+    // night.
     const gusty = frames.filter(
       (f) =>
         f.rough &&
@@ -34,7 +33,7 @@ export const guidingGusts: FindingModule<{
     );
     const spells = spellsOf(gusty, spellMinutes * 60_000).filter((s) => s.length >= minimumFrames);
     const harmed = spells.flat().map((f) => f.frame);
-    // What is rough for most of the night is no spell.
+    // Guiding that is rough for most of the night is not a spell.
     const roughMost = frames.length - calm.length > mostShare * frames.length;
     if (harmed.length === 0 || roughMost || harmed.length > mostShare * frames.length) return [];
     const windy = windHolds(night);
@@ -82,7 +81,7 @@ function windHolds({ timeline }: NightFacts): Activity[] {
   return timeline.activities.filter((a) => a.kind === 'hold' && a.why !== undefined && /wind|gust|storm/i.test(a.why));
 }
 
-/** Frames no farther apart than the gap make one spell. */
+/** Frames no farther apart than the gap form one spell. */
 function spellsOf(frames: readonly GuidedFrame[], gapMs: number): GuidedFrame[][] {
   const spells: GuidedFrame[][] = [];
   for (const frame of frames) {

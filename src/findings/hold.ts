@@ -1,6 +1,4 @@
-/**
- * Cloud, wind and whatever else held the night: a cost, though nothing can be done about it.
- */
+/** Cloud, wind and other causes of holds: a cost, though unavoidable. */
 import {
   CAUTION,
   clip,
@@ -23,10 +21,10 @@ import { fluxOf } from './dimmed-frames.js';
 import type { FindingModule } from './finding.js';
 import { clock, firstOf, fromTo } from './wording.js';
 
-/** Calibration frames are taken in the dark while nothing else can be. */
+/** Calibration frames are taken in the dark when nothing else is possible. */
 const CALIBRATION = /^(?:calibration|dark|flat|bias) frames$/;
 
-/** Reasons that the same sky gives every train. */
+/** Reasons that apply to every train under the same sky. */
 const FOR_THE_SKY = /cloud|overcast|rain|fog|mist|haze|sky/i;
 
 /** When a hold for this reason was no longer needed. */
@@ -35,11 +33,11 @@ function overSooner(why: string): string {
   return FOR_THE_SKY.test(why) || /dew|humid/i.test(why) ? 'the sky cleared' : 'it was safe again';
 }
 
-/** So many frames with so much of their best light show a clear sky. Common practice, no source. */
+/** This many frames with this fraction of their best light show a clear sky. Common practice, no source. */
 const CLEAR_FRAMES = 3;
 const CLEAR_LIGHT = 0.85;
 
-/** Without trains that exposed through most of a hold: it was another's, and theirs are the pauses between frames. */
+/** Excluding trains that exposed through most of a hold: it was another's, and theirs are the pauses between frames. */
 function withoutExposing(held: readonly Held[], night: NightFacts): readonly Held[] {
   const spans = union(held.map(({ segment }) => segment.span));
   const exposing = [...groupBy(held, ({ train }) => train)].flatMap(([train, own]) => {
@@ -50,7 +48,7 @@ function withoutExposing(held: readonly Held[], night: NightFacts): readonly Hel
   return exposing.length === 0 ? held : held.filter(({ train }) => !exposing.includes(train));
 }
 
-/** The last frames that other trains took while some were held for the sky, where all of these show it clear. */
+/** The last frames that other trains took while some were held for the sky, if all of these show it clear. */
 function clearMeanwhile(why: string, held: readonly Held[], night: NightFacts): JudgedFrame[] {
   if (!FOR_THE_SKY.test(why)) return [];
   const trains = new Set(held.map(({ train }) => train));
@@ -62,7 +60,7 @@ function clearMeanwhile(why: string, held: readonly Held[], night: NightFacts): 
     const flux = fluxOf(frame, night);
     return frame.verdict === 'kept' && flux !== null && flux >= CLEAR_LIGHT;
   };
-  // What was clear before the cloud came says nothing.
+  // Clear frames before the cloud came are no evidence.
   const clear = others.slice(others.findLastIndex((frame) => !isClear(frame)) + 1);
   return clear.length < CLEAR_FRAMES ? [] : clear;
 }

@@ -1,4 +1,4 @@
-/** The registry of findings and their ranking by what they cost. One line per finding. */
+/** The registry of findings and their ranking by cost. One line per finding. */
 import type { NightFindings, NotAssessed, NightFacts } from '../model/index.js';
 import { calibration } from './calibration.js';
 import { centring } from './centring.js';
@@ -48,7 +48,7 @@ import { unequalExposures } from './unequal-exposures.js';
 import { unexplainedTime } from './unexplained-time.js';
 import { unusedDarkness } from './unused-darkness.js';
 
-/** Lets modules with thresholds of their own stand in one list. */
+/** Lets modules with different thresholds be in one list. */
 function register<T extends Thresholds>(module: FindingModule<T>): FindingModule {
   return { ...module, find: (night, options) => module.find(night, { ...module.defaults, ...options }) };
 }
@@ -100,8 +100,8 @@ export const FINDINGS: readonly FindingModule[] = [
 ];
 
 /**
- * Asks every finding of the night. Ranked by what can be recovered, each minute of a train counted once; what cannot be
- * asked for want of an input is stated as not assessed.
+ * Runs every finding on the night. Ranked by recoverable time, each minute of a train counted once; findings without
+ * their input are listed as not assessed.
  */
 export function findAll(night: NightFacts): NightFindings {
   const drafts: (FindingDraft & { id: string })[] = [];
@@ -114,10 +114,10 @@ export function findAll(night: NightFacts): NightFindings {
   return { ranked: asChoices(countOnce(withoutPromises(drafts, night))), notAssessed };
 }
 
-/** Needs that the sky of the site answers. */
+/** Requirements met by knowing the sky at the site. */
 const SKY_NEEDS: readonly Need[] = ['sky', 'target-place', 'worth', 'read-noise'];
 
-/** Titles of the findings whose figures follow from where Sun, Moon and targets stand at the site, by id. */
+/** Titles of the findings that depend on the positions of Sun, Moon and targets at the site, by id. */
 export const SKY_FINDINGS: ReadonlyMap<string, string> = new Map(
   FINDINGS.filter(({ needs }) => needs.some((need) => SKY_NEEDS.includes(need))).map(({ id, title }) => [id, title]),
 );

@@ -1,6 +1,4 @@
-/**
- * A train whose stars stayed larger than its partner's on the sky, at the same times: focus, tilt or collimation.
- */
+/** A train whose stars remained larger than its partner's on the sky at the same times: focus, tilt or collimation. */
 import {
   counted,
   groupBy,
@@ -22,7 +20,7 @@ import { sizedFrames, type SizedFrame } from './star-size.js';
 import { firstOf } from './wording.js';
 
 interface Seen {
-  /** Sizes of one key may be compared: one target, one filter, one way of measuring. */
+  /** Sizes with the same key are comparable: one target, one filter, one measuring method. */
   readonly key: string;
   readonly filter: string;
   readonly target: string | undefined;
@@ -32,7 +30,7 @@ interface Seen {
   readonly arcsec: number;
   /** Arcseconds per pixel as stored. */
   readonly scale: number;
-  /** Arcseconds per pixel that sizes are given in: the sensor's where the pixels were measured, else as stored. */
+  /** Arcseconds per pixel in which sizes are given: the sensor's if the pixels were measured, else as stored. */
   readonly sizeScale: number;
   readonly apertureMm: number | undefined;
 }
@@ -41,7 +39,7 @@ interface Pair {
   readonly large: Seen;
   readonly best: Seen;
   readonly times: number;
-  /** The same beside what coarser pixels and a smaller aperture explain. */
+  /** The same after correction for coarser pixels and a smaller aperture. */
   readonly excess: number;
 }
 
@@ -103,12 +101,12 @@ export const largerStars: FindingModule<{
   },
 };
 
-/** Points are measured no smaller than this on coarse pixels, px; common practice, no source. */
+/** Lower limit of measured sizes of points on coarse pixels, px; common practice, no source. */
 const PIXEL_FWHM = 2;
 /** The FWHM of a point through an aperture, arcseconds times millimetres: 1.03 λ ÷ D at 550 nm (Airy pattern). */
 const AIRY_ARCSEC_MM = 206_265 * 1.03 * 550e-6;
 
-/** How large stars of a train would be under its partner's seeing: pixels and apertures add in squares, arcseconds. */
+/** Expected star size of a train under its partner's seeing: pixels and apertures add in quadrature, arcseconds. */
 function explained(large: Seen, best: Seen): number {
   const airy = ({ apertureMm }: Seen): number => (apertureMm === undefined ? 0 : AIRY_ARCSEC_MM / apertureMm);
   const areApertures = large.apertureMm !== undefined && best.apertureMm !== undefined;
@@ -128,7 +126,7 @@ function adviceOf(train: string, stayed: boolean): string {
         other;
 }
 
-/** Whether the frames after the first refocus alone are as much larger. */
+/** Whether the frames after the first refocus are just as much larger. */
 function hasStayed({ large, best }: Pair, focusedMs: number, ratio: number, minimumFrames: number): boolean {
   const after = large.sized.filter(({ frame }) => frame.exposure.startMs >= focusedMs);
   return (
@@ -141,7 +139,7 @@ function isOfBoth({ train }: Seen, { large, best }: Pair): boolean {
   return train === large.train || train === best.train;
 }
 
-/** Through which filters, where through others they were not: it may be the other train's that are larger there. */
+/** Through which filters, if through others they were not: it may be the other train whose stars are larger there. */
 function filterWords(own: readonly Pair[], all: readonly Pair[]): string {
   const filters = [...new Set(own.map(({ large }) => large.filter))];
   return all.every(({ large }) => filters.includes(large.filter)) ? '' : `through ${listed(filters)} `;
@@ -157,7 +155,7 @@ function describe({ large, best }: Pair, areMany: boolean): string {
   );
 }
 
-/** A train's stars through each filter, where its pixel scale is known. */
+/** A train's stars per filter, if its pixel scale is known. */
 function seenBy(optics: Train, night: NightFacts): Seen[] {
   const { id: train, pixelScaleArcsec: scale, apertureMm } = optics;
   if (scale === undefined) return [];

@@ -1,4 +1,4 @@
-/** Sub lengths that are advised for several trains of one mount, made to meet at the dither. */
+/** Sub lengths advised for several trains of one mount, adjusted to meet at the dither. */
 import {
   durationMs,
   hull,
@@ -10,32 +10,34 @@ import {
 } from '../model/index.js';
 import { usualExposureMs } from './trains.js';
 
-/** A sub that was not of a good length. */
+/** A sub of unfavourable length. */
 export interface Unfit {
   readonly total: WeighedTotal;
   readonly sub: SubLength;
   readonly isShort: boolean;
 }
 
-/** Its length as it is advised, and what that wins. */
+/** Its advised length, and the gain. */
 export interface Advised extends Unfit {
   readonly seconds: number;
   readonly winMs: number;
 }
 
-/** Trains that are ready within this of each other meet, s: less is no waiting. Common practice, no source. */
+/**
+ * Trains that are ready within this of each other meet, s: less does not count as waiting. Common practice, no source.
+ */
 const TOGETHER_S = 10;
-/** A pause between subs that counts, s: what is longer is a dither's. */
+/** Longest pause between subs, s: longer ones belong to dithers. */
 const PAUSE_S = 5;
-/** Nobody is asked to go further than this from the length that is best for a train, as a factor. */
+/** Maximum factor between an advised length and the best one for a train. */
 const REACH = 1.6;
-/** Trains that meet do so after so many of the longest subs at the most. */
+/** Trains that meet do so after at most this many of the longest subs. */
 const MOST_SUBS = 4;
 
 /**
- * Lengths equal, or one a whole multiple of the other with the pauses between subs: in step with the trains whose
- * length stays, else with the longest that is advised, or the shortest where shorter ones are. A length that cannot
- * meet stays as it is best. Of three trains and more all must meet at one dither.
+ * Equal lengths, or one a whole multiple of the other including the pauses between subs: in step with the trains whose
+ * length stays, else with the longest advised length, or with the shortest if shorter ones are advised. A length that
+ * cannot meet stays at its optimum. Three or more trains must all meet at one dither.
  */
 export function inStep(own: readonly Unfit[], night: NightFacts): Advised[] {
   const best = own.map((one): Advised => {
@@ -50,15 +52,15 @@ export function inStep(own: readonly Unfit[], night: NightFacts): Advised[] {
   return beat === null ? best : best.map((one) => metBy(one, beat));
 }
 
-/** A length and what it wins. */
+/** A length and its gain. */
 function at(one: Unfit, seconds: number): Advised {
   const { best } = one.sub;
   return { ...one, seconds, winMs: best.winMs + 1000 * (worth(one, seconds) - worth(one, best.seconds)) };
 }
 
 /**
- * The time between two dithers at which all that is advised, and the trains whose length stays, meet, s; `null` where
- * they do not.
+ * The time between two dithers at which all advised lengths, and the trains whose length stays, meet, s; `null` if they
+ * do not.
  */
 export function meetingSpan(advised: readonly Advised[], night: NightFacts): number | null {
   const staying = stayingOf(advised, night);
@@ -68,7 +70,7 @@ export function meetingSpan(advised: readonly Advised[], night: NightFacts): num
   ];
   const longest = Math.max(...periods);
   if (new Set(advised.map(({ total }) => total.train)).size + staying.length <= 2) {
-    // Filters of one train follow each other: each has to meet the other train alone.
+    // Filters of one train are sequential: each has to meet the other train separately.
     const beat = beatOf(advised, staying, night);
     return beat === null || periods.every((period) => apart(beat.period, period) <= TOGETHER_S) ? longest : null;
   }
@@ -76,7 +78,7 @@ export function meetingSpan(advised: readonly Advised[], night: NightFacts): num
   return spans.find((span) => periods.every((period) => apart(span, period) <= TOGETHER_S)) ?? null;
 }
 
-/** A train that the others keep step with, s. */
+/** A train that the others stay in step with, s. */
 interface Beat {
   /** From sub to sub. */
   readonly period: number;
@@ -103,7 +105,7 @@ function stayingOf(own: readonly Unfit[], night: NightFacts): Beat[] {
   });
 }
 
-/** What the others keep step with; `null` for a single train. */
+/** What the others stay in step with; `null` for a single train. */
 function beatOf(own: readonly Advised[], [staying]: readonly Beat[], night: NightFacts): Beat | null {
   if (night.gathered.trains.length < 2) return null;
   if (staying !== undefined) return staying;
@@ -113,7 +115,7 @@ function beatOf(own: readonly Advised[], [staying]: readonly Beat[], night: Nigh
   return (own[0]?.isShort ? beats.at(-1) : beats[0]) ?? null;
 }
 
-/** Lengths with which all trains are ready at one dither, such as win most; `null` where there are none. */
+/** The lengths with the largest gain for which all trains are ready at one dither; `null` if there are none. */
 function atOneDither(best: readonly Advised[], staying: readonly Beat[]): Advised[] | null {
   const periods = best.map(({ seconds, sub }) => seconds + sub.pauseSeconds);
   const base = Math.max(0, ...staying.map(({ period }) => period));
@@ -130,7 +132,7 @@ function atOneDither(best: readonly Advised[], staying: readonly Beat[]): Advise
   return fitting.sort((a, b) => won(b) - won(a))[0] ?? null;
 }
 
-/** A length of which a whole number fills the time between two dithers; `null` where none is near what is best. */
+/** A length that divides the time between two dithers; `null` if none is near the optimum. */
 function filling(one: Advised, span: number): Advised | null {
   const { pauseSeconds } = one.sub;
   const times = span / (one.seconds + pauseSeconds);
@@ -142,7 +144,7 @@ function filling(one: Advised, span: number): Advised | null {
   return met.sort((a, b) => b.winMs - a.winMs).find(({ winMs }) => winMs > 0) ?? null;
 }
 
-/** Whether somebody may be asked to take subs of a length: near what is best, and on the right side of what was. */
+/** Whether subs of a length are acceptable: near the optimum, and on the right side of the previous length. */
 function isWithinReach({ sub, isShort }: Unfit, seconds: number): boolean {
   return (
     seconds <= REACH * sub.best.seconds &&
@@ -154,7 +156,7 @@ function isWithinReach({ sub, isShort }: Unfit, seconds: number): boolean {
 function metBy(one: Advised, { period: beat, seconds: beatSeconds }: Beat): Advised {
   const { sub } = one;
   const period = one.seconds + sub.pauseSeconds;
-  // The very same length where it is nearly that: one library of darks.
+  // The identical length if it is nearly that: one library of darks.
   if (Math.abs(beatSeconds - one.seconds) <= 2 * TOGETHER_S) return at(one, beatSeconds);
   if (apart(period, beat) <= TOGETHER_S) return one;
   const ratio = period / beat;
@@ -168,19 +170,19 @@ function metBy(one: Advised, { period: beat, seconds: beatSeconds }: Beat): Advi
   return met && met.winMs > 0 ? met : one;
 }
 
-/** Down to a length that somebody would set, s: the train is ready a moment early, and darks of it are of use again. */
+/** Rounded down to a usual length, s: the train is ready a moment early, and its darks are reusable. */
 export function rounded(seconds: number): number {
   const step = seconds < 30 ? 1 : seconds < 120 ? 5 : 10;
   return Math.max(1, Math.floor((seconds + 1) / step) * step);
 }
 
-/** How far whole numbers of two periods end from each other, s. */
+/** How far apart whole multiples of two periods end, s. */
 function apart(a: number, b: number): number {
   const [longer, shorter] = [Math.max(a, b), Math.min(a, b)];
   return Math.abs(longer - Math.round(longer / shorter) * shorter);
 }
 
-/** Seconds without read noise that the same hours are worth in subs of a length (docs/worth.md). */
+/** Seconds without read noise equivalent to the same hours in subs of a length (docs/worth.md). */
 function worth({ total, sub }: Unfit, seconds: number): number {
   const background = sub.skyElectronsPerSecond + sub.darkElectronsPerSecond;
   const shutter = total.frames.taken * (sub.seconds + sub.pauseSeconds);

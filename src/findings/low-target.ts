@@ -1,6 +1,4 @@
-/**
- * Frames taken while the target stood below its limit: begun too early, or gone on with too long.
- */
+/** Frames taken while the target was below its limit: begun too early, or continued too long. */
 import {
   counted,
   coveredMs,
@@ -72,16 +70,16 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
 function isRising(night: NightFacts, { target, exposure }: JudgedFrame): boolean {
   const points = night.sky.curves.find((c) => c.target === target)?.points ?? [];
   const found = points.findIndex((p) => p.atMs >= exposure.startMs);
-  // What was begun before the curve, or after it, is told by the curve's nearest step.
+  // Frames before the curve, or after it, use the curve's nearest step.
   const next = found === -1 ? points.length - 1 : Math.max(1, found);
   const [before, after] = [points[next - 1], points[next]];
   return before !== undefined && after !== undefined && after.altitudeDeg > before.altitudeDeg;
 }
 
-/** Pointing and starting the guiding where the night has none to go by, ms. Common practice, no source. */
+/** Pointing and starting the guiding if the night has no example, ms. Common practice, no source. */
 const USUAL_POINTING_MS = 300_000;
 
-/** Train time of one more turn to a target, which the advice takes unless the night made one anyway, ms. */
+/** Train time of one additional slew to a target, which the advice requires unless the night made one anyway, ms. */
 function morePointingMs(
   night: NightFacts,
   frames: readonly JudgedFrame[],
@@ -94,7 +92,7 @@ function morePointingMs(
     (f) => trains.has(f.train) && f.target !== frames[0]?.target && f.exposure.startMs > lastMs,
   );
   if (!rising && turnsAnyway) return 0;
-  // The mount came from a target that it may stay on: the turn is the same, and later.
+  // The mount came from a target that it may stay on: the slew is the same, and later.
   const firstLowMs = Math.min(...frames.map((f) => f.exposure.startMs));
   const before = night.accounts.lights.findLast((f) => trains.has(f.train) && f.exposure.startMs < firstLowMs);
   if (rising && before?.target !== undefined && others.includes(before.target)) return 0;
@@ -110,7 +108,7 @@ function upFrom(night: NightFacts, target: string, atMs: number): number | null 
   return night.sky.curves.find((c) => c.target === target)?.up.find((u) => u.endMs > atMs)?.startMs ?? null;
 }
 
-/** Targets of the night that stood above their limits meanwhile. */
+/** Targets of the night that were above their limits meanwhile. */
 function otherUp(night: NightFacts, target: string, span: Interval): string[] {
   return night.sky.curves
     .filter(
@@ -129,7 +127,7 @@ function otherUp(night: NightFacts, target: string, span: Interval): string[] {
 
 function altitudes(frames: readonly JudgedFrame[]): string {
   const all = frames.flatMap((f) => f.sky?.altitudeDeg ?? []);
-  // A tenth where whole degrees would say that it stood at its limit.
+  // One decimal if whole degrees would equal its limit.
   const digits = Math.round(Math.max(...all)) >= Math.round(limitOf(frames)) ? 1 : 0;
   const [least, most] = [Math.min(...all).toFixed(digits), Math.max(...all).toFixed(digits)];
   return least === most ? `${least}°` : `${least}° to ${most}°`;

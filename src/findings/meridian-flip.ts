@@ -1,6 +1,4 @@
-/**
- * What the meridian flip cost: waiting for it, turning, centring, and starting the guiding again.
- */
+/** The cost of the meridian flip: waiting for it, flipping, centring, and restarting the guiding. */
 import {
   CAUTION,
   clip,
@@ -23,19 +21,19 @@ import { clock } from './wording.js';
 /** Nobody waits longer than this for a flip, ms. Common practice, no source. */
 const LONGEST_WAIT_MS = 1_800_000;
 
-/** A mount turns over in less, ms. Common practice, no source. */
+/** A flip takes less, ms. Common practice, no source. */
 const LONGEST_TURN_MS = 180_000;
 
 interface Rest {
   readonly train: string;
   /** From the train's last light before to its first one after. */
   readonly idleMs: Interval;
-  /** Of it, what was no hold: a roof that closes at the flip would have stopped the night anyway. */
+  /** The part that was no hold: a roof that closes at the flip would have stopped the night anyway. */
   readonly own: readonly Interval[];
-  /** Of that, before the mount began to turn, and from then on. */
+  /** The part before the flip began, and from then on. */
   readonly waitMs: number;
   readonly turnMs: number;
-  /** The sub that it takes, by its last one. */
+  /** Its sub length, from the last one. */
   readonly subMs: number;
 }
 
@@ -43,7 +41,7 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
   id: 'meridian-flip',
   title: 'Meridian flip',
   needs: ['event-log', 'lights'],
-  // Turning, centring and guiding again take three to five minutes; common practice, no source.
+  // Flip, centring and restarted guiding take three to five minutes; common practice, no source.
   defaults: { minimumMinutes: 3, usualMinutes: 4 },
   find(night, { minimumMinutes, usualMinutes }) {
     return flipsOf(night).flatMap((flip) => {
@@ -55,7 +53,7 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
       const waitMs = sum(rests.map((r) => r.waitMs));
       const shareKept = mean(rests.map((r) => keptShare(night, r.train)));
       const slowMs = Math.max(0, turnMs - usualMinutes * 60_000 * rests.length);
-      // A flip as every mount makes it is no finding, nor is a wait into which no further sub would have gone.
+      // A normal flip is no finding, nor is a wait too short for a further sub.
       const idleMs = sum(rests.map((r) => Math.max(0, r.waitMs - r.subMs)));
       if (idleMs + slowMs < minimumMinutes * 60_000) return [];
       return [
@@ -104,14 +102,14 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
   },
 };
 
-/** A flip, and what it took: a try that failed is followed by another. */
+/** A flip, and its duration: a failed attempt is followed by another. */
 interface Flip {
-  /** From the first try's begin to the last one's end. */
+  /** From the first attempt's begin to the last one's end. */
   readonly span: Interval;
   readonly tries: readonly { readonly span: Interval; readonly ok: boolean | undefined }[];
 }
 
-/** The night's flips; tries between which no train took a light are one. */
+/** The night's flips; attempts between which no train took a light are one. */
 function flipsOf(night: NightFacts): Flip[] {
   const begins = night.accounts.lights.map(({ exposure }) => exposure.startMs);
   const flips: Flip[] = [];

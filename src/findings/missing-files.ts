@@ -1,6 +1,4 @@
-/**
- * Exposures that the log tells of and whose files are not in the session folder.
- */
+/** Logged exposures whose files are not in the session folder. */
 import { counted, duration, groupBy, lightsOf } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
@@ -12,7 +10,7 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
   needs: ['event-log', 'lights'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
-    // An aborted exposure leaves no file by nature.
+    // An aborted exposure naturally leaves no file.
     const missing = night.accounts.lights.filter((f) => f.provenance === 'log-only' && !f.aborted);
     return [...groupBy(missing, (f) => f.train)].flatMap(([train, frames]) => {
       if (frames.length < minimumFrames) return [];
@@ -43,7 +41,7 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
                 'globs in the rig file.'
               : `Look for them where ${train} saves, and copy them before that disk is cleared. They count here ` +
                 'by the log alone.',
-          // Frames that are no good are no better when they are found.
+          // Bad frames are no better when they are found.
           winMs: exposedMs(frames.filter(({ verdict }) => verdict === 'kept')),
           confidence: 'high' as const,
           links: frameLinks(frames, night),

@@ -34,9 +34,9 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
       const orderMs = sum(orders.map((o) => o.lossMs - o.bestLossMs));
       const instead = (night.worth?.instead ?? []).filter((one) => one.train === train && savedMs(one) > 0);
       const insteadMs = Math.min(costMs, sum(instead.map(savedMs)));
-      // Where another order helps, broad bands need not be left out.
+      // If another order helps, broad bands need not be left out.
       const isNarrow = orders.length === 0 && insteadMs >= minimumWinMinutes * 60_000;
-      // Where the model cannot set them against narrow ones, what these would win is not known, rather than nothing.
+      // If the model cannot compare them with narrow ones, the gain of these is unknown, not zero.
       const isUnknown = !isNarrow && orders.length === 0 && broadOf(totals, night).length > 0;
       const skyLimited = totals.some((t) => t.worth.noise === 'sky-limited');
       return [
@@ -81,12 +81,12 @@ function insteadLine({ filters, lossMs, instead }: NarrowInstead): string {
   );
 }
 
-/** The train is not named in the first sentence: what two trains should do alike is said once. */
+/** The first sentence does not name the train: the same advice for two trains is given once. */
 function insteadAdvice(instead: readonly NarrowInstead[], totals: readonly WeighedTotal[]): string {
   const narrow = [...new Set(instead.map((one) => one.instead.filter))];
   const broad = [...new Set(instead.flatMap(({ filters }) => filters))];
   const keptMs = sum(totals.filter(({ filter }) => broad.includes(filter)).map(({ ms }) => ms.kept));
-  // Where narrow bands lose most of it too, the target stands too near.
+  // If narrow bands lose most of it too, the target is too close.
   const isNear = sum(instead.map((one) => one.instead.lossMs)) > keptMs / 2;
   return (
     (isNear
@@ -96,7 +96,7 @@ function insteadAdvice(instead: readonly NarrowInstead[], totals: readonly Weigh
   );
 }
 
-/** Broad bands that moonlight took something of. */
+/** Broadband exposures that lost something to moonlight. */
 function broadOf(totals: readonly WeighedTotal[], { gathered }: NightFacts): string[] {
   const broad = totals.filter(
     (t) => !isNarrowband(statedFilter(t.filter, t.train, gathered.cameras)) && t.worth.moonShutterMs > 0,
@@ -104,7 +104,7 @@ function broadOf(totals: readonly WeighedTotal[], { gathered }: NightFacts): str
   return [...new Set(broad.map((t) => t.filter))];
 }
 
-/** Nobody who took narrow bands already is told to. */
+/** Not advised to those who already took narrow bands. */
 function keepFor(totals: readonly WeighedTotal[], night: NightFacts): string {
   const broad = broadOf(totals, night);
   return broad.length > 0
@@ -147,7 +147,7 @@ function orderLine({ target, filters }: FilterOrder): string {
   );
 }
 
-/** The order that was advised, and what it saves. */
+/** The advised order, and its saving. */
 function orderAdvice({ target, best, lossMs, bestLossMs }: FilterOrder): string {
   const [first = '', ...others] = best ?? [];
   return (

@@ -1,6 +1,4 @@
-/**
- * Frames taken nearer to the Moon than their filter bears.
- */
+/** Frames taken closer to the Moon than their filter tolerates. */
 import {
   counted,
   duration,
@@ -75,7 +73,7 @@ export const moonNear: FindingModule<{
           title:
             `${train} imaged ${listed([...filters.keys()])}${target === undefined ? '' : ` of ${target}`} too near ` +
             'the Moon',
-          // What moonlight took stands in the Moon's own finding, once.
+          // The moonlight's cost is counted once, in the Moon's own finding.
           costMs: 0,
           price: `${counted(frames.length, 'sub')}`,
           frames: frames.length,
@@ -129,7 +127,7 @@ export const moonNear: FindingModule<{
 
 /**
  * The other target of the night on which these frames would have lost least to the Moon, by the same model: moonlight
- * there against moonlight here, the rest of the noise alike. `null` where none would have saved enough.
+ * there versus here, with the same other noise. `null` if none would have saved enough.
  */
 function betterTarget(
   frames: readonly JudgedFrame[],
@@ -146,13 +144,14 @@ function betterTarget(
       const isUp = curve.up.some((u) => u.startMs <= atMs && atMs < u.endMs);
       if (frame.target === curve.target || !isUp || brightening === undefined || separationDeg === undefined) return [];
       if (here === undefined || here <= 0) return [];
-      // Moonlight in units of the moonless sky is 10^(0.4 m) − 1; the share lost is moonlight ÷ (moonlight + the rest).
+      // Moonlight in units of the moonless sky is 10^(0.4 m) − 1; the fraction lost is moonlight ÷ (moonlight + the
+      // rest).
       const ratio = (10 ** (0.4 * brightening) - 1) / (10 ** (0.4 * here) - 1);
       const lost = moonLoss(frame, night);
       const there = (ratio * lost) / (1 - lost + ratio * lost);
       return [{ ms: (lost - there) * durationMs(frame.exposure), deg: separationDeg }];
     });
-    // A target that stood up for part of the time only is no place for all of the frames.
+    // A target that was up for part of the time only is no alternative for all of the frames.
     const isWhole = wins.length >= 0.8 * frames.length;
     return {
       target: curve.target,
@@ -171,7 +170,7 @@ function nearest<T extends { readonly atMs: number }>(points: readonly T[], atMs
   );
 }
 
-/** Deep red lines that the train took on this night bear the Moon better than what stood too near it. */
+/** Deep red lines that the train took on this night tolerate the Moon better than the affected frames. */
 function bearing(night: NightFacts, train: string, near: ReadonlyMap<string, unknown>): string {
   const own = new Set(lightsOf(night, train).flatMap((f) => f.filter ?? []));
   const red = [...own].filter(

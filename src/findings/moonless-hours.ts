@@ -1,6 +1,4 @@
-/**
- * Hours of the same night in which the Moon was down, the target stood high enough and the train took nothing.
- */
+/** Hours of the same night in which the Moon was down, the target was high enough and the train took nothing. */
 import {
   coveredMs,
   darknessFor,
@@ -21,27 +19,27 @@ import { clock } from './wording.js';
 
 /** A Moon that brightens the sky by less is as good as down, magnitudes. */
 const DOWN_MAG = 0.02;
-/** Shorter stretches are pauses between subs, ms. */
+/** Shorter intervals are pauses between subs, ms. */
 const SHORTEST_MS = 900_000;
 
 export interface MoonlessHours {
   /** `after moonset, from 02:10`, `before moonrise, until 22:40`. */
   readonly when: string;
   readonly freeMs: number;
-  /** Moonlight that the frames would have been spared, as far as there is room for them. */
+  /** Moonlight that the frames would have been spared, as far as the hours suffice. */
   readonly winMs: number;
 }
 
-/** The part of a frame's exposure that moonlight took by the model; 0 where it is not weighed. */
+/** The fraction of a frame's exposure lost to moonlight by the model; 0 if not modelled. */
 export function moonLoss({ id }: JudgedFrame, { worth }: NightFacts): number {
   const own = ownValue(worth?.frames, id);
   return own && own.moonlessShare > 0 ? Math.max(0, 1 - own.share / own.moonlessShare) : 0;
 }
 
 /**
- * Where frames of one train and target would have stood without the Moon on the same night.
+ * Where frames of one train and target would have fitted without the Moon on the same night.
  *
- * @returns `null` where there was no such time, or it saves too little
+ * @returns `null` if there was no such time, or it saves too little
  */
 export function moonlessHours(
   frames: readonly JudgedFrame[],
@@ -69,7 +67,7 @@ export function moonlessHours(
   return best && best.winMs >= leastMs ? best : null;
 }
 
-/** The frames that lost most, as many as there is room for. */
+/** The frames that lost most, as many as fit. */
 function spared(frames: readonly JudgedFrame[], freeMs: number, night: NightFacts): number {
   let leftMs = freeMs;
   const lost = frames.map((f) => ({ ms: durationMs(f.exposure), loss: moonLoss(f, night) }));

@@ -1,10 +1,10 @@
-/** Nights that grew dark enough for none of their frames: what is done faster on them is not kept either. */
+/** Nights that never became dark enough for any frame: time saved on them is not kept either. */
 import { isNeverDark, type NightFacts } from '../model/index.js';
 import type { FindingDraft } from './finding.js';
 
 type Draft = FindingDraft & { readonly id: string };
 
-/** Takes back what the findings promise where it never grew dark. */
+/** Withdraws the promised gains if it never became dark. */
 export function withoutPromises(drafts: readonly Draft[], night: NightFacts): readonly Draft[] {
   return isNeverDark(night) ? drafts.map(promisingNothing) : drafts;
 }

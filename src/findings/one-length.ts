@@ -1,10 +1,10 @@
-/** A train has one length of subs: two findings that advise different ones for it are told as a choice. */
+/** A train has one sub length: two findings that advise different ones are presented as alternatives. */
 import type { Finding } from '../model/index.js';
 
 /** `300 s on wren`. */
 const LENGTH = /^(\d+(?:\.\d+)? s) on (.+)$/;
 
-/** Says of a length that an earlier finding advises another one; the earlier, which wins more, stands as it is. */
+/** Notes on a length that an earlier finding advises another one; the earlier, with the larger gain, is unchanged. */
 export function asChoices(ranked: readonly Finding[]): Finding[] {
   const known: { readonly train: string; readonly length: string; readonly title: string }[] = [];
   return ranked.map((finding) => {

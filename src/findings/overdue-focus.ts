@@ -34,11 +34,11 @@ interface Overdue extends SwollenStretch {
   readonly run: FocusRun;
   /** Star size before and after the run, px. */
   readonly sizes: { readonly before: number; readonly after: number };
-  /** How much larger the stars were before it, as a share of their size after it. */
+  /** How much larger the stars were before it, as a fraction of their size after it. */
   readonly excess: number;
   /**
-   * Kept frames since the refocus before, of the same filter, whose stars were larger by the limit than those of the
-   * frames after it: the log's own sizes are not of the frames' measure.
+   * Kept frames since the previous refocus, of the same filter, with stars larger by the limit than in the frames after
+   * it: the log's own sizes are on another scale.
    */
   readonly swollen: readonly Swollen[];
   /** Whether it was the first of the night, and the stars were larger by the limit from the first frame on. */
@@ -46,8 +46,8 @@ interface Overdue extends SwollenStretch {
 }
 
 /**
- * By the sizes of the runs alone, which no frame confirms, one is overdue from so many times the limit on: who
- * refocuses at the limit does so at the next dither.
+ * By the sizes of the runs alone, without confirmation from frames, one is overdue from this multiple of the limit on:
+ * refocusing at the limit happens at the next dither.
  */
 const LATE = 1.5;
 
@@ -92,7 +92,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
           `when its stars have grown by ${percent(growth)}. That is sooner after a filter change ` +
           'without a known offset, and while the temperature of the evening falls.',
         ...(costMs > 0 ? { winMs: win.winMs, minutes: swollenMinutes(own) } : {}),
-        // Whether an earlier refocus would have held is not known.
+        // Whether an earlier refocus would have lasted is unknown.
         confidence: 'medium' as const,
         links: [{ text: 'Stars', anchor: 'stars' }],
       };
@@ -100,7 +100,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
   },
 };
 
-/** Where the sky is not known, as in the shared edition: figures are another site's, which knows it. */
+/** Without the sky, as in the shared edition: figures then come from the original site's analysis. */
 function withoutAirMass(swollen: readonly Swollen[]): string[] {
   return swollen.some(({ frame }) => frame.sky === null)
     ? ['no air mass is known here: growth by a target that sank is counted as well']
@@ -111,7 +111,7 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
   const runs = focusRunsOf(night, train);
   return runs.flatMap((run, i): Overdue[] => {
     const { sizeBefore, sizeAfter, afterFilterChange, span } = run;
-    // One after a filter change makes up for a missing offset, which is another matter.
+    // One after a filter change compensates for a missing offset, which is another matter.
     if (afterFilterChange || sizeBefore === null || sizeAfter === null || sizeAfter <= 0) return [];
     if (1 - sizeAfter / sizeBefore < growth) return [];
     const sinceMs = runs[i - 1]?.span.endMs ?? -Infinity;
@@ -129,7 +129,7 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
       .filter(({ frame: { exposure } }) => exposure.startMs >= sinceMs && exposure.endMs <= span.startMs + 1000)
       .filter((s) => s.frame.filter === alike[0]?.frame.filter && s.by === alike[0]?.by);
     const grown = before.map((s) => grownFrom(base, s));
-    // Sizes of the run itself, from a first step out of focus, say nothing where the frames before it were as small.
+    // Sizes of the run itself, from a defocused first step, are not evidence if the frames before it were as small.
     if (grown.length >= FEW_FRAMES && median(grown.slice(-FEW_FRAMES).map((s) => s.growth)) < growth / 2) return [];
     const grownAtStart = before.length > 0 ? startGrowth(base, baseOf(before)) : 0;
     return [
@@ -145,7 +145,7 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
   });
 }
 
-/** What the pixels of the frames beside it say, which the log's own sizes are not of the measure of. */
+/** The star sizes from the pixels of adjacent frames, which use another scale than the log's own sizes. */
 function inPixels({ run: { train, span } }: Overdue, night: NightFacts): string[] {
   const lights = lightsOf(night, train);
   const before = lights.filter(({ exposure }) => exposure.endMs <= span.startMs).slice(-FEW_FRAMES);

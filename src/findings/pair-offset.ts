@@ -1,6 +1,4 @@
-/**
- * Fields whose centres lie apart: what only one train sees is lost to a stack of both.
- */
+/** Fields with separate centres: what only one train sees is lost to a stack of both. */
 import { CAUTION, type PairPointing } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 

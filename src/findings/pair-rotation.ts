@@ -1,10 +1,8 @@
-/**
- * Cameras turned against each other: corners that only one of them sees.
- */
+/** Cameras rotated relative to each other: corners that only one of them sees. */
 import { CAUTION, itemAt, type PairPointing } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 
-/** A camera counts as turned between two targets from this angle on, as in the registration. */
+/** A camera counts as rotated between two targets from this angle on, as in the registration. */
 const ONE_TURN_DEG = 0.3;
 
 export const pairRotation: FindingModule<{ readonly minimumGainPercent: number }> = {
@@ -37,12 +35,12 @@ export const pairRotation: FindingModule<{ readonly minimumGainPercent: number }
   },
 };
 
-/** What lining the sides up would add to the common field, percent of the field that gains most. */
+/** The gain of aligning the sides for the common field, percent of the field that gains most. */
 function gainOf({ geometry: { overlapPercent, turn } }: PairPointing): number {
   return Math.max(turn.overlapPercent.a - overlapPercent.a, turn.overlapPercent.b - overlapPercent.b);
 }
 
-/** Two trains on several targets are turned once: their pairs together, unless a camera was turned between them. */
+/** Two trains on several targets need one rotation: their pairs together, unless a camera was rotated between them. */
 function sameTurns(pairs: readonly PairPointing[]): PairPointing[][] {
   const groups: PairPointing[][] = [];
   for (const pair of pairs) {

@@ -82,7 +82,7 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
   },
 };
 
-/** What the replay won by refocusing together, or with a guide scope; undefined where it does not know the night. */
+/** The gain in the replay of refocusing together, or with a guide scope; undefined if the replay is unreliable. */
 function winOf(night: NightFacts): { readonly winMs: number } | undefined {
   const replayed = whatIfOf(night, 'focus-together') ?? whatIfOf(night, 'guide-scope');
   return replayed ? { winMs: Math.round(Math.max(0, replayed.gain.meanMs)) } : undefined;

@@ -1,6 +1,4 @@
-/**
- * Refocuses that came before the stars had grown, and did not shrink them.
- */
+/** Refocuses before the stars had grown, which did not shrink them. */
 import {
   durationMs,
   groupBy,
@@ -29,7 +27,7 @@ export const refocusTooOften: FindingModule<{ readonly growth: number; readonly 
       focusRunsOf(night, id).filter((run) => isNeedlessFocus(run, growth)),
     );
     const often = [...groupBy(needless, (r) => r.train)].filter(([, runs]) => runs.length >= minimumRuns);
-    // Trains that refocus at one time win nothing by themselves: the one waits for what the other does.
+    // Trains that refocus simultaneously gain nothing individually: one waits for the other.
     if (often.length > 1 && whatIfOf(night, 'refocus-together-needed') !== undefined) {
       const trains = often.map(([train]) => train);
       return [
@@ -46,7 +44,7 @@ export const refocusTooOften: FindingModule<{ readonly growth: number; readonly 
   },
 };
 
-/** @param whatIf the replay of what is advised */
+/** @param whatIf the replay of the advice */
 function findingOf(
   night: NightFacts,
   trains: readonly string[],

@@ -1,6 +1,4 @@
-/**
- * Stars that grew while no refocus came.
- */
+/** Stars that grew without a refocus. */
 import {
   counted,
   duration,
@@ -34,10 +32,10 @@ import {
 import { betweenUnlogged } from './unlogged-refocus.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
-/** A stretch of one filter between two refocuses. */
+/** An interval of one filter between two refocuses. */
 interface Stretch extends SwollenStretch {
   readonly filter: string;
-  /** The frame from which on the stars were small again, without a refocus in a log. */
+  /** The frame from which the stars were small again without a logged refocus. */
   readonly until?: JudgedFrame | undefined;
 }
 
@@ -109,7 +107,7 @@ function failedLine(atMs: readonly number[], night: NightFacts): string[] {
   return [`${counted(atMs.length, 'refocus', 'refocuses')} failed meanwhile, at ${when}`];
 }
 
-/** When refocuses of a train failed between the first of some frames and the last, UTC ms. */
+/** When refocuses of a train failed between the first and last of some frames, UTC ms. */
 function failedAmong({ timeline }: NightFacts, train: string, frames: readonly JudgedFrame[]): number[] {
   const fromMs = Math.min(...frames.map(({ exposure }) => exposure.startMs));
   const untilMs = Math.max(...frames.map(({ exposure }) => exposure.endMs));
@@ -119,15 +117,15 @@ function failedAmong({ timeline }: NightFacts, train: string, frames: readonly J
   return failed.filter((ms) => ms >= fromMs && ms < untilMs);
 }
 
-/** Of the light, what arrived where the stars were largest; `null` where that was most of it, or not measured. */
+/** The fraction of light that arrived when the stars were largest; `null` if that was most of it, or not measured. */
 function dimAt(frame: JudgedFrame | undefined, night: NightFacts): number | null {
   const arrived = frame === undefined ? null : arrivedLight(frame, lightsOf(night, frame.train), night);
   return arrived !== null && arrived < DIM_SHARE ? arrived : null;
 }
 
-/** Stretches between refocuses, filter by filter, with their swollen frames at the end. */
+/** Intervals between refocuses, per filter, with the swollen frames at their ends. */
 function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[] {
-  // One that failed left the stars as they were.
+  // A failed one left the stars as they were.
   const runs = night.timeline.activities.filter(
     (a) => a.kind === 'focus' && a.train === train && a.facts?.ok !== false,
   );
@@ -139,7 +137,7 @@ function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[
   });
 }
 
-/** The swollen frames at the end of a stretch, and the frame from which on their stars were small again. */
+/** The swollen frames at the end of an interval, and the frame from which on their stars were small again. */
 function swollenAtEnd(own: readonly SizedFrame[], growth: number, until: JudgedFrame | undefined): Stretch[] {
   if (own.length < 2 * FEW_FRAMES) return [];
   const base = baseOf(own);
@@ -163,7 +161,7 @@ function describe({ filter, swollen, until }: Stretch, night: NightFacts): strin
   );
 }
 
-/** The change of temperature that makes stars grow by the limit, where the night shows one. */
+/** The temperature change that makes stars grow by the limit, if the night shows one. */
 function temperatureStep(night: NightFacts, train: string, growth: number): string {
   const points = sizedFrames(night, train).flatMap(({ frame: { header }, size }) =>
     header?.focusTemperatureC === undefined ? [] : [{ x: header.focusTemperatureC, y: size }],

@@ -1,6 +1,4 @@
-/**
- * A straight line through points of which some are wrong.
- */
+/** A straight line through points with outliers. */
 import { median } from '../model/index.js';
 
 export interface Point {
@@ -13,12 +11,12 @@ export interface Line {
   readonly intercept: number;
 }
 
-/** Points beyond this many are thinned: pairs grow with the square. */
+/** More points than this are thinned: the number of pairs grows quadratically. */
 const MOST_POINTS = 120;
 
 /**
- * The line of median slope: the median over all pairs of points, and the median of what is left as intercept
- * (Theil 1950, Sen 1968). Three points in ten may be wrong. `null` where no two points differ in x.
+ * The line of median slope: the median over all pairs of points, and the median of the residuals as intercept (Theil
+ * 1950, Sen 1968). Three points in ten may be wrong. `null` if no two points differ in x.
  */
 export function theilSen(points: readonly Point[]): Line | null {
   const slope = medianSlope([points]);
@@ -26,8 +24,8 @@ export function theilSen(points: readonly Point[]): Line | null {
 }
 
 /**
- * The slope that several groups of points share, each with an intercept of its own: the median over pairs within the
- * groups. `null` where no pair differs in x by more than `leastX`.
+ * The common slope of several groups of points, each with its own intercept: the median over pairs within the groups.
+ * `null` if no pair differs in x by more than `leastX`.
  */
 export function medianSlope(groups: readonly (readonly Point[])[], leastX = 0): number | null {
   const slopes: number[] = [];

@@ -1,6 +1,4 @@
-/**
- * Guiding that was rough all night, on both axes: nothing else on such a night is worth mending first.
- */
+/** Guiding that was rough all night, on both axes: nothing else on such a night is worth fixing first. */
 import { CAUTION, counted, groupBy, median, percent, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { arcsec, guidedFrames, usualRms, type GuidedFrame } from './guided-frames.js';
@@ -11,13 +9,13 @@ export const roughGuiding: FindingModule<{ readonly mostShare: number; readonly 
   id: 'rough-guiding',
   title: 'Guiding rough all night',
   needs: ['guiding-samples', 'pixel-scales', 'lights'],
-  // Up to half of the frames it is spells, which are another finding.
+  // Up to half of the frames it counts as spells, which are another finding.
   defaults: { mostShare: 0.5, minimumFrames: 5 },
   find(night, { mostShare, minimumFrames }) {
     const frames = guidedFrames(night);
     const rough = frames.filter((f) => f.rough && !f.inBursts && f.frame.verdict !== 'kept');
     if (rough.length < minimumFrames || rough.length <= mostShare * frames.length) return [];
-    // What is doubtful for another reason as well would not have been kept.
+    // Frames that are doubtful for another reason as well would not have been kept.
     const alone = rough.filter((f) => f.roughAlone);
     const harmed = rough.map((f) => f.frame);
     return [
@@ -40,7 +38,7 @@ export const roughGuiding: FindingModule<{ readonly mostShare: number; readonly 
           'polar alignment and at the guider’s own focus and strength, one at a time. Look at the frames as well: ' +
           'where stars are round in them, the limit in the rig file is too strict for this train.',
         winMs: exposedMs(alone.map((f) => f.frame)),
-        // Whether the mount can guide better is not known; nor what the air did.
+        // Whether the mount can guide better is unknown; so is the influence of the air.
         confidence: 'low' as const,
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],
         caution: CAUTION,

@@ -1,6 +1,4 @@
-/**
- * Settling after dithers that lasts longer than the mount needs, or is too strict to be met.
- */
+/** Settling after dithers that takes longer than the mount needs, or whose criterion is too strict to be met. */
 import {
   CAUTION,
   counted,
@@ -23,7 +21,7 @@ import { keptShare } from './trains.js';
 interface Settling {
   readonly cycle: DitherCycle;
   readonly span: Interval;
-  /** When the guiding was quiet for good, by its samples; `null` where they do not tell. */
+  /** When guiding was finally quiet, from its samples; `null` if they do not show it. */
   readonly quietMs: number | null;
 }
 
@@ -87,7 +85,7 @@ export const settleTime: FindingModule<{
   },
 };
 
-/** The part of a settling in which nothing was to be waited for any more. */
+/** The part of a settling in which there was nothing left to wait for. */
 function needlessSpan(
   { cycle, span, quietMs }: Settling,
   bySamples: boolean,
@@ -97,9 +95,7 @@ function needlessSpan(
   return fromMs !== null && fromMs < span.endMs ? [{ cycle, span: interval(Math.round(fromMs), span.endMs) }] : [];
 }
 
-/**
- * The first instant after which every sample up to the settling's end lies within the limit, and a few seconds more.
- */
+/** The first instant after which every sample up to the settling's end is within the limit, plus a few seconds. */
 function quietSince(span: Interval, night: NightFacts, quietRms: number): number | null {
   const {
     gathered: { guiding },
@@ -118,7 +114,7 @@ function quietSince(span: Interval, night: NightFacts, quietRms: number): number
 
 /** Fewer samples than this within a settling do not tell when the mount was quiet. */
 const MIN_SAMPLES = 4;
-/** How long the error must stay small to be called settled, ms. Common practice, no source. */
+/** How long the error must stay small to count as settled, ms. Common practice, no source. */
 const PROOF_MS = 4000;
 
 function errorAt({ raArcsec, decArcsec }: GuidingSeries, i: number): number {

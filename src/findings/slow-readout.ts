@@ -27,7 +27,7 @@ export const slowReadout: FindingModule<{
     return trains.flatMap(({ id, lights, pauseMs }) => {
       const others = trains.filter((t) => t.id !== id);
       const isSlower = others.length > 0 && pauseMs >= ratio * best && pauseMs - best >= moreSeconds * 1000;
-      // Alone, a train is measured by what is usual.
+      // A single train is compared with what is usual.
       const goalMs = isSlower ? best : (longSeconds * 1000) / 2;
       if (!isSlower && pauseMs < longSeconds * 1000) return [];
       const minutes = excesses(lights, id, goalMs);
@@ -61,7 +61,7 @@ export const slowReadout: FindingModule<{
   },
 };
 
-/** What lies beyond the goal in each short pause of the train. */
+/** The excess over the goal in each short pause of the train. */
 function excesses(lights: NightFacts['accounts']['lights'], train: string, goalMs: number): TrainSpan[] {
   return lights.slice(1).flatMap((after, i): TrainSpan[] => {
     const before = lights[i];

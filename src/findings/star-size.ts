@@ -1,6 +1,4 @@
-/**
- * How large a frame's stars are: by the pixels where they were measured, else as the header has it.
- */
+/** How large a frame's stars are: from the pixels if measured, else from the header. */
 import { isGrownByGuiding } from './grown-by-guiding.js';
 import {
   extended,
@@ -17,14 +15,14 @@ export interface SizedFrame {
   readonly frame: JudgedFrame;
   readonly size: number;
   /**
-   * The same brought to the zenith, as if seeing were all of it: it grows with air mass to the power of 0.6 (Kolmogorov
+   * The same scaled to the zenith, as if it were all seeing: it grows with air mass to the power of 0.6 (Kolmogorov
    * turbulence; from memory).
    */
   readonly zenith: number;
   readonly by: 'pixels' | 'header';
 }
 
-/** A train's frames with the sizes of their stars, in order: several findings ask for them. */
+/** A train's frames with their star sizes, in order: several findings use them. */
 export function sizedFrames(night: NightFacts, train: string): readonly SizedFrame[] {
   const known = sizedIn(night);
   const sized = known.get(train) ?? lightsOf(night, train).flatMap((frame) => sizedFrame(frame, night));
@@ -35,9 +33,9 @@ export function sizedFrames(night: NightFacts, train: string): readonly SizedFra
 const sizedIn = oncePer((_night: NightFacts) => new Map<string, readonly SizedFrame[]>());
 
 /**
- * The frame with the size of its stars; empty where it is not known. Frames that are kept, and those that nothing but
- * their swollen stars makes doubtful or lost: in others the stars may be drawn out, and their minutes are counted
- * elsewhere, as are those of frames whose guiding made the stars larger.
+ * The frame with its star size; empty if unknown. Kept frames, and those doubtful or lost only because of swollen
+ * stars: in others the stars may be trailed, and their minutes are counted elsewhere, as are those of frames whose
+ * stars were enlarged by guiding.
  */
 function sizedFrame(frame: JudgedFrame, night: NightFacts): SizedFrame[] {
   if (!frame.causes.every(({ kind }) => kind === 'swollen') || isGrownByGuiding(frame, night)) return [];
@@ -48,7 +46,7 @@ function sizedFrame(frame: JudgedFrame, night: NightFacts): SizedFrame[] {
   return [{ frame, size, zenith, by: measured === null ? 'header' : 'pixels' }];
 }
 
-/** The same frame by the width that its stars have on the sensor, where the pixels were measured. */
+/** The same frame with the width of its stars on the sensor, if the pixels were measured. */
 export function asRecorded(sized: SizedFrame): SizedFrame {
   if (sized.by === 'header') return sized;
   const size = recordedFwhm(sized.size, sized.frame.header?.binning);

@@ -1,6 +1,4 @@
-/**
- * Subs too short to drown the read noise, or longer than they need be while frames are being lost.
- */
+/** Subs too short to overcome the read noise, or longer than necessary while frames are being lost. */
 import {
   calibrationOf,
   DITHER_PLACES,
@@ -19,7 +17,7 @@ import type { FindingDraft, FindingModule } from './finding.js';
 import { inStep, meetingSpan, type Advised, type Unfit } from './lengths-in-step.js';
 import { firstOf } from './wording.js';
 
-/** A train with this share of its subs roughly guided does not guide longer ones. Common practice, no source. */
+/** A train with this fraction of subs roughly guided cannot guide longer ones. Common practice, no source. */
 const ROUGH_SHARE = 0.1;
 
 export const subLength: FindingModule<{
@@ -30,7 +28,7 @@ export const subLength: FindingModule<{
   id: 'sub-length',
   title: 'Length of the subs',
   needs: ['worth', 'read-noise'],
-  // A sub that misses the tolerance by a hair is a good sub: common practice, no source.
+  // A sub that misses the tolerance by very little is a good sub: common practice, no source.
   defaults: { minimumMinutes: 5, minimumShare: 0.02, clearlyMore: 0.03 },
   find(night, { minimumMinutes, minimumShare, clearlyMore }) {
     const unfit = weighedTotals(night).flatMap((total): Unfit[] => {
@@ -39,7 +37,7 @@ export const subLength: FindingModule<{
       const isShort = sub.best.seconds > sub.seconds;
       return isShort && sub.extraNoise < sub.tolerated + clearlyMore ? [] : [{ total, sub, isShort }];
     });
-    // One change of the plan for the night, not one for each filter and train.
+    // One change to the plan per night, not one for each filter and train.
     return [...groupBy(unfit, (one) => one.isShort).values()].flatMap((own) => findingOf(own, night));
   },
 };
@@ -93,7 +91,7 @@ function adviceOf(own: readonly Advised[], isShort: boolean, night: NightFacts):
   );
 }
 
-/** Lengths that a train has taken no frames of on this night, lights or darks. */
+/** Lengths of which a train took no frames on this night, lights or darks. */
 function newDarksOf(own: readonly Advised[], night: NightFacts): string[] {
   const isNew = ({ total, seconds }: Advised): boolean =>
     ![...lightsOf(night, total.train), ...calibrationOf(night).filter((f) => f.train === total.train)].some(
@@ -128,7 +126,7 @@ function lengthsOf(own: readonly Advised[]): string[] {
   });
 }
 
-/** Who fails to guide the short ones guides no longer ones. */
+/** A train that fails to guide short subs cannot guide longer ones. */
 function guidingSentence(own: readonly Advised[], isShort: boolean, night: NightFacts): string {
   if (!isShort) return '';
   const trains = new Set(own.map(({ total }) => total.train));
@@ -140,13 +138,13 @@ function guidingSentence(own: readonly Advised[], isShort: boolean, night: Night
   return rough.length === 0 ? '' : ` First steady the guiding, which was too rough for ${listed(rough)} as it is.`;
 }
 
-/** Longer subs are fewer: what keeps the places of the dithers. */
+/** Longer subs are fewer: preserves the number of dither positions. */
 function placesSentence(own: readonly Advised[], night: NightFacts): string {
   const dither = isReplayed(night.replay) ? night.replay.dither : null;
   const leading = own.filter(({ total }) => total.train === dither?.train);
   if (dither === null || leading.length === 0) return '';
   const fewest = Math.min(...leading.map(({ total, sub, seconds }) => (total.frames.taken * sub.seconds) / seconds));
-  // As many as all trains meet after.
+  // The number after which all trains meet.
   const span = night.gathered.trains.length > 1 ? meetingSpan(own, night) : null;
   const subsIn = (lengthSeconds: number): number =>
     Math.min(...leading.map(({ seconds, sub }) => Math.round(lengthSeconds / (seconds + sub.pauseSeconds))));
@@ -173,7 +171,7 @@ function evidenceOf({ total, sub, seconds }: Advised): string[] {
   ];
 }
 
-/** Noise above that of one long exposure at another length, as a share (docs/worth.md). */
+/** Noise relative to one long exposure at another length, as a fraction of the excess (docs/worth.md). */
 function noiseAt({ best, readNoiseElectrons, ...sub }: SubLength, seconds: number): number {
   const background = sub.skyElectronsPerSecond + sub.darkElectronsPerSecond;
   return seconds === best.seconds
@@ -185,12 +183,12 @@ function lostMs({ lostFrames, seconds }: SubLength): number {
   return lostFrames * seconds * 1000;
 }
 
-/** Kept time that read noise took: what is over the same time in one exposure without it. */
+/** Kept time lost to read noise: the excess over the same time in one exposure without it. */
 function readNoiseCost({ ms }: Total, { extraNoise }: SubLength): number {
   return ms.kept * (1 - 1 / (1 + extraNoise) ** 2);
 }
 
-/** Whether the lengths meet at the dither, and why not where they cannot. */
+/** Whether the lengths meet at the dither, and if not, why. */
 function stepSentence(own: readonly Advised[], night: NightFacts): string {
   if (night.gathered.trains.length < 2) return '';
   return meetingSpan(own, night) !== null

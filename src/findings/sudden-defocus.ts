@@ -1,6 +1,6 @@
 /**
- * Stars that were large from one frame to the next, and stayed so: no drift of temperature, but a focuser that moved, a
- * refocus that failed, a knock or dew.
+ * Stars that became large from one frame to the next, and stayed so: not temperature drift, but a focuser that moved, a
+ * failed refocus, a knock or dew.
  */
 import {
   counted,
@@ -18,19 +18,19 @@ import { sizedFrames, type SizedFrame } from './star-size.js';
 import { exposedMs, exposures } from './trains.js';
 import { clock, frameLinks, fromTo } from './wording.js';
 
-/** Frames before the jump whose median it is measured against. */
+/** Number of frames before the jump whose median is the reference. */
 const BEFORE = 3;
 /** Lights farther apart than this had a pause between them in which anything may have happened, ms. */
 const PAUSE_MS = 30 * 60_000;
 
-/** Frames in a row with large stars. */
+/** Consecutive frames with large stars. */
 interface Spell {
   readonly frames: readonly SizedFrame[];
-  /** The last frame that was not so. */
+  /** The last frame before. */
   readonly before: JudgedFrame;
-  /** The first that is not so any more; absent where none follows. */
+  /** The first frame after; absent if none follows. */
   readonly after?: JudgedFrame;
-  /** How many times larger than before the stars were. */
+  /** Growth factor of the stars. */
   readonly ratio: number;
 }
 
@@ -84,7 +84,7 @@ function draftOf(train: string, { frames, before, after, ratio }: Spell, night: 
   };
 }
 
-/** A train's frames whose stars can be compared: those of one target through one filter, in their order. */
+/** A train's frames with comparable stars: those of one target through one filter, in order. */
 function fieldsOf(night: NightFacts, train: string): SizedFrame[][] {
   const sized = sizedFrames(night, train);
   return groupByAll(sized, ({ frame }) => [frame.target, frame.filter]);
@@ -104,13 +104,13 @@ function spellsOf(field: readonly SizedFrame[], jump: number, stay: number): Spe
     const frames = field.slice(i, end === -1 ? field.length : end);
     const after = end === -1 ? undefined : field[end]?.frame;
     spells.push({ frames, before: last.frame, ratio: median(frames.map(growth)), ...(after ? { after } : {}) });
-    // What comes next is measured against frames of its own.
+    // Later frames are compared with frames of their own.
     i += frames.length + BEFORE - 1;
   }
   return spells;
 }
 
-/** When the train's last refocus between two instants ended; `undefined` where none did. */
+/** When the train's last refocus between two instants ended; `undefined` if there was none. */
 function refocusBetween(night: NightFacts, train: string, fromMs: number, toMs: number): number | undefined {
   return night.timeline.activities.findLast(
     (a) => a.kind === 'focus' && a.train === train && a.span.startMs >= fromMs - 1000 && a.span.endMs <= toMs + 1000,

@@ -1,6 +1,4 @@
-/**
- * What frames with swollen stars cost point sources, and what refocuses in time would have won of it.
- */
+/** What frames with swollen stars cost for point sources, and how much timely refocusing would have recovered. */
 import {
   counted,
   duration,
@@ -18,30 +16,27 @@ import { exposures } from './trains.js';
 import { theilSen } from './robust-line.js';
 import type { SizedFrame } from './star-size.js';
 
-/** A frame and how much its stars had grown, as a share. */
+/** A frame and the growth of its stars, as a fraction. */
 export interface Swollen extends SizedFrame {
   readonly growth: number;
 }
 
-/** A refocus takes this long where the night has none to go by, ms. Common practice, no source. */
+/** Duration of a refocus if the night has none, ms. Common practice, no source. */
 const USUAL_FOCUS_MS = 120_000;
-/** Frames at an end of a stretch that stand for it. */
+/** Number of frames that represent an end of an interval. */
 export const FEW_FRAMES = 3;
-/** Neighbours on either side, at most, that a frame's growth is smoothed with. */
+/** Maximum number of neighbours on either side for smoothing a frame's growth. */
 export const SMOOTHED = 5;
-/** The line through the first frames goes through half of the stretch, and no more than this: growth is no line. */
+/** The line through the first frames covers half of the interval, and at most this many: growth is not linear. */
 const MOST_LINED = 40;
 
-/** Sizes to grow from, as they are and brought to the zenith, px. */
+/** Initial sizes, as measured and scaled to the zenith, px. */
 export interface BaseSize {
   readonly size: number;
   readonly zenith: number;
 }
 
-/**
- * The size about the first frames: where a robust line through more of them stands, for three by themselves are off by
- * chance.
- */
+/** The initial size: from a robust line through more than the first frames, since three alone may be off by chance. */
 export function baseOf(sized: readonly SizedFrame[]): BaseSize {
   const few = sized.slice(0, FEW_FRAMES);
   const lined = sized.slice(0, Math.max(2 * FEW_FRAMES, Math.min(MOST_LINED, Math.ceil(sized.length / 2))));
@@ -53,23 +48,23 @@ export function baseOf(sized: readonly SizedFrame[]): BaseSize {
   return { size: at((s) => s.size), zenith: at((s) => s.zenith) };
 }
 
-/** How much larger one base is than another, as a share, by the smaller of the two measures. */
+/** How much larger one base is than another, as a fraction, by the smaller of the two measures. */
 export function startGrowth(base: BaseSize, before: BaseSize): number {
   return Math.min(before.size / base.size, before.zenith / base.zenith) - 1;
 }
 
-/** By the smaller of the two measures: seeing is some of the size and not all. */
+/** By the smaller of the two measures: seeing is part of the size, but not all of it. */
 export function grownFrom({ size, zenith }: BaseSize, frame: SizedFrame): Swollen {
   return extended(frame, { growth: Math.min(frame.size / size, frame.zenith / zenith) - 1 });
 }
 
-/** What a frame is worth to point sources beside one with small stars, by the square of their size. */
+/** The value of a frame for point sources relative to one with small stars, by the square of their size. */
 const worth = (growth: number): number => 1 / (1 + growth) ** 2;
 
-/** What the night left of a frame for point sources: of one that its stars' size made doubtful or lost, nothing. */
+/** What the night kept of a frame for point sources: nothing if it is doubtful or lost because of its star size. */
 const leftOf = ({ frame, growth }: Swollen): number => (frame.verdict === 'kept' ? worth(growth) : 0);
 
-/** What swollen frames cost point sources, ms. */
+/** Cost of swollen frames for point sources, ms. */
 export function swollenCostMs(swollen: readonly Swollen[]): number {
   return sum(swollen.map((one) => durationMs(one.frame.exposure) * (1 - leftOf(one))));
 }
@@ -84,13 +79,13 @@ export function costEvidence(swollen: readonly Swollen[]): string {
 /** Swollen frames between two refocuses. */
 export interface SwollenStretch {
   readonly swollen: readonly Swollen[];
-  /** Growth with which the stretch began, as a share: beyond the limit where the train was not focused then. */
+  /** Growth at the beginning of the interval, as a fraction: beyond the limit if the train was not focused then. */
   readonly startGrowth: number;
 }
 
 /**
- * What refocuses at the limit would have won: one at the start where the train was not focused then, and one each time
- * that its stars had grown by the limit, which takes so much off them. Less the time of the refocuses.
+ * What refocusing at the limit would have recovered: once at the start if the train was not focused then, and each time
+ * its stars had grown by the limit, minus the time of the refocuses.
  *
  * @param limit growth at which a refocus is due
  */
@@ -104,7 +99,7 @@ export function refocusWin(
   const savedMs = sum(
     stretches.flatMap(({ swollen, startGrowth }) =>
       swollen.map((one, i) => {
-        // Below zero as often as above it, where nothing grew since the start.
+        // If nothing grew since the start, it is negative as often as positive.
         const own = smoothed(swollen, i) - dueAtStart(startGrowth, limit);
         return durationMs(one.frame.exposure) * (worth(own % limit) - leftOf(one));
       }),
@@ -113,7 +108,7 @@ export function refocusWin(
   const atStart = stretches.filter((s) => dueAtStart(s.startGrowth, limit) > 0).length;
   const later = sum(
     stretches.map(({ swollen, startGrowth }) => {
-      // The last few frames together: one alone may be off by chance.
+      // The average of the last few frames: a single one may be off by chance.
       const most = median(swollen.slice(-FEW_FRAMES).map((s) => s.growth));
       return Math.max(0, Math.floor((most - dueAtStart(startGrowth, limit)) / limit));
     }),
@@ -121,7 +116,7 @@ export function refocusWin(
   const each = focusMs(night, train);
   // Nobody waits for the one at the start.
   const spentMs = atStart * each.ownMs + later * each.allMs;
-  // Noise in the sizes must not win more than was lost.
+  // Noise in the sizes must not recover more than was lost.
   const mostMs = swollenCostMs(stretches.flatMap(({ swollen }) => swollen));
   return { winMs: Math.round(Math.max(0, Math.min(savedMs, mostMs) - spentMs)), refocuses: atStart + later, spentMs };
 }
@@ -135,16 +130,16 @@ export function winEvidence({ refocuses, spentMs }: ReturnType<typeof refocusWin
   return `recoverable: that, less growth below ${percent(limit)}, which stays${spent}`;
 }
 
-/** Growth about a frame: the median of as many neighbours on either side. */
+/** Growth around a frame: the median of as many neighbours on either side. */
 function smoothed(frames: readonly Swollen[], at: number): number {
   const reach = Math.min(SMOOTHED, at, frames.length - 1 - at);
   return median(frames.slice(at - reach, at + reach + 1).map((s) => s.growth));
 }
 
-/** What a refocus at the start would have taken off. */
+/** How much a refocus at the start would have reduced. */
 const dueAtStart = (startGrowth: number, limit: number): number => (startGrowth >= limit ? startGrowth : 0);
 
-/** Time of one refocus, and train time where it rests the guiding, for which the other trains wait as well. */
+/** Time of one refocus, and train time if it pauses guiding, for which the other trains wait as well. */
 function focusMs(night: NightFacts, train: string): { readonly ownMs: number; readonly allMs: number } {
   const runs = night.timeline.activities.filter((a) => a.kind === 'focus');
   const own = runs.filter((a) => a.train === train);

@@ -1,5 +1,5 @@
 /**
- * What several findings look up: a train's lights, its usual exposure and pause, the exposures of frames as train time.
+ * Shared helpers of findings: a train's lights, its usual exposure and pause, the exposures of frames as train time.
  */
 import {
   about,
@@ -18,12 +18,12 @@ import {
 } from '../model/index.js';
 import type { FindingDraft, TrainSpan } from './finding.js';
 
-/** Exposure asked for, ms. */
+/** Requested exposure, ms. */
 export function askedMs(frame: JudgedFrame): number {
   return frame.askedMs ?? durationMs(frame.exposure);
 }
 
-/** Median of the exposures asked for, ms; `NaN` without lights. */
+/** Median of the requested exposures, ms; `NaN` without lights. */
 export function usualExposureMs(lights: readonly JudgedFrame[]): number {
   return median(lights.map(askedMs));
 }
@@ -40,12 +40,12 @@ const BUSY: ReadonlySet<ActivityKind> = new Set<ActivityKind>([
   'guiding-start',
 ]);
 
-/** Longer rests between two lights are no pause but something else, ms. Common practice, no source. */
+/** Longer rests between two lights are not pauses, ms. Common practice, no source. */
 const LONGEST_PAUSE_MS = 60_000;
 
 /**
  * The usual pause between two neighbouring lights with no dither, refocus, filter change or pointing between them, ms;
- * `NaN` where there is none.
+ * `NaN` if there is none.
  */
 export function usualPauseMs(night: NightFacts, lights: readonly JudgedFrame[]): number {
   const train = lights[0]?.train;
@@ -60,7 +60,7 @@ export function usualPauseMs(night: NightFacts, lights: readonly JudgedFrame[]):
     const isMere =
       toMs >= fromMs &&
       toMs - fromMs <= LONGEST_PAUSE_MS &&
-      // What lasts no time and stands at the pause's very begin is part of the exposure before.
+      // An activity of length zero at the pause's very beginning is part of the previous exposure.
       !busy.touching({ startMs: fromMs, endMs: toMs }).some((a) => a.span.endMs > fromMs);
     return isMere ? [toMs - fromMs] : [];
   });
@@ -77,17 +77,17 @@ export function exposures(frames: readonly JudgedFrame[]): TrainSpan[] {
   return frames.map((f) => ({ train: f.train, span: f.exposure }));
 }
 
-/** Gains below this are none, ms. */
+/** Smaller gains are ignored, ms. */
 const NOTICED_MS = 60_000;
-/** Gains below this are not worth a change, ms. */
+/** Smaller gains are not worth a change, ms. */
 const CLEAR_MS = 180_000;
-/** What-ifs that gain this share of what the best one gains are as good: the first of them changes least. */
+/** What-ifs with this fraction of the best gain are equivalent: the first of them changes least. */
 const AS_GOOD = 0.75;
 
 /**
- * The what-if to advise among those asked for, where the night was replayed and one clearly gains within the limits: of
- * those about as good as the best one a part of the best combination, then one that needs no new darks, then one with a
- * length that another train uses, then the lesser change.
+ * The what-if to advise among the candidates, if the night was replayed and one clearly gains within the limits: among
+ * those about as good as the best, one that is part of the best combination, then one that needs no new darks, then one
+ * with a length that another train uses, then the smallest change.
  */
 export function bestWhatIf(night: NightFacts, wanted: (whatIf: WhatIf) => boolean): WhatIf | null {
   if (!isReplayed(night.replay) || night.replay.confidence === 'low') return null;
@@ -98,32 +98,32 @@ export function bestWhatIf(night: NightFacts, wanted: (whatIf: WhatIf) => boolea
   const good = clear.filter((w) => w.gain.meanMs >= AS_GOOD * most);
   const used = new Set(night.accounts.lights.map((f) => Math.round(askedMs(f) / 1000)));
   const isCommon = (w: WhatIf): boolean => w.newDarks.every((length) => used.has(parseInt(length, 10)));
-  // What the best combination has, so that the page says one thing.
+  // The setting of the best combination, for consistency on the page.
   const together = night.replay.best?.settings ?? [];
   const inBest = good.find((w) => w.settings.length > 0 && w.settings.every((setting) => together.includes(setting)));
   if (inBest) return inBest;
   return good.find((w) => w.newDarks.length === 0) ?? good.find(isCommon) ?? good[0] ?? null;
 }
 
-/** What a finding's win rests on. */
+/** The basis of a finding's gain. */
 export function ruleOf({ id, gain }: WhatIf): NonNullable<FindingDraft['rule']> {
   return { id, gainMs: gain.meanMs };
 }
 
-/** Between what the runs of the replay lay, where that is worth a word: ` (12 min to 25 min)`. */
+/** The range of the replay's runs, if worth mentioning: ` (12 min to 25 min)`. */
 function spreadOf({ lowMs, meanMs, highMs }: WhatIf['gain']): string {
   return lowMs > 0 && highMs - lowMs > Math.max(CLEAR_MS, 0.2 * meanMs) ? ` (${about(lowMs)} to ${about(highMs)})` : '';
 }
 
-/** The replay's answer to one question, where it knows the night well enough to be asked. */
+/** The replay's answer to one question, if the replay is reliable enough. */
 export function whatIfOf({ replay }: NightFacts, id: string): WhatIf | null {
   if (!isReplayed(replay) || replay.confidence === 'low') return null;
   return replay.whatIfs.find((w) => w.id === id) ?? null;
 }
 
 /**
- * What a train wins by less time with its shutter closed: what the replay kept more of, for the other trains' cadence
- * has a part in it; where the night was not replayed, what the train kept of each working hour.
+ * What a train gains from less time with its shutter closed: the additional time kept in the replay, since the other
+ * trains' cadence contributes; without a replay, the fraction kept per working hour.
  */
 export function winOfTime(
   night: NightFacts,
@@ -134,7 +134,7 @@ export function winOfTime(
   const replayed = whatIfOf(night, whatIf);
   if (replayed)
     return {
-      // Under a minute is nothing, and is not called anything.
+      // Less than a minute is not reported.
       winMs: replayed.gain.meanMs >= NOTICED_MS ? Math.round(replayed.gain.meanMs) : 0,
       evidence:
         replayed.gain.meanMs >= NOTICED_MS
@@ -157,10 +157,7 @@ export function winOfTime(
   };
 }
 
-/**
- * What the advice of a what-if costs beside the change: ` It needs new darks: 300 s on wren.` Empty where it needs
- * none.
- */
+/** Additional costs of a what-if, as advice: ` It needs new darks: 300 s on wren.` Empty if there are none. */
 export function darksSentence({ newDarks }: WhatIf): string {
   return newDarks.length === 0 ? '' : ` It needs new darks: ${listed(newDarks)}.`;
 }
@@ -178,7 +175,7 @@ const WORK: ReadonlySet<Account> = new Set<Account>([
   'partner-wait',
 ]);
 
-/** The share of a train's working time that became kept exposure: what a minute of darkness is worth to it, 0…1. */
+/** The fraction of a train's working time that became kept exposure: the value of a minute of darkness to it, 0…1. */
 export function keptShare(night: NightFacts, train: string): number {
   const ledger = night.accounts.ledgers.find((l) => l.train === train);
   if (!ledger) return 0;

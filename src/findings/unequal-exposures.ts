@@ -1,6 +1,4 @@
-/**
- * Exposures of two trains whose lengths do not meet at the dither: frames × period of the one against the other's.
- */
+/** Exposures of two trains whose lengths do not meet at the dither: frames × period of one versus the other's. */
 import {
   duration,
   durationMs,
@@ -26,12 +24,12 @@ interface Cadence {
   readonly periodMs: number;
 }
 
-/** One dither at which two cadences met or missed each other. */
+/** A dither at which two cadences met or missed each other. */
 interface Meeting {
   readonly cycle: DitherCycle;
   readonly counts: readonly [number, number];
   readonly apartMs: number;
-  /** What of the earlier train's wait the cadences explain. */
+  /** The part of the earlier train's wait explained by the cadences. */
   readonly lost: TrainSpan;
 }
 
@@ -82,8 +80,7 @@ export const unequalExposures: FindingModule<{
 };
 
 /**
- * What the replay won with the companion in step, at most what it cost; nothing is claimed where the replay found
- * nothing.
+ * The replay's gain with the companion in step, limited to its cost; nothing is claimed if the replay found nothing.
  */
 function winOf(night: NightFacts, train: string, costMs: number): Pick<FindingDraft, 'winMs' | 'newDarks' | 'rule'> {
   if (!isReplayed(night.replay) || night.replay.confidence === 'low') return { winMs: costMs };
@@ -110,7 +107,7 @@ function meetingsOf(night: NightFacts, a: Cadence, b: Cadence): Meeting[] {
   return night.accounts.dithers.slice(1).flatMap((cycle, i): Meeting[] => {
     const previous = night.accounts.dithers[i];
     const counts: [number, number] = [between(a.lights, previous, cycle), between(b.lights, previous, cycle)];
-    // Whole blocks of frames of the usual length only: a hold or a refocus within says nothing of the cadences.
+    // Only whole blocks of frames of the usual length: a hold or a refocus inside is unrelated to the cadences.
     if (
       counts[0] === 0 ||
       counts[1] === 0 ||
@@ -141,7 +138,7 @@ function between(lights: readonly JudgedFrame[], previous: DitherCycle | undefin
   );
 }
 
-/** Whether the train did nothing but expose between the two dithers. */
+/** Whether the train only exposed between the two dithers. */
 function isWhole(
   { train, periodMs }: Cadence,
   previous: DitherCycle | undefined,

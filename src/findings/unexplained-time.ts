@@ -1,6 +1,4 @@
-/**
- * Idle stretches within the night that no log line explains.
- */
+/** Idle periods within the night that no log line explains. */
 import {
   CAUTION,
   clip,
@@ -22,9 +20,9 @@ import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
 import { winOfTime } from './trains.js';
 import { firstOf, fromTo } from './wording.js';
 
-/** Less waiting is not worth a line, ms. */
+/** Shorter waits are not worth a line, ms. */
 const WAITED_MS = 60_000;
-/** Trains that were idle together for this share of the time of each were stopped by one thing. */
+/** Trains that were idle together for this fraction of each one's time had a common cause. */
 const TOGETHER_SHARE = 0.8;
 
 export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; readonly stretchMinutes: number }> = {
@@ -54,7 +52,7 @@ interface Idle {
 function idleOf(ledger: TrainLedger, night: NightFacts, leastMs: number): Idle {
   const lights = lightsOf(night, ledger.train);
   const [first, last] = [lights[0], lights.at(-1)];
-  // What lies before the first light and after the last one is darkness unused, which is another finding.
+  // Time before the first light and after the last one is unused darkness, which is another finding.
   const spans =
     first && last
       ? unexplained(
@@ -65,7 +63,7 @@ function idleOf(ledger: TrainLedger, night: NightFacts, leastMs: number): Idle {
   return { train: ledger.train, spans, ms: sum(spans.map(durationMs)) };
 }
 
-/** Trains that were idle at one time: what stopped all of them is one thing. */
+/** Trains that were idle simultaneously: a common cause. */
 function atOneTime(idle: readonly Idle[]): readonly Idle[] {
   if (idle.length < 2) return [];
   const common = idle.map(({ spans }) => spans).reduce((all, spans) => all.flatMap((span) => clip(spans, span)));
@@ -78,7 +76,7 @@ function findingOf(own: readonly Idle[], night: NightFacts): FindingDraft {
   const idleMs = sum(own.map(({ ms }) => ms));
   const waiting = own.flatMap(({ train, spans }) => waitingFor(train, trains, spans, night.accounts.ledgers));
   const waitedMs = sum(waiting.map(({ span }) => durationMs(span)));
-  // Without a log a gap may be anything: nothing is promised of it.
+  // Without a log a gap may be anything: no gain is promised.
   const win = night.timeline.headersOnly
     ? null
     : winOfTime(night, first, idleMs, own.length > 1 ? 'idle-together' : `idle-${first}-none`);
@@ -111,16 +109,16 @@ function findingOf(own: readonly Idle[], night: NightFacts): FindingDraft {
       { text: 'Ledger', anchor: 'ledger' },
       { text: 'Two-hour strips', anchor: 'strips' },
     ],
-    // What to look for may be mains and cabling; to add logs touches nothing.
+    // The causes may be mains and cabling; adding logs touches nothing.
     ...(own.length > 1 && !night.timeline.headersOnly ? { caution: CAUTION } : {}),
     minutes: [...own.flatMap(({ train, spans }) => spans.map((span) => ({ train, span }))), ...waiting],
   };
 }
 
-/** How near to half a turn frames lie that a meridian flip parts, degrees. */
+/** Tolerance from half a turn between frames separated by a meridian flip, degrees. */
 const HALF_TURN_DEG = 5;
 
-/** Meridian flips that the stars show: what lies turned by half a turn on what was before. */
+/** Meridian flips detected from the stars: frames rotated by half a turn relative to those before. */
 function flipsIn(own: readonly Idle[], night: NightFacts): string[] {
   const turned = own.flatMap(({ train, spans }) => {
     const lights = lightsOf(night, train).flatMap(({ id, target, exposure }) => {
@@ -149,7 +147,7 @@ function adviceOf(trains: readonly string[], { timeline }: NightFacts): string {
     : `Look at what the log of ${trains.join('')} has about the gaps: ${causes}.`;
 }
 
-/** What other trains waited for this one while it was idle. */
+/** How long other trains waited for this one while it was idle. */
 function waitingFor(
   train: string,
   alike: readonly string[],

@@ -1,17 +1,17 @@
 /**
- * Refocuses that no log tells of: stars that had grown little by little are small again from one frame to the next, and
- * stay so. Seeing comes back as slowly as it went.
+ * Unlogged refocuses: stars that had grown gradually are small again from one frame to the next, and stay so. Seeing
+ * recovers as slowly as it deteriorates.
  */
 import { itemAt, median } from '../model/index.js';
 import type { SizedFrame } from './star-size.js';
 import { FEW_FRAMES } from './swollen.js';
 
-/** Stars are small again where they shrink by this ratio at once. Common practice, no source. */
+/** Abrupt decrease of the star size by this ratio. Common practice, no source. */
 const SHRUNK = 1.25;
-/** What grew by this ratio from one frame to the next did so by a knock: another finding's. */
+/** Growth by this ratio from one frame to the next is due to a knock: another finding. */
 const JUMP = 1.3;
 
-/** The frames of one filter, in order, parted at refocuses that no log tells of. */
+/** The frames of one filter, in order, split at unlogged refocuses. */
 export function betweenUnlogged(own: readonly SizedFrame[]): (readonly SizedFrame[])[] {
   const parts: (readonly SizedFrame[])[] = [];
   let from = 0;
@@ -23,7 +23,7 @@ export function betweenUnlogged(own: readonly SizedFrame[]): (readonly SizedFram
   return [...parts, own.slice(from)];
 }
 
-/** By the smaller ratio of both measures, of the frames on either side together and of the two next to each other. */
+/** By the smaller ratio of both measures, for the frames on either side together and for the two adjacent ones. */
 function isSmallAgain(own: readonly SizedFrame[], at: number): boolean {
   const shrunk = (before: readonly SizedFrame[], after: readonly SizedFrame[]): boolean =>
     (['size', 'zenith'] as const).every(

@@ -1,6 +1,6 @@
 /**
- * Darkness at either end of the night in which nothing was exposed, though it was dark enough for the filter and the
- * target stood high enough.
+ * Unused darkness at either end of the night, although it was dark enough for the filter and the target was high
+ * enough.
  */
 import {
   calibrationOf,
@@ -31,25 +31,25 @@ import { clock } from './wording.js';
 
 type End = 'dusk' | 'dawn';
 
-/** So much sooner or later than darkness, a target's own limit is what counts, ms. */
+/** With at least this difference from darkness, a target's own limit decides, ms. */
 const TARGETS_OWN_MS = 300_000;
 /** Less darkness than this is not worth another target, ms. Common practice, no source. */
 const ANOTHER_MS = 1_200_000;
 
 const AFTER_HAZE = 'Look for dew, haze or cloud first; where the light comes back: ';
 
-/** What one train left unused at an end. */
+/** What one train left unused at one end. */
 interface Idle {
   readonly train: string;
   /** Its first light, or its last. */
   readonly edge: JudgedFrame;
-  /** Darkness begins or ends for its filter, UTC ms. */
+  /** When darkness begins or ends for its filter, UTC ms. */
   readonly darkMs: number;
-  /** It could have begun, or gone on until, UTC ms. */
+  /** The earliest possible begin, or latest possible end, UTC ms. */
   readonly untilMs: number;
   readonly free: readonly Interval[];
   readonly ms: number;
-  /** Of the light, what arrived near this end; `null` where it was not measured. */
+  /** The fraction of light near this end; `null` if not measured. */
   readonly arrived: number | null;
 }
 
@@ -60,7 +60,7 @@ export const unusedDarkness: FindingModule<{ readonly minimumMinutes: number; re
   // Pointing, focusing and starting the guiding take about five minutes; common practice, no source.
   defaults: { minimumMinutes: 15, setupMinutes: 5 },
   find(night, { minimumMinutes, setupMinutes }) {
-    // Where darkness never comes, the window's ends are nobody's fault.
+    // If darkness never comes, the window's ends are not the user's fault.
     if (night.sky.almanac?.window.kind === 'sun-minimum') return [];
     return (['dusk', 'dawn'] as const).flatMap((end) => unusedAt(end, night, minimumMinutes, setupMinutes));
   },
@@ -70,14 +70,14 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
   const idle = idleAt(end, night).filter(({ ms }) => ms >= minimumMinutes * 60_000);
   if (idle.length === 0) return [];
   const setupMs = end === 'dusk' ? setupMinutes * 60_000 : 0;
-  // An hour of darkness is not an hour kept: readouts, dithers and lost frames take their part of it.
+  // An hour of darkness is not an hour kept: readouts, dithers and lost frames take their share.
   const keeping = idle.filter((i) => keptShare(night, i.train) >= 0.005);
   const winMs = sum(keeping.map((i) => Math.max(0, i.ms - setupMs) * keptShare(night, i.train)));
   const knowsTarget = idle.every((i) => night.sky.curves.some((c) => c.target === i.edge.target));
   const targets = [...new Set(idle.map((i) => i.edge.target ?? 'the target'))];
   const isTargets = idle.every((i) => Math.abs(i.untilMs - i.darkMs) >= TARGETS_OWN_MS);
   const limiting = isTargets ? targets : [];
-  // Who stops when all is taken that was wanted left nothing undone: another target is for the taking.
+  // Stopping when all goals are reached is no omission: another target is optional.
   if (end === 'dawn' && idle.every((i) => isFinished(i.edge.target, night))) return [finished(idle, targets, night)];
   const dim = idle.filter((i) => i.arrived !== null && i.arrived < DIM_SHARE);
   return [
@@ -126,7 +126,7 @@ function finished(idle: readonly Idle[], targets: readonly string[], night: Nigh
   };
 }
 
-/** What each train left unused, where it got dark enough for its filter. */
+/** What each train left unused, if it became dark enough for its filter. */
 function idleAt(end: End, night: NightFacts): Idle[] {
   return night.gathered.trains.flatMap(({ id }): Idle[] => {
     const lights = lightsOf(night, id);
@@ -158,7 +158,7 @@ function whenLine(end: End, idle: readonly Idle[], night: NightFacts): string {
 
 const lastOf = (i: Idle): number => i.edge.exposure.endMs;
 
-/** @param targets whose limit it is that counts; none where it is the darkness */
+/** @param targets targets whose limit decides; none if darkness does */
 function adviceOf(end: End, idle: readonly Idle[], targets: readonly string[], night: NightFacts): string {
   const isDark = targets.length === 0;
   const times = [...groupBy(idle, (i) => clock(i.untilMs, night))];
@@ -200,7 +200,7 @@ function titleOf(end: End, ms: number, targets: readonly string[]): string {
   return `Last exposure ended ${duration(ms)} before ${before}`;
 }
 
-/** The part of the end in which the target of the nearest light was up and no hold kept the roof shut. */
+/** The part of the end in which the target of the nearest light was up and no hold kept the roof closed. */
 function freeSpans(end: End, edge: JudgedFrame, night: NightFacts): Interval[] {
   const { window } = night.sky;
   const span =

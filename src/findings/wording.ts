@@ -1,9 +1,7 @@
-/**
- * Words for instants and for lists of frames in findings.
- */
+/** Wording for instants and lists of frames in findings. */
 import { clockOf, type Finding, type Interval, type JudgedFrame, type NightFacts } from '../model/index.js';
 
-/** Local time at the site, `23:14`; in the hour that comes twice with which of the two it is. */
+/** Local time at the site, `23:14`; in the repeated hour with which of the two it is. */
 export function clock(atMs: number, night: NightFacts): string {
   return clockOf(night.gathered.site?.timezone ?? 'UTC').moment(atMs);
 }
@@ -13,14 +11,16 @@ export function fromTo(span: Interval, night: NightFacts): string {
   return `${clock(span.startMs, night)} to ${clock(span.endMs, night)}`;
 }
 
-/** The first few lines, and how many more there are. */
+/** The first few lines, and the number of the others. */
 export function firstOf(lines: readonly string[], limit = 4): string[] {
   return lines.length <= limit + 1 ? [...lines] : [...lines.slice(0, limit), `and ${lines.length - limit} more`];
 }
 
 const COUNT_WORDS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine'];
 
-/** A count that begins a title: beside the finding's own number a second figure would be misread. */
+/**
+ * A count at the beginning of a title, spelled out: next to the finding's own number a second figure would be misread.
+ */
 export function countedInWords(count: number): string {
   return COUNT_WORDS[count] ?? String(count);
 }
@@ -37,8 +37,8 @@ export function frameLinks(
 }
 
 /**
- * A title within a sentence. Names of trains and targets keep their letters: only a lone capital followed by small ones
- * is a sentence's.
+ * A title inside a sentence. Names of trains and targets keep their capitals: only a single capital followed by lower
+ * case is lowered.
  */
 export function inSentence(text: string): string {
   return /^[A-Z][a-z]+ /.test(text) ? `${text[0]?.toLowerCase() ?? ''}${text.slice(1)}` : text;
