@@ -29,7 +29,7 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
                 ? 'the log says that all were saved'
                 : saved === 0
                   ? 'the log does not say that they were saved'
-                  : `the log says that ${saved} were saved`),
+                  : `the log says that ${saved} ${saved === 1 ? 'was' : 'were'} saved`),
             `at ${firstOf(
               frames.map((f) => clock(f.exposure.startMs, night)),
               6,

@@ -1,27 +1,38 @@
 /**
- * Headers written in local time by mistake, where the rig file says so (`headerTimeZone`): the standard wants UTC.
+ * Headers written in local time by mistake, where the rig file says so (`headerTimeZone`) or the night in which the
+ * clocks go back proves it: the standard wants UTC.
  */
 import { basename } from 'node:path/posix';
 import { DateTime } from 'luxon';
 import type { TrainConfig } from '../config/index.js';
 import { counted, groupBy, interval, isDated, itemAt, type Interval, type Warning } from '../model/index.js';
 import type { TrainFrame } from './assign-trains.js';
-import { overlapsOf, ROUNDING_MS } from './self-overlap.js';
+import { overlapsOf, PROVING_PAIRS, ROUNDING_MS } from './self-overlap.js';
 
-/** Reads the headers' times of such trains as wall-clock times of the zone named. */
+/**
+ * Reads the headers' times of such trains as wall-clock times of the zone named, and of others as those of the site
+ * where as they are written one camera exposes twice at once, and so read it never does.
+ */
 export function readHeadersInZone(
   frames: readonly TrainFrame[],
   trains: readonly TrainConfig[],
+  siteZone?: string,
 ): { frames: TrainFrame[]; warnings: Warning[] } {
   const zones = new Map(
     trains.flatMap((t) => (t.headerTimeZone === undefined ? [] : [[t.id, t.headerTimeZone] as const])),
   );
-  if (zones.size === 0) return { frames: [...frames], warnings: [] };
+  if (zones.size === 0 && siteZone === undefined) return { frames: [...frames], warnings: [] };
   const read = new Map<TrainFrame, TrainFrame>();
   const warnings: Warning[] = [];
   for (const [train, own] of groupBy(frames, (f) => f.train)) {
     const zone = zones.get(train);
-    if (zone === undefined) continue;
+    if (zone === undefined) {
+      const proved = siteZone === undefined ? null : provedLocal(own, siteZone);
+      if (proved === null || siteZone === undefined) continue;
+      for (const { frame, taken } of proved) read.set(frame, taken);
+      warnings.push(takenForLocal(train, proved, siteZone));
+      continue;
+    }
     const passes = own.flatMap((frame) => passesOf(frame, zone));
     for (const { frame, first } of passes) read.set(frame, first);
     const inFold = passes.filter(({ second }) => second !== null);
@@ -53,6 +64,36 @@ function passesOf(frame: TrainFrame, zone: string): Passes[] {
     .sort((a, b) => a - b)
     .map((atMs) => movedBy(frame, atMs - written.toMillis()));
   return first ? [{ frame, first, second: second ?? null }] : [];
+}
+
+interface Taken {
+  readonly frame: TrainFrame;
+  readonly taken: TrainFrame;
+}
+
+/** A train's frames as local times of the zone, where the hour that came twice proves that they are; else `null`. */
+function provedLocal(own: readonly TrainFrame[], zone: string): Taken[] | null {
+  if (overlapsOf(own).length < PROVING_PAIRS) return null;
+  const passes = own.flatMap((frame) => passesOf(frame, zone));
+  const later = new Set(laterPass(passes));
+  if (later.size === 0) return null;
+  return passes.map((pass) => ({
+    frame: pass.frame,
+    taken: later.has(pass) && pass.second ? pass.second : pass.first,
+  }));
+}
+
+function takenForLocal(train: string, taken: readonly Taken[], zone: string): Warning {
+  const file = taken[0]?.frame.file;
+  return {
+    code: 'header-local-time',
+    message:
+      `the headers of ${train} were taken for local times of ${zone}: as UTC, one camera would have exposed twice ` +
+      'at once, and as local times the hour that the change of clocks repeats explains it, by the files’ numbers. ' +
+      `Have the program write UTC in DATE-OBS, or set headerTimeZone: ${zone} for ${train} in the rig file`,
+    ...(file === undefined ? {} : { source: { file, card: 'DATE-OBS' } }),
+    count: taken.length,
+  };
 }
 
 function movedBy(frame: DatedFrame, ms: number): DatedFrame {

@@ -58,9 +58,9 @@ const NO_LOGS: SessionLogs = { events: [], lineTimes: [], guiding: null, inputs:
  *
  * @throws ConfigError when two trains claim one frame
  */
-export function placeFrames(headers: readonly HeaderFrame[], { trains }: Rig): PlacedFrames {
+export function placeFrames(headers: readonly HeaderFrame[], { trains, site }: Rig): PlacedFrames {
   const assigned = assignTrains(headers, trains);
-  const placed = readHeadersInZone(assigned.frames, trains);
+  const placed = readHeadersInZone(assigned.frames, trains, site?.timezone);
   return {
     frames: placed.frames.map(named),
     inputs: assigned.frames.map(toInput),

@@ -59,11 +59,14 @@ function areFarApart(items: readonly LightGroup[]): boolean {
 }
 
 /**
- * What calibration the session does not have for lights, each once: `no darks of 300 s, gain 100, −10 °C for 12 frames
+ * What calibration the session does not have for lights, train by train, each once: `no darks of 300 s, gain 100, −10 °C for 12 frames
  * of heron`, `no flats through Ha for 12 frames of heron`.
  */
 export function lackingFor(lights: readonly JudgedFrame[], night: Pick<Night, 'timeline' | 'accounts'>): string[] {
-  const coverage = coverageOf({ ...night, accounts: { ...night.accounts, lights } });
+  const trains = night.accounts.ledgers.map(({ train }) => train);
+  const coverage = coverageOf({ ...night, accounts: { ...night.accounts, lights } }).sort(
+    (a, b) => trains.indexOf(a.train) - trains.indexOf(b.train),
+  );
   const said = (kind: string, lacking: readonly Coverage[], what: (one: Coverage) => string): string[] =>
     [...groupBy(lacking, (one) => JSON.stringify([one.train, what(one)])).values()].flatMap((same) => {
       const [first] = same;

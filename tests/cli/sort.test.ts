@@ -27,6 +27,9 @@ it('nightledger sort builds a tree, twice the same, and none among the frames', 
   const said = first.stderr.split('\n').filter((line) => line !== '');
   expect(said.filter((line) => !/: no (?:darks of|flats through) .+ frames of (?:heron|wren)$/.test(line))).toEqual([]);
   expect(said).toContain('nightledger: 2026-11-09: no flats through L for 36 frames of heron');
+  const flatless = said.filter((line) => line.includes('no flats')).map((line) => line.split(' ').at(-1));
+  expect(flatless, 'train by train').toEqual([...flatless].sort());
+  expect(new Set(flatless).size).toBe(2);
   expect(first.status).toBe(0);
   const there = readdirSync(join(tree, 'M-33/L/heron'));
   expect(there.length).toBeGreaterThan(0);

@@ -3,7 +3,10 @@ import { missingFiles } from '../../src/findings/missing-files.js';
 import { ask, found, lights, nightOf } from './support.js';
 import { altered } from '../support/altered.js';
 
-const night = (isMissing: (i: number) => boolean, more: { saved?: boolean; aborted?: boolean } = {}) =>
+const night = (
+  isMissing: (i: number) => boolean,
+  more: { saved?: boolean | ((i: number) => boolean); aborted?: boolean } = {},
+) =>
   nightOf({
     frames: lights('heron', {
       from: 0,
@@ -15,7 +18,9 @@ const night = (isMissing: (i: number) => boolean, more: { saved?: boolean; abort
               provenance: 'log-only',
               file: undefined,
               header: undefined,
-              ...(more.saved === false ? { savedMs: undefined } : {}),
+              ...((typeof more.saved === 'function' ? more.saved(i) : more.saved) === false
+                ? { savedMs: undefined }
+                : {}),
               ...(more.aborted ? { aborted: true } : {}),
             }
           : {},
@@ -40,6 +45,16 @@ describe('frames missing from disk', () => {
         night((i) => i === 3, { saved: false }),
       )[0]?.evidence[0],
     ).toContain('does not say that they were saved');
+  });
+
+  it('are counted in whole sentences where the log says of some that they were saved', () => {
+    const some = (saved: readonly number[]) =>
+      found(
+        missingFiles,
+        night((i) => i < 4, { saved: (i) => saved.includes(i) }),
+      )[0]?.evidence[0];
+    expect(some([1])).toMatch(/the log says that 1 was saved$/);
+    expect(some([1, 2])).toMatch(/the log says that 2 were saved$/);
   });
 
   it('points to the globs where none is there', () => {

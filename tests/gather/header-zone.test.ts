@@ -76,6 +76,21 @@ describe('headers in local time', () => {
     }
   });
 
+  it('are known by the hour that comes twice where no rig file tells of them', () => {
+    const { frames, utcMs } = night((i) => `raw/img-${i + 1}.fits`);
+    const read = readHeadersInZone(frames, [train], 'Europe/Madrid');
+    expect(startsOf(read.frames)).toEqual(utcMs);
+    expect(read.warnings).toMatchObject([{ code: 'header-local-time', count: 76, source: { card: 'DATE-OBS' } }]);
+    expect(read.warnings[0]?.message).toContain('set headerTimeZone: Europe/Madrid for wren');
+    // A zone whose clocks do not go back in this night proves nothing, nor do numbers that do not follow the time.
+    expect(readHeadersInZone(frames, [train], 'Africa/Johannesburg')).toEqual({ frames, warnings: [] });
+    const mixed = night((i) => `raw/img-${(i * 37) % 76}.fits`).frames;
+    expect(readHeadersInZone(mixed, [train], 'Europe/Madrid')).toEqual({ frames: mixed, warnings: [] });
+    // Frames that are in UTC already overlap nowhere, whatever the clocks on the wall do.
+    const inUtc = frames.map((frame, i) => ({ ...frame, exposure: interval(utcMs[i]!, utcMs[i]! + 180_000) }));
+    expect(readHeadersInZone(inUtc, [train], 'Europe/Madrid')).toEqual({ frames: inUtc, warnings: [] });
+  });
+
   it('are left alone on trains that have no such zone, and on other nights are read without a word', () => {
     const { frames } = night((i) => `raw/img-${i + 1}.fits`);
     expect(readHeadersInZone(frames, [train])).toEqual({ frames, warnings: [] });

@@ -59,7 +59,7 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   // No light takes no time: its program did not say.
   const isUnstated = kind === 'light' && seconds === 0;
   if (isUnstated) notes.push(MISSING_EXPOSURE_TIME);
-  const filter = kind === 'light' || kind === 'flat' ? readFilter(reader) : undefined;
+  const filter = kind === 'light' || kind === 'flat' ? readFilter(reader, axes) : undefined;
   const sky = kind === 'light' ? skyFacts(reader, span) : NO_SKY;
   // One literal, absent facts undefined: objects of one shape are made quickest and kept smallest, and a copy of thirty
   // properties costs as much as reading them.
@@ -131,9 +131,12 @@ function skyFacts(reader: CardReader, span: Interval | undefined): SkyFacts {
 
 /** What frames of a colour camera without a filter are counted under. */
 const COLOUR = 'colour';
+/** Planes of an image in colours, along its third axis. Common practice, no source. */
+const COLOUR_PLANES = 3;
 
-function readFilter(reader: CardReader): string | undefined {
-  return reader.text('filter') ?? (reader.text('colourMatrix') === undefined ? undefined : COLOUR);
+function readFilter(reader: CardReader, axes: readonly number[] | undefined): string | undefined {
+  const inColours = reader.text('colourMatrix') !== undefined || axes?.[2] === COLOUR_PLANES;
+  return reader.text('filter') ?? (inColours ? COLOUR : undefined);
 }
 
 function keptCards(header: FitsHeader, keep: readonly string[]): Record<string, string | number | boolean> {

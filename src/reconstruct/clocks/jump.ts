@@ -24,6 +24,17 @@ export const LEAST_JUMP_MS = 1000;
 /** Multiple of the usual scatter of those lengths. */
 const SCATTERS = 6;
 
+/** A whole hour: what clocks are put back by when summer time ends. */
+const HOUR_MS = 3_600_000;
+/** A clock is put back between two lines, so that it seems to go back by less: by an exposure's length, at most, ms. */
+const BETWEEN_LINES_MS = 15 * 60_000;
+
+/** By how much a clock was set whose next line is earlier by `apartMs` than the last one. */
+function setBackMs(apartMs: number): number {
+  const hoursMs = Math.ceil(apartMs / HOUR_MS) * HOUR_MS;
+  return hoursMs - apartMs <= BETWEEN_LINES_MS ? -hoursMs : -apartMs;
+}
+
 /**
  * The earliest place where a log's lines go back in time and stay there.
  *
@@ -36,7 +47,7 @@ export function jumpInLines(times: readonly LineTimes[]): ClockJump | null {
       // First the one comparison that nearly every line passes.
       if (!(atMs - nextMs > DISORDER_MS)) continue;
       const laterMs = lines[i + 2] ?? nextMs;
-      if (atMs - laterMs > DISORDER_MS) return { atMs, byMs: nextMs - atMs, isOwn: true };
+      if (atMs - laterMs > DISORDER_MS) return { atMs, byMs: setBackMs(atMs - nextMs), isOwn: true };
     }
   return null;
 }

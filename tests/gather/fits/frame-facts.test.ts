@@ -22,6 +22,39 @@ describe('a light of no seconds', () => {
   });
 });
 
+describe('a frame in colours', () => {
+  /** A header of the given axes, written here card by card: the writer of these tests makes planes of one colour only. */
+  const cube = (axes: readonly number[], ...more: string[]) =>
+    Buffer.concat([
+      Buffer.from(
+        [
+          'SIMPLE  =                    T',
+          'BITPIX  =                   16',
+          `NAXIS   = ${String(axes.length).padStart(20)}`,
+          ...axes.map((length, i) => `NAXIS${i + 1}  = ${String(length).padStart(20)}`),
+          "DATE-OBS= '2026-10-14T19:42:10.250'",
+          'EXPTIME =                  300',
+          "IMAGETYP= 'LIGHT   '",
+          ...more,
+          'END',
+        ]
+          .map((image) => image.padEnd(80))
+          .join('')
+          .padEnd(2880),
+      ),
+      Buffer.alloc(2880),
+    ]);
+  const filterOf = async (bytes: Buffer) => (await folder.readOne(bytes)).frame?.filter;
+
+  it('is counted under its colours: three planes, or the pattern of a matrix, where no filter is named', async () => {
+    expect(await filterOf(cube([4, 3, 3]))).toBe('colour');
+    expect(await filterOf(cube([4, 3], "BAYERPAT= 'RGGB    '"))).toBe('colour');
+    expect(await filterOf(cube([4, 3, 3], "FILTER  = 'UHC     '"))).toBe('UHC');
+    expect(await filterOf(cube([4, 3, 1]))).toBeUndefined();
+    expect(await filterOf(cube([4, 3]))).toBeUndefined();
+  });
+});
+
 describe('kinds of frames', () => {
   const kindOf = async (...cards: CardInput[]) => {
     const { frame: read, warnings } = await folder.readOne(frame([...lightWithout('IMAGETYP'), ...cards]));

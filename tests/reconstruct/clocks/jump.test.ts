@@ -16,6 +16,15 @@ describe('lines of a log that go back in time', () => {
     });
   });
 
+  it('tell of the whole hour that a clock goes back by at the end of summer time, less the time between them', () => {
+    const [lastMs, hourMs] = [7_000_000, 3_600_000];
+    const back = (byMs: number) => jumpInLines(linesAt(0, lastMs, lastMs - byMs, lastMs - byMs + 2000))?.byMs;
+    expect(back(hourMs - 300_000)).toBe(-hourMs);
+    expect(back(hourMs)).toBe(-hourMs);
+    expect(back(hourMs - 1_200_000)).toBe(-2_400_000);
+    expect(back(hourMs + 60_000)).toBe(-3_660_000);
+  });
+
   it('are a program’s disorder where they come back at once, or by little', () => {
     expect(jumpInLines(linesAt(0, 60_000, 30_000, 61_000))).toBeNull();
     expect(jumpInLines(linesAt(0, 60_000, 56_000, 57_000))).toBeNull();
