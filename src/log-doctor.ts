@@ -147,6 +147,8 @@ export interface CheckOptions {
   /** As for a draft. */
   readonly untrusted?: boolean;
   readonly nowMs: number;
+  /** Of the terminal that the text is for. */
+  readonly columns?: number;
 }
 
 /** What a dialect makes of a log: as text for a terminal, as data, and as an event log. */
@@ -185,7 +187,11 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
     ...agreementNotes(report.read.events, frames),
     ...trainNotes(report.read.events, trainIds(rig)),
   ];
-  return { text: formatCheck(report, notes), json: checkJson(report), eventLog: eventLogText(report.read.events) };
+  return {
+    text: formatCheck(report, notes, options.columns),
+    json: checkJson(report),
+    eventLog: eventLogText(report.read.events),
+  };
 }
 
 /** The site by the headers of frames: its darkness tells the zone where no rig file names a site. */

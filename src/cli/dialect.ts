@@ -112,7 +112,7 @@ export function addDialect(program: Command, context: Context): void {
         throw new UsageError(`--date wants a date such as 2026-10-14, got "${options.date}"`);
       }
       const { checkLog } = await import('../log-doctor.js');
-      const checked = await checkLog(log, { ...options, nowMs: context.nowMs });
+      const checked = await checkLog(log, { ...options, nowMs: context.nowMs, columns: context.columns });
       if (options.json) context.answer(`${JSON.stringify(checked.json, null, 2)}\n`);
       else if (options.events) context.answer(checked.eventLog);
       else context.answer(wrapped(checked.text, context.columns));

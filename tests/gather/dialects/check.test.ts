@@ -87,6 +87,22 @@ describe('checking a dialect on a log', () => {
     expect(text.split('\n').every((line) => line.length < 160)).toBe(true);
   });
 
+  it('is as narrow as the terminal, with a timeline whose marks stand under their hours', async () => {
+    const report = await checked([
+      'day 2026-10-14',
+      '21:00:00 shutter opens',
+      '21:30:00 shutter closes',
+      '22:00:00 shutter opens',
+      '22:30:00 shutter closes',
+    ]);
+    const text = formatCheck(report, [], 40);
+    expect(text).toContain('  2026-10-14 21:00:00Z, line 2: exposure-begin');
+    const [, scale = '', marks = ''] = text.split('\n').slice(text.split('\n').indexOf('Timeline (UTC)'));
+    expect([scale.length <= 40, marks.length <= 40]).toEqual([true, true]);
+    expect(marks.indexOf('#')).toBe(scale.indexOf('21h'));
+    expect(marks.indexOf('#', marks.indexOf(' ', marks.indexOf('#')))).toBe(scale.indexOf('22h'));
+  });
+
   it('lists the ten commonest kinds of unmatched line and the number of the others', async () => {
     const words = ['ant', 'bee', 'cat', 'dog', 'elk', 'fox', 'gnu', 'hen', 'ibex', 'jay', 'koi', 'lynx'];
     const report = await checked([

@@ -1,4 +1,4 @@
-import { partition, saidBy, type EventName, type GuidingSeries, type LogEvent } from '../../../model/index.js';
+import { counted, partition, saidBy, type EventName, type GuidingSeries, type LogEvent } from '../../../model/index.js';
 import { UNDECIDED_DATE } from '../undecided-date.js';
 import type { CheckReport, RuleUse } from './check.js';
 import { guidingCheck, guidingDoubts } from './guiding-check.js';
@@ -8,13 +8,16 @@ import { timelineRows } from './timeline.js';
 const LISTED_EVENTS = 5;
 const LISTED_CONTRADICTIONS = 20;
 const MAX_WIDTH = 110;
+/** Narrower than this, a line of an event is written without columns of its own: it is broken like prose. */
+const TABLE_WIDTH = 80;
 
 /**
  * The report of a check as text for a terminal. Times are UTC.
  *
  * @param notes sentences to add, such as events that fall into daylight
+ * @param columns the terminal's width; absent where the text goes elsewhere
  */
-export function formatCheck(report: CheckReport, notes: readonly string[] = []): string {
+export function formatCheck(report: CheckReport, notes: readonly string[] = [], columns = Infinity): string {
   const [undecided, others] = partition(report.read.warnings, ({ code }) => code === UNDECIDED_DATE);
   const sections = [
     // First, because the alternative reading changes every instant below.
@@ -23,8 +26,8 @@ export function formatCheck(report: CheckReport, notes: readonly string[] = []):
     tables(report),
     rules(report),
     unmatched(report),
-    events(report),
-    timeline(report),
+    events(report, columns),
+    timeline(report, columns),
     contradictions(report),
     list(
       'Warnings',
@@ -110,32 +113,33 @@ function unmatched({ unmatched: kinds, unmatchedKinds }: CheckReport): string[] 
   ];
 }
 
-function events({ read }: CheckReport): string[] {
+function events({ read }: CheckReport, columns: number): string[] {
   if (read.events.length === 0) return ['No events'];
   const counts = new Map<EventName, number>();
   for (const { event } of read.events) counts.set(event, (counts.get(event) ?? 0) + 1);
-  const all = read.events.map(eventLine);
+  const all = read.events.map((event) => eventLine(event, columns));
   const shown =
     all.length <= 2 * LISTED_EVENTS ? all : [...all.slice(0, LISTED_EVENTS), '  …', ...all.slice(-LISTED_EVENTS)];
   return [
-    `${read.events.length} events: ${[...counts].map(([event, count]) => `${count} ${event}`).join(', ')}`,
+    `${counted(read.events.length, 'event')}: ${[...counts].map(([event, count]) => `${count} ${event}`).join(', ')}`,
     ...shown,
   ];
 }
 
-function eventLine(read: LogEvent): string {
+function eventLine(read: LogEvent, columns: number): string {
   const { atMs, event, train, ...fields } = saidBy(read);
   const facts = Object.entries(fields)
     .map(([name, value]) => `${name} ${String(value)}`)
     .join(', ');
+  const line = String(read.source.line ?? 0);
   return cut(
-    `  ${time(atMs)}  line ${String(read.source.line ?? 0).padEnd(6)} ` +
+    `  ${time(atMs)}${columns < TABLE_WIDTH ? `, line ${line}:` : `  line ${line.padEnd(6)}`} ` +
       `${event}${train === undefined ? '' : ` (${train})`}${facts === '' ? '' : `: ${facts}`}`,
   );
 }
 
-function timeline(report: CheckReport): string[] {
-  const rows = timelineRows(report.spans, report.read.events);
+function timeline(report: CheckReport, columns: number): string[] {
+  const rows = timelineRows(report.spans, report.read.events, columns - 2);
   return rows.length === 0 ? [] : ['Timeline (UTC)', ...rows.map((row) => `  ${row}`)];
 }
 
