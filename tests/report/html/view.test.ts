@@ -283,7 +283,12 @@ describe('frames', () => {
     expect(harmedTable(context('twenty-frames'))).toBeNull();
     expect(unharmedText(context('no-frames'))).toBe('No light was taken.');
     expect(unharmedText(context('headers-only'))).toBe('No frame rejected; interruptions not checked (no log).');
-    expect(unharmedText(context('no-guiding'))).toBe('No frame rejected; guiding not checked (no log).');
+    const unguided = context('no-guiding');
+    const { timeline } = unguided.night;
+    expect(unharmedText(unguided)).toMatch(/^No frame rejected; how calm the guiding was is not checked \(no guiding /);
+    const activities = timeline.activities.filter(({ kind }) => !kind.startsWith('guiding-'));
+    const unlogged = { ...unguided, night: { ...unguided.night, timeline: { ...timeline, activities } } };
+    expect(unharmedText(unlogged)).toBe('No frame rejected; guiding not checked (no log).');
   });
 });
 

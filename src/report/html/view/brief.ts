@@ -95,9 +95,9 @@ export function briefView(view: NightView, level: number): BriefView {
         .slice(0, limits.actions)
         .map((action) => (level < 3 ? action : { ...action, title: '' })),
       further: level < 3 ? view.tonight.further : [],
-      // Where room is scarce it stands once, with a finding of this edition that has it.
+      // The first page is read alone. Where room is scarcest it stands once, with a finding that has it.
       caution:
-        level < 2 || findings.slice(0, limits.findings).every(({ caution }) => caution === '')
+        level < 4 || findings.slice(0, limits.findings).every(({ caution }) => caution === '')
           ? view.tonight.caution
           : undefined,
       goals: goalsWithin(view.tonight.goals, limits.goals),

@@ -154,5 +154,8 @@ export function harmedFold({ table, framesOfRows }: Harmed): HarmedFold {
 export function unharmedText({ night }: ViewContext): string {
   if (night.accounts.lights.length === 0) return 'No light was taken.';
   if (night.timeline.headersOnly) return 'No frame rejected; interruptions not checked (no log).';
-  return night.gathered.guiding === null ? 'No frame rejected; guiding not checked (no log).' : 'No frame rejected.';
+  if (night.gathered.guiding !== null) return 'No frame rejected.';
+  return night.timeline.activities.some(({ kind }) => kind.startsWith('guiding-'))
+    ? 'No frame rejected; how calm the guiding was is not checked (no guiding samples).'
+    : 'No frame rejected; guiding not checked (no log).';
 }
