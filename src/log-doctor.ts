@@ -75,6 +75,13 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
       warnings: sample.warnings,
     };
   }
+  if (sample.totalLines === 0) {
+    return {
+      yaml: null,
+      summary: [`${basename(path)} holds no line that says anything: draft from a log of a whole night.`],
+      warnings: sample.warnings,
+    };
+  }
   const { frames, place } = options.session === undefined ? NO_SESSION : await framesOf(options.session, options);
   const broken: string[] = [];
   const rig = rigAbove(path, (why) => broken.push(`look at: ${why}`));

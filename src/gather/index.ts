@@ -14,6 +14,7 @@ import { isFitsName, readHeaderFrames, type ExtraKeywords, type HeaderFrames } f
 import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import { gatherLogs } from './logs.js';
 import { unexplainedWarnings, withSeconds } from './milliseconds.js';
+import { underTheirTrains } from './misplaced-logs.js';
 import { withOneZone } from './mixed-zones.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
@@ -78,7 +79,7 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
     evening: firstEvening(placed.frames, rig),
     untrusted: options.untrusted ?? false,
   });
-  const session = sessionOf(rig, placed, logs);
+  const session = sessionOf(rig, placed, written ? underTheirTrains(logs, placed.frames) : logs);
   return {
     ...session,
     inputs: [...(written?.inputs ?? []), ...(taken ? [inputOf(taken)] : []), ...session.inputs],

@@ -89,6 +89,7 @@ export async function gatherLogs(
     if (read.guiding && !isOpen) series.push(read.guiding);
     const strange = dialect ? [] : withoutDialect(job, read);
     append(warnings, [...(strange.length > 0 ? strange : read.warnings), ...known.warnings, ...fresh.warnings]);
+    append(warnings, sayingNothing(job, read));
     inputs.push({
       file: job.file.path,
       role: job.role,
@@ -100,6 +101,24 @@ export async function gatherLogs(
     });
   }
   return { events, lineTimes, guiding: mergeGuiding(series), inputs, warnings };
+}
+
+/** A log that was read without a word and has nothing to say: empty, or a head with no rows under it. */
+function sayingNothing(
+  { file, train, role }: LogJob,
+  { lines, events, guiding, warnings }: Pick<LogRead, 'lines' | 'events' | 'guiding' | 'warnings'>,
+): Warning[] {
+  if (events.length > 0 || guiding !== undefined || warnings.length > 0) return [];
+  const holds = lines === 0 ? 'is empty' : `holds no ${role === 'guiding-log' ? 'guiding sample' : 'event'}`;
+  return [
+    {
+      code: 'log-says-nothing',
+      message:
+        `${file.path} (${train ?? 'guiding'}) ${holds}, so that nothing of it is in this report; ` +
+        'copy it again from the computer that wrote it, or take it out of the rig file',
+      source: { file: file.path },
+    },
+  ];
 }
 
 /** A log named without a dialect of which no line is our own: said once, with what to do, instead of line by line. */

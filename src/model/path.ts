@@ -10,3 +10,9 @@ export function formatPath(path: readonly PropertyKey[]): string {
     '',
   );
 }
+
+/** A frame's file name without folders, compression ending or case: what log and disk can agree on. */
+export function frameNameKey(path: string): string {
+  const base = path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1).toLowerCase();
+  return base.endsWith('.gz') || base.endsWith('.fz') ? base.slice(0, -3) : base;
+}

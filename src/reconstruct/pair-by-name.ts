@@ -1,7 +1,7 @@
 /**
  * Files and log entries that are the same exposure because both name the same file.
  */
-import { groupBy, type DatedHeader } from '../model/index.js';
+import { frameNameKey, groupBy, type DatedHeader } from '../model/index.js';
 import type { LogExposure } from './log-exposures.js';
 
 /** An exposure with a file. */
@@ -27,21 +27,15 @@ export function isBoth(pairing: Pairing): pairing is FilePairing & { readonly lo
 
 /** Pairs by file name; entries without a partner remain single. */
 export function pairByName(headers: readonly DatedHeader[], exposures: readonly LogExposure[]): Pairing[] {
-  const waiting = groupBy(exposures, ({ file }) => (file === undefined ? undefined : nameKey(file)));
+  const waiting = groupBy(exposures, ({ file }) => (file === undefined ? undefined : frameNameKey(file)));
   const used = new Set<LogExposure>();
   const pairings: Pairing[] = headers.map((header) => {
-    const candidates = waiting.get(nameKey(header.file))?.filter((e) => !used.has(e));
+    const candidates = waiting.get(frameNameKey(header.file))?.filter((e) => !used.has(e));
     const log = candidates && nearest(candidates, header.exposure.startMs);
     if (log) used.add(log);
     return { header, log };
   });
   return [...pairings, ...exposures.filter((e) => !used.has(e)).map((log) => ({ log }))];
-}
-
-/** The file's name without folders, compression suffix or case: what log and disk can agree on. */
-function nameKey(path: string): string {
-  const base = path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1).toLowerCase();
-  return base.endsWith('.gz') || base.endsWith('.fz') ? base.slice(0, -3) : base;
 }
 
 function nearest(candidates: readonly LogExposure[], atMs: number): LogExposure | undefined {

@@ -59,8 +59,8 @@ function areFarApart(items: readonly LightGroup[]): boolean {
 }
 
 /**
- * What calibration the session does not have for lights, train by train, each once: `no darks of 300 s, gain 100, −10 °C for 12 frames
- * of heron`, `no flats through Ha for 12 frames of heron`.
+ * What calibration the session does not have for lights, train by train, each once:
+ * `no darks of 300 s, gain 100, −10 °C for 12 frames of heron`, `no flats through Ha for 12 frames of heron`.
  */
 export function lackingFor(lights: readonly JudgedFrame[], night: Pick<Night, 'timeline' | 'accounts'>): string[] {
   const trains = night.accounts.ledgers.map(({ train }) => train);

@@ -1,4 +1,4 @@
-import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -63,6 +63,12 @@ describe('nightledger dialect draft', () => {
 
   it('ends with 1 for a log that is not there and with 2 without one', async () => {
     expect(await dialect('draft', 'nowhere.log')).toMatchObject({ status: 1 });
+    writeFileSync(join(folder, 'empty.log'), '\n');
+    expect(await dialect('draft', 'empty.log', '--out', 'none.yaml')).toMatchObject({
+      stdout: '',
+      stderr: expect.stringContaining('empty.log holds no line that says anything') as string,
+    });
+    expect(existsSync(join(folder, 'none.yaml'))).toBe(false);
     expect((await dialect('draft')).status).toBe(2);
   });
 });

@@ -147,6 +147,31 @@ describe('a night with something wrong in it is still reported', () => {
     expect(night?.accounts.lights).toHaveLength(SOUND_FRAMES);
   });
 
+  it.each([
+    ['of events that is empty', 'logs/heron.jsonl', '', 'logs/heron.jsonl (heron) is empty'],
+    ['of guiding that is a head alone', 'logs/guiding.csv', 'at,ra_arcsec,dec_arcsec\n', 'holds no guiding sample'],
+  ])('a log %s is told', async (_, file, text, message) => {
+    const { nights } = await report(new Map([[file, text]]));
+    const [about, ...more] = told(nights[0]).filter(({ source }) => source?.file === file);
+    expect(about).toMatchObject({ code: 'log-says-nothing', message: expect.stringContaining(message) as string });
+    expect(more).toEqual([]);
+    expect(nights[0]?.accounts.lights).toHaveLength(SOUND_FRAMES);
+  });
+
+  it('logs that stand under each other’s train are read as those of the trains whose frames they name', async () => {
+    const [heron, wren] = ['heron', 'wren'].map((id) => String(sound.files.get(`logs/${id}.jsonl`)));
+    const { nights, record } = await report(
+      new Map([
+        ['logs/heron.jsonl', wren ?? ''],
+        ['logs/wren.jsonl', heron ?? ''],
+      ]),
+    );
+    expect(told(nights[0]).filter(({ code }) => code === 'log-of-other-train')).toHaveLength(2);
+    const taken = (totals: readonly { train: string; filter: string; frames: { taken: number } }[]): string[] =>
+      totals.map(({ train, filter, frames }) => `${train} ${filter} ${frames.taken}`).sort();
+    expect(taken(record.totals)).toEqual(taken(sound.truth.totals));
+  });
+
   it('clocks that disagree are measured and told', async () => {
     const late = String(sound.files.get('logs/wren.jsonl'))
       .split('\n')
