@@ -27,6 +27,7 @@ import type { LogRead } from './lines/log-read.js';
 import { SeenEvents } from './repeated-events.js';
 
 import type { SessionFile } from './session-files.js';
+import { eachOnce } from './shared-logs.js';
 
 /** Everything the logs say. */
 export interface GatheredLogs {
@@ -60,12 +61,14 @@ export async function gatherLogs(
   { evening, untrusted }: { readonly evening: string | undefined; readonly untrusted: boolean },
 ): Promise<GatheredLogs> {
   const warnings: Warning[] = [];
-  const jobs = [
+  const claimed = eachOnce<LogJob>([
     ...rig.trains.flatMap((t) =>
       select(files, t.logs, 'event-log', t.id, warnings).map((job) => ({ ...job, zone: t.logTimeZone })),
     ),
     ...select(files, rig.guiding?.logs ?? [], 'guiding-log', undefined, warnings),
-  ];
+  ]);
+  const jobs = claimed.logs;
+  append(warnings, claimed.warnings);
   const dialects = await loadDialects(root, jobs, warnings, untrusted);
   const ids = rig.trains.map(({ id }) => id);
   const events: TellingEvent[] = [];
