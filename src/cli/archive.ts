@@ -35,15 +35,17 @@ Run it again after new frames have come: only they are read. Nights with logs ar
 
 /** Adds the command. */
 export function addArchive(program: Command, context: Context): void {
-  const archive = program.command('archive').description('Keep an archive of many nights, for nightledger progress.');
+  const archive = program
+    .command('archive')
+    .description('Keep an archive of many nights, for nightledger progress and plan.');
   archive
     .command('add')
-    .description('Walk folders of FITS files, read their headers and add their nights to the archive.')
+    .description('Read the headers of all FITS files in folders, and add their nights to the archive.')
     .argument('<folders...>', 'folders with frames of past nights, in any layout')
     .requiredOption('--archive <folder>', 'the archive to add to; made when missing')
-    .option('--rig <file>', 'tell trains, site and targets by this rig file instead of the headers')
+    .option('--rig <file>', 'take trains, site and targets from this rig file instead of the headers')
     .addOption(untrustedOption())
-    .option('-q, --quiet', 'say nothing but errors')
+    .option('-q, --quiet', 'print only errors')
     .addHelpText('after', EXAMPLES)
     .action(async (folders: string[], options: AddOptions) => {
       const messages = context.messages(options);

@@ -36,9 +36,9 @@ const EXAMPLES = `
 Examples:
   nightledger dialect draft logs/hut-one.txt                              prints a starter dialect
   nightledger dialect draft logs/hut-one.txt --out dialects/hut-one.yaml  writes it, never over an existing file
-  nightledger dialect draft logs/hut-one.txt --ask --out dialects/hut-one.yaml   asks about what is left over
+  nightledger dialect draft logs/hut-one.txt --ask --out dialects/hut-one.yaml   asks about undecided lines
   nightledger dialect check logs/hut-one.txt --dialect dialects/hut-one.yaml
-  nightledger dialect check logs/hut-one.txt                              by the dialect that the rig file names
+  nightledger dialect check logs/hut-one.txt                              with the dialect that the rig file names
 `;
 
 /** Asks about the lines that a draft leaves over; a file from a walk before is gone on with. */
@@ -53,21 +53,18 @@ async function walk(log: string, file: string): Promise<void> {
 export function addDialect(program: Command, context: Context): void {
   const dialect = program
     .command('dialect')
-    .description('Help in describing another program’s log: draft a dialect, check what it makes of a log.')
+    .description('Describe another program’s log: draft a dialect, and check what it reads.')
     .addHelpText('after', EXAMPLES);
   dialect
     .command('draft')
-    .description('Look through a log nobody has described yet and write a commented starter dialect.')
+    .description('Examine an unknown log and write a commented dialect for it.')
     .argument('<log>', 'a text or CSV log, gzipped or not')
     .option('-o, --out <file>', 'write it to this file instead of printing it')
-    .option(
-      '--ask',
-      'go through the lines that are left over, one kind after another; needs --out, goes on where it was stopped',
-    )
+    .option('--ask', 'ask about undecided lines, one kind after another; needs --out, and continues where it stopped')
     .option('--session <folder>', 'compare the log with the frames of this session folder')
-    .option('--zone <name>', 'time zone of the site, where no rig file above the log tells it')
+    .option('--zone <name>', 'time zone of the site, if no rig file above the log states it')
     .addOption(untrustedOption())
-    .option('-q, --quiet', 'say nothing but the dialect and errors')
+    .option('-q, --quiet', 'print only the dialect and errors')
     .action(async (log: string, options: DraftOptions) => {
       const messages = context.messages(options);
       if (options.ask) {
@@ -96,16 +93,16 @@ export function addDialect(program: Command, context: Context): void {
     });
   dialect
     .command('check')
-    .description('Read a log by a dialect and say what became of every line.')
+    .description('Read a log with a dialect and report what became of every line.')
     .argument('<log>', 'the log')
-    .option('-d, --dialect <file>', 'the dialect; without it the one the rig file names for this log, else a draft')
+    .option('-d, --dialect <file>', 'the dialect; default: the one that the rig file names for this log, else a draft')
     .option('--train <id>', 'the train whose log it is')
-    .option('--zone <name>', 'time zone of the site, where no rig file above the log tells it')
+    .option('--zone <name>', 'time zone of the site, if no rig file above the log states it')
     .option('--date <date>', 'the evening, YYYY-MM-DD, for logs that print no date')
     .option('--session <folder>', 'compare the log with the frames of this session folder')
     .addOption(untrustedOption())
     .option('--json', 'print events, guiding and coverage as JSON')
-    .option('--events', 'print the log as an event log, one JSON object a line')
+    .option('--events', 'print the log as an event log, one JSON object per line')
     .action(async (log: string, options: CheckOptions) => {
       if (options.json && options.events) throw new UsageError('--json and --events exclude each other');
       if (options.date !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(options.date)) {

@@ -28,12 +28,12 @@ Examples:
 export function addInit(program: Command, context: Context): void {
   program
     .command('init')
-    .description('Look at the frames of a session folder and write a commented rig file (rig.yaml) to edit.')
+    .description('Examine the frames of a session folder and write a commented rig file (rig.yaml) to edit.')
     .argument('<session>', 'folder with frames')
     .option('--print', 'print the rig file instead of writing it')
-    .option('--save <name>', 'write it among your own rigs instead, for every session that its trains fit')
+    .option('--save <name>', 'save it among your own rigs instead, for every session whose trains match')
     .addOption(untrustedOption())
-    .option('-q, --quiet', 'say nothing but errors')
+    .option('-q, --quiet', 'print only errors')
     .addHelpText('after', EXAMPLES)
     .action(async (session: string, options: InitOptions) => {
       const messages = context.messages(options);

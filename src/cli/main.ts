@@ -22,10 +22,10 @@ import { programVersion } from './version.js';
 
 const FIRST_STEPS = `
 First steps:
-  nightledger report ~/nights/2026-10-14 --out ~/reports/2026-10-14   a report, from the frames alone
+  nightledger report ~/nights/2026-10-14 --out ~/reports/2026-10-14   a report from frames alone
   nightledger init ~/nights/2026-10-14                                a rig file to edit: site, trains, logs, goals
-  nightledger dialect draft LOG --out FILE                            a description of a log, for the rig file to name
-"nightledger COMMAND --help" says more of each.
+  nightledger dialect draft LOG --out FILE                            a dialect for a log, to name in the rig file
+"nightledger COMMAND --help" explains each command.
 `;
 
 /**
@@ -51,7 +51,9 @@ export async function run(args: readonly string[], surroundings: Surroundings = 
     version: programVersion(),
   };
   const program = new Command('nightledger')
-    .description('Says what a night with two imaging trains on one mount was worth, and where every second went.')
+    .description(
+      'Reports what a night of deep-sky imaging with two trains on one mount was worth, and where every second went.',
+    )
     .version(context.version)
     .addHelpText('after', FIRST_STEPS)
     .configureOutput({

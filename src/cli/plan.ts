@@ -36,18 +36,18 @@ Examples:
   nightledger plan ~/archive --out ~/reports/plan         plan.html, plan.pdf, plan.json and plan.txt
   nightledger plan ~/archive --aperture heron=80 wren=100
   nightledger plan ~/archive --rig rig.yaml               the trains of this rig file, new ones among them
-It is a plan to copy by hand. Goals, priorities and mosaics stand in goals.yaml in the archive (docs/plan.md).
+It is a plan to copy by hand. Goals, priorities and mosaics belong in goals.yaml in the archive (docs/plan.md).
 `;
 
 /** Adds the command. */
 export function addPlan(program: Command, context: Context): void {
   program
     .command('plan')
-    .description('Plan what each train takes on the coming nights: targets, filters, subs, dithers, focus, flip.')
-    .argument('<archive>', 'folder of night records, as report --archive and archive add make it')
+    .description('Plan what each train should take on the coming nights: targets, filters, subs, dithers, focus, flip.')
+    .argument('<archive>', 'folder of night records, made by report --archive and archive add')
     .option('--night <date>', 'plan from this evening, YYYY-MM-DD, instead of tonight')
     .option('--nights <count>', `nights to plan, 1 to ${MOST_NIGHTS}`, '14')
-    .option('--aperture <train=mm...>', 'free apertures where the records do not hold them; a larger one counts more')
+    .option('--aperture <train=mm...>', 'free apertures, if the records do not hold them; a larger one counts more')
     .option('--trains <train...>', 'plan these trains instead of those of the latest night')
     .addOption(
       new Option(
@@ -57,11 +57,11 @@ export function addPlan(program: Command, context: Context): void {
     )
     .option('--json', 'print JSON instead of text')
     .option('-o, --out <folder>', 'write page, PDF, JSON and text to this folder instead of printing the plan')
-    .option('--no-pdf', 'leave the PDF out')
+    .option('--no-pdf', 'make no PDF')
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
     .option('--share', 'leave out the site, altitudes and times of day')
     .option('--force', 'replace files in the output folder that nightledger did not make')
-    .option('-q, --quiet', 'say nothing but errors')
+    .option('-q, --quiet', 'print only errors')
     .addHelpText('after', EXAMPLES)
     .action(async (path: string, options: PlanCommandOptions) => {
       const messages = context.messages(options);

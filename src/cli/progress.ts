@@ -26,7 +26,7 @@ Examples:
   nightledger progress ~/archive --out ~/reports/progress
   nightledger progress ~/archive --out /tmp/progress --no-pdf           HTML and JSON only
   nightledger progress ~/archive --out /tmp/progress --from 2027-03-01  the outlook from that evening on
-Goals stand in the rig files of the nights, or in goals.yaml in the archive.
+Goals belong in goals.yaml in the archive, or in the rig files of the nights.
 `;
 
 /** Adds the command. */
@@ -34,12 +34,12 @@ export function addProgress(program: Command, context: Context): void {
   program
     .command('progress')
     .description(
-      'Read an archive of nights and write how far its targets have come: progress.html, ' +
+      'Read an archive of nights and show how far its targets have come: progress.html, ' +
         'progress.pdf and progress.json.',
     )
-    .argument('<archive>', 'folder of night records, as report --archive and archive add make it')
+    .argument('<archive>', 'folder of night records, made by report --archive and archive add')
     .requiredOption('-o, --out <folder>', 'folder to write to; made when missing, an existing page is replaced')
-    .option('--no-pdf', 'leave the PDF out')
+    .option('--no-pdf', 'make no PDF')
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
     .option('--share', 'leave out the site and the links to night reports')
     .addOption(
@@ -53,7 +53,7 @@ export function addProgress(program: Command, context: Context): void {
     )
     .option('--from <date>', 'look ahead from this evening, YYYY-MM-DD, instead of tonight')
     .option('--force', 'replace files in the output folder that nightledger did not make')
-    .option('-q, --quiet', 'say nothing but errors')
+    .option('-q, --quiet', 'print only errors')
     .addHelpText('after', EXAMPLES)
     .action(async (path: string, options: ProgressOptions) => {
       const messages = context.messages(options);

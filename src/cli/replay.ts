@@ -46,20 +46,20 @@ export function addReplay(program: Command, context: Context): void {
   program
     .command('replay')
     .description(
-      'Run a night again under other rules, with its own measured durations, and say what they would have kept.',
+      'Simulate a night again under other rules, with its own measured durations, and show what they would have kept.',
     )
     .argument('<session>', 'folder with the frames and logs of the night')
     .addOption(
-      new Option('-s, --set <key=value>', 'a rule to change; may be given several times').argParser(
+      new Option('-s, --set <key=value>', 'a rule to change; may be repeated').argParser(
         (text: string, before?: readonly string[]) => [...(before ?? []), text],
       ),
     )
-    .option('--night <date>', 'the night of this evening, YYYY-MM-DD, where the folder holds several')
+    .option('--night <date>', 'the night of this evening, YYYY-MM-DD, if the folder holds several')
     .option('--rig <file>', 'use this rig file instead of the one in the session folder')
     .addOption(starsOption())
     .addOption(untrustedOption())
     .option('--json', 'print JSON instead of a table')
-    .option('-q, --quiet', 'say nothing but the answer and errors')
+    .option('-q, --quiet', 'print only the result and errors')
     .addHelpText('after', `\nSettings:\n${SETTINGS.join('\n')}\n${EXAMPLES}`)
     .action(async (session: string, options: ReplayOptions) => {
       const messages = context.messages(options);

@@ -41,11 +41,11 @@ Examples:
   nightledger report ~/nights/2026-10-14 --out ~/reports/2026-10-14
   nightledger report . --out /tmp/report --no-pdf          HTML and JSON only
   nightledger report . --out /tmp/report --edition full    every section and every frame on paper too
-  nightledger report . --out /tmp/report --wait --quiet    called in the evening: ready at breakfast
-  nightledger report . --out to-the-club --share           not where home is; with a summary, a card and a CSV
-  nightledger report . --out /tmp/report --also summary    a text for the forum as well
+  nightledger report . --out /tmp/report --wait --quiet    start it in the evening: ready at breakfast
+  nightledger report . --out to-the-club --share           without your site; with a summary, a card and a CSV
+  nightledger report . --out /tmp/report --also summary    also a text for a forum
   nightledger report old/night.json --out again            the report made again, without frames or logs
-  nightledger report old/night.json --out strict --rig strict.yaml   and judged by other rules
+  nightledger report old/night.json --out strict --rig strict.yaml   the same, judged by other rules
   nightledger report . --out /tmp/report --night 2026-10-14   one night of a folder with several
   nightledger report . --out /tmp/report --archive ~/archive   and keep it for nightledger progress
 `;
@@ -57,19 +57,19 @@ export function addReport(program: Command, context: Context): void {
     .description('Read a session folder and write the night report: report.html, report.pdf and night.json.')
     .argument('<session>', 'folder with the frames and logs of one or more nights, or the night.json of a report')
     .requiredOption('-o, --out <folder>', 'folder to write to; made when missing, an existing report is replaced')
-    .option('--no-pdf', 'leave the PDF out')
+    .option('--no-pdf', 'make no PDF')
     .addOption(
       new Option(
         '--edition <which>',
-        'of the PDF: brief (at most four pages, to send) or full (everything, with contents)',
+        'edition of the PDF: brief (at most four pages, to send) or full (everything, with a table of contents)',
       )
         .choices(['brief', 'full'])
         .default('brief'),
     )
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
     .addOption(starsOption())
-    .option('--no-pictures', 'leave out the pictures of stars and fields')
-    .option('--share', 'leave out what tells where home is: site, sky and clock, file names, free text')
+    .option('--no-pictures', 'include no pictures of stars and fields')
+    .option('--share', 'leave out everything that reveals your site: coordinates, sky, clock, file names, free text')
     .addOption(
       new Option(
         '--also <what...>',
@@ -82,12 +82,12 @@ export function addReport(program: Command, context: Context): void {
     .option('--night <date>', 'report only the night of this evening, YYYY-MM-DD')
     .option(
       '--rig <file>',
-      'use this rig file instead of the one in the session folder; with a night.json, judge the night anew by it',
+      'use this rig file instead of the one in the session folder; with a night.json, judge the night by it',
     )
     .option('--archive <folder>', 'add the night to this archive of many nights; made when missing')
     .addOption(untrustedOption())
     .option('--force', 'replace files in the output folder that nightledger did not make')
-    .option('-q, --quiet', 'say nothing but errors')
+    .option('-q, --quiet', 'print only errors')
     .addHelpText('after', EXAMPLES)
     .action(async (session: string, options: ReportOptions) => {
       const messages = context.messages(options);

@@ -27,32 +27,34 @@ interface SortOptions {
 
 const EXAMPLES = `
 Examples:
-  nightledger sort . --into ~/stacks --dry-run      what would be done; nothing is written
+  nightledger sort . --into ~/stacks --dry-run      shows what would be done; writes nothing
   nightledger sort . --into ~/stacks                TARGET/FILTER/TRAIN/ with links to the frames to stack
   nightledger sort . --into /disk/stacks --copy     copies, for another disk
-Run it again after an interruption, or with another night: what is there stays as it is.
+Run it again after an interruption, or with another night: existing files stay as they are.
 `;
 
 /** Adds the command. */
 export function addSort(program: Command, context: Context): void {
   program
     .command('sort')
-    .description('Build a folder for stacking: the frames that are kept, by target, filter and train.')
+    .description(
+      'Build a folder for stacking: kept frames by target, filter and train, with matching calibration frames.',
+    )
     .argument('<session>', 'folder with the frames and logs of one or more nights')
-    .requiredOption('--into <folder>', 'the tree to add to; made when missing')
+    .requiredOption('--into <folder>', 'the folder to add to; made when missing')
     .addOption(
-      new Option('--links <kind>', 'only such links; without it the first that the disk can: hard, symbolic, a copy')
+      new Option('--links <kind>', 'only this kind of link; default: hard, else symbolic, else a copy')
         .choices(['hard', 'symbolic'])
         .conflicts('copy'),
     )
     .option('--copy', 'copy the files')
-    .option('--dry-run', 'say what would be done, and write nothing')
+    .option('--dry-run', 'show what would be done, and write nothing')
     .option('--night <date>', 'only the night of this evening, YYYY-MM-DD')
     .option('--rig <file>', 'use this rig file instead of the one in the session folder')
     .option('--archive <folder>', 'note in this archive what was sorted')
     .addOption(starsOption())
     .addOption(untrustedOption())
-    .option('-q, --quiet', 'say nothing but errors')
+    .option('-q, --quiet', 'print only errors')
     .addHelpText('after', EXAMPLES)
     .action(async (session: string, options: SortOptions) => {
       const messages = context.messages(options);

@@ -13,10 +13,7 @@ const BYTES_PER_MB = 1e6;
 
 /** `--stars`. */
 export function starsOption(): Option {
-  return new Option(
-    '--stars <how>',
-    'measure the stars in strips of every frame, in the full frames, or leave the pixels alone',
-  )
+  return new Option('--stars <how>', 'measure stars in strips of every frame, in full frames, or not at all')
     .choices(['strips', 'full', 'off'] satisfies StarsOption[])
     .default('strips' satisfies StarsOption);
 }
