@@ -60,6 +60,16 @@ describe('a log that keeps the date of the evening past midnight', () => {
     ]);
     expect(await begins(lines)).toEqual(late.flat());
   });
+
+  it('has it at the head of each page, on this side of midnight and on the other', async () => {
+    const [night = []] = EXPOSURES;
+    const lines = night.flatMap((ms, i) => [
+      ...(i % 10 === 0 ? [`PAGE ${i / 10 + 1}   NIGHT OF 2026-10-14`] : []),
+      `${clock(ms)} exposure begins, 300 s`,
+      `${clock(ms + 300_000)} exposure ends`,
+    ]);
+    expect(await begins(lines)).toEqual(night);
+  });
 });
 
 it('does not take a date that stands in a heading somewhat after midnight for that of an evening', async () => {

@@ -35,7 +35,7 @@ import { usesDecimalComma } from './reading/decimal-comma.js';
 import { jobsIn } from './reading/jobs.js';
 import { changesIn, stateLinesIn } from './reading/state-lines.js';
 import type { Reading } from './reading/reading.js';
-import type { DraftReport, LayoutDraft, UnusedLines, ZoneHint } from './report.js';
+import type { DraftReport, UnusedLines, ZoneHint } from './report.js';
 import type { LogSample } from './sample.js';
 import { datesInCells } from './time/dates-in-cells.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
@@ -43,6 +43,8 @@ import { headedByEvenings } from './time/under-evenings.js';
 import { dateInOrder, nightOf, sectionInOrder, stampInOrder } from './time/settled-order.js';
 import { zoneIn } from './time/zone-statement.js';
 import { caughtPatterns } from './time/caught-pattern.js';
+import { inWords } from './coded-cells.js';
+import { layoutDraft } from './layout-draft.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
 import { isUsable } from './usable-pattern.js';
 
@@ -66,8 +68,9 @@ export function surveyOf(
   { frames = [], zone }: DraftHints,
   isText: boolean,
   lines: readonly HeadLine[],
-  reading: Reading,
+  asLogged: Reading,
 ): DraftReport {
+  const { reading, asWritten } = inWords(asLogged);
   const night = nightOf(sample, lines.slice(0, HEAD_LINES), frames);
   const { stamp, orderBy } = stampInOrder(reading, lines, night);
   const head = reading.unstamped.slice(0, HEAD_LINES);
@@ -84,7 +87,7 @@ export function surveyOf(
     reading.layout.kind === 'text' || messages.length === 0
       ? []
       : withClockLengths(textKinds(messages, decimalComma, undefined, shortCodes(explaining).keys()));
-  const kinds =
+  const kinds = (
     reading.layout.kind === 'text'
       ? jobs === null
         ? withClockLengths(
@@ -103,7 +106,8 @@ export function surveyOf(
                   ),
                 ))),
             ...besideRecords,
-          ];
+          ]
+  ).map(asWritten);
   const legend = legendOf(
     explaining,
     kinds.map(({ wording }) => wording),
@@ -121,14 +125,14 @@ export function surveyOf(
     stating.rows === null ? null : rowsWithErrors(stating.rows.fieldLines, decimalComma),
   );
   const others = kinds.filter((kind) => !found.samples.has(kind));
-  const {
-    kinds: rest,
-    states,
-    keyed,
-  } = found.isAll ? { kinds: others, states: [], keyed: null } : withStates(others, tables, stating, decimalComma);
+  const { kinds: rest, states, keyed } = withStates(others, tables, stating, decimalComma, found.isAll);
   const ofEvents = withUnnamedLengths(
     inLanguage(
-      wordsInTurn(marksInTurn(withConstantTexts(withSources(withoutSeparators(withoutLevels(withoutBullets(rest))))))),
+      wordsInTurn(
+        marksInTurn(
+          withConstantTexts(withSources(withoutSeparators(withoutLevels(withoutBullets(rest.map(asWritten)))))),
+        ),
+      ),
     ).map((kind) => explained(kind, legend, found.isAll)),
   );
   const { rules, unused, usesCaughtTimes } = draftRules(
@@ -221,19 +225,6 @@ function ownStampOf({ stamp, entries }: Reading): OwnStamp {
 function tableKinds(kinds: readonly Kind[], { unstamped }: Reading, sample: LogSample): readonly Kind[] {
   const columns = columnTitles(unstamped.slice(0, HEAD_LINES).flatMap(({ number }) => sample.lines[number - 1] ?? []));
   return kinds.map((kind) => withTitles(kind, columns, (line) => sample.lines[line - 1] ?? ''));
-}
-
-function layoutDraft({ layout, timePaths, timeIsFirst = false, join, tables }: Reading): LayoutDraft {
-  if (tables !== undefined)
-    return { kind: 'tables', tables: tables.map((table) => ({ ...table, time: table.timePaths })) };
-  switch (layout.kind) {
-    case 'text':
-      return null;
-    case 'records':
-      return { kind: 'records', form: layout.form, start: layout.start, time: timePaths, timeIsFirst, join };
-    case 'csv':
-      return { ...layout, time: timePaths, timeIsFirst };
-  }
 }
 
 /** What the stamps lack: one of several tables may have times of day only. */

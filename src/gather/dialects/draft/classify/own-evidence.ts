@@ -133,8 +133,8 @@ export function ownEvidence(
   if (isProgress(kind))
     for (const event of ['exposure-begin', 'exposure-end'] as const)
       if (evidence.has(event)) evidence.set(event, (evidence.get(event) ?? 0) - PROGRESS);
-  // A cooler has two temperatures: setpoint and actual.
-  if (temperaturesIn(kind) < 2) evidence.delete('cooler');
+  // A cooler has two temperatures, setpoint and actual, or one with its unit.
+  if (temperaturesIn(kind) < 2 && !kind.slots.some(isCelsius)) evidence.delete('cooler');
   // A cooled sensor causes no hold, whatever its device is called.
   const cooled = evidence.get('cooler') ?? 0;
   for (const event of ['hold-begin', 'hold-end'] as const)
@@ -191,6 +191,12 @@ function temperaturesIn({ slots }: Kind): number {
     return sum + (values.length > 0 && values.every((value) => TWO.test(value)) ? 2 : 0);
   }, 0);
 }
+
+/** A number with its unit, `-10.0 C`, in the cell or in the column's title. */
+function isCelsius({ type, after, before }: Slot): boolean {
+  return type === 'number' && (CELSIUS.test(after) || (before[0] !== undefined && CELSIUS.test(before[0])));
+}
+const CELSIUS = /^(?:°\s?c?|c|℃|celsius|degc)$/i;
 
 /** Whether a line states a pointing offset, a small angle, and not an arrival. */
 export function measuresPlace({ wording, lead, slots }: Kind): boolean {

@@ -98,7 +98,8 @@ function compositeCell(lines: readonly FieldLine[], path: string, decimalComma: 
   // `600s` is a number with its unit.
   if (
     !messages.every(
-      ({ text }) => /\d/.test(text) && (/[\s/;,]/.test(text) || /^[-+]?\d[\d.,]*(?:\p{L}{1,3}|[℃°％%″′])$/u.test(text)),
+      ({ text }) =>
+        /\d/.test(text) && (/[\s/;,=]/.test(text) || /^[-+]?\d[\d.,]*(?:\p{L}{1,3}|[℃°％%″′])$/u.test(text)),
     )
   )
     return null;

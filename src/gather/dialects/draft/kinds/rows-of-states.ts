@@ -33,13 +33,17 @@ export interface StatedKinds {
  * The kinds, with state changes from row to row replacing the rows that state what devices do.
  *
  * @param kinds of all rows and lines
+ * @param isGuidingAlone the log has guiding samples and few other lines
  */
 export function withStates(
   kinds: readonly Kind[],
   tables: readonly Rows[],
   { rows, columns }: ReturnType<typeof rowsOfStates>,
   decimalComma: boolean,
+  isGuidingAlone = false,
 ): StatedKinds {
+  // Such a log has its events on lines between the samples, unless each sample has the state of the guider.
+  if (isGuidingAlone && columns.length !== 1) return { kinds, states: [], keyed: null };
   if (rows !== null) {
     const lines = new Set(rows.fieldLines.map(({ line }) => line));
     const changes = stateKinds(rows.fieldLines, columns, decimalComma);

@@ -1,4 +1,5 @@
 import type { FieldLine } from './field-line.js';
+import { samplerState } from './sampler-state.js';
 import { isFrameFile, isNumber } from './values.js';
 
 /** Minimum number of word columns of a state table, and of rows. */
@@ -37,7 +38,10 @@ export function stateColumns(lines: readonly FieldLine[], timePaths: readonly st
   const columns = paths.filter((path) => !timePaths.includes(path)).map((path) => columnOf(lines, path));
   const words = columns.filter(isOfStates);
   const steady = words.filter(({ changes }) => count(changes) <= (1 - SAME) * lines.length);
-  if (words.length < MIN_COLUMNS || steady.length < MIN_SAME) return [];
+  if (words.length < MIN_COLUMNS || steady.length < MIN_SAME) {
+    const own = samplerState(columns, words);
+    return own === null ? [] : [own];
+  }
   const changed = lines.map((_, i) => words.filter(({ changes }) => changes[i] === true));
   const alone = changed.flatMap(([first, second]) => (first !== undefined && second === undefined ? [first] : []));
   const times = words.map((column) => alone.filter((one) => one === column).length);

@@ -25,6 +25,9 @@ const MOST_LEFT_OUT = 1;
 const MOST_WHOLE = 0.5;
 const LOOKED_AT = 2000;
 
+/** A comment line. */
+const COMMENTED = /^\s*(?:[#;%]|\/\/)/;
+
 /** Fraction of rows in which every comma is within a number: sentences with decimal commas are not a table. */
 const CUTTING = 0.5;
 
@@ -39,7 +42,11 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
       if (short !== null) return short;
       continue;
     }
-    const header = split.slice(0, HEADER_WITHIN).findIndex((cells) => cells.length === width && isHeader(named(cells)));
+    const headers = split
+      .slice(0, HEADER_WITHIN)
+      .flatMap((cells, i) => (cells.length === width && isHeader(named(cells)) ? [i] : []));
+    // A comment may be the header row, but not if another header row follows: then it explains something.
+    const header = headers.find((i) => !COMMENTED.test(lines[i] ?? '')) ?? headers[0] ?? -1;
     const rows = split.slice(header + 1).filter((cells) => cells.length === width);
     if (rows.length < SHARE * (split.length - header - 1) || rows.length < 3) continue;
     if (delimiter === ',' && rows.filter(cutsNumbers).length >= CUTTING * rows.length) continue;

@@ -9,7 +9,9 @@ const LIFTED = wordList(
 );
 
 /** It is named explicitly. */
-const NAMED = wordList('hold pause wait delay standby warten wartezeit wartepause attente attesa espera wachttijd');
+const NAMED = wordList(
+  'hold pause wait delay standby warten wartezeit wartepause attente attesa espera wachttijd oczekiwani* cekani',
+);
 
 const OVER = wordList(
   'finished finishes end ended ends ende over done beendet vorbei zu_ende fertig fini* termin* acab* finit* ' +

@@ -18,13 +18,17 @@ const AFTER_S = { short: 1.5, long: 4 } as const;
 const BORNE_OUT = 0.3;
 const AHEAD = 1.5;
 const MIN_STATED = 5;
+/** Fractions of a stated length after which nothing ends: lines that follow then do so by chance, as samples do. */
+const AMID = [0.61, 0.83] as const;
+/** Fraction of counts with decimals above which the unit is not a tenth or hundredth of a second. */
+const DECIMALS = 0.5;
 
 const NUMBER = String.raw`(\d+(?:[.,]\d+)?)`;
 const SECOND = String.raw`s(?:ec|econds?|ek\w*|egundos?|econdes?|econdi)?\b`;
 const TICK = String.raw`(?:ticks?|counts?|units?|jiff\w+|takt\w*|impuls\w*|pulsos?|tics?|tikken?|tyk\w*)`;
 /** A header line that mentions seconds. */
 const SECONDS_NAMED =
-  /(?<!\p{L})s(?:ec|ecs|econds?|ek\.?|ekunden?|egundos?|econdes?|econdi|econden|ekundy?|(?=\s(?:since|after|seit|nach|depuis|desde|dal|od|sinds)\b))(?!\p{L})|秒/iu;
+  /(?<=\p{L}[_/]|\p{L} ?[([])s(?=[\s)\],;|]|$)|(?<!\p{L})s(?:ec|ecs|econds?|ek\.?|ekunden?|egundos?|econdes?|econdi|econden|ekundy?|(?=\s(?:since|after|seit|nach|depuis|desde|dal|od|sinds)\b))(?!\p{L})|秒/iu;
 /** Statements of the counter's unit: the seconds of the first match. */
 const STATEMENTS: readonly (readonly [RegExp, (n: number) => number])[] = [
   [
@@ -73,9 +77,10 @@ export function countUnit(
   // `t: s since the beginning`: if seconds give the duration of a night, they are not tenths.
   if (isNamed && isFitting(1)) return 1;
   const lengths = statedLengths(times, lines);
-  const fitting = UNITS.filter(isFitting);
+  const hasDecimals = times.filter(({ ms }) => ms % 1000 !== 0).length >= DECIMALS * times.length;
+  const fitting = UNITS.filter((unit) => isFitting(unit) && !(hasDecimals && (unit === 0.1 || unit === 0.01)));
   const ranked = fitting
-    .map((unit) => ({ unit, share: borneOut(times, lengths, unit) }))
+    .map((unit) => ({ unit, share: borneOut(times, lengths, unit) - byChance(times, lengths, unit) }))
     .sort((a, b) => b.share - a.share);
   const [best, next] = ranked;
   if (best === undefined) return 1;
@@ -133,6 +138,18 @@ function statedLengths(times: readonly CountedLine[], lines: readonly HeadLine[]
     const seconds = numbers.find((number) => LENGTHS.has(number));
     return seconds === undefined ? [] : [{ index, seconds }];
   });
+}
+
+/** The same fraction for parts of the lengths: if lines are dense, some line follows after any time. */
+function byChance(times: readonly CountedLine[], lengths: readonly Stated[], unit: number): number {
+  const shares = AMID.map((part) =>
+    borneOut(
+      times,
+      lengths.map(({ index, seconds }) => ({ index, seconds: seconds * part })),
+      unit,
+    ),
+  );
+  return shares.reduce((sum, share) => sum + share, 0) / shares.length;
 }
 
 /** Fraction of the lines with a length that are followed by another line that much later. */

@@ -39,7 +39,8 @@ export function underEvenings(stamp: StampGuess, texts: readonly { readonly text
 
 /**
  * Heading dates as evening dates, if the log shows it: below some heading the night continues past midnight, and none
- * is in the middle of a night, as calendar dates are, at midnight or somewhat later.
+ * is in the middle of a night, as calendar dates are, at midnight or somewhat later; or the next heading repeats the
+ * date.
  *
  * @param reading its unstamped lines, and those with an undated time
  */
@@ -53,7 +54,11 @@ export function headedByEvenings(
 ): DateSource {
   if (source.from !== 'header' || source.evening) return source;
   const when = new RegExp(source.when, 'u');
-  const headings = reading.loose.filter(({ text }) => when.test(text)).map(({ number }) => number);
+  const dated = reading.loose.flatMap(({ text, number }) => {
+    const date = when.exec(text)?.groups?.date;
+    return date === undefined ? [] : [{ number, date }];
+  });
+  const headings = dated.map(({ number }) => number);
   if (headings.length < MIN_HEADINGS) return source;
   const timed = [...reading.messages, ...reading.fieldLines]
     .filter(({ atMs }) => !Number.isNaN(atMs))
@@ -62,9 +67,18 @@ export function headedByEvenings(
   // Towards noon a night is over.
   const isOn = ({ from, to }: { readonly from: Timed; readonly to: Timed }): boolean =>
     (to.atMs - from.atMs + DAY_MS) % DAY_MS < APART_MS;
-  const isPast = steps.some(
+  const midnights = steps.filter(
     (step) => isOn(step) && step.from.atMs % DAY_MS >= NOON_MS && step.to.atMs % DAY_MS < NOON_MS,
   );
+  const isPast = midnights.length > 0;
+  // Page headings may repeat the date: after midnight it is then still that of the evening.
+  const kept = midnights.flatMap(({ to }) => {
+    const over = steps.find((step) => step.from.line >= to.line && !isOn(step))?.from.line ?? Infinity;
+    const before = dated.findLast(({ number }) => number < to.line);
+    const after = dated.find(({ number }) => number > to.line && number < over);
+    return before === undefined || after === undefined ? [] : [before.date === after.date];
+  });
+  if (kept.length > 0 && kept.every(Boolean)) return { ...source, evening: true };
   const isAmidNight = steps.some(
     (step) => isOn(step) && headings.some((number) => number > step.from.line && number < step.to.line),
   );

@@ -1,0 +1,16 @@
+import type { Reading } from './reading/reading.js';
+import type { LayoutDraft } from './report.js';
+
+/** The layout of a log for its draft; `null` for plain text. */
+export function layoutDraft({ layout, timePaths, timeIsFirst = false, join, tables }: Reading): LayoutDraft {
+  if (tables !== undefined)
+    return { kind: 'tables', tables: tables.map((table) => ({ ...table, time: table.timePaths })) };
+  switch (layout.kind) {
+    case 'text':
+      return null;
+    case 'records':
+      return { kind: 'records', form: layout.form, start: layout.start, time: timePaths, timeIsFirst, join };
+    case 'csv':
+      return { ...layout, time: timePaths, timeIsFirst };
+  }
+}
