@@ -1,6 +1,6 @@
 /**
- * Counts each minute once: of two findings on the same train time the costlier keeps it. One with nothing left is
- * folded into the costlier; one with less says so.
+ * Counts each minute once: of two findings on the same train time the one that claims first keeps it, else the
+ * costlier. One with nothing left is folded into the other; one with less says so.
  */
 import {
   about,
@@ -35,7 +35,7 @@ interface Settled {
  */
 export function countOnce(drafts: readonly (FindingDraft & { readonly id: string })[]): Finding[] {
   const settled: Settled[] = [];
-  for (const { minutes, foldedAdvice, rule, ...finding } of [...drafts].sort(dearestFirst)) {
+  for (const { minutes, foldedAdvice, rule, claimsFirst: _first, ...finding } of [...drafts].sort(inOrderOfClaims)) {
     const claims = claimsOf(minutes ?? []);
     const ownMs = lengthOf(claims);
     const shares = settled.map((s) => ({ dearer: s, ms: sharedMs(claims, s.claims) }));
@@ -62,7 +62,11 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
       };
     } else {
       const left = 1 - takenMs / ownMs;
-      settled.push({ claims, rule, finding: lessened(finding, left, takenMs, most.dearer.finding.title) });
+      settled.push({
+        claims,
+        rule,
+        finding: lessened(finding, left, takenMs, { where: most.dearer.finding.title, isReplayed: rule !== undefined }),
+      });
     }
   }
   return sharedGains(settled.map((s) => ({ ...s, finding: withinItsCost(s) }))).sort(mostRecoverableFirst);
@@ -105,9 +109,15 @@ export function mostRecoverableFirst(a: Finding, b: Finding): number {
   );
 }
 
-/** By cost; unavoidable findings come after everything recoverable. */
-function dearestFirst(a: Pick<Finding, 'costMs' | 'winMs'>, b: Pick<Finding, 'costMs' | 'winMs'>): number {
-  return Number(a.winMs === 0) - Number(b.winMs === 0) || b.costMs - a.costMs;
+type Claim = Pick<FindingDraft, 'costMs' | 'winMs' | 'claimsFirst'>;
+
+/** Findings that claim first, then by cost; unavoidable findings come after everything recoverable. */
+function inOrderOfClaims(a: Claim, b: Claim): number {
+  return (
+    Number(a.winMs === 0) - Number(b.winMs === 0) ||
+    Number(b.claimsFirst ?? false) - Number(a.claimsFirst ?? false) ||
+    b.costMs - a.costMs
+  );
 }
 
 function claimsOf(minutes: readonly TrainSpan[]): Map<string, Interval[]> {
@@ -190,11 +200,21 @@ function newSentences(known: string, advice: string): string[] {
     });
 }
 
-function lessened(finding: Finding, left: number, takenMs: number, where: string): Finding {
+/** @param isReplayed whether its win rests on a rule of the replay, whose whole gain is told beside it */
+function lessened(
+  finding: Finding,
+  left: number,
+  takenMs: number,
+  { where, isReplayed }: { readonly where: string; readonly isReplayed: boolean },
+): Finding {
   return {
     ...finding,
     costMs: Math.round(finding.costMs * left),
     ...(finding.winMs === undefined ? {} : { winMs: Math.round(finding.winMs * left) }),
-    evidence: [...finding.evidence, `${duration(takenMs)} of it are counted under “${where}” and left out here`],
+    evidence: [
+      ...finding.evidence,
+      `${duration(takenMs)} of it are counted under “${where}” and left out here` +
+        (isReplayed || !finding.winMs ? '' : `; followed alone, this advice wins ${about(finding.winMs)}`),
+    ],
   };
 }

@@ -8,6 +8,7 @@ import {
   groupBy,
   interval,
   isReplayed,
+  lightsOf,
   median,
   subtract,
   sum,
@@ -22,7 +23,7 @@ import {
 import { holdingOf } from './dither-holder.js';
 import { filterWaits, lengthOf } from './filter-time.js';
 import type { FindingDraft, FindingModule } from './finding.js';
-import { bestWhatIf, darksSentence, ruleOf, whatIfOf } from './trains.js';
+import { bestWhatIf, darksSentence, ruleOf, usualExposureMs, whatIfOf } from './trains.js';
 import { inSentence } from './wording.js';
 
 /** What-ifs that synchronise the trains' shutters. */
@@ -30,6 +31,8 @@ const STEPS: readonly WhatIfGroup[] = ['companion-exposure', 'dither-lead', 'dit
 
 /** Trains are in step if at most this fraction of the dithers found one waiting. */
 const FEW_SHARE = 0.15;
+/** Lengths that differ by a smaller share count as equal. */
+const EQUAL_SHARE = 0.02;
 /** Smaller gains are ignored, ms. */
 const LEAST_MS = 60_000;
 
@@ -177,11 +180,13 @@ function counsel(
       ...(isTrusted ? {} : { winMs: holding?.isHold ? 0 : beyondUsualMs }),
     };
   }
-  const best = bestWhatIf(night, (w) => STEPS.includes(w.group) && shortens(w, night));
-  const general =
-    `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole multiple ` +
-    'of the other.';
-  // Fewer samples than this in a settling do not determine when the mount was quiet.
+  const best = bestWhatIf(night, (w) => (STEPS.includes(w.group) || w.id === 'patience') && shortens(w, night));
+  const general = areEqual(night, train, holder)
+    ? `Let ${holder} begin no exposure when a dither is due within a minute: the subs are equal, and it begins one ` +
+      'more just before.'
+    : `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole ` +
+      'multiple of the other.';
+  // A reliable replay that finds nothing within the limits promises nothing.
   if (!best)
     return {
       advice: `${general} Or dither less often, as long as each filter keeps a dozen places.`,
@@ -196,6 +201,12 @@ function counsel(
     winMs,
     rule: ruleOf(best),
   };
+}
+
+/** Whether two trains expose equally long. */
+function areEqual(night: NightFacts, train: string, holder: string): boolean {
+  const [own, other] = [train, holder].map((id) => usualExposureMs(lightsOf(night, id)));
+  return own !== undefined && other !== undefined && Math.abs(own - other) < EQUAL_SHARE * own;
 }
 
 /** Whether a rule removes half of the waits: a rule that gains only from fewer dithers is no advice on waiting. */

@@ -128,6 +128,8 @@ export interface TrainSpan {
 export interface FindingDraft extends Omit<Finding, 'id'> {
   /** The train time behind its cost: overlapping claims of two findings are counted once. Absent: it claims none. */
   readonly minutes?: readonly TrainSpan[];
+  /** Keeps its minutes before costlier findings: the cause of what they count, corrected at no price. */
+  readonly claimsFirst?: boolean;
   /** The replayed rule that its gain comes from: several findings may share it. */
   readonly rule?: { readonly id: string; readonly gainMs: number };
   /**

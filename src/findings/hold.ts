@@ -27,6 +27,38 @@ const CALIBRATION = /^(?:calibration|dark|flat|bias) frames$/;
 /** Reasons that apply to every train under the same sky. */
 const FOR_THE_SKY = /cloud|overcast|rain|fog|mist|haze|sky/i;
 
+/** Reasons for which holding was right, whatever it cost. */
+const FOR_SAFETY = /wind|gust|storm|lightning|dew|humid|snow|weather|roof|dome|safe|daylight|twilight|dawn/i;
+/** A mount that waits to turn over; where it then does, the flip counts the wait. */
+export const FOR_THE_FLIP = /meridian|\bflip\b|pier side/i;
+const FOR_THE_TARGET = /\blow\b|altitude|horizon|\brise|obstruct/i;
+
+/** What to do about a hold, and whether anything may be won. */
+function counselOn(why: string): { readonly advice: string; readonly isRight: boolean } {
+  if (FOR_THE_SKY.test(why) || FOR_SAFETY.test(why))
+    return {
+      advice:
+        `Nothing to change: holding was right. If ${overSooner(why)} earlier than the hold ended, shorten its ` +
+        'waiting time.',
+      isRight: true,
+    };
+  if (FOR_THE_FLIP.test(why))
+    return {
+      advice:
+        'Let the mount track on past the meridian as far as its maker allows and flip as soon as it may, or take ' +
+        'another target meanwhile.',
+      isRight: false,
+    };
+  if (FOR_THE_TARGET.test(why))
+    return { advice: 'Give the plan another target for this time, one that stands high enough.', isRight: false };
+  return {
+    advice:
+      'Holding is right for the sky and for safety. Whether it was here the log does not say: see what it waited ' +
+      'for, and whether that came sooner than the hold ended.',
+    isRight: false,
+  };
+}
+
 /** When a hold for this reason was no longer needed. */
 function overSooner(why: string): string {
   if (/wind|gust|storm/i.test(why)) return 'the wind dropped';
@@ -76,9 +108,11 @@ export const hold: FindingModule<{ readonly minimumMinutes: number }> = {
   needs: ['lights'],
   defaults: { minimumMinutes: 5 },
   find(night, { minimumMinutes }) {
+    const isFlipped = night.timeline.activities.some(({ kind }) => kind === 'flip');
+    const isElsewhere = (label: string): boolean => CALIBRATION.test(label) || (isFlipped && FOR_THE_FLIP.test(label));
     const held = night.accounts.ledgers.flatMap(({ train, segments }) =>
       segments.flatMap((segment): Held[] =>
-        segment.account === 'hold' && !(segment.label !== undefined && CALIBRATION.test(segment.label))
+        segment.account === 'hold' && !(segment.label !== undefined && isElsewhere(segment.label))
           ? [{ train, segment }]
           : [],
       ),
@@ -90,6 +124,7 @@ export const hold: FindingModule<{ readonly minimumMinutes: number }> = {
       if (wallMs < minimumMinutes * 60_000) return [];
       const trains = [...new Set(own.map((h) => h.train))];
       const clear = clearMeanwhile(why, own, night);
+      const counsel = counselOn(why);
       const [first, last] = [clear[0], clear.at(-1)];
       const others = listed([...new Set(clear.map(({ train }) => train))]);
       return [
@@ -111,12 +146,15 @@ export const hold: FindingModule<{ readonly minimumMinutes: number }> = {
           advice: first
             ? `The sky was clear from ${clock(first.exposure.startMs, night)} on, by ${others}’s stars: look what ` +
               `held ${listed(trains)}, and let one sensor speak for all trains.`
-            : `Nothing to change: holding was right. If ${overSooner(why)} earlier than the hold ended, shorten its ` +
-              'waiting time.',
+            : counsel.advice,
           caution: CAUTION,
           // A held train would have kept what the other kept.
-          winMs: first ? trains.length * coveredMs(clear.map(({ exposure }) => exposure)) : 0,
-          confidence: first ? ('medium' as const) : ('high' as const),
+          ...(first
+            ? { winMs: trains.length * coveredMs(clear.map(({ exposure }) => exposure)) }
+            : counsel.isRight
+              ? { winMs: 0 }
+              : {}),
+          confidence: first || !counsel.isRight ? ('medium' as const) : ('high' as const),
           links: [{ text: 'Ledger', anchor: 'ledger' }],
           minutes: own.map((h) => ({
             train: h.train,

@@ -17,7 +17,7 @@ import {
 import type { FindingModule } from './finding.js';
 import { sizedFrames, type SizedFrame } from './star-size.js';
 
-import { firstOf } from './wording.js';
+import { clock, firstOf } from './wording.js';
 
 interface Seen {
   /** Sizes with the same key are comparable: one target, one filter, one measuring method. */
@@ -71,6 +71,8 @@ export const largerStars: FindingModule<{
         const runs = night.timeline.activities.filter((a) => a.kind === 'focus' && a.train === large.train);
         const refocused = runs.length;
         const throughAll = pairs.filter(({ large: a, best: b }) => isOfBoth(a, first) && isOfBoth(b, first));
+        const grownMs = own.flatMap((pair) => grownSince(pair, ratio, minimumFrames) ?? []);
+        const isLate = grownMs.length === own.length;
         const stayed = own.every((pair) => hasStayed(pair, runs[0]?.span.endMs ?? Infinity, ratio, minimumFrames));
         return [
           {
@@ -79,7 +81,7 @@ export const largerStars: FindingModule<{
               `${best.train}’s`,
             costMs: 0,
             price: `stars ${percent(times - 1)} larger`,
-            ...(median(own.map((p) => p.excess)) >= blurred ? { isFirst: true as const } : {}),
+            ...(!isLate && median(own.map((p) => p.excess)) >= blurred ? { isFirst: true as const } : {}),
             frames: sum(own.map((p) => p.large.sized.length)),
             evidence: [
               ...firstOf(own.map((pair) => describe(pair, new Set(own.map((p) => p.large.target)).size > 1))),
@@ -91,7 +93,10 @@ export const largerStars: FindingModule<{
                   ? `${large.train} did not refocus on this night`
                   : `${large.train} refocused ${countedTimes(refocused)} on this night`,
             ],
-            advice: adviceOf(large.train, stayed),
+            advice: isLate
+              ? `${large.train}’s stars were as small at first: look for what changed on ${large.train} by ` +
+                `${clock(Math.min(...grownMs), night)}, focus, dew or a knock, before you touch tilt or collimation.`
+              : adviceOf(large.train, stayed),
             confidence: 'low' as const,
             links: [{ text: 'Stars', anchor: 'stars' }],
           },
@@ -124,6 +129,19 @@ function adviceOf(train: string, stayed: boolean): string {
     ? `The stars of ${train} stayed larger after its refocus: look at tilt, collimation, spacing and dew. ${other}`
     : `Refocus ${train} at the start and compare again; if its stars stay larger, look at tilt, collimation and dew. ` +
         other;
+}
+
+/** From when on stars were larger that were as small as the partner's at first, ms; `null` where they were not. */
+function grownSince({ large, best }: Pair, ratio: number, minimumFrames: number): number | null {
+  const limit = ratio * explained(large, best);
+  const isLarge = (from: number): boolean =>
+    median(large.sized.slice(from, from + minimumFrames).map((s) => s.zenith)) * large.sizeScale >= limit;
+  if (large.sized.length < 2 * minimumFrames || isLarge(0)) return null;
+  const last = large.sized.length - minimumFrames;
+  const at = Array.from({ length: last + 1 }, (_, i) => i).find(isLarge);
+  // The window's middle frame is the first large one.
+  const first = at === undefined ? undefined : large.sized[at + Math.floor(minimumFrames / 2)];
+  return first?.frame.exposure.startMs ?? null;
 }
 
 /** Whether the frames after the first refocus are just as much larger. */

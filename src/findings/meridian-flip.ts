@@ -9,12 +9,14 @@ import {
   listed,
   subtract,
   sum,
+  type Activity,
   type Interval,
   type NightFacts,
   mean,
   lightsOf,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
+import { FOR_THE_FLIP } from './hold.js';
 import { keptShare } from './trains.js';
 import { clock } from './wording.js';
 
@@ -145,8 +147,13 @@ function restsAround(flip: Flip, night: NightFacts): Rest[] {
 
 function holdsOf(train: string, { timeline }: NightFacts): Interval[] {
   return timeline.activities
-    .filter((a) => a.kind === 'hold' && (a.train === undefined || a.train === train))
+    .filter((a) => a.kind === 'hold' && !isForTheFlip(a) && (a.train === undefined || a.train === train))
     .map(({ span }) => span);
+}
+
+/** Whether a hold waited for the flip itself. */
+function isForTheFlip(hold: Activity): boolean {
+  return hold.kind === 'hold' && hold.why !== undefined && FOR_THE_FLIP.test(hold.why);
 }
 
 function heldWords({ idleMs, own }: Rest): string {

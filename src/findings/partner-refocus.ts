@@ -13,7 +13,7 @@ import {
   type NightFacts,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { exposedMs, exposures, whatIfOf } from './trains.js';
+import { exposedMs, exposures, NOTICED_MS, whatIfOf } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
 interface Harmed {
@@ -45,6 +45,8 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
       const refocus = runs.length > 1 ? 'refocuses' : 'refocus';
       const isScope = night.gathered.guideSource.source === 'guide-scope';
       const replayed = isScope ? undefined : winOf(night);
+      // What the replay finds no gain in is no advice, where the other way has one.
+      const isScopeBetter = replayed?.by === 'guide-scope';
       return [
         {
           title: frames.some((f) => f.verdict === 'lost')
@@ -62,17 +64,24 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
               ),
             ),
             ...(replayed && replayed.winMs > 0
-              ? [`replayed so, the night keeps ${about(replayed.winMs)} more on all trains together`]
+              ? [
+                  `replayed ${isScopeBetter ? 'with a separate guide scope' : 'so'}, the night keeps ` +
+                    `${about(replayed.winMs)} more on all trains together` +
+                    (isScopeBetter ? '; refocusing together at a dither wins nothing: the trains wait for it' : ''),
+                ]
               : []),
           ],
           advice: isScope
             ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser, and no frame is ` +
               'harmed.'
-            : `Refocus all trains together, while their shutters are closed for a dither: no frame is harmed ` +
-              `then. A separate guide scope does it too: a refocus on ${by} then leaves ` +
-              'the guiding alone.',
-          ...(isScope ? { winMs: costMs } : replayed),
-          confidence: 'high' as const,
+            : isScopeBetter
+              ? `Guide with a separate guide scope: a refocus on ${by} then leaves the guiding alone. Try first ` +
+                `whether it bends against the trains. Without one, refocus ${by} no more often than its stars need.`
+              : `Refocus all trains together, while their shutters are closed for a dither: no frame is harmed ` +
+                `then. A separate guide scope does it too: a refocus on ${by} then leaves ` +
+                'the guiding alone.',
+          ...(isScope ? { winMs: costMs } : replayed && { winMs: replayed.winMs }),
+          confidence: isScopeBetter ? ('medium' as const) : ('high' as const),
           links: frameLinks(frames, night),
           ...(isScope ? {} : { caution: CAUTION }),
           minutes: exposures(frames),
@@ -82,8 +91,12 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
   },
 };
 
-/** The gain in the replay of refocusing together, or with a guide scope; undefined if the replay is unreliable. */
-function winOf(night: NightFacts): { readonly winMs: number } | undefined {
-  const replayed = whatIfOf(night, 'focus-together') ?? whatIfOf(night, 'guide-scope');
-  return replayed ? { winMs: Math.round(Math.max(0, replayed.gain.meanMs)) } : undefined;
+/**
+ * The gain in the replay of refocusing together, or with a guide scope if that gains nothing; undefined if the replay
+ * is unreliable.
+ */
+function winOf(night: NightFacts): { readonly winMs: number; readonly by: string } | undefined {
+  const ways = ['focus-together', 'guide-scope'].flatMap((id) => whatIfOf(night, id) ?? []);
+  const way = ways.find(({ gain }) => gain.meanMs >= NOTICED_MS) ?? ways[0];
+  return way && { winMs: Math.round(Math.max(0, way.gain.meanMs)), by: way.id };
 }

@@ -28,7 +28,7 @@ export const refocusTooOften: FindingModule<{ readonly growth: number; readonly 
     );
     const often = [...groupBy(needless, (r) => r.train)].filter(([, runs]) => runs.length >= minimumRuns);
     // Trains that refocus simultaneously gain nothing individually: one waits for the other.
-    if (often.length > 1 && whatIfOf(night, 'refocus-together-needed') !== undefined) {
+    if (often.length > 1 && whatIfOf(night, 'refocus-together-needed') !== null) {
       const trains = often.map(([train]) => train);
       return [
         findingOf(

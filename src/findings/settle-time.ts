@@ -64,7 +64,7 @@ export const settleTime: FindingModule<{
           `${counted(settlings.length, 'settling')}: ${duration(median(lengths))} in the median, ` +
             `${duration(Math.max(...lengths))} at most${failed > 0 ? `, ${failed} without success` : ''}`,
           bySamples
-            ? `by the guiding samples the error stayed below ${quietRms} times the night’s RMS after ` +
+            ? `by the guiding samples the error had been below ${quietRms} times the night’s RMS for seconds after ` +
               `${duration(median(measured.map((s) => Math.max(0, s.quietMs - s.span.startMs))))} in the median`
             : `no guiding samples tell when the mount was quiet; ${usualSeconds} s are usual`,
           ...distance(night),
@@ -79,6 +79,7 @@ export const settleTime: FindingModule<{
           { text: 'Guiding', anchor: 'guiding' },
         ],
         caution: CAUTION,
+        claimsFirst: true,
         minutes,
       },
     ];
@@ -95,7 +96,10 @@ function needlessSpan(
   return fromMs !== null && fromMs < span.endMs ? [{ cycle, span: interval(Math.round(fromMs), span.endMs) }] : [];
 }
 
-/** The first instant after which every sample up to the settling's end is within the limit, plus a few seconds. */
+/**
+ * The first instant by which the error had been within the limit for a few seconds, as the advised rule would have it.
+ * Guiding noise crosses the limit now and then: only where it goes on doing so is the mount still swinging.
+ */
 function quietSince(span: Interval, night: NightFacts, quietRms: number): number | null {
   const {
     gathered: { guiding },
@@ -106,16 +110,34 @@ function quietSince(span: Interval, night: NightFacts, quietRms: number): number
   const first = partitionPoint(guiding.atMs, (t) => t >= span.startMs);
   const end = partitionPoint(guiding.atMs, (t) => t >= span.endMs);
   if (end - first < MIN_SAMPLES) return null;
-  let quiet = end;
-  while (quiet > first && errorAt(guiding, quiet - 1) <= limit) quiet--;
-  const atMs = guiding.atMs[quiet];
-  return quiet === end || atMs === undefined ? span.endMs : Math.min(span.endMs, atMs + PROOF_MS);
+  const isBeyond = Array.from({ length: end - first }, (_, i) => errorAt(guiding, first + i) > limit);
+  let beyond = isBeyond.filter(Boolean).length;
+  let calm = first;
+  for (let i = first; i < end; i++) {
+    const atMs = itemAt(guiding.atMs, i);
+    if (isBeyond[i - first]) {
+      beyond--;
+      calm = i + 1;
+    } else if (
+      i - calm + 1 >= PROOF_SAMPLES &&
+      atMs - itemAt(guiding.atMs, calm) >= PROOF_MS &&
+      beyond <= NOISE_SHARE * (end - i - 1)
+    )
+      return atMs;
+  }
+  return span.endMs;
 }
 
 /** Fewer samples than this within a settling do not tell when the mount was quiet. */
 const MIN_SAMPLES = 4;
-/** How long the error must stay small to count as settled, ms. Common practice, no source. */
+/** How long the error must stay small to count as settled, ms, and in how many samples. Common practice, no source. */
 const PROOF_MS = 4000;
+const PROOF_SAMPLES = 3;
+/**
+ * Errors that scatter normally on two axes are beyond 1.5 times their RMS in exp(−1.5²), a tenth, of the samples
+ * (Rayleigh distribution); more than a quarter is the mount.
+ */
+const NOISE_SHARE = 0.25;
 
 function errorAt({ raArcsec, decArcsec }: GuidingSeries, i: number): number {
   return Math.hypot(itemAt(raArcsec, i), itemAt(decArcsec, i));

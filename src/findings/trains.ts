@@ -78,7 +78,7 @@ export function exposures(frames: readonly JudgedFrame[]): TrainSpan[] {
 }
 
 /** Smaller gains are ignored, ms. */
-const NOTICED_MS = 60_000;
+export const NOTICED_MS = 60_000;
 /** Smaller gains are not worth a change, ms. */
 const CLEAR_MS = 180_000;
 /** What-ifs with this fraction of the best gain are equivalent: the first of them changes least. */

@@ -10,6 +10,7 @@ import {
   type DitherCycle,
   type JudgedFrame,
   type NightFacts,
+  type WhatIf,
   ownValue,
   lightsOf,
   increment,
@@ -50,26 +51,21 @@ export const unequalExposures: FindingModule<{
       const usual = usualMeeting(meetings);
       if (costMs < minimumMinutes * 60_000 || !usual) return [];
       const [n, m] = usual.counts;
-      const fitSeconds = Math.floor(((n * first.periodMs) / m - (other.periodMs - other.exposureMs)) / 1000);
+      const way = wayOf(first, other, n, m);
       return [
         {
-          title:
-            `${first.train} at ${length(first.exposureMs)} and ${other.train} at ${length(other.exposureMs)} do ` +
-            'not meet at the dither',
+          title: way.title,
           costMs,
           evidence: [
             `with readout, ${n} × ${length(first.periodMs)} on ${first.train} are ` +
               `${length(n * first.periodMs)} and ${m} × ${length(other.periodMs)} on ${other.train} are ` +
               `${length(m * other.periodMs)}: ${duration(usual.apartMs)} apart`,
             `so at ${meetings.length} of ${night.accounts.dithers.length} dithers, ${duration(costMs)} in all`,
-            `${m} × ${fitSeconds} s on ${other.train} would end with ${n} × ${length(first.exposureMs)} on ` +
-              `${first.train}`,
+            ...way.evidence,
           ],
-          advice:
-            `Expose ${length(first.exposureMs)} on both, or ${fitSeconds} s on ${other.train}; a length that is ` +
-            'new to a train needs darks of its own.',
+          advice: way.advice,
           foldedAdvice: '',
-          ...winOf(night, other.train, costMs),
+          ...winOf(night, way.isSettledBy, costMs),
           confidence: night.timeline.headersOnly ? ('medium' as const) : ('high' as const),
           links: [{ text: 'Replay', anchor: 'replay' }],
           minutes: meetings.map((meeting) => meeting.lost),
@@ -79,15 +75,55 @@ export const unequalExposures: FindingModule<{
   },
 };
 
+interface Way {
+  readonly title: string;
+  readonly evidence: readonly string[];
+  readonly advice: string;
+  /** Whether a question of the replay asked for this. */
+  readonly isSettledBy: (whatIf: WhatIf) => boolean;
+}
+
+/** What brings two trains together: equal cadences miss a dither by a frame begun too soon, others by their lengths. */
+function wayOf(first: Cadence, other: Cadence, n: number, m: number): Way {
+  const [few, more] = n < m ? [first, other] : [other, first];
+  if (Math.abs(first.periodMs - other.periodMs) * Math.max(n, m) < 0.5 * other.periodMs && n !== m)
+    return {
+      title:
+        `${more.train} begins one more exposure just before the dither: ${first.train} at ` +
+        `${length(first.exposureMs)}, ${other.train} at ${length(other.exposureMs)}`,
+      evidence: [`${few.train} waits for it each time, though equal frames would end together`],
+      advice:
+        `Let ${more.train} begin no exposure when a dither is due within a minute, or let the same program start ` +
+        'both trains’ exposures.',
+      isSettledBy: (w) => w.settings.length > 0 && w.settings.every((s) => s.startsWith('patience.')),
+    };
+  const fitSeconds = Math.floor(((n * first.periodMs) / m - (other.periodMs - other.exposureMs)) / 1000);
+  // A sub that changes by more than half is another question: sky and read noise decide it.
+  const ratio = first.exposureMs / other.exposureMs;
+  const equal = ratio >= 0.5 && ratio <= 2 ? `${length(first.exposureMs)} on both, or ` : '';
+  return {
+    title:
+      `${first.train} at ${length(first.exposureMs)} and ${other.train} at ${length(other.exposureMs)} do ` +
+      'not meet at the dither',
+    evidence: [
+      `${m} × ${fitSeconds} s on ${other.train} would end with ${n} × ${length(first.exposureMs)} on ${first.train}`,
+    ],
+    advice: `Expose ${equal}${fitSeconds} s on ${other.train}; a length that is new to a train needs darks of its own.`,
+    isSettledBy: (w) =>
+      w.group === 'companion-exposure' && w.settings.some((setting) => isExposureOf(setting, other.train)),
+  };
+}
+
 /**
  * The replay's gain with the companion in step, limited to its cost; nothing is claimed if the replay found nothing.
  */
-function winOf(night: NightFacts, train: string, costMs: number): Pick<FindingDraft, 'winMs' | 'newDarks' | 'rule'> {
+function winOf(
+  night: NightFacts,
+  isSettledBy: Way['isSettledBy'],
+  costMs: number,
+): Pick<FindingDraft, 'winMs' | 'newDarks' | 'rule'> {
   if (!isReplayed(night.replay) || night.replay.confidence === 'low') return { winMs: costMs };
-  const best = bestWhatIf(
-    night,
-    (w) => w.group === 'companion-exposure' && w.settings.some((s) => isExposureOf(s, train)),
-  );
+  const best = bestWhatIf(night, isSettledBy);
   return best ? { winMs: Math.min(costMs, best.gain.meanMs), newDarks: best.newDarks, rule: ruleOf(best) } : {};
 }
 

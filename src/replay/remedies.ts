@@ -3,7 +3,7 @@
  * the findings know what following them wins; they enter no combination.
  */
 import { listed, ownValue, sum } from '../model/index.js';
-import type { Course } from './course.js';
+import type { Course, ReplayRules } from './course.js';
 import type { Question } from './question.js';
 import type { Setting } from './settings.js';
 
@@ -84,14 +84,15 @@ export function idles({ trains }: Course): Question[] {
   ];
 }
 
+/** Trains that dithers wait for, and that would begin an exposure shortly before one. */
+export function hastyTrains({ ditherEvery, awaited, lead, patienceMs }: ReplayRules): string[] {
+  if (ditherEvery === null) return [];
+  return awaited.filter((train) => train !== lead && (ownValue(patienceMs, train) ?? 0) < SHORT_PATIENCE_S * 1000);
+}
+
 /** Asked where a train takes much longer than another from one exposure to the next, or alone longer than is usual. */
 export function pauses({ trains, rules }: Course): Question[] {
-  const hasty =
-    rules.ditherEvery === null
-      ? []
-      : rules.awaited.filter(
-          (train) => train !== rules.lead && (ownValue(rules.patienceMs, train) ?? 0) < SHORT_PATIENCE_S * 1000,
-        );
+  const hasty = hastyTrains(rules);
   const quickestMs = Math.min(...trains.map((t) => t.turnarounds.typicalMs));
   return trains.flatMap(({ id, turnarounds: { typicalMs } }): Question[] => {
     const isSlow =

@@ -2,12 +2,12 @@
  * The questions asked of every night: other dither counts, the companion in step, refocus together, a guide scope,
  * another start, another lead, other sub lengths.
  */
-import { listed } from '../model/index.js';
+import { listed, ownValue } from '../model/index.js';
 import { companionExposures, companionsInStep } from './companion-exposures.js';
 import type { Course, TrainCourse } from './course.js';
 import { exposureSettings, hasOneLength, withOtherLengths } from './exposure-settings.js';
 import type { Question } from './question.js';
-import { idles, pauses, refocuses, SHORT_PATIENCE_S } from './remedies.js';
+import { hastyTrains, idles, pauses, refocuses, SHORT_PATIENCE_S } from './remedies.js';
 import { periodMs, slowestTrain, type Setting } from './settings.js';
 
 const MOST_FRAMES = 12;
@@ -23,6 +23,7 @@ export function questionsOf(course: Course): Question[] {
     ...companionsInStep(course),
     ...focusAndGuiding(course),
     ...ditherWaits(course),
+    ...patience(course),
     ...refocuses(course),
     ...pauses(course),
     ...idles(course),
@@ -110,6 +111,28 @@ function ditherWaits(course: Course): Question[] {
       ],
     }),
   );
+}
+
+/** Asked where a train that dithers wait for would begin an exposure just before one. */
+function patience({ rules, trains }: Course): Question[] {
+  // One that counts its own frames does not look at the dither.
+  const hasty = trains.filter(
+    ({ id }) => hastyTrains(rules).includes(id) && ownValue(rules.ownCount, id) === undefined,
+  );
+  if (hasty.length === 0) return [];
+  const shortestMs = Math.min(...hasty.map(({ usualMs }) => usualMs));
+  const seconds = shortestMs >= 2000 * SHORT_PATIENCE_S ? SHORT_PATIENCE_S : SHORT_PATIENCE_S / 2;
+  return [
+    {
+      id: 'patience',
+      group: 'dither-waits',
+      title:
+        `${listed(hasty.map(({ id }) => id))} ${hasty.length === 1 ? 'begins' : 'begin'} no exposure within ` +
+        `${seconds} s of a dither`,
+      short: `patience ${seconds} s`,
+      settings: hasty.map(({ id }) => ({ key: 'patience', train: id, seconds })),
+    },
+  ];
 }
 
 function startOffsets({ trains }: Course): Question[] {

@@ -66,7 +66,18 @@ describe('minutes counted once', () => {
     const [dear, less] = countOnce([draft('a', 40, 60), draft('b', 0, 50)]);
     expect(dear?.costMs).toBe(50 * 60_000);
     expect(less).toMatchObject({ costMs: 10 * 60_000, winMs: 10 * 60_000 });
-    expect(less?.evidence.at(-1)).toBe('10 min of it are counted under “Finding b” and left out here');
+    expect(less?.evidence.at(-1)).toBe(
+      '10 min of it are counted under “Finding b” and left out here; followed alone, this advice wins 20 min',
+    );
+  });
+
+  it('stay with what claims first, though another is dearer', () => {
+    const all = countOnce([draft('a', 40, 60, { claimsFirst: true }), draft('b', 0, 50)]);
+    expect(all.map(({ id, costMs }) => [id, costMs / 60_000])).toEqual([
+      ['b', 40],
+      ['a', 20],
+    ]);
+    expect(all.some((f) => 'claimsFirst' in f)).toBe(false);
   });
 
   it('share what one rule of the replay wins, and say so', () => {

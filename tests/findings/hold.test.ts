@@ -41,6 +41,24 @@ describe('holds', () => {
     expect(finding?.caution).toBe(CAUTION);
   });
 
+  it.each([
+    ['waiting for the meridian', 'track on past the meridian as far as its maker allows'],
+    ['target too low', 'another target for this time'],
+    ['disk full', 'the log does not say'],
+    [undefined, 'the log does not say'],
+  ])('for %s are not called right, and nothing is said to be beyond help', (why, words) => {
+    const activities = [act('hold', 3600, 3600 + 32 * MINUTE, { why })];
+    const [finding] = found(hold, nightOf({ frames, activities }));
+    expect(finding?.advice).toContain(words);
+    expect(finding?.winMs).toBeUndefined();
+  });
+
+  it('for a flip that came are counted there', () => {
+    const wait = act('hold', 3600, 3600 + 20 * MINUTE, { why: 'waiting for the meridian' });
+    const flip = act('flip', 3600 + 20 * MINUTE, 3600 + 22 * MINUTE);
+    expect(found(hold, nightOf({ frames, activities: [wait, flip] }))).toEqual([]);
+  });
+
   it('of one train are told to have been for nothing while another’s stars kept their light', () => {
     const own = lights('heron', { from: 0, seconds: 300, count: 10 });
     const other = lights('wren', { from: 0, seconds: 297, count: 40 });

@@ -83,6 +83,19 @@ describe('stars larger than the partner’s', () => {
     );
   });
 
+  it('that were as small at first are no matter of tilt, nor of the first place: something changed', () => {
+    const size = (train: string) => (i: number) => ({ starSize: sizeOf(train === 'heron' ? 1.5 : i < 8 ? 1.9 : 3.2) });
+    const frames = ['heron', 'wren'].flatMap((train) =>
+      lights(train, { from: 0, seconds: 300, count: 20, header: size(train) }),
+    );
+    const focus = act('focus', -200, -20, { train: 'wren' });
+    const skyOf = (f: (typeof frames)[number]) => place(f.exposure.startMs, 50, { airmass: 1 });
+    const [finding] = found(largerStars, nightOf({ frames, activities: [focus], skyOf }));
+    // The ninth frame begins 8 × 303 s after 21:00.
+    expect(finding?.advice).toMatch(/^wren’s stars were as small at first: .* by 21:40, focus, dew or a knock/);
+    expect(finding?.isFirst).toBeUndefined();
+  });
+
   it('are not assessed without star sizes', () => {
     expect(ask(largerStars, nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 3 }) }))).toEqual({
       notAssessed: 'star sizes, in the headers or measured in the pixels',

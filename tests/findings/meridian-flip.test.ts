@@ -22,6 +22,16 @@ describe('the meridian flip', () => {
     expect(finding).toMatchObject({ confidence: 'high', caution: CAUTION });
   });
 
+  it('is found with its wait where the log calls that a hold for the meridian', () => {
+    const wait = act('hold', 980, 1600, { why: 'waiting for the meridian' });
+    const [plain, waited] = [flip, [wait, ...flip]].map(
+      (activities) => found(meridianFlip, nightOf({ frames, activities }))[0]?.winMs,
+    );
+    expect(minutes(waited)).toBeCloseTo(minutes(plain), 0);
+    const roof = act('hold', 980, 1600, { why: 'roof closed' });
+    expect(found(meridianFlip, nightOf({ frames, activities: [roof, ...flip] }))).toEqual([]);
+  });
+
   it('wins what lasts longer than usual as well', () => {
     const slow = [
       ...lights('heron', { from: 0, seconds: 300, count: 3 }),

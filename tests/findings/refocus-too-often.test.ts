@@ -40,6 +40,24 @@ describe('needless refocuses', () => {
     );
   });
 
+  it('of two trains win what each kept of its hours where no replay knows the night', () => {
+    const frames = ['heron', 'wren'].flatMap((train) => lights(train, { from: 0, seconds: 300, count: 30 }));
+    const activities = ['heron', 'wren'].flatMap((train) =>
+      [1600, 3200, 4800].map((begin) =>
+        act('focus', begin, begin + 120, { train, facts: { ok: true, sizeBefore: 2.12, sizeAfter: 2.1 } }),
+      ),
+    );
+    const findings = found(refocusTooOften, nightOf({ frames, activities }));
+    expect(findings.map(({ title }) => title)).toEqual([
+      'heron refocused twice without need',
+      'wren refocused twice without need',
+    ]);
+    for (const { winMs, evidence } of findings) {
+      expect(minutes(winMs)).toBeGreaterThan(3);
+      expect(evidence.at(-1)).not.toContain('kept nothing');
+    }
+  });
+
   it('are not found where stars had grown by a tenth', () => {
     expect(
       found(

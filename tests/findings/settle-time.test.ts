@@ -1,6 +1,7 @@
 import { CAUTION } from '../../src/model/index.js';
 import { describe, expect, it } from 'vitest';
 import { settleTime } from '../../src/findings/settle-time.js';
+import { seeded } from '../support/generator/random.js';
 import { ask, dithered, found, guidingOf, lights, minutes, nightOf, quick } from './support.js';
 
 const TRAINS = { heron: { seconds: 180, count: 3 }, wren: { seconds: 180, count: 3 } } as const;
@@ -28,6 +29,21 @@ describe('settling after dithers', () => {
     // Quiet after 5 s, and 4 s more as proof, of 25 s: 16 s too long, or nearly, for two trains at 20 dithers.
     expect(minutes(finding?.costMs)).toBeGreaterThan((2 * 20 * 14) / 60);
     expect(minutes(finding?.costMs)).toBeLessThan((2 * 20 * 17) / 60);
+  });
+
+  it('is found too long though the noise of the guiding crosses the limit now and then', () => {
+    const cycle = BLOCK + 4 + 40;
+    // Errors of both axes scatter normally: one sample in ten lies beyond 1.5 times their RMS (Rayleigh distribution).
+    const random = seeded(7);
+    const guiding = guidingOf(0, 20 * cycle, 2, (t) => {
+      const since = (t % cycle) - (BLOCK + 4);
+      const moved = since >= -4 && since < 6 ? 4 : 0;
+      return [moved + random.normal(0, 0.4), random.normal(0, 0.4)];
+    });
+    const [finding] = found(settleTime, nightOf({ ...plan(40), guiding }));
+    // Quiet after 6 s, and as soon as three samples have proved it of 40 s: 25 to 30 s too long for two trains.
+    expect(minutes(finding?.costMs)).toBeGreaterThan((2 * 19 * 25) / 60);
+    expect(minutes(finding?.costMs)).toBeLessThan((2 * 19 * 30) / 60);
   });
 
   it('is not found when it is as long as the mount needs', () => {

@@ -27,6 +27,18 @@ describe('exposure lengths that do not meet', () => {
     expect(found(unequalExposures, night([303, 2], [150, 4]))).toEqual([]);
   });
 
+  it('are no matter of lengths where equal ones miss the dither by a frame begun just before it', () => {
+    const [finding] = found(unequalExposures, night([140, 2], [140, 3]));
+    expect(finding?.title).toMatch(/^wren begins one more exposure just before the dither/);
+    expect(finding?.advice).toMatch(/^Let wren begin no exposure when a dither is due/);
+    expect(finding?.advice).not.toMatch(/on both|darks/);
+  });
+
+  it('are not brought together by a sub that changes by more than half', () => {
+    const [finding] = found(unequalExposures, night([75, 4], [410, 1]));
+    expect(finding?.advice).toBe('Expose 312 s on wren; a length that is new to a train needs darks of its own.');
+  });
+
   it('are not found where waits have another reason', () => {
     // Equal subs, but wren refocuses for two minutes in each block.
     const { frames, activities } = dithered({
