@@ -14,10 +14,3 @@ export function archiveFolder(path: string): string {
   if (!stat.isDirectory()) throw new UsageError(`${path} is a file; name the folder of an archive`);
   return archive;
 }
-
-/** Whether a text is a date of the calendar, `YYYY-MM-DD`. */
-export function isDate(text: string): boolean {
-  return (
-    /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text)) && new Date(text).toISOString().startsWith(text)
-  );
-}

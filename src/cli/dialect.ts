@@ -6,6 +6,7 @@ import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import type { Context } from './context.js';
 import { untrustedOption } from './untrusted.js';
+import { checkDate } from './dates.js';
 import { UsageError } from './exit-codes.js';
 import { wrapped } from './wrap.js';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
@@ -105,9 +106,7 @@ export function addDialect(program: Command, context: Context): void {
     .option('--events', 'print the log as an event log, one JSON object per line')
     .action(async (log: string, options: CheckOptions) => {
       if (options.json && options.events) throw new UsageError('--json and --events exclude each other');
-      if (options.date !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(options.date)) {
-        throw new UsageError(`--date wants a date such as 2026-10-14, got "${options.date}"`);
-      }
+      checkDate('--date', options.date);
       const { checkLog } = await import('../log-doctor.js');
       const checked = await checkLog(log, { ...options, nowMs: context.nowMs, columns: context.columns });
       if (options.json) context.answer(`${JSON.stringify(checked.json, null, 2)}\n`);

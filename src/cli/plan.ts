@@ -3,7 +3,8 @@
  */
 import { resolve } from 'node:path';
 import { Option, type Command } from 'commander';
-import { archiveFolder, isDate } from './archive-folder.js';
+import { archiveFolder } from './archive-folder.js';
+import { checkDate } from './dates.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder } from './folders.js';
@@ -66,8 +67,7 @@ export function addPlan(program: Command, context: Context): void {
     .action(async (path: string, options: PlanCommandOptions) => {
       const messages = context.messages(options);
       const archive = archiveFolder(path);
-      if (options.night !== undefined && !isDate(options.night))
-        throw new UsageError(`--night wants a date such as 2026-12-01, got "${options.night}"`);
+      checkDate('--night', options.night);
       const out = options.out === undefined ? null : outputFolder(options.out, archive);
       const { makePlan, planAs, writePlan } = await import('../write-plan.js');
       const { plan, warnings } = await makePlan(archive, {

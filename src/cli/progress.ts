@@ -4,7 +4,8 @@
 import { resolve } from 'node:path';
 import { Option, type Command } from 'commander';
 import { COUNTINGS, type Counting } from '../model/index.js';
-import { archiveFolder, isDate } from './archive-folder.js';
+import { archiveFolder } from './archive-folder.js';
+import { checkDate } from './dates.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder } from './folders.js';
@@ -64,8 +65,7 @@ export function addProgress(program: Command, context: Context): void {
         );
       const archive = archiveFolder(path);
       const out = resolve(options.out) === archive ? archive : safeOutputFolder(options.out, archive);
-      if (options.from !== undefined && !isDate(options.from))
-        throw new UsageError(`--from wants a date such as 2026-12-01, got "${options.from}"`);
+      checkDate('--from', options.from);
       const { startDrawing, writeProgress } = await import('../archive.js');
       startDrawing();
       const written = await writeProgress(archive, {

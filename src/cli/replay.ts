@@ -16,6 +16,7 @@ import {
   ownValue,
 } from '../model/index.js';
 import type { Context } from './context.js';
+import { checkDate } from './dates.js';
 import { UsageError } from './exit-codes.js';
 import { sessionFolder } from './folders.js';
 import { nightsOf } from './nights.js';
@@ -63,6 +64,7 @@ export function addReplay(program: Command, context: Context): void {
     .addHelpText('after', `\nSettings:\n${SETTINGS.join('\n')}\n${EXAMPLES}`)
     .action(async (session: string, options: ReplayOptions) => {
       const messages = context.messages(options);
+      checkDate('--night', options.night);
       const root = sessionFolder(session);
       const { replayWith } = await import('../pipeline.js');
       const { nights } = await nightsOf(

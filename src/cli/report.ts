@@ -5,6 +5,7 @@ import { resolve } from 'node:path';
 import { Option, type Command } from 'commander';
 import { ADDED } from './archive.js';
 import type { Context } from './context.js';
+import { checkDate } from './dates.js';
 import { UsageError } from './exit-codes.js';
 import type { Messages } from './messages.js';
 import { sweepUp } from './nursery.js';
@@ -94,9 +95,7 @@ export function addReport(program: Command, context: Context): void {
       const source = nightSource(session);
       const out = outputFor(source, options.out);
       const archive = options.archive === undefined ? undefined : outputFor(source, options.archive, '--archive');
-      if (options.night !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(options.night)) {
-        throw new UsageError(`--night wants a date such as 2026-10-14, got "${options.night}"`);
-      }
+      checkDate('--night', options.night);
       const skip = archive === undefined ? [out] : [out, archive];
       // After a night of waiting the present is another.
       const present = options.wait

@@ -5,6 +5,7 @@ import { Option, type Command } from 'commander';
 import { counted, increment, listed, warningsOf, type Night, type Warning } from '../model/index.js';
 import type { NightPlan } from '../sort.js';
 import type { Context } from './context.js';
+import { checkDate } from './dates.js';
 import { UsageError } from './exit-codes.js';
 import { safeTree } from './folders.js';
 import { nightSource, nightsOf, outputFor } from './nights.js';
@@ -58,6 +59,7 @@ export function addSort(program: Command, context: Context): void {
     .addHelpText('after', EXAMPLES)
     .action(async (session: string, options: SortOptions) => {
       const messages = context.messages(options);
+      checkDate('--night', options.night);
       const source = nightSource(session);
       if (source.kind === 'record') throw new UsageError('sort wants the session folder: a record holds no frames');
       const tree = safeTree(options.into, source.folder);

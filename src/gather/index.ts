@@ -22,6 +22,7 @@ import { sessionPaths } from './session-paths.js';
 import { placeFrames, sessionOf, type Session } from './session.js';
 import { withRightAscensions } from './right-ascensions.js';
 import { placedByHeaders } from './target-places.js';
+import { opticsWarnings } from './stated-optics.js';
 import { unservedWarnings } from './unserved-trains.js';
 import { readUnderUserRig, readUserRigs, type UserRig } from './user-rigs.js';
 
@@ -93,7 +94,14 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
       ...timed.warnings,
       ...zoned.warnings,
       ...(written || taken
-        ? unservedWarnings(rig.trains, { paths: fits.map((f) => f.path), read: headers.frames, placed: placed.frames })
+        ? [
+            ...unservedWarnings(rig.trains, {
+              paths: fits.map((f) => f.path),
+              read: headers.frames,
+              placed: placed.frames,
+            }),
+            ...opticsWarnings(rig.trains, placed.frames),
+          ]
         : []),
       ...session.warnings,
     ]),

@@ -100,6 +100,9 @@ describe('nightledger report', () => {
     [['report', '.', '--out', '.']],
     [['report', '.', '--out', 'x', '--paper', 'a3']],
     [['report', '.', '--out', 'x', '--night', 'yesterday']],
+    [['report', '.', '--out', 'x', '--night', '2026-13-01']],
+    [['sort', '.', '--into', 'x', '--night', 'yesterday']],
+    [['replay', '.', '--night', '2026-02-30']],
     [['divine', 'the', 'future']],
     [['report', '.', '--out', 'x', '--no-such-option']],
     // A variable of the shell that is not set: the folder that one stands in is not meant.
