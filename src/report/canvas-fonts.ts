@@ -1,7 +1,7 @@
 import type * as Canvas from '@napi-rs/canvas';
 import { fontFile } from './package-files.js';
 
-/** Families that the canvas measures and draws letters in: the same files that the page embeds. */
+/** Font families for measuring and drawing text on the canvas: the same files that the page embeds. */
 export const CANVAS_SANS = 'Nightledger Sans';
 export const CANVAS_SANS_BOLD = 'Nightledger Sans Bold';
 export const CANVAS_SERIF = 'Nightledger Serif';
@@ -17,7 +17,7 @@ const FACES = [
 let loading: Promise<typeof Canvas> | undefined;
 
 async function load(): Promise<typeof Canvas> {
-  // Read by the canvas as it loads: with our letters alone the picture is the same on every machine, and ready sooner.
+  // Read by the canvas as it loads: with only our fonts the picture is the same on every machine, and ready sooner.
   process.env.DISABLE_SYSTEM_FONTS_LOAD ??= '1';
   const canvas = await import('@napi-rs/canvas');
   for (const [family, stem, weight] of FACES) {
@@ -26,7 +26,7 @@ async function load(): Promise<typeof Canvas> {
   return canvas;
 }
 
-/** The canvas library with our fonts in it, loaded on first use. */
+/** The canvas library with our fonts, loaded on first use. */
 export function canvasWithFonts(): Promise<typeof Canvas> {
   return (loading ??= load());
 }

@@ -33,21 +33,21 @@ export const BRIEF_PAGES = 4;
 /** One night, ready to be written. */
 export interface NightPages {
   /**
-   * One HTML file that stands alone: fonts, pictures, styles and script are inside it, it asks for nothing, and it is
-   * whole without script.
+   * One self-contained HTML file: fonts, pictures, styles and script are embedded, it loads nothing, and it is complete
+   * without script.
    */
   readonly page: string;
-  /** What the night was worth, and what to do on the next one: a line each, for a terminal. */
+  /** The result of the night, and what to do on the next one: a line each, for a terminal. */
   readonly said: readonly string[];
-  /** What a browser is to print for an edition on paper. */
+  /** What a browser prints for an edition on paper. */
   print(edition: PrintEdition): PrintWork;
 }
 
 /**
  * Builds a night's view once, for screen and paper.
  *
- * @param options `nowMs` (UTC ms) and `version` stand in the colophon; `share` says that the night is one to be
- *   shared: times count from its first exposure
+ * @param options `nowMs` (UTC ms) and `version` appear in the colophon; `share` marks a night to be shared: times count
+ * from its first exposure
  */
 export async function nightPages(night: Night, options: ViewOptions): Promise<NightPages> {
   const view = await nightView(night, options);
@@ -61,7 +61,7 @@ export async function nightPages(night: Night, options: ViewOptions): Promise<Ni
   };
 }
 
-/** The page of a night alone. Options as for {@link nightPages}. */
+/** The page of a single night. Options as for {@link nightPages}. */
 export async function renderHtml(night: Night, options: ViewOptions): Promise<string> {
   return renderPage(await nightView(night, options));
 }

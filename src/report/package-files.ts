@@ -8,8 +8,8 @@ const here = dirname(fileURLToPath(import.meta.url));
 let root: string | undefined;
 
 /**
- * Folder of the package itself. Found by walking up to the folder that holds the styles, so that it is the same for
- * sources, tests and the built program.
+ * Folder of the package itself. Found by walking up to the folder with the styles, so that it is the same for sources,
+ * tests and the built program.
  *
  * @throws Error when the styles are not shipped with the program
  */
@@ -27,7 +27,7 @@ export function readTemplate(path: string): string {
   return readFileSync(join(packageRoot(), 'templates', path), 'utf8');
 }
 
-/** Absolute path of a file of a font: beside the built program, else in the package that carries it. */
+/** Absolute path of a font file: next to the built program, else in its package. */
 export function fontFile(font: string, path: string): string {
   const shipped = join(here, 'fonts', font, path);
   if (existsSync(shipped)) return shipped;

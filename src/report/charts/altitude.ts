@@ -34,7 +34,7 @@ const HOUR = 3_600_000;
 /** A Moon lower than this is not worth a label. */
 const LOWEST_LABELLED_MOON_DEG = 3;
 
-/** A target's path within the chart, and where it stood highest. */
+/** A target's path within the chart, and its highest point. */
 interface Path {
   readonly target: string;
   readonly points: readonly SkyPosition[];
@@ -48,7 +48,7 @@ function pathsOf(curves: readonly TargetCurve[], span: Interval): Path[] {
   });
 }
 
-/** The part of a target's path in which it was imaged: drawn heavy. */
+/** The part of a target's path in which it was imaged: drawn bold. */
 function imaged(night: Night, { target, points }: Path): Point[] {
   const spans = imagedSpans(night, target);
   return points.map((p) => ({
@@ -57,7 +57,7 @@ function imaged(night: Night, { target, points }: Path): Point[] {
   }));
 }
 
-/** One level line where the limit is the same all round; the horizon along each target's path where it is not. */
+/** One horizontal line if the limit is the same all round; otherwise the horizon along each target's path. */
 function limits(paths: readonly Path[], span: Interval): { datasets: ChartDataset[]; labels: DirectLabel[] } {
   const all = paths.flatMap(({ points }) => points.map((p) => p.limitDeg));
   const level = all[0];
@@ -117,7 +117,7 @@ function hourly({ sky: { curves } }: Night, span: Interval, { clock, showsUtc = 
   };
 }
 
-/** The hours of darkness and one at each side, as far as the chart goes; all of it where lights were taken by day. */
+/** The hours of darkness and one on each side, as far as the chart reaches; everything if lights were taken by day. */
 function tableSpan({ sky: { window } }: Night, span: Interval): Interval {
   return intersect(interval(window.startMs - HOUR, window.endMs + HOUR), span) ?? span;
 }

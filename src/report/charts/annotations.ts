@@ -22,7 +22,7 @@ export function drawLabels({ labels, clearOf }: LabelsMark): Plugin {
         clearOf.map((name) => lineOf(chart as Chart, name)),
         chart.chartArea,
       );
-      // Beside lying bars nothing is but lines of the grid, which would stand between the figures.
+      // Next to horizontal bars there are only grid lines, which would be between the figures.
       const isOnSheet = chart.options.indexAxis === 'y';
       for (const { label, x, y } of placed) {
         if (isOnSheet) {
@@ -88,7 +88,7 @@ export function drawVerticals({ at }: VerticalsMark): Plugin {
   };
 }
 
-/** Room in px that labels outside the chart need. */
+/** Space in px needed for labels outside the chart. */
 export function outsideMargin(texts: readonly string[]): number {
   return 10 + Math.max(0, ...texts.map((text) => Math.ceil(textWidthPx(text, TEXT_PX))));
 }

@@ -4,7 +4,10 @@ import { CANVAS_SANS, CANVAS_SANS_BOLD } from '../canvas-fonts.js';
 import type { ChartContext } from './chart.js';
 import { ink } from './inks.js';
 
-/** What we set of a linear scale; the library fills in the rest. Plain data: what it calls is made where it draws. */
+/**
+ * The options we set for a linear scale; the library supplies the rest. Plain data: callbacks are created where the
+ * chart is drawn.
+ */
 export type LinearScale = { type: 'linear' } & DeepPartial<ScaleOptionsByType<'linear'>> & ScaleLabels;
 type DeepPartial<T> = T extends (...args: never[]) => unknown
   ? T
@@ -14,15 +17,15 @@ type DeepPartial<T> = T extends (...args: never[]) => unknown
 
 /** How a scale's ticks are labelled. */
 export interface ScaleLabels {
-  /** The ticks themselves, where the library is not to place them. */
+  /** Explicit ticks, if the library is not to place them. */
   readonly labelled?: readonly { readonly value: number; readonly label: string }[];
-  /** How the values of ticks are written. */
+  /** How tick values are formatted. */
   readonly figures?: { readonly digits?: number; readonly absolute: boolean };
 }
 
 export const TEXT_PX = 13;
 
-/** The font of charts at a size; its bold cut is a family of its own. */
+/** The chart font at a size; its bold weight is a separate family. */
 export function font(size = TEXT_PX, bold = false): { family: string; size: number } {
   return { family: bold ? CANVAS_SANS_BOLD : CANVAS_SANS, size };
 }
@@ -30,7 +33,7 @@ export function font(size = TEXT_PX, bold = false): { family: string; size: numb
 const MINUTE = 60_000;
 const STEPS_MINUTES = [10, 15, 30, 60, 120, 180, 240, 360];
 
-/** Minutes between the figures of a time axis, as close as they have room. */
+/** Minutes between the labels of a time axis, as dense as they fit. */
 function stepMinutes({ size }: ChartContext, span: Interval): number {
   const minutes = (span.endMs - span.startMs) / MINUTE;
   // `21:30` takes twice the room of `21`.
@@ -64,7 +67,7 @@ function hourScale(
   };
 }
 
-/** Local time below; UTC above only where the page shows it. */
+/** Local time below; UTC above only if the page shows it. */
 export function timeScales(context: ChartContext, span: Interval): { x: LinearScale; utc?: LinearScale } {
   const { clock, showsUtc = false, isShared = false } = context;
   if (isShared) return { x: hourScale(context, span, clock, 'bottom', 'hours since the first exposure') };
@@ -87,7 +90,7 @@ export interface ValueScaleOptions {
   readonly digits?: number;
   /** Labels without their sign, for charts that grow both ways from zero. */
   readonly absolute?: boolean;
-  /** On the right side, without lines across the chart. */
+  /** On the right side, without grid lines. */
   readonly right?: boolean;
 }
 

@@ -1,26 +1,26 @@
 import { textWidthPx } from '../timeline/scale.js';
 import { TEXT_PX } from './axes.js';
 
-/** What a chart's top and its time axis take of its height, without and with a title below the axis. */
+/** Fraction of a chart's height taken by its top and its time axis, without and with a title below the axis. */
 const BESIDE_PX = { plain: 20, titled: 40 } as const;
-/** Of the width that a text has on the safe side, what it takes at most. */
+/** Maximum fraction of the width that a text may take, as a safety margin. */
 const TRUE_WIDTH = 0.94;
-/** Between the lines of a title, in sizes of its letters: the usual 1.2 has the boxes of letters overlap. */
+/** Line height of a title in ems: the usual 1.2 makes text boxes overlap. */
 const LINE_HEIGHT = 1.45;
 
-/** A scale as the chart library takes it. */
+/** A scale as passed to the chart library. */
 export interface TitledScale {
   readonly title?: { readonly text?: unknown; readonly font?: object };
   readonly [other: string]: unknown;
 }
 
-/** The room beside a chart's height that an upright title has, px. */
+/** The space next to a chart's height for a rotated title, px. */
 export function roomForTitles(scales: readonly TitledScale[], heightPx: number): number {
   const hasTitleBelow = scales.some(({ position, title }) => position === 'bottom' && title?.text !== undefined);
   return heightPx - BESIDE_PX[hasTitleBelow ? 'titled' : 'plain'];
 }
 
-/** A scale whose title is broken in two where there is no room for one line of it. */
+/** A scale whose title is split in two if it does not fit on one line. */
 export function withFittingTitle(scale: TitledScale, roomPx: number): object {
   const text = scale.title?.text;
   const isUpright = scale.position === 'left' || scale.position === 'right';
@@ -31,7 +31,7 @@ export function withFittingTitle(scale: TitledScale, roomPx: number): object {
   };
 }
 
-/** Breaks a text at the blank that is nearest to its middle. */
+/** Splits a text at the blank nearest to its middle. */
 function inTwo(text: string): readonly string[] {
   const blanks = [...text.matchAll(/ /g)].map(({ index }) => index);
   const off = (at: number): number => Math.abs(at - text.length / 2);

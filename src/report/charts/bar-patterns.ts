@@ -11,7 +11,7 @@ interface Box {
   readonly height: number;
 }
 
-/** What of a canvas is drawn with; the chart's own context is one. */
+/** The drawing methods used; the chart's own context has them. */
 type Pen = Pick<SKRSContext2D, 'beginPath' | 'moveTo' | 'lineTo' | 'stroke' | 'fillRect' | 'strokeRect'> & {
   fillStyle: unknown;
   strokeStyle: unknown;
@@ -39,7 +39,7 @@ function dashes(pen: Pen, { left, top, width, height }: Box, pattern: PatternNam
   pen.stroke();
 }
 
-/** Lays one bar down anew: paper first, then its pattern, then its outline. */
+/** Redraws one bar: first the paper colour, then its pattern, then its outline. */
 function lay(pen: Pen, box: Box, pattern: PatternName, colour: string): void {
   pen.fillStyle = ink('paper');
   pen.fillRect(box.left, box.top, box.width, box.height);
@@ -52,7 +52,7 @@ function lay(pen: Pen, box: Box, pattern: PatternName, colour: string): void {
   pen.strokeRect(box.left, box.top, box.width, box.height);
 }
 
-/** Lays each bar down in its data set's pattern. */
+/** Draws each bar in its data set's pattern. */
 export function drawBarPatterns({ patterns }: BarPatternsMark): Plugin {
   return {
     id: 'bar-patterns',

@@ -9,7 +9,7 @@ import { withTickLabels } from './tick-labels.js';
 /** Draws charts as SVG text. */
 export type DrawChart = (config: ChartConfig, width: number, height: number) => string;
 
-/** A chart as the library takes it: its functions stand where the plain data named them. */
+/** A chart as passed to the library: with functions in place of the names in the plain data. */
 function configurationOf({ marks, options, ...config }: ChartConfig, heightPx: number): ChartConfiguration {
   const labelled = Object.entries(options?.scales ?? {}).map(([id, scale]): [string, TitledScale] => [
     id,
@@ -23,19 +23,19 @@ function configurationOf({ marks, options, ...config }: ChartConfig, heightPx: n
   return { ...config, plugins: marks.map(pluginOf), options: { ...options, scales } };
 }
 
-/** The library's own plugins: each hears of every step of every chart, and no chart of ours has any of them. */
+/** The library's own plugins: each is notified of every step of every chart, and none of our charts uses them. */
 const UNUSED = ['colors', 'decimation', 'filler', 'legend', 'subtitle', 'title', 'tooltip'];
 
 async function load(): Promise<DrawChart> {
   const { createCanvas, SvgExportFlag } = await canvasWithFonts();
   const { ChartJSNodeCanvas } = await import('chartjs-node-canvas');
 
-  // One renderer draws every chart: each new one would load the chart library again. The size of the next chart is
-  // therefore taken from here, not from the renderer, which is made once.
+  // A single renderer draws every chart: each new one would load the chart library again. The size of the next chart is
+  // therefore taken from here, not from the renderer, which is created once.
   let next = { width: 1, height: 1 };
 
-  // Stands in for the renderer's own `createCanvas`, and has its signatures: whatever is asked for, a vector canvas
-  // comes. The renderer asks its canvas for a buffer; a vector canvas has its document instead.
+  // Replaces the renderer's own `createCanvas`, with the same signatures, and always returns a vector canvas. The
+  // renderer asks its canvas for a buffer; a vector canvas returns its document instead.
   function vectorCanvas(width?: number, height?: number): Canvas;
   function vectorCanvas(width: number, height: number, flag: ExportFlag): SvgCanvas;
   function vectorCanvas(): Canvas | SvgCanvas {
@@ -46,7 +46,7 @@ async function load(): Promise<DrawChart> {
   class VectorCharts extends ChartJSNodeCanvas {
     protected override readonly _createCanvas = vectorCanvas;
   }
-  // The vector canvas writes letters glyph by glyph, and the letters of a ligature (ff, fi) not at all.
+  // The vector canvas writes text glyph by glyph, and omits the letters of a ligature (ff, fi).
   const noLigatures: Plugin = {
     id: 'no-ligatures',
     beforeUpdate: ({ ctx }) => {

@@ -3,23 +3,23 @@ import type { Clock, Night } from '../../model/index.js';
 import type { Palette } from '../design/filters.js';
 import type { Mark } from './marks.js';
 
-/** Where a chart will stand: across a screen, across a sheet of paper, or on a phone and in half a sheet. */
+/** Where a chart will be shown: across a screen, across a sheet of paper, or on a phone and in half a sheet. */
 export type ChartSize = 'wide' | 'paper' | 'narrow';
 
 export interface ChartContext {
   readonly clock: Clock;
   readonly palette: Palette;
   readonly size: ChartSize;
-  /** A second axis in UTC: asked for, or the clocks change in the night. */
+  /** A second axis in UTC: requested, or the clocks change in the night. */
   readonly showsUtc?: boolean;
   /** Times count from the first exposure. */
   readonly isShared?: boolean;
 }
 
-/** The same figures as a small table, for those who read rather than look. */
+/** The same figures as a small table. */
 export interface ChartTable {
   readonly caption: string;
-  /** Heads over several columns each. */
+  /** Headers over several columns each. */
   readonly groups?: readonly { readonly label: string; readonly span: number }[];
   readonly columns: readonly ChartColumn[];
   readonly rows: readonly (readonly string[])[];
@@ -31,8 +31,8 @@ export interface ChartColumn {
 }
 
 /**
- * What the chart library is to draw, as plain data: charts are drawn in a thread of their own, and functions do not go
- * there. Scales say how their ticks are labelled, and marks stand for plugins.
+ * The input of the chart library, as plain data: charts are drawn in a worker thread, to which functions cannot be
+ * sent. Scales say how their ticks are labelled, and marks replace plugins.
  */
 export interface ChartConfig extends Omit<ChartConfiguration, 'plugins'> {
   readonly marks: readonly Mark[];
@@ -41,7 +41,7 @@ export interface ChartConfig extends Omit<ChartConfiguration, 'plugins'> {
 export interface ChartDrawing {
   readonly config: ChartConfig;
   readonly heightPx: number;
-  /** What the chart shows, in a sentence with its figures. */
+  /** The content of the chart, in a sentence with its figures. */
   readonly altText: string;
   readonly table: ChartTable | null;
 }
@@ -51,7 +51,7 @@ export interface NoDrawing {
   readonly missing: string;
 }
 
-/** One chart of the report: a file, a line in the registry and a test, all of the id's name. */
+/** One chart of the report: a file, a line in the registry and a test, all named after the id. */
 export interface Chart {
   readonly id: string;
   readonly title: string;
@@ -59,12 +59,12 @@ export interface Chart {
 }
 
 /**
- * Widths in px that charts are drawn at; the page scales them to their column. On paper that is 516 points, half of it
- * 248: letters of 13 px are then of nine points there.
+ * Widths in px at which charts are drawn; the page scales them to their column. On paper that is 516 points, half of it
+ * 248: text of 13 px is then nine points.
  */
 export const CHART_WIDTH: Readonly<Record<ChartSize, number>> = { wide: 940, paper: 740, narrow: 358 };
 
-/** Of the heights that charts state, what is drawn: where letters take more of the width, plots are as high as ever. */
+/** Factor from stated to drawn heights: where text takes more of the width, plots keep their height. */
 export const HEIGHT_SHARE: Readonly<Record<ChartSize, number>> = { wide: 1, paper: 0.78, narrow: 0.94 };
 
 /** A column of words. */

@@ -10,7 +10,7 @@ import { workSpan } from './sky-span.js';
 
 interface TrainWaits {
   readonly id: string;
-  /** As in the timeline, pilots stand above the line and companions below it. */
+  /** As in the timeline, pilots are above the line and companions below it. */
   readonly above: boolean;
   readonly waits: readonly { readonly atMs: number; readonly seconds: number }[];
 }
@@ -27,12 +27,12 @@ function waitsOf(night: Night): TrainWaits[] {
   }));
 }
 
-/** What the axis and the edges take of a chart's width. */
+/** Width of the axis and margins of a chart. */
 const AXIS_PX = 74;
-/** Bars that a chart has room for. */
+/** Maximum number of bars in a chart. */
 const MOST_BARS = 300;
 
-/** Of each group of dithers the longest wait, where there are more than bars. */
+/** The longest wait of each group of dithers, if there are more than bars. */
 function longestOf(waits: TrainWaits['waits']): TrainWaits['waits'] {
   const size = Math.ceil(waits.length / MOST_BARS);
   if (size <= 1) return waits;

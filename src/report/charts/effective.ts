@@ -19,7 +19,7 @@ import { ink } from './inks.js';
 
 const HOUR = 3_600_000;
 
-/** What kept time came to, in ms: effective, taken by moonlight, and by everything else. */
+/** What kept time was worth, in ms: effective, lost to moonlight, and lost to everything else. */
 interface Part {
   readonly label: string;
   readonly pattern: PatternName;

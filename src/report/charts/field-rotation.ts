@@ -8,7 +8,7 @@ import { workSpan } from './sky-span.js';
 
 const MOST_POINTS = 160;
 
-/** The frames' rotation, the 180° of a flip taken out, degrees from the median of each side of the pier. */
+/** The frames' rotation without the 180° of a flip, degrees from the median of each side of the pier. */
 function rotations(night: Night, { train, target }: TrainPointing): readonly (readonly Point[])[] {
   const frames = night.accounts.lights.flatMap((light) => {
     const shift =

@@ -7,10 +7,10 @@ import { refocusMarks } from './refocuses.js';
 import { curve, thinOut, type Point } from './series.js';
 import { workSpan } from './sky-span.js';
 
-/** Points a line needs at most. */
+/** Maximum number of points of a line. */
 const MOST_POINTS = 160;
 
-/** Along each axis of the companion's sensor, px from where it began; a flip breaks the line. */
+/** Along each axis of the companion's sensor, px from its start; a flip interrupts the line. */
 function lines({ flexure }: PairPointing, axis: 'x' | 'y'): readonly (readonly Point[])[] {
   const course = flexure?.course ?? [];
   return [false, true].flatMap((side) => {

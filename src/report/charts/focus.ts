@@ -16,7 +16,7 @@ interface FocusSeries {
   readonly temperature: readonly Point[];
 }
 
-/** Points a line needs at most. */
+/** Maximum number of points of a line. */
 const MOST_POINTS = 160;
 
 function seriesOf(night: Night, id: string): FocusSeries {
@@ -34,17 +34,17 @@ function change(points: readonly Point[]): number {
   return (points.at(-1)?.y ?? 0) - (points[0]?.y ?? 0);
 }
 
-/** How far below the curve its name stands, as a share of the chart's height. */
+/** How far below the curve its name is, as a fraction of the chart's height. */
 const NAME_BELOW = 0.06;
 
-/** A value's height in the chart, 0 to 1, where all of them fill it. */
+/** A value's height in the chart, 0 to 1, for a scale that spans all of them. */
 function heights(all: readonly Point[]): (y: number) => number {
   const ys = all.map(({ y }) => y);
   const [low, high] = [Math.min(...ys), Math.max(...ys)];
   return (y) => (high > low ? (y - low) / (high - low) : 0.5);
 }
 
-/** Where the curve is to be named: of some points along it that whose name is farthest from every focuser's line. */
+/** Where to label the curve: of several points along it the one whose label is farthest from every focuser's line. */
 function awayFrom(positions: readonly (readonly Point[])[], along: readonly Point[]): Point | undefined {
   const height = heights(along);
   const lineHeight = heights(positions.flat());
@@ -77,9 +77,9 @@ export const focus: Chart = {
       .filter(({ position, temperature }) => position.length + temperature.length > 0);
     if (series.length === 0) return { missing: 'no header carries a focuser position or temperature' };
     const span = workSpan(night);
-    // Trains on one mount share the air: the fullest series of temperatures speaks for all.
+    // Trains on one mount share the air: the most complete temperature series represents all.
     const temperature = greatest(series, (one) => one.temperature.length)?.temperature ?? [];
-    // The highest curve is named above itself, the others below: between two that lie close there is no room.
+    // The highest curve is labelled above itself, the others below: there is no space between two close ones.
     const highest = Math.max(...series.map(({ position }) => position.at(-1)?.y ?? -Infinity));
     const labels = series.flatMap(({ id, position }): DirectLabel[] => {
       const last = position.at(-1);

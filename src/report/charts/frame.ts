@@ -5,9 +5,9 @@ import type { ChartConfig } from './chart.js';
 import type { Mark } from './marks.js';
 
 /**
- * A chart of strokes and curves over time, as every such chart of the report is set.
+ * A chart of strokes and curves over time, the common layout of such charts.
  *
- * @param marginPx room right of the chart, for labels that stand outside
+ * @param marginPx space right of the chart for labels outside it
  */
 export function timeChart(
   datasets: readonly ChartDataset[],

@@ -7,11 +7,11 @@ import { timeChart } from './frame.js';
 import { curve, type Point } from './series.js';
 import { workSpan } from './sky-span.js';
 
-/** Columns of the strip: at most so many slots of time, each shown by its RMS per axis. */
+/** Columns of the strip: at most this many time slots, each shown by its RMS per axis. */
 const SLOTS = 300;
 const SHORTEST_SLOT_MS = 30_000;
 
-/** RMS per slot; `NaN` where a slot has no sample, so that the curve breaks there. */
+/** RMS per slot; `NaN` for a slot without samples, to interrupt the curve. */
 function slots(series: GuidingSeries, span: Interval, column: Float64Array): Point[] {
   const slotMs = Math.max(SHORTEST_SLOT_MS, (span.endMs - span.startMs) / SLOTS);
   const points: Point[] = [];

@@ -29,7 +29,7 @@ interface TrainGuiding {
   readonly id: string;
   readonly index: number;
   readonly values: readonly { readonly span: Interval; readonly y: number }[];
-  /** `null` where the pixel scale is not known. */
+  /** `null` if the pixel scale is unknown. */
   readonly limit: number | null;
   readonly above: number;
   readonly median: number;
@@ -91,7 +91,7 @@ export const guiding: Chart = {
     const worst = Math.max(...trains.flatMap(({ values }) => values.map(({ y }) => y)));
     if (!Number.isFinite(worst)) return { missing: 'no guiding sample falls into an exposure' };
 
-    // A limit far above everything would press the values flat; it is left to the table.
+    // A limit far above everything would flatten the values; it is only given in the table.
     const limits = trains.flatMap(({ id, limit }) =>
       limit === null || limit > 3 * worst ? [] : [{ id, limit, colour: context.palette.train(id) }],
     );
@@ -100,7 +100,7 @@ export const guiding: Chart = {
     const pixels =
       `${decimal(night.gathered.rules.roughGuidingPixels, night.gathered.rules.roughGuidingPixels === 1 ? 0 : 1)} ` +
       'px';
-    // The lowest limit is named under its line, the others over theirs: names of limits close by stay apart.
+    // The lowest limit is labelled below its line, the others above: labels of adjacent limits stay apart.
     const lowest = Math.min(...limits.map(({ limit }) => limit));
     const labels = limits.map(
       ({ id, limit, colour }): DirectLabel => ({
@@ -113,7 +113,7 @@ export const guiding: Chart = {
     );
     const datasets = [
       ...limits.map(({ id, limit, colour }) => level(`limit of ${id}`, limit, span.startMs, span.endMs, colour)),
-      // The first set lies on top: the last train's thin strokes over the first one's heavy ones.
+      // The first data set is drawn on top: the last train's thin strokes over the first one's bold ones.
       ...[...trains].reverse().map(({ id, index, values }) => strokes(id, values, context.palette.train(id), index)),
     ];
     const scales = {

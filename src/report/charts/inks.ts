@@ -1,14 +1,14 @@
 import { tokens } from '../design/tokens.js';
 
 /**
- * Colours for charts. The chart library wants real colours, while the page wants variables that follow its theme:
- * charts are drawn in stand-in colours that encode a token and a style, and {@link resolveInks} puts the variables
- * and dashes in their place afterwards.
+ * Colours for charts. The chart library needs real colours, while the page needs variables that follow its theme:
+ * charts are drawn in placeholder colours that encode a token and a style, and {@link resolveInks} replaces them with
+ * variables and dashes afterwards.
  */
 export const INK_STYLES = ['plain', 'bold', 'dashed', 'dotted'] as const;
 export type InkStyle = (typeof INK_STYLES)[number];
 
-/** No colour of ours begins with this red channel, and no such colour has a shorter spelling or a name. */
+/** None of our colours begins with this red channel, and no such colour has a shorter spelling or a name. */
 const MARK = '5E';
 
 const DASHES: Partial<Record<InkStyle, string>> = { dashed: '6 4', dotted: '1.5 3' };
@@ -16,10 +16,10 @@ const DASHES: Partial<Record<InkStyle, string>> = { dashed: '6 4', dotted: '1.5 
 const hex = (value: number): string => value.toString(16).toUpperCase().padStart(2, '0');
 
 /**
- * The stand-in for a colour token.
+ * The placeholder of a colour token.
  *
  * @param name a colour of `templates/styles/tokens.json`
- * @param style a dash for lines, bold for letters
+ * @param style a dash for lines, bold for text
  * @throws RangeError when no token has that name
  */
 export function ink(name: string, style: InkStyle = 'plain'): string {
@@ -43,7 +43,7 @@ function resolve(attribute: string, style: InkStyle, name: string): string {
 
 const STAND_IN = new RegExp(`(fill|stroke)="#${MARK}([0-9A-F]{2})([0-9A-F]{2})"`, 'g');
 
-/** Replaces every stand-in of an SVG text by its variable, weight or dash. */
+/** Replaces every placeholder in an SVG text with its variable, weight or dash. */
 export function resolveInks(svg: string): string {
   return svg.replaceAll(STAND_IN, (_whole, attribute: string, style: string, index: string) => {
     const name = tokens().names[Number.parseInt(index, 16)];

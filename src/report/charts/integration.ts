@@ -9,7 +9,7 @@ import { ink } from './inks.js';
 
 const HOUR = 3_600_000;
 
-/** Sums over targets: one bar a filter and train. */
+/** Sums over targets: one bar per filter and train. */
 function byFilter(night: Night): Total[] {
   const bars = new Map<string, Total>();
   for (const total of night.accounts.totals) {

@@ -1,9 +1,12 @@
-/** Where labels beside curves stand: in the picture, apart from each other, and off lines that they must not cover. */
+/**
+ * Positions of labels next to curves: inside the picture, separate from each other, and clear of lines that they must
+ * not cover.
+ */
 import type { Chart } from 'chart.js';
 import { TEXT_PX } from './axes.js';
 import type { DirectLabel } from './marks.js';
 
-/** A label with its place, px: `y` is its middle. */
+/** A label with its position, px: `y` is its middle. */
 export interface Placed {
   readonly label: DirectLabel;
   readonly left: number;
@@ -12,7 +15,7 @@ export interface Placed {
   y: number;
 }
 
-/** Where labels want to stand, within the chart. */
+/** Preferred positions of labels, within the chart. */
 export function place(chart: Chart, labels: readonly DirectLabel[]): Placed[] {
   const { ctx, chartArea } = chart;
   return labels.flatMap((label): Placed[] => {
@@ -40,7 +43,7 @@ export function place(chart: Chart, labels: readonly DirectLabel[]): Placed[] {
   });
 }
 
-/** Moves labels that share a place apart, downwards, and back up from the floor. */
+/** Separates overlapping labels by moving them down, and back up from the bottom. */
 export function spread(placed: Placed[], floor: number): void {
   placed.sort((a, b) => a.y - b.y);
   for (const [index, one] of placed.entries()) {
@@ -65,11 +68,11 @@ export interface LinePoint {
   readonly y: number;
 }
 
-/** Air between a label and a line, px. */
+/** Gap between a label and a line, px. */
 const AIR_PX = 2;
 
 /**
- * Moves labels that lie on a line to the nearest height at which they touch no line and no other label; where there is
+ * Moves labels that overlap a line to the nearest height at which they touch no line and no other label; if there is
  * none they stay.
  *
  * @param lines each from left to right
@@ -95,7 +98,7 @@ export function clearLines(
   }
 }
 
-/** Between which heights a line runs over a stretch; `null` where it does not cross it. */
+/** The vertical extent of a line over a horizontal range; `null` if it does not cross it. */
 function bandOf(line: readonly LinePoint[], left: number, right: number): { from: number; to: number } | null {
   const heights = line.flatMap(({ x, y }, i): number[] => {
     const next = line[i + 1];

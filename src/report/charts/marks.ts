@@ -11,7 +11,7 @@ export type Mark =
   | VerticalsMark
   | WhiskersMark;
 
-/** A word beside a point of a curve, in place of a legend. */
+/** A word next to a point of a curve, in place of a legend. */
 export interface DirectLabel {
   readonly x: number;
   readonly y: number;
@@ -19,11 +19,11 @@ export interface DirectLabel {
   /** Colour token. */
   readonly colour: string;
   readonly align?: 'left' | 'center' | 'right';
-  /** Scale ids where they are not `x` and `y`. */
+  /** Scale ids if they are not `x` and `y`. */
   readonly axis?: string;
   /** In the margin right of the chart, at the height of the value. */
   readonly outside?: boolean;
-  /** Shifts in px: to the right, and down; up is negative. */
+  /** Offsets in px: to the right, and down; up is negative. */
   readonly dx?: number;
   readonly dy?: number;
 }
@@ -31,11 +31,11 @@ export interface DirectLabel {
 export interface LabelsMark {
   readonly mark: 'direct-labels';
   readonly labels: readonly DirectLabel[];
-  /** Names of curves that no label may lie on. */
+  /** Names of curves that no label may overlap. */
   readonly clearOf: readonly string[];
 }
 
-/** Words beside their curves, with a rim of paper so that lines behind do not cross the letters. */
+/** Words next to their curves, with a paper-coloured outline so that lines behind do not cross the text. */
 export function directLabels(labels: readonly DirectLabel[], clearOf: readonly string[] = []): LabelsMark {
   return { mark: 'direct-labels', labels, clearOf };
 }
@@ -65,7 +65,7 @@ export interface BarPatternsMark {
   readonly patterns: readonly PatternName[];
 }
 
-/** What the bars of the data set with the same index are laid down in, beside their colour. For lying bars. */
+/** The pattern of the bars in the data set with the same index, in addition to their colour. For horizontal bars. */
 export function barPatterns(patterns: readonly PatternName[]): BarPatternsMark {
   return { mark: 'bar-patterns', patterns };
 }

@@ -20,11 +20,11 @@ import { timeChart } from './frame.js';
 import { curve, strokes } from './series.js';
 import { skyShades, skySpan } from './sky-span.js';
 
-/** Less than this is no moonlight that anyone would see in a frame, magnitudes. */
+/** Less moonlight than this is not visible in a frame, magnitudes. */
 const NOTHING_MAG = 0.01;
-/** A night whose curves stay below this would be a chart of zeros, magnitudes. */
+/** If no curve exceeds this, the chart would show only zeros, magnitudes. */
 const FLAT_MAG = 0.1;
-/** Strokes that lie this near to each other look as one, magnitudes. */
+/** Strokes this close to each other look like one, magnitudes. */
 const ALIKE_MAG = 0.15;
 /** Frames of a filter further apart than this are not one run. */
 const GAP_MS = 30 * 60_000;
@@ -36,7 +36,7 @@ function within(curves: readonly MoonlightCurve[], span: { startMs: number; endM
   }));
 }
 
-/** The most frames in a row without a gap; the list is sorted by start. */
+/** The longest run of frames without a gap; the list is sorted by start. */
 function longestRun<T extends { readonly frame: JudgedFrame }>(lit: readonly T[]): T[] {
   const runs: T[][] = [];
   for (const one of lit) {
@@ -48,13 +48,13 @@ function longestRun<T extends { readonly frame: JudgedFrame }>(lit: readonly T[]
   return runs.reduce<T[]>((best, run) => (run.length > best.length ? run : best), []);
 }
 
-/** Brightening in V at a frame's place and middle, magnitudes. */
+/** Brightening in V at a frame's position and midpoint, magnitudes. */
 function inV(night: Night, frame: JudgedFrame): number {
   const points = night.worth?.moonlight.find((one) => one.target === frame.target)?.points ?? [];
   return points.find((p) => p.atMs >= midpointMs(frame.exposure))?.brighteningMag ?? 0;
 }
 
-/** One stroke an exposure, at the brightening its own filter saw. */
+/** One stroke per exposure, at the brightening in its own filter. */
 function frameStrokes(night: Night, context: ChartContext) {
   const order = new Map(night.gathered.trains.map((train, index) => [train.id, index]));
   const lit = weighedLights(night).map((frame) => ({ frame, y: frame.worth.moonBrighteningMag }));
@@ -82,7 +82,7 @@ function frameStrokes(night: Night, context: ChartContext) {
   });
 }
 
-/** Trains that take one filter at one time see one brightening: its name stands there once. */
+/** Trains that use the same filter at the same time have the same brightening: its label is drawn once. */
 function isSaidFirst({ text, x, y }: DirectLabel, index: number, all: readonly DirectLabel[]): boolean {
   return !all
     .slice(0, index)

@@ -2,14 +2,14 @@ import { chartDrawer } from './canvas.js';
 import type { ChartConfig } from './chart.js';
 import { pageSvg } from './svg.js';
 
-/** One picture to draw: plain data, so that it may go to another thread. */
+/** One picture to draw: plain data that can be sent to another thread. */
 export interface ChartJob {
   readonly config: ChartConfig;
   readonly widthPx: number;
   readonly heightPx: number;
   /** Prefix of the picture's ids, unique within the page. */
   readonly id: string;
-  /** What the chart says, for those who do not see it. */
+  /** The content of the chart as alternative text. */
   readonly label: string;
 }
 

@@ -27,7 +27,7 @@ export const replayGains: Chart = {
     const together = night.gathered.trains.length > 1 ? ' of all trains together' : '';
     const unit = gainUnit(shown.map(({ gain }) => gain));
     const values = shown.map(({ gain }) => gain.meanMs / unit.ms);
-    // Figures stand right of bar and whisker, clear of both.
+    // Figures are right of bar and whisker, clear of both.
     const labels = shown.map(
       ({ gain }, index): DirectLabel => ({
         x: Math.max(0, gain.meanMs, gain.highMs) / unit.ms,

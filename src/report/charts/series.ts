@@ -7,10 +7,10 @@ export interface Point {
   readonly y: number;
 }
 
-/** Stroke widths by train, px: trains differ in weight as well as colour. */
+/** Stroke widths by train, px: trains differ in width as well as colour. */
 const STROKES = [3.4, 1.7, 5, 2.5] as const;
 
-/** A curve of many points: a line without marks. `NaN` breaks it. */
+/** A curve of many points: a line without markers. `NaN` interrupts it. */
 export function curve(
   label: string,
   data: readonly Point[],
@@ -33,10 +33,10 @@ export function curve(
   };
 }
 
-/** Exposures a chart shows one by one; of more, the lowest and the highest of each group. */
+/** Number of exposures a chart shows individually; with more, the lowest and highest of each group. */
 const MOST_STROKES = 700;
 
-/** One value an exposure: a level stroke as long as the shutter was open. */
+/** One value per exposure: a horizontal stroke as long as the shutter was open. */
 export function strokes(
   label: string,
   all: readonly { readonly span: Interval; readonly y: number }[],
@@ -52,7 +52,7 @@ export function strokes(
   return curve(label, points, colour, { width: STROKES[trainIndex % STROKES.length] ?? 2 });
 }
 
-/** A level line across the chart. */
+/** A horizontal line across the chart. */
 export function level(
   label: string,
   y: number,
@@ -73,8 +73,8 @@ export function level(
 }
 
 /**
- * At most `limit` points of a series, so that a picture does not grow with the night: of every group its lowest
- * and its highest value stay, in their order.
+ * At most `limit` points of a series, so that a picture does not grow with the night: of every group its lowest and
+ * highest value are kept, in order.
  */
 export function thinOut(points: readonly Point[], limit: number): Point[] {
   return points.length <= limit ? [...points] : extremes(points, limit);

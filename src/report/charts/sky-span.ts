@@ -5,8 +5,8 @@ const HALF_HOUR = 1_800_000;
 const HOUR = 3_600_000;
 
 /**
- * The whole night's sky: from sunset to sunrise, half an hour more at both ends, as far as there are curves; and all
- * that was imaged.
+ * The whole night's sky: from sunset to sunrise, plus half an hour at both ends, as far as there are curves; and
+ * everything imaged.
  */
 function wholeSky(night: Night): Interval {
   const {
@@ -27,8 +27,8 @@ function wholeSky(night: Night): Interval {
 }
 
 /**
- * What the charts of the sky show: the hours about what was imaged, so that a short session is not a fifth of its
- * charts; the whole night's sky where nothing was imaged, or no curve reaches there.
+ * The time range of the sky charts: the hours around what was imaged, so that a short session is not a fifth of its
+ * charts; the whole night if nothing was imaged, or no curve reaches there.
  */
 export function skySpan(night: Night): Interval {
   const whole = wholeSky(night);
@@ -39,7 +39,7 @@ export function skySpan(night: Night): Interval {
   return about !== null && isDrawn ? about : whole;
 }
 
-/** What the charts of the trains show: all that was imaged, with a little air; the window where nothing was. */
+/** The time range of the train charts: everything imaged, with a small margin; the window if nothing was. */
 export function workSpan(night: Night): Interval {
   const all = imagedSpan(night.accounts.lights) ?? night.sky.window;
   const air = Math.round((all.endMs - all.startMs) * 0.02);

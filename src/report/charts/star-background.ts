@@ -1,6 +1,6 @@
 import { starCourse } from './star-course.js';
 
-/** Level of the sky as it stands in the pixels, the camera's pedestal included. */
+/** Sky level in the pixels, including the camera's pedestal. */
 export const starBackground = starCourse({
   id: 'star-background',
   title: 'Background of each frame',

@@ -1,6 +1,6 @@
 import { starCourse } from './star-course.js';
 
-/** Stars found in what was read. */
+/** Stars found in the pixels read. */
 export const starCount = starCourse({
   id: 'star-count',
   title: 'Stars found in each frame',

@@ -1,6 +1,4 @@
-/**
- * The course of one measure of the stars over the night, both trains on one axis: what the charts of the stars share.
- */
+/** The course of one star measurement over the night, both trains on one axis: common to the star charts. */
 import {
   decimal,
   durationMs,
@@ -22,10 +20,10 @@ import { strokes } from './series.js';
 import { workSpan } from './sky-span.js';
 import { marksText, starMarks } from './star-marks.js';
 
-/** Frames at the end of the night at whose middle the train's name stands. */
+/** Number of frames at the end of the night at whose median the train's name is placed. */
 const LAST_FRAMES = 5;
 
-/** One measure of a frame's stars. */
+/** One measurement of a frame's stars. */
 export interface StarMeasure {
   readonly id: string;
   readonly title: string;
@@ -34,11 +32,11 @@ export interface StarMeasure {
   /** Decimals of labels and figures. */
   readonly digits: number;
   readonly scale?: ValueScaleOptions;
-  /** `null` where the frame does not say. */
+  /** `null` if the frame does not state it. */
   readonly measure: (stars: FrameStars, frame: JudgedFrame, train: Train) => number | null;
 }
 
-/** A chart of one measure: a stroke an exposure, in the train's colour. */
+/** A chart of one measurement: a stroke per exposure, in the train's colour. */
 export function starCourse({ id, title, axis, digits, scale, measure }: StarMeasure): Chart {
   return {
     id,

@@ -1,6 +1,6 @@
 import { starCourse } from './star-course.js';
 
-/** Light of the same stars against the best third of their group; airmass is not taken out. */
+/** Light of the same stars relative to the best third of their group; not corrected for air mass. */
 export const starFlux = starCourse({
   id: 'star-flux',
   title: 'Light of the stars',

@@ -1,18 +1,18 @@
-/** What charts of the stars show behind their curves: whatever may have moved or dimmed the stars. */
+/** Background marks of the star charts: whatever may have moved or dimmed the stars. */
 import type { Interval, Night, SkyPosition } from '../../model/index.js';
 import { backdrop } from './marks.js';
 import type { ChartContext } from './chart.js';
 import type { Mark } from './marks.js';
 import { refocuses, refocusMarks } from './refocuses.js';
 
-/** Stretches in which nothing guided, or all was idle. */
+/** Periods without guiding, or with everything idle. */
 export function interruptions(night: Night): Interval[] {
   return night.timeline.activities
     .filter(({ kind }) => kind === 'guiding-rest' || kind === 'star-gap' || kind === 'hold')
     .map(({ span }) => span);
 }
 
-/** When the Moon stood above the horizon, as the frames know it. */
+/** When the Moon was above the horizon, according to the frames. */
 export function moonUp(night: Night): Interval[] {
   const moon = night.sky.almanac?.moon;
   if (moon === undefined) return [];
@@ -29,8 +29,8 @@ export function moonUp(night: Night): Interval[] {
 }
 
 /**
- * Refocuses as vertical lines in their train's colour, interruptions as shades, dithers as ticks at the foot, the Moon
- * along the top.
+ * Refocuses as vertical lines in their train's colour, interruptions as shaded areas, dithers as ticks at the bottom,
+ * the Moon along the top.
  */
 export function starMarks(night: Night, context: ChartContext): Mark[] {
   return [

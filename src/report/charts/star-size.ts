@@ -8,7 +8,7 @@ import { refocuses, refocusMarks } from './refocuses.js';
 import { strokes } from './series.js';
 import { workSpan } from './sky-span.js';
 
-/** Frames at the end of the night whose middle the train's name stands at. */
+/** Number of frames at the end of the night at whose median the train's name is placed. */
 const LAST_FRAMES = 5;
 
 function marksText(count: number): string {
@@ -16,7 +16,7 @@ function marksText(count: number): string {
   return count === 1 ? 'A vertical line marks the refocus.' : `Vertical lines mark ${count} refocuses.`;
 }
 
-/** Half-flux radii are shown as FWHM, which has to be said. */
+/** Half-flux radii are shown as FWHM, which must be noted. */
 function byHalfFlux({ accounts }: Night): string {
   const note = halfFluxNote(accounts.lights);
   return note === '' ? '' : ` (${note})`;

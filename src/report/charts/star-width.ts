@@ -1,7 +1,7 @@
 import { sensorScaleArcsec } from '../../model/index.js';
 import { starCourse } from './star-course.js';
 
-/** Full width at half maximum as it falls on the sky; in trains without a known scale nothing is drawn. */
+/** Full width at half maximum on the sky; nothing is drawn for trains without a known scale. */
 export const starWidth = starCourse({
   id: 'star-width',
   title: 'Width of the stars (FWHM)',

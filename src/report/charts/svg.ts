@@ -9,7 +9,7 @@ interface TextRun {
   readonly text: string;
 }
 
-/** What the canvas writes for one word. Its weight and family are names of its own; the ink says what is bold. */
+/** The canvas output for one word. Its weight and family are names of its own; the ink encodes bold. */
 const FONT = /font-size="([\d.]+)"(?: font-weight="\d+")? font-family="[^"]*"/;
 const TEXT = new RegExp(`<text ([^>]*?) ${FONT.source} x="([^"]*)" y="([^"]*)">([^<]*)</text>`, 'g');
 
@@ -18,8 +18,8 @@ function writeText(run: TextRun): string {
 }
 
 /**
- * The canvas writes one element a word, with a place for every glyph. The page's letters are the same font, so one
- * element a phrase says the same, reads aloud as a phrase, and is found when searched for.
+ * The canvas writes one element per word, with a position for every glyph. The page has the same font, so one element
+ * per phrase is equivalent, is read aloud as a phrase, and can be found by searching.
  */
 function joinWords(svg: string): string {
   let out = '';
@@ -30,7 +30,7 @@ function joinWords(svg: string): string {
     const between = svg.slice(end, match.index);
     const shared = `${attributes} font-size="${size}"`;
     const y = round(ys.split(',')[0] ?? '0');
-    // A title in two lines has the same ink in both; a blank may come without a place of its own.
+    // A title on two lines has the same ink in both; a blank may have no position of its own.
     const isNextLine = open !== undefined && text !== '' && y !== open.y;
     if (open !== undefined && (between !== '' || open.attributes !== shared || isNextLine)) {
       out += writeText(open);
@@ -47,7 +47,7 @@ function joinWords(svg: string): string {
 
 const PATHS = /<path ([^>]*?) d="([^"]*)"\/>(?:<path \1 d="[^"]*"\/>)+/g;
 
-/** Neighbouring paths in the same ink become one: grid lines, ticks, and all marks of a train. */
+/** Adjacent paths with the same ink are merged: grid lines, ticks, and all marks of a train. */
 function joinPaths(svg: string): string {
   return svg.replaceAll(
     PATHS,
@@ -57,18 +57,17 @@ function joinPaths(svg: string): string {
 }
 
 /**
- * Makes the canvas's SVG fit for the page: colours become the page's variables, coordinates lose the digits no eye
- * sees, words join to phrases, ids become the chart's own, and the picture takes the width it is given.
+ * Adapts the canvas's SVG to the page: colours become the page's variables, coordinates lose invisible digits, words
+ * are joined to phrases, ids become the chart's own, and the picture scales to the available width.
  *
- * @param svg what the canvas wrote
+ * @param svg the canvas output
  * @param id prefix for ids, unique within the page
- * @param label what the chart says, for those who do not see it
+ * @param label the content of the chart, as alternative text
  */
 export function pageSvg(svg: string, id: string, label: string): string {
   const size = /<svg [^>]*width="([\d.]+)" height="([\d.]+)"/.exec(svg);
   const [width, height] = [size?.[1] ?? '0', size?.[2] ?? '0'];
-  // The canvas numbers its clips through all pictures; ours begin anew in each, so that the same night is the same
-  // page.
+  // The canvas numbers its clips across all pictures; ours restart in each, so that the same night gives the same page.
   const clips: string[] = [];
   const clipNumber = (name: string): number => (clips.includes(name) ? clips.indexOf(name) : clips.push(name) - 1) + 1;
   const body = joinPaths(joinWords(svg.replace(/^[\s\S]*?<svg [^>]*>/, '').replace('</svg>', '')))

@@ -1,6 +1,6 @@
 /**
- * Charts in a thread of their own, for who has much else to do meanwhile. Where the machine has one core, and where
- * nobody started the thread, they are drawn in the calling one, with the same results.
+ * Draws charts in a worker thread, for callers that have much else to do meanwhile. On a machine with one core, or if
+ * nobody started the thread, they are drawn in the calling thread, with the same results.
  */
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
@@ -15,7 +15,7 @@ interface Pending {
   readonly settle: (svg: string | Promise<string>) => void;
 }
 
-/** One thread that draws; it does not keep the process alive but while it is drawing. */
+/** A drawing thread; it keeps the process alive only while drawing. */
 class ChartThread {
   private readonly worker: Worker;
   private readonly pending = new Map<number, Pending>();
@@ -25,10 +25,10 @@ class ChartThread {
   constructor(program: string) {
     this.worker = new Worker(program);
     this.worker.on('message', ({ number, svg }: { number: number; svg: string }) => this.answer(number, svg));
-    // What it could not draw is drawn here; if that fails too, the reason is the caller's to hear.
+    // What it failed to draw is drawn here; if that fails too, the caller gets the reason.
     this.worker.on('error', () => this.end());
     this.worker.on('exit', () => this.end());
-    // After its listeners: the first that is added takes this back.
+    // After its listeners: adding the first one reverts this.
     this.worker.unref();
   }
 
@@ -60,7 +60,9 @@ export type DrawPicture = (job: ChartJob) => Promise<string>;
 
 let draw: DrawPicture = drawHere;
 
-/** Has every picture from now on drawn by another: by one who remembers them, say. @returns who drew them before */
+/**
+ * Replaces the function that draws every picture from now on, with a caching one for example. @returns the previous one
+ */
 export function drawBy(other: DrawPicture): DrawPicture {
   const before = draw;
   draw = other;
@@ -70,7 +72,7 @@ export function drawBy(other: DrawPicture): DrawPicture {
 /**
  * Starts the thread, to be called well before the first chart is drawn: it loads its libraries meanwhile.
  *
- * @param program the thread's, a built module
+ * @param program the thread's program, a built module
  */
 export function startDrawing(program = CHART_WORKER): void {
   if (draw !== drawHere || threadsOf(program) < 2) return;

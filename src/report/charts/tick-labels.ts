@@ -5,17 +5,17 @@ interface Tick {
   readonly value: number;
 }
 
-/** A fifth digit tells nothing that is drawn. */
+/** A fifth digit is below what is visible. */
 const MOST_DIGITS = 4;
 
-/** Digits with which neighbouring ticks read unalike; none for ticks that are whole. */
+/** Number of digits that make neighbouring ticks distinct; none for integer ticks. */
 function digitsThatTell(ticks: readonly Tick[]): number {
   const [first, second] = ticks;
   const step = first && second ? Math.abs(second.value - first.value) : 1;
   return step > 0 && step < 1 ? Math.min(MOST_DIGITS, Math.ceil(-Math.log10(step) - 1e-9)) : 0;
 }
 
-/** A scale as the chart library takes it: with functions that write its ticks. */
+/** A scale as passed to the chart library: with functions that format its ticks. */
 export function withTickLabels<S extends ScaleLabels & { readonly ticks?: object }>(scale: S): object {
   const { labelled, figures, ...rest } = scale;
   if (labelled !== undefined) {

@@ -2,8 +2,8 @@ import type { Account, Verdict } from '../../model/index.js';
 import { cssColour, tokens, type PatternName } from './tokens.js';
 
 /**
- * How an area is laid down: solid ink; ink in its lower half; dashes across it; or hollow, crossed out or not. Areas
- * are told apart without their colour, however narrow. Dashes are lines, not fill patterns: they stay sharp and small
+ * How an area is drawn: solid; solid in its lower half; dashed; or hollow, crossed out or not. Areas are
+ * distinguishable without their colour, however narrow. Dashes are lines, not fill patterns: they stay sharp and small
  * on paper.
  */
 export interface AreaStyle {
@@ -11,7 +11,7 @@ export interface AreaStyle {
   readonly colour: string;
   readonly solid: boolean;
   readonly half: boolean;
-  /** `stroke-dasharray` of a line as thick as the area is high; empty for none. */
+  /** `stroke-dasharray` of a line as thick as the area's height; empty for none. */
   readonly dash: string;
   readonly crossed: boolean;
 }

@@ -1,12 +1,12 @@
 import { calibrationOf, filterMeant, filterRow, type Night } from '../../model/index.js';
 
-/** How a filter looks everywhere in one report. */
+/** How a filter looks throughout one report. */
 export interface FilterStyle {
-  /** The name as headers and logs have it; empty when none is known. */
+  /** The name in headers and logs; empty when none is known. */
   readonly name: string;
   /** The name for reading: `no filter named` when empty. */
   readonly label: string;
-  /** A few characters for narrow places. */
+  /** A few characters for narrow spaces. */
   readonly short: string;
   /** Name of the colour token. */
   readonly colour: string;
@@ -28,8 +28,8 @@ function shorten(name: string): string {
 }
 
 /**
- * Styles for a set of filter names. Filters of the trade have their natural colours; others get one of six, by a hash
- * of the name, the next free one where two names of the same night meet.
+ * Styles for a set of filter names. Common filters have their natural colours; others get one of six, by a hash of the
+ * name, or the next free one if two names of the same night collide.
  */
 export function styleFilters(names: Iterable<string>): ReadonlyMap<string, FilterStyle> {
   const styles = new Map<string, FilterStyle>();
@@ -54,7 +54,7 @@ export function styleFilters(names: Iterable<string>): ReadonlyMap<string, Filte
   return styles;
 }
 
-/** What a night's pictures look up: filters by name, trains by id. */
+/** Lookup for a night's pictures: filters by name, trains by id. */
 export interface Palette {
   filter(name: string | undefined): FilterStyle;
   /** Colour token of a train: the pilot has the first. */
@@ -65,7 +65,7 @@ const TRAIN_COLOURS = 4;
 
 type Aim = Pick<Night['gathered']['goals'][number], 'goals'>;
 
-/** Filters that a target's goals name, imaged or not. */
+/** Filters named by a target's goals, imaged or not. */
 function goalFilters({ goals }: Aim): string[] {
   const perTrain = Object.values(goals.perTrain).flatMap((hours) => Object.keys(hours));
   return [...Object.keys(goals.hours), ...perTrain, ...Object.keys(goals.ratio?.parts ?? {})];

@@ -2,22 +2,22 @@ import type { Account } from '../../model/index.js';
 import { readTemplate } from '../package-files.js';
 import { contrast } from './contrast.js';
 
-/** The four renderings of every colour. `print` is what paper gets, whatever the screen shows. */
+/** The four variants of every colour. `print` is used on paper, whatever the screen theme. */
 export const THEMES = ['light', 'dark', 'red', 'print'] as const;
 export type Theme = (typeof THEMES)[number];
 
-/** How an area is filled beside its colour, so that it can be told apart without one. */
+/** How an area is filled in addition to its colour, so that it is distinguishable without it. */
 export type PatternName = 'solid' | 'half' | 'stripes' | 'crossed' | 'dots' | 'hatch' | 'outline';
 
 interface TokenFile {
   readonly themes: readonly Theme[];
   readonly colours: Readonly<Record<string, readonly string[]>>;
-  /** Dashes across an area, px; empty where the pattern has none. */
+  /** Dashes across an area, px; empty if the pattern has none. */
   readonly patterns: Readonly<Record<PatternName, string>>;
   readonly accounts: Readonly<Record<Account, PatternName>>;
 }
 
-/** Colours and patterns, as `templates/styles/tokens.json` has them. */
+/** Colours and patterns, from `templates/styles/tokens.json`. */
 export interface Tokens extends TokenFile {
   /** Colour names in the file's order: an index into this list is how a chart's colour is encoded. */
   readonly names: readonly string[];
@@ -25,7 +25,7 @@ export interface Tokens extends TokenFile {
 
 let loaded: Tokens | undefined;
 
-/** The design's tokens, read once. */
+/** The design tokens, read once. */
 export function tokens(): Tokens {
   if (loaded === undefined) {
     const file = JSON.parse(readTemplate('styles/tokens.json')) as TokenFile;
@@ -55,7 +55,7 @@ export function cssColour(name: string): string {
   return `var(--${name})`;
 }
 
-/** Black or white, whichever reads better on the named colour: one of them always has 4.5:1. For letters in a block. */
+/** Black or white, whichever is more legible on the named colour: one of them always has 4.5:1. For text in a block. */
 export function letterOn(name: string, theme: Theme): string {
   const ground = colour(name, theme);
   return contrast(BLACK, ground) >= contrast(WHITE, ground) ? BLACK : WHITE;
@@ -71,8 +71,8 @@ function declarations(theme: Theme): string {
 }
 
 /**
- * The style sheet's variables: light by default, dark where the reader's system asks for it, and each theme when the
- * page's `data-theme` names it. Paper has its own, whatever the screen shows.
+ * The style sheet's variables: light by default, dark if the reader's system requests it, and each theme when the
+ * page's `data-theme` names it. Paper has its own, whatever the screen theme.
  */
 export function themeStyles(): string {
   return [

@@ -1,6 +1,6 @@
 /**
- * An output folder is one edition: all its files are of one run. They are written beside the old ones and put in their
- * place as a set; files of others in the folder are never touched.
+ * An output folder is one edition: all its files are from one run. They are written next to the old ones and swapped in
+ * as a set; files of others in the folder are never touched.
  */
 import { createHash, randomBytes, type Hash } from 'node:crypto';
 import { existsSync, lstatSync, readdirSync, rmdirSync, rmSync } from 'node:fs';
@@ -24,19 +24,19 @@ import { finishSwap, NEW, swapIn } from './swap.js';
 
 export type { EditionKind } from './manifest.js';
 
-/** The output folder holds something that must not be overwritten unasked. */
+/** The output folder holds something that must not be overwritten without permission. */
 export class OutputRefused extends Error {
   override readonly name = 'OutputRefused';
 }
 
 export interface EditionOptions {
   readonly kind: EditionKind;
-  /** What the edition is of, in words: the nights' dates, say. */
+  /** The content of the edition, in words: the nights' dates, for example. */
   readonly of: string;
   /** Replace files of the same names that are not nightledger's. */
   readonly force?: boolean;
   /**
-   * The time that the files bear, UTC ms; absent: when they are written. A shared edition bears the day alone: after
+   * Modification time of the files, UTC ms; absent: when they are written. A shared edition has only the date: after
    * `--wait`, the hour at which it is written is the sunrise.
    */
   readonly writtenMs?: number;
@@ -47,10 +47,10 @@ const WHAT: Readonly<Record<EditionKind, string>> = { night: 'the report', progr
 
 const LOCK = { file: '.nightledger.lock', what: 'the output folder' };
 
-/** Folders in which an edition waits: `.nightledger-PID-RANDOM`. */
+/** Staging folders of editions: `.nightledger-PID-RANDOM`. */
 const STAGING = /^\.nightledger-(\d+)-[0-9a-f]+$/;
 
-/** A set of files on its way into a folder. */
+/** A set of files to be swapped into a folder. */
 export class Edition {
   private readonly hashes = new Map<string, string>();
   private readonly staging: string;
@@ -68,9 +68,9 @@ export class Edition {
   }
 
   /**
-   * Begins an edition; nothing of the folder's present content changes before {@link commit}.
+   * Begins an edition; the folder's present content is unchanged until {@link commit}.
    *
-   * @param folder absolute; made when missing
+   * @param folder absolute; created if missing
    * @throws OutputRefused when the folder holds an edition of another kind; FolderLocked; the file system's own error
    */
   static async open(folder: string, options: EditionOptions): Promise<Edition> {
@@ -91,10 +91,10 @@ export class Edition {
   }
 
   /**
-   * Makes sure that files may be written, before the work of making them is done.
+   * Checks that files may be written, before the effort of creating them.
    *
    * @param paths relative to the folder, forward slashes
-   * @throws OutputRefused naming every file that is there already and not nightledger's
+   * @throws OutputRefused naming every file that already exists and is not nightledger's
    */
   claim(paths: readonly string[]): void {
     const foreign = paths.filter((path) => !this.mayWrite(path));
@@ -106,7 +106,7 @@ export class Edition {
     );
   }
 
-  /** Gives a file its place among the edition's files before its content is made; {@link add} must follow. */
+  /** Reserves a file's position among the edition's files before its content exists; {@link add} must follow. */
   announce(path: string): void {
     this.hashes.set(path, '');
   }
@@ -128,10 +128,10 @@ export class Edition {
   }
 
   /**
-   * Puts the edition in the place of the one before.
+   * Replaces the previous edition with this one.
    *
    * @returns absolute paths of its files, in the order they were added
-   * @throws FileInUse or the file system's own error; the folder is then as it was
+   * @throws FileInUse or the file system's own error; the folder is then unchanged
    */
   async commit(): Promise<string[]> {
     const { kind, of } = this.options;
@@ -141,7 +141,7 @@ export class Edition {
     await withLock(
       this.folder,
       () => {
-        // Read again: another run may have put its own edition here meanwhile.
+        // Read again: another run may have written its own edition here meanwhile.
         const before = readManifest(this.folder);
         swapIn(this.folder, this.staging, {
           leaving: [...new Set([...(before?.files.keys() ?? []), ...paths])],
@@ -154,13 +154,13 @@ export class Edition {
     return paths.map((path) => join(this.folder, path));
   }
 
-  /** Gives the edition up; the folder stays as it was. */
+  /** Abandons the edition; the folder is unchanged. */
   discard(): void {
     this.forget();
     this.clear();
   }
 
-  /** @param path what an error is to name, relative to the folder: nobody knows the place where files wait */
+  /** @param path the name for an error, relative to the folder: the staging location means nothing to users */
   private async write(file: string, pieces: Iterable<Uint8Array>, path: string): Promise<void> {
     try {
       makeFolder(dirname(file));
@@ -178,7 +178,7 @@ export class Edition {
     try {
       rmdirSync(this.folder);
     } catch {
-      // Something has come into it meanwhile.
+      // Something was added to it meanwhile.
     }
   }
 
@@ -188,13 +188,13 @@ export class Edition {
     const stat = lstatSync(join(this.folder, path), { throwIfNoEntry: false });
     if (!stat) return true;
     if (stat.isDirectory()) return false;
-    // Another run may have put its edition here meanwhile.
+    // Another run may have written its edition here meanwhile.
     const isOurs = (manifest: Manifest | null): boolean => manifest?.files.has(path) === true;
     return this.options.force === true || isOurs(this.before) || isOurs(readManifest(this.folder));
   }
 }
 
-/** Finishes or removes what runs that were killed have left. */
+/** Completes or removes what killed runs have left. */
 function tidy(folder: string): void {
   for (const name of readdirSync(folder)) {
     const pid = STAGING.exec(name)?.[1];
@@ -203,7 +203,7 @@ function tidy(folder: string): void {
   }
 }
 
-/** The bytes of a content's pieces, each of which is counted in as it goes by. */
+/** The bytes of a content's pieces, each hashed as it passes. */
 function* hashed(pieces: Iterable<string | Uint8Array>, hash: Hash): Iterable<Uint8Array> {
   for (const piece of pieces) {
     const bytes = typeof piece === 'string' ? Buffer.from(piece) : piece;

@@ -1,6 +1,4 @@
-/**
- * The manifest of an output folder: which of its files are nightledger's, and of which edition they are.
- */
+/** The manifest of an output folder: which of its files are nightledger's, and which edition they belong to. */
 import { lstatSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { readTextFile } from '../../files/read-text.js';
@@ -11,19 +9,19 @@ export const MANIFEST = '.nightledger.json';
 const SCHEMA = 'nightledger/edition/1';
 const MAX_BYTES = 4_000_000;
 
-/** What an edition is: reports of nights, or the progress of an archive. */
+/** The kind of an edition: reports of nights, or the progress of an archive. */
 export type EditionKind = 'night' | 'progress' | 'plan';
 
-/** The files that were written together, and what they are of. */
+/** The files that were written together, and their content. */
 export interface Manifest {
   readonly kind: EditionKind;
-  /** What the edition is of, in words: the nights' dates, say. */
+  /** The content of the edition, in words: the nights' dates, for example. */
   readonly of: string;
   /** SHA-256 (hex) of each file, by its path relative to the folder, forward slashes. */
   readonly files: ReadonlyMap<string, string>;
 }
 
-/** Names of the files that an edition may hold, in the folder itself or in that of one of several nights. */
+/** Names of the files that an edition may hold, in the folder itself or in a night's subfolder. */
 const OWN_NAMES: ReadonlySet<string> = new Set([
   ...['report.html', 'report.pdf', 'night.json', 'progress.html', 'progress.pdf', 'progress.json'],
   ...['plan.html', 'plan.pdf', 'plan.json', 'plan.txt'],
@@ -33,7 +31,7 @@ const KEEP_LIST = /^frames\/[^/]+\.(?:kept|doubtful|lost)\.txt$/;
 const NIGHT_FOLDER = /^\d{4}-\d{2}-\d{2}\//;
 
 /**
- * Whether a path stays within the folder on every system, and has a name of ours: a manifest or journal that names
+ * Whether a path stays within the folder on every system, and has one of our names: a manifest or journal that names
  * others was written by somebody who wants them removed.
  *
  * @param path relative, forward slashes
@@ -48,7 +46,7 @@ export function isEditionPath(path: string): boolean {
   );
 }
 
-/** Whether a file's way leads through a link out of the folder, among frames perhaps, or through another file. */
+/** Whether a file's path leads through a link out of the folder, possibly to frames, or through another file. */
 export function leavesFolder(folder: string, path: string): boolean {
   for (let parent = dirname(path); parent !== '.'; parent = dirname(parent)) {
     const stat = lstatSync(join(folder, parent), { throwIfNoEntry: false });
@@ -62,7 +60,7 @@ export function manifestText({ kind, of, files }: Manifest): string {
   return `${JSON.stringify({ schema: SCHEMA, kind, of, files: Object.fromEntries(files) }, null, 1)}\n`;
 }
 
-/** The manifest of a folder; `null` where there is none, or one that is not ours. */
+/** The manifest of a folder; `null` if there is none, or it is not ours. */
 export function readManifest(folder: string): Manifest | null {
   const path = join(folder, MANIFEST);
   if (!lstatSync(path, { throwIfNoEntry: false })?.isFile()) return null;

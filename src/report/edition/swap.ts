@@ -1,6 +1,6 @@
 /**
- * One set of files in place of another. What is on its way stands in a journal, so that a swap which was cut short is
- * finished by the next run; in between, files may be missing, and never are two editions mixed.
+ * Replaces one set of files with another. Progress is kept in a journal, so that an interrupted swap is completed by
+ * the next run; in between, files may be missing, but two editions are never mixed.
  */
 import { existsSync, readdirSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -16,18 +16,18 @@ const OLD = 'old';
 const JOURNAL = 'swap.json';
 const MAX_JOURNAL_BYTES = 8_000_000;
 
-/** The files that leave and those that come, by their paths relative to the output folder. */
+/** The files to remove and those to add, by their paths relative to the output folder. */
 export interface Swap {
   readonly leaving: readonly string[];
   readonly coming: readonly string[];
 }
 
 /**
- * Moves the old files out and the new ones in, the manifest last. On failure everything is put back.
+ * Moves the old files out and the new ones in, the manifest last. On failure everything is restored.
  *
  * @param folder the output folder
  * @param staging a folder within it, with the new files under {@link NEW}
- * @throws FileInUse or the file system's own error, after everything has been put back
+ * @throws FileInUse or the file system's own error, after everything has been restored
  */
 export function swapIn(folder: string, staging: string, swap: Swap): void {
   try {
@@ -52,7 +52,7 @@ export function swapIn(folder: string, staging: string, swap: Swap): void {
   rmSync(staging, { recursive: true, force: true });
 }
 
-/** Finishes a swap that was cut short, if there was one; then the staging folder is removed. */
+/** Completes an interrupted swap, if any; then the staging folder is removed. */
 export function finishSwap(folder: string, staging: string): void {
   const swap = readJournal(staging);
   if (swap) {
@@ -65,7 +65,7 @@ export function finishSwap(folder: string, staging: string): void {
   rmSync(staging, { recursive: true, force: true });
 }
 
-/** Can be called again after it was cut short: a new file that is in place is no longer in the staging folder. */
+/** Can be repeated after an interruption: a new file that is in place is no longer in the staging folder. */
 function moveAll(
   folder: string,
   staging: string,

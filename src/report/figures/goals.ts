@@ -12,16 +12,16 @@ import {
 /** A target with its goals. */
 export type Wanted = Pick<TargetGoals, 'name' | 'aliases' | 'goals'>;
 
-/** What an archive knows of a night's targets: nights before it, and goals that stand beside the records. */
+/** What an archive knows about a night's targets: nights before it, and goals stored next to the records. */
 export interface Earlier {
   readonly nights: readonly { readonly date: string; readonly totals: readonly Total[] }[];
-  /** They stand before those of the night's own rig file, as in the progress of the archive. */
+  /** They take precedence over the night's own rig file, as in the progress of the archive. */
   readonly goals: readonly Wanted[];
 }
 
 const NO_EARLIER: Earlier = { nights: [], goals: [] };
 
-/** What one night gave one goal. Milliseconds of exposure. */
+/** The contribution of one night to one goal. Milliseconds of exposure. */
 export interface GoalLine {
   readonly target: string;
   /** `null` for a goal over all filters. */
@@ -31,7 +31,7 @@ export interface GoalLine {
   readonly keptMs: number;
   /** Kept on the nights before it that an archive holds. */
   readonly earlierMs: number;
-  /** Whether the night has lights of it, whatever became of them. */
+  /** Whether the night has lights of it, kept or not. */
   readonly isTaken: boolean;
   /** `null` where the rig file names no goal. */
   readonly goalMs: number | null;
@@ -58,7 +58,7 @@ function totalsOf(totals: readonly Total[], filter: string | null, train: string
 
 const keptOf = (totals: readonly Total[]): number => sum(totals.map(({ ms }) => ms.kept));
 
-/** A line a goal, and one a filter that no goal asks for. */
+/** One line per goal, and one per filter without a goal. */
 function goalLines(wanted: Wanted, totals: readonly Total[], earlier: readonly Total[]): GoalLine[] {
   const lines = linesOfGoals(wanted, totals, earlier);
   const unasked = totals.filter(
@@ -83,7 +83,7 @@ function linesOfGoals({ name, goals }: Wanted, totals: readonly Total[], earlier
   }));
 }
 
-/** What was kept of a target without goals, a line a filter. */
+/** What was kept of a target without goals, one line per filter. */
 function plainLines(target: string, totals: readonly Total[], earlier: readonly Total[]): GoalLine[] {
   const filters = [...new Set(totals.map(({ filter }) => filter))];
   return filters.map((filter) => ({
@@ -97,7 +97,7 @@ function plainLines(target: string, totals: readonly Total[], earlier: readonly 
   }));
 }
 
-/** A panel's equal part of the goals of a mosaic of which only panels were imaged, as the progress shares them out. */
+/** A panel's equal share of the goals of a mosaic of which only panels were imaged, as in the progress. */
 function shareOfWhole(target: string, known: readonly Wanted[], imaged: readonly string[]): Wanted | undefined {
   const name = wholeOfPanel(target);
   const whole = name === null ? undefined : known.find((one) => isTarget(one, name));
@@ -110,8 +110,8 @@ function shareOfWhole(target: string, known: readonly Wanted[], imaged: readonly
 }
 
 /**
- * What the night gave each target it imaged, against the goals where there are some, and after what the nights before
- * it gave.
+ * What the night contributed to each target it imaged, relative to the goals if there are any, and after the nights
+ * before it.
  */
 export function goalLinesOf(night: Night, { nights, goals }: Earlier = NO_EARLIER): GoalLine[] {
   const past = nights.filter(({ date }) => date < night.date).flatMap(({ totals }) => totals);

@@ -1,7 +1,7 @@
 import { groupBy, type CauseKind, type JudgedFrame } from '../../model/index.js';
 import type { FrameRun } from './listed.js';
 
-/** What lasts from frame to frame; every other cause is an event, with evidence of its own for each frame. */
+/** What lasts from frame to frame; every other cause is an event, with its own evidence for each frame. */
 const LASTING: ReadonlySet<CauseKind> = new Set([
   'low',
   'twilight',
@@ -11,10 +11,10 @@ const LASTING: ReadonlySet<CauseKind> = new Set([
   'no-sky',
   'other-filter',
 ]);
-/** Fewer in a row are quicker read one by one. */
+/** Shorter runs are quicker to read individually. */
 const SHORTEST_RUN = 3;
 
-/** What the frames of a run share; `null` for a frame that stands alone. */
+/** What the frames of a run share; `null` for a single frame. */
 function sharedBy({ verdict, causes }: JudgedFrame): string | null {
   const kinds = causes.map(({ kind }) => kind);
   return kinds.length > 0 && kinds.every((kind) => LASTING.has(kind)) ? `${verdict} ${kinds.join(' ')}` : null;
@@ -25,7 +25,7 @@ interface Neighbours {
   readonly frames: JudgedFrame[];
 }
 
-/** Neighbours on one train that are not kept, with the same key, in order. */
+/** Consecutive frames of one train that are not kept, with the same key, in order. */
 function neighboursOf(lights: readonly JudgedFrame[]): JudgedFrame[][] {
   const runs: Neighbours[] = [];
   let last: Neighbours | undefined;
@@ -42,8 +42,8 @@ function neighboursOf(lights: readonly JudgedFrame[]): JudgedFrame[][] {
 }
 
 /**
- * Frames that are not kept, in order of their begin: neighbours on one train that are doubtful or lost for the same
- * lasting reason stand together, such as a target that stays low until dawn.
+ * Frames that are not kept, sorted by begin: consecutive ones of one train that are doubtful or lost for the same
+ * lasting reason are grouped, such as a target that stays low until dawn.
  */
 export function harmedRuns(lights: readonly JudgedFrame[]): FrameRun[] {
   const perTrain = [...groupBy(lights, ({ train }) => train).values()];
@@ -57,7 +57,7 @@ export function harmedRuns(lights: readonly JudgedFrame[]): FrameRun[] {
     .sort((a, b) => a.first.exposure.startMs - b.first.exposure.startMs);
 }
 
-/** The run in which each frame stands, by the frame's id. */
+/** The run of each frame, by frame id. */
 export function runOfEach(runs: readonly FrameRun[]): ReadonlyMap<string, FrameRun> {
   return new Map(runs.flatMap((run) => run.frames.map(({ id }) => [id, run] as const)));
 }

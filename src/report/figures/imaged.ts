@@ -2,7 +2,7 @@ import { oncePer, type Interval, type Night } from '../../model/index.js';
 
 const SAME_STRETCH_MS = 45 * 60_000;
 
-/** Of each target; several charts ask for them, at two sizes each. */
+/** Per target; several charts request them, at two sizes each. */
 const spansOf = oncePer((night: Night): ReadonlyMap<string | undefined, readonly Interval[]> => {
   const spans = new Map<string | undefined, { startMs: number; endMs: number }[]>();
   for (const { target, exposure } of night.accounts.lights) {
@@ -15,9 +15,7 @@ const spansOf = oncePer((night: Night): ReadonlyMap<string | undefined, readonly
   return spans;
 });
 
-/**
- * Spans in which a target was imaged by any train: frames less than three quarters of an hour apart are one stretch.
- */
+/** Spans in which any train imaged a target: frames less than three quarters of an hour apart form one span. */
 export function imagedSpans(night: Night, target: string): readonly Interval[] {
   return spansOf(night).get(target) ?? [];
 }

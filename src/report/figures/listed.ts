@@ -1,9 +1,9 @@
 import { counted, type JudgedFrame, type Night, oncePer } from '../../model/index.js';
 
-/** A night with more lights lists what is not kept, and the rest by runs; `frames.csv` has them all. */
+/** A night with more lights lists only those not kept, and summarises the rest as runs; `frames.csv` has them all. */
 export const MOST_LISTED = 600;
 
-/** Frames in a row that share train, target, filter, verdict and first cause. */
+/** Consecutive frames that share train, target, filter, verdict and first cause. */
 export interface FrameRun {
   readonly first: JudgedFrame;
   readonly last: JudgedFrame;
@@ -15,7 +15,7 @@ export function listsAll({ accounts }: Pick<Night, 'accounts'>): boolean {
   return accounts.lights.length <= MOST_LISTED;
 }
 
-/** Whether a light has a row of its own, and an anchor, on the page. */
+/** Whether a light has its own row, and an anchor, on the page. */
 export const listing = oncePer((night: Pick<Night, 'accounts'>): ((frame: JudgedFrame) => boolean) => {
   if (listsAll(night)) return () => true;
   const harmed = night.accounts.lights.filter((frame) => frame.verdict !== 'kept').slice(0, MOST_LISTED);
@@ -23,10 +23,10 @@ export const listing = oncePer((night: Pick<Night, 'accounts'>): ((frame: Judged
   return ({ id }) => ids.has(id);
 });
 
-/** Frames in order of time as they are listed: alone, or in runs of their like. */
+/** Frames in chronological order as listed: individually, or in runs. */
 export function runsOf(frames: readonly JudgedFrame[], isListed: (frame: JudgedFrame) => boolean): FrameRun[] {
   const runs: { first: JudgedFrame; last: JudgedFrame; frames: JudgedFrame[] }[] = [];
-  /** The run that may go on; one that is listed alone does not. */
+  /** The run that may continue; an individually listed one does not. */
   let open: (typeof runs)[number] | undefined;
   for (const frame of frames) {
     const isAlone = isListed(frame);
@@ -53,7 +53,7 @@ export function runText({ frames }: FrameRun): string {
   return counted(frames.length, 'frame');
 }
 
-/** Of a series in order, at most so many, evenly; what is drawn of thousands. */
+/** At most this many items of an ordered series, evenly spaced; for drawing thousands. */
 export function evenly<T>(items: readonly T[], most: number): readonly T[] {
   if (items.length <= most) return items;
   const step = items.length / most;

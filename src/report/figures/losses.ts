@@ -18,20 +18,18 @@ import {
   warningsOf,
 } from '../../model/index.js';
 
-/** Dark time in which a shutter stayed closed for one reason: hours of the clock, each moment counted once. */
+/** Dark time in which a shutter stayed closed for one reason: clock hours, each moment counted once. */
 export interface Loss {
   /** `unused darkness`, `cloud`, `heron waiting for wren`. */
   readonly label: string;
-  /** Trains that lost it; empty where the label names them. */
+  /** Trains that lost it; empty if the label names them. */
   readonly trains: readonly string[];
   readonly ms: number;
-  /** What of it the night’s findings count by itself. */
+  /** The part of it that the night’s findings count separately. */
   readonly part?: { readonly label: string; readonly ms: number };
 }
 
-/**
- * What a train's work and the mount's are called where they cost time. Readout belongs to every frame and is left out.
- */
+/** Labels of a train's and the mount's activities that cost time. Readout is part of every frame and omitted. */
 const WORK: Partial<Record<Account, string>> = {
   pointing: 'slewing, centring and flip',
   dither: 'dithering and settling',
@@ -45,14 +43,14 @@ interface TrainSegments {
   readonly segments: readonly LedgerSegment[];
 }
 
-/** Where the night's dark time went while shutters were closed, longest first. Milliseconds. */
+/** What the night's dark time was lost to while shutters were closed, longest first. Milliseconds. */
 export function lossesOf(night: Night): Loss[] {
   const lights = imagedSpan(night.accounts.lights);
   if (lights === null) return [];
   const { window } = night.sky;
   const working = intersect(window, lights);
   const ledgers = night.accounts.ledgers.map(({ train, segments }) => ({ train, segments }));
-  // Where a train's times are wrong by the sky, nobody knows how early it began.
+  // If a train's times are refuted by the sky, its begin is unknown.
   const isDated = !contradictsTimes(night.sky);
   return [
     ...(isDated ? unused(night, window, lights) : []),
@@ -74,11 +72,11 @@ const spansOf = (segments: readonly LedgerSegment[], account: Account): Interval
   segments.filter((segment) => segment.account === account).map(({ span }) => span);
 
 /**
- * Darkness before any train's first exposure and after every train's last, without holds: as dark as the filters need
- * it that were in use then, and while a target of theirs stood high enough, which is how the finding counts it.
+ * Darkness before any train's first exposure and after every train's last, without holds: as dark as required by the
+ * filters in use then, and while one of their targets was high enough, the same as in the finding.
  */
 function unused(night: Night, window: Interval, lights: Interval): Loss[] {
-  // Where darkness never comes the window is a convention, and nobody left it unused.
+  // If darkness never comes the window is a convention, and nobody left it unused.
   if (night.sky.almanac === null || night.sky.almanac.window.kind === 'sun-minimum') return [];
   const held = night.accounts.ledgers.flatMap(({ segments }) => spansOf(segments, 'hold'));
   const ends = [
@@ -96,7 +94,7 @@ function unused(night: Night, window: Interval, lights: Interval): Loss[] {
   return [{ label: 'unused darkness', trains: [], ms: coveredMs(subtract(union(usable), held)) }];
 }
 
-/** One loss of each label, by every train that had it. */
+/** One loss per label, with all trains affected. */
 function byLabel(
   parts: readonly { readonly label: string; readonly train: string; readonly spans: readonly Interval[] }[],
 ): Loss[] {
@@ -112,8 +110,8 @@ function byLabel(
 }
 
 /**
- * Holds by their reason. One train may take darks while the other waits for the same cloud: a moment that has two
- * reasons is counted under the longer one.
+ * Holds by reason. One train may take darks while the other waits for the same cloud: a moment with two reasons is
+ * counted under the longer one.
  */
 function holds(ledgers: readonly TrainSegments[]): Loss[] {
   const all = ledgers.flatMap(({ train, segments }) =>
@@ -130,7 +128,7 @@ function holds(ledgers: readonly TrainSegments[]): Loss[] {
   });
 }
 
-/** Waits named by who waited for whom, where the dither cycles or the number of trains say it. */
+/** Waits named by who waited for whom, if the dither cycles or the number of trains determine it. */
 function waits(night: Night, ledgers: readonly TrainSegments[]): Loss[] {
   const ids = night.gathered.trains.map(({ id }) => id);
   return ledgers.flatMap(({ train, segments }) => {
@@ -166,7 +164,7 @@ function clipTo(spans: readonly Interval[], by: readonly Interval[]): Interval[]
   return union(spans.flatMap((span) => by.flatMap((one) => intersect(span, one) ?? [])));
 }
 
-/** A train whose frames a slip in a glob may have missed is not called idle. */
+/** A train is not called idle if a mistake in a glob may have missed its frames. */
 const NOT_FOUND: readonly string[] = ['frames-not-found', 'train-without-frames'];
 
 /** A train that began after the first one, or ended before the last one. */
@@ -199,7 +197,7 @@ function work(ledgers: readonly TrainSegments[]): Loss[] {
   );
 }
 
-/** Gaps that nothing explains between a train's first exposure and its last. */
+/** Unexplained gaps between a train's first exposure and its last. */
 function unexplained(night: Night, ledgers: readonly TrainSegments[], working: Interval): Loss[] {
   return byLabel(
     ledgers.flatMap(({ train, segments }) => {

@@ -1,6 +1,6 @@
 import type { Train } from '../../model/index.js';
 
-/** Pilots stand above the mount, companions below; of companions alone the first stands above. */
+/** Pilots are above the mount, companions below; of companions alone the first is above. */
 export function sidesOf(trains: readonly Train[]): {
   readonly above: readonly Train[];
   readonly below: readonly Train[];

@@ -1,6 +1,6 @@
 /**
- * Weights for stacking: inverse variance of each frame once all are scaled to the same starlight, (τ·t ÷ σ)², with τ
- * the flux of the same stars, t the exposure and σ the noise of a pixel. Where a group has no pixels measured, the
+ * Weights for stacking: inverse variance of each frame after scaling all to the same starlight, (τ·t ÷ σ)², with τ the
+ * flux of the same stars, t the exposure and σ the noise of a pixel. For groups without measured pixels, the
  * dark-equivalent seconds, which are the same ratio by the model.
  */
 import { durationMs, groupByAll, ownValue, worthOfFrame, type JudgedFrame, type Night } from '../../model/index.js';
@@ -8,8 +8,8 @@ import { durationMs, groupByAll, ownValue, worthOfFrame, type JudgedFrame, type 
 type Weigh = (frame: JudgedFrame) => number | null;
 
 /**
- * By frame id: 1 for the best of its target, filter and train, and 0 for lost frames. Absent where nothing is known,
- * and for exposures without a file. One group is weighed by one measure.
+ * By frame id: 1 for the best of its target, filter and train, and 0 for lost frames. Absent if nothing is known, and
+ * for exposures without a file. Each group uses a single measure.
  */
 export function stackWeights(night: Pick<Night, 'accounts' | 'stars' | 'worth'>): ReadonlyMap<string, number> {
   const weights = new Map<string, number>();
@@ -30,7 +30,7 @@ export function stackWeights(night: Pick<Night, 'accounts' | 'stars' | 'worth'>)
   return weights;
 }
 
-/** Fluxes are relative within one exposure time: per second they compare across. */
+/** Fluxes are relative within one exposure time: per second they are comparable. */
 function byPixels({ stars }: Pick<Night, 'stars'>): Weigh {
   return ({ id, exposure }) => {
     const own = ownValue(stars?.frames, id);

@@ -1,17 +1,17 @@
 import { clip, coveredMs, durationMs, increment, type Night, type VerdictTally, lightsOf } from '../../model/index.js';
 
-/** What one train made of the night. Milliseconds. */
+/** One train's result of the night. Milliseconds. */
 export interface TrainWorth {
   readonly train: string;
   readonly frames: VerdictTally;
   readonly integrationMs: VerdictTally;
   /** Open shutter inside the window. */
   readonly openMs: number;
-  /** Idle for the other train, inside the window: dither waits and other waits. */
+  /** Idle because of the other train, inside the window: dither waits and other waits. */
   readonly waitingMs: number;
 }
 
-/** What the night was worth, all trains together. Milliseconds. */
+/** The result of the night, all trains together. Milliseconds. */
 export interface NightWorth {
   readonly windowMs: number;
   readonly trains: readonly TrainWorth[];
@@ -49,7 +49,7 @@ function heldBy(night: Night): NightWorth['held'] {
   return [...held].map(([holder, ms]) => ({ holder, ms })).sort((a, b) => b.ms - a.ms);
 }
 
-/** Sums a night up: integration per verdict, the twin gain, waits and who caused them. */
+/** Summarises a night: integration per verdict, the twin gain, waits and who caused them. */
 export function worthOf(night: Night): NightWorth {
   const trains = night.gathered.trains.map(({ id }): TrainWorth => {
     const totals = night.accounts.totals.filter((total) => total.train === id);
@@ -80,9 +80,7 @@ export function worthOf(night: Night): NightWorth {
   };
 }
 
-/**
- * How long, inside the window, any target that the train imaged stood above its limit; `null` when no curve is known.
- */
+/** How long, inside the window, any target imaged by the train was above its limit; `null` when no curve is known. */
 export function targetUpMs(night: Night, train: string): number | null {
   const imaged = new Set(lightsOf(night, train).map((frame) => frame.target));
   const curves = night.sky.curves.filter((curve) => imaged.has(curve.target));

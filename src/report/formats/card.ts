@@ -12,7 +12,7 @@ import type { Format } from './format.js';
 const WIDTH = 1200;
 const HEIGHT = 630;
 const MARGIN = 56;
-/** Sizes that are still 11 px and more where the card is shown at a third of its size. */
+/** Sizes that are still at least 11 px when the card is shown at a third of its size. */
 const NAME_PX = 33;
 const HOUR_PX = 33;
 const FILTER_PX = 36;
@@ -45,7 +45,7 @@ interface Word {
   readonly quantity: boolean;
 }
 
-/** Words of the headline; a quantity such as `4 min 25 s` counts as one, so that it is never broken. */
+/** Words of the headline; a quantity such as `4 min 25 s` counts as one, to keep it on one line. */
 function wordsOf(phrases: readonly Phrase[]): Word[] {
   const words: { text: string; quantity: boolean }[] = [];
   let joins = false;
@@ -56,7 +56,7 @@ function wordsOf(phrases: readonly Phrase[]): Word[] {
         joins = false;
         continue;
       }
-      // Punctuation stays with the word before it.
+      // Punctuation stays with the previous word.
       if (last && index === 0 && joins && /^[;:,.]/.test(piece)) last.text += piece;
       else words.push({ text: piece, quantity });
     }
@@ -71,7 +71,7 @@ const LEADING = 1.28;
 /** Between the rules above and below it. */
 const HEADLINE_HEIGHT = 216;
 
-/** Sets the headline in the largest size that takes no more than the lines given; returns where it ended. */
+/** Sets the headline in the largest size that fits the given lines; returns where it ended. */
 function setHeadline(
   ctx: SKRSContext2D,
   phrases: readonly Phrase[],
@@ -140,7 +140,7 @@ function drawFrame(
   ctx.stroke();
 }
 
-/** The trains' exposures under one another on the night's own axis, the sky behind. */
+/** The trains' exposures below one another on the night's own axis, with the sky behind. */
 function drawTimeline(ctx: SKRSContext2D, context: ViewContext, top: number, height: number): void {
   const { night, clock } = context;
   const span = overviewSpan(night);
@@ -177,7 +177,7 @@ function drawTimeline(ctx: SKRSContext2D, context: ViewContext, top: number, hei
   }
 }
 
-/** Kept hours per filter over all targets and trains, the longest first, each with its colour. */
+/** Kept hours per filter over all targets and trains, longest first, each with its colour. */
 function drawFilters(ctx: SKRSContext2D, { night, palette }: ViewContext, top: number): void {
   const kept = [...groupBy(night.accounts.totals, ({ filter }) => filter)]
     .map(([filter, own]) => ({ style: palette.filter(filter), ms: sum(own.map(({ ms }) => ms.kept)) }))
@@ -196,7 +196,7 @@ function drawFilters(ctx: SKRSContext2D, { night, palette }: ViewContext, top: n
   }
 }
 
-/** Room for the picture of a field between the two rules. */
+/** Space for the picture of a field between the two rules. */
 const PICTURE = { top: 94, width: 300, height: 208, gap: 30 } as const;
 
 /** The night's first field at the right of the headline. @returns the width that it takes, px */
@@ -211,7 +211,7 @@ async function drawSharpest(ctx: SKRSContext2D, { pictures }: Night): Promise<nu
   return width + PICTURE.gap;
 }
 
-/** A picture of 1200 × 630 for places that show one beside a link: the sentence, the hours per filter, the timeline. */
+/** A picture of 1200 × 630 for link previews: the sentence, the hours per filter, the timeline. */
 export const card: Format = {
   id: 'card',
   extension: 'png',

@@ -1,11 +1,11 @@
 /** Tables as CSV (RFC 4180). */
 
-/** What a spreadsheet would run: such a text is written with an apostrophe before it. */
+/** What a spreadsheet would execute: such a text is prefixed with an apostrophe. */
 const FORMULA = /^[=+\-@\t\r]/;
-/** Texts in which a reader would lose its place, or whose blanks it would take away. */
+/** Texts that would break parsing, or whose blanks would be trimmed. */
 const QUOTED = /[",\r\n\uFEFF]|^ | $/;
 
-/** Rows of a table, each with a line's end. */
+/** Rows of a table, each with a line ending. */
 export function csvText(rows: Iterable<readonly (string | number)[]>): string {
   let text = '';
   for (const row of rows) text += `${row.map(cell).join(',')}\r\n`;

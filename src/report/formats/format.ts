@@ -1,15 +1,15 @@
 import type { Night } from '../../model/index.js';
 
-/** What an export may know beside the night. */
+/** What an export may know in addition to the night. */
 export interface FormatContext {
   /** When it is made, UTC ms. */
   readonly nowMs: number;
   readonly version: string;
-  /** The night is one to be shared: times count from its first exposure. */
+  /** The night is to be shared: times count from its first exposure. */
   readonly share?: boolean;
 }
 
-/** One export: a file, a line in the registry and a test, all of the id's name. */
+/** One export: a file, a line in the registry and a test, all named after the id. */
 export interface Format {
   /** Also the file's name: `summary.md`. */
   readonly id: string;

@@ -12,7 +12,7 @@ import { stackWeights } from '../figures/stack-weights.js';
 import { csvText } from './csv-text.js';
 import type { Format } from './format.js';
 
-/** A light with what other parts of the night know of it. */
+/** A light with what other parts of the night know about it. */
 interface Row extends JudgedFrame {
   readonly stars: FrameStars | undefined;
   readonly weight: number | undefined;

@@ -5,5 +5,5 @@ import { summary } from './summary.js';
 
 export type { Format, FormatContext } from './format.js';
 
-/** Every export beside the report itself. */
+/** Every export in addition to the report itself. */
 export const FORMATS = [summary, card, frames] as const satisfies readonly Format[];

@@ -11,7 +11,7 @@ export interface KeepList {
 
 export interface KeepLists {
   readonly lists: readonly KeepList[];
-  /** Files whose names hold line breaks: no list of lines can name them. */
+  /** Files whose names contain line breaks: they cannot be listed. */
   readonly unlisted: number;
 }
 
@@ -21,8 +21,8 @@ type WrittenFrame = JudgedFrame & { readonly file: string };
 const isOneLine = (file: string): boolean => !/[\r\n\u0085\u2028\u2029]/.test(file);
 
 /**
- * The lists of a night, in every group all three, empty ones too: a script need not ask which are there. Exposures
- * without a file stand in none of them.
+ * The lists of a night, all three for every group, even if empty: a script need not check which exist. Exposures
+ * without a file are in none of them.
  */
 export function keepLists({ accounts: { lights } }: Pick<Night, 'accounts'>): KeepLists {
   const files = lights.filter((light): light is WrittenFrame => light.file !== undefined);

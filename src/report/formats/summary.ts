@@ -6,7 +6,7 @@ import { headlineText } from '../html/view/headline.js';
 import { tonightView } from '../html/view/tonight.js';
 import type { Format } from './format.js';
 
-/** A text inside Markdown: what would be read as markup, a table's edge or a tag is escaped. */
+/** A text inside Markdown: anything that would be read as markup, a table separator or a tag is escaped. */
 function plain(text: string): string {
   return text.replaceAll(/[\\`*_{}[\]<>#|~]/g, '\\$&').replaceAll(/\s+/g, ' ');
 }
@@ -16,7 +16,7 @@ function table(head: readonly string[], numeric: readonly boolean[], rows: reado
   return [line(head), line(numeric.map((one) => (one ? '---:' : '---'))), ...rows.map(line)].join('\n');
 }
 
-/** Kept hours: a row a target and filter, a column a train, and their sum where there are several. */
+/** Kept hours: a row per target and filter, a column per train, and their sum if there are several. */
 function totals({ night, palette }: ViewContext): string {
   const trains = night.gathered.trains.map(({ id }) => id);
   const several = trains.length > 1;
@@ -39,7 +39,7 @@ function totals({ night, palette }: ViewContext): string {
   );
 }
 
-/** The night as a few lines of Markdown, for a forum or a chat. Where the site is does not stand in it. */
+/** The night as a few lines of Markdown, for a forum or a chat. The location of the site is omitted. */
 export const summary: Format = {
   id: 'summary',
   extension: 'md',

@@ -24,7 +24,7 @@ function parseRanges(text: string): Range[] {
   });
 }
 
-/** Some letters of a face, as its package divides them. */
+/** A subset of a face, as divided by its package. */
 interface Subset {
   readonly face: Face;
   readonly name: string;
@@ -60,8 +60,8 @@ function isNeeded({ name, letters }: Subset, characters: ReadonlySet<number>): b
 }
 
 /**
- * `@font-face` rules with the fonts inside them: for each face the Latin subset, and those others that hold a letter
- * of the text, so that a name in Greek or Polish is set in the same hand and no page carries letters it never shows.
+ * `@font-face` rules with embedded fonts: for each face the Latin subset, and any others that contain a letter of the
+ * text, so that a name in Greek or Polish is set in the same face and no page carries unused letters.
  *
  * @param text everything the page will show
  */

@@ -20,12 +20,12 @@ interface Page {
   readonly policy: string;
 }
 
-/** What a page says of itself, and its styles beyond those of every page. */
+/** A page's metadata, and its styles beyond those of every page. */
 export interface PageSetting {
   /** File under `templates/`. */
   readonly template: string;
   readonly styles?: readonly string[];
-  /** For the head and the foot of every printed page. */
+  /** For the header and footer of every printed page. */
   readonly title: string;
   readonly place: string;
 }
@@ -39,7 +39,7 @@ function templateOf(name: string): Template {
 
 const sha256 = (text: string): string => `'sha256-${createHash('sha256').update(text, 'utf8').digest('base64')}'`;
 
-/** The only styles and script that a browser may apply to the page: those it was made with. Nothing may be fetched. */
+/** The only styles and script that a browser may apply to the page: those it was built with. Nothing may be fetched. */
 function policyFor(styles: string, script: string): string {
   return [
     "default-src 'none'",
@@ -52,7 +52,7 @@ function policyFor(styles: string, script: string): string {
   ].join('; ');
 }
 
-/** Text for a CSS string: everything but letters, digits and spaces becomes an escape. */
+/** Text for a CSS string: everything except letters, digits and spaces is escaped. */
 function cssString(text: string): string {
   return (
     '"' +
@@ -61,7 +61,7 @@ function cssString(text: string): string {
   );
 }
 
-/** Where a section begins in print; `null` before the first printing. */
+/** The page on which a section begins in print; `null` before the first printing. */
 export type PageNumbers = ReadonlyMap<string, number> | null;
 
 /** The night in full for paper: every section and the whole appendix, with a contents list. */
@@ -79,17 +79,17 @@ export function renderFullPrint(view: NightView, pageOf: PageNumbers): string {
   return renderView(print, { template: 'print-full.hbs', title: view.front.title, place: view.front.place });
 }
 
-/** The charts of a view, each made into what an edition shows of it. */
+/** The charts of a view, each converted to what an edition shows of it. */
 function withCharts({ charts }: NightView, made: (chart: ChartView) => ChartView): ChartViews {
   return Object.fromEntries(Object.entries(charts).map(([id, chart]) => [id, made(chart)]));
 }
 
-/** A chart across the paper, where it was drawn for that. */
+/** A chart across the paper, if it was drawn for that. */
 function acrossPaper(chart: ChartView): ChartView {
   return chart.paper === '' ? chart : { ...chart, wide: chart.paper, paper: '' };
 }
 
-/** The night on a few pages of paper. @param level how tightly, from 0 */
+/** The night on a few pages of paper. @param level how tightly it is set, from 0 */
 export function renderBriefPrint(view: NightView, level: number): string {
   const brief = briefView(view, level);
   const front = brief.has.almanac ? view.front : { ...view.front, almanac: [] };
@@ -107,7 +107,7 @@ export function renderPage(view: NightView): string {
   );
 }
 
-/** The page of a view: one file that asks for nothing. */
+/** The page of a view: one file that loads nothing. */
 export function renderView(view: object, { template, styles: more = [], title, place }: PageSetting): string {
   const running = `:root{--running-title:${cssString(title)};--running-foot:${cssString(place)}}`;
   const styles = [
@@ -122,41 +122,41 @@ export function renderView(view: object, { template, styles: more = [], title, p
   return withFirmUnits(templateOf(template)({ ...view, page }));
 }
 
-/** Drawings by the width of the screen: they bring no text that is not beside them. */
+/** Drawings for a screen width: they contain no text that is not also elsewhere. */
 const DRAWINGS: ReadonlySet<string> = new Set(['wide', 'paper', 'narrow']);
 type Fields = Readonly<Record<string, unknown>>;
 
 const BEYOND_LATIN_1 = /[\u0100-\u{10ffff}]/u;
 
-/** The letters of a view that a font for Latin alone may lack, each at least once. */
+/** The letters of a view that a Latin-only font may lack, each at least once. */
 function letters(view: unknown): string {
   if (typeof view === 'string') return BEYOND_LATIN_1.test(view) ? view : '';
   if (typeof view !== 'object' || view === null) return '';
   let all = '';
-  // A view has ten thousand values: pairs made of each would take several times as long.
+  // A view has ten thousand values: creating pairs of each would take several times as long.
   if (Array.isArray(view)) for (const value of view) all += letters(value);
   else for (const key of Object.keys(view)) if (!DRAWINGS.has(key)) all += letters((view as Fields)[key]);
   return all;
 }
 
-/** A text of the page, between two tags, that has a figure and a blank. */
+/** A text of the page, between two tags, with a number and a blank. */
 const TEXT = />[^<>]*\d [^<>]*</g;
-/** A file's name is to be copied as it is. */
+/** A file name must be copyable as it is. */
 const NAMES_FILE = /\.(?:fits?|fts|fz)\b/i;
 
 /** A designation as this program spells it, up to its number. */
 const SPELT_DESIGNATION = new RegExp(`${SPELT_LETTERS}${SPELT_NUMBER}`, 'gu');
 
-/** Any other catalogue's letters and number alone between two tags, as in a table's cell: `PK 164` is no two lines. */
+/** Any other catalogue's letters and number alone between two tags, as in a table's cell: `PK 164` must not break. */
 const DESIGNATION = />(\p{Lu}{1,5}) (\d{1,6})</gu;
 
-/** Whether a place of a page is in a text, not within a tag, and the text names no file. */
+/** Whether a position in a page is in text, not inside a tag, and the text names no file. */
 function isInText(html: string, at: number): boolean {
   const begin = html.lastIndexOf('>', at);
   return html.lastIndexOf('<', at) < begin && !NAMES_FILE.test(html.slice(begin, html.indexOf('<', at)));
 }
 
-/** A page on which figures keep their units on their line; styles and script are what they were. */
+/** A page on which numbers stay on one line with their units; styles and script are unchanged. */
 function withFirmUnits(html: string): string {
   const begin = html.indexOf('<body');
   const end = Math.max(html.lastIndexOf('<script>'), 0) || html.length;

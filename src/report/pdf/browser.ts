@@ -2,13 +2,15 @@ import type { Browser } from 'puppeteer-core';
 import { findBrowser, thisMachine, type Machine } from './find-browser.js';
 import { start, type Started } from './launch.js';
 
-/** Whether the browser must do without its sandbox: as root it refuses to start with one; others have to ask. */
+/**
+ * Whether the browser must run without its sandbox: as root it refuses to start with one; others have to request it.
+ */
 function withoutSandbox({ env, platform }: Machine): boolean {
   return env.NIGHTLEDGER_NO_SANDBOX === '1' || (platform === 'linux' && process.getuid?.() === 0);
 }
 
 /**
- * Starts a browser of the machine.
+ * Starts an installed browser.
  *
  * @throws BrowserMissing when there is none
  */
@@ -17,7 +19,7 @@ export function startBrowser(machine: Machine = thisMachine()): Started {
 }
 
 /**
- * Starts a browser, hands it to `use`, and closes it whatever happens. One start serves any number of PDFs.
+ * Starts a browser, passes it to `use`, and closes it in any case. One instance serves any number of PDFs.
  *
  * @throws BrowserMissing when there is none
  */

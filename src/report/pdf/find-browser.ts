@@ -1,12 +1,12 @@
 import { accessSync, constants } from 'node:fs';
 import { join, posix, win32 } from 'node:path';
 
-/** No browser was found to print with. The message says what was looked for and what to install. */
+/** No browser was found for printing. The message says what was searched for and what to install. */
 export class BrowserMissing extends Error {
   override readonly name = 'BrowserMissing';
 }
 
-/** What the search for a browser looks at; a test hands in its own. */
+/** What the search for a browser examines; a test passes its own. */
 export interface Machine {
   readonly env: Readonly<Record<string, string | undefined>>;
   readonly platform: NodeJS.Platform;
@@ -57,7 +57,7 @@ function isWholePath(path: string, { platform }: Machine): boolean {
   return platform === 'win32' ? win32.isAbsolute(path) && !/^[\\/](?![\\/])/.test(path) : posix.isAbsolute(path);
 }
 
-/** Commands on the PATH. Folders given relative to the working folder are passed over: nobody means a browser there. */
+/** Commands on the PATH. Relative folders are ignored: nobody expects a browser there. */
 function onPath(machine: Machine): string[] {
   const { env, platform } = machine;
   const windows = platform === 'win32';
@@ -84,10 +84,10 @@ export function thisMachine(): Machine {
 }
 
 /**
- * Finds a browser of the Chromium family: what the environment names, then the PATH, then the usual places.
+ * Finds a browser of the Chromium family: what the environment names, then the PATH, then the usual locations.
  *
  * @returns path of the program
- * @throws BrowserMissing when the environment names one that is not there, or none is found
+ * @throws BrowserMissing when the environment names a missing one, or none is found
  */
 export function findBrowser(machine: Machine = thisMachine()): string {
   for (const variable of VARIABLES) {

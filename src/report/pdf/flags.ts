@@ -1,7 +1,7 @@
-/** What a newer browser makes ready for its address bar: twice as much work as all else that its start takes. */
+/** Newer browsers prepare their address bar: twice as much work as the rest of the start. */
 export const ADDRESS_BAR = 'WebUIOmniboxPopup,WebUIOmniboxAimPopup,WebUIOmniboxFullPopup';
 
-/** A process that is kept ready for the next page: one more to start, for nothing. */
+/** A spare process for the next page: started in vain. */
 export const SPARE_PROCESS = 'SpareRendererForSitePerProcess';
 
 const UNUSED = [
@@ -15,23 +15,23 @@ const UNUSED = [
 ] as const;
 
 /**
- * How a browser that only prints is started. Written out here rather than asked of the library that talks to it, so
- * that the browser comes up while that library is still being loaded.
+ * Start options of a print-only browser. Listed here rather than taken from the library that controls it, so that the
+ * browser starts while that library is still loading.
  */
 const FLAGS = [
   '--headless=new',
   '--remote-debugging-pipe',
-  // Tags and outline of the PDF, and text and colour as on any machine.
+  // Tags and outline of the PDF, and the same text and colour on any machine.
   '--export-tagged-pdf',
   '--generate-pdf-document-outline',
   '--force-color-profile=srgb',
   '--hide-scrollbars',
-  // Nothing of the network, of the user's, or of the screen.
+  // No network, user profile or display.
   '--host-resolver-rules=MAP * ~NOTFOUND',
   '--disable-background-networking',
   '--disable-client-side-phishing-detection',
   '--disable-component-extensions-with-background-pages',
-  // Parts that it would otherwise look for and unpack at every start, for its folder is always a new one.
+  // Components that it would otherwise look for and unpack at every start, since its folder is always new.
   '--disable-component-update',
   '--disable-default-apps',
   '--disable-extensions',
@@ -40,7 +40,7 @@ const FLAGS = [
   '--disable-infobars',
   '--disable-gpu',
   '--mute-audio',
-  // The tab to print in is opened over the pipe; another at the start would be a process for nothing.
+  // The tab for printing is opened over the pipe; another at the start would be an unnecessary process.
   '--no-startup-window',
   '--no-first-run',
   '--no-default-browser-check',
@@ -49,7 +49,7 @@ const FLAGS = [
   '--metrics-recording-only',
   '--disable-breakpad',
   '--disable-crash-reporter',
-  // No pause for a page that nobody looks at.
+  // No throttling of a page that nobody looks at.
   '--disable-background-timer-throttling',
   '--disable-backgrounding-occluded-windows',
   '--disable-renderer-backgrounding',
@@ -65,7 +65,7 @@ const FLAGS = [
 /**
  * The arguments of a browser of the Chromium family.
  *
- * @param folder its own, for what it keeps of a user
+ * @param folder its own user data folder
  * @param withoutSandbox it refuses to start as root with one
  */
 export function browserArguments(folder: string, withoutSandbox: boolean): string[] {

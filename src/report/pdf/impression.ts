@@ -2,27 +2,27 @@ import type { Browser } from 'puppeteer-core';
 import { compactPdf } from './compact.js';
 import { withPrint, type Paper, type Print } from './print.js';
 
-/** What a printing knows of the printings before it. */
+/** What a printing knows about the printings before it. */
 export interface Impression {
-  /** How tightly to set: 0 at first, one more after each printing that had too many pages. */
+  /** How tightly to set: initially 0, one more after each printing with too many pages. */
   readonly level: number;
-  /** Page number of each anchor that a link of the page leads to; `null` before they are known. */
+  /** Page number of each linked anchor; `null` before they are known. */
   readonly pageOf: ReadonlyMap<string, number> | null;
 }
 
-/** A page to be printed, set anew for each printing. */
+/** A page to be printed, rendered for each printing. */
 export interface PrintWork {
   readonly html: (impression: Impression) => string;
-  /** No more pages than these, as far as the tightest setting allows. */
+  /** Maximum number of pages, as far as the tightest setting allows. */
   readonly mostPages?: number;
-  /** Whether it names page numbers: it is then printed twice. */
+  /** Whether it contains page numbers: it is then printed twice. */
   readonly numbersPages?: boolean;
 }
 
 /** The tightest setting. */
 export const LAST_LEVEL = 5;
 
-/** The bytes of a PDF that keeps to its pages and knows their numbers. */
+/** The bytes of a PDF within its page limit and with correct page numbers. */
 export async function impressionOf(work: PrintWork, browser: Browser, paper: Paper): Promise<Uint8Array> {
   return compactPdf(await withPrint(browser, paper, (print) => printed(work, print)));
 }

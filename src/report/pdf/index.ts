@@ -1,4 +1,4 @@
-/** Paper: pages printed to PDF by a browser of the machine. */
+/** Paper: pages printed to PDF by an installed browser. */
 import type { Browser } from 'puppeteer-core';
 import { startBrowser } from './browser.js';
 import { BrowserMissing } from './find-browser.js';
@@ -10,12 +10,12 @@ export { BrowserMissing, findBrowser } from './find-browser.js';
 export { impressionOf, LAST_LEVEL, type Impression, type PrintWork } from './impression.js';
 export { pdfOf, printPdf, type Paper, type PrintOptions } from './print.js';
 
-/** A page, and the name of the PDF to make of it. */
+/** A page, and the name of its PDF. */
 export interface PrintJob extends PrintWork {
   readonly name: string;
 }
 
-/** PDFs that were made, and why others were not. */
+/** The PDFs made, and why others were not. */
 export interface Printed {
   readonly pdfs: readonly { readonly name: string; readonly pdf: Uint8Array }[];
   readonly failures: readonly string[];
@@ -23,14 +23,14 @@ export interface Printed {
 
 const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
-/** A browser that is coming up to print with, while what it shall print is still being made. */
+/** A browser that is starting while its input is still being created. */
 export interface Press {
   /**
-   * Prints several pages. Where no browser is found nothing is printed, and a sentence says what to install; a page
-   * that fails is reported and does not keep the others.
+   * Prints several pages. If no browser is found nothing is printed, and a sentence says what to install; a page that
+   * fails is reported and does not prevent the others.
    */
   print(jobs: readonly PrintJob[], options: PrintingOptions): Promise<Printed>;
-  /** Ends the browser. To be called whatever happens. */
+  /** Closes the browser. Must be called in any case. */
   close(): Promise<void>;
 }
 
@@ -39,7 +39,7 @@ export interface PrintingOptions {
   readonly onPage?: () => void;
 }
 
-/** Browsers' own advice on their sandbox is for those who start them by hand. */
+/** Browsers' own advice on their sandbox is for starting them by hand. */
 function failureOf(reason: string): string {
   return /no usable sandbox/i.test(reason)
     ? 'the browser found no sandbox to run in. Install one (on Debian: apt install chromium-sandbox), or, in a ' +
@@ -47,7 +47,7 @@ function failureOf(reason: string): string {
     : `the browser failed (${reason})`;
 }
 
-/** Starts a browser for the pages to come. That there is none is said when they are to be printed. */
+/** Starts a browser for later pages. A missing browser is reported when they are printed. */
 export function openPress(): Press {
   const started = tried(startBrowser);
   return {
@@ -66,7 +66,7 @@ export function openPress(): Press {
   };
 }
 
-/** Prints several pages with a browser that is started for them. */
+/** Prints several pages with a browser started for them. */
 export async function printPdfs(jobs: readonly PrintJob[], options: PrintingOptions): Promise<Printed> {
   const press = openPress();
   try {

@@ -10,40 +10,43 @@ import { removeFolder } from '../../files/remove-folder.js';
 import { browserArguments } from './flags.js';
 import { pipeTransport } from './pipe.js';
 
-/** How long a browser may take to end when asked, ms; then it is made to. */
+/** How long a browser may take to exit when asked, ms; then it is killed. */
 const FAREWELL_MS = 5000;
-/** Whether its helpers end with it, so that it need not be asked: they are of its group. Windows has no such groups. */
+/**
+ * Whether its helpers end with it, so that it need not be asked: they are in its process group. Windows has no such
+ * groups.
+ */
 const ENDS_AS_A_WHOLE = process.platform !== 'win32';
-/** A page is printed in seconds; one that takes this long will not be, ms. */
+/** A page prints in seconds; one that takes this long never will, ms. */
 const PATIENCE_MS = 180_000;
-/** How long to wait for the reason of a browser that cannot be talked to, ms. */
+/** How long to wait for the error message of an unresponsive browser, ms. */
 const WHY_MS = 1000;
 /** A browser's folder: `nightledger-PID-RANDOM`. */
 const FOLDER = /^nightledger-(\d+)-/;
 /**
- * The browser makes a socket in its folder, some 45 characters further down, and a socket's path holds about 100: a
- * base longer than this is passed over for the system's own.
+ * The browser creates a socket in its folder, about 45 characters longer, and a socket's path is limited to about 100:
+ * a longer base is replaced by the system's own.
  */
 const LONGEST_BASE = 32;
 const SYSTEM_BASE = '/tmp';
-/** Of what a browser says, the last characters are kept to explain why it ended. */
+/** How many of the browser's last output characters are kept to explain why it ended. */
 const KEPT_CHARACTERS = 2000;
 
-/** A browser of our own that is coming up. */
+/** A browser of our own that is starting. */
 export interface Started {
   /**
-   * Talks to it. Until then nothing waits for it, so that it may come up while there is other work.
+   * Connects to it. Until then nothing waits for it, so that it can start while there is other work.
    *
-   * @throws Error with what the browser said when it did not start
+   * @throws Error with the browser's output when it did not start
    */
   connect(): Promise<Browser>;
-  /** Ends it; when it has ended and its folder is gone, the promise is fulfilled. */
+  /** Ends it; the promise is fulfilled when it has ended and its folder is gone. */
   close(): Promise<void>;
 }
 
 /**
- * Starts a browser to print with. It works in an empty folder of its own, so that nothing is read out of the folder
- * the program is called in, and hangs on a pipe, so that it ends with the program however that ends.
+ * Starts a browser for printing. It works in an empty folder of its own, so that nothing is read from the folder the
+ * program is called in, and is connected by a pipe, so that it ends with the program in any case.
  *
  * @param executable absolute path of a browser of the Chromium family
  */
@@ -52,10 +55,10 @@ export function start(executable: string, withoutSandbox: boolean): Started {
   const folder = mkdtempSync(join(base(), `nightledger-${process.pid}-`));
   const child = spawn(executable, browserArguments(folder, withoutSandbox), {
     cwd: folder,
-    // What the browser leaves when it is killed lies in the same folder, and goes with it.
+    // Anything the browser leaves when killed is in the same folder, and is removed with it.
     env: { ...process.env, TMPDIR: folder, TMP: folder, TEMP: folder },
     stdio: ['ignore', 'ignore', 'pipe', 'pipe', 'pipe'],
-    // A group of its own, which can be ended as a whole.
+    // A process group of its own, which can be ended as a whole.
     detached: ENDS_AS_A_WHOLE,
     windowsHide: true,
   });
@@ -76,13 +79,13 @@ export function start(executable: string, withoutSandbox: boolean): Started {
       try {
         return (browser = await connected(child, ended));
       } catch (error) {
-        // That it ended is said by the pipe before the process tells why.
+        // The pipe reports its end before the process gives the reason.
         const why = await Promise.race([ended, rest(WHY_MS)]);
         throw why === undefined ? error : new Error(`it ended at once: ${why}`, { cause: error });
       }
     },
     async close() {
-      // What it would put in order before it ends lies in the folder that is removed.
+      // Anything it would tidy up before ending is in the folder that is removed.
       if (browser !== undefined && !ENDS_AS_A_WHOLE)
         await Promise.race([browser.close().catch(() => {}), ended, rest(FAREWELL_MS)]);
       await finish();
@@ -94,7 +97,7 @@ async function connected(child: ChildProcess, ended: Promise<string>): Promise<B
   // Loaded late: it costs a tenth of a second that a run without a PDF need not spend.
   const { default: puppeteer } = await import('puppeteer-core');
   const [, , , toBrowser, fromBrowser] = child.stdio;
-  // One that has ended answers nothing, and what waits for an answer would keep the program from ending.
+  // A browser that has ended never answers, and a pending answer would keep the program from ending.
   if (child.exitCode !== null || child.signalCode !== null) throw new Error(await ended);
   if (!isWritable(toBrowser) || !isReadable(fromBrowser)) throw new Error('no pipe to the browser could be made');
   return Promise.race([
@@ -103,7 +106,7 @@ async function connected(child: ChildProcess, ended: Promise<string>): Promise<B
   ]);
 }
 
-/** When the process has ended, or could not be started: the last of what it said. */
+/** When the process has ended, or could not be started: the end of its output. */
 function endOf(child: ChildProcess): Promise<string> {
   let said = '';
   child.stderr?.on('data', (chunk: Buffer) => {
@@ -118,7 +121,7 @@ function endOf(child: ChildProcess): Promise<string> {
 function kill(child: ChildProcess): void {
   if (child.pid === undefined) return;
   try {
-    // The browser's helpers are of its group, and may outlive it by a moment.
+    // The browser's helpers are in its process group, and may outlive it by a moment.
     if (ENDS_AS_A_WHOLE) process.kill(-child.pid, 'SIGKILL');
     else child.kill();
   } catch {
@@ -126,7 +129,7 @@ function kill(child: ChildProcess): void {
   }
 }
 
-/** Removes the folders of runs that were killed. */
+/** Removes the folders of killed runs. */
 function removeOrphans(): void {
   for (const name of readdirSync(base())) {
     const pid = FOLDER.exec(name)?.[1];
@@ -134,7 +137,7 @@ function removeOrphans(): void {
     try {
       rmSync(join(base(), name), { recursive: true, force: true });
     } catch {
-      // Another user's, most likely.
+      // Probably another user's.
     }
   }
 }

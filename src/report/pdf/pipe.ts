@@ -2,8 +2,8 @@ import type { Readable, Writable } from 'node:stream';
 import type { ConnectionTransport } from 'puppeteer-core';
 
 /**
- * The DevTools protocol over a browser's two pipes (`--remote-debugging-pipe`): JSON messages, each ended by a zero
- * byte. Source: the protocol's own documentation.
+ * The DevTools protocol over a browser's two pipes (`--remote-debugging-pipe`): JSON messages, each terminated by a
+ * zero byte. Source: the protocol's own documentation.
  */
 export function pipeTransport(toBrowser: Writable, fromBrowser: Readable): ConnectionTransport {
   let pending: Buffer[] = [];
@@ -22,14 +22,14 @@ export function pipeTransport(toBrowser: Writable, fromBrowser: Readable): Conne
       const message = Buffer.concat([...pending, chunk.subarray(from, end)]).toString('utf8');
       pending = [];
       from = end + 1;
-      // Each message in a turn of its own: an answer must not overtake what its question still has to do.
+      // Each message in its own task: an answer must not overtake the remaining work of its request.
       setImmediate(() => transport.onmessage?.(message));
     }
     if (from < chunk.length) pending.push(chunk.subarray(from));
   });
   const closed = (): void => transport.onclose?.();
   fromBrowser.on('close', closed);
-  // It may have come and gone before anybody listened; then whoever asks would wait for as long as patience lasts.
+  // It may have ended before anybody listened; then a request would wait until the timeout.
   if (fromBrowser.closed) setImmediate(closed);
   // A browser that is gone is reported by its end; writing to it meanwhile is no further news.
   for (const stream of [toBrowser, fromBrowser]) stream.on('error', () => {});

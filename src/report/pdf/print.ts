@@ -7,22 +7,21 @@ export type Paper = 'a4' | 'letter';
 
 export interface PrintOptions {
   readonly paper: Paper;
-  /** A browser that is already running; one is started and closed again when absent. */
+  /** A running browser; if absent one is started and closed again. */
   readonly browser?: Browser;
 }
 
 /**
- * Makes the bytes of a page's PDF. The page is whole, and needs nothing from outside.
+ * Creates the bytes of a page's PDF. The page is complete, and needs nothing from outside.
  *
- * @param use `numbers` for a printing that nobody reads, which only tells on what page everything stands: without tags
- *   and outline it takes a fourth less time
+ * @param use `numbers` for a preliminary printing that only determines page numbers: without tags and outline it takes
+ * a quarter less time
  */
 export type Print = (html: string, use?: 'numbers') => Promise<Uint8Array>;
 
 /**
- * A tab that nobody sees: what is loaded to be printed is not drawn besides, which took an eighth of a printing. In a
- * browser without a window that is one in a minimized window, else one behind others. Script is off in it, and nothing
- * is fetched.
+ * A hidden tab: a page loaded for printing is not also drawn, which took an eighth of a printing. In a headless browser
+ * that is a tab in a minimised window, else one in the background. Script is off in it, and nothing is fetched.
  */
 async function unseenTab(browser: Browser): Promise<Page> {
   const page = browser.targets().some((target) => target.type() === 'page')
@@ -49,14 +48,14 @@ async function takeTab(browser: Browser): Promise<Page> {
 }
 
 /**
- * Hands `use` what makes PDFs of a size, one after the other: tagged, with an outline, set by the page's own print
- * styles. Script is off and nothing is fetched while they are made.
+ * Passes `use` a function that creates PDFs of a size, one after the other: tagged, with an outline, using the page's
+ * own print styles. Script is off and nothing is fetched meanwhile.
  */
 export async function withPrint<T>(browser: Browser, paper: Paper, use: (print: Print) => Promise<T>): Promise<T> {
   const page = await takeTab(browser);
   try {
     return await use(async (html, purpose) => {
-      // What is written over a page that was printed is set on other pages than by itself.
+      // A document written over a printed page is paginated differently than by itself.
       if (hasPrinted.has(page)) await page.goto('about:blank');
       hasPrinted.add(page);
       await page.setContent(html, { waitUntil: 'load' });
@@ -79,12 +78,13 @@ export function pdfOf(html: string, browser: Browser, paper: Paper): Promise<Uin
   return withPrint(browser, paper, (print) => print(html));
 }
 
-/** What the browser writes about itself and the moment; a bracket in a text is escaped (ISO 32000-1, 7.3.4.2). */
+/** The browser's metadata about itself and the time; a bracket in a text is escaped (ISO 32000-1, 7.3.4.2). */
 const MAKER = /\/(Creator|Producer|CreationDate|ModDate) \(((?:[^()\\]|\\.)*)\)/gs;
 
 /**
- * The PDF without the hour at which it was printed and the system it was printed on: after `--wait` that hour is the
- * sunrise, and a shared report is to tell neither. Every text keeps its length, for the file counts its bytes.
+ * The PDF without the time at which it was printed and the system it was printed on: after `--wait` that time is the
+ * sunrise, and a shared report must reveal neither. Every text keeps its length, because the file contains byte
+ * offsets.
  */
 function withoutMaker(bytes: Uint8Array): Uint8Array {
   const pdf = Buffer.from(bytes);
@@ -94,7 +94,7 @@ function withoutMaker(bytes: Uint8Array): Uint8Array {
     const start = index + entry.length - 1 - text.length;
     pdf.write(instead.slice(0, text.length).padEnd(text.length), start, 'latin1');
   }
-  // Plain bytes: readers of PDF refuse the platform's own kind.
+  // Plain bytes: PDF readers reject the platform's own kind.
   return new Uint8Array(pdf);
 }
 

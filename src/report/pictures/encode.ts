@@ -1,4 +1,4 @@
-/** Grey pixels into pictures of bounded size for the page. */
+/** Encodes grey pixels as pictures of bounded size for the page. */
 import { itemAt, type Picture } from '../../model/index.js';
 import { canvasWithFonts } from '../canvas-fonts.js';
 
@@ -10,10 +10,10 @@ export interface Grey {
 }
 
 const QUALITIES = [85, 75, 65, 55, 45, 35] as const;
-/** Pictures are made smaller by this where the lowest quality is still too large. */
+/** Pictures are reduced by this factor if the lowest quality is still too large. */
 const SHRINK = 0.75;
 
-/** A picture of at most so many bytes. */
+/** A picture of at most this many bytes. */
 export async function encodeGrey(picture: Grey, bytesMax: number): Promise<Picture> {
   const { createCanvas } = await canvasWithFonts();
   const source = createCanvas(picture.width, picture.height);
@@ -34,17 +34,17 @@ export async function encodeGrey(picture: Grey, bytesMax: number): Promise<Pictu
   }
 }
 
-/** Pixels between the stamps of a strip. */
+/** Pixels between the cutouts of a strip. */
 const GAP = 2;
 
-/** Stamps side by side, enlarged by whole pixels so that single ones can be seen. */
+/** Cutouts side by side, enlarged by whole pixels so that single ones are visible. */
 export function besideEachOther(stamps: readonly Grey[], heightPx: number): Grey {
   const side = stamps[0]?.height ?? 1;
   const times = Math.max(1, Math.floor(heightPx / side));
   const step = side * times + GAP;
   const width = Math.max(1, stamps.length * step - GAP);
   const height = side * times;
-  // The gaps are grey as no sky is.
+  // The gaps have a grey that no sky has.
   const grey = new Uint8Array(width * height).fill(96);
   for (const [index, stamp] of stamps.entries())
     for (let y = 0; y < height; y++)

@@ -32,7 +32,7 @@ export function freeText(free: FreeStretch): string {
   return `free (${duration(durationMs(free.span))}): ${freeClause(free)}`;
 }
 
-/** Blocks and free stretches in order of time. */
+/** Blocks and free intervals in chronological order. */
 export function inOrder<B extends { readonly span: FreeStretch['span'] }>(
   blocks: readonly B[],
   free: readonly FreeStretch[],

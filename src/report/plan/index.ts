@@ -15,7 +15,7 @@ export interface PlanPageOptions {
   readonly version: string;
 }
 
-/** Renders a plan as one HTML file that stands alone. */
+/** Renders a plan as one self-contained HTML file. */
 export function renderPlan(plan: Plan, { nowMs, version }: PlanPageOptions): string {
   const title = `Plan for ${dateText(plan.from)}`;
   const place = plan.site ?? '';

@@ -28,7 +28,7 @@ import {
   type TimeText,
 } from './wording.js';
 
-/** The first night in full, the others in a line a block. */
+/** The first night in full, the others with one line per block. */
 export function planText(plan: Plan): string {
   const tonight = plan.nights[0];
   const { nights: coming, after } = comingOf(plan);

@@ -95,7 +95,7 @@ function blockCells(block: PlannedBlock, night: PlannedNight, time: TimeText): C
   ];
 }
 
-/** Whose goal it is; empty where all goals are common ones, which needs no column. */
+/** Whose goal it is; empty if all goals are common ones, which need no column. */
 function trainOf(
   { train }: { readonly train: string | null },
   all: readonly { readonly train: string | null }[],

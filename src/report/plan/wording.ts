@@ -18,10 +18,10 @@ import { dateText } from '../progress/dates.js';
 import { freeClause } from './free.js';
 
 const MINUTE_MS = 60_000;
-/** Less beyond a goal is not worth a word. */
+/** A smaller excess over a goal is not mentioned. */
 const LEAST_BEYOND_HOURS = 0.05;
 
-/** How instants of a plan are written: local time, or hours since darkness where the site is left out. */
+/** How a plan's instants are written: local time, or hours since darkness if the site is left out. */
 export type TimeText = (atMs: number) => string;
 
 export function timeOf({ zone }: Plan): TimeText {
@@ -48,14 +48,14 @@ const RESTS: Readonly<Record<RestReason, string>> = {
   short: 'too short a stretch for a change',
 };
 
-/** `Ha, 18 × 420 s`, or why the train rests. */
+/** `Ha, 18 × 420 s`, or why the train is idle. */
 export function exposuresOf(train: TrainInBlock): string {
   return train.state === 'rests'
     ? `rests: ${RESTS[train.why]}`
     : `${train.filter}, ${train.subs} × ${decimal(train.subSeconds, 0)} s`;
 }
 
-/** `focus at 18:45, 20:25`; a length never used is said to be one. */
+/** `focus at 18:45, 20:25`; a new length is marked as such. */
 export function notesOf(train: TrainInBlock, time: TimeText): string[] {
   if (train.state === 'rests') return [];
   return [
@@ -95,7 +95,7 @@ function altitudeText({ begin, end }: NonNullable<PlannedBlock['altitudeDeg']>):
   return from === to ? `altitude ${from}` : `altitude ${from} to ${to}`;
 }
 
-/** `3.2 h`; what is no longer needed is a goal that is reached. */
+/** `3.2 h`; a goal without remaining hours is marked as reached. */
 export function stillNeeded(hours: number): string {
   return hours < 0.05 ? 'goal reached' : `${decimal(hours, 1)} h`;
 }
@@ -137,7 +137,7 @@ export function leftText(why: LeftReason): string {
   return LEFT[why];
 }
 
-/** The nights after the first up to the last on which something is taken, and what is said of those after it. */
+/** The nights after the first up to the last with exposures, and the text for those after it. */
 export function comingOf({ nights, left }: Plan): {
   readonly nights: readonly PlannedNight[];
   readonly after: string | null;
@@ -154,7 +154,7 @@ export function comingOf({ nights, left }: Plan): {
   };
 }
 
-/** What the first night is for, in a sentence. */
+/** The purpose of the first night, in a sentence. */
 export function summaryOf(plan: Plan): string {
   const night = plan.nights[0];
   if (!night || night.blocks.length === 0) return nothingText(plan);
@@ -168,7 +168,7 @@ export function summaryOf(plan: Plan): string {
 
 const NOTHING_FITS = 'nothing that is still needed can be taken, or it is not worth a visit';
 
-/** Why there is nothing to take on the first night. */
+/** Why there is nothing to expose on the first night. */
 export function nothingText({ nights, left }: Plan): string {
   if (nights[0]?.window === null) return 'It does not get dark on this night.';
   if (left.length === 0 && nights.every(({ lines }) => lines.length === 0))

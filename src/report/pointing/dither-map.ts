@@ -1,17 +1,15 @@
-/**
- * Where a train's dithers put it, in its own pixels, with the order of the steps.
- */
+/** A train's dither positions in its own pixels, with the order of the steps. */
 import { counted, decimal, type DitherSpread, type TrainPointing } from '../../model/index.js';
 import { cssColour } from '../design/tokens.js';
 import { paperFor, roundLength, tidy, type Room } from './paper.js';
 
-/** One place on the map. */
+/** One position on the map. */
 export interface PlaceView {
   readonly x: number;
   readonly y: number;
-  /** Its number in the order of time; empty where too many would cover each other. */
+  /** Its number in chronological order; empty if too many would overlap. */
   readonly text: string;
-  /** Within a pixel of another place. */
+  /** Within a pixel of another position. */
   readonly repeats: boolean;
   readonly title: string;
 }
@@ -22,7 +20,7 @@ export interface DitherMapView {
   readonly width: number;
   readonly height: number;
   readonly colour: string;
-  /** The way from place to place; one line for each side of the pier. */
+  /** The path from position to position; one line for each side of the pier. */
   readonly ways: readonly string[];
   readonly places: readonly PlaceView[];
   readonly bar: { readonly x: number; readonly xEnd: number; readonly y: number; readonly text: string };
@@ -31,13 +29,13 @@ export interface DitherMapView {
 
 const ROOM: Room = { width: 320, height: 300, margin: 22 };
 const FOOT = 18;
-/** More numbers than this cover each other: then the first and the last have one. */
+/** More numbers than this would overlap: then only the first and the last have one. */
 const MOST_NUMBERS = 24;
 /** A map is never drawn so large that a tenth of a pixel looks like a dither, px across. */
 const LEAST_SPAN_PX = 2;
 const BAR_SHARE = 0.25;
 
-/** Draws the places of a train on a target. */
+/** Draws a train's positions on a target. */
 export function ditherMapView(
   { train, target }: Pick<TrainPointing, 'train' | 'target'>,
   { places, repeats }: DitherSpread,

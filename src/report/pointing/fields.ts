@@ -19,7 +19,7 @@ export interface FieldView {
   /** `var(--…)` */
   readonly colour: string;
   readonly label: { readonly x: number; readonly y: number; readonly anchor: 'start' | 'end' };
-  /** The middle of the sensor. */
+  /** The centre of the sensor. */
   readonly centre: { readonly x: number; readonly y: number };
   readonly stars: readonly { readonly x: number; readonly y: number; readonly r: number }[];
 }
@@ -38,17 +38,17 @@ export interface FieldsView {
 }
 
 const ROOM: Room = { width: 420, height: 400, margin: 24 };
-/** Of the drawing's width, what the bar may take. */
+/** Maximum fraction of the drawing's width for the bar. */
 const BAR_SHARE = 0.22;
 /** A ring is never drawn smaller than the cross in it. */
 const LEAST_TARGET = 9;
 const LEAST_RADIUS = 0.8;
 const RADIUS_BY_LIGHT = 3.4;
-/** Below and right of the drawing, the line of the second train's name and the bar. */
+/** Below and right of the drawing, space for the second train's name and the bar. */
 const FOOT = 18;
 
 /**
- * Lays both fields out in the pixels of the first.
+ * Arranges both fields in the pixels of the first.
  *
  * @param colourOf colour token of a train
  */
@@ -94,13 +94,13 @@ export function fieldsView(
   };
 }
 
-/** About the middle of the first field, whose header states where the mount believed to look. */
+/** About the centre of the first field, whose header states where the mount assumed it was pointing. */
 function targetOf({ target }: PairPointing, first: TrainPointing, paper: Paper): FieldsView['target'] {
   const { targetOffArcsec, scaleArcsec, size } = first;
   if (targetOffArcsec === null || scaleArcsec === null) return null;
   const away = (targetOffArcsec / scaleArcsec) * paper.scale;
   const reach = (Math.hypot(size.width, size.height) / 2) * paper.scale;
-  // Beyond the corners the target is in no part of the field, and no ring shows where.
+  // Beyond the corners the target is in no part of the field, and no ring can show where.
   if (away > reach) return null;
   return { ...placeOf(middleOf(cornersOf(size)), paper), r: tidy(Math.max(LEAST_TARGET, away)), text: target };
 }
@@ -119,7 +119,7 @@ function cornersOf({ width, height }: SensorSize): readonly PixelPoint[] {
   ];
 }
 
-/** Where a pixel of the second sensor lies, by where its corners lie. */
+/** Position of a pixel of the second sensor, interpolated from its corners. */
 function ontoField({ width, height }: SensorSize, corners: readonly PixelPoint[]): (p: PixelPoint) => PixelPoint {
   const [origin, alongX, , alongY] = corners;
   if (!origin || !alongX || !alongY) return (p) => p;
@@ -142,7 +142,7 @@ function placeOf(p: PixelPoint, paper: Paper): { readonly x: number; readonly y:
   return { x: paper.x(p.x), y: paper.y(p.y) };
 }
 
-/** The brighter the larger; the area grows with the square root of the light, as on charts of the sky. */
+/** Brighter is larger; the area grows with the square root of the light, as on sky charts. */
 function starsOn(
   stars: readonly ReferenceStar[],
   onFirst: (p: PixelPoint) => PixelPoint,

@@ -1,20 +1,18 @@
-/**
- * From pixels of a sensor to places on a drawing: to scale, the first pixel lower left, as FITS counts.
- */
+/** From sensor pixels to positions in a drawing: to scale, the first pixel lower left, as in FITS. */
 import type { PixelPoint } from '../../model/index.js';
 
-/** A drawing's room, user units. */
+/** A drawing's size, user units. */
 export interface Room {
   readonly width: number;
   readonly height: number;
-  /** Kept free on each side, for words. */
+  /** Margin on each side for labels. */
   readonly margin: number;
 }
 
-/** How pixels are laid on paper. */
+/** Mapping of pixels to the drawing. */
 export interface Paper {
   readonly height: number;
-  /** User units for a pixel. */
+  /** User units per pixel. */
   readonly scale: number;
   x(px: number): number;
   y(px: number): number;
@@ -22,7 +20,7 @@ export interface Paper {
   points(corners: readonly PixelPoint[]): string;
 }
 
-/** Fits points into a room; the height shrinks to what they need. */
+/** Fits points into a space; the height shrinks to what they need. */
 export function paperFor(points: readonly PixelPoint[], { width, height, margin }: Room): Paper {
   const xs = points.map((p) => p.x);
   const ys = points.map((p) => p.y);

@@ -6,15 +6,15 @@ export interface ProgressPageOptions {
   /** The present, UTC ms, for the colophon. */
   readonly nowMs: number;
   readonly version: string;
-  /** Leave out the site's name and everything that links elsewhere. */
+  /** Omit the site's name and every external link. */
   readonly share: boolean;
-  /** How kept time was counted; by the clock when absent. */
+  /** How kept time was counted; by exposure time when absent. */
   readonly counting?: Counting;
-  /** What to take on the coming nights; no section of it when absent. */
+  /** What to image on the coming nights; no section of it when absent. */
   readonly plan?: Plan | null;
   /** Draw the charts for paper as well: the page will be printed. */
   readonly forPaper?: boolean;
-  /** Turns a report's place in the archive into a link from the page; `null` where there is none. */
+  /** Turns a report's path in the archive into a link from the page; `null` if there is none. */
   readonly linkTo: (report: string | null) => string | null;
   /** Pictures whose drawing has begun; they are drawn for the page when absent. */
   readonly pictures?: Promise<ProgressPictures>;
@@ -28,18 +28,18 @@ export interface ProgressPictures {
   readonly targets: readonly ChartView[];
 }
 
-/** What every section's builder is given. */
+/** The input of every section's builder. */
 export interface ProgressContext extends ProgressPageOptions {
   readonly progress: Progress;
   readonly outlook: Outlook | null;
   readonly palette: Palette;
   /** Anchor of a target's section. */
   readonly anchorOf: (target: string) => string;
-  /** Colour token of a target, the same on every chart; no train, filter or account has it. */
+  /** Colour token of a target, the same on every chart; not used for trains, filters or accounts. */
   readonly colourOf: (target: string) => string;
 }
 
-/** Targets with a colour of their own; more curves cannot be told apart. */
+/** Number of targets with their own colour; more curves would be indistinguishable. */
 export const MOST_TARGETS = 6;
 
 /** The context of one archive. */
@@ -66,14 +66,14 @@ export function progressContext(
 /** Names up to this length stay on one line. */
 const FIRM_LENGTH = 16;
 
-/** A target's name for reading; a short one never breaks. */
+/** A target's display name; a short one never breaks. */
 export function nameOf(target: Pick<TargetProgress, 'name'> | string): string {
   const name = typeof target === 'string' ? target : target.name;
   if (name === '') return 'no target named';
   return name.length <= FIRM_LENGTH ? name.replaceAll(' ', '\u00a0') : name;
 }
 
-/** A filter's name for reading; a goal over all filters has none. */
+/** A filter's display name; a goal over all filters has none. */
 export function filterLabel({ palette }: ProgressContext, filter: string | null): string {
   return filter === null ? 'any filter' : palette.filter(filter).label;
 }

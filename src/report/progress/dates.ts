@@ -1,4 +1,4 @@
-/** Evenings, months and spans of dates for reading; dates come as `YYYY-MM-DD`. */
+/** Evenings, months and spans of dates for display; dates come as `YYYY-MM-DD`. */
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
@@ -25,7 +25,7 @@ export function monthText(date: string): string {
   return `${month} ${year}`;
 }
 
-/** `8 Sep to 22 Nov 2026`, `22 Dec 2026 to 4 Jan 2027`, or one date where they are the same. */
+/** `8 Sep to 22 Nov 2026`, `22 Dec 2026 to 4 Jan 2027`, or one date if they are the same. */
 export function spanText(from: string, to: string): string {
   if (from === to) return dateText(from);
   return from.slice(0, 4) === to.slice(0, 4)
@@ -33,7 +33,7 @@ export function spanText(from: string, to: string): string {
     : `${dateText(from)} to ${dateText(to)}`;
 }
 
-/** A date's place on an axis: its noon in UTC, ms. */
+/** A date's position on an axis: its noon in UTC, ms. */
 export function noonMs(date: string): number {
   return Date.parse(`${date}T12:00:00Z`);
 }

@@ -10,9 +10,9 @@ export { PROGRESS_SCHEMA, toProgressJson } from './json.js';
 
 /** The progress of an archive, ready to be written. */
 export interface ProgressPages {
-  /** One HTML file that stands alone. */
+  /** One self-contained HTML file. */
   readonly page: string;
-  /** The same as it is to be printed; with charts for paper where the options ask for them. */
+  /** The same for printing; with charts for paper if the options request them. */
   print(): string;
 }
 
@@ -35,20 +35,20 @@ export async function progressPages(
   };
 }
 
-/** What `templates/partials/chart.hbs` writes. Texts in drawings are escaped: none of them ends a box. */
+/** The output of `templates/partials/chart.hbs`. Texts in drawings are escaped: none of them ends a box. */
 const DRAWN_FOR_PAPER = /<div class="on-paper">.*?<\/div>/gs;
 const DRAWN_TWICE = /<div class="on-paper">(.*?)<\/div><div class="wide">.*?<\/div>/gs;
 
 /**
- * Rows marked `offPaper`, as `templates/partials/row.hbs` writes them. Texts are escaped: none of them ends a row. They
- * would not show on paper, but a browser would take half of its time for those of a thousand nights.
+ * Rows marked `offPaper`, as written by `templates/partials/row.hbs`. Texts are escaped: none of them ends a row. They
+ * would not show on paper, but a browser would spend half of its time on those of a thousand nights.
  */
 const OFF_PAPER = /<tr(?: id="[^"]*")? class="screen">.*?<\/tr>\n?/gs;
 
-/** Begins to draw what the page shows of the nights so far, while the nights ahead are looked at. */
+/** Begins drawing the pictures of the nights so far, while the nights ahead are computed. */
 export function drawProgress(progress: Progress, options: ProgressPageOptions): Promise<ProgressPictures> {
   const pictures = progressPictures(progressContext(progress, null, options));
-  // Whoever renders the page hears of what went wrong; it may come to no page.
+  // Errors are reported to whoever renders the page; there may be no page.
   pictures.catch(() => {});
   return pictures;
 }

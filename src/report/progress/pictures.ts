@@ -1,4 +1,4 @@
-/** The pictures of progress that need no look ahead: they can be drawn while that is taken. */
+/** The pictures of progress that need no look-ahead: they can be drawn while that is computed. */
 import { ownValue, type TargetProgress } from '../../model/index.js';
 import { drawnChart, type ChartView } from '../html/view/charts.js';
 import { cumulative, type Growth } from './charts/cumulative.js';
@@ -6,10 +6,10 @@ import { drawTrend } from './charts/trend.js';
 import { TRENDS } from './charts/trends.js';
 import { MOST_TARGETS, nameOf, type ProgressContext, type ProgressPictures } from './context.js';
 
-/** Draws them; what is to be drawn is known when this returns, the pictures come later. */
+/** Draws them; the input is captured when this returns, the pictures follow later. */
 export async function progressPictures(context: ProgressContext): Promise<ProgressPictures> {
   const { progress } = context;
-  // Two trends stand side by side on paper, as on a phone each does.
+  // Two trends side by side on paper; on a phone each takes the width.
   const trends = TRENDS.map((trend) =>
     drawnChart({ id: `trend-${trend.id}`, title: trend.title }, drawTrend(trend, context), false),
   );

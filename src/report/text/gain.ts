@@ -2,10 +2,10 @@ import { signedDuration, type ReplayGain } from '../../model/index.js';
 
 const MINUTE = 60_000;
 const HOUR = 60 * MINUTE;
-/** Axes that reach further count hours. */
+/** Axes with a larger range count hours. */
 const MOST_MINUTES = 120;
 
-/** The spread of a gain: `+29 to +39 min`, `+48 min to +1.1 h`, and one figure where it rounds to one. */
+/** The range of a gain: `+29 to +39 min`, `+48 min to +1.1 h`, and one figure if it rounds to one. */
 export function gainRange({ lowMs, highMs }: ReplayGain): string {
   const [low, high] = [signedDuration(lowMs), signedDuration(highMs)];
   if (low === high) return low;
@@ -13,7 +13,7 @@ export function gainRange({ lowMs, highMs }: ReplayGain): string {
   return `${shared === undefined ? low : low.slice(0, -shared.length)} to ${high}`;
 }
 
-/** What an axis of gains counts. */
+/** The unit of an axis of gains. */
 export interface GainUnit {
   readonly ms: number;
   /** The unit's name in full. */
@@ -21,7 +21,7 @@ export interface GainUnit {
   readonly digits: 0 | 1;
 }
 
-/** The unit for an axis on which these gains stand: minutes, or hours where minutes would be long figures. */
+/** The unit for an axis of these gains: minutes, or hours if minutes would be long figures. */
 export function gainUnit(gains: readonly ReplayGain[]): GainUnit {
   const widest = Math.max(0, ...gains.flatMap(({ lowMs, highMs }) => [Math.abs(lowMs), Math.abs(highMs)]));
   return widest > MOST_MINUTES * MINUTE

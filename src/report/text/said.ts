@@ -1,6 +1,6 @@
 import type { NightView } from '../html/view/index.js';
 
-/** The night in a sentence, its frames, and each action of the first screen with what it wins: lines of plain text. */
+/** The night in a sentence, its frames, and each action of the first screen with its gain: lines of plain text. */
 export function saidOf({ front, summary, tonight }: Pick<NightView, 'front' | 'summary' | 'tonight'>): string[] {
   const { actions, caution, over } = tonight;
   return [

@@ -2,7 +2,7 @@ import type { Clock, Night } from '../../model/index.js';
 import type { Palette } from '../design/filters.js';
 import type { TimeScale } from './scale.js';
 
-/** What every part of a timeline is drawn from. */
+/** The input of every part of a timeline. */
 export interface Drawing {
   readonly night: Night;
   readonly scale: TimeScale;

@@ -2,9 +2,9 @@ import { duration, durationMs, intersect, type Interval } from '../../model/inde
 import type { Drawing } from './drawing.js';
 import { fitClass, textWidthPx, type TimeScale } from './scale.js';
 
-/** A stretch in which everyone stood still: drawn over all lanes. */
+/** A period in which everything stood still: drawn over all lanes. */
 export interface HoldBlock {
-  /** The part in view. */
+  /** The visible part. */
   readonly span: Interval;
   readonly x: string;
   readonly xEnd: string;
@@ -14,10 +14,10 @@ export interface HoldBlock {
 }
 
 const LABEL_PX = 12;
-/** With more holds than this none has room for a word. */
+/** With more holds than this none has space for a word. */
 const MOST_LABELLED = 100;
 
-/** The holds in view. A hold of one train alone stands in that train's accounts. */
+/** The visible holds. A hold of one train only is in that train's accounts. */
 export function holdsOf({ night, scale, clock }: Drawing): HoldBlock[] {
   const shared = night.timeline.activities.filter(
     (activity) => activity.kind === 'hold' && activity.train === undefined,
@@ -48,12 +48,14 @@ export function holdsOf({ night, scale, clock }: Drawing): HoldBlock[] {
   });
 }
 
-/** Share of the axis that a word over the middle of a hold has: up to the next holds, and to the picture's ends. */
+/**
+ * Fraction of the axis available for a word over the middle of a hold: up to the next holds, and to the picture's ends.
+ */
 function roomFor({ startMs, endMs }: Interval, others: readonly Interval[], scale: TimeScale): number {
   const middleMs = (startMs + endMs) / 2;
   const left = Math.max(scale.span.startMs, ...others.map((one) => one.endMs).filter((atMs) => atMs <= middleMs));
   const right = Math.min(scale.span.endMs, ...others.map((one) => one.startMs).filter((atMs) => atMs >= middleMs));
-  // A neighbour's word may be as wide: each has half of what lies between them.
+  // A neighbour's word may be as wide: each has half of the space between them.
   const half = Math.min(
     (left === scale.span.startMs ? 1 : 0.5) * scale.share(left, middleMs),
     (right === scale.span.endMs ? 1 : 0.5) * scale.share(middleMs, right),

@@ -21,7 +21,7 @@ const NAME_GAP_PX = 14;
 /** Width of the picture on a common screen, px. */
 const USUAL_WIDTH_PX = 1000;
 
-/** Stretches of frames that share what `key` names, in order. */
+/** Runs of frames that share what `key` names, in order. */
 function runsOf(
   frames: readonly JudgedFrame[],
   key: (frame: JudgedFrame) => string,
@@ -54,12 +54,13 @@ export function targetLabels(frames: readonly JudgedFrame[], trainName: string, 
     const first = index === 0;
     const startMs = first ? scale.span.startMs : Math.max(span.startMs, scale.span.startMs);
     const share = scale.share(startMs, runs[index + 1]?.span.startMs ?? scale.span.endMs);
-    // A long name is cut to what a usual picture can hold; the whole name stands in the tables and on pointing.
+    // A long name is truncated to what a usual picture can hold; the full name is in the tables and on hover.
     const before = first ? textWidthPx(trainName, NAME_PX) + NAME_GAP_PX : 0;
     const text = cutToWidth(key, USUAL_WIDTH_PX * share - before, TARGET_PX);
     if (text === '') return [];
     const own = { widthPx: before + textWidthPx(text, TARGET_PX), share };
-    // A target that begins soon after the picture does waits for a picture in which the train's name ends before it.
+    // The name of a target that begins soon after the picture does is hidden until the picture is wide enough for the
+    // train's name to end before it.
     const name = {
       widthPx: textWidthPx(trainName, NAME_PX) + NAME_GAP_PX,
       share: scale.share(scale.span.startMs, startMs),

@@ -21,7 +21,7 @@ import type { Drawing } from './drawing.js';
 import { runLabels, targetLabels, type LaneLabel } from './lane-labels.js';
 import { fitClass, textWidthPx } from './scale.js';
 
-/** A block on a lane, placed in per cent and pixels. */
+/** A block on a lane, positioned in per cent and pixels. */
 export interface Block {
   readonly x: string;
   readonly width: string;
@@ -29,7 +29,7 @@ export interface Block {
   readonly title: string;
 }
 
-/** A block that is laid down in a style of its own. */
+/** A block with its own style. */
 export interface StyledBlock extends Block {
   readonly style: AreaStyle;
 }
@@ -77,13 +77,13 @@ export interface LaneHeights {
   readonly runs: number;
   readonly frames: number;
   readonly accounts: number;
-  /** Room at the sides of a letter before it is set inside an exposure. */
+  /** Horizontal padding required to draw a letter inside an exposure. */
   readonly letterAir: number;
 }
 
 /** Size of the letters inside exposures, px. */
 const LETTER_PX = 12;
-/** From a letter's middle to its base line, as a share of its size. */
+/** From a letter's middle to its base line, as a fraction of its size. */
 const LETTER_DROP = 0.36;
 
 /** Height of a whole lane, px. */
@@ -100,7 +100,7 @@ function placed({ scale }: Drawing, { startMs, endMs }: Interval): Omit<Block, '
 }
 
 function causeText(cause: Cause, { header }: JudgedFrame): string {
-  // What is short is the file, after an exposure of any length.
+  // If short, it is the file, after an exposure of any length.
   if (cause.kind === 'cut-short' && header?.isCutOff === true) return 'file cut off';
   return (
     `${CAUSES[cause.kind].label} ${cause.kind === 'cut-short' ? 'after' : 'for'} ` +
@@ -108,7 +108,7 @@ function causeText(cause: Cause, { header }: JudgedFrame): string {
   );
 }
 
-/** One line about a frame: what the reader sees when pointing at its block. */
+/** One line about a frame: the tooltip of its block. */
 function frameTitle(frame: JudgedFrame, { clock, palette }: Drawing): string {
   const { exposure, sky, guiding } = frame;
   const parts = [
@@ -132,7 +132,7 @@ function letterOf(frame: JudgedFrame, row: LaneRow, airPx: number, { scale, pale
   const endMs = Math.min(frame.exposure.endMs, scale.span.endMs);
   const fit = fitClass(textWidthPx(text, LETTER_PX), scale.share(startMs, endMs), airPx);
   if (fit === null) return null;
-  // The letters of doubtful frames stand in the upper half, which is paper.
+  // The letters of doubtful frames are in the upper half, which is paper.
   const kept = frame.verdict === 'kept';
   const middle = kept ? row.middle : row.y + row.half / 2;
   return {
@@ -163,12 +163,12 @@ function accountBlock(train: string, { account, span, label }: LedgerSegment, dr
   };
 }
 
-/** Blocks of one row that can be told apart; of more, neighbours of one kind are drawn as one. */
+/** Number of distinguishable blocks in a row; with more, neighbours of one kind are merged. */
 const MOST_BLOCKS = 700;
-/** Share of the axis below which a gap or a block cannot be seen. */
+/** Fraction of the axis below which a gap or a block is invisible. */
 const UNSEEN = 1 / 1500;
 
-/** Frames so close that no eye parts them, of one filter and verdict. */
+/** Frames too close to be distinguished, with the same filter and verdict. */
 function crowd(frames: readonly JudgedFrame[], { scale }: Drawing): JudgedFrame[][] {
   const runs: JudgedFrame[][] = [];
   for (const frame of frames) {
@@ -199,7 +199,7 @@ function crowdBlock(run: readonly JudgedFrame[], row: LaneRow, heights: LaneHeig
   };
 }
 
-/** Segments that can be seen, where there are more than a row can show. */
+/** Visible segments, if there are more than a row can show. */
 function visible(segments: readonly LedgerSegment[], scale: Drawing['scale']): readonly LedgerSegment[] {
   if (segments.length <= MOST_BLOCKS) return segments;
   return segments.filter(({ span }) => scale.share(span.startMs, span.endMs) >= UNSEEN / 2);
@@ -208,7 +208,7 @@ function visible(segments: readonly LedgerSegment[], scale: Drawing['scale']): r
 const OPEN = new Set<string>(VERDICT_KINDS);
 
 /**
- * Builds a train's lane: name and targets, filters by run, exposures, and under (or over) them the accounts of the
+ * Builds a train's lane: name and targets, filters by run, exposures, and below (or above) them the accounts of the
  * closed shutter. Lanes below the mount are mirrored, so that accounts and ties meet in the middle.
  *
  * @param top the lane's upper edge, px
@@ -228,7 +228,7 @@ export function buildLane(train: Train, top: number, below: boolean, heights: La
     name,
     frameRow,
     accountRow,
-    // Right below frames a name keeps as far from them as one above.
+    // Directly below frames a name keeps the same distance as above.
     nameY: nameTop + heights.name - (below && heights.runs === 0 ? 2 : 5),
     nameTop: Math.min(nameTop, runsTop),
     nameHeight: heights.name + heights.runs,

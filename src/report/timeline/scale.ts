@@ -1,17 +1,18 @@
 import type { Interval } from '../../model/index.js';
 
 /**
- * Places on a time axis, in per cent of its width: the picture then fills any width while its letters keep their size.
+ * Positions on a time axis, in per cent of its width: the picture then scales to any width while its letters keep their
+ * size.
  */
 export interface TimeScale {
   readonly span: Interval;
-  /** `12.345%`, held within the axis. */
+  /** `12.345%`, clamped to the axis. */
   x(atMs: number): string;
-  /** Width of a stretch, the part within the axis. */
+  /** Width of a span, the part within the axis. */
   width(startMs: number, endMs: number): string;
-  /** Share of the axis, 0 to 1, that the visible part of a stretch takes. */
+  /** Fraction of the axis, 0 to 1, of the visible part of a span. */
   share(startMs: number, endMs: number): number;
-  /** Whether any part of the stretch is on the axis. */
+  /** Whether any part of the span is on the axis. */
   shows(span: Interval): boolean;
 }
 
@@ -50,17 +51,17 @@ function advanceEm(character: string): number {
   return /[A-Z<>&@]/.test(character) ? 0.64 : 0.55;
 }
 
-/** Width of a text, px, on the safe side. */
+/** Upper estimate of a text's width, px. */
 export function textWidthPx(text: string, sizePx = 11): number {
   return [...text].reduce((sum, character) => sum + advanceEm(character), 0) * sizePx;
 }
 
-/** The whole's name and what tells the panel, of a panel of a mosaic: what tells it from the others stands last. */
+/** For a panel of a mosaic, the name of the whole and the part that identifies the panel, which comes last. */
 const PANEL = /^(.+) panel (\w{1,6})$/;
 
 /**
- * The text cut to a width, with an ellipsis where something is missing; empty when not even that fits. Panels of a
- * mosaic keep their numbers.
+ * The text truncated to a width, with an ellipsis where something is missing; empty when not even that fits. Panels of
+ * a mosaic keep their numbers.
  */
 export function cutToWidth(text: string, widthPx: number, sizePx = 11): string {
   const [, whole, panel] = PANEL.exec(text) ?? [];
@@ -86,16 +87,16 @@ function cutAtEnd(text: string, widthPx: number, sizePx: number): string {
 }
 
 /**
- * The class under which a label of a given width appears: from the picture width at which its share of the axis
- * can hold it; `null` when no usual width does.
+ * The class under which a label of a given width appears: from the picture width at which its fraction of the axis can
+ * hold it; `null` when no usual width does.
  *
- * @param airPx room wanted at the label's sides
+ * @param airPx required space at the label's sides
  */
 export function fitClass(widthPx: number, share: number, airPx = 2): string | null {
   return fitOfAll([{ widthPx: widthPx + airPx, share }]);
 }
 
-/** {@link fitClass} of a label that needs several shares of the axis, each for a width of its own. */
+/** {@link fitClass} of a label that needs several fractions of the axis, each for its own width. */
 export function fitOfAll(needs: readonly { readonly widthPx: number; readonly share: number }[]): string | null {
   const needed = Math.max(...needs.map(({ widthPx, share }) => widthPx / share));
   const width = FIT_WIDTHS.find((one) => one >= needed);

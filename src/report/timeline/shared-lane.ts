@@ -15,10 +15,10 @@ import { evenly } from '../figures/listed.js';
 import type { Drawing } from './drawing.js';
 import type { Block, Lane } from './lanes.js';
 
-/** Something the mount or the guiding did. */
+/** An activity of the mount or the guiding. */
 export interface SharedBlock extends Block {
   readonly kind: ActivityKind;
-  /** Whether it is guiding that was off under an open shutter: drawn with a cross. */
+  /** Whether guiding was off under an open shutter: drawn with a cross. */
   readonly harm: boolean;
 }
 
@@ -32,7 +32,7 @@ export interface Tie {
   readonly title: string;
 }
 
-/** The lanes all trains share: what the mount does, and whether guiding is on. Heights in px. */
+/** The lanes shared by all trains: what the mount does, and whether guiding is on. Heights in px. */
 export interface SharedLane {
   readonly mountY: number;
   readonly mountHeight: number;
@@ -56,14 +56,14 @@ export interface SharedHeights {
 /** Between the mount and the guiding, px. */
 const GAP = 3;
 
-/** Dithers that can be told apart on one axis; of more, evenly so many are drawn. */
+/** Number of distinguishable dithers on one axis; of more, this many are drawn, evenly spaced. */
 const MOST_CYCLES = 300;
 
 const MOUNT = new Set<ActivityKind>(MOUNT_KINDS);
 const GUIDING = new Set<ActivityKind>(['guiding-start', 'guiding-on']);
 const GUIDING_OFF = new Set<ActivityKind>(GUIDING_OFF_KINDS);
 
-/** Height of the shared lanes with the room for ties above and below, px. */
+/** Height of the shared lanes with the space for ties above and below, px. */
 export function sharedHeight({ tie, mount, guiding }: SharedHeights): number {
   return 2 * tie + mount + guiding + GAP;
 }
@@ -86,7 +86,7 @@ function sharedBlock(activity: Activity, harm: boolean, { scale, clock }: Drawin
   };
 }
 
-/** Guiding on, and guiding off where it harmed an open shutter; off while all were closed is no more than a gap. */
+/** Guiding on, and guiding off where it harmed an open shutter; off while all were closed is just a gap. */
 function guidingBlocks(shown: readonly Activity[], drawing: Drawing): SharedBlock[] {
   const exposures = drawing.night.accounts.lights
     .map((frame) => frame.exposure)
@@ -130,7 +130,7 @@ function tiesOf(
 /**
  * Builds the lanes between the trains, and the ties of each dither cycle to every train that took part.
  *
- * @param top upper edge of the room between the trains' lanes, px
+ * @param top upper edge of the space between the trains' lanes, px
  */
 export function buildSharedLane(
   lanes: readonly Lane[],

@@ -21,18 +21,18 @@ export interface SkyView {
   readonly moonLabel: { readonly x: string; readonly anchor: string } | null;
 }
 
-/** A Moon that never stands higher has no room for its name. */
+/** If the Moon is never higher than this, there is no space for its name. */
 const LOWEST_NAMED_MOON_DEG = 3;
-/** Of a picture's width, the least between the Moon's name and another word above the picture. */
+/** Minimum distance between the Moon's name and another word above the picture, as a fraction of its width. */
 const APART = 0.08;
-/** Of the picture's width, from its ends: there a name is set inward. */
+/** Distance from the picture's ends, as a fraction of its width, within which a name is moved inward. */
 const RIM = 0.06;
 
-/** The stretches of one brightness of the sky over the span, darkest last. */
+/** The spans of each sky brightness, darkest last. */
 export function skyBands(sky: SkyNight | null, span: Interval): { readonly span: Interval; readonly colour: string }[] {
   if (sky === null) return [{ span, colour: 'paper' }];
   const { civil, nautical, astronomical } = sky.twilight;
-  // From noon the Sun passes each step down, then each up again; a step that does not happen is left out.
+  // From noon the Sun passes each step downwards, then each upwards; a step that does not occur is left out.
   const steps: readonly (readonly [number | null, string])[] = [
     [span.startMs, 'day'],
     [sky.sunsetMs, 'civil'],
@@ -60,7 +60,7 @@ function point({ span }: TimeScale, atMs: number, altitudeDeg: number): string {
   return `${x.toFixed(1)} ${(90 - Math.max(0, altitudeDeg)).toFixed(1)}`;
 }
 
-/** Stretches of positions for which the condition holds. */
+/** Spans of positions for which the condition holds. */
 function stretches(points: readonly SkyPosition[], holds: (p: SkyPosition) => boolean): SkyPosition[][] {
   const out: SkyPosition[][] = [[]];
   for (const position of points) {
@@ -85,7 +85,7 @@ function targetPath(curve: TargetCurve, span: Interval, scale: TimeScale): strin
   return points.length < 2 ? '' : `M${points.map((p) => point(scale, p.atMs, p.altitudeDeg)).join('L')}`;
 }
 
-/** Where the Moon is named: at its highest, or as near to it as the words that stand there leave room. */
+/** Where the Moon is labelled: at its highest, or as close to it as other words allow. */
 function moonLabel(points: readonly SkyPosition[], words: readonly Interval[], scale: TimeScale): SkyView['moonLabel'] {
   const place = (atMs: number): number => scale.share(scale.span.startMs, atMs);
   const isClear = (atMs: number): boolean =>
@@ -102,7 +102,7 @@ function moonLabel(points: readonly SkyPosition[], words: readonly Interval[], s
 /**
  * Builds the background and the strip of altitudes.
  *
- * @param words spans that have words of their own above the picture
+ * @param words spans that have their own words above the picture
  */
 export function buildSky(night: Night, scale: TimeScale, words: readonly Interval[]): SkyView {
   const { span } = scale;

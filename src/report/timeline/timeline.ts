@@ -25,9 +25,9 @@ export interface TimelineView {
   readonly label: string;
   /** Local hours, below the picture as everywhere in the report. */
   readonly axis: { readonly y: number; readonly ticks: readonly AxisTick[] };
-  /** UTC under them, where it was asked for or one offset does not serve the whole night. */
+  /** UTC below them, if requested or if one offset does not apply to the whole night. */
   readonly utcAxis: { readonly y: number; readonly ticks: readonly AxisTick[] } | null;
-  /** Rows that names are written in: no line crosses them. */
+  /** Rows with names: no line crosses them. */
   readonly nameRows: readonly { readonly y: number; readonly height: number }[];
   readonly plotTop: number;
   readonly plotHeight: number;
@@ -37,10 +37,10 @@ export interface TimelineView {
   readonly skyHeight: number;
   readonly lanes: readonly Lane[];
   readonly shared: SharedLane;
-  /** Vertical lines at the ends of the window, where they are in view. */
+  /** Vertical lines at the ends of the window, if visible. */
   readonly edges: readonly string[];
   readonly holds: readonly HoldBlock[];
-  /** Base line of what is written above the picture: holds, and the Moon. */
+  /** Base line of text above the picture: holds, and the Moon. */
   readonly aboveY: number;
 }
 
@@ -72,24 +72,24 @@ export const STRIP_SIZES: TimelineSizes = {
 
 const MINUTE = 60_000;
 const HOUR = 60 * MINUTE;
-/** What lasts for hours in which nothing is done. */
+/** Activities that last for hours without action. */
 const IDLE_KINDS: ReadonlySet<string> = new Set(['guiding-on', 'guiding-stopped']);
-/** A night has no more strips, whatever an old record says of its length. */
+/** Maximum number of strips, whatever length an old record claims for the night. */
 const MAX_STRIPS = 24;
 
-/** From the first to the last thing that a timeline must show. */
+/** From the first to the last item that a timeline must show. */
 function happening(night: Night): Interval {
   return hull([night.sky.window, imagedSpan(night.accounts.lights) ?? night.sky.window]) ?? night.sky.window;
 }
 
-/** What the overview shows: the window and everything that happened, with some air at both ends. */
+/** The range of the overview: the window and everything that happened, with a margin at both ends. */
 export function overviewSpan(night: Night): Interval {
   const all = happening(night);
   const air = Math.max(10 * MINUTE, Math.round((all.endMs - all.startMs) * 0.02));
   return intersect(interval(all.startMs - air, all.endMs + air), night.span) ?? all;
 }
 
-/** Spans of `hours` whole local hours that cover what happened; those in which nothing did are left out. */
+/** Spans of `hours` whole local hours that cover what happened; empty ones are left out. */
 export function stripSpans(night: Night, clock: Clock, hours: number): Interval[] {
   const all = happening(night);
   const length = Math.max(hours, Math.ceil((all.endMs - all.startMs) / HOUR / MAX_STRIPS)) * HOUR;
@@ -103,17 +103,17 @@ export function stripSpans(night: Night, clock: Clock, hours: number): Interval[
   return spans.filter((span) => done.some((one) => overlapMs(one, span) > 0));
 }
 
-/** What a timeline says beside its marks. */
+/** A timeline's text in addition to its marks. */
 export interface TimelineSaying {
   readonly label: string;
   readonly showsUtc: boolean;
 }
 
 /**
- * Lays a night out on one time axis: trains above and below, mount and guiding between them, the sky behind.
+ * Arranges a night on one time axis: trains above and below, mount and guiding between them, the sky behind.
  *
  * @param span what to show, UTC ms
- * @param saying what the picture says to those who do not see it, and whether it has a second axis in UTC
+ * @param saying the picture's alternative text, and whether it has a second axis in UTC
  */
 export function buildTimeline(
   night: Night,
@@ -130,7 +130,7 @@ export function buildTimeline(
   const oneLane = laneHeight(sizes.lane);
   const plotTop = sizes.above;
   const lanesTop = plotTop + skyHeight;
-  // Lanes that are not beside the mount's have room for ties of their own: none crosses another lane and its names.
+  // Lanes not adjacent to the mount's have their own space for ties: none crosses another lane and its names.
   const stepPx = oneLane + sizes.shared.tie;
   const heightOf = (count: number): number => Math.max(0, count * stepPx - sizes.shared.tie);
   const sharedTop = lanesTop + heightOf(above.length);

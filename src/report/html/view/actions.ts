@@ -5,12 +5,12 @@ import { winText } from '../../figures/win-text.js';
 /** Something to do differently. */
 export interface Action {
   readonly what: string;
-  /** What it wins, in words; empty where nobody can tell, or where that is no time. */
+  /** The gain, in words; empty if unknown, or if it is not a time. */
   readonly win: string;
-  /** What the night lost by it, where nobody can tell what is won; else empty. */
+  /** The loss, if the gain is unknown; else empty. */
   readonly cost: string;
   readonly confidence: Finding['confidence'];
-  /** What to mind where it touches moving equipment. */
+  /** Caution for advice on moving equipment. */
   readonly caution: string | undefined;
   readonly title: string;
   readonly anchor: string;
@@ -19,7 +19,7 @@ export interface Action {
 
 export interface Actions {
   readonly actions: readonly Action[];
-  /** What else wins minutes: named after them, so that no large loss is without its answer. */
+  /** Further advice with a gain: named after them, so that no large loss is unanswered. */
   readonly further: readonly Action[];
 }
 
@@ -27,24 +27,27 @@ const MOST_ACTIONS = 3;
 const MOST_FURTHER = 2;
 /** Less is not worth a change of habits, ms. */
 const LEAST_MS = 180_000;
-/** What promises nothing, or stands after the first three, is named from this on, ms. */
+/** Advice without a promised gain, or after the first three, is named from this cost on, ms. */
 const WORTH_NAMING_MS = 600_000;
-/** Findings whose advice is for the desk, not for the next night. */
+/** Findings whose advice is for processing, not for the next night. */
 const AT_THE_DESK: ReadonlySet<string> = new Set(['marginal-frames']);
-/** What nobody can promise anything for, and no night's habits: the Moon is a matter of the plan. */
+/** Losses without a possible promise that are no habit: the Moon is a matter of planning. */
 const FOR_THE_PLAN: ReadonlySet<string> = new Set(['moon-cost', 'moon-near']);
-/** Findings whose advice is another length of the subs: darks of that length have to be taken first. */
+/** Findings that advise another sub length: darks of that length have to be taken first. */
 const NEEDS_DARKS: ReadonlySet<string> = new Set(['unequal-exposures', 'sub-length']);
 
-/** The advice's first sentence; what follows stands with the finding. */
+/** The advice's first sentence; the rest is with the finding. */
 function firstSentence(advice: string): string {
   return /^.+?[.!](?=\s+[A-Z“]|$)/s.exec(advice)?.[0] ?? advice;
 }
 
-/** Stands for the train in a sentence about one. */
+/** Placeholder for the train in a sentence about one. */
 const TRAIN = '\u0000';
 
-/** A sentence without the trains that it names in one place; as it is where it names none, or some in two places. */
+/**
+ * A sentence with a placeholder for the trains that it names in one place; unchanged if it names none, or some in two
+ * places.
+ */
 function withoutTrains(what: string, trains: readonly string[]): { text: string; named: readonly string[] } {
   const one = `(?:${trains.map((id) => id.replace(/[\\^$.*+?()[\]{}|/]/g, '\\$&')).join('|')})`;
   const list = new RegExp(`(?<![\\p{L}\\p{N}])${one}(?:(?:, | and )${one})*(?![\\p{L}\\p{N}]|’s)`, 'gu');
@@ -63,10 +66,10 @@ function saidOnce(alike: readonly Action[], first: Action, trains: readonly stri
   return all.size > 1 && own.length === 1 ? named.replace(/\bits\b/, 'their') : named;
 }
 
-/** New darks are worth their trouble where they win so many times what needs none. Common practice, no source. */
+/** New darks are worth the effort if they gain this many times what needs none. Common practice, no source. */
 const DARKS_WORTH = 2;
 
-/** Least sure first. */
+/** Least certain first. */
 const CONFIDENCES: readonly Finding['confidence'][] = ['low', 'medium', 'high'];
 
 interface Ranked extends Action {
@@ -92,7 +95,7 @@ function ranked(finding: Finding, anchor: string): Ranked {
   };
 }
 
-/** What several findings advise alike, as one action for all of their trains. */
+/** Identical advice of several findings, as one action for all of their trains. */
 function joined(alike: readonly Ranked[], trains: readonly string[]): Ranked[] {
   const [first] = alike;
   if (first === undefined) return [];
@@ -113,9 +116,9 @@ function joined(alike: readonly Ranked[], trains: readonly string[]): Ranked[] {
 }
 
 /**
- * At most three actions: what comes before all minutes, then what wins something, the most first; new darks count for
- * half of what they win. The last place is that of the dearest loss for which nobody can promise anything, where a
- * place is free or where it cost more than any action wins.
+ * At most three actions: first what precedes all minutes, then gains, largest first; new darks count half of their
+ * gain. The last place is for the largest loss without a promised gain, if a place is free or if it cost more than any
+ * action gains.
  *
  * @param findings as they are ranked
  * @param anchors each finding's id on the page, in the same order
@@ -128,7 +131,7 @@ export function actionsOf(
   const all = findings.map((finding, index) => ({ finding, anchor: anchors[index] ?? finding.id }));
   const of = (has: (finding: Finding) => boolean): Ranked[] => {
     const own = all.flatMap(({ finding, anchor }) => (has(finding) ? [ranked(finding, anchor)] : []));
-    // What two findings advise alike is done once, for one train or for several.
+    // Identical advice of two findings is given once, for one train or for several.
     return [...groupBy(own, (one) => withoutTrains(one.what, trains).text).values()].flatMap((alike) =>
       joined(alike, trains),
     );
@@ -140,13 +143,13 @@ export function actionsOf(
     (a, b) =>
       Number(b.isFirst) - Number(a.isFirst) || worth(b) - worth(a) || Number(a.needsDarks) - Number(b.needsDarks),
   );
-  // Two that change the lengths of subs would contradict each other: the better one is for tonight.
+  // Two changes of sub lengths would contradict each other: the better one is for tonight.
   const first = sorted.find((one) => one.needsDarks);
   const promised = sorted.filter((one) => !one.needsDarks || one === first);
   const [dearest] = of(
     ({ id, isFirst, evidence, winMs, costMs }) =>
       isFirst !== true &&
-      // Of a shared night: its advice is left out.
+      // In a shared night the advice is left out.
       !evidence.includes(LEFT_OUT) &&
       winMs === undefined &&
       costMs >= WORTH_NAMING_MS &&

@@ -17,9 +17,9 @@ import { column, figures, words, type Cell, type Table } from './table.js';
 export interface ChartView {
   readonly id: string;
   readonly title: string;
-  /** SVG for wide columns, and for phones. Made by us, safe to print unescaped. */
+  /** SVG for wide columns, and for phones. Generated here, safe to print unescaped. */
   readonly wide: string;
-  /** SVG across a sheet of paper; empty where none was asked for. */
+  /** SVG across a sheet of paper; empty if none was requested. */
   readonly paper: string;
   readonly narrow: string;
   readonly altText: string;
@@ -47,7 +47,7 @@ function chartView(chart: Chart, { night, forPaper, ...rest }: ViewContext): Pro
 }
 
 /**
- * Draws a chart at all of its sizes; what is to be drawn is known when this returns, the picture comes later.
+ * Draws a chart at all of its sizes; the input is captured when this returns, the picture follows later.
  *
  * @param forPaper whether it will be printed across a sheet
  */
@@ -93,7 +93,7 @@ function job(id: string, size: ChartSize, { config, heightPx, altText }: ChartDr
   return { config, widthPx: CHART_WIDTH[size], heightPx: px, id: `${id}-${size}`, label: altText };
 }
 
-/** Draws every chart of the registry for one night, one after another: of thousands of frames each takes megabytes. */
+/** Draws every chart of the registry for one night, sequentially: with thousands of frames each takes megabytes. */
 export async function chartViews(context: ViewContext): Promise<ChartViews> {
   const views: Record<string, ChartView> = {};
   for (const chart of CHARTS) views[chart.id] = await chartView(chart, context);

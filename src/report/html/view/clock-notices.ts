@@ -17,8 +17,8 @@ import {
 } from '../../../model/index.js';
 
 /**
- * What the first screen must say of clocks: those whose offset is not known, since verdicts rest on it, and those
- * brought together without anything to say which is right, since every time on the page rests on that.
+ * What the first screen must say about clocks: those with an unknown offset, since verdicts depend on it, and those
+ * brought together without evidence which is right, since every time on the page depends on that.
  */
 export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string[] {
   const statements = clockStatements(clocks);
@@ -62,7 +62,7 @@ export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string
 }
 
 /**
- * How many frames are doubtful for clocks alone: what harmed them lies no deeper in their exposures than the train's
+ * Number of frames that are doubtful only because of clocks: the harm is no deeper in their exposures than the train's
  * clock may be off the mount's.
  */
 export function leewayNotices(lights: readonly JudgedFrame[]): string[] {
@@ -77,12 +77,15 @@ export function leewayNotices(lights: readonly JudgedFrame[]): string[] {
   );
 }
 
-/** Below this the sky shows nothing of it: in a minute of time a field rises by a quarter of a degree at most. */
+/** Below this the sky shows no effect: in a minute of time a field rises by a quarter of a degree at most. */
 const OF_THE_SKY_MS = 60_000;
-/** A dither with its settling takes about so long (common practice, no source): more moves it to another exposure. */
+/**
+ * Typical duration of a dither with its settling (common practice, no source): a larger offset moves it to another
+ * exposure.
+ */
 const OF_A_DITHER_MS = 20_000;
 
-/** What rests on which of the clocks is right, now that they agree. */
+/** What depends on which of the clocks is right, now that they agree. */
 function brought(clocks: readonly ClockStatement[]): string {
   const mostMs = Math.max(...clocks.map(({ aheadMs }) => Math.abs(aheadMs)));
   const most = clockDifference(mostMs);
@@ -92,7 +95,7 @@ function brought(clocks: readonly ClockStatement[]): string {
     : `all times on this page, and what follows from them (twilight, altitudes), may be off by up to ${most}`;
 }
 
-/** What rests on an offset that is not known, with what it may come to where that is known. */
+/** What depends on an unknown offset, with its possible effect if known. */
 function atStake({ aheadMs, second, by }: ClockNote): string {
   const mostMs = second && by !== NO_WITNESS ? Math.max(Math.abs(aheadMs), Math.abs(second.aheadMs)) : Infinity;
   if (mostMs >= OF_A_DITHER_MS) return 'what fell on whose open shutter is uncertain';
@@ -108,7 +111,7 @@ function proposal({ train, aheadMs, second, by }: ClockNote): string {
   return ` (${(aheadMs / 1000).toFixed(1)} under ${train} takes the first)`;
 }
 
-/** Clocks that were set in the night; where a log proves its own, those compared with it tell the same again. */
+/** Clocks that were set in the night; if a log proves its own setting, those compared with it are redundant. */
 function jumped(statements: readonly ClockStatement[]): (readonly [ClockStatement, ClockJump])[] {
   const all = statements.flatMap((c) => (c.jump ? [[c, c.jump] as const] : []));
   const own = all.filter(([, jump]) => jump.isOwn);

@@ -3,7 +3,7 @@ import { paletteOf, type Palette } from '../../design/filters.js';
 import type { Earlier } from '../../figures/goals.js';
 import { worthOf, type NightWorth } from '../../figures/worth.js';
 
-/** What every section's builder is given: the night, and how to name, time and colour things in it. */
+/** The input of every section's builder: the night, and how to name, time and colour things in it. */
 export interface ViewContext {
   readonly night: Night;
   readonly clock: Clock;
@@ -12,11 +12,11 @@ export interface ViewContext {
   readonly worth: NightWorth;
   /** Times count from the night's first exposure, and have no zone. */
   readonly isShared: boolean;
-  /** UTC beside local time: asked for, or the clocks change in the night. */
+  /** UTC next to local time: requested, or the clocks change in the night. */
   readonly showsUtc: boolean;
   /** Charts are drawn for paper as well: the full edition will be printed. */
   readonly forPaper: boolean;
-  /** What the archive says that the night goes into. */
+  /** What the night's archive says. */
   readonly earlier?: Earlier;
 }
 
@@ -28,10 +28,7 @@ export interface ContextOptions {
   readonly earlier?: Earlier;
 }
 
-/**
- * The context of one night. Its one clock is the site's: findings and warnings tell their times by it too. UTC when no
- * site is known.
- */
+/** The context of one night. Its only clock is the site's, also in findings and warnings. UTC when no site is known. */
 export function viewContext(
   night: Night,
   { share = false, utc = false, forPaper = false, earlier }: ContextOptions = {},

@@ -27,7 +27,7 @@ function cycleRow(cycle: DitherCycle, index: number, { night, clock, utc, showsU
   };
 }
 
-/** A night of more dithers lists those with the longest waits. */
+/** A night with more dithers lists those with the longest waits. */
 const MOST_CYCLES = 400;
 
 function longestWaitMs({ waits }: DitherCycle): number {

@@ -8,7 +8,7 @@ export interface FindingView {
   readonly rank: string;
   readonly title: string;
   readonly cost: string;
-  /** Whether the cost is one: what is set in the colour of loss. */
+  /** Whether the cost is a loss: shown in the loss colour. */
   readonly costs: boolean;
   /** Whether it is a time. */
   readonly timed: boolean;
@@ -24,7 +24,7 @@ export interface FindingView {
 export interface FindingsView {
   readonly first: readonly FindingView[];
   readonly rest: readonly FindingView[];
-  /** What the fold of the rest says. */
+  /** Label of the folded remainder. */
   readonly restTitle: string;
   /** Questions by the input that they lack. */
   readonly notAssessed: readonly { readonly titles: string; readonly need: string; readonly missing: string }[];
@@ -38,7 +38,7 @@ const shownAnchors = oncePer(
   (night: Night) => new Set(night.accounts.lights.filter(listing(night)).map(({ id }) => `frame-${id}`)),
 );
 
-/** Links whose place is on the page: a frame in a run has none of its own. */
+/** Links whose target is on the page: a frame in a run has none of its own. */
 function linksOf({ links = [] }: Finding, night: Night): FindingView['links'] {
   const shown = shownAnchors(night);
   return links.filter(({ anchor }) => !anchor.startsWith('frame-') || shown.has(anchor));
@@ -62,10 +62,7 @@ function findingView(finding: Finding, index: number, night: Night): FindingView
   };
 }
 
-/**
- * A finding that is made for each train stands there twice: the later ones get a number, for ids are the page's
- * anchors.
- */
+/** A finding for each train occurs more than once: the later ones get a number, for ids are the page's anchors. */
 function withOwnIds(views: readonly FindingView[]): FindingView[] {
   const seen = new Map<string, number>();
   return views.map((view) => {
@@ -74,7 +71,7 @@ function withOwnIds(views: readonly FindingView[]): FindingView[] {
   });
 }
 
-/** Findings in the record's order, the first few apart, and what could not be assessed. */
+/** Findings in the record's order, the first few separately, and what could not be assessed. */
 export function findingsView({ night }: ViewContext): FindingsView {
   const views = withOwnIds(night.findings.ranked.map((finding, index) => findingView(finding, index, night)));
   return {

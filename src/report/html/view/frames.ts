@@ -47,7 +47,7 @@ export function verdictCell(
   });
 }
 
-/** Every light of one train, in order of time. */
+/** Every light of one train, in chronological order. */
 export interface TrainFrames {
   readonly train: string;
   readonly table: Table;
@@ -123,7 +123,7 @@ function runRow(run: FrameRun, context: ViewContext): Row {
   };
 }
 
-/** Every light of the night, a table a train; beyond {@link MOST_LISTED} what is kept stands in runs. */
+/** Every light of the night, one table per train; beyond {@link MOST_LISTED} kept ones are grouped in runs. */
 export function framesTables(context: ViewContext): TrainFrames[] {
   const isListed = listing(context.night);
   const runOf = runOfEach(harmedRuns(context.night.accounts.lights));
@@ -169,7 +169,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
       },
     ];
   });
-  // What is said of several tables in the same words stands once, below the last.
+  // A note shared by several tables is printed once, below the last.
   return tables.map(({ train, table: { note, ...table } }, i) =>
     note === undefined || tables.slice(i + 1).some((later) => later.table.note === note)
       ? { train, table }

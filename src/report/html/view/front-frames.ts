@@ -1,14 +1,14 @@
 import { CAUSES, counted, increment, listed, whole, type CauseKind, type Night } from '../../../model/index.js';
 import { whichFrames } from '../../figures/which-frames.js';
 
-/** Which frames to stack, as the first screen says it. */
+/** Which frames to stack, as stated on the first screen. */
 export interface FrontFrames {
   /** `223 frames to stack, 12 to look at (mostly target low), 3 to reject, 2 never saved and 1 missing on disk`. */
   readonly text: string;
   readonly stack: number;
   /** Whether any is not to be stacked as it is. */
   readonly harmed: boolean;
-  /** Where the lists lie, relative to the report. */
+  /** Location of the lists, relative to the report. */
   readonly folder: string;
 }
 
@@ -18,7 +18,7 @@ type FramedNight = Pick<Night, 'accounts'> & {
 
 type Lights = Night['accounts']['lights'];
 
-/** Why most of them are not kept, by their first causes; empty where no cause stands for more than half. */
+/** Why most of them are not kept, by their first causes; empty if no cause accounts for more than half. */
 export function mainReason(looked: Lights): string {
   const counts = new Map<CauseKind, number>();
   for (const { causes } of looked) if (causes[0] !== undefined) increment(counts, causes[0].kind);
@@ -27,7 +27,7 @@ export function mainReason(looked: Lights): string {
   return most[1] === looked.length ? CAUSES[most[0]].label : `mostly ${CAUSES[most[0]].label}`;
 }
 
-/** Whether the stars of the frames to look at stand in the report. */
+/** Whether the stars of the frames to review are in the report. */
 function withPictures(looked: Lights, pictures: FramedNight['pictures']): string {
   const shown = new Set(pictures?.strips.map(({ frame }) => frame));
   const some = looked.filter(({ id }) => shown.has(id));

@@ -36,7 +36,7 @@ export interface AlmanacEntry {
   readonly note: string;
 }
 
-/** The first screen but its timeline. */
+/** The first screen except its timeline. */
 export interface FrontView {
   readonly title: string;
   readonly place: string;
@@ -48,19 +48,19 @@ export interface FrontView {
   readonly frames: FrontFrames | null;
 }
 
-/** `40.42° N`; whole degrees where the value is whole, as in a shared report. */
+/** `40.42° N`; whole degrees if the value is whole, as in a shared report. */
 function coordinate(value: number, positive: string, negative: string): string {
   return `${decimal(Math.abs(value), Number.isInteger(value) ? 0 : 2)}° ${value < 0 ? negative : positive}`;
 }
 
-/** The zone with its offset from UTC, or with both where the clocks change in the night. */
+/** The zone with its offset from UTC, or with both if the clocks change in the night. */
 function zoneText(clock: Clock, { startMs, endMs }: Interval): string {
   const [before, after] = [clock.offset(startMs), clock.offset(endMs)];
   if (clock.zone === before) return `times in ${before}`;
   return `times in ${clock.zone} (${before === after ? before : `${before}, then ${after}`})`;
 }
 
-/** The clock that times are written in. */
+/** The clock in which times are given. */
 function timesText({ night, clock, isShared }: ViewContext): string {
   return isShared ? 'times since the first exposure' : zoneText(clock, night.sky.window);
 }
@@ -83,13 +83,13 @@ function place(context: ViewContext): string {
 
 interface Naming {
   readonly isAlone: boolean;
-  /** Whether roles were worked out from headers. */
+  /** Whether roles were derived from headers. */
   readonly isInferred: boolean;
 }
 
 /**
- * `heron (pilot, 480 mm f/6.0, 1.62″ a pixel)`, with what is known of it; a train alone is nobody's pilot, and
- * without a rig file nobody said which of several is.
+ * `heron (pilot, 480 mm f/6.0, 1.62″ a pixel)`, with what is known about it; a single train is nobody's pilot, and
+ * without a rig file the pilot is unknown.
  */
 function trainText(
   { id, role, focalLengthMm, apertureMm, pixelScaleArcsec }: Train,
@@ -132,7 +132,7 @@ function almanac({ night, clock, utc, showsUtc }: ViewContext): AlmanacEntry[] {
   ];
 }
 
-/** What the second train was worth; for one train alone, how much of the window was kept. */
+/** The gain of the second train; for a single train, how much of the window was kept. */
 function gain({ night, worth }: ViewContext): Figure {
   const trains = night.gathered.trains.length;
   if (trains < 2) {
@@ -192,7 +192,7 @@ function notices({ night, clock, isShared }: ViewContext): string[] {
   return out;
 }
 
-/** The first screen: what the night was worth. */
+/** The first screen: the result of the night. */
 export function frontView(context: ViewContext): FrontView {
   const { night } = context;
   const isInferred = warningsOf(night).some(({ code }) => code === 'no-rig-file');

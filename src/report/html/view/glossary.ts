@@ -1,12 +1,12 @@
-/** A word of this report's own, and what it means. */
+/** A term of this report, and its meaning. */
 export interface GlossaryEntry {
   readonly term: string;
   readonly meaning: string;
-  /** A word of nights of several trains. */
+  /** A term for nights with several trains. */
   readonly ofSeveral?: true;
 }
 
-/** The words that a reader from elsewhere may not know in this sense, as far as a night of so many trains has them. */
+/** Terms that readers may not know in this sense, as far as a night with this many trains uses them. */
 export function glossaryOf(trains: number): readonly GlossaryEntry[] {
   return trains > 1 ? GLOSSARY : GLOSSARY.filter(({ ofSeveral }) => ofSeveral !== true);
 }

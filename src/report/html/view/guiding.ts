@@ -5,7 +5,7 @@ import { column, figures, words, type Table } from './table.js';
 export interface GuidingView {
   readonly byTarget: Table | null;
   readonly drifts: Table | null;
-  /** What a frame's trail is, and the longest of the night; empty without samples. */
+  /** A definition of a frame's trail, and the longest of the night; empty without samples. */
   readonly smear: string;
 }
 

@@ -29,7 +29,7 @@ function statementOf(cause: Cause, { clock }: ViewContext): Statement {
   };
 }
 
-/** What a run's frames share, with the evidence of its first and its last frame. */
+/** What a run's frames share, with the evidence of its first and last frame. */
 function runStatements({ first, last }: FrameRun, { clock }: ViewContext): Statement[] {
   return first.causes.flatMap((from): Statement[] => {
     const to = last.causes.find(({ kind }) => kind === from.kind);
@@ -56,7 +56,7 @@ function exposuresText({ frames, first }: FrameRun, { palette }: ViewContext): s
   return `${listed(filters)} ${decimal(ms / 1000, ms % 1000 === 0 ? 0 : 1)}\u00a0s`;
 }
 
-/** Frames of several filters have none's colour. */
+/** Frames of several filters have no filter colour. */
 function colourOf({ first, frames }: FrameRun, { palette }: ViewContext): string {
   return frames.every(({ filter }) => filter === first.filter) ? palette.filter(first.filter).colour : 'ink';
 }
@@ -95,14 +95,14 @@ function rowOf(run: FrameRun, context: ViewContext): Row {
 
 const framesIn = (runs: readonly FrameRun[]): JudgedFrame[] => runs.flatMap(({ frames }) => frames);
 
-/** The table of the frames that are not kept; the print has it whole. */
+/** The table of the frames that are not kept; complete in print. */
 export interface Harmed {
   readonly table: Table;
-  /** How many frames stand in each row. */
+  /** Number of frames in each row. */
   readonly framesOfRows: readonly number[];
 }
 
-/** Frames that are not simply kept, with what happened and where that is written. */
+/** Frames that are not simply kept, with what happened and where that is recorded. */
 export function harmedTable(context: ViewContext): Harmed | null {
   const runs = harmedRuns(context.night.accounts.lights);
   if (runs.length === 0) return null;
@@ -128,18 +128,18 @@ export function harmedTable(context: ViewContext): Harmed | null {
   };
 }
 
-/** Rows of the table of harmed frames that are not folded. */
+/** Number of unfolded rows in the table of harmed frames. */
 const UNFOLDED = 15;
 
-/** The table of harmed frames as the screen has it: a night with many has the later ones folded. */
+/** The table of harmed frames on screen: for a night with many the later ones are folded. */
 export interface HarmedFold {
   readonly first: Table;
   readonly rest: Table | null;
-  /** What the fold says. */
+  /** Label of the fold. */
   readonly title: string;
 }
 
-/** Parts a long table of harmed frames. */
+/** Splits a long table of harmed frames. */
 export function harmedFold({ table, framesOfRows }: Harmed): HarmedFold {
   if (table.rows.length <= UNFOLDED) return { first: table, rest: null, title: '' };
   const left = framesOfRows.slice(UNFOLDED).reduce((sum, count) => sum + count, 0);

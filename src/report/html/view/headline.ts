@@ -16,21 +16,21 @@ import { lossesOf, type Loss } from '../../figures/losses.js';
 import type { ViewContext } from './context.js';
 import { mainReason } from './front-frames.js';
 
-/** A stretch of the headline; quantities are set in heavier figures and never broken. */
+/** A part of the headline; quantities are set in bolder figures and kept on one line. */
 export interface Phrase {
   readonly text: string;
   readonly quantity?: boolean;
 }
 
 const MINUTE = 60_000;
-/** Losses shorter than this are no headline, unless the night had no longer one. */
+/** Shorter losses are not in the headline, unless the night had no longer one. */
 const WORTH_TELLING_MS = 5 * MINUTE;
 const MOST_LOSSES = 3;
-/** Moonlight that took this share of what was kept is the night's first news. */
+/** From this fraction of the kept time on, moonlight is the night's main news. */
 const MUCH_MOONLIGHT = 1 / 3;
-/** Light of which moonlight took more than this is worth less than half. */
+/** Light that lost more than this to moonlight is worth less than half. */
 const MOST_MOONLIGHT = 1 / 2;
-/** Frames not kept are news from this share of what was taken on. */
+/** Frames not kept are news from this fraction of the exposed time on. */
 const MUCH_HARMED = 0.1;
 /** More targets than this are counted, not named. */
 const MOST_TARGETS = 2;
@@ -67,14 +67,14 @@ function kept({ night, worth }: ViewContext): Phrase[] {
   ];
 }
 
-/** Frames that were not kept, where they are hours or much of the night. */
+/** Frames that were not kept, if they are hours or much of the night. */
 function harmed(
   night: Night,
   { taken, kept: keptMs, doubtful }: { taken: number; kept: number; doubtful: number },
 ): Phrase[] {
   const harmedMs = taken - keptMs;
   if (harmedMs < MUCH_HARMED * taken || harmedMs < WORTH_TELLING_MS) return [];
-  // One verdict's hours, as the table has them; the line below counts the frames of both.
+  // One verdict's hours, as in the table; the line below counts the frames of both.
   const verdict = doubtful > harmedMs / 2 ? 'doubtful' : 'lost';
   const reason = mainReason(night.accounts.lights.filter((light) => light.verdict === verdict));
   return [
@@ -85,8 +85,8 @@ function harmed(
 }
 
 /**
- * What moonlight took of it by the model, where that is much of it; narrow bands are what one takes under a Moon. And
- * what it is worth, through whatever filters, where moonlight took most.
+ * The part lost to moonlight by the model, if large; narrow bands are the usual choice under a Moon. And its value, for
+ * any filter, if moonlight took most.
  */
 function moonlight(night: Night, keptMs: number): Phrase[] {
   const all = weighedTotals(night);
@@ -115,13 +115,13 @@ function worthText(moonlit: readonly WeighedTotal[], keptMs: number): Phrase[] {
   ];
 }
 
-/** Why: that it never grew dark enough for any of them, else what stands for most. */
+/** Why: because it never became dark enough for any of them, else the main cause. */
 function noneText(night: Night): string {
   const reason = mainReason(night.accounts.lights);
   return neverDarkText(night) || (reason === '' ? '' : `: ${reason}`);
 }
 
-/** Why, where it never grew dark enough for any of them; else empty. */
+/** Why, if it never became dark enough for any of them; else empty. */
 function neverDarkText({ sky, accounts }: Night): string {
   const window = sky.almanac?.window;
   if (window === undefined || window.kind === window.asked || !isNeverDark({ sky, accounts })) return '';
@@ -145,8 +145,8 @@ function whose({ trains }: Loss, night: Night): string {
   return trains.length < all ? ` (${listed(trains)})` : all === 2 ? ' (both trains)' : ' (all trains)';
 }
 
-/** Where time went while shutters were closed; frames that were lost are told apart from it. */
-/** `(32 min at dithers)`, where that differs from the whole as it is shown. */
+/** What time was lost to while shutters were closed; lost frames are listed separately. */
+/** `(32 min at dithers)`, if that differs from the total as displayed. */
 function partText({ ms, part }: Loss): string {
   return part === undefined || part.ms === 0 || about(part.ms) === about(ms)
     ? ''
@@ -155,7 +155,7 @@ function partText({ ms, part }: Loss): string {
 
 function lost({ night, worth }: ViewContext): Phrase[] {
   const all = lossesOf(night);
-  // Where nothing was kept, minutes with the shutter closed are beside the point.
+  // If nothing was kept, minutes with the shutter closed are irrelevant.
   const leastMs = worth.integrationMs.kept > 0 ? WORTH_TELLING_MS : Math.max(WORTH_TELLING_MS, worth.windowMs / 10);
   const long = all.filter(({ ms }) => ms >= leastMs);
   const named = (
@@ -163,7 +163,7 @@ function lost({ night, worth }: ViewContext): Phrase[] {
   ).slice(0, MOST_LOSSES);
   if (named.length === 0) return [];
   const harmedFrames = harmed(night, worth.integrationMs);
-  // What was kept is summed over the trains, and so is what advice wins; this is not.
+  // Kept time is summed over the trains, and so is the gain of advice; this is not.
   const byTheClock = night.gathered.trains.length > 1 ? ' by the clock' : '';
   return named.flatMap((loss, index) => [
     say(index > 0 ? ', ' : ` ${harmedFrames.length > 0 ? 'Shutters closed' : 'Lost'}${byTheClock}: `),
@@ -173,8 +173,8 @@ function lost({ night, worth }: ViewContext): Phrase[] {
 }
 
 /**
- * The night in two sentences: what was kept, summed over the trains and saying so, and what was lost, in hours of the
- * clock and each of them once.
+ * The night in two sentences: what was kept, explicitly summed over the trains, and what was lost, in clock hours and
+ * each of them once.
  */
 export function headline(context: ViewContext): Phrase[] {
   const neverDark =

@@ -28,7 +28,7 @@ import { totalsTable } from './totals.js';
 
 export type { SectionHead } from './sections.js';
 
-/** Everything the templates print: text, places and pictures, with nothing left to compute. */
+/** Everything the templates print: text, positions and pictures, with nothing left to compute. */
 export interface NightView {
   readonly front: FrontView;
   readonly summary: string;
@@ -47,16 +47,16 @@ export interface NightView {
   readonly stars: StarsView;
   readonly pictures: PicturesView;
   readonly guiding: GuidingView;
-  /** `null` where no frames could be laid on one another. */
+  /** `null` if no frames could be registered. */
   readonly pair: PairView | null;
   readonly dithers: DithersView;
   readonly harmed: Harmed | null;
-  /** The same for the screen; `null` where no frame was harmed. */
+  /** The same for the screen; `null` if no frame was harmed. */
   readonly harmedFold: HarmedFold | null;
   readonly unharmed: string;
   readonly frames: readonly TrainFrames[];
   readonly charts: ChartViews;
-  /** Why neither target nor Moon is drawn, once for all charts of the sky; empty where one is. */
+  /** Why neither target nor Moon is drawn, once for all sky charts; empty if one is. */
   readonly noSky: string;
   readonly calibration: CalibrationView;
   readonly notes: NotesView;
@@ -73,9 +73,9 @@ export interface ViewOptions {
   readonly utc?: boolean;
   /** Draw the charts for paper as well: the full edition will be printed. */
   readonly forPaper?: boolean;
-  /** What the archive says that the night goes into: its goals then count the nights before. */
+  /** What the night's archive says: its goals then count the nights before. */
   readonly earlier?: Earlier;
-  /** Called after what took much memory to make: what it left behind may be swept up. */
+  /** Called after memory-intensive steps, so that garbage can be collected. */
   readonly onStage?: () => void;
 }
 

@@ -1,11 +1,11 @@
 /**
- * What the first screen must say of the inputs: doubts on which everything else on the page rests. The other warnings
- * stand in the notes on the data.
+ * What the first screen must say about the inputs: doubts that affect everything else on the page. The other warnings
+ * are in the notes on the data.
  */
 import { counted, groupBy, listed, warningsOf, type Night, type Warning } from '../../../model/index.js';
 import { sentence } from '../../text/sentence.js';
 
-/** Warnings that are said in full. */
+/** Warnings that are quoted in full. */
 const IN_FULL: readonly string[] = [
   'night-cut-by-pause',
   'night-cut-by-local-time',
@@ -33,12 +33,12 @@ const IN_FULL: readonly string[] = [
   'targets-apart',
 ];
 
-/** Fewer lines than this with impossible times, or without their other end, are slips. */
+/** Fewer lines with impossible times, or without their other end, are slips. */
 const FEWEST_LINES = 10;
 /** More names than this are counted. */
 const MOST_NAMES = 4;
 
-/** The notices, most telling first; none of a shared night, whose warnings have lost their details. */
+/** The notices, most important first; none for a shared night, whose warnings have lost their details. */
 export function inputNotices(night: Night): string[] {
   const warnings = warningsOf(night);
   const trains = night.gathered.trains.map(({ id }) => id);
@@ -55,7 +55,7 @@ export function inputNotices(night: Night): string[] {
   ];
 }
 
-/** A smaller share of the lights may stand in the notes alone. */
+/** A smaller fraction of the lights is only mentioned in the notes. */
 const FEW_UNCOUNTED = 0.05;
 const UNCOUNTED: ReadonlyMap<string, string> = new Map([
   ['missing-date', 'without a date'],
@@ -74,7 +74,7 @@ function uncounted(warnings: readonly Warning[], { accounts }: Night): string[] 
   return [`${counted(all, 'frame')} ${all === 1 ? 'is' : 'are'} counted nowhere: ${listed(parts)}.`];
 }
 
-/** Lights whose pixels are missing: they are lost here, and whole ones may lie where they were copied from. */
+/** Lights whose pixels are missing: they are lost here, but complete ones may exist where they were copied from. */
 function cutOff({ accounts }: Night): string[] {
   const files = accounts.lights.flatMap(({ header }) => (header?.isCutOff === true ? header.file : []));
   const [first] = files;
@@ -86,7 +86,7 @@ function cutOff({ accounts }: Night): string[] {
   ];
 }
 
-/** Logs whose lines were left out for the times they give. */
+/** Logs whose lines were omitted because of their times. */
 function impossibleTimes(warnings: readonly Warning[]): string[] {
   const byFile = groupBy(
     warnings.filter((w) => w.code === 'absurd-time'),
@@ -102,7 +102,7 @@ function impossibleTimes(warnings: readonly Warning[]): string[] {
   });
 }
 
-/** Logs that begin what never ends, or end what never began: the rules of their dialect are likely wrong. */
+/** Logs with begins that never end, or ends that never began: the rules of their dialect are probably wrong. */
 function oneSided(warnings: readonly Warning[]): string[] {
   const byFile = groupBy(
     warnings.filter((w) => w.code === 'unclosed-activity' || w.code === 'unpaired-event'),
@@ -129,7 +129,7 @@ function unplacedTargets({ sky, timeline }: Night): string[] {
     ),
   ];
   const [first] = names;
-  // Without a site there is no altitude anyhow, and that is said.
+  // Without a site there is no altitude anyway, and that is stated.
   if (first === undefined || sky.almanac === null) return [];
   const which = names.length > MOST_NAMES ? counted(names.length, 'target') : listed(names);
   return [

@@ -26,14 +26,14 @@ import { fitClass, textWidthPx } from '../../timeline/scale.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Row, type Table } from './table.js';
 
-/** One part of a bar; place and width in per cent of the window. */
+/** One part of a bar; position and width in per cent of the window. */
 export interface BarPart {
   readonly x: string;
   readonly width: string;
   readonly xEnd: string;
   readonly style: AreaStyle;
   readonly title: string;
-  /** Name under the part, where there is room for it. */
+  /** Label below the part, if there is space. */
   readonly letter: { readonly text: string; readonly fit: string } | null;
 }
 
@@ -44,14 +44,14 @@ export interface Bar {
   readonly parts: readonly BarPart[];
 }
 
-/** What is left when the shutter was closed: where it lies in the window, and its parts enlarged to the full width. */
+/** The time with the shutter closed: its position in the window, and its parts enlarged to the full width. */
 export interface RestBar extends Bar {
   readonly x: string;
   readonly width: string;
   readonly xEnd: string;
 }
 
-/** Where one train's dark hours went, level by level. */
+/** What one train's dark hours were spent on, level by level. */
 export interface LedgerPicture {
   readonly train: string;
   readonly role: string;
@@ -62,7 +62,7 @@ export interface LedgerPicture {
 export interface LedgerView {
   readonly pictures: readonly LedgerPicture[];
   readonly table: Table;
-  /** Whether there are too many trains for the table to stand beside the pictures. */
+  /** Whether there are too many trains for the table to be next to the pictures. */
   readonly many: boolean;
   /** Whether any train has another to wait for. */
   readonly hasPartners: boolean;
@@ -73,14 +73,14 @@ export interface LedgerView {
 const SECOND = 1000;
 const OPEN = VERDICT_KINDS;
 
-/** What has a row of its own: an account, or where in the night a train did nothing. */
+/** What has its own row: an account, or where in the night a train was idle. */
 type Entry = Account | IdlePlace;
 
 const PLACES = keysOf(IDLE_PLACES);
 const CLOSED: readonly Entry[] = [...ACCOUNTS.filter((account) => !ACCOUNT_TABLE[account].open), ...PLACES];
 const ENTRIES: readonly Entry[] = [...OPEN, ...CLOSED];
 
-/** The places' names where room is short. */
+/** Short labels of these positions. */
 const PLACE_LETTERS: Readonly<Record<IdlePlace, string>> = {
   twilight: 'too light',
   low: 'target low',
@@ -92,7 +92,7 @@ const isPlace = (entry: Entry): entry is IdlePlace => isKeyOf(IDLE_PLACES, entry
 const labelOf = (entry: Entry): string => (isPlace(entry) ? IDLE_PLACES[entry] : ACCOUNT_TABLE[entry].label);
 const areaOf = (entry: Entry): AreaStyle => accountArea(isPlace(entry) ? 'unexplained' : entry);
 
-/** A train's time by entry, ms: what nothing explains stands by its places where these are known. */
+/** A train's time by entry, ms: unexplained time is divided by position if known. */
 function entriesOf(night: Night, { train, totalsMs }: TrainLedger): Readonly<Record<Entry, number>> {
   const idle = idleTime(night, train);
   const none = { twilight: 0, low: 0, before: 0, after: 0, between: 0 };
@@ -105,7 +105,7 @@ function place(fromMs: number, ms: number, windowMs: number): { x: string; width
   return { x: percentOf(fromMs, windowMs), width: percentOf(ms, windowMs), xEnd: percentOf(fromMs + ms, windowMs) };
 }
 
-/** Parts laid end to end; places in shares of `wholeMs`. */
+/** Parts laid end to end; positions as fractions of `wholeMs`. */
 function barParts(
   entries: readonly Entry[],
   of: Readonly<Record<Entry, number>>,
@@ -175,7 +175,7 @@ function picture(night: Night, ledger: TrainLedger): LedgerPicture {
   };
 }
 
-/** The ledger as a table: one column a train, whose figures add up in whole seconds as they are shown. */
+/** The ledger as a table: one column per train, whose figures add up in whole seconds as displayed. */
 function ledgerTable(night: Night): Table {
   const windowMs = durationMs(night.sky.window);
   const shown = night.accounts.ledgers.map((ledger) => {

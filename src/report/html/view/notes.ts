@@ -56,12 +56,12 @@ function provenanceStatements({ night }: ViewContext): string[] {
   return out;
 }
 
-/** How a clock runs, where it does not run true. */
+/** How a clock drifts, if it does. */
 function driftIn({ drift }: ClockNote): string {
   return drift ? `; ${decimal(drift.perHourMs / 1000, 2)} s more every hour` : '';
 }
 
-/** What the reader must know about the data: warnings, clocks, and what stands on one side only. */
+/** What the reader must know about the data: warnings, clocks, and frames known from one source only. */
 export function notesView(context: ViewContext): NotesView {
   const { night } = context;
   const trains = night.gathered.trains.map(({ id }) => id);

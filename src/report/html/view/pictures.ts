@@ -3,7 +3,7 @@ import { frameName } from '../../figures/frame-name.js';
 import { harmedRuns, runOfEach } from '../../figures/harmed-runs.js';
 import type { ViewContext } from './context.js';
 
-/** A picture with what it shows. */
+/** A picture with its description. */
 export interface FieldView extends Picture {
   readonly alt: string;
   readonly caption: string;
@@ -21,7 +21,7 @@ export interface PicturesView {
   readonly strips: readonly StripView[];
 }
 
-/** The night's pictures with their captions; none where the night has none. */
+/** The night's pictures with their captions; none if the night has none. */
 export function picturesView({ night, palette }: ViewContext): PicturesView {
   const { pictures } = night;
   if (pictures === null) return { fields: [], strips: [] };

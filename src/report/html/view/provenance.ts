@@ -34,7 +34,7 @@ const ROLES: Readonly<Record<InputFile['role'], string>> = {
   dialect: 'dialect',
 };
 
-/** Frames are listed per train, other files each for itself. */
+/** Frames are listed per train, other files individually. */
 function inputRows(inputs: readonly InputFile[]): Row[] {
   const others = inputs.filter((input) => input.role !== 'frame');
   const trains = [...new Set(inputs.filter((input) => input.role === 'frame').map((input) => input.train))];
@@ -84,7 +84,7 @@ function inputRows(inputs: readonly InputFile[]): Row[] {
   ];
 }
 
-/** The rules of the evidence that judged: limits on pixels stand here only where stars were measured. */
+/** The thresholds of the evidence used: limits on pixels are only listed if stars were measured. */
 function rulesInUse({ accounts, stars }: Night): readonly RuleName[] {
   const used = new Set<EvidenceKind>(['duration', 'guiding']);
   if (Object.keys(stars?.frames ?? {}).length > 0) used.add('pixels');
@@ -192,7 +192,7 @@ const FORMULAS: ProvenanceView['formulas'] = [
   { name: 'Moon', text: 'topocentric: seen from the site, not from the Earth’s centre.' },
 ];
 
-/** Where every figure comes from. */
+/** The sources of every figure. */
 export function provenanceView(context: ViewContext, version: string, nowMs: number): ProvenanceView {
   const { night } = context;
   return {

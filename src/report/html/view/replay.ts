@@ -23,7 +23,7 @@ import { column, figures, groupsOver, screenOnly, words, type Row, type Table } 
 export interface ReplayView {
   /** Why there is nothing to show; empty when there is. */
   readonly missing: string;
-  /** How well the replay knows the night. */
+  /** How reliable the replay of the night is. */
   readonly trust: string;
   readonly best: {
     readonly title: string;
@@ -97,7 +97,7 @@ function row(whatIf: WhatIf, ids: readonly string[]): Row {
   };
 }
 
-/** What keeps a rule from being advised, or what it asks for. */
+/** What prevents a rule from being advised, or what it requires. */
 function remarks({ outside, newDarks, handsOn }: WhatIf): string[] {
   return [
     ...(outside.length > 0 ? [`outside the limits: ${outside.join('; ')}`] : []),
@@ -106,7 +106,7 @@ function remarks({ outside, newDarks, handsOn }: WhatIf): string[] {
   ];
 }
 
-/** What the night's own rules lack: a rule that leaves no fewer is no worse than they. */
+/** What the night's own rules lack: a rule that leaves at least as many is no worse. */
 function placesOfTheNight({ places }: ReplayOutcome): string[] {
   const short = places.filter((own) => Math.round(own.places) < DITHER_PLACES);
   return short.length === 0 ? [] : [`leaves ${lackingPlaces(short)}`];
@@ -170,19 +170,19 @@ function trustSentence({ exact, actualKeptMs, errorShare, errorShares, confidenc
   return `${error} Confidence: ${confidence}${doubts.length === 0 ? '' : `, because ${listed(doubts)}`}.`;
 }
 
-/** ` (+28 to +39 min)`; empty where all runs gain the same. */
+/** ` (+28 to +39 min)`; empty if all runs gain the same. */
 function rangeOf({ gain }: WhatIf): string {
   const range = gainRange(gain);
   return range === signedDuration(gain.meanMs) ? '' : ` (${range})`;
 }
 
-/** A gain smaller than what the replay is off by on the night's own rules is said to be so. */
+/** A gain smaller than the replay's error on the night's own rules is marked as such. */
 function withinError({ gain }: WhatIf, { exact, actualKeptMs }: Replay): string {
   const kept = Object.values(actualKeptMs).reduce((sum, ms) => sum + ms, 0);
   return gain.meanMs < Math.abs(exact.keptMs - kept) ? ', less than what the replay is off by' : '';
 }
 
-/** The night under other rules: what each would have kept, and the best together. */
+/** The night under other rules: what each would have kept, and the best combination. */
 export function replayView({ night }: ViewContext): ReplayView {
   const { replay } = night;
   if (!isReplayed(replay))
@@ -192,7 +192,7 @@ export function replayView({ night }: ViewContext): ReplayView {
         replay === null ? 'The night was not replayed.' : `The night cannot be replayed: it lacks ${replay.missing}.`,
     };
   const { best } = replay;
-  // Rules cannot be told apart by what they keep of nothing.
+  // If nothing was kept, rules cannot be compared by what they keep.
   if (replay.errorShare === null) return { ...EMPTY, trust: trustSentence(replay) };
   const against = best === null ? [] : remarks(best);
   return {

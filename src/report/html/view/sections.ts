@@ -1,6 +1,6 @@
 import { itemAt } from '../../../model/index.js';
 
-/** A section of the report as its contents list names it. */
+/** A section of the report for its contents list. */
 export interface SectionHead {
   readonly id: string;
   readonly number: string;
@@ -10,7 +10,7 @@ export interface SectionHead {
 /** Anchor and title. */
 export type SectionName = readonly [id: string, title: string];
 
-/** What everyone reads, in order: what to do, what to stack, what came of it, then why. */
+/** What everyone reads, in order: what to do, what to stack, the results, then why. */
 export const SECTIONS: readonly SectionName[] = [
   ['tonight', 'Tonight'],
   ['harmed', 'Frames to look at'],
@@ -24,7 +24,7 @@ export const SECTIONS: readonly SectionName[] = [
   ['sky', 'Sky'],
 ];
 
-/** What is looked up: folded on screen. */
+/** Reference sections: folded on screen. */
 export const APPENDIX: readonly SectionName[] = [
   ['strips', 'Two-hour strips'],
   ['dithers', 'Every dither'],

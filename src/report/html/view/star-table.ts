@@ -1,4 +1,4 @@
-/** What the pixels say in figures, with the error of one frame: by train, target and filter. */
+/** Star measurements in figures, with the error of one frame: by train, target and filter. */
 import {
   decimal,
   groupBy,
@@ -18,7 +18,7 @@ interface Measured {
   readonly stars: FrameStars;
 }
 
-/** `null` where no star was measured. */
+/** `null` if no star was measured. */
 export function starTable(context: ViewContext): Table | null {
   const { night } = context;
   const measured = night.accounts.lights.flatMap((light): Measured[] => {

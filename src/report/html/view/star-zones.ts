@@ -1,4 +1,4 @@
-/** How the width of the stars changes over each train's field: tilt and curvature, from frames read in full. */
+/** How the width of the stars varies over each train's field: tilt and curvature, from frames read in full. */
 import {
   counted,
   decimal,
@@ -12,9 +12,9 @@ import {
 } from '../../../model/index.js';
 
 const CELL = { width: 84, height: 56 } as const;
-/** Opacity of the widest zone's shade. */
+/** Opacity of the widest zone's shading. */
 export const DARKEST = 0.22;
-/** Zones that differ by less than this share have no dark ones: noise is no tilt. */
+/** Zones that differ by less than this fraction are not shaded: noise is no tilt. */
 const LEAST_SPAN = 0.1;
 const CORNERS = [0, 2, 6, 8] as const;
 const CENTRE = 4;
@@ -29,7 +29,7 @@ export interface ZoneCell {
   readonly height: number;
   readonly opacity: string;
   readonly text: string;
-  /** Against the narrowest zone. */
+  /** Relative to the narrowest zone. */
   readonly note: string;
 }
 
@@ -50,7 +50,7 @@ export function zoneMaps(night: Night): ZoneMap[] {
   });
 }
 
-/** A zone's width over all frames, px, and its standard error where known. */
+/** A zone's width over all frames, px, and its standard error if known. */
 interface ZoneWidth {
   readonly width: number;
   readonly error: number | undefined;
@@ -62,8 +62,8 @@ interface Field {
 }
 
 /**
- * Over the train's frames that are not lost; `undefined` where no zone has any. Each frame's zones are taken against
- * its own FWHM: seeing and focus change through the night, and a zone need not have stars in every frame.
+ * Over the train's frames that are not lost; `undefined` if no zone has any. Each frame's zones are normalised by its
+ * own FWHM: seeing and focus change through the night, and a zone need not have stars in every frame.
  */
 function fieldOf(night: Night, train: Train): Field | undefined {
   const read = night.accounts.lights.flatMap(({ id, train: of, verdict }): Full[] => {
@@ -130,7 +130,9 @@ function zoneMap(train: Train, { zones, frames }: Field): ZoneMap {
   };
 }
 
-/** Tilt as the opposite sides differ, curvature as the corners do from the centre; empty where a zone is missing. */
+/**
+ * Tilt from the difference of opposite sides, curvature from that of corners and centre; empty if a zone is missing.
+ */
 function shapeText(zones: readonly (ZoneWidth | undefined)[]): string {
   const all = zones.filter((zone) => zone !== undefined);
   if (all.length < zones.length) return '';
@@ -141,7 +143,7 @@ function shapeText(zones: readonly (ZoneWidth | undefined)[]): string {
   return `Tilt: right side ${across} of the left, top ${up} of the bottom; curvature: corners ${corners} of the centre`;
 }
 
-/** By how much some zones are wider than others, as a share of a width, with its standard error where known. */
+/** How much wider some zones are than others, as a fraction of a width, with its standard error if known. */
 function contrast(all: readonly ZoneWidth[], of: readonly number[], against: readonly number[], width: number): string {
   const here = pick(all, of);
   const there = pick(all, against);
@@ -156,13 +158,13 @@ function pick(all: readonly ZoneWidth[], places: readonly number[]): ZoneWidth[]
   return all.filter((_, place) => places.includes(place));
 }
 
-/** `undefined` where one of them has none. */
+/** `undefined` if one of them has none. */
 function errorOfMean(parts: readonly { readonly error: number | undefined }[]): number | undefined {
   const errors = parts.flatMap(({ error }) => error ?? []);
   return errors.length < parts.length ? undefined : Math.hypot(...errors) / parts.length;
 }
 
-/** `10 ± 2 %`, of a share and its error; `10 %` where that is not known or below a half. */
+/** `10 ± 2 %`, for a fraction and its error; `10 %` if that is unknown or below a half. */
 function percent(share: number, error: number | undefined): string {
   const beside = error !== undefined && error >= 0.005 ? ` ± ${decimal(error * 100, 0)}` : '';
   return `${decimal(share * 100, 0)}${beside} %`;

@@ -15,7 +15,7 @@ import { starTable } from './star-table.js';
 import { zoneMaps, type ZoneMap } from './star-zones.js';
 import { column, figures, words, type Row, type Table } from './table.js';
 
-/** Frames on either side of a refocus whose middle is what it did. */
+/** Number of frames on either side of a refocus whose median gives its effect. */
 const NEAR_FRAMES = 3;
 
 export interface StarsView {
@@ -23,14 +23,14 @@ export interface StarsView {
   readonly measured: boolean;
   /** What was measured, or why nothing was. */
   readonly note: string;
-  /** `null` where no star was measured. */
+  /** `null` if no star was measured. */
   readonly figures: Table | null;
-  /** By train, where frames were read in full. */
+  /** By train, if frames were read in full. */
   readonly zones: readonly ZoneMap[];
   readonly refocuses: Table | null;
 }
 
-/** What the pixels say, and what each refocus did. */
+/** The pixel measurements, and the effect of each refocus. */
 export function starsView(context: ViewContext): StarsView {
   const { night } = context;
   const measured = Object.values(night.stars?.frames ?? {}).length;
@@ -103,7 +103,7 @@ function change(before: number | undefined, after: number | undefined): string {
   return before === undefined && after === undefined ? UNKNOWN : `${decimal(before, 2)} to ${decimal(after, 2)}`;
 }
 
-/** The width in the train's frames next to a refocus, by the pixels, else by the headers; px. */
+/** The width in the train's frames next to a refocus, from the pixels, else from the headers; px. */
 function widthBeside({ span, train }: ActivityOf<'focus'>, night: Night, side: 'before' | 'after'): number | undefined {
   const own = night.accounts.lights.filter(
     ({ train: of, exposure }) =>

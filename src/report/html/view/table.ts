@@ -4,11 +4,11 @@ import type { AreaStyle } from '../../design/area.js';
 /** A cell of a table, ready to print. */
 export interface Cell {
   readonly text: string;
-  /** Style classes: `n` for figures, `v-…` for verdicts, `screen` for what paper leaves out. */
+  /** Style classes: `n` for figures, `v-…` for verdicts, `screen` for what is not printed. */
   readonly className?: string;
-  /** What sorting compares where the text would sort wrongly: a number, or a time in ms. */
+  /** Sort key if the text would sort wrongly: a number, or a time in ms. */
   readonly value?: string;
-  /** Words that paper leaves blank: what is the rule, so that the exceptions stand out. */
+  /** Words omitted on paper: they are the normal case, so that the exceptions stand out. */
   readonly quiet?: boolean;
   /** Anchor within the page. */
   readonly anchor?: string;
@@ -18,11 +18,11 @@ export interface Cell {
   readonly swatch?: AreaStyle;
   /** Lines under the text, the second and later ones paler. */
   readonly lines?: readonly string[];
-  /** Statements under the text, each with its evidence and its place below it. */
+  /** Statements under the text, each with its evidence and its source below it. */
   readonly statements?: readonly { readonly head: string; readonly details: readonly string[] }[];
   /** The cell names its row. */
   readonly header?: boolean;
-  /** Over how many columns it goes, where that is not one. */
+  /** Number of columns it spans, if more than one. */
   readonly columns?: number;
 }
 
@@ -35,7 +35,7 @@ export interface Column {
 export interface Group {
   readonly label: string;
   readonly span: number;
-  /** How many of its columns paper keeps, where that is not all. */
+  /** How many of its columns are printed, if not all. */
   readonly paper?: { readonly span: number };
 }
 
@@ -44,30 +44,30 @@ export interface Row {
   readonly id?: string;
   /** `sum` has a single rule above it, `total` a single rule above and a double rule below. */
   readonly kind?: 'sum' | 'total';
-  /** Paper leaves it out. */
+  /** Not printed. */
   readonly offPaper?: boolean;
 }
 
 export interface Table {
   readonly caption: string;
-  /** Heads over several columns each. */
+  /** Headers over several columns each. */
   readonly groups?: readonly Group[];
   readonly columns: readonly Column[];
   readonly rows: readonly Row[];
-  /** Rows under heads of their own, in place of `rows`. */
+  /** Rows under separate headers, in place of `rows`. */
   readonly bodies?: readonly { readonly head: string; readonly rows: readonly Row[] }[];
   readonly foot?: readonly Row[];
-  /** A click on a column's head sorts by it. */
+  /** A click on a column's header sorts by it. */
   readonly sortable?: boolean;
-  /** A sentence under the table. */
+  /** A note under the table. */
   readonly note?: string;
-  /** A sentence under the table on paper. */
+  /** A note under the printed table. */
   readonly paperNote?: string;
-  /** Style class for tables with widths of their own. */
+  /** Style class for tables with specific widths. */
   readonly name?: string;
 }
 
-/** A column of words, or of figures (set to the right). */
+/** A column of words, or of figures (right-aligned). */
 export function column(
   label: string,
   kind: 'words' | 'figures' = 'words',
@@ -77,7 +77,7 @@ export function column(
   return { label, ...(className === '' ? {} : { className }) };
 }
 
-/** Heads over columns some of which paper leaves out. */
+/** Headers over columns, some of which are not printed. */
 export function groupsOver(columns: readonly Column[], groups: readonly Group[]): Group[] {
   let next = 0;
   return groups.map((group) => {
@@ -88,10 +88,10 @@ export function groupsOver(columns: readonly Column[], groups: readonly Group[])
 }
 
 /**
- * Rows of which paper has the first ones alone: a list that nobody reads through on paper, and that takes the browser
- * longer to print than all the rest.
+ * Rows of which only the first are printed: a list that nobody reads on paper, and that takes the browser longer to
+ * print than all the rest.
  *
- * @param note what paper says of the others, by how many there are
+ * @param note the printed note about the omitted ones, given their number
  */
 export function firstOnPaper(
   rows: readonly Row[],
@@ -107,7 +107,7 @@ export function firstOnPaper(
 
 const hasText = (cell: Cell | undefined): boolean => cell !== undefined && !['', UNKNOWN].includes(cell.text);
 
-/** Leaves out the columns in which no row has anything: a column of dashes is read, and says nothing. */
+/** Omits columns without any content: a column of dashes costs attention without informing. */
 export function withoutEmptyColumns(table: Table): Table {
   const rows = [...table.rows, ...(table.bodies ?? []).flatMap((body) => body.rows)];
   const isEmpty = table.columns.map((_, i) => rows.length > 0 && rows.every(({ cells }) => !hasText(cells[i])));
@@ -137,7 +137,7 @@ export function words(text: string, more: Omit<Cell, 'text'> = {}): Cell {
   return { text, ...more };
 }
 
-/** A cell of figures, with the value that it sorts by where its text would not do. */
+/** A cell of figures, with a sort key if its text would sort wrongly. */
 export function figures(text: string, value?: number | null, more: Omit<Cell, 'text' | 'value'> = {}): Cell {
   const sortable = value !== undefined && value !== null && Number.isFinite(value) && !/^\d+(\.\d+)?$/.test(text);
   return {
@@ -148,7 +148,7 @@ export function figures(text: string, value?: number | null, more: Omit<Cell, 't
   };
 }
 
-/** The same cell, left out on paper. */
+/** The same cell, not printed. */
 export function screenOnly(cell: Cell): Cell {
   return { ...cell, className: [...(cell.className === undefined ? [] : [cell.className]), 'screen'].join(' ') };
 }

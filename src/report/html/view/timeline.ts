@@ -31,16 +31,16 @@ export interface KeyEntry {
 export interface TimelinesView {
   readonly overview: TimelineView;
   readonly strips: readonly TimelineView[];
-  /** Why there are none; empty where there are. */
+  /** Why there are none; empty if there are some. */
   readonly noStrips: string;
   readonly key: readonly KeyEntry[];
   readonly axes: string;
 }
 
 const STRIP_HOURS = 2;
-/** More frames than these have no letters of their own at any scale. */
+/** With more frames than this, none have labels at any scale. */
 const MOST_IN_STRIPS = 1200;
-/** Shorter than this in all no mark is named in the key, ms. */
+/** Marks with a shorter total are not in the key, ms. */
 const SHOWN_MS = 60_000;
 
 function description({ night, worth, clock }: ViewContext): string {
@@ -56,7 +56,7 @@ function description({ night, worth, clock }: ViewContext): string {
   );
 }
 
-/** The overview of the first screen, and the strips of two hours in which every frame is legible. */
+/** The overview of the first screen, and the two-hour strips in which every frame is legible. */
 export function timelinesView(context: ViewContext): TimelinesView {
   const { night, clock, palette, showsUtc } = context;
   const tooMany = night.accounts.lights.length > MOST_IN_STRIPS;
@@ -83,7 +83,7 @@ export function timelinesView(context: ViewContext): TimelinesView {
   };
 }
 
-/** What the hours below a picture are. */
+/** Explains the hours below a picture. */
 export function axesText({ night, clock, showsUtc, isShared }: ViewContext): string {
   if (isShared) return 'Hours since the first exposure';
   const offsets = [...new Set([clock.offset(night.sky.window.startMs), clock.offset(night.sky.window.endMs)])];
@@ -92,7 +92,7 @@ export function axesText({ night, clock, showsUtc, isShared }: ViewContext): str
   return showsUtc ? `Above: local ${hours}; below: UTC` : `Local ${hours}`;
 }
 
-/** Marks of the shared lanes and the sky that are not areas, and what they mean. */
+/** Marks of the shared lanes and the sky that are not areas, and their meaning. */
 const LINES = {
   window: 'darkness begins, ends',
   moon: 'Moon’s altitude',
@@ -104,7 +104,7 @@ const LINES = {
   tie: 'from ready to the mount’s move; heavy: the train waited for',
 } as const;
 
-/** What the ledger tells apart by its place in the night, the timeline draws alike. */
+/** Entries that the ledger distinguishes by position in the night are drawn alike. */
 function keyLabel(account: Account, night: Night): string {
   const { label } = ACCOUNT_TABLE[account];
   if (account !== 'unexplained') return label;
@@ -112,7 +112,7 @@ function keyLabel(account: Account, night: Night): string {
   return idle.some(({ before, after }) => before + after >= SHOWN_MS) ? `unused or ${label}` : label;
 }
 
-/** A name for every mark that this night's timeline has, and for no other. */
+/** A name for every mark in this night's timeline, and no other. */
 function keyOf({ night, palette }: ViewContext, { shared }: TimelineView): KeyEntry[] {
   const { accounts, sky } = night;
   const filters = [...new Set(accounts.lights.map((frame) => frame.filter ?? ''))];

@@ -18,7 +18,7 @@ import { together } from './headline.js';
 export interface GoalBar {
   readonly label: string;
   readonly value: string;
-  /** Where the night's own part begins: the nights before it are drawn half as high. */
+  /** Start of the night's own part: the nights before it are drawn at half height. */
   readonly x: string;
   readonly width: string;
   readonly style: AreaStyle;
@@ -26,18 +26,18 @@ export interface GoalBar {
 
 export interface TargetGoalsView {
   readonly target: string;
-  /** What the bars count; empty where there is nothing to say. */
+  /** What the bars count; empty if there is nothing to note. */
   readonly note: string;
-  /** Goals of filters that nobody has begun. */
+  /** Goals of filters without any exposure yet. */
   readonly untouched: string;
   readonly bars: readonly GoalBar[];
 }
 
 export interface TonightView {
   readonly actions: readonly Action[];
-  /** What else wins minutes, to be named after them. */
+  /** Further advice with a gain, to be named after them. */
   readonly further: readonly Action[];
-  /** What to mind with them, where one touches moving equipment. */
+  /** Caution for them, if one concerns moving equipment. */
   readonly caution: string | undefined;
   /** Why there is no action; empty when there is one. */
   readonly none: string;
@@ -125,7 +125,7 @@ export function tonightView(context: ViewContext, anchors: readonly string[]): T
   };
 }
 
-/** Where little was kept, that no minute is promised is no praise. */
+/** If little was kept, the absence of promised minutes is no praise. */
 function noneOf(night: Night): string {
   if (night.accounts.lights.length === 0)
     return (
@@ -151,10 +151,10 @@ function noneOf(night: Night): string {
     : `${praise(night)}No finding promises a minute: nothing to change.`;
 }
 
-/** A night is good of which each train kept this much, from its first exposure to its last (common practice). */
+/** A night is good if each train kept this fraction, from its first exposure to its last (common practice). */
 const GOOD_SHARE = 0.85;
 
-/** That a night was good, with what says so; empty where it was not. */
+/** A statement that a night was good, with its evidence; empty if it was not. */
 function praise({ gathered: { trains }, accounts: { lights } }: Night): string {
   const shares = trains.map(({ id }): number => {
     const own = lights.filter(({ train }) => train === id);

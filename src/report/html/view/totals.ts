@@ -13,7 +13,7 @@ import { cutToWidth } from '../../timeline/scale.js';
 import type { ViewContext } from './context.js';
 import { column, figures, withoutEmptyColumns, words, type Cell, type Row, type Table } from './table.js';
 
-/** A long name stands whole in the lists of frames; here it may take two lines of a phone's first column. */
+/** A long name is given in full in the lists of frames; here it may take two lines of a phone's first column. */
 const NAME_PX = 260;
 const TEXT_PX = 13.5;
 

@@ -10,20 +10,20 @@ import { noonMs } from '../dates.js';
 import { axisSpan, besideText, dateScale } from './date-axis.js';
 
 const HOUR = 3_600_000;
-/** Steps a curve shows at most; with more nights several go up in one. */
+/** Maximum number of steps of a curve; with more nights several are combined. */
 const MOST_STEPS = 200;
 
-/** What grows over the nights, in one curve. */
+/** A cumulative quantity over the nights, as one curve. */
 export interface Growth {
   readonly label: string;
   readonly colour: string;
   /** What each night added, ms. */
   readonly nights: readonly { readonly date: string; readonly ms: number }[];
-  /** Where it is to end, ms. */
+  /** The goal, ms. */
   readonly goalMs?: number | null;
 }
 
-/** Sums by night, as the corners of a stair. */
+/** Sums by night, as the corners of a step curve. */
 function stair(nights: Growth['nights'], endMs: number): Point[] {
   const every = Math.max(1, Math.ceil(nights.length / MOST_STEPS));
   const points: Point[] = [];
@@ -37,7 +37,7 @@ function stair(nights: Growth['nights'], endMs: number): Point[] {
   return [...points, { x: endMs, y: sum / HOUR }];
 }
 
-/** Kept integration as it grew from night to night; dashes where it is to end. The same in every size. */
+/** Kept integration as it grew from night to night; a dashed line at the goal. The same in every size. */
 export function cumulative(
   growths: readonly Growth[],
   dates: readonly string[],

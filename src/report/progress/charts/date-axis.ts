@@ -27,13 +27,13 @@ const STEPS = [
   { months: 60 },
 ] as const;
 
-/** Room between two labels, px, and for the figures of the vertical axis. */
+/** Space between two labels, px, and for the figures of the vertical axis. */
 const GAP_PX = 6;
 const AXIS_PX = 56;
 /** More ticks than this are never tried. */
 const MOST_TICKS = 60;
 
-/** Ticks over a span of dates, as dense as their labels find room in a width. */
+/** Ticks over a span of dates, as dense as their labels fit in a width. */
 export function dateTicks(startMs: number, endMs: number, widthPx: number): Tick[] {
   for (const step of STEPS) {
     if ((endMs - startMs) / (('days' in step ? step.days : 28 * step.months) * DAY) > MOST_TICKS) continue;
@@ -69,7 +69,7 @@ function monthTicks(startMs: number, endMs: number, months: number): Tick[] {
       (month % 12) % Math.min(months, 12) === 0 &&
       (months <= 12 || Math.floor(month / 12) % (months / 12) === 0)
     ) {
-      // The year is said once, and again when it changes.
+      // The year is given once, and again when it changes.
       const isNewYear = ticks.length === 0 || month % 12 === 0;
       ticks.push({
         value,
@@ -88,7 +88,7 @@ function isoDate(ms: number): string {
   return new Date(ms).toISOString().slice(0, 10);
 }
 
-/** A label beside a chart, cut where it would take the chart's own room. */
+/** A label next to a chart, truncated if it would take the chart's own space. */
 export function besideText(text: string, size: ChartSize): string {
   return cutToWidth(text, CHART_WIDTH[size] / 5, TEXT_PX);
 }
@@ -96,7 +96,7 @@ export function besideText(text: string, size: ChartSize): string {
 /**
  * A horizontal axis of dates.
  *
- * @param marginPx what labels right of the chart take of its width
+ * @param marginPx width for labels right of the chart
  */
 export function dateScale(startMs: number, endMs: number, size: ChartSize, marginPx: number): LinearScale {
   const ticks = dateTicks(startMs, endMs, CHART_WIDTH[size] - AXIS_PX - marginPx);
@@ -113,7 +113,7 @@ export function dateScale(startMs: number, endMs: number, size: ChartSize, margi
   };
 }
 
-/** The axis over dates, with room at both ends. */
+/** The axis over dates, with space at both ends. */
 export function axisSpan(dates: readonly string[]): { readonly startMs: number; readonly endMs: number } {
   const [first = '1970-01-01', last = first] = [dates[0], dates.at(-1)];
   const air = Math.max(2 * DAY, (noonMs(last) - noonMs(first)) * 0.02);

@@ -12,7 +12,7 @@ import { besideText, dateScale } from './date-axis.js';
 const EVERY = 3;
 
 /**
- * Hours above the limit in darkness over the year ahead, per target. The Moon is left out: it would come and go twelve
+ * Hours above the limit in darkness over the year ahead, per target. The Moon is ignored: it would come and go twelve
  * times.
  */
 export function hoursAhead(

@@ -19,9 +19,9 @@ export interface Trend {
   readonly axis: string | ((progress: Progress) => string);
   readonly digits: number;
   readonly missing: string;
-  /** Smallest span of the axis: what stays within it is no change. */
+  /** Smallest span of the axis: variation within it is no change. */
   readonly leastSpan?: number;
-  /** The series: one for the night as a whole, or one a train. */
+  /** The series: one for the night as a whole, or one per train. */
   readonly series: (progress: Progress) => readonly TrendSeries[];
   /** Nights to be marked by a vertical line, and what happened before them. */
   readonly marks?: (progress: Progress) => readonly { readonly date: string; readonly what: string }[];
@@ -29,18 +29,18 @@ export interface Trend {
 
 export interface TrendSeries {
   readonly label: string;
-  /** What stands beside the curve; the label unless given. */
+  /** Text next to the curve; the label unless given. */
   readonly short?: string;
-  /** The train whose colour it has; without one, ink. */
+  /** The train whose colour it has; without one, the text colour. */
   readonly train?: string;
   readonly values: readonly { readonly date: string; readonly value: number }[];
 }
 
 const MOST_MARKS = 260;
-/** Nights over which the curve takes its median, the marked one in the middle. */
+/** Number of nights of the running median, centred. */
 const WINDOW = 7;
 
-/** Marks of a train: a square or a square on its corner. */
+/** Markers of a train: a square or a diamond. */
 const MARKS = ['rect', 'rectRot', 'triangle', 'crossRot'] as const;
 
 function marks(label: string, data: readonly Point[], colour: string, index: number): ChartDataset {
@@ -64,7 +64,7 @@ function running(points: readonly Point[]): Point[] {
   }));
 }
 
-/** The marks in words, the first few of them. */
+/** The marked nights in words, the first few of them. */
 function markedText(marked: readonly { readonly date: string; readonly what: string }[]): string {
   if (marked.length === 0) return '';
   const first = marked.slice(0, 5).map(({ date, what }) => `${date} (${what})`);
@@ -72,7 +72,7 @@ function markedText(marked: readonly { readonly date: string; readonly what: str
   return ` Something was touched before ${listed([...first, ...more])}.`;
 }
 
-/** An axis that is wide enough for what it shows not to look like a change. */
+/** An axis wide enough for insignificant variation not to look like a change. */
 function leastSpan(
   { leastSpan: span }: Trend,
   points: readonly Point[],
@@ -80,12 +80,12 @@ function leastSpan(
   if (span === undefined) return {};
   const values = points.map((p) => p.y);
   const middle = (Math.min(...values) + Math.max(...values)) / 2;
-  // What is never below zero has no axis below it.
+  // Non-negative values have no axis below zero.
   const from = Math.min(...values) >= 0 ? Math.max(0, middle - span / 2) : middle - span / 2;
   return { suggestedMin: from, suggestedMax: from + span };
 }
 
-/** Draws a trend: a mark a night, and the median of seven nights as a curve; the same in every size. */
+/** Draws a trend: a marker per night, and the median of seven nights as a curve; the same in every size. */
 export function drawTrend(
   trend: Trend,
   { progress, palette }: ProgressContext,

@@ -29,12 +29,12 @@ function ofTrains(value: (train: TrainTrend) => number | null): (progress: Progr
     }));
 }
 
-/** Whether stars are known in arcseconds: then nights of records that have pixels alone are left out. */
+/** Whether stars are known in arcseconds: then nights of records with pixels only are omitted. */
 function hasScale({ trends }: Progress): boolean {
   return trends.some(({ trains }) => trains.some(({ starFwhmArcsec }) => starFwhmArcsec !== undefined));
 }
 
-/** One series a pair of trains, in the companion's colour. */
+/** One series per pair of trains, in the companion's colour. */
 function ofPairs(value: (pair: PairTrend) => number | null): (progress: Progress) => TrendSeries[] {
   return ({ trends }) => {
     const named = new Map<string, PairTrend['trains']>();
@@ -53,7 +53,7 @@ function ofPairs(value: (pair: PairTrend) => number | null): (progress: Progress
   };
 }
 
-/** Nights on which a pair lay otherwise than before. */
+/** Nights on which a pair's alignment changed. */
 function touched({ trends }: Progress): { date: string; what: string }[] {
   return trends.flatMap(({ date, pairs }) =>
     pairs.flatMap(({ trains, touched: changes }) =>
@@ -62,7 +62,7 @@ function touched({ trends }: Progress): { date: string; what: string }[] {
   );
 }
 
-/** Every trend of the page, in its order. */
+/** Every trend of the page, in order. */
 export const TRENDS: readonly Trend[] = [
   {
     id: 'efficiency',

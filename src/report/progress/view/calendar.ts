@@ -3,13 +3,13 @@ import { column, figures, words, type Table } from '../../html/view/table.js';
 import type { ProgressContext } from '../context.js';
 import { dateText, monthText } from '../dates.js';
 
-/** One night's bars: heights in px from the row's foot, places in per cent of its width. */
+/** One night's bars: heights in px from the bottom of the row, positions in per cent of its width. */
 export interface CalendarNight {
   readonly x: string;
   readonly width: string;
   readonly title: string;
   readonly bars: readonly { readonly className: string; readonly y: string; readonly height: string }[];
-  /** Hours kept on all trains, over the bars. */
+  /** Hours kept on all trains, above the bars. */
   readonly hours: string;
   readonly middle: string;
   readonly hoursY: string;
@@ -22,7 +22,7 @@ export interface CalendarMonth {
 
 export interface CalendarView {
   readonly label: string;
-  /** Days of the month that are named above. */
+  /** Days of the month that are labelled above. */
   readonly days: readonly { readonly x: string; readonly text: string }[];
   readonly months: readonly CalendarMonth[];
   readonly table: Table;
@@ -31,13 +31,13 @@ export interface CalendarView {
 
 const DAYS = 31;
 const HEIGHT = 48;
-/** Above the tallest bar, for the night's hours. */
+/** Space above the tallest bar for the night's hours. */
 const HEAD = 13;
 const HOUR = 3_600_000;
-/** The longest night drawn, hours; longer ones reach the row's head. */
+/** The longest night drawn, hours; longer ones reach the top of the row. */
 const FULL_HOURS = 14;
 const DAY_SHARE = 100 / DAYS;
-/** Part of a day's width that its bars take. */
+/** Fraction of a day's width that its bars take. */
 const BAR = 0.8;
 
 function nightBars({ date, darkMs, usedMs, keptPerTrainMs, keptMs }: NightTrend): CalendarNight {
@@ -64,7 +64,7 @@ function nightBars({ date, darkMs, usedMs, keptPerTrainMs, keptMs }: NightTrend)
   };
 }
 
-/** All months from the first to the last, those without a night too. */
+/** All months from the first to the last, including those without a night. */
 function monthsBetween(first: string, last: string): string[] {
   const index = (month: string): number => Number(month.slice(0, 4)) * 12 + Number(month.slice(5)) - 1;
   return Array.from({ length: index(last) - index(first) + 1 }, (_, i) => {
@@ -73,7 +73,7 @@ function monthsBetween(first: string, last: string): string[] {
   });
 }
 
-/** The calendar: a row a month, a place a day. */
+/** The calendar: a row per month, a position per day. */
 export function calendarView({ progress }: ProgressContext): CalendarView {
   const { trends, months } = progress;
   const byMonth = groupBy(trends, (trend) => trend.date.slice(0, 7));

@@ -8,7 +8,7 @@ import { sentence } from '../../text/sentence.js';
 import { goalFigure, type GoalFigure } from './goal-figures.js';
 import { seasonText } from './outlook.js';
 
-/** The first screen: how far the targets have come. */
+/** The first screen: how far along the targets are. */
 export interface ProgressFront {
   readonly title: string;
   readonly place: string;
@@ -21,7 +21,7 @@ export interface ProgressFront {
   readonly next: { readonly evening: string; readonly what: string; readonly seasons: string } | null;
 }
 
-/** Targets that have bars on the first screen; all of them have their sections. */
+/** Number of targets with bars on the first screen; all of them have their sections. */
 const MOST_FIGURES = 9;
 
 const say = (text: string): Phrase => ({ text });
@@ -92,7 +92,7 @@ function figuresOf({ progress }: ProgressContext): Figure[] {
   ];
 }
 
-/** Tonight by the plan: the page gives no other advice than it. */
+/** Tonight according to the plan: the page gives no other advice. */
 function nextBox({ outlook, plan }: ProgressContext): ProgressFront['next'] {
   const night = plan?.nights[0];
   if (!plan || !outlook || !night || outlook.targets.length === 0) return null;

@@ -2,7 +2,7 @@ import { duration, percent, type ProgressLine, type TargetProgress } from '../..
 import { solidArea, verdictArea, type AreaStyle } from '../../design/area.js';
 import { filterLabel, nameOf, type ProgressContext } from '../context.js';
 
-/** One part of a bar; place and width in per cent of the figure. */
+/** One part of a bar; position and width in per cent of the figure. */
 export interface GoalPart {
   readonly x: string;
   readonly width: string;
@@ -15,7 +15,7 @@ export interface GoalBar {
   readonly label: string;
   readonly value: string;
   readonly share: string;
-  /** Width of the frame that stands for the goal; empty without one. */
+  /** Width of the frame that represents the goal; empty without one. */
   readonly goal: string;
   readonly parts: readonly GoalPart[];
 }

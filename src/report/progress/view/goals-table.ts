@@ -60,7 +60,7 @@ function groups({ progress: { trains } }: ProgressContext) {
       ];
 }
 
-/** Goals and what there is of them, target by target. */
+/** Goals and their progress, target by target. */
 export function goalsTable(context: ProgressContext): Table {
   return {
     caption: 'Goals, and what was kept towards them',

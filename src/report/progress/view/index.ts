@@ -13,7 +13,7 @@ import { nightsTable, targetNightsTable } from './nights-table.js';
 import { outlookView, seasonText, type OutlookView } from './outlook.js';
 import { notesView, type ProgressNotes } from './provenance.js';
 
-/** Everything the page prints: text, places and pictures, with nothing left to compute. */
+/** Everything the page prints: text, positions and pictures, with nothing left to compute. */
 export interface ProgressView {
   readonly front: ProgressFront;
   readonly summary: string;
@@ -65,7 +65,7 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
   const contents = SECTIONS.map(([id, title], index): SectionHead => ({ id, title, number: String(index + 1) }));
   const front = frontView(context);
   const drawn = context.pictures ?? progressPictures(context);
-  // What is drawn in a thread is drawn while the rest is put into words.
+  // While a worker thread draws, the rest is put into words.
   const drawnAhead =
     outlook && outlook.targets.length > 0
       ? drawnChart(

@@ -14,11 +14,11 @@ import { column, figures, firstOnPaper, words, type Cell, type Row, type Table }
 import { nameOf, type ProgressContext } from '../context.js';
 import { dateText } from '../dates.js';
 
-/** Nights that paper lists: more than a season's; and of one target, more than most take. */
+/** Number of nights printed: more than a season's; and for one target, more than most take. */
 const NIGHTS_ON_PAPER = 120;
 const TARGET_NIGHTS_ON_PAPER = 40;
 
-/** Rows, the latest night first, of which paper has the latest. */
+/** Rows, latest night first, of which the first are printed. */
 function latestOnPaper(rows: readonly Row[], most: number): Pick<Table, 'rows' | 'paperNote'> {
   return firstOnPaper(
     rows,
@@ -41,7 +41,7 @@ function dateCell(
   });
 }
 
-/** Every night of the archive, the latest first. */
+/** Every night of the archive, latest first. */
 export function nightsTable(context: ProgressContext): Table {
   const { progress, share } = context;
   const sites = new Set(progress.nights.flatMap((night) => night.site?.name ?? []));
@@ -79,7 +79,7 @@ export function nightsTable(context: ProgressContext): Table {
   };
 }
 
-/** The nights of one target, the latest first. */
+/** The nights of one target, latest first. */
 export function targetNightsTable(context: ProgressContext, name: string, nights: readonly TargetNight[]): Table {
   const {
     progress: { trains },

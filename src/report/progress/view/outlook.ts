@@ -33,14 +33,14 @@ export function seasonText(season: Season): string {
   }
 }
 
-/** `5 (3 to 9)`; without an upper end where one draw in ten does not finish. */
+/** `5 (3 to 9)`; without an upper end if one simulation in ten does not finish. */
 export function nightsText(estimate: Estimate | null): string {
   if (estimate?.nights == null) return UNKNOWN;
   const { low, middle, high } = estimate.nights;
   return middle === null ? `${low} or more` : `${middle} (${low} to ${high ?? 'many'})`;
 }
 
-/** The evening it may be finished, and between which two. */
+/** The evening on which it may be finished, and the range. */
 function datesText(estimate: Estimate | null): Cell {
   if (estimate === null) return words('too few past nights to say');
   if (estimate.dates === null) return words('not within a year at this pace');
@@ -135,7 +135,7 @@ function assumptionLines({ assumptions, site }: Outlook, share: boolean): string
   ];
 }
 
-/** The outlook's tables and what they rest on. */
+/** The outlook's tables and their basis. */
 export function outlookView(context: ProgressContext, outlook: Outlook): OutlookView {
   return {
     from: dateText(outlook.from),

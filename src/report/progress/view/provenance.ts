@@ -37,7 +37,7 @@ const FORMULAS: ProgressNotes['formulas'] = [
   { name: 'Curves', text: 'through the marks of a trend: the median of seven nights.' },
 ];
 
-/** What to know, and how the figures are made. */
+/** What to know, and how the figures are calculated. */
 export function notesView({ progress, version, nowMs, share }: ProgressContext): ProgressNotes {
   const headersOnly = progress.nights.filter((n) => n.headersOnly).length;
   return {

@@ -1,4 +1,4 @@
-/** What the night's effective integration rests on, in sentences. */
+/** The basis of the night's effective integration, in sentences. */
 import {
   counted,
   decimal,
@@ -83,7 +83,7 @@ export function basisOf(night: Night): string[] {
   ];
 }
 
-/** What was counted against this night alone, and what would make it one with other nights. */
+/** What was compared with this night only, and how to make it comparable with other nights. */
 function ownSkySentence(totals: readonly WeighedTotal[]): string {
   const whose = groupBy(totals, ({ train, filter }) => JSON.stringify([train, filter]));
   const named = [...whose.values()].flatMap(([first]) => {

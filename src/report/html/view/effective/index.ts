@@ -7,7 +7,7 @@ import { basisOf } from './basis.js';
 import { marginalTable, ordersTable, subsTable, totalsTable } from './tables.js';
 
 export interface EffectiveView {
-  /** What the night's effective integration rests on, in sentences. */
+  /** The basis of the night's effective integration, in sentences. */
   readonly basis: readonly string[];
   readonly totals: Table | null;
   readonly orders: Table | null;
@@ -19,7 +19,7 @@ export interface EffectiveView {
   readonly missing: string;
 }
 
-/** What the kept frames were worth, what moonlight cost, and whether the subs were of a good length. */
+/** The value of the kept frames, the cost of moonlight, and whether the subs had a good length. */
 export function effectiveView(context: ViewContext): EffectiveView {
   const { night } = context;
   const totals = weighedTotals(night);

@@ -22,12 +22,12 @@ import { column, figures, screenOnly, words, type Cell, type Row, type Table } f
 
 const MINUTE = 60_000;
 
-/** What a total's figures are reckoned from, in a word or two. */
+/** The basis of a total's figures, in a word or two. */
 const SKY = { modelled: 'sky model', measured: 'sky levels', mixed: 'sky model and levels' } as const;
 const TRANSPARENCY = { modelled: 'clear air', measured: 'star flux', mixed: 'clear air and star flux' } as const;
 const NOISE = { 'read-noise': 'read noise', 'sky-limited': 'sky noise alone' } as const;
 
-/** Per target, filter and train: what the kept frames are worth. */
+/** Per target, filter and train: the value of the kept frames. */
 export function totalsTable(totals: readonly WeighedTotal[], { night, palette }: ViewContext): Table {
   return {
     caption: 'Effective integration of the kept frames; brighter: the sky, by the Moon',
@@ -67,7 +67,7 @@ export function totalsTable(totals: readonly WeighedTotal[], { night, palette }:
   };
 }
 
-/** The order of the filters where another would have lost less; `null` where none would. */
+/** The order of the filters if another would have lost less; `null` if none would. */
 export function ordersTable(orders: readonly FilterOrder[], { palette }: ViewContext): Table | null {
   const saved = ({ filters }: FilterOrder): number =>
     filters.reduce((sum, place) => sum + place.lossMs - place.bestLossMs, 0);
@@ -151,7 +151,7 @@ export function marginalTable(totals: readonly WeighedTotal[], { night, clock, p
   };
 }
 
-/** Whether the subs were of a good length; `null` where that is not known. */
+/** Whether the subs had a good length; `null` if unknown. */
 export function subsTable(totals: readonly WeighedTotal[], { palette }: ViewContext): Table | null {
   const rows = totals.flatMap(({ target, filter, train, worth }) =>
     worth.sub ? [subRow(target, filter, train, worth.sub, palette)] : [],
@@ -205,7 +205,7 @@ function framesOf(night: Night, target: string, filter: string, train: string): 
   );
 }
 
-/** `1.2`, or `0.3 to 1.2` where the values differ. */
+/** `1.2`, or `0.3 to 1.2` if the values differ. */
 function spread(values: readonly (number | undefined)[]): Cell {
   const known = values.filter((v): v is number => v !== undefined);
   if (known.length === 0) return figures(UNKNOWN);

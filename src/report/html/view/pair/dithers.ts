@@ -1,9 +1,9 @@
-/** Dithers as they came out, in figures. */
+/** Results of the dithers, in figures. */
 import { decimal, median, UNKNOWN, type DitherSpread, type TrainPointing } from '../../../../model/index.js';
 import type { ViewContext } from '../context.js';
 import { column, figures, words, type Row, type Table } from '../table.js';
 
-/** Sizes asked and got, neighbours, repeats, and whether the places go one way. */
+/** Requested and actual sizes, neighbours, repeats, and whether the positions drift in one direction. */
 export function ditherSizesTable({ night }: ViewContext): Table | null {
   const rows = (night.stars?.pointings ?? []).flatMap((one): Row[] =>
     one.dithers ? [sizesRow(one, one.dithers)] : [],
@@ -54,7 +54,7 @@ function sizesRow({ target, train, scaleArcsec, dithersBy }: TrainPointing, spre
   };
 }
 
-/** The first frame after a dither against the others. */
+/** The first frame after a dither compared with the others. */
 export function settlingTable({ night }: ViewContext): Table | null {
   const rows = (night.stars?.pointings ?? []).flatMap(({ target, train, dithers }): Row[] => {
     const settling = dithers?.settling;

@@ -109,14 +109,14 @@ function stretchCells({ target, what, sides, subSeconds }: Drifting, stretch: Dr
   ];
 }
 
-/** Sides are known by the flip between them alone. */
+/** Sides are only known from the flip between them. */
 function sideName({ flipped }: DriftStretch, sides: readonly DriftStretch[]): string {
   if (sides.length < 2) return 'one side';
   const first = [...sides].sort((a, b) => a.startMs - b.startMs)[0];
   return flipped === first?.flipped ? 'before the flip' : 'after the flip';
 }
 
-/** Nobody exposes longer, and a drift of next to nothing would be told by days. Seconds. */
+/** Nobody exposes longer, and the limit for a tiny drift would be days. Seconds. */
 const LONGEST_STATED_S = 7200;
 
 function longest({ flexure }: Drifting): string {
@@ -127,7 +127,7 @@ function longest({ flexure }: Drifting): string {
   return `${isMeasured ? '' : 'at least '}${duration(longestSubSeconds * 1000)}`;
 }
 
-/** Rotation of the field, and what it says of the polar axis. */
+/** Rotation of the field, and what it implies for the polar axis. */
 export function rotationTable({ night }: ViewContext): Table | null {
   const known = (night.stars?.pointings ?? []).filter(({ rotation }) => rotation !== null);
   if (known.length === 0) return null;
@@ -163,7 +163,7 @@ function rotationRow({ target, train, rotation }: TrainPointing): Row {
   };
 }
 
-/** A rotation below twice its error says no more than that the axis may be right. */
+/** A rotation below twice its error only shows that the axis may be right. */
 function polarText(rotation: TrainPointing['rotation']): string {
   const least = rotation?.polarErrorAtLeastArcmin ?? null;
   const error = rotation?.uncertaintyArcmin ?? null;

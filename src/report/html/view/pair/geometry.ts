@@ -1,4 +1,4 @@
-/** How two fields lie on each other, in figures. */
+/** How two fields overlap, in figures. */
 import {
   decimal,
   UNKNOWN,
@@ -12,7 +12,7 @@ import { column, words, type Row, type Table } from '../table.js';
 
 type Overlap = PairPointing['geometry']['overlapPercent'];
 
-/** The figures beside the drawing of two fields. */
+/** The figures next to the drawing of two fields. */
 export function geometryTable(pair: PairPointing, first: TrainPointing, second: TrainPointing): Table {
   const { geometry, trains } = pair;
   const { overlapPercent, turn, centred } = geometry;
@@ -49,7 +49,7 @@ function shares({ a, b }: Overlap, [first, second]: PairPointing['trains']): str
   return `${decimal(a, 1)} % of ${first}, ${decimal(b, 1)} % of ${second}`;
 }
 
-/** What a change adds to the common field, in points of each train's own. */
+/** The gain of a change for the common field, in percentage points for each train. */
 function gain(before: Overlap, after: Overlap, [first, second]: PairPointing['trains']): string {
   const more = { a: after.a - before.a, b: after.b - before.b };
   if (Math.max(more.a, more.b) < 0.05) return 'no more common field';
@@ -68,8 +68,8 @@ function scaleText({ scaleRatio }: PairPointing, first: TrainPointing, second: T
 }
 
 /**
- * The headers of both trains state where the mount believed to look, which is the first train's middle; the second's
- * place follows from how the fields lie on each other.
+ * The headers of both trains state where the mount assumed it was pointing, which is the first train's centre; the
+ * second's position follows from how the fields overlap.
  */
 function targetRows(
   { geometry }: PairPointing,
@@ -102,7 +102,7 @@ function transformed({ x, y, rotation, scale, mirrored }: Similarity, p: PixelPo
   };
 }
 
-/** Two angles as a range; one where they read alike. */
+/** Two angles as a range; one if they are displayed alike. */
 function range(least: number, most: number): string {
   return angle(least) === angle(most) ? angle(least) : `${angle(least)} to ${angle(most)}`;
 }

@@ -1,4 +1,4 @@
-/** The section *Pointing of the pair*: where the trains looked, by the stars of their frames. */
+/** The section *Pointing of the pair*: where the trains were pointed, from the stars in their frames. */
 import { counted, listed, type TrainPointing, type UnregisteredReason } from '../../../../model/index.js';
 import { ditherMapView, type DitherMapView } from '../../../pointing/dither-map.js';
 import { fieldsView, type FieldsView } from '../../../pointing/fields.js';
@@ -11,7 +11,7 @@ import { geometryTable } from './geometry.js';
 export interface PairView {
   /** Two trains on one target each. */
   readonly fields: readonly { readonly title: string; readonly picture: FieldsView; readonly table: Table }[];
-  /** Why no fields are drawn over each other; empty when they are. */
+  /** Why no overlapping fields are drawn; empty when they are. */
   readonly noFields: string;
   readonly drift: Table | null;
   readonly hours: Table | null;
@@ -19,11 +19,11 @@ export interface PairView {
   readonly maps: readonly DitherMapView[];
   readonly dithers: Table | null;
   readonly settling: Table | null;
-  /** What could not be laid on a reference, cameras that were turned, other fields. */
+  /** Frames that could not be registered, rotated cameras, other fields. */
   readonly notes: readonly string[];
 }
 
-/** Builds the section; `null` where no frames could be laid on one another. */
+/** Builds the section; `null` if no frames could be registered. */
 export function pairView(context: ViewContext): PairView | null {
   const { stars } = context.night;
   if (!stars || stars.pointings.length === 0) return null;
