@@ -5,18 +5,18 @@ import type { SkyPosition } from './sky.js';
 import type { Verdict } from '../vocabulary/index.js';
 import type { Cause, Cleared } from './verdict.js';
 
-/** A light with its verdict, its place in the sky and the guiding during it. */
+/** A light with its verdict, its position in the sky and the guiding during it. */
 export interface JudgedFrame extends Frame {
   readonly verdict: Verdict;
-  /** In the registry's order of precedence; empty when nothing speaks against it. */
+  /** In the registry's order of precedence; empty without objections. */
   readonly causes: readonly Cause[];
-  /** Causes that stronger evidence took back: noted, they count for nothing. */
+  /** Causes refuted by stronger evidence: recorded, but without effect. */
   readonly cleared: readonly Cleared[];
-  /** At mid-exposure; `null` when the target's place or the site is unknown. */
+  /** At mid-exposure; `null` when the target's position or the site is unknown. */
   readonly sky: SkyPosition | null;
   /** `null` when no samples fall into the exposure. */
   readonly guiding: GuidingSummary | null;
-  /** Drift of the stars during the exposure; absent or `null` when there are no samples to tell. */
+  /** Drift of the stars during the exposure; absent or `null` without samples. */
   readonly smear?: Smear | null;
 }
 
@@ -31,6 +31,6 @@ export interface Accounts {
   readonly guidingOverall: GuidingSummary | null;
   /** Guiding per target and train, during exposures. */
   readonly guidingByTarget: readonly GuidingByTarget[];
-  /** How far the field moved during each stretch without guiding. */
+  /** How far the field moved during each interval without guiding. */
   readonly guidingDrifts: readonly InterruptionDrift[];
 }

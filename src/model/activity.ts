@@ -3,18 +3,18 @@ import type { Interval } from './interval.js';
 import type { Source } from './source.js';
 
 /**
- * How sure a statement is. `measured`: log or header say so. `inferred`: concluded from gaps. `assumed`: a stated
+ * How certain a statement is. `measured`: from log or header. `inferred`: derived from gaps. `assumed`: a stated
  * default.
  */
 export type Certainty = 'measured' | 'inferred' | 'assumed';
 
-/** What every activity has. */
+/** Common fields of every activity. */
 export interface ActivityOutline<K extends ActivityKind = ActivityKind> {
   readonly kind: K;
   readonly span: Interval;
   /** The train it belongs to (focus, filter, readout, dither-ready, one train's hold), or absent when shared. */
   readonly train?: string;
-  /** The train whose doing it was, where known: who dithered, whose refocus paused the guiding. */
+  /** The train that caused it, if known: who dithered, whose refocus paused the guiding. */
   readonly causedBy?: string;
   /** Free text from the log: why a hold, why a pause. */
   readonly why?: string;
@@ -22,10 +22,10 @@ export interface ActivityOutline<K extends ActivityKind = ActivityKind> {
   readonly sources: readonly Source[];
 }
 
-/** What the log states of an activity of the kind. */
+/** The facts a log may state for an activity of the kind. */
 export type FactsOf<K extends ActivityKind> = { readonly [F in FactOf<K> & FieldName]?: FieldValue<F> };
 
-/** An activity of the kind; kinds of which no log states more have no facts. */
+/** An activity of the kind; kinds without loggable facts have none. */
 export type ActivityOf<K extends ActivityKind> = K extends ActivityKind
   ? ActivityOutline<K> & ([FactOf<K>] extends [never] ? unknown : { readonly facts?: FactsOf<K> })
   : never;

@@ -1,9 +1,9 @@
 /**
- * Angles as FITS headers, catalogues and people write them: plain degrees, or sexagesimal text such as `00:52:59.0`,
+ * Angles as written in FITS headers, catalogues and by people: plain degrees, or sexagesimal text such as `00:52:59.0`,
  * `+56 37 19`, `00h52m59s`, `56°37′19″`.
  */
 
-/** Sign, up to three groups of digits, and what may stand between and after them. */
+/** Sign, up to three groups of digits, and the separators between and after them. */
 const SIGN = /^[+\-−]\s*/u;
 const GROUP = /\d+(?:[.,]\d*)?/gu;
 const SEPARATORS = /^[\s:hmsd°'"′″]*$/iu;
@@ -12,13 +12,13 @@ const MOST_GROUPS = 3;
 /** A sexagesimal text's value, in the unit of its first group. */
 export interface Sexagesimal {
   readonly value: number;
-  /** The unit that a letter or sign in the text names; `unstated` where none does. */
+  /** The unit named by a letter or sign in the text; `unstated` if there is none. */
   readonly unit: 'hours' | 'degrees' | 'unstated';
 }
 
 /**
- * Reads sexagesimal text: one to three groups, the last with a fraction if need be. A single group needs a unit, else
- * it is a plain number. Seconds rounded up to 60, as some programs print them, are read.
+ * Parses sexagesimal text: one to three groups, the last possibly with a fraction. A single group needs a unit, else it
+ * is a plain number. Seconds rounded up to 60, as printed by some programs, are accepted.
  *
  * @returns `undefined` when the text is not sexagesimal
  */
@@ -37,14 +37,16 @@ export function parseSexagesimal(text: string): Sexagesimal | undefined {
   return { value: /^[-−]/u.test(trimmed) ? -magnitude : magnitude, unit };
 }
 
-/** Right ascension in degrees from sexagesimal text: hours unless it names degrees. `undefined` when it is no angle. */
+/**
+ * Right ascension in degrees from sexagesimal text: hours unless it names degrees. `undefined` when it is not an angle.
+ */
 export function sexagesimalHoursDeg(text: string): number | undefined {
   const read = parseSexagesimal(text);
   if (read === undefined) return undefined;
   return read.unit === 'degrees' ? read.value : read.value * 15;
 }
 
-/** Degrees from sexagesimal text. `undefined` when it is no angle, or one in hours. */
+/** Degrees from sexagesimal text. `undefined` when it is not an angle, or is in hours. */
 export function sexagesimalDeg(text: string): number | undefined {
   const read = parseSexagesimal(text);
   return read === undefined || read.unit === 'hours' ? undefined : read.value;

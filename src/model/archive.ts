@@ -5,7 +5,7 @@ import type { Total } from './ledger.js';
 import type { Train } from './gathered.js';
 import type { Site, Target } from './target.js';
 
-/** One night of the archive, summed up: all that the progress of many nights is made from. */
+/** Summary of one night of the archive: the basis of the progress of many nights. */
 export interface NightSummary {
   /** The record's file, relative to the archive. */
   readonly file: string;
@@ -13,7 +13,7 @@ export interface NightSummary {
   readonly date: string;
   readonly site: ArchivedSite | null;
   readonly window: Interval;
-  /** Whether the window is darkness; else it is no more than the span of the activity. */
+  /** Whether the window is darkness; otherwise it is only the span of the activity. */
   readonly isDarkness: boolean;
   /** From the first light's begin to the last one's end; `null` without lights. */
   readonly used: Interval | null;
@@ -21,23 +21,23 @@ export interface NightSummary {
   readonly targets: readonly Pick<Target, 'name' | 'aliases' | 'raDeg' | 'decDeg'>[];
   readonly goals: readonly TargetGoals[];
   readonly totals: readonly Total[];
-  /** How the fields of two trains lay on each other, by the stars; of several targets the one with most stars. */
+  /** How the fields of two trains overlapped, from the stars; of several targets the one with most stars. */
   readonly pairs: readonly PairSummary[];
-  /** Sub lengths by train and filter, seconds, with the frames of each. */
+  /** Sub lengths by train and filter, seconds, with the frame counts. */
   readonly subs?: readonly SubsTaken[];
-  /** Median of a dither from the order to settled guiding, ms; `null` when none was recorded. */
+  /** Median of a dither from the request to settled guiding, ms; `null` when none was recorded. */
   readonly ditherMs?: number | null;
-  /** Kept frames whose effective time was not measured: they count by the clock in any case. */
+  /** Kept frames without a measured effective time: they count with their exposure time. */
   readonly keptWithoutEffective?: number;
-  /** What its effective hours are counted in; `null` or absent where the record has none. */
+  /** The reference of its effective hours; `null` or absent if the record has none. */
   readonly effectiveReference?: EffectiveReference | null;
-  /** No event log speaks of this night. */
+  /** No event log covers this night. */
   readonly headersOnly: boolean;
   /** Path of the night's report, relative to the archive; `null` when none is known. */
   readonly report: string | null;
 }
 
-/** The frame that effective hours are counted in: hours of different ones are never added up. */
+/** The reference frame of effective hours: hours with different references are never added up. */
 export interface EffectiveReference {
   readonly subSeconds: number;
   readonly darkSkyMagArcsec2: number;
@@ -49,19 +49,19 @@ export interface EffectiveReference {
 export interface PairSummary {
   readonly trains: readonly [string, string];
   readonly offsetArcsec: number;
-  /** Degrees between the cameras, a half turn taken out: −90 to 90. */
+  /** Degrees between the cameras, modulo half a turn: −90 to 90. */
   readonly rotationDeg: number;
   readonly scaleRatio: number;
   readonly flexureArcsecPerHour: number | null;
 }
 
-/** A site as records keep it. */
+/** A site as stored in records. */
 export interface ArchivedSite extends Pick<Site, 'latitudeDeg' | 'longitudeDeg' | 'elevationM' | 'timezone'> {
   readonly name: string | null;
-  /** Absent in records of headers alone and in shared ones. */
+  /** Absent in records made from headers only and in shared ones. */
   readonly minimumAltitudeDeg?: number;
   readonly horizon: Site['horizon'];
-  /** The twilight by which the night's window was taken. */
+  /** The twilight used for the night's window. */
   readonly darkness: DarknessKind;
 }
 
@@ -73,29 +73,29 @@ export interface SubsTaken {
   readonly frames: number;
 }
 
-/** What one train did in one night. */
+/** One train's results of one night. */
 export interface TrainSummary extends Pick<Train, 'id' | 'role' | 'pixelScaleArcsec'> {
   /** Total per account of the ledger, ms; accounts that hold nothing may be absent. */
   readonly accountsMs: Readonly<Partial<Record<Account, number>>>;
-  /** Medians over the frames not lost; `null` when no frame tells. */
+  /** Medians over the frames not lost; `null` without data. */
   readonly guidingRmsArcsec: number | null;
   readonly starSize: number | null;
-  /** FWHM, arcseconds; absent in records that do not tell. */
+  /** FWHM, arcseconds; absent in records without it. */
   readonly starFwhmArcsec?: number;
   /** Median wait at a dither, ms; `null` when the train waited at none. */
   readonly ditherWaitMs: number | null;
-  /** Free aperture, mm; absent where the record does not tell. */
+  /** Clear aperture, mm; absent if not in the record. */
   readonly apertureMm?: number;
-  /** Median from one exposure to the next where nothing lies between, ms; `null` when no two follow each other. */
+  /** Median from one exposure to the next with nothing in between, ms; `null` when no two follow each other. */
   readonly betweenSubsMs?: number | null;
 }
 
-/** What the user says about the archive beside the records: `goals.yaml`. */
+/** The user's additions to the archive's records: `goals.yaml`. */
 export interface GoalsBook {
   readonly targets: readonly BookTarget[];
-  /** Filter names in the records, in lower case, mapped to the name to count under. */
+  /** Filter names in the records, in lower case, mapped to the name they count under. */
   readonly filterAliases: ReadonlyMap<string, string>;
-  /** Further filters that bear moonlight, in lower case. */
+  /** Additional filters that tolerate moonlight, in lower case. */
   readonly narrowband: ReadonlySet<string>;
 }
 
@@ -105,8 +105,8 @@ export interface BookTarget {
   readonly aliases: readonly string[];
   readonly raDeg?: number;
   readonly decDeg?: number;
-  /** How many times an hour of it counts in the plan; 1 when absent. */
+  /** Weight of an hour of it in the plan; 1 when absent. */
   readonly priority?: number;
-  /** Absent: the book only gives the target other names, and the rig file's goals stand. */
+  /** Absent: the book only adds names for the target, and the rig file's goals apply. */
   readonly goals?: Goals;
 }

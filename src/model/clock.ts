@@ -1,7 +1,7 @@
-/** Who wrote a time: the program that writes a train's headers, or the one that writes its log. */
+/** The writer of a time: the program that writes a train's headers, or the one that writes its log. */
 export type ClockSource = 'headers' | 'log';
 
-/** One clock of the night against the clock that its times are brought to. */
+/** One clock of the night relative to the clock that its times are converted to. */
 export interface ClockNote {
   readonly train: string;
   readonly source: ClockSource;
@@ -10,22 +10,22 @@ export interface ClockNote {
   /** How far this clock is ahead; negative: behind. */
   readonly aheadMs: number;
   readonly uncertaintyMs: number;
-  /** Whether its times were shifted by that. */
+  /** Whether its times were corrected by that. */
   readonly corrected: boolean;
   /** The evidence in words: `18 pauses of the mount`, `the rig file`. */
   readonly by: string;
-  /** False where another offset is not excluded, or nothing could be compared: its times are then left as written. */
+  /** False if another offset is not excluded, or nothing could be compared: its times are then left as written. */
   readonly isKnown: boolean;
   /**
-   * Whether it is known which of two clocks that differ is right: a majority of the trains' clocks agrees, or the rig
+   * Whether it is known which of two differing clocks is right: a majority of the trains' clocks agrees, or the rig
    * file or a receiver says so. Otherwise times are the reference's, which may itself be wrong.
    */
   readonly isAbsolute: boolean;
-  /** The next best offset, and the probability of all others together, where they are not negligible. */
+  /** The next best offset, and the probability of all others together, if not negligible. */
   readonly second?: { readonly aheadMs: number; readonly share: number };
-  /** The clock was set while the night ran, or the one it was compared with was: no single offset holds. */
+  /** The clock, or the one it was compared with, was set during the night: no single offset holds. */
   readonly jump?: ClockJump;
-  /** It runs fast or slow against the other: `aheadMs` is what it was ahead by in the middle. */
+  /** It runs fast or slow relative to the other: `aheadMs` is the offset in the middle. */
   readonly drift?: ClockDrift;
 }
 
@@ -33,13 +33,13 @@ export interface ClockNote {
 export interface ClockDrift {
   /** How much further it gets ahead every hour, ms; negative: behind. */
   readonly perHourMs: number;
-  /** When it is ahead by the offset that is stated with it, UTC ms. */
+  /** When the stated offset applies, UTC ms. */
   readonly aboutMs: number;
 }
 
 /** A clock set in the middle of the night. */
 export interface ClockJump {
-  /** About when, UTC ms by the times as written. */
+  /** About when, UTC ms in the times as written. */
   readonly atMs: number;
   /** How far it was set forward; negative: back. */
   readonly byMs: number;
@@ -47,32 +47,31 @@ export interface ClockJump {
   readonly isOwn: boolean;
 }
 
-/** What a clock is known by that nothing could be compared with. */
+/** Marks a clock that nothing could be compared with. */
 export const NO_WITNESS = 'nothing that both saw';
-/** What a clock is known by whose train keeps to none of the dithers, as one of another session or program. */
+/** Marks a clock whose train follows none of the dithers, like one of another session or program. */
 export const KEEPS_TO_NONE = 'dithers, to none of which it keeps';
 
-/** The night's clocks, and what to subtract from the times they wrote. */
+/** The night's clocks, and the corrections for their times. */
 export interface NightClocks {
   readonly notes: readonly ClockNote[];
-  /** ms to subtract from what that clock wrote at a time of its own; 0 where nothing is corrected. */
+  /** ms to subtract from a time written by that clock; 0 without correction. */
   readonly shiftMs: (train: string, source: ClockSource, atMs: number) => number;
 }
 
 /**
- * Standard uncertainties of an offset that may be mere chance: within so many of agreement clocks count as agreeing,
- * and as much is allowed for in verdicts, so that what is left uncorrected loses no frame. Their interval holds 95 %
- * of a normal distribution, and all of an even one (JCGM 100:2008, 6.2 and 4.3.7).
+ * Multiple of the standard uncertainty of an offset that may be chance: clocks within it of agreement count as
+ * agreeing, and verdicts allow for as much, so that uncorrected offsets lose no frame. The interval holds 95 % of a
+ * normal distribution, and all of a uniform one (JCGM 100:2008, 6.2 and 4.3.7).
  */
 export const CLOCK_COVERAGE = 2;
 
-/** Clocks apart by more than this are reported, ms. Below it, capture programs' own delays explain the difference. */
+/**
+ * Clocks that differ by more than this are reported, ms. Below it, capture programs' own delays explain the difference.
+ */
 export const CLOCK_TOLERANCE_MS = 2000;
 
-/**
- * Whether a clock that is known is apart from the other: by more than programs' delays, and than what is not known; or
- * runs fast or slow.
- */
+/** Whether a known clock differs from the other: by more than programs' delays plus its uncertainty; or drifts. */
 export function isClockApart(
   { isKnown, aheadMs, uncertaintyMs, drift }: ClockNote,
   toleranceMs = CLOCK_TOLERANCE_MS,
@@ -81,7 +80,7 @@ export function isClockApart(
   return isKnown && (drift !== undefined || Math.abs(aheadMs) > limitMs);
 }
 
-/** What stands behind an offset of a clock that runs fast or slow: when it holds, and by how much it grows. */
+/** Suffix for the offset of a drifting clock: when it applies, and its rate. */
 export function driftWords({ aheadMs, drift }: ClockNote): string {
   if (!drift) return '';
   const seconds = (Math.abs(drift.perHourMs) / 1000).toFixed(2);
@@ -89,20 +88,20 @@ export function driftWords({ aheadMs, drift }: ClockNote): string {
   return ` in the middle of the night, ${seconds} s ${isGrowing ? 'more' : 'less'} every hour`;
 }
 
-/** What keeps clocks together all night. */
+/** What keeps clocks synchronised all night. */
 export const STEERING_ADVICE =
   'let a time service steer all computers, in small steps all night: asked once before dusk, it leaves a drift';
 
-/** A clock note as it is reported: of the headers, of the log, or of the computer that wrote both. */
+/** A clock note as reported: of the headers, of the log, or of the computer that wrote both. */
 export interface ClockStatement extends ClockNote {
   /** `The headers of wren are`, `The log of wren is`, `The computer of wren is`. */
   readonly subject: string;
 }
 
-/** Headers and log of one train that are off alike, ms, are one computer's clock. */
+/** Headers and log of one train with offsets this similar, ms, share one computer's clock. */
 const ALIKE_MS = 1000;
 
-/** Notes to tell, where headers and log of one computer that are off alike are reported once. */
+/** Notes to report, with headers and log of one computer merged if their offsets are equal. */
 export function clockStatements(clocks: readonly ClockNote[]): ClockStatement[] {
   return clocks.flatMap((note): ClockStatement[] => {
     const twin = clocks.find(
@@ -123,12 +122,12 @@ export function clockStatements(clocks: readonly ClockNote[]): ClockStatement[] 
   });
 }
 
-/** What programs are late by after a dither, at the most (common practice, no source), ms. */
+/** Maximum delay of programs after a dither (common practice, no source), ms. */
 export const LATE_START_MS = 30_000;
 
 /**
- * Whether it is open if a clock differs by some seconds or a program begins later than the other by as much: by what is
- * known both fit.
+ * Whether it is undecided if a clock differs by some seconds or a program begins later than the other by as much: the
+ * evidence fits both.
  */
 export function isLateOrAhead({ isKnown, aheadMs, second, jump }: ClockNote): boolean {
   return !isKnown && !jump && second?.aheadMs === 0 && aheadMs !== 0 && Math.abs(aheadMs) <= LATE_START_MS;

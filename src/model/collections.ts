@@ -1,7 +1,7 @@
 /** Groups items by a key, keeping their order. */
 export function groupBy<T, K>(items: readonly T[], key: (item: T) => K): Map<K, T[]> {
   const groups = new Map<K, T[]>();
-  // Neighbours are mostly of one group: they need no look-up.
+  // Neighbours mostly belong to the same group: they need no look-up.
   let last: { readonly key: K; readonly group: T[] } | undefined;
   for (const item of items) {
     const k = key(item);
@@ -15,15 +15,15 @@ export function groupBy<T, K>(items: readonly T[], key: (item: T) => K): Map<K, 
   return groups;
 }
 
-/** Values that items share so far, and the group of those that share all. */
+/** Values common to the items so far, and the group of those that share all. */
 interface Branch<T> {
   readonly more: Map<unknown, Branch<T>>;
   group?: T[];
 }
 
 /**
- * Groups items by several values at once: groups in the order in which they first come, items in theirs. A text made
- * for each item, as a key of all its values, takes five times as long.
+ * Groups items by several values at once: groups and items in order of appearance. Building a text key of all values
+ * for each item takes five times as long.
  */
 export function groupByAll<T>(items: readonly T[], values: (item: T) => readonly unknown[]): T[][] {
   const groups: T[][] = [];
@@ -41,7 +41,7 @@ export function groupByAll<T>(items: readonly T[], values: (item: T) => readonly
   return groups;
 }
 
-/** Items in the order of a number, equals as they come; the list itself where it is so, as logs mostly are. */
+/** Items sorted by a number, stable; the list itself if already sorted, as logs mostly are. */
 export function sortedBy<T>(items: readonly T[], value: (item: T) => number): readonly T[] {
   let before = -Infinity;
   for (const item of items) {
@@ -52,7 +52,7 @@ export function sortedBy<T>(items: readonly T[], value: (item: T) => number): re
   return items;
 }
 
-/** One key for several texts: other texts have another. A tenth of the time of writing them as JSON. */
+/** A unique key for several texts. Takes a tenth of the time of writing them as JSON. */
 export function textsKey(...texts: readonly string[]): string {
   let key = '';
   for (const text of texts) key += `${text.length} ${text}`;
@@ -62,24 +62,24 @@ export function textsKey(...texts: readonly string[]): string {
 const NOTHING = {};
 
 /**
- * A copy of an item with more to it: `{ ...item, ...more }`, for what is made by the thousand. Where a literal begins
- * with a spread and goes on, V8 11 gives each object that it makes a hidden class of its own: it takes four times as
- * long, holds four times the memory, and whoever looks at it afterwards waits four times as long. One that begins with
- * anything else, an empty object too, is spared that.
+ * A copy of an item with more properties: `{ ...item, ...more }`, for objects created by the thousand. If a literal
+ * begins with a spread and continues, V8 11 gives each object a hidden class of its own: it takes four times as long
+ * and four times the memory, and accessing it afterwards takes four times as long. One that begins with anything else,
+ * even an empty object, is spared that.
  */
 export function extended<T extends object, M extends object>(item: T, more: M): T & M {
   return { ...NOTHING, ...item, ...more };
 }
 
-/** Adds many items to a list: spread as arguments, a hundred thousand of them would not fit on the stack. */
+/** Appends many items to a list: spread as arguments, a hundred thousand of them would not fit on the stack. */
 export function append<T>(list: T[], items: Iterable<T>): void {
   for (const item of items) list.push(item);
 }
 
 /**
- * The item at an index that lists beside each other share, or that was just found in the list.
+ * The item at an index known to be valid, from a parallel list or a search.
  *
- * @throws RangeError when there is none: a default would hide that two lists are not of one length
+ * @throws RangeError when there is none: a default would hide that two lists differ in length
  */
 export function itemAt<T>(items: ArrayLike<T>, index: number): T {
   const item = items[index];
@@ -87,23 +87,21 @@ export function itemAt<T>(items: ArrayLike<T>, index: number): T {
   return item;
 }
 
-/** A number of each item, side by side: `Float64Array.from` with a function takes four times as long. */
+/** A number of each item in a typed array: `Float64Array.from` with a function takes four times as long. */
 export function numbersOf<T>(items: readonly T[], of: (item: T, index: number) => number): Float64Array {
   const numbers = new Float64Array(items.length);
   for (let i = 0; i < numbers.length; i++) numbers[i] = of(items[i]!, i);
   return numbers;
 }
 
-/** The value of a key that the map was made with. @throws RangeError when there is none */
+/** The value of a key known to be in the map. @throws RangeError when there is none */
 export function atKey<K, V>(values: ReadonlyMap<K, V>, key: K): V {
   const value = values.get(key);
   if (value === undefined) throw new RangeError(`the key ${String(key)} has no value`);
   return value;
 }
 
-/**
- * A function of an object that is worked out once for each: what many ask of one night. The object must not change.
- */
+/** A memoised function of an object, for results that several callers request. The object must not change. */
 export function oncePer<K extends object, V>(make: (key: K) => V): (key: K) => V {
   const known = new WeakMap<K, { readonly value: V }>();
   return (key) => {
@@ -113,7 +111,7 @@ export function oncePer<K extends object, V>(make: (key: K) => V): (key: K) => V
   };
 }
 
-/** Those that pass and those that do not, each in order. */
+/** Items that pass and items that do not, each in order. */
 export function partition<T, P extends T>(items: readonly T[], passes: (item: T) => item is P): [P[], Exclude<T, P>[]];
 export function partition<T>(items: readonly T[], passes: (item: T) => boolean): [T[], T[]];
 export function partition<T>(items: readonly T[], passes: (item: T) => boolean): [T[], T[]] {
@@ -123,7 +121,7 @@ export function partition<T>(items: readonly T[], passes: (item: T) => boolean):
   return [passed, failed];
 }
 
-/** How often a key was counted; 0 when never. */
+/** The count of a key; 0 when never counted. */
 export function countOf<K>(counts: ReadonlyMap<K, number>, key: K): number {
   return counts.get(key) ?? 0;
 }
@@ -146,7 +144,7 @@ export function distinctBy<T, K>(items: readonly T[], key: (item: T) => K): T[] 
   });
 }
 
-/** Index of the first item for which `isPast` holds, in a list sorted so that it turns from false to true once. */
+/** Index of the first item for which `isPast` holds, in a list sorted so that it changes once from false to true. */
 export function partitionPoint<T>(items: ArrayLike<T>, isPast: (item: T) => boolean): number {
   let low = 0;
   let high = items.length;
@@ -159,8 +157,7 @@ export function partitionPoint<T>(items: ArrayLike<T>, isPast: (item: T) => bool
 }
 
 /**
- * The value under a key of the record's own. Keys that come from files may be `constructor` or `toString`, which every
- * object seems to have.
+ * The record's own value under a key. Keys from files may be `constructor` or `toString`, which every object inherits.
  */
 export function ownValue<T>(record: Readonly<Record<string, T>> | undefined, key: string): T | undefined {
   return record !== undefined && Object.hasOwn(record, key) ? record[key] : undefined;

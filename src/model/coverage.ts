@@ -2,21 +2,21 @@ import type { Frame } from './frame.js';
 import { durationMs } from './interval.js';
 import { calibrationOf, type Night } from './night.js';
 
-/** Lights that call for the same calibration frames. Absent: the headers do not say. */
+/** Lights that need the same calibration frames. Absent: not in the headers. */
 export interface LightGroup {
   readonly train: string;
   readonly filter?: string;
   readonly gain?: number;
   readonly offset?: number;
   readonly binning?: string;
-  /** Sensor temperature, whole degrees Celsius: the set point where it is known. */
+  /** Sensor temperature, whole degrees Celsius: the setpoint if known. */
   readonly temperatureC?: number;
-  /** Exposure asked for, seconds. */
+  /** Requested exposure, seconds. */
   readonly seconds: number;
   readonly lights: number;
 }
 
-/** How many matching calibration frames the session's folders hold. */
+/** Number of matching calibration frames in the session's folders. */
 export interface Coverage extends LightGroup {
   readonly darks: number;
   readonly flats: number;
@@ -24,9 +24,9 @@ export interface Coverage extends LightGroup {
   readonly darkFlats: number;
 }
 
-/** Sensor temperatures this close count as the same, °C. Common practice, no source. */
+/** Sensor temperatures this close count as equal, °C. Common practice, no source. */
 export const TEMPERATURE_TOLERANCE_C = 1;
-/** Exposures this close count as the same, as a share. */
+/** Exposures this close count as equal, as a fraction. */
 export const EXPOSURE_TOLERANCE = 0.01;
 
 const binningOf = (frame: Frame): string | undefined =>
@@ -39,7 +39,7 @@ function temperatureOf(frame: Frame): number | undefined {
 
 const secondsOf = (frame: Frame): number => (frame.askedMs ?? durationMs(frame.exposure)) / 1000;
 
-/** Whether the settings that every kind of calibration frame shares with its lights are the same. */
+/** Whether the settings that every kind of calibration frame shares with its lights are equal. */
 function sameCamera(group: LightGroup, frame: Frame): boolean {
   return (
     frame.train === group.train &&
@@ -57,7 +57,7 @@ function sameTemperature(group: LightGroup, frame: Frame): boolean {
 
 function groupsOf(frames: readonly Frame[]): LightGroup[] {
   const groups = new Map<string, Counted>();
-  // Frame after frame of a train is of one group: nothing is made for it.
+  // Consecutive frames of a train belong to one group: nothing is allocated for them.
   const latest = new Map<string, Counted>();
   for (const frame of frames) {
     const last = latest.get(frame.train);
@@ -135,7 +135,7 @@ export function calibrationFor<T extends Frame>(
   );
 }
 
-/** The setting that a light was taken with: what its darks must have, too. */
+/** The setting of a light that its darks must share. */
 export function settingOf(light: Frame): LightGroup {
   return groupOf(light);
 }
@@ -143,9 +143,9 @@ export function settingOf(light: Frame): LightGroup {
 /**
  * Calibration coverage of a night: for each kind of light, how many darks, flats and bias frames match it.
  *
- * A dark matches in train, gain, offset, binning, temperature and exposure; a flat in train, filter and binning; a
- * bias frame in train, gain, offset and binning; a dark flat as bias frames do. Where a header does not say, only
- * frames whose headers do not say either match. Lights without a file have no header and are left out.
+ * A dark matches in train, gain, offset, binning, temperature and exposure; a flat in train, filter and binning; a bias
+ * frame in train, gain, offset and binning; a dark flat like bias frames. A value missing in one header only matches
+ * one missing in the other. Lights without a file have no header and are left out.
  */
 export function coverageOf(night: Pick<Night, 'timeline' | 'accounts'>): Coverage[] {
   const calibration = calibrationOf(night);

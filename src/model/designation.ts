@@ -6,8 +6,8 @@ import { fold } from '../vocabulary/index.js';
 import { panelAtEnd, panelBehind, panelIn, type PanelPart } from './panel.js';
 
 /**
- * Catalogues amateurs image from, their spellings and the largest number in each. Common knowledge of the trade; from
- * memory.
+ * Catalogues used by amateur imagers, their spellings and the largest number in each. Common knowledge of the trade;
+ * from memory.
  */
 const CATALOGUES: readonly { readonly name: string; readonly spelled: string; readonly largest: number }[] = [
   { name: 'M', spelled: 'messier|m', largest: 110 },
@@ -22,14 +22,17 @@ const CATALOGUES: readonly { readonly name: string; readonly spelled: string; re
   { name: 'Caldwell', spelled: 'caldwell', largest: 109 },
 ];
 
-/** Letters and digits on neither side, so that `Bin2` or `frame31` name nothing; up to a blank or a hyphen between. */
+/**
+ * No letters or digits on either side, so that `Bin2` or `frame31` name nothing; optionally a blank or a hyphen
+ * between.
+ */
 const PATTERNS = CATALOGUES.map(({ name, spelled, largest }) => ({
   name,
   largest,
   pattern: new RegExp(`(?<![A-Za-z0-9])(?:${spelled})[-_ ]?0{0,3}([1-9][0-9]{0,3})(?![A-Za-z0-9])`, 'i'),
 }));
 
-/** The letters of a designation as this program spells it, `NGC 281`, as a pattern: they stand before its blank. */
+/** The letters of a designation in this program's spelling, `NGC 281`, as a pattern: they precede its blank. */
 export const SPELT_LETTERS = `(?<![\\p{L}\\d])(?:${CATALOGUES.map(({ name }) => name).join('|')}) `;
 /** And its number. */
 export const SPELT_NUMBER = '(?=[1-9]\\d{0,3}(?![\\p{L}\\d]))';
@@ -53,19 +56,19 @@ const SAME: Readonly<Record<string, string>> = {
   'NGC 6853': 'M 27',
 };
 
-/** What a text names. */
+/** The object named by a text. */
 export interface Designation {
-  /** In one spelling: `M 31`, `Sh2-155`; with `panel 2` behind it for a part of a mosaic. */
+  /** In standard spelling: `M 31`, `Sh2-155`; followed by `panel 2` for a part of a mosaic. */
   readonly name: string;
-  /** The whole object, where `name` is a part of it. */
+  /** The whole object, if `name` is a part of it. */
   readonly parent?: string;
   /** Which part that is. */
   readonly part?: PanelPart;
 }
 
 /**
- * The first designation in a text, or `null`. A lone `B 33` counts only with its number set apart, for `B` is a filter
- * too.
+ * The first designation in a text, or `null`. A bare `B 33` counts only with its number separated, for `B` is also a
+ * filter.
  */
 export function designationIn(text: string): Designation | null {
   const found = PATTERNS.flatMap(({ name, largest, pattern }) => {
@@ -81,14 +84,14 @@ export function designationIn(text: string): Designation | null {
   return panel === null ? { name: whole } : { name: panelName(whole, panel.label), parent: whole, part: panel };
 }
 
-/** The whole that a target's name is a part of: `M 31` of `M31 panel 2`, `Veil` of `Veil P2`; else `null`. */
+/** The whole object of a panel's name: `M 31` for `M31 panel 2`, `Veil` for `Veil P2`; else `null`. */
 export function wholeOfPanel(name: string): string | null {
   return designationIn(name)?.parent ?? panelAtEnd(name)?.rest ?? null;
 }
 
 /**
- * One spelling for all of a panel's: `NGC 253 panel 1` of `NGC253_P1`, `Veil panel 2` of `Veil tile-02`; `null` where a
- * name is no panel's.
+ * The standard spelling of a panel: `NGC 253 panel 1` for `NGC253_P1`, `Veil panel 2` for `Veil tile-02`; `null` if a
+ * name is not a panel's.
  */
 export function panelSpelt(name: string): string | null {
   const part = designationIn(name)?.part ?? panelAtEnd(name);
@@ -99,41 +102,39 @@ function panelName(whole: string, label: string): string {
   return `${whole} panel ${label}`;
 }
 
-/**
- * The designation that a text is, and nothing else: `NGC224` and `M 31` are one name; `M 31 halo` is another object's.
- */
+/** The designation that makes up a whole text: `NGC224` and `M 31` are one name; `M 31 halo` is another object. */
 export function wholeDesignation(text: string): string | null {
   const trimmed = text.trim();
   const isWhole = PATTERNS.some(({ pattern }) => pattern.exec(trimmed)?.[0].length === trimmed.length);
   return isWhole ? (designationIn(trimmed)?.name ?? null) : null;
 }
 
-/** One key for all spellings of a designation, and of any other name. */
+/** One key for all spellings of a designation, and for any other name. */
 export function targetKey(name: string): string {
   return fold(wholeDesignation(name) ?? panelSpelt(name) ?? name);
 }
 
 /**
- * `B_1`, `B-0003`: the filter and a running number, not the catalogue of dark nebulae, whose numbers follow at once or
- * by a blank.
+ * `B_1`, `B-0003`: the filter and a running number, not the catalogue of dark nebulae, whose numbers follow directly or
+ * after a blank.
  */
 function isFilterOfBin(match: string): boolean {
   return /^b[-_]/i.test(match) || /^m[-_]0/i.test(match);
 }
 
-/** The designation a path names: its file's name first, then the folders from the inside out. */
+/** The designation in a path: its file name first, then the folders from the inside out. */
 export function designationOfPath(path: string): Designation | null {
   const parts = path.split('/').reverse();
   for (const [i, part] of parts.entries()) {
     const text = i === 0 ? part.replace(/\.(fits?|fts)(\.(gz|fz))?$/i, '') : part;
-    // `B1.fits`, `B2.fits`: frames through the blue filter by their number, and no nebula each.
+    // `B1.fits`, `B2.fits`: numbered frames through the blue filter, not nebulae.
     const found = i === 0 && /^b\d+$/i.test(text) ? null : designationIn(text);
     if (found) return withPanel(found, parts);
   }
   return null;
 }
 
-/** The panel may stand in another part of the path than the object. */
+/** The panel may be in another part of the path than the object. */
 function withPanel(found: Designation, parts: readonly string[]): Designation {
   if (found.parent !== undefined) return found;
   const part = parts.map(panelIn).find((p) => p !== null);

@@ -1,19 +1,19 @@
-/** A ranked statement about the night: what it cost, the evidence, what to change and what that would win. */
+/** A ranked statement about the night: its cost, the evidence, what to change and the gain. */
 export interface Finding {
   readonly id: string;
   readonly title: string;
-  /** What it cost, ms of one train's dark time. */
+  /** Its cost, ms of one train's dark time. */
   readonly costMs: number;
-  /** What it cost, or would win, where that is no time: `0.8 px on a sub`, `9 % of the field`. */
+  /** Its cost or gain, if not a time: `0.8 px on a sub`, `9 % of the field`. */
   readonly price?: string;
   readonly frames?: number;
-  /** To be put right before anything that is counted in minutes. */
+  /** To be fixed before anything that is counted in minutes. */
   readonly isFirst?: true;
   readonly evidence: readonly string[];
   readonly advice: string;
-  /** What following the advice would win, ms; absent when not known. */
+  /** The gain of following the advice, ms; absent when unknown. */
   readonly winMs?: number;
-  /** Sub lengths that the advice needs new darks for: `300 s on wren`. */
+  /** Sub lengths for which the advice needs new darks: `300 s on wren`. */
   readonly newDarks?: readonly string[];
   readonly confidence: 'high' | 'medium' | 'low';
   /** Anchors in the report: `frame-…`, `dither-…`, section ids. */
@@ -28,11 +28,9 @@ export interface NotAssessed {
   readonly missing: string;
 }
 
-/** What every finding said of a night. */
+/** The results of all findings for a night. */
 export interface NightFindings {
-  /**
-   * What most can be recovered from first, then what nobody can tell the win of, then what nothing can be done about.
-   */
+  /** By recoverable time, then those with unknown gain, then unavoidable ones. */
   readonly ranked: readonly Finding[];
   readonly notAssessed: readonly NotAssessed[];
 }

@@ -1,6 +1,6 @@
 /**
- * Refocuses with what is known of the stars before and after: from the log, from the headers around them, or from the
- * pixels of the frames around them.
+ * Refocuses with the star sizes before and after: from the log, from the headers around them, or from the pixels of the
+ * frames around them.
  */
 import type { ActivityOf } from './activity.js';
 import type { Interval } from './interval.js';
@@ -14,7 +14,7 @@ export interface FocusRun {
   readonly train: string;
   readonly span: Interval;
   readonly activity: ActivityOf<'focus'>;
-  /** Star sizes in one unit: before it, after it, and after the refocus before it; `null` where unknown. */
+  /** Star sizes on one scale: before it, after it, and after the previous refocus; `null` if unknown. */
   readonly sizeBefore: number | null;
   readonly sizeAfter: number | null;
   readonly sizeAtLast: number | null;
@@ -25,7 +25,7 @@ export interface FocusRun {
   readonly temperatureC: number | null;
 }
 
-/** Frames around a refocus whose median size stands for it. */
+/** Number of frames around a refocus whose median size is used. */
 const AROUND = 3;
 
 /** One train's refocuses, sorted. */
@@ -49,7 +49,7 @@ export function focusRunsOf(night: Pick<AccountedNight, 'timeline' | 'accounts' 
       train,
       span,
       activity,
-      // Sizes of the log, of headers and of pixels are not of one measure: compared are only those of one kind.
+      // Sizes from log, headers and pixels are on different scales: only those of one kind are compared.
       ...(logged
         ? {
             sizeBefore: facts.sizeBefore ?? null,
@@ -69,7 +69,7 @@ export function focusRunsOf(night: Pick<AccountedNight, 'timeline' | 'accounts' 
 type Sizes = Pick<FocusRun, 'sizeBefore' | 'sizeAfter' | 'sizeAtLast' | 'sizesBy'>;
 type SizeOf = (frame: JudgedFrame) => number | undefined;
 
-/** Medians of the frames at the ends of a stretch, and of the first after it; none where no frame has a size. */
+/** Medians of the frames at the ends of an interval, and of the first after it; none without sizes. */
 function sizesIn(
   before: readonly JudgedFrame[],
   after: readonly JudgedFrame[],
@@ -92,8 +92,8 @@ function sizesIn(
 const sizeInHeader: SizeOf = (f) => fwhmPixels(f.header) ?? f.header?.starSize?.pixels;
 
 /**
- * The same by the pixels, of frames on one target through one filter that nothing but their size speaks against, and
- * brought to the zenith: from one refocus to the next the air mass alone may make stars a tenth larger.
+ * The same from the pixels, using frames of one target and filter with no objection other than their size, scaled to
+ * the zenith: between two refocuses the air mass alone may make stars a tenth larger.
  */
 function sizesInPixels(
   before: readonly JudgedFrame[],
@@ -107,7 +107,7 @@ function sizesInPixels(
     const fwhm = isAlike(f) ? (ownValue(stars?.frames, f.id)?.fwhm ?? undefined) : undefined;
     return fwhm && recordedFwhm(fwhm, f.header?.binning) / Math.max(1, f.sky?.airmass ?? 1) ** 0.6;
   };
-  // Of few frames the middle ones of three at either end would be the same.
+  // With few frames the median of three would be the same at either end.
   const around = Math.max(1, Math.min(AROUND, Math.floor(before.length / 4)));
   return (
     sizesIn(before, after, 'pixels', measured, around) ?? {
@@ -119,19 +119,21 @@ function sizesInPixels(
   );
 }
 
-/** Growth of the stars from which on a refocus is due, as a share. Common practice, no source. */
+/** Growth of the stars at which a refocus is due, as a fraction. Common practice, no source. */
 export const FOCUS_GROWTH = 0.1;
 
-/** How well a program knows a size that it refocuses by, as a share of it. Common practice, no source. */
+/** Accuracy of the size that a program refocuses by, as a fraction. Common practice, no source. */
 const SIZE_ERROR = 0.02;
 
-/** Growth in the pixels, as a share of what is due: the middle of three frames is neither the first nor the last. */
+/**
+ * Growth seen in the pixels, as a fraction of the limit: the median of three frames is neither the first nor the last.
+ */
 const PIXEL_SHARE = 0.5;
 
 /**
- * Neither grown before nor shrunk by it, by less than what is due and the error of the sizes: a program that refocuses
- * at a tenth may well have written down nine hundredths, and the pixels between show less still. One after a filter
- * change is another matter: it makes up for a missing offset.
+ * Neither grown before nor reduced by it, by less than the limit minus the error of the sizes: a program that refocuses
+ * at a tenth may have logged nine hundredths, and the pixels in between show even less. One after a filter change is
+ * different: it compensates for a missing offset.
  */
 export function isNeedlessFocus(
   { sizeBefore, sizeAfter, sizeAtLast, sizesBy, afterFilterChange }: FocusRun,

@@ -1,41 +1,41 @@
 import type { Interval } from './interval.js';
 import type { Source } from './source.js';
 
-/** What an exposure is for, by header (`IMAGETYP` and its many spellings). */
+/** The purpose of an exposure, from the header (`IMAGETYP` and its many spellings). */
 export type FrameKind = 'light' | 'dark' | 'flat' | 'bias' | 'dark-flat' | 'other';
 
-/** What a star size in a header measures: full width at half maximum, or the radius that holds half the flux. */
+/** What a star size in a header measures: full width at half maximum, or the radius that contains half the flux. */
 export type StarMeasure = 'fwhm' | 'half-flux';
 
-/** Median star size as the header has it, pixels, and what it measures. */
+/** Median star size in the header, pixels, and what it measures. */
 export interface StarSize {
   readonly pixels: number;
-  /** `unknown` in records written before the two were told apart. */
+  /** `unknown` in records written before the two were distinguished. */
   readonly measure: StarMeasure | 'unknown';
 }
 
-/** A place on the sky: J2000 / ICRS right ascension and declination, degrees. */
+/** A position on the sky: J2000 / ICRS right ascension and declination, degrees. */
 export interface FieldPlace {
   readonly raDeg: number;
   readonly decDeg: number;
 }
 
-/** A place on the ground: degrees, east positive, and metres where they are stated. */
+/** A location on the ground: degrees, east positive, and metres if stated. */
 export interface HeaderSite {
   readonly latitudeDeg: number;
   readonly longitudeDeg: number;
   readonly elevationM?: number;
 }
 
-/** What a header says of camera, optics and clock, whatever the frame is for. Absent: the header does not say. */
+/** Camera, optics and clock facts of a header, whatever the frame is for. Absent: not in the header. */
 interface CommonFacts {
-  /** Exposure time in seconds as the header states it (`EXPTIME`/`EXPOSURE`). */
+  /** Exposure time in seconds as stated in the header (`EXPTIME`/`EXPOSURE`). */
   readonly exposureSeconds?: number;
-  /** What it states instead where that is longer than any exposure: thousandths of seconds, or a sum. */
+  /** The stated value if it is longer than any exposure: thousandths of seconds, or a sum. */
   readonly unlikelySeconds?: number;
-  /** True where the header states that its clock is right to a second, or that a receiver or time server keeps it. */
+  /** True if the header states that its clock is right to a second, or synchronised with a receiver or time server. */
   readonly isClockVouched?: boolean;
-  /** How far the header's own local time is ahead of UTC, minutes, where it states both. */
+  /** How far the header's own local time is ahead of UTC, minutes, if it states both. */
   readonly localOffsetMinutes?: number;
   readonly telescope?: string;
   readonly instrument?: string;
@@ -47,12 +47,12 @@ interface CommonFacts {
   /** Focuser position in steps and its temperature in °C. */
   readonly focusPosition?: number;
   readonly focusTemperatureC?: number;
-  /** Median background level in ADU, where the header carries one. */
+  /** Median background level in ADU, if the header has it. */
   readonly backgroundAdu?: number;
   /** Conversion in electrons per ADU. */
   readonly electronsPerAdu?: number;
   readonly readNoiseElectrons?: number;
-  /** Level of a pixel without light, ADU, where the header states one. */
+  /** Level of a pixel without light, ADU, if the header states it. */
   readonly pedestalAdu?: number;
   /** Level at which the sensor saturates, ADU. */
   readonly saturationAdu?: number;
@@ -71,7 +71,7 @@ interface CommonFacts {
   readonly software?: string;
 }
 
-/** What only the sky tells: on nothing but a light do they mean anything. */
+/** Only meaningful for sky exposures, that is lights. */
 interface SkyFacts {
   readonly target?: string;
   /** The field's place. */
@@ -84,7 +84,7 @@ interface SkyFacts {
 
 type None<T> = { readonly [K in keyof T]?: undefined };
 
-/** What a light's header says besides its date. */
+/** A light's header facts besides its date. */
 export interface LightFacts extends CommonFacts, SkyFacts {
   readonly kind: 'light';
   readonly filter?: string;
@@ -96,47 +96,47 @@ interface FlatFacts extends CommonFacts, None<SkyFacts> {
   readonly filter?: string;
 }
 
-/** No light falls on these; of what is no exposure of ours, nothing of it is used. */
+/** Exposures without light; of other images nothing is used. */
 interface UnlitFacts extends CommonFacts, None<SkyFacts> {
   readonly kind: Exclude<FrameKind, 'light' | 'flat'>;
   readonly filter?: undefined;
 }
 
-/** What a header says besides its date, by the kind of its frame. */
+/** A header's facts besides its date, by the kind of its frame. */
 type UndatedFacts = LightFacts | FlatFacts | UnlitFacts;
 
-/** A header with a usable date: its frame has a place in the night. */
+/** A header with a usable date: its frame has a position in the night. */
 interface Dated {
-  /** Shutter span in UTC; empty, at the start, where the header does not state a length. */
+  /** Shutter span in UTC; empty, at the start, if the header does not state a length. */
   readonly exposure: Interval;
 }
 
 /**
- * What one FITS header says, in plain units. Its kind and its date decide what a frame can be used for: what asks for
- * `kind` and `exposure` first has all that a light, or a place on the timeline, needs, without a default.
+ * One FITS header in plain units. Its kind and date determine what the frame can be used for: checking `kind` and
+ * `exposure` first guarantees everything that a light, or a position on the timeline, needs, without defaults.
  */
 export type HeaderFacts = UndatedFacts & (Dated | None<Dated>);
 
-/** What is known of the file itself. */
+/** What is known about the file itself. */
 interface FileFacts {
   /** Path relative to the session folder. */
   readonly file: string;
   readonly sizeBytes: number;
-  /** The file ends before the last of the pixels that its header describes. */
+  /** The file is truncated before the last pixel that its header describes. */
   readonly isCutOff?: boolean;
   /** SHA-256 (hex) over the header's cards: the frame's identity when files are moved or renamed. */
   readonly headerHash: string;
-  /** Raw values of the keywords the rig file tells trains apart by. */
+  /** Raw values of the keywords by which the rig file distinguishes trains. */
   readonly cards?: Readonly<Record<string, string | number | boolean>>;
 }
 
-/** One file whose header was read. */
+/** One file with its header read. */
 export type HeaderFrame = HeaderFacts & FileFacts;
 
-/** One file whose header says when its shutter was open. */
+/** One file whose header states when its shutter was open. */
 export type DatedHeader = UndatedFacts & Dated & FileFacts;
 
-/** One light whose header says when its shutter was open. */
+/** One light whose header states when its shutter was open. */
 export type DatedLight = LightFacts & Dated & FileFacts;
 
 /** Whether a header has a usable date. */
@@ -144,22 +144,22 @@ export function isDated<H extends HeaderFrame>(header: H): header is H & DatedHe
   return header.exposure !== undefined;
 }
 
-/** A light with a usable date: what a timeline is made of. */
+/** A light with a usable date: the input of a timeline. */
 export function isDatedLight<H extends HeaderFrame>(header: H): header is H & DatedLight {
   return header.kind === 'light' && isDated(header);
 }
 
-/** How sure a frame's existence is: seen in log and on disk, or on one side only. */
+/** How certain a frame's existence is: found in log and on disk, or in one of them only. */
 export type FrameProvenance = 'log-and-file' | 'file-only' | 'log-only';
 
-/** One exposure of one train, as reconstructed from header and log. */
+/** One exposure of one train, reconstructed from header and log. */
 export interface Frame {
   /** Unique within the night; stable across runs on the same input. */
   readonly id: string;
   readonly train: string;
   readonly kind: FrameKind;
   readonly exposure: Interval;
-  /** Exposure asked for, in milliseconds, where log or header say it. */
+  /** Requested exposure, in milliseconds, if log or header states it. */
   readonly askedMs?: number;
   readonly target?: string;
   readonly filter?: string;

@@ -5,18 +5,18 @@ import type { Target } from './target.js';
 export interface Goals {
   readonly hours: Readonly<Record<string, number>>;
   readonly perTrain: Readonly<Record<string, Readonly<Record<string, number>>>>;
-  /** Total hours shared out by the ratio, where the goals are given so. */
+  /** Total hours divided by the ratio, if the goals are given like this. */
   readonly ratio?: { readonly totalHours: number; readonly parts: Readonly<Record<string, number>> };
-  /** Hours wanted of the target through whatever filters. */
+  /** Hours wanted of the target through any filter. */
   readonly totalHours?: number;
 }
 
-/** A target somebody means to finish, whether imaged yet or not. */
+/** A target to be completed, whether imaged yet or not. */
 export interface TargetGoals extends Pick<Target, 'name' | 'aliases' | 'raDeg' | 'decDeg'> {
   readonly goals: Goals;
 }
 
-/** Whether anything is wanted at all. */
+/** Whether there is any goal. */
 export function hasGoals(goals: Goals): boolean {
   return (
     Object.keys(goals.hours).length > 0 ||
@@ -26,7 +26,7 @@ export function hasGoals(goals: Goals): boolean {
   );
 }
 
-/** One of equal parts of the goals: what a panel of a mosaic has of the whole's. */
+/** One of equal parts of the goals: a mosaic panel's share of the whole. */
 export function goalsInParts({ hours, perTrain, ratio, totalHours }: Goals, parts: number): Goals {
   const share = (wanted: Readonly<Record<string, number>>): Record<string, number> =>
     Object.fromEntries(Object.entries(wanted).map(([filter, h]) => [filter, h / parts]));
@@ -38,16 +38,16 @@ export function goalsInParts({ hours, perTrain, ratio, totalHours }: Goals, part
   };
 }
 
-/** One of the amounts that goals come to. */
+/** One of the amounts that make up the goals. */
 export interface GoalAmount {
-  /** `null`: through whatever filter. */
+  /** `null`: through any filter. */
   readonly filter: string | null;
   /** `null`: by all trains together. */
   readonly train: string | null;
   readonly hours: number;
 }
 
-/** What is wanted amount by amount; that of whatever filters stands last. */
+/** The goals amount by amount; that for any filter comes last. */
 export function amountsOf({ hours, perTrain, ratio, totalHours }: Goals): GoalAmount[] {
   const parts = ratio === undefined ? 0 : sum(Object.values(ratio.parts));
   return [

@@ -4,10 +4,10 @@ const RAD = Math.PI / 180;
 /** Mean radius of the Earth (IUGG), km. */
 const EARTH_RADIUS_KM = 6371.0088;
 
-/** Places nearer than this are one site: headers and rig files round coordinates differently. */
+/** Positions closer than this are one site: headers and rig files round coordinates differently. */
 export const SAME_SITE_KM = 10;
 
-/** Brings an angle into [0, 360) degrees. */
+/** Reduces an angle to [0, 360) degrees. */
 export function normaliseDegrees(deg: number): number {
   return ((deg % 360) + 360) % 360;
 }
@@ -15,8 +15,8 @@ export function normaliseDegrees(deg: number): number {
 /**
  * Angle between two directions given as longitude and latitude (RA/Dec, or azimuth/altitude), degrees in and out.
  *
- * Vincenty's form of the great-circle angle, which keeps full precision for tiny, right and nearly opposite angles
- * alike (T. Vincenty 1975, Survey Review 23, 88, on the sphere).
+ * Vincenty's form of the great-circle angle, which keeps full precision for tiny, right and nearly opposite angles (T.
+ * Vincenty 1975, Survey Review 23, 88, on the sphere).
  */
 export function separationDeg(longitudeA: number, latitudeA: number, longitudeB: number, latitudeB: number): number {
   const difference = (longitudeB - longitudeA) * RAD;
@@ -29,15 +29,15 @@ export function separationDeg(longitudeA: number, latitudeA: number, longitudeB:
   return Math.atan2(across, sinA * sinB + cosA * cosB * cosDifference) / RAD;
 }
 
-/** A direction without its sense, such as a camera's across a meridian flip: above −90° and up to 90°. */
+/** A direction modulo half a turn, such as a camera's across a meridian flip: above −90° and up to 90°. */
 export function halfTurnDeg(deg: number): number {
   const turned = normaliseDegrees(2 * deg);
   return (turned > 180 ? turned - 360 : turned) / 2;
 }
 
 /**
- * Median of directions, degrees in [0, 360): taken about the first one, so that 359° and 1° have 0° between them. NaN
- * for no directions, as for no values.
+ * Median of directions, degrees in [0, 360): computed relative to the first one, so that 359° and 1° have 0° between
+ * them. NaN for no directions, as for no values.
  */
 export function circularMedianDeg(degrees: readonly number[]): number {
   const [origin] = degrees;
@@ -45,13 +45,13 @@ export function circularMedianDeg(degrees: readonly number[]): number {
   return normaliseDegrees(origin + median(degrees.map((d) => normaliseDegrees(d - origin + 180) - 180)));
 }
 
-/** A place on the Earth, degrees, east positive. */
+/** A location on the Earth, degrees, east positive. */
 interface EarthPlace {
   readonly latitudeDeg: number;
   readonly longitudeDeg: number;
 }
 
-/** Whether two places are one site: no farther apart than {@link SAME_SITE_KM} over a spherical Earth. */
+/** Whether two locations are one site: no farther apart than {@link SAME_SITE_KM} on a spherical Earth. */
 export function isSameSite(a: EarthPlace, b: EarthPlace): boolean {
   return (
     separationDeg(a.longitudeDeg, a.latitudeDeg, b.longitudeDeg, b.latitudeDeg) * RAD * EARTH_RADIUS_KM <= SAME_SITE_KM
@@ -59,8 +59,8 @@ export function isSameSite(a: EarthPlace, b: EarthPlace): boolean {
 }
 
 /**
- * Gives places that are one site the same key, so that things can be grouped by it; `null` where no place is known.
- * Keys mean something only among the places given together.
+ * Assigns the same key to locations of one site, for grouping; `null` if unknown. Keys are only meaningful among the
+ * locations given together.
  */
 export function siteKeys(places: readonly (EarthPlace | null)[]): (string | null)[] {
   const found: EarthPlace[] = [];

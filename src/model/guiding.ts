@@ -13,17 +13,17 @@ export interface GuidingSeries {
   readonly raArcsec: Float64Array;
   /** Error along declination, arcseconds. */
   readonly decArcsec: Float64Array;
-  /** Guide star signal-to-noise ratio; NaN where the log has none. */
+  /** Guide star signal-to-noise ratio; NaN if the log has none. */
   readonly snr: Float64Array;
-  /** Where the samples stand. */
+  /** Range of sample indices. */
   readonly sources: readonly Source[];
 }
 
 /** Guiding over one span: root mean square about zero error, and the largest excursion. Arcseconds. */
 export interface GuidingSummary {
-  /** About the mean: what widens stars, which a steady offset leaves round. */
+  /** About the mean: what widens stars, which a constant offset leaves round. */
   readonly jitterRmsArcsec?: number;
-  /** Length of the mean error: where the star was held away from its place. */
+  /** Length of the mean error: the star's constant offset. */
   readonly offsetArcsec?: number;
   readonly samples: number;
   readonly raRmsArcsec: number;
@@ -32,43 +32,41 @@ export interface GuidingSummary {
   readonly peakArcsec: number;
 }
 
-/** How far the field moved while the guiding was off: the first errors after it against the last before. */
+/** How far the field moved while guiding was off: the first errors afterwards compared with the last before. */
 export interface InterruptionDrift {
   readonly span: Interval;
-  /** What interrupted: `guiding-rest`, `star-gap`, … */
+  /** The kind of interruption: `guiding-rest`, `star-gap`, … */
   readonly kind: ActivityKind;
   readonly causedBy?: string;
   readonly raArcsec: number;
   readonly decArcsec: number;
   /** Length of the move on the sky, arcseconds. */
   readonly driftArcsec: number;
-  /** The guiding's own noise explains it: no move was seen. */
+  /** Within the guiding's own noise: no movement was detected. */
   readonly isWithinNoise?: boolean;
 }
 
-/** What moved a frame's stars along a line while its shutter was open, beyond the guiding's own jitter. */
+/** What trailed a frame's stars while its shutter was open, beyond the guiding's own jitter. */
 export interface Smear {
-  /**
-   * Steady drift over the exposure from a straight line through the errors; 0 where it is not significant. Arcseconds.
-   */
+  /** Steady drift over the exposure from a straight line through the errors; 0 if not significant. Arcseconds. */
   readonly steadyArcsec: number;
   /** Largest drift of an interruption within the exposure, arcseconds; 0 when there was none. */
   readonly interruptionArcsec: number;
   /** Variance added along the track by both, arcseconds². */
   readonly addedVarianceArcsec2: number;
   /**
-   * Length of the uniform trail of that variance, √12 σ; arcseconds, and pixels of the train where its scale is known.
+   * Length of the uniform trail with that variance, √12 σ; arcseconds, and pixels of the train if its scale is known.
    */
   readonly trailArcsec: number;
   readonly trailPixels?: number;
-  /** 1 − b/a of a star of the frame's own size, where the header gives a star size and the scale is known. */
+  /** 1 − b/a of a star of the frame's own size, if the header gives a star size and the scale is known. */
   readonly elongation?: number;
 }
 
-/** Guiding by target and train during its exposures. */
+/** Guiding per target and train during its exposures. */
 export interface GuidingByTarget extends GuidingSummary {
   readonly target: string;
   readonly train: string;
-  /** Total RMS in pixels of the train, where its scale is known. */
+  /** Total RMS in pixels of the train, if its scale is known. */
   readonly totalRmsPixels?: number;
 }

@@ -1,4 +1,4 @@
-/** The model: plain data and the algebra on it. In the vocabulary's words; imports nothing else of ours. */
+/** The model: plain data and functions on it. Uses the vocabulary's terms; imports nothing else of ours. */
 export * from '../vocabulary/index.js';
 export * from './accounts.js';
 export * from './activity.js';

@@ -1,9 +1,9 @@
 import { partitionPoint } from './collections.js';
 import type { Interval } from './interval.js';
 
-/** Finds, among many spans, those that touch a given one, without looking at all of them. */
+/** Finds, among many spans, those that overlap a given one, without examining all of them. */
 export interface IntervalIndex<T> {
-  /** Items that share at least one millisecond with the span, or lie within it while being empty, sorted by start. */
+  /** Items that share at least one millisecond with the span, or are empty and inside it, sorted by start. */
   touching(span: Interval): T[];
 }
 

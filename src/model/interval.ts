@@ -34,14 +34,14 @@ export function contains(span: Interval, atMs: number): boolean {
   return atMs >= span.startMs && atMs < span.endMs;
 }
 
-/** The common part of two intervals, or `null` when they share no millisecond. */
+/** The intersection of two intervals, or `null` when they share no millisecond. */
 export function intersect(a: Interval, b: Interval): Interval | null {
   const startMs = Math.max(a.startMs, b.startMs);
   const endMs = Math.min(a.endMs, b.endMs);
   return endMs > startMs ? { startMs, endMs } : null;
 }
 
-/** Milliseconds common to both. */
+/** Overlap in milliseconds. */
 export function overlapMs(a: Interval, b: Interval): number {
   return Math.max(0, Math.min(a.endMs, b.endMs) - Math.max(a.startMs, b.startMs));
 }
@@ -58,7 +58,7 @@ export function union(spans: readonly Interval[]): Interval[] {
   return out;
 }
 
-/** What is left of `from` without `cut`, sorted and disjoint. */
+/** The difference `from` minus `cut`, sorted and disjoint. */
 export function subtract(from: readonly Interval[], cut: readonly Interval[]): Interval[] {
   const cuts = union(cut);
   const out: Interval[] = [];

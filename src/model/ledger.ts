@@ -2,12 +2,12 @@ import type { Account } from '../vocabulary/index.js';
 import type { Certainty } from './activity.js';
 import type { Interval } from './interval.js';
 
-/** A stretch of one account on one train's ledger. */
+/** A span of one account on one train's ledger. */
 export interface LedgerSegment {
   readonly account: Account;
   readonly span: Interval;
   readonly certainty: Certainty;
-  /** What it was, in words: `settling after dither`, `cloud`. */
+  /** Its description: `settling after dither`, `cloud`. */
   readonly label?: string;
 }
 
@@ -42,7 +42,7 @@ export interface DitherWait {
   readonly certainty: Certainty;
 }
 
-/** Stands, in totals, for a target or filter that neither header nor log names. */
+/** In totals, the key of a target or filter that neither header nor log names. */
 export const UNNAMED = 'unnamed';
 
 /** Frames and integration of one target, filter and train. Milliseconds of exposure. */

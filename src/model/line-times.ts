@@ -2,13 +2,13 @@ import { groupBy, sortedBy } from './collections.js';
 import type { LogEvent, TellingEvent } from './event.js';
 
 /**
- * When the lines of one log were written that are of one train, or of none. A note tells a night nothing else, and long
- * logs are mostly notes: their instants are kept, and they are not.
+ * When the lines of one log that belong to one train, or to none, were written. A note has no other information, and
+ * long logs are mostly notes: their instants are kept, the notes are not.
  */
 export interface LineTimes {
   readonly file: string;
   readonly train: string | undefined;
-  /** In the order of the lines, by the clock that wrote them; UTC ms. */
+  /** In line order, on the clock that wrote them; UTC ms. */
   readonly atMs: readonly number[];
 }
 
@@ -23,7 +23,7 @@ export function lineTimesOf(events: readonly LogEvent[]): LineTimes[] {
   );
 }
 
-/** Whether an event tells more than when its line was written. */
+/** Whether an event carries more than the time of its line. */
 export function isTelling(event: LogEvent): event is TellingEvent {
   return event.event !== 'note';
 }

@@ -1,4 +1,4 @@
-/** How evenly a mosaic's panels were imaged: a panel that lags shows as a noisier patch of the whole. */
+/** How evenly a mosaic's panels were imaged: a panel that lags is a noisier patch of the whole. */
 import { duration, listed } from '../vocabulary/index.js';
 import { groupBy, itemAt } from './collections.js';
 import { sum } from './statistics.js';
@@ -11,7 +11,7 @@ export interface PanelShare {
   readonly keptMs: number;
 }
 
-/** Panels that lack less than this of the fullest are even: the noise differs by a twentieth. */
+/** Panels that lack less than this of the most exposed are even: the noise differs by a twentieth. */
 const EVEN_SHARE = 0.1;
 
 /**

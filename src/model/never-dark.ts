@@ -1,6 +1,6 @@
 import type { AccountedNight } from './night.js';
 
-/** Whether all that was taken was taken in twilight, because it grew no darker on this night. */
+/** Whether everything was imaged in twilight, because this night became no darker. */
 export function isNeverDark({ accounts: { lights }, sky }: Pick<AccountedNight, 'accounts' | 'sky'>): boolean {
   const window = sky.almanac?.window;
   return (

@@ -15,8 +15,8 @@ import type { Warning } from './warning.js';
 import type { FrameWorth, TotalWorth, WorthAssessment } from './worth.js';
 
 /**
- * Everything known about one night, by the stage that made it: each part is written by its stage alone. Record and
- * report are renderings of this one object.
+ * Everything known about one night, by stage: each part is written by one stage only. Record and report are renderings
+ * of this object.
  */
 export interface Night {
   /** The evening's local date, `YYYY-MM-DD`. */
@@ -33,23 +33,23 @@ export interface Night {
   readonly pictures: NightPictures | null;
   /** `null` when the site is unknown. */
   readonly worth: WorthAssessment | null;
-  /** The night under other rules, or why it could not be replayed; `null` when nobody asked. */
+  /** The night under other rules, or why it could not be replayed; `null` when not requested. */
   readonly replay: ReplayResult | null;
   readonly findings: NightFindings;
 }
 
-/** A night up to its accounts: what the replay looks at. */
+/** A night up to its accounts: the input of the replay. */
 export type AccountedNight = Pick<Night, 'gathered' | 'timeline' | 'sky' | 'stars' | 'accounts'>;
 
-/** A night before anything is said of it: what findings look at. */
+/** A night before its findings: their input. */
 export type NightFacts = Omit<Night, 'findings' | 'pictures'>;
 
-/** Everything that is not a light: darks, flats, bias, other; those of other dates last. */
+/** Everything that is not a light: darks, flats, bias, other; those from other dates last. */
 export function calibrationOf({ timeline }: Pick<Night, 'timeline'>): readonly Frame[] {
   return [...timeline.frames.filter((frame) => frame.kind !== 'light'), ...timeline.library];
 }
 
-/** What has to be said about the input, in the order of the stages. */
+/** Warnings about the input, in the order of the stages. */
 export function warningsOf({
   gathered,
   timeline,
@@ -66,22 +66,22 @@ export function warningsOf({
   ];
 }
 
-/** A light and what it is worth. */
+/** A light and its worth. */
 export interface WeighedFrame extends JudgedFrame {
   readonly worth: FrameWorth;
 }
 
-/** A total and what its kept frames are worth. */
+/** A total and the worth of its kept frames. */
 export interface WeighedTotal extends Total {
   readonly worth: TotalWorth;
 }
 
-/** What a light is worth; `undefined` when that is not known. */
+/** The worth of a light; `undefined` when unknown. */
 export function worthOfFrame({ worth }: Pick<Night, 'worth'>, { id }: Pick<Frame, 'id'>): FrameWorth | undefined {
   return ownValue(worth?.frames, id);
 }
 
-/** What the kept frames of a total are worth; `undefined` when that is not known. */
+/** The worth of a total's kept frames; `undefined` when unknown. */
 export function worthOfTotal({ worth }: Pick<Night, 'worth'>, total: Total): TotalWorth | undefined {
   return ownValue(worth?.totals, totalKey(total));
 }
@@ -102,7 +102,7 @@ export function weighedLights({ accounts, worth }: Pick<Night, 'accounts' | 'wor
   return worth === null ? [] : weighedBy(accounts.lights)(worth);
 }
 
-/** By lights and worth, not by night: findings and report ask for the same of nights of their own. */
+/** By lights and worth, not by night: findings and report request it for nights of their own. */
 const weighedBy = oncePer((lights: readonly JudgedFrame[]) =>
   oncePer((worth: WorthAssessment): readonly WeighedFrame[] =>
     lights.flatMap((frame) => {
@@ -112,7 +112,7 @@ const weighedBy = oncePer((lights: readonly JudgedFrame[]) =>
   ),
 );
 
-/** The lights of these ids whose worth is known, in the order of the ids. */
+/** The lights of these ids with a known worth, in the order of the ids. */
 export function weighedOf(night: Pick<Night, 'accounts' | 'worth'>, ids: readonly string[]): WeighedFrame[] {
   if (ids.length === 0) return [];
   const wanted = new Set(ids);
@@ -120,7 +120,7 @@ export function weighedOf(night: Pick<Night, 'accounts' | 'worth'>, ids: readonl
   return ids.flatMap((id) => byId.get(id) ?? []);
 }
 
-/** The totals whose worth is known. */
+/** The totals with a known worth. */
 export function weighedTotals(night: Pick<Night, 'accounts' | 'worth'>): WeighedTotal[] {
   return night.accounts.totals.flatMap((total) => {
     const worth = worthOfTotal(night, total);

@@ -1,6 +1,6 @@
-/** What the coming nights hold for the targets that are not finished. */
+/** What the coming nights offer for unfinished targets. */
 export interface Outlook {
-  /** First evening looked at, `YYYY-MM-DD`. */
+  /** First evening considered, `YYYY-MM-DD`. */
   readonly from: string;
   /** The site's name, or `null` when it has none. */
   readonly site: string | null;
@@ -9,23 +9,23 @@ export interface Outlook {
   readonly targets: readonly TargetOutlook[];
 }
 
-/** What the hours ahead are computed by. */
+/** The parameters of the hours ahead. */
 export interface OutlookAssumptions {
   /** Sun's altitude below which it is dark, degrees. */
   readonly sunBelowDeg: number;
   readonly minimumAltitudeDeg: number;
   readonly hasHorizon: boolean;
-  /** Whether the altitude limit stands in a record or is a default. */
+  /** Whether the altitude limit is from a record or a default. */
   readonly isLimitKnown: boolean;
-  /** Separation from the Moon beyond which narrowband is worth taking, degrees. */
+  /** Separation from the Moon beyond which narrowband is worth exposing, degrees. */
   readonly moonSeparationDeg: number;
   /** The same for deep red lines. */
   readonly deepRedSeparationDeg: number;
-  /** Hours above the limit in darkness that make a night worth while. */
+  /** Hours above the limit in darkness that make a night worthwhile. */
   readonly worthHours: number;
 }
 
-/** The user's own record: what past nights say about coming ones. */
+/** Statistics of the user's past nights, applied to coming ones. */
 export interface Pace {
   /** Nights with kept integration and known darkness, and the days from the first of them to the last. */
   readonly nights: number;
@@ -38,14 +38,14 @@ export interface Pace {
   readonly keptHoursPerNight: Range | null;
 }
 
-/** An estimate with its spread: 10, 50 and 90 per cent of cases lie below. */
+/** An estimate with its spread: 10th, 50th and 90th percentile. */
 export interface Range {
   readonly low: number;
   readonly middle: number;
   readonly high: number;
 }
 
-/** Hours of one night in which a target stands above its limit in darkness. */
+/** Hours of one night in which a target is above its limit in darkness. */
 export interface NightHours {
   readonly date: string;
   /** Darkness of the whole night. */
@@ -59,7 +59,7 @@ export interface NightHours {
   readonly deepRedMoon: number;
 }
 
-/** The mean night of a month. */
+/** The average night of a month. */
 export interface MonthHours {
   /** `YYYY-MM` */
   readonly month: string;
@@ -68,7 +68,7 @@ export interface MonthHours {
   readonly farMoon: number;
 }
 
-/** When a target is worth shooting. Dates are evenings. */
+/** When a target can be imaged. Dates are evenings. */
 export type Season =
   | { readonly state: 'now'; readonly until: string | null }
   | { readonly state: 'later'; readonly from: string; readonly until: string | null }
@@ -81,7 +81,7 @@ export interface TargetOutlook {
   readonly months: readonly MonthHours[];
   readonly nights: readonly NightHours[];
   readonly remainingHours: number;
-  /** What is lacking per filter, most first. */
+  /** What is missing per filter, most first. */
   readonly wants: readonly Want[];
   /** Absent (`null`) with too few past nights. */
   readonly estimate: Estimate | null;
@@ -92,19 +92,19 @@ export interface Want {
   readonly filter: string | null;
   readonly train: string | null;
   readonly hours: number;
-  /** Share of the goal that is lacking, 0…1. */
+  /** Missing fraction of the goal, 0…1. */
   readonly share: number;
-  /** Whether the filter bears moonlight; a goal over all filters does not ask. */
+  /** Whether the filter tolerates moonlight; not applicable to a goal over all filters. */
   readonly isNarrowband: boolean;
 }
 
-/** How many more nights, if all go to this target; from resampled past nights. */
+/** Number of further nights, if all go to this target; from resampled past nights. */
 export interface Estimate {
   readonly draws: number;
-  /** Share of draws that finish within the nights looked at, and before this season's end. */
+  /** Fraction of simulations that finish within the nights considered, and before this season's end. */
   readonly finished: number;
   readonly finishedThisSeason: number;
-  /** Nights used until finished; `null` where a draw at that rank does not finish. */
+  /** Nights used until finished; `null` if the simulation at that rank does not finish. */
   readonly nights: { readonly low: number; readonly middle: number | null; readonly high: number | null } | null;
   /** Evening on which it is finished. */
   readonly dates: { readonly low: string; readonly middle: string | null; readonly high: string | null } | null;

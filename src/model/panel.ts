@@ -1,4 +1,4 @@
-/** Panels of a mosaic, as imagers write them behind a target's name. Usual ways; common practice, no source. */
+/** Panels of a mosaic, as imagers append them to a target's name. Usual forms; common practice, no source. */
 
 /** `panel 2`, `pane-03`, `tile1`, `part 2`, `mosaic 4`; `mosaic 2x3` is all of them. */
 const BY_WORD = /(?<![A-Za-z0-9])(?:panel|pane|pan|tile|part|mosaic|mos)[-_ #]{0,2}0{0,2}([1-9][0-9]?)(?![A-Za-z0-9])/i;
@@ -7,7 +7,7 @@ const BY_LETTER = /(?<![A-Za-z0-9])(?:panel|pane|tile)[-_ ]([A-H])(?![A-Za-z0-9]
 /** `r1c2`, `row 1 col 2`. */
 const BY_PLACE =
   /(?<![A-Z0-9])(?:panel[-_ ])?r(?:ow)?[-_ ]?0?(\d{1,2})[-_ ,]{0,2}c(?:ol(?:umn)?)?[-_ ]?0?(\d{1,2})(?![A-Z0-9])/i;
-/** `_P1`, `-p02`, ` P 3`. Short, and in use for other things: only where it stands right behind what it is part of. */
+/** `_P1`, `-p02`, ` P 3`. Short, and used for other things: only directly after the name of the whole. */
 const SHORT = /[-_ ]{1,3}p[-_ ]?0{0,2}([1-9][0-9]?)(?![A-Za-z0-9])/iy;
 const SHORT_AT_END = /[-_ ]{1,3}p[-_ ]?0{0,2}([1-9][0-9]?)\s*$/i;
 /** `C/2023 P1` is a comet: half a month of a year. */
@@ -21,7 +21,7 @@ export interface PanelPart {
   readonly rest: string;
 }
 
-/** The panel that a text names in so many words. */
+/** The panel that a text names explicitly. */
 export function panelIn(text: string): PanelPart | null {
   const word = BY_WORD.exec(text);
   if (word) return without(text, word, String(Number(word[1])));
@@ -31,7 +31,7 @@ export function panelIn(text: string): PanelPart | null {
   return place ? without(text, place, `r${Number(place[1])}c${Number(place[2])}`) : null;
 }
 
-/** The panel that stands right behind an object's designation, by its short name too. @param end of the designation */
+/** The panel directly after an object's designation, including the short form. @param end of the designation */
 export function panelBehind(text: string, end: number): PanelPart | null {
   const inWords = panelIn(text);
   if (inWords) return inWords;
@@ -40,7 +40,7 @@ export function panelBehind(text: string, end: number): PanelPart | null {
   return short ? without(text, short, String(Number(short[1]))) : null;
 }
 
-/** The panel at the end of a name that no catalogue has. */
+/** The panel at the end of a name outside all catalogues. */
 export function panelAtEnd(name: string): PanelPart | null {
   const inWords = panelIn(name);
   const short = inWords ? null : SHORT_AT_END.exec(name);

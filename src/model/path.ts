@@ -1,7 +1,7 @@
 /**
- * A place in a file's data, as messages name it. Items of lists are counted from 1, as people count.
+ * A location in a file's data, for messages. Items of lists are counted from 1, as people count.
  *
- * @param path keys of maps and indexes of lists (from 0), as a validation reports them
+ * @param path keys of maps and indexes of lists (from 0), as reported by validation
  * @returns `trains#1.role` for `['trains', 0, 'role']`
  */
 export function formatPath(path: readonly PropertyKey[]): string {

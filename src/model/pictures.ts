@@ -16,7 +16,7 @@ export interface StarStrip {
   readonly besidePicture: Picture;
 }
 
-/** The sharpest frame of a target and train, as a whole. */
+/** The sharpest frame of a target and train, in full. */
 export interface FieldPicture {
   readonly frame: string;
   readonly train: string;
@@ -25,7 +25,7 @@ export interface FieldPicture {
   readonly picture: Picture;
 }
 
-/** Pictures made from the night's pixels. They stand in the report alone: the record holds none. */
+/** Pictures made from the night's pixels. They are only in the report: the record holds none. */
 export interface NightPictures {
   readonly strips: readonly StarStrip[];
   readonly fields: readonly FieldPicture[];

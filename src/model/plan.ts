@@ -1,6 +1,6 @@
 import type { Interval } from './interval.js';
 
-/** What to take on the coming nights, night after night as if each were clear: to be copied by hand. */
+/** What to image on the coming nights, night after night as if each were clear: to be copied by hand. */
 export interface Plan {
   /** First evening, `YYYY-MM-DD`. */
   readonly from: string;
@@ -12,14 +12,14 @@ export interface Plan {
   readonly nights: readonly PlannedNight[];
   /** What these nights leave of the goals, and why. */
   readonly left: readonly PlannedLeft[];
-  /** What it rests on, in sentences. */
+  /** Its basis, in sentences. */
   readonly assumptions: readonly string[];
 }
 
 /**
- * Why something is left: too little for a change; the target's place is not known, it is never up in darkness, or it
- * never gets dark; no train has the filter; Moon or twilight forbid it; what is free would not be worth the change, or
- * only if there were no Moon; there is not time for all.
+ * Why something remains: too little for a change; the target's position is unknown, it is never up in darkness, or it
+ * never gets dark; no train has the filter; Moon or twilight prevent it; the free time is not worth the change, or only
+ * without the Moon; there is not enough time for everything.
  */
 export type LeftReason =
   | 'little'
@@ -46,21 +46,21 @@ export interface PlannedNight {
   readonly window: Interval | null;
   /** Illuminated fraction, 0…1. */
   readonly moonIllumination: number;
-  /** Stretches in which the Moon is up. */
+  /** Spans in which the Moon is up. */
   readonly moonUp: readonly Interval[];
   readonly blocks: readonly PlannedBlock[];
-  /** Darkness in which nothing is taken, 20 min or longer. */
+  /** Unused darkness, 20 min or longer. */
   readonly free: readonly FreeStretch[];
-  /** By line of a goal, what the night adds and what the goal then lacks; hours kept. */
+  /** Per goal line, what the night adds and what the goal then lacks; hours kept. */
   readonly lines: readonly PlannedLine[];
-  /** How far below the best way the plan can be at most, 0…1. */
+  /** Maximum shortfall of the plan from the optimum, 0…1. */
   readonly shortOfBest: number;
 }
 
 /**
- * Why a target is not taken: below its limit; it is not dark enough for broadband; the Moon is too bright or too near;
- * either; no train has its filters; what it needs is taken later in the night; it needs no more; it could be taken, but
- * is not worth a change.
+ * Why a target is not scheduled: below its limit; not dark enough for broadband; the Moon is too bright or too close;
+ * either; no train has its filters; it is completed later in the night; it needs no more; it is possible, but not worth
+ * a change.
  */
 export type FreeReason =
   | 'low'
@@ -75,23 +75,25 @@ export type FreeReason =
 
 export interface FreeStretch {
   readonly span: Interval;
-  /** Targets that needed something at dusk, and why each is not taken, one reason after another; empty: nothing did. */
+  /**
+   * Targets that needed something at dusk, and why each is not scheduled, one reason after another; empty: none did.
+   */
   readonly why: readonly { readonly targets: readonly string[]; readonly reasons: readonly FreeReason[] }[];
 }
 
-/** A stretch in which nothing is changed. */
+/** An interval without changes. */
 export interface PlannedBlock {
   readonly span: Interval;
   readonly target: string;
-  /** Whether the mount goes to the target at its begin. */
+  /** Whether the mount slews to the target at its begin. */
   readonly isNewTarget: boolean;
   /** Degrees: at the begin, at the end, and the lowest; `null` in a shared plan. */
   readonly altitudeDeg: { readonly begin: number; readonly end: number; readonly least: number } | null;
-  /** The Moon while it is up: the least angle to it, degrees; `null` when it is down all the while. */
+  /** The Moon while it is up: the smallest angle to it, degrees; `null` when it is down throughout. */
   readonly moonSeparationDeg: number | null;
-  /** Upper transit, UTC ms: the mount flips there where it has to. */
+  /** Upper transit, UTC ms: where the mount flips if it has to. */
   readonly transitMs: number | null;
-  /** Subs on each train between two dithers, so that all trains are idle together. */
+  /** Subs on each train between two dithers, so that all trains are idle simultaneously. */
   readonly dither: DithersInStep | null;
   readonly trains: readonly TrainInBlock[];
 }
@@ -105,8 +107,8 @@ export interface DithersInStep {
 }
 
 /**
- * Why a train rests: no goal of the target asks for it; none of the filters that are asked of it can be taken under
- * this sky; its subs would make the others wait; the stretch is too short for a change.
+ * Why a train is idle: no goal of the target requests it; none of the requested filters is possible under this sky; its
+ * subs would make the others wait; the interval is too short for a change.
  */
 export type RestReason = 'no-goal' | 'sky' | 'out-of-step' | 'short';
 
@@ -117,14 +119,14 @@ export type TrainInBlock =
       readonly train: string;
       readonly filter: string;
       readonly subSeconds: number;
-      /** Whether the length is one that the train has used through that filter. */
+      /** Whether the train has used the length through that filter. */
       readonly isUsualLength: boolean;
       readonly subs: number;
-      /** Kept hours that they are expected to add to the goal. */
+      /** Kept hours expected to be added to the goal. */
       readonly addsHours: number;
-      /** Kept hours beyond the goal: extra depth, while another train still takes what is needed. */
+      /** Kept hours beyond the goal: extra depth, while another train is still needed. */
       readonly beyondHours: number;
-      /** UTC ms: at the begin where target or filter is new, then at intervals. */
+      /** UTC ms: at the begin if target or filter is new, then at intervals. */
       readonly refocusMs: readonly number[];
     };
 

@@ -1,6 +1,6 @@
 /**
- * Where the trains looked on each target, by the stars of their frames. Pixels as stored, of the train's reference
- * frame.
+ * Where the trains were pointed on each target, from the stars of their frames. Pixels as stored, of the train's
+ * reference frame.
  */
 import type { DitherSpread } from './dither-spread.js';
 import type {
@@ -15,15 +15,15 @@ import type {
 
 /** A bright star of a reference frame. */
 export interface ReferenceStar extends PixelPoint {
-  /** Its flux by that of the brightest, 0 to 1. */
+  /** Its flux relative to the brightest, 0 to 1. */
   readonly light: number;
 }
 
-/** A camera that was turned, or slipped, between two frames. */
+/** A camera that was rotated, or slipped, between two frames. */
 export interface CameraTurnSeen {
   /** Begin of the first frame after it, UTC ms. */
   readonly atMs: number;
-  /** Degrees from +x towards +y that the stars turned, −90 to 90. */
+  /** Degrees from +x towards +y by which the stars rotated, −90 to 90. */
   readonly byDeg: number;
 }
 
@@ -38,43 +38,43 @@ export interface TrainPointing {
   readonly reference: string;
   /** Its brightest stars. */
   readonly stars: readonly ReferenceStar[];
-  /** From the middle of the field to the target by the reference's header, arcsec; `null` when not known. */
+  /** From the centre of the field to the target according to the reference's header, arcsec; `null` when unknown. */
   readonly targetOffArcsec: number | null;
-  /** Frames laid on the reference, and on references of other fields: panels of a mosaic, a changed aim. */
+  /** Frames registered to the reference, and to references of other fields: panels of a mosaic, a changed pointing. */
   readonly registered: number;
   readonly elsewhere: number;
-  /** Frames laid on none, by reason. */
+  /** Unregistered frames, by reason. */
   readonly unregistered: readonly { readonly why: UnregisteredReason; readonly frames: number }[];
-  /** `null` when the scale is not known. */
+  /** `null` when the scale is unknown. */
   readonly drift: TrainDrift | null;
   readonly rotation: FieldRotation | null;
   readonly dithers: DitherSpread | null;
-  /** Whether the dithers' times are the log's; else those of the stars. */
+  /** Whether the dithers' times are from the log; else from the stars. */
   readonly dithersBy: 'log' | 'stars';
   readonly turns: readonly CameraTurnSeen[];
 }
 
-/** How two trains that look at the same field lie on each other. */
+/** How two trains on the same field are aligned. */
 export interface TrainPair {
   readonly target: string;
   readonly trains: readonly [string, string];
-  /** Pixel scale of the second by that of the first, as found. */
+  /** Pixel scale of the second relative to the first, as measured. */
   readonly scaleRatio: number;
   /** Degrees, from the first's axes to the second's. */
   readonly rotation: number;
   /** Distance of the two field centres, arcseconds. */
   readonly offsetArcsec: number;
-  /** Share of each train's field that the other covers, by train id. */
+  /** Fraction of each train's field covered by the other, by train id. */
   readonly overlap: Readonly<Record<string, number>>;
-  /** How fast one moves against the other; `null` with too little time to tell. */
+  /** How fast one moves relative to the other; `null` with too little time to measure it. */
   readonly flexureArcsecPerHour: number | null;
   /** Stars that agree. */
   readonly matched: number;
 }
 
-/** Two trains on one target: the contract's figures and what they rest on. */
+/** Two trains on one target: the contract's figures and their basis. */
 export interface PairPointing extends TrainPair {
   readonly geometry: PairGeometry;
-  /** Of the second train against the first; `null` with too few frames taken together. */
+  /** Of the second train relative to the first; `null` with too few simultaneous frames. */
   readonly flexure: Flexure | null;
 }

@@ -1,7 +1,7 @@
 /**
- * A text that does to a terminal nothing but stand there: control characters, among them those that begin escape
- * sequences, and those that turn the direction of writing are shown as `\x1b`, `\u202e`. Names of files come from
- * strangers and may hold any of them.
+ * A text made harmless for terminals: control characters, including those that begin escape sequences, and those that
+ * change the writing direction are shown as `\x1b`, `\u202e`. File names come from strangers and may contain any of
+ * them.
  */
 export function printable(text: string): string {
   return text.replace(/[\p{Cc}\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, (character) =>

@@ -2,7 +2,7 @@ import type { NightSummary, PairSummary } from './archive.js';
 import type { VerdictTally } from './ledger.js';
 import type { Warning } from './warning.js';
 
-/** How far the targets of an archive have come. Milliseconds of exposure. */
+/** How far along the targets of an archive are. Milliseconds of exposure. */
 export interface Progress {
   /** Oldest first. */
   readonly nights: readonly NightSummary[];
@@ -12,28 +12,28 @@ export interface Progress {
   readonly targets: readonly TargetProgress[];
   readonly months: readonly MonthSummary[];
   readonly trends: readonly NightTrend[];
-  /** What to know before trusting the figures: sites that differ, names that may mean one target, clocks. */
+  /** Caveats about the figures: differing sites, names that may mean one target, clocks. */
   readonly notices: readonly Warning[];
 }
 
 /** One target over all nights. */
 export interface TargetProgress {
   readonly name: string;
-  /** Other names it was imaged under. */
+  /** Other names under which it was imaged. */
   readonly otherNames: readonly string[];
-  /** J2000 / ICRS, degrees; `null` when no record and no goal says. */
+  /** J2000 / ICRS, degrees; `null` when in no record and no goal. */
   readonly place: { readonly raDeg: number; readonly decDeg: number } | null;
   readonly lines: readonly ProgressLine[];
   /** Over all filters and trains. */
   readonly ms: VerdictTally;
   readonly frames: VerdictTally;
-  /** Goals of all lines together, and what they still need; `null` without goals. */
+  /** Goals of all lines together, and what is missing; `null` without goals. */
   readonly goalMs: number | null;
   readonly remainingMs: number | null;
   readonly nights: readonly TargetNight[];
 }
 
-/** A filter of a target: for all trains together, or for one where the goal is that train's. */
+/** A filter of a target: for all trains together, or for one if the goal is that train's. */
 export interface ProgressLine {
   /** Filter, or `null` for a goal over all filters. */
   readonly filter: string | null;
@@ -42,7 +42,7 @@ export interface ProgressLine {
   readonly goalMs: number | null;
   readonly ms: VerdictTally;
   readonly frames: VerdictTally;
-  /** What the goal still needs, never negative; `null` without a goal. */
+  /** What the goal is still missing, never negative; `null` without a goal. */
   readonly remainingMs: number | null;
   /** Nights with a kept frame. */
   readonly nights: number;
@@ -50,7 +50,7 @@ export interface ProgressLine {
   readonly keptByTrainMs: Readonly<Record<string, number>>;
 }
 
-/** What one night gave one target. */
+/** The contribution of one night to one target. */
 export interface TargetNight {
   readonly date: string;
   readonly file: string;
@@ -65,7 +65,7 @@ export interface MonthSummary {
   /** `YYYY-MM` */
   readonly month: string;
   readonly nights: number;
-  /** Darkness of those nights; nights without a known site count nothing. */
+  /** Darkness of those nights; nights without a known site count as zero. */
   readonly darkMs: number;
   /** From first light to last, inside darkness. */
   readonly usedMs: number;
@@ -73,7 +73,7 @@ export interface MonthSummary {
   readonly keptMs: number;
 }
 
-/** One night's figures of merit; `null` where they are not known. */
+/** One night's figures of merit; `null` if unknown. */
 export interface NightTrend {
   readonly date: string;
   readonly atMs: number;
@@ -91,9 +91,9 @@ export interface NightTrend {
   readonly pairs: readonly PairTrend[];
 }
 
-/** A pair's figures on one night, and what was touched since the night before on which it was measured. */
+/** A pair's figures on one night, and what changed since the night before on which it was measured. */
 export interface PairTrend extends PairSummary {
-  /** `turned by 1.2°`; empty where it lies as before. */
+  /** `turned by 1.2°`; empty without a change. */
   readonly touched: readonly string[];
 }
 

@@ -1,29 +1,27 @@
 import type { Certainty } from './activity.js';
 import { counted } from '../vocabulary/index.js';
 
-/** What one train made of a replayed night. Milliseconds of exposure; frames are whole exposures. */
+/** One train's result of a replayed night. Milliseconds of exposure; frames are whole exposures. */
 export interface ReplayTally {
   readonly keptMs: number;
   readonly keptFrames: number;
-  /** Frames taken and not kept: doubtful and lost. */
+  /** Frames not kept: doubtful and lost. */
   readonly lostOrDoubtfulFrames: number;
   /** Idle until the others' shutters closed, for dithers and for pointing. */
   readonly waitedMs: number;
 }
 
-/** One replayed night. Where several runs were made, every figure is their mean. */
+/** One replayed night. With several runs, every figure is their mean. */
 export interface ReplayOutcome {
   readonly trains: Readonly<Record<string, ReplayTally>>;
   /** All trains together. */
   readonly keptMs: number;
   readonly dithers: number;
-  /**
-   * Where the kept frames of each target, filter and train lie on the sensor: one place for each dither between them.
-   */
+  /** Positions of the kept frames of each target, filter and train on the sensor: one between each two dithers. */
   readonly places: readonly DitherPlaces[];
 }
 
-/** Places on the sensor that the kept frames of one target, filter and train have. */
+/** Number of sensor positions of the kept frames of one target, filter and train. */
 export interface DitherPlaces {
   readonly train: string;
   readonly target: string;
@@ -31,22 +29,22 @@ export interface DitherPlaces {
   readonly places: number;
 }
 
-/** Places that the frames of each target, filter and train should have. Common practice, no source. */
+/** Recommended number of positions per target, filter and train. Common practice, no source. */
 export const DITHER_PLACES = 12;
 
-/** Subs are changed by no more than this factor: beyond it the sky and the read noise decide, not the minutes. */
+/** Maximum factor between sub lengths: beyond it the sky and the read noise decide, not the minutes. */
 export const EXPOSURE_REACH = 1.5;
 
 /**
- * A companion starts this long after the pilot at the least, when centring and guiding have proved good, min. Common
+ * Minimum delay of a companion's start after the pilot's, when centring and guiding have proved stable, min. Common
  * practice, no source.
  */
 export const LEAST_OFFSET_MIN = 2;
 
-/** A start so much sooner is another start, min. */
+/** A start this much earlier is a different start, min. */
 export const SOONER_MIN = 2;
 
-/** The limits with their reasons, to be said once where rules lie outside of them. */
+/** The limits with their reasons, stated once if rules are outside of them. */
 export const LIMITS_SENTENCE =
   `The limits: ${DITHER_PLACES} dither places for each filter; no subs changed by more than half, since minutes ` +
   'alone do not say whether sky and read noise allow it, unless the night asked for longer ones; a companion that ' +
@@ -63,7 +61,7 @@ export function lackingPlaces(short: readonly DitherPlaces[]): string {
   return `${places} for ${worst.filter} on ${worst.train}${others}`;
 }
 
-/** A change of kept integration against the night as it was run, all trains together, ms. */
+/** A change of kept integration relative to the night as it was run, all trains together, ms. */
 export interface ReplayGain {
   readonly meanMs: number;
   /** The 10th and 90th percentile over the runs with resampled durations. */
@@ -92,38 +90,36 @@ export interface WhatIf {
   /** Stable within a report: `dither-every-6`, `companion-exposure-wren-225`. */
   readonly id: string;
   readonly group: WhatIfGroup;
-  /** What was changed, in words. */
+  /** The change, in words. */
   readonly title: string;
-  /** The same in a few letters, for narrow places. */
+  /** An abbreviation of it, for narrow spaces. */
   readonly short: string;
-  /** The same change as `replay --set` takes it: `exposure.wren=225`. */
+  /** The same change in `replay --set` syntax: `exposure.wren=225`. */
   readonly settings: readonly string[];
   readonly outcome: ReplayOutcome;
   readonly gain: ReplayGain;
-  /** What the gain in minutes does not say: fewer dithers leave more pattern, and so on. */
+  /** What the gain in minutes does not show: fewer dithers leave more pattern, and so on. */
   readonly note?: string;
-  /** Whether it touches the mount, cabling or power. */
+  /** Whether it concerns the mount, cabling or power. */
   readonly handsOn?: boolean;
-  /** Why it lies outside what may be advised, in clauses without a full stop; empty within. */
+  /** Why it is outside what may be advised, in clauses without a full stop; empty if inside. */
   readonly outside: readonly string[];
-  /**
-   * Sub lengths for which the train has taken no frames on this night: `300 s on wren`. Their darks have to be made.
-   */
+  /** Sub lengths without frames of the train on this night: `300 s on wren`. Their darks have to be made. */
   readonly newDarks: readonly string[];
 }
 
-/** A rule of the night as the replay found it. */
+/** A rule of the night as the replay inferred it. */
 export interface ReplayRule {
   readonly name: string;
   readonly value: string;
   readonly certainty: Certainty;
 }
 
-/** The night replayed: how well the model knows it, and what other rules would have made of it. */
+/** The replayed night: how reliable the model is, and the results of other rules. */
 export interface Replay {
-  /** Kept integration per train as the frames have it, ms. */
+  /** Actual kept integration per train, ms. */
   readonly actualKeptMs: Readonly<Record<string, number>>;
-  /** The night's own rules with the measured durations in the order they came, everything at its true time. */
+  /** The night's own rules with the measured durations in their original order, everything at its true time. */
   readonly exact: ReplayOutcome;
   /** (replayed − actual) ÷ actual kept integration: all trains together, and each. `null` when nothing was kept. */
   readonly errorShare: number | null;
@@ -131,16 +127,16 @@ export interface Replay {
   readonly confidence: 'high' | 'medium' | 'low';
   /** Why the confidence is not high; empty when it is. */
   readonly doubts: readonly string[];
-  /** How many frames of which train led to a dither; `null` where none was made. */
+  /** How many frames of which train led to a dither; `null` if there were none. */
   readonly dither: { readonly train: string; readonly frames: number } | null;
-  /** The rules the night was run by, as its frames and logs show them. */
+  /** The rules of the night, inferred from its frames and logs. */
   readonly rules: readonly ReplayRule[];
-  /** The night's own rules in the mean of the runs: what every gain is measured against. */
+  /** The night's own rules, averaged over the runs: the baseline of every gain. */
   readonly baseline: ReplayOutcome;
   /** Runs with resampled durations behind every figure. */
   readonly runs: number;
   readonly whatIfs: readonly WhatIf[];
-  /** The best of what can be combined, within what dithering asks for; `null` when nothing gains a minute. */
+  /** The best combination within the limits of dithering; `null` when nothing gains a minute. */
   readonly best: WhatIf | null;
 }
 
@@ -156,7 +152,7 @@ export function isReplayed(result: ReplayResult | null): result is Replay {
   return result !== null && !('missing' in result);
 }
 
-/** The rules that can be changed, how they are written and what they mean: for help and for messages. */
+/** The adjustable rules, their syntax and meaning: for help and for messages. */
 export const REPLAY_SETTINGS: readonly { readonly usage: string; readonly meaning: string }[] = [
   { usage: 'dither-every=N|never', meaning: 'frames of the leading train between two dithers' },
   { usage: 'dither-every.TRAIN=N', meaning: 'frames of another train that has a count of its own' },

@@ -1,19 +1,17 @@
-/**
- * When two tellings of a frame are of the same frame.
- */
+/** When two sessions' frames are the same frame. */
 import type { Frame } from './frame.js';
 import { durationMs } from './interval.js';
 
-/** Log and header put the same exposure this far apart at most, ms. */
+/** Log and header times of the same exposure differ at most by this, ms. */
 const TOLERANCE_MS = 1000;
 
-/** The frames counted so far, by all that tells one again. */
+/** The frames counted so far, indexed by everything that identifies one. */
 export class FrameBook {
   private readonly identities = new Map<string, Frame>();
-  /** Frames by train, filter and whole second, for those that have no identity. */
+  /** Frames by train, filter and whole second, for those without identity. */
   private readonly places = new Map<string, Frame[]>();
 
-  /** Adds a session's frames; all of one session are different, however alike their headers. */
+  /** Adds a session's frames; all of one session are different, however similar their headers. */
   add(frames: readonly Frame[]): void {
     for (const frame of frames) {
       const identity = identityOf(frame);
@@ -26,8 +24,8 @@ export class FrameBook {
   }
 
   /**
-   * The counted frame that this one is: by its identity; where either has none, by train, filter, begin and length.
-   * Two identities that differ are two frames.
+   * The counted frame equal to this one: by its identity; if either has none, by train, filter, begin and length.
+   * Different identities are different frames.
    */
   find(frame: Frame): Frame | undefined {
     const identity = identityOf(frame);
@@ -57,7 +55,7 @@ function placeKey({ train, filter, exposure }: Frame, shift: number): string {
   return JSON.stringify([train, filter?.toLowerCase(), Math.floor(exposure.startMs / 1000) + shift]);
 }
 
-/** Within one session: the same train's frames of one identity are copies of one file. The first stays. */
+/** Within one session: the same train's frames with one identity are copies of one file. The first stays. */
 export function withoutCopies(frames: readonly Frame[]): readonly Frame[] {
   const seen = new Set<string>();
   const kept = frames.filter((frame) => {

@@ -5,14 +5,14 @@ import type { Warning } from './warning.js';
 /** The window whose seconds the ledger accounts for. */
 export interface DarkWindow {
   readonly span: Interval;
-  /** What bounds it. `sun-minimum`: darkness of the chosen kind never comes; see `note`. */
+  /** What bounds it. `sun-minimum`: the chosen darkness never comes; see `note`. */
   readonly kind: WindowKind;
-  /** What the rig file asked for. */
+  /** As requested in the rig file. */
   readonly asked: DarknessKind;
   /** The Sun's lowest altitude in the night, degrees, and when. */
   readonly sunMinimumDeg: number;
   readonly sunMinimumMs: number;
-  /** A sentence when the asked darkness does not come (high latitudes in summer), or lasts all day. */
+  /** A sentence when the requested darkness does not come (high latitudes in summer), or lasts all day. */
   readonly note?: string;
 }
 
@@ -36,7 +36,7 @@ export interface SkyNight {
   };
 }
 
-/** Where target, Moon and Sun stood at one instant. Degrees. */
+/** Positions of target, Moon and Sun at one instant. Degrees. */
 export interface SkyPosition {
   readonly atMs: number;
   /** Apparent (refracted) altitude and azimuth from north through east. */
@@ -58,26 +58,26 @@ export interface SkyPosition {
 export interface TargetCurve {
   readonly target: string;
   readonly points: readonly SkyPosition[];
-  /** Spans within the window in which the target stands above its limit. */
+  /** Spans within the window in which the target is above its limit. */
   readonly up: readonly Interval[];
 }
 
 /** The sky over the night and over every light. */
 export interface NightSky {
-  /** Darkness at the site; where the site is unknown, the span of the activity. */
+  /** Darkness at the site; if the site is unknown, the span of the activity. */
   readonly window: Interval;
   /** Sun and Moon; `null` when the site is unknown. */
   readonly almanac: SkyNight | null;
-  /** At mid-exposure, by frame id; absent where the target's place or the site is unknown. */
+  /** At mid-exposure, by frame id; absent if the target's position or the site is unknown. */
   readonly positions: Readonly<Record<string, SkyPosition>>;
   readonly curves: readonly TargetCurve[];
   readonly warnings: readonly Warning[];
 }
 
-/** What is said where lights stand in daylight: their clock, their zone or the place is wrong. */
+/** Warnings for lights in daylight: their clock, their zone or the site is wrong. */
 const IN_DAYLIGHT: readonly string[] = ['local-time-suspected', 'lights-in-daylight'];
 
-/** Whether the sky contradicts the times of some train: what follows from when it imaged is then not known. */
+/** Whether the sky contradicts the times of some train: conclusions from when it imaged are then invalid. */
 export function contradictsTimes({ warnings }: Pick<NightSky, 'warnings'>): boolean {
   return warnings.some(({ code }) => IN_DAYLIGHT.includes(code));
 }

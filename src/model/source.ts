@@ -1,4 +1,4 @@
-/** Where a fact came from, so that every figure can be traced: a file, and a line or header card in it. */
+/** The source of a fact, so that every figure can be traced: a file, and a line or header card in it. */
 export interface Source {
   /** Path relative to the session folder, with forward slashes. */
   readonly file: string;

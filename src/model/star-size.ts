@@ -1,25 +1,23 @@
-/**
- * Star sizes of headers as one measure.
- */
+/** Star sizes of headers on one scale. */
 import type { HeaderFacts } from './frame.js';
 import { sensorScaleArcsec, type Train } from './gathered.js';
 import type { FrameStars } from './stars.js';
 
 /**
- * FWHM of a Gaussian star by its half-flux radius: both radii at which a Gaussian has fallen to half, and within which
- * half of its flux lies, are σ·√(2 ln 2), so that the full width is exactly twice the radius. Real stars have wider
- * wings, and their half-flux radius is somewhat more than half of their FWHM: an approximation.
+ * FWHM of a Gaussian star from its half-flux radius: the radius at which a Gaussian has fallen to half, and the radius
+ * that contains half of its flux, are both σ·√(2 ln 2), so that the full width is exactly twice the radius. Real stars
+ * have wider wings, and their half-flux radius is somewhat more than half of their FWHM: an approximation.
  */
 export const FWHM_PER_HALF_FLUX_RADIUS = 2;
 
-/** What has to be said wherever sizes of these frames are shown as FWHM; empty where every header states one. */
+/** The note wherever sizes of these frames are shown as FWHM; empty if every header states one. */
 export function halfFluxNote(frames: readonly { readonly header?: Pick<HeaderFacts, 'starSize'> }[]): string {
   return frames.some(({ header }) => header?.starSize?.measure === 'half-flux')
     ? `half-flux radii times ${FWHM_PER_HALF_FLUX_RADIUS}, as of a Gaussian star: an approximation`
     : '';
 }
 
-/** FWHM of a header's stars, pixels; `undefined` where there is no size, or none whose measure is known. */
+/** FWHM of a header's stars, pixels; `undefined` without a size, or if its measure is unknown. */
 export function fwhmPixels(header: Pick<HeaderFacts, 'starSize'> | undefined): number | undefined {
   const size = header?.starSize;
   if (size === undefined || size.measure === 'unknown') return undefined;
@@ -39,7 +37,7 @@ export function fwhmArcsec(
   return pixels === undefined || pixelScaleArcsec === undefined ? undefined : pixels * pixelScaleArcsec;
 }
 
-/** FWHM of a frame's stars, arcseconds: from the pixels where they were measured, else from the header. */
+/** FWHM of a frame's stars, arcseconds: from the pixels if measured, else from the header. */
 export function knownFwhmArcsec(
   stars: Pick<FrameStars, 'fwhm'> | undefined,
   header: Pick<HeaderFacts, 'starSize'> | undefined,
@@ -50,15 +48,15 @@ export function knownFwhmArcsec(
   return stars?.fwhm == null || scale === undefined ? fwhmArcsec(header, train.pixelScaleArcsec) : stars.fwhm * scale;
 }
 
-/** FWHM below which less and less of the pixel's width is in the measured one, none below 1.5 px, px as stored. */
+/** FWHM below which the measured width contains less and less of the pixel's width, none below 1.5 px, px as stored. */
 const PIXEL_IN = 1.8;
 const PIXEL_OUT = 1.5;
 /** FWHM squared of a pixel, 8 ln 2 / 12 px². */
 const PIXEL_SQUARED = (2 * Math.LN2) / 3;
 
 /**
- * The width that measured stars have on the sensor, the pixel in it, sensor pixels: from 1.5 to 1.8 px as stored the
- * measured one grows half as fast again, for the pixel comes into it there.
+ * The width of measured stars on the sensor, including the pixel, sensor pixels: from 1.5 to 1.8 px as stored the
+ * measured one grows half as fast again, because the pixel's contribution sets in there.
  *
  * @param fwhm as measured in the pixels, sensor pixels
  */

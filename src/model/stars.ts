@@ -29,12 +29,12 @@ export interface Star {
 /** How much of the frame was read. */
 export type StarReading = 'full' | 'strips';
 
-/** Standard errors of a frame's figures, each in its figure's unit; `null` where too little says. */
+/** Standard errors of a frame's figures, each in its figure's unit; `null` without enough data. */
 export interface StarUncertainties {
   readonly halfFlux: number | null;
-  /** Degrees; beyond 45 the direction says nothing. */
+  /** Degrees; beyond 45 the direction is undetermined. */
   readonly direction: number | null;
-  /** Of the medians over the mesh; a gradient widens them. */
+  /** Of the medians over the mesh; a gradient increases them. */
   readonly background: number | null;
   readonly noise: number | null;
   readonly flux: number | null;
@@ -42,17 +42,17 @@ export interface StarUncertainties {
 
 /** Level and noise in electrons per second and pixel. */
 export interface ElectronRates {
-  /** The header's pedestal taken off where it states one; else only differences mean something. */
+  /** With the header's pedestal subtracted if stated; else only differences are meaningful. */
   readonly background: number;
   readonly noise: number;
 }
 
-/** What the stars of one frame say, as medians over unsaturated stars. */
+/** Star statistics of one frame, as medians over unsaturated stars. */
 export interface FrameStars {
   readonly by: StarReading;
-  /** Stars found, in what was read. */
+  /** Stars found, in the part read. */
   readonly count: number;
-  /** Full width at half maximum, px, and its standard error; `null` with no star to measure. */
+  /** Full width at half maximum, px, and its standard error; `null` without measurable stars. */
   readonly fwhm: number | null;
   readonly fwhmUncertainty: number | null;
   /** Half-flux radius, px. */
@@ -62,33 +62,33 @@ export interface FrameStars {
   /** Standard error of the elongation. */
   readonly elongationUncertainty?: number | null;
   readonly direction: number | null;
-  /** Absent in records of before they were taken. */
+  /** Absent in records from before they were measured. */
   readonly uncertainties?: StarUncertainties;
-  /** Resultant length of the doubled directions, 0 (any way) to 1 (all one way). */
+  /** Resultant length of the doubled directions, 0 (random) to 1 (aligned). */
   readonly agreement: number | null;
   /** Median level and noise per pixel, ADU. */
   readonly background: number;
   readonly noise: number;
-  /** Where electrons per ADU are known. */
+  /** If electrons per ADU are known. */
   readonly electronsPerSecond?: ElectronRates;
   /** Relative to the best third of the same train, target and filter: 1 is as good; `null` when not comparable. */
   readonly flux: number | null;
-  /** The filter whose light the frame shows, where it is not the one that it names. */
+  /** The filter whose light the frame shows, if not the one that it names. */
   readonly takenThrough?: string;
-  /** Share of the read pixels that are saturated. */
+  /** Fraction of saturated pixels among those read. */
   readonly saturated: number;
   readonly shift: FrameShift | null;
   /** FWHM, px, in 3 × 3 zones, row by row from the first pixel; full readings only. */
   readonly zones?: readonly (number | null)[];
-  /** Standard errors of these; absent in records of before they were taken. */
+  /** Standard errors of these; absent in records from before they were measured. */
   readonly zoneUncertainties?: readonly (number | null)[];
 }
 
-/** What the pixels of a night say. */
+/** The pixel measurements of a night. */
 export interface NightStars {
-  /** By frame id; absent where a frame could not be measured. */
+  /** By frame id; absent if a frame could not be measured. */
   readonly frames: Readonly<Record<string, FrameStars>>;
-  /** Train by train on each target, where frames could be laid on one another. */
+  /** Train by train on each target, if frames could be registered. */
   readonly pointings: readonly TrainPointing[];
   readonly pairs: readonly PairPointing[];
   /** What could not be measured, and why. */

@@ -1,23 +1,21 @@
-/**
- * What a filter is whose name does not tell it, a number of the wheel, say, by what the rig file states of it.
- */
+/** The kind of a filter whose name does not imply it, such as a wheel number, from the rig file. */
 import { filterMeant, FILTER_NAMES, filterRow, isNarrowband } from '../vocabulary/index.js';
 import type { CameraFacts } from './gathered.js';
 
-/** Filters of more nanometres are broad ones: common practice, no source. */
+/** Filters with a larger bandwidth, nanometres, are broadband: common practice, no source. */
 const NARROW_UP_TO_NM = 30;
-/** Makers round the middle of a line's filter to a few nanometres. */
+/** Makers round the central wavelength of a line filter to a few nanometres. */
 const ROUNDED_NM = 3;
 
-/** What a mapping of the rig file says of a filter; names are told apart without regard to case. */
+/** What a mapping in the rig file says about a filter; names are compared case-insensitively. */
 export function byFilter(values: Readonly<Record<string, number>> | undefined, filter: string): number | null {
   const wanted = filter.trim().toLowerCase();
   return Object.entries(values ?? {}).find(([name]) => name.trim().toLowerCase() === wanted)?.[1] ?? null;
 }
 
 /**
- * A filter's name as others would have it, where its own says nothing and the train's rig file a narrow band: the line
- * that it passes (`Ha`), else its width (`4 5 nm`). Any other name stays as it is.
+ * A generic name for a filter whose own name is uninformative but which the rig file states to be narrowband: the line
+ * that it passes (`Ha`), else its width (`4 5 nm`). Any other name is unchanged.
  */
 export function statedFilter(
   filter: string,

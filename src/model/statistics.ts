@@ -26,7 +26,7 @@ export function mean(values: readonly number[]): number {
   return sum(values) / (values.length || NaN);
 }
 
-/** Sum of those that are known; 0 where none is. */
+/** Sum of the known ones; 0 if there are none. */
 export function sumOfKnown(values: readonly (number | null | undefined)[]): number {
   return sum(values.flatMap((value) => value ?? []));
 }

@@ -1,10 +1,10 @@
-/** A thing in the sky that is imaged. J2000 / ICRS, degrees. */
+/** An object that is imaged. J2000 / ICRS, degrees. */
 export interface Target {
   readonly name: string;
   readonly aliases: readonly string[];
   readonly raDeg: number;
   readonly decDeg: number;
-  /** Where the coordinates stand. */
+  /** The source of the coordinates. */
   readonly origin: 'rig-file' | 'headers';
 }
 
@@ -13,7 +13,7 @@ export interface Site {
   readonly name: string;
   readonly latitudeDeg: number;
   readonly longitudeDeg: number;
-  /** Absent: stated nowhere; see {@link elevationOf}. */
+  /** Absent: not stated; see {@link elevationOf}. */
   readonly elevationM?: number;
   /** IANA time zone for display and for the night's noon. */
   readonly timezone: string;
@@ -24,8 +24,8 @@ export interface Site {
 }
 
 /**
- * The elevation to compute with, metres: sea level where none is stated, which the report says. A thousand metres move
- * refraction at the horizon by a twentieth of a degree, and extinction by some hundredths of a magnitude an air mass.
+ * The elevation for computations, metres: sea level if none is stated, which the report notes. A thousand metres change
+ * refraction at the horizon by a twentieth of a degree, and extinction by some hundredths of a magnitude per air mass.
  */
 export function elevationOf({ elevationM }: Pick<Site, 'elevationM'>): number {
   return elevationM ?? 0;

@@ -18,7 +18,7 @@ export interface CoolerReading {
 export interface Timeline {
   /** Every exposure of every train, of any kind, sorted by start. */
   readonly frames: readonly Frame[];
-  /** Calibration frames of other dates: they calibrate this night and take no place on its clock. */
+  /** Calibration frames from other dates: they calibrate this night and are not on its timeline. */
   readonly library: readonly Frame[];
   /** Sorted by start. */
   readonly activities: readonly Activity[];
@@ -26,7 +26,7 @@ export interface Timeline {
   readonly targets: readonly Target[];
   readonly coolers: readonly CoolerReading[];
   readonly clocks: readonly ClockNote[];
-  /** No event log said anything: gaps are inferred. */
+  /** There is no event log: gaps are inferred. */
   readonly headersOnly: boolean;
   readonly warnings: readonly Warning[];
 }

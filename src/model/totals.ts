@@ -1,12 +1,12 @@
 /**
- * Integration per target, filter and train: taken, kept, doubtful, lost. The one sum of frames, for a night's accounts
- * and for the archive.
+ * Integration per target, filter and train: exposed, kept, doubtful, lost. The only summation of frames, for a night's
+ * accounts and for the archive.
  */
 import type { Verdict } from '../vocabulary/index.js';
 import { groupBy, groupByAll, itemAt, sortedBy } from './collections.js';
 import { UNNAMED, type Total, type VerdictTally } from './ledger.js';
 
-/** What of a frame decides to which total it belongs, and as what. */
+/** The frame fields that determine its total and column. */
 export interface Judged {
   readonly target?: string | null;
   readonly filter?: string | null;
@@ -18,9 +18,9 @@ export interface Judged {
 export interface Tallying<F> {
   /** A frame's length, ms. */
   readonly lengthMs: (frame: F) => number;
-  /** What a kept frame counts for, ms; its length, where not given. */
+  /** What a kept frame counts, ms; its length, if not given. */
   readonly keptMs?: (frame: F) => number;
-  /** Stands for a target or filter that has no name. */
+  /** Key of a target or filter without a name. */
   readonly unnamed?: string;
 }
 

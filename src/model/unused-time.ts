@@ -1,6 +1,6 @@
 /**
- * Darkness that nobody used: how dark it must be for a filter, and where a train's idle time lies. Broad bands need the
- * astronomical night, narrow ones the nautical one (common practice, no source).
+ * Unused darkness: how dark it must be for a filter, and where a train's idle time is. Broad bands need astronomical
+ * night, narrow ones nautical night (common practice, no source).
  */
 import { isNarrowband, type DarknessKind } from '../vocabulary/index.js';
 import type { JudgedFrame } from './accounts.js';
@@ -8,17 +8,17 @@ import { clip, coveredMs, durationMs, intersect, interval, union, type Interval 
 import { lightsOf, type Night } from './night.js';
 import { statedFilter } from './stated-filter.js';
 
-/** A light as far as its filter asks for darkness. */
+/** The facts of a light that determine its required darkness. */
 type Filtered = Pick<JudgedFrame, 'train' | 'filter'>;
 
-/** The darkness that a light's filter needs, by its name or what the rig file states of it. */
+/** The darkness required by a light's filter, from its name or the rig file. */
 export function darknessKindFor({ train, filter }: Filtered, { gathered }: Pick<Night, 'gathered'>): DarknessKind {
   return filter !== undefined && isNarrowband(statedFilter(filter, train, gathered.cameras))
     ? 'nautical'
     : 'astronomical';
 }
 
-/** The darkness that a light's filter needs, within the night's window; `null` where it does not get that dark. */
+/** The darkness required by a light's filter, within the night's window; `null` if it does not get that dark. */
 export function darknessFor(light: Filtered, night: Pick<Night, 'sky' | 'gathered'>): Interval | null {
   const { almanac, window } = night.sky;
   const kind = darknessKindFor(light, night);
@@ -27,14 +27,14 @@ export function darknessFor(light: Filtered, night: Pick<Night, 'sky' | 'gathere
   return duskMs === null || dawnMs === null ? null : intersect(interval(duskMs, Math.max(duskMs, dawnMs)), window);
 }
 
-/** When it is dark enough for a light's filter and its target stands above its limit, as far as that is known. */
+/** When it is dark enough for a light's filter and its target is above its limit, as far as known. */
 export function usableFor(light: JudgedFrame, night: Pick<Night, 'sky' | 'gathered'>): Interval[] {
   const dark = darknessFor(light, night);
   const up = night.sky.curves.find((c) => c.target === light.target)?.up;
   return dark === null ? [] : up ? clip(union(up), dark) : [dark];
 }
 
-/** Where a train's idle time lies: what it was too light or the target too low for, and what was there to be used. */
+/** Where a train's idle time is: time that was too bright or with the target too low, and usable time. */
 export const IDLE_PLACES = {
   twilight: 'too light for the filter',
   low: 'target too low',
@@ -45,8 +45,8 @@ export const IDLE_PLACES = {
 export type IdlePlace = keyof typeof IDLE_PLACES;
 
 /**
- * A train's unexplained time by where it lies, ms; together it is the ledger's account. `null` where the train took no
- * light, or of its ledger the totals alone are known.
+ * A train's unexplained time by position, ms; together it is the ledger's account. `null` if the train took no light,
+ * or if only the totals of its ledger are known.
  */
 export function idleTime(
   night: Pick<Night, 'sky' | 'accounts' | 'gathered'>,

@@ -3,10 +3,10 @@ import type { Certainty } from './activity.js';
 import type { Interval } from './interval.js';
 import type { Source } from './source.js';
 
-/** Why a frame is not simply kept: the interruption, how much of the exposure it took, and where that is written. */
+/** Why a frame is not simply kept: the interruption, how much of the exposure it took, and its source. */
 export interface Cause {
   readonly kind: CauseKind;
-  /** What this cause makes of the frame on its own. */
+  /** The verdict of this cause alone. */
   readonly verdict: 'doubtful' | 'lost';
   /** The evidence that decided. */
   readonly by: EvidenceKind;
@@ -14,7 +14,7 @@ export interface Cause {
   readonly span: Interval;
   /** Open-shutter time it took, ms. */
   readonly overlapMs: number;
-  /** The train whose doing it was, where known. */
+  /** The train that caused it, if known. */
   readonly causedBy?: string;
   /** One sentence with the figures: what happened, how long, against which limit. */
   readonly evidence: string;
@@ -22,7 +22,7 @@ export interface Cause {
   readonly sources: readonly Source[];
 }
 
-/** A cause that would have spoken against the frame, had stronger evidence not shown that nothing was harmed. */
+/** A cause that would have counted against the frame, had stronger evidence not shown that nothing was harmed. */
 export interface Cleared {
   readonly kind: CauseKind;
   /** The evidence that cleared it. */

@@ -1,29 +1,29 @@
 /**
- * What exposures were worth beside the same exposures under a dark sky at the zenith. Made by the stage `worth`, where
- * the formulas stand; here are its results.
+ * The worth of exposures relative to the same exposures under a dark sky at the zenith. Computed by the stage `worth`,
+ * which has the formulas; these are its results.
  */
 
-/** Where a figure comes from: the frames' own headers, or the model of a clear sky. */
+/** The source of a figure: the frames' own headers, or the model of a clear sky. */
 export type WorthOrigin = 'measured' | 'modelled';
 
 /**
- * What the noise was computed with: sky, dark current and read noise; or the sky alone, which for frames of one length
- * says a little too little, because read noise hides part of what moonlight does.
+ * What the noise was computed from: sky, dark current and read noise; or the sky alone, which for frames of one length
+ * slightly underestimates the effect of moonlight, because read noise hides part of it.
  */
 export type NoiseBasis = 'read-noise' | 'sky-limited';
 
-/** What a range of effective time comes from: each leaves room that the figures cannot close. */
+/** The causes of a range of effective time: each is an uncertainty that the figures cannot resolve. */
 export const WORTH_DOUBTS = ['clear-air', 'clear-nights', 'moon-model', 'sky-of-nights'] as const;
 export type WorthDoubt = (typeof WORTH_DOUBTS)[number];
 
 /**
- * What one light is worth. Shares are of its exposure; the reference is one frame for the whole rig, on all nights: of
- * a fixed length, under the moonless sky at the zenith.
+ * The worth of one light. Fractions are of its exposure; the reference is one frame for the whole rig, on all nights:
+ * of a fixed length, under the moonless sky at the zenith.
  */
 export interface FrameWorth {
   /** Extinction of its filter on a clear night, magnitudes per air mass. */
   readonly extinctionPerAirmass: number;
-  /** Light of the target that arrived, with 1 for the zenith through a clear sky. */
+  /** Light of the target that arrived, relative to the zenith through a clear sky. */
   readonly transparency: number;
   /** `modelled`: a clear sky is assumed. */
   readonly transparencyFrom: WorthOrigin;
@@ -41,20 +41,20 @@ export interface FrameWorth {
   readonly noise: NoiseBasis;
   /** Effective ÷ clock time, `g` of the formulas. */
   readonly share: number;
-  /** Between which the share is, by what is not known: see `doubts`. */
+  /** Range of the share given the unknowns: see `doubts`. */
   readonly lowShare: number;
   readonly highShare: number;
   readonly doubts: readonly WorthDoubt[];
-  /** What the share would be without the Moon. */
+  /** The share without the Moon. */
   readonly moonlessShare: number;
   /** Exposure × share, ms. */
   readonly effectiveMs: number;
 }
 
 /**
- * The moonless zenith sky that effective time is counted under. By the rig file, or by the model of a sky of `darkSky`,
- * it is the same on all nights; measured levels without one in the rig file count against the night's own, so that
- * hours of other nights are not of one kind with them.
+ * The moonless zenith sky that effective time is relative to. From the rig file, or from the model of a sky of
+ * `darkSky`, it is the same on all nights; measured levels without one in the rig file are relative to the night's own,
+ * so that hours of other nights are not comparable.
  */
 export interface ZenithSky {
   /** Electrons per second and pixel; `null` when unknown. */
@@ -63,29 +63,29 @@ export interface ZenithSky {
 }
 
 /**
- * What the kept frames of one target, filter and train are worth. Milliseconds; never to be added up over filters or
+ * The worth of the kept frames of one target, filter and train. Milliseconds; never to be added up over filters or
  * trains.
  */
 export interface TotalWorth {
-  /** Σ exposure × share: what a stack with the best weights is worth. */
+  /** Σ exposure × share: the worth of a stack with the best weights. */
   readonly effectiveMs: number;
-  /** The same at least and at most. What is not known holds for the whole night, so bounds of frames add up. */
+  /** The minimum and maximum of the same. Unknowns apply to the whole night, so bounds of frames add up. */
   readonly lowMs: number;
   readonly highMs: number;
   readonly doubts: readonly WorthDoubt[];
-  /** Effective time that moonlight took. */
+  /** Effective time lost to moonlight. */
   readonly moonLossMs: number;
   /** The same in open-shutter time: Σ exposure × (1 − share ÷ moonless share). */
   readonly moonShutterMs: number;
-  /** What a plain mean of all kept frames is worth. */
+  /** The worth of a plain mean of all kept frames. */
   readonly plainMeanMs: number;
-  /** What a plain mean without the marginal frames is worth. */
+  /** The worth of a plain mean without the marginal frames. */
   readonly bestMeanMs: number;
   /** Ids of kept frames that lower a plain mean, worst first. */
   readonly marginal: readonly string[];
   /** Length of the reference frame, one for the rig. */
   readonly referenceMs: number;
-  /** The dark sky at the zenith that it is counted under. */
+  /** The dark sky at the zenith that it is relative to. */
   readonly zenith: ZenithSky;
   readonly noise: NoiseBasis;
   readonly sky: WorthOrigin | 'mixed';
@@ -94,7 +94,7 @@ export interface TotalWorth {
   readonly sub: SubLength | null;
 }
 
-/** Whether one target's, filter's and train's subs were of a good length. */
+/** Whether the subs of one target, filter and train had a good length. */
 export interface SubLength {
   /** The usual sub, seconds. */
   readonly seconds: number;
@@ -102,7 +102,7 @@ export interface SubLength {
   readonly skyElectronsPerSecond: number;
   readonly darkElectronsPerSecond: number;
   readonly readNoiseElectrons: number;
-  /** Noise above that of the same time in one exposure without read noise, as a share: 0.05 is 5 %. */
+  /** Noise in excess of the same time in one exposure without read noise, as a fraction: 0.05 is 5 %. */
   readonly extraNoise: number;
   /** Seconds at which the extra noise would be `tolerated`. */
   readonly enoughSeconds: number;
@@ -111,7 +111,7 @@ export interface SubLength {
   readonly pauseSeconds: number;
   /** Frames lost to the mount or the guiding. */
   readonly lostFrames: number;
-  /** The length among fractions and multiples of the sub that would have been worth most, and by how much. */
+  /** The most valuable length among fractions and multiples of the sub, and its gain. */
   readonly best: { readonly seconds: number; readonly extraNoise: number; readonly winMs: number };
 }
 
@@ -120,10 +120,10 @@ export interface FilterPlace {
   readonly filter: string;
   readonly exposureMs: number;
   readonly noise: NoiseBasis;
-  /** Open-shutter time that moonlight took, as it was and in the best order. */
+  /** Open-shutter time lost to moonlight, actual and in the best order. */
   readonly lossMs: number;
   readonly bestLossMs: number;
-  /** Effective time, as it was and in the best order, both by the model. */
+  /** Effective time, actual and in the best order, both by the model. */
   readonly effectiveMs: number;
   readonly bestEffectiveMs: number;
   /** Mean brightening by the Moon over its time, magnitudes. */
@@ -132,29 +132,29 @@ export interface FilterPlace {
 }
 
 /**
- * The order of the filters on one target and train, beside the order, one filter after the other, that would have lost
- * least to the Moon.
+ * The actual order of the filters on one target and train, and the sequential order that would have lost least to the
+ * Moon.
  */
 export interface FilterOrder {
   readonly train: string;
   readonly target: string;
-  /** Open-shutter time of one train that moonlight took, ms. */
+  /** Open-shutter time of one train lost to moonlight, ms. */
   readonly lossMs: number;
   readonly bestLossMs: number;
-  /** The filters in the best order; `null` where the order as it was is as good. */
+  /** The filters in the best order; `null` if the actual order is as good. */
   readonly best: readonly string[] | null;
-  /** In order of their names. */
+  /** Sorted by name. */
   readonly filters: readonly FilterPlace[];
 }
 
-/** Moonlight at a target's place over the night, in V. */
+/** Moonlight at a target's position over the night, in V. */
 export interface MoonlightCurve {
   readonly target: string;
-  /** Only instants at which the target stands above the horizon. */
+  /** Only instants at which the target is above the horizon. */
   readonly points: readonly { readonly atMs: number; readonly brighteningMag: number }[];
 }
 
-/** What was taken from headers, or was declined and why. */
+/** What was used from headers, or was rejected and why. */
 export interface MeasureNote {
   readonly train: string;
   readonly filter: string;
@@ -165,7 +165,7 @@ export interface MeasureNote {
   readonly how: string;
 }
 
-/** What is known of the noise of one train and filter. */
+/** What is known about the noise of one train and filter. */
 export interface NoiseNote {
   readonly train: string;
   readonly filter: string;
@@ -174,33 +174,33 @@ export interface NoiseNote {
   readonly zenithFrom: WorthOrigin | 'rig-file' | null;
   readonly readNoiseElectrons: number | null;
   readonly darkElectronsPerSecond: number;
-  /** What the rig file would have to say for the read noise to be known; empty when it is. */
+  /** What the rig file would have to state for the read noise to be known; empty when it is. */
   readonly missing: readonly string[];
-  /** The filter's name is not known: extinction and sky are those of V. */
+  /** The filter's name is unknown: extinction and sky are those of V. */
   readonly assumedBand: boolean;
 }
 
-/** Broadband exposures of one train, and a narrow band in their place under the same sky, by the model. */
+/** Broadband exposures of one train, and narrowband in their place under the same sky, by the model. */
 export interface NarrowInstead {
   readonly train: string;
   /** The broadband filters. */
   readonly filters: readonly string[];
-  /** Open-shutter time that moonlight took. */
+  /** Open-shutter time lost to moonlight. */
   readonly lossMs: number;
-  /** What it would have taken through the narrow band of the train that loses least. */
+  /** The loss through the train's least affected narrow band. */
   readonly instead: { readonly filter: string; readonly lossMs: number };
 }
 
-/** What the assessment of a night's worth rests on, and what it says of the night as a whole. */
+/** The basis of a night's worth, and statements about the night as a whole. */
 export interface WorthAssessment {
-  /** By frame id; absent where the target's place is unknown, or it stood below the horizon. */
+  /** By frame id; absent if the target's position is unknown, or it was below the horizon. */
   readonly frames: Readonly<Record<string, FrameWorth>>;
-  /** By `totalKey`; absent where nothing is kept or the worth of a kept frame is unknown. */
+  /** By `totalKey`; absent if nothing is kept or the worth of a kept frame is unknown. */
   readonly totals: Readonly<Record<string, TotalWorth>>;
   /** Moonless sky at the zenith, V magnitudes per square arcsecond. */
   readonly darkSkyMagArcsec2: number;
   readonly darkSkyFrom: 'rig-file' | 'default';
-  /** The frame that effective time is counted in: its length, ms, one for all trains, filters and nights. */
+  /** The reference frame of effective time: its length, ms, one for all trains, filters and nights. */
   readonly referenceMs: number;
   readonly referenceFrom: 'rig-file' | 'default';
   readonly moonlight: readonly MoonlightCurve[];

@@ -16,8 +16,8 @@ const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
 
 /**
- * The zone whose noon falls into the longest daily pause of whatever was done: where no site tells when noon is, nights
- * are cut there. All days are laid over one another, so that several nights need not be told apart first.
+ * The zone whose noon falls into the longest daily pause of all activity: nights are split there if no site determines
+ * noon. All days are superimposed, so that several nights need not be separated first.
  *
  * @param instantsMs UTC ms, in any order
  * @returns the whole-hour zone and the pause, or `null` without instants
@@ -40,7 +40,7 @@ export function zoneByPause(instantsMs: readonly number[]): { zone: string; paus
   };
 }
 
-/** A light's field and middle: where it was pointed, and when. */
+/** A light's field and midpoint: where it was pointed, and when. */
 export interface PointedLight {
   readonly raDeg: number;
   readonly atMs: number;
@@ -48,12 +48,12 @@ export interface PointedLight {
 
 /** A field farther from the meridian than this is low or set at most sites, hours. Common practice, no source. */
 const HIGH_HOURS = 6;
-/** The mean Sun is up for half of the day, averaged over the year: between these hours of its own. */
+/** The mean Sun is up for half of the day, averaged over the year: between these hours of its own time. */
 const SUN_UP = { fromHour: 6, toHour: 18 };
 
 /**
- * The whole-hour zone under which the fewest lights stand in daylight by the mean Sun or far from the meridian; of
- * several, the one that has the fields nearest to it. `null` without lights.
+ * The whole-hour zone under which the fewest lights are in daylight by the mean Sun or far from the meridian; of
+ * several, the one with fields closest to it. `null` without lights.
  */
 export function zoneBySky(lights: readonly PointedLight[]): string | null {
   if (lights.length === 0) return null;
@@ -85,7 +85,7 @@ function wrapped(value: number, turn: number): number {
   return ((value % turn) + turn) % turn;
 }
 
-/** How far a zone's offset is from the Sun's time at a longitude, hours, 0…12: a zone that contradicts its place. */
+/** How far a zone's offset is from solar time at a longitude, hours, 0…12: detects a zone that contradicts the site. */
 export function hoursFromSun(offsetMinutes: number, longitudeDeg: number): number {
   const hours = Math.abs(offsetMinutes / 60 - longitudeDeg / 15) % 24;
   return Math.min(hours, 24 - hours);

@@ -20,52 +20,52 @@ import type { ExposureFacts, UsualStars } from './facts.js';
 import { leastTouchedMs, type Leeway } from './leeway.js';
 import type { Judgement } from './evidence/judgement.js';
 
-/** What surrounds a frame: everything a cause may look at. */
+/** A frame's surroundings: everything a cause may examine. */
 export interface Surroundings {
-  /** Mount motion and settling that touch the exposure, sorted. */
+  /** Mount motion and settling that overlap the exposure, sorted. */
   readonly motion: readonly Activity[];
-  /** Stretches without guiding that touch the exposure, sorted; `null` when no log speaks of guiding. */
+  /** Intervals without guiding that overlap the exposure, sorted; `null` when no log mentions guiding. */
   readonly guidingOff: readonly Activity[] | null;
   readonly guiding: GuidingSummary | null;
   readonly sky: SkyPosition | null;
   readonly train: Train;
   readonly rules: Rules;
   readonly darkness: DarknessKind;
-  /** The frame's own stars; `null` where the pixels were not measured or say nothing. */
+  /** The frame's own stars; `null` if the pixels were not measured or are inconclusive. */
   readonly stars: FrameStars | null;
   readonly usual: UsualStars | null;
-  /** What the movement inside the exposure draws; `null` where guiding samples do not cover it. */
+  /** The elongation from movement inside the exposure; `null` if guiding samples do not cover it. */
   readonly displacement: Displacement | null;
-  /** How far the train's clock may be from the mount's. */
+  /** Possible offset of the train's clock from the mount's. */
   readonly leeway: Leeway;
 }
 
 export type { Judgement } from './evidence/judgement.js';
 
 /**
- * One way an exposure is harmed. The file's name is the id; the order of the vocabulary is the precedence. `judge`
- * alone decides, for exposures taken and replayed alike; the rest says where it is written.
+ * One way to harm an exposure. The file's name is the id; the order of the vocabulary is the precedence. `judge` alone
+ * decides, for real and replayed exposures alike; the rest provides the evidence.
  */
 export interface LossCause {
   readonly id: CauseKind;
   judge(facts: ExposureFacts, rules: Rules): Judgement;
   /** Every instance on a frame that `judge` found harmed. */
   instances(frame: Frame, around: Surroundings, verdict: Cause['verdict']): Omit<Cause, 'by'>[];
-  /** One sentence with the figures that cleared it; asked only of causes whose `judge` clears. */
+  /** One sentence with the figures of the refutation; only for causes whose `judge` can clear. */
   whyCleared?(frame: Frame, around: Surroundings, by: EvidenceKind): string;
 }
 
-/** What a cause says of a frame. */
+/** The result of a cause for a frame. */
 export interface Applied {
   readonly causes: readonly Cause[];
   readonly cleared: readonly Cleared[];
 }
 
-/** What a cause says that a frame passes. */
+/** The result of a cause for an unharmed frame. */
 export const NOTHING: Applied = { causes: [], cleared: [] };
 
 /**
- * Puts one cause to a frame.
+ * Applies one cause to a frame.
  *
  * @param facts the frame and its surroundings as every cause sees them
  */
@@ -87,13 +87,13 @@ export function applyCause(
   return { causes: [], cleared: [{ kind: cause.id, by, evidence }] };
 }
 
-/** The strongest evidence that a kind can rest on and that was to be had. */
+/** The strongest evidence available for causes of a kind. */
 function evidenceOf(kind: CauseKind, { displacement }: ExposureFacts): EvidenceKind {
   const { restsOn } = causeRow(kind);
   return restsOn.find((by) => by !== 'displacement' || displacement !== null) ?? restsOn[0];
 }
 
-/** A frame and its surroundings, reduced to what decides. */
+/** A frame and its surroundings, reduced to the decisive facts. */
 export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
   const { motion, guidingOff, guiding, sky, train, darkness, stars, usual, displacement, leeway } = around;
   const sure = (near: readonly Activity[], touchedMs: number): number =>
@@ -109,7 +109,7 @@ export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
     sureMotionMs: sure(leeway.motion, ofMotion.motionMs),
     unguidedMs,
     sureUnguidedMs: unguidedMs === null ? null : sure(leeway.guidingOff, unguidedMs),
-    // About the mean: a steady offset leaves stars round.
+    // About the mean: a constant offset leaves stars round.
     guidingRmsArcsec: guiding === null ? null : (guiding.jitterRmsArcsec ?? guiding.totalRmsArcsec),
     pixelScaleArcsec: train.pixelScaleArcsec ?? null,
     sky: sky === null ? null : extended(sky, { sunLimitDeg: TWILIGHTS[darkness].sunAltitudeDeg }),
@@ -119,7 +119,7 @@ export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
   };
 }
 
-/** What motion of the mount means to an exposure. */
+/** The effect of mount motion on an exposure. */
 export function factsOfMotion(
   motion: readonly Activity[],
   exposure: Interval,
@@ -127,7 +127,7 @@ export function factsOfMotion(
   return { motionMs: touchedMs(motion, exposure), awayMs: awayMs(motion, exposure) };
 }
 
-/** Exposure beside its longest still stretch, ms. */
+/** Exposure outside its longest still interval, ms. */
 function awayMs(motion: readonly Activity[], exposure: Interval): number {
   if (motion.length === 0) return 0;
   const still = subtract(
@@ -137,7 +137,7 @@ function awayMs(motion: readonly Activity[], exposure: Interval): number {
   return durationMs(exposure) - still.reduce((longest, span) => Math.max(longest, durationMs(span)), 0);
 }
 
-/** The activities that reach into a span, each with its part of it. */
+/** The activities that overlap a span, each clipped to it. */
 export function touching(
   activities: readonly Activity[],
   span: Interval,
@@ -145,7 +145,7 @@ export function touching(
   return activities.map((activity) => ({ activity, ms: overlapMs(activity.span, span) })).filter(({ ms }) => ms > 0);
 }
 
-/** How much of a span the activities take, summed. */
+/** Total time that the activities take of a span. */
 export function touchedMs(activities: readonly Activity[], span: Interval): number {
   return touching(activities, span).reduce((sum, { ms }) => sum + ms, 0);
 }

@@ -1,6 +1,6 @@
 /**
- * The exposure is shorter than asked: aborted, or the header states less than the log wanted. Or its file is: cut off
- * before its last pixel.
+ * The exposure is shorter than requested: aborted, or the header states less than the log requested. Or its file is
+ * truncated before the last pixel.
  */
 import { duration, fileSize } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
@@ -8,7 +8,7 @@ import type { Frame } from '../frame.js';
 import type { LossCause } from './cause.js';
 import { wholeFrame } from './evidence/whole-frame.js';
 
-/** Shorter by no more than this is rounding, not a cut: half a second or one percent, the larger. */
+/** Differences up to this are rounding: half a second or one percent, whichever is larger. */
 const ROUNDING_MS = 500;
 const ROUNDING_SHARE = 0.01;
 

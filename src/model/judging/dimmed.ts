@@ -1,5 +1,5 @@
 /**
- * The stars are fainter than those of the group's best third, or most of them are gone: cloud, dew, a low target.
+ * The stars are fainter than those of the group's best third, or most of them are missing: cloud, dew, a low target.
  */
 import { counted, decimal, whole, type Rules } from '../../vocabulary/index.js';
 import type { LossCause } from './cause.js';
@@ -7,7 +7,7 @@ import type { ExposureFacts } from './facts.js';
 import { noSkyIn } from './no-sky.js';
 import { wholeFrame } from './evidence/whole-frame.js';
 
-/** How many stars are left of how many, if too few. With few in the best third a missing one says nothing. */
+/** How many stars are left of how many, if too few. If the best third has few, a missing one is no evidence. */
 function starsGone(
   { stars, usual }: Pick<ExposureFacts, 'stars' | 'usual'>,
   rules: Rules,
@@ -22,7 +22,8 @@ export const dimmed: LossCause = {
     if (stars === null || usual === null || noSkyIn({ stars, usual }, rules) !== null) return null;
     const { flux } = stars;
     const isWhole = flux !== null && flux >= rules.dimmedDoubtfulFlux;
-    // Light that is all there was lost to no cloud: a bright sky hides faint stars, and wide ones sink into any.
+    // Light that is complete was not lost to a cloud: a bright sky hides faint stars, and wide stars sink into any
+    // background.
     if (starsGone({ stars, usual }, rules) !== null) return isWhole ? 'doubtful' : 'lost';
     if (flux === null || flux >= rules.dimmedDoubtfulFlux) return null;
     return flux < rules.dimmedLostFlux ? 'lost' : 'doubtful';

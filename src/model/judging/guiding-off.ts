@@ -1,6 +1,6 @@
 /**
- * Guiding was off during the exposure: resting, the star lost, stopped, or not yet settled after a start. A moment of
- * it goes unnoticed, a short stretch makes the frame doubtful, a long one loses it.
+ * Guiding was off during the exposure: paused, star lost, stopped, or not yet settled after a start. A moment is
+ * negligible, a short interval makes the frame doubtful, a long one loses it.
  */
 import { duration, type Rules } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
@@ -17,11 +17,11 @@ export const guidingOff: LossCause = {
     const { unguidedMs, sureUnguidedMs, lengthMs, displacement } = facts;
     if (unguidedMs === null || sureUnguidedMs === null || unguidedMs <= rules.guidingOffNoticeSeconds * 1000)
       return null;
-    // What trailed stars are worth, 'trailed' says; it names the interruption.
+    // Trailed stars are judged by 'trailed'; it names the interruption.
     if (trailing(facts, rules) !== null) return null;
     if (starsAreRound(facts, rules)) return { clearedBy: 'pixels' };
     const seen = byDisplacement(displacement, rules);
-    // What a clock that is a little off would explain loses no frame.
+    // What a slight clock offset would explain loses no frame.
     if (seen === 'lost' && isUnsure(facts, rules)) return 'doubtful';
     if (seen !== null) return seen;
     return sureUnguidedMs > guidingOffLimitMs(lengthMs, rules) ? 'lost' : 'doubtful';
@@ -43,7 +43,7 @@ export const guidingOff: LossCause = {
   },
 };
 
-/** Whether no more than goes unnoticed is left when the train's clock is off by what nothing would show. */
+/** Whether at most a negligible time is left for some undetectable offset of the train's clock. */
 function isUnsure({ sureUnguidedMs }: ExposureFacts, rules: Rules): boolean {
   return sureUnguidedMs !== null && sureUnguidedMs <= rules.guidingOffNoticeSeconds * 1000;
 }

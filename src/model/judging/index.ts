@@ -1,6 +1,6 @@
 /**
- * The rules of verdict, one file per cause: the account judges frames by them, and the replay the exposures it runs.
- * A kind of the vocabulary without a file here does not compile.
+ * The rules of verdict, one file per cause: the account judges frames with them, and the replay its exposures. A kind
+ * in the vocabulary without a file here does not compile.
  */
 import { CAUSE_KINDS, type CauseKind, type Rules, type Verdict } from '../../vocabulary/index.js';
 import type { Frame } from '../frame.js';
@@ -35,14 +35,14 @@ const BY_KIND: Readonly<Record<CauseKind, LossCause>> = {
 /** Every cause, in the order of the vocabulary: their precedence. */
 export const LOSS_CAUSES: readonly LossCause[] = CAUSE_KINDS.map((kind) => BY_KIND[kind]);
 
-/** What becomes of a frame, and why. */
+/** The verdict on a frame, and the reasons. */
 export interface JudgedLight extends Applied {
   readonly verdict: Verdict;
 }
 
 const UNHARMED: JudgedLight = { verdict: 'kept', ...NOTHING };
 
-/** Judges one frame by every cause: kept unless one speaks against it, lost when any loses it. */
+/** Judges one frame by every cause: kept unless one objects, lost when any loses it. */
 export function judgeFrame(frame: Frame, around: Surroundings): JudgedLight {
   const facts = factsOf(frame, around);
   const applied: Applied[] = [];
@@ -50,16 +50,16 @@ export function judgeFrame(frame: Frame, around: Surroundings): JudgedLight {
     const one = applyCause(cause, frame, around, facts);
     if (one !== NOTHING) applied.push(one);
   }
-  // Most frames of most nights: no lists are made for them.
+  // Most frames of most nights: no lists are created for them.
   if (applied.length === 0) return UNHARMED;
   const causes = applied.flatMap((a) => a.causes);
   const verdict = causes.some((c) => c.verdict === 'lost') ? 'lost' : causes.length > 0 ? 'doubtful' : 'kept';
   return { verdict, causes, cleared: applied.flatMap((a) => a.cleared) };
 }
 
-/** Whether every cause lets an exposure pass: what the replay counts as kept. */
+/** Whether an exposure passes every cause: what the replay counts as kept. */
 export function isKept(facts: ExposureFacts, rules: Rules, causes: readonly LossCause[] = LOSS_CAUSES): boolean {
-  // The replay asks this of every exposure of every run.
+  // The replay calls this for every exposure of every run.
   for (const cause of causes) if (typeof cause.judge(facts, rules) === 'string') return false;
   return true;
 }

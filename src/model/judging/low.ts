@@ -1,6 +1,4 @@
-/**
- * The target stood below the horizon's line or the minimum altitude at mid-exposure.
- */
+/** The target was below the local horizon or the minimum altitude at mid-exposure. */
 import type { LossCause } from './cause.js';
 import { wholeFrame } from './evidence/whole-frame.js';
 

@@ -1,6 +1,4 @@
-/**
- * The mount moved or was settling during the exposure: stars are drawn into lines, the frame is lost.
- */
+/** The mount moved or was settling during the exposure: stars are trailed, the frame is lost. */
 import { duration, type Rules } from '../../vocabulary/index.js';
 import { factsOf, type LossCause } from './cause.js';
 import { byDisplacement, drawnText } from './evidence/displacement.js';
@@ -11,17 +9,17 @@ import { leewayText } from './leeway.js';
 
 export const mountMotion: LossCause = {
   id: 'mount-motion',
-  // The grace is for the whole exposure: three short nudges are not three times forgiven.
+  // The tolerance is for the whole exposure: three short nudges do not get it three times.
   judge(facts, rules) {
     if (facts.motionMs <= rules.motionGraceSeconds * 1000) return null;
-    // A jump leaves the half maximum round: the pixels can clear only one that hardly any light saw.
+    // A jump leaves the half maximum round: the pixels can only clear one that hardly any light saw.
     if (facts.awayMs < rules.clearedJumpShare * facts.lengthMs && starsAreUsual(facts, rules))
       return { clearedBy: 'pixels' };
     const seen = byDisplacement(facts.displacement, rules);
-    // What a clock that is a little off would explain loses no frame.
+    // What a slight clock offset would explain loses no frame.
     if (isUnsure(facts, rules) && (seen === null || seen === 'lost')) return 'doubtful';
     if (seen !== null) return seen;
-    // Neither the guiding, rough as it was, nor the pixels saw the move; what is left of it is a suspicion.
+    // Neither the guiding, however rough, nor the pixels detected the move; what remains is a suspicion.
     return facts.displacement !== null && starsAreRound(facts, rules) ? 'doubtful' : 'lost';
   },
   instances(frame, around, verdict) {
@@ -38,7 +36,7 @@ export const mountMotion: LossCause = {
   },
 };
 
-/** Whether no more than is forgiven is left of the motion when the train's clock is off by what nothing would show. */
+/** Whether at most the tolerated motion is left for some undetectable offset of the train's clock. */
 function isUnsure({ sureMotionMs }: ExposureFacts, rules: Rules): boolean {
   return sureMotionMs <= rules.motionGraceSeconds * 1000;
 }

@@ -1,6 +1,6 @@
 /**
- * The frame shows no sky: saturated or blank all over, or without stars and far darker or brighter than its like. A
- * cap, a closed shutter or roof, a lamp, a calibration frame among the lights.
+ * The frame shows no sky: saturated or blank everywhere, or without stars and far darker or brighter than comparable
+ * frames. A cap, a closed shutter or roof, a lamp, a calibration frame among the lights.
  */
 import { decimal, percent, type Rules } from '../../vocabulary/index.js';
 import type { LossCause } from './cause.js';
@@ -9,25 +9,25 @@ import { wholeFrame } from './evidence/whole-frame.js';
 
 type PixelFacts = Pick<ExposureFacts, 'stars' | 'usual'>;
 
-/** Of the pixels, so many at the sensor's limit leave no sky. Common practice, no source. */
+/** Fraction of saturated pixels that leaves no sky. Common practice, no source. */
 const SATURATED_SHARE = 0.5;
 /**
- * Noise against the usual, of light its square root: no cloud takes an eighth part and less of the sky's light, or
- * sends twelve times as much. Common practice, no source.
+ * Noise relative to the usual, the square root of the light: no cloud removes seven eighths of the sky's light, or
+ * multiplies it by twelve. Common practice, no source.
  */
 const DARK_NOISE = 0.35;
 const BRIGHT_NOISE = 3.5;
-/** Less than any camera’s read noise: what rounding leaves of one value. */
+/** Less than any camera’s read noise: rounding of a constant value. */
 const BLANK_NOISE = 0.05;
 const BLANK = 'its pixels all have one value: no sky (a shutter that stayed closed, a camera that failed)';
 
-/** In what way a frame shows no sky, in words; `null` where it may be one of the sky. */
+/** In what way a frame shows no sky, in words; `null` if it may. */
 export function noSkyIn({ stars, usual }: PixelFacts, rules: Rules): string | null {
   if (stars === null || stars.count >= rules.minimumStars) return null;
   if (stars.saturated >= SATURATED_SHARE)
     return `${percent(stars.saturated)} of its pixels are saturated: no sky (a lamp, daylight, a camera that failed)`;
   if (stars.count === 0 && stars.noise === 0) return BLANK;
-  // Without stars elsewhere there is nothing to tell this frame from its like.
+  // If there are no stars elsewhere, the frame does not differ from comparable ones.
   if (usual === null || usual.sky === null || usual.count === null || usual.count < rules.minimumStars) return null;
   if (stars.count >= rules.dimmedLostStars * usual.count) return null;
   const { background, noise } = usual.sky;

@@ -9,8 +9,8 @@ import { type ExposureFacts, roughGuidingArcsec } from './facts.js';
 import { wholeFrame } from './evidence/whole-frame.js';
 
 /**
- * Whether light is missing that lies elsewhere: the guiding strayed farther than a star is wide, and the stars have
- * lost light. What is left of them may well be round: they are those of the time in which the mount kept still.
+ * Whether light is missing because it is elsewhere: guiding strayed farther than a star's width, and the stars have
+ * lost light. The remaining ones may be round: they are from the time in which the mount was still.
  */
 function strayed(
   {
@@ -34,7 +34,7 @@ export const roughGuiding: LossCause = {
     if (guidingRmsArcsec === null || pixelScaleArcsec === null) return null;
     if (guidingRmsArcsec <= roughGuidingArcsec(pixelScaleArcsec, rules)) return null;
     if (strayed(facts, rules)) return 'lost';
-    // What its stars are worth, 'trailed' and 'swollen' say.
+    // Its stars are judged by 'trailed' and 'swollen'.
     if (trailing(facts, rules) !== null || swelling(facts, rules) !== null) return null;
     return starsAreRound(facts, rules) ? { clearedBy: 'pixels' } : 'doubtful';
   },
@@ -61,7 +61,7 @@ export const roughGuiding: LossCause = {
   },
 };
 
-/** The steady offset, where it is worth a word. */
+/** The constant offset, if worth mentioning. */
 function offsetText(offsetArcsec: number | undefined): string {
   return offsetArcsec !== undefined && offsetArcsec >= 0.1 ? ` about a mean ${offsetArcsec.toFixed(2)}″ off` : '';
 }

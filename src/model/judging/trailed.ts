@@ -1,6 +1,6 @@
 /**
- * The stars are drawn out in one direction, more than usual. The interruption that took the most of the exposure is
- * named with the train that caused it.
+ * The stars are elongated in one direction, more than usual. The longest interruption of the exposure is named with the
+ * train that caused it.
  */
 import { decimal, type Rules } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
@@ -12,13 +12,12 @@ import { trailing } from './evidence/pixels.js';
 import { shapeText } from './evidence/words.js';
 import type { ExposureFacts } from './facts.js';
 
-/** The axis ratio that a movement draws on a round star. */
+/** The axis ratio that a movement gives a round star. */
 const drawnRatio = ({ drawn }: Displacement): number => 1 / (1 - drawn);
 
 /**
- * Stars that stood still for most of the exposure have a bright core, and their shape says less than the trail beside
- * it.
- * Where the stars are found trailed and the guiding samples tell by how much, the limits are put to that.
+ * Stars that were still for most of the exposure have a bright core, and their shape is less informative than the trail
+ * next to it. If the stars are trailed and the guiding samples give the amount, that is compared with the limits.
  */
 function isLongerByMovement(
   { usual, displacement }: Pick<ExposureFacts, 'usual' | 'displacement'>,

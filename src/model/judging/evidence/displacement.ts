@@ -1,9 +1,9 @@
 /**
- * The elongation that the movement inside an exposure draws, by the guiding samples.
+ * The elongation caused by movement inside the exposure, from the guiding samples.
  *
- * The star's way over the sensor is put together from straight pieces, each with its share of the time; its second
- * moments add to the star's own (variances add under convolution), and the axes of the sum give 1 − b/a. A jump of d
- * during the fraction f adds f(1−f)d², a drift that reaches d during f adds f·d²/3 − f²·d²/4. Derived, no table.
+ * The star's path on the sensor consists of straight pieces, each with its fraction of the time; its second moments add
+ * to the star's own (variances add under convolution), and the axes of the sum give 1 − b/a. A jump of d during the
+ * fraction f adds f(1−f)d², a drift that reaches d during f adds f·d²/3 − f²·d²/4. Derived, no table.
  */
 import { decimal, type Rules } from '../../../vocabulary/index.js';
 import type { Activity } from '../../activity.js';
@@ -12,25 +12,25 @@ import { overlapMs, union, type Interval } from '../../interval.js';
 import type { Judgement } from './judgement.js';
 import { leapOf, type Leap } from './leap.js';
 
-/** Standard errors that a leap may be longer than it was measured. */
+/** Standard errors by which a jump may exceed its measured length. */
 const LEEWAY = 2;
-/** Stretches this close follow one another, ms. */
+/** Intervals this close are consecutive, ms. */
 const ADJACENT_MS = 1000;
 
-/** What moved during an exposure, and what was seen of it. */
+/** What moved during an exposure, and what was detected of it. */
 export interface Movement {
   readonly exposure: Interval;
-  /** With what adjoins it: the settling after a move at the exposure's end. */
+  /** Including adjacent motion: the settling after a move at the exposure's end. */
   readonly motion: readonly Activity[];
   readonly guidingOff: readonly Activity[];
   readonly guiding: GuidingSeries;
-  /** Those that touch the exposure, and those that its stretches without guiding follow. */
+  /** Those that overlap the exposure, and those followed by its intervals without guiding. */
   readonly drifts: readonly InterruptionDrift[];
-  /** Of the train's stars, arcseconds. */
+  /** Sigma of the train's stars, arcseconds. */
   readonly sigmaArcsec: number;
 }
 
-/** A straight piece of the way: linear from one place to the next, in place before and after. Arcseconds. */
+/** A straight piece of the path: linear between two positions, constant before and after. Arcseconds. */
 interface Step {
   readonly span: Interval;
   readonly ra: number;
@@ -39,15 +39,15 @@ interface Step {
 
 /** Elongations, 1 − b/a, of a round star. */
 export interface Displacement {
-  /** As measured; a leap that no sample shows counts for nothing. */
+  /** As measured; a jump that no sample shows counts as zero. */
   readonly drawn: number;
-  /** With every leap as long as the jitter of the samples leaves room for. */
+  /** With every jump as long as the jitter of the samples permits. */
   readonly atMost: number;
-  /** Every motion of the mount stands out of the jitter. What does not may have been small, or not shown. */
+  /** Every motion of the mount exceeds the jitter. Others may have been small, or undetected. */
   readonly isSeen: boolean;
 }
 
-/** What the movement in an exposure draws; `null` where the samples do not cover every part of it. */
+/** The elongation from movement in an exposure; `null` if the samples do not cover all of it. */
 export function displacementOf(movement: Movement): Displacement | null {
   const { exposure, motion, guiding, sigmaArcsec } = movement;
   const leaps = union(motion.map((a) => a.span))
@@ -73,20 +73,20 @@ function lengthened({ ra, dec, error }: Leap): { readonly ra: number; readonly d
 }
 
 /**
- * Elongation, 1 − b/a, of a round star that drifts to a distance during a share of the exposure and is then back in its
- * place: f·d²/3 − f²·d²/4 along the track.
+ * Elongation, 1 − b/a, of a round star that drifts to a distance during a fraction of the exposure and then returns:
+ * f·d²/3 − f²·d²/4 along the track.
  */
 export function driftElongation(distanceArcsec: number, share: number, sigmaArcsec: number): number {
   const added = (share / 3 - share ** 2 / 4) * distanceArcsec ** 2;
   return 1 - 1 / Math.sqrt(1 + added / sigmaArcsec ** 2);
 }
 
-/** What a displacement makes of an exposure; `null` where it decides nothing. */
+/** The verdict of a displacement on an exposure; `null` if it is inconclusive. */
 export function byDisplacement(displacement: Displacement | null, rules: Rules): Judgement {
   if (displacement === null) return null;
   const { drawn, atMost, isSeen } = displacement;
   if (drawn > rules.displacementLost) return 'lost';
-  // A guider that moves its target little by little shows no leap: what is not seen is not disproved.
+  // A guider that moves its target gradually shows no jump: absence of detection is no refutation.
   if (!isSeen) return atMost > rules.displacementLost ? null : 'doubtful';
   return atMost < rules.displacementDoubtful ? { clearedBy: 'displacement' } : 'doubtful';
 }
@@ -105,13 +105,13 @@ export function drawnText({ drawn, atMost, isSeen }: Displacement, rules: Rules)
   );
 }
 
-/** Ways without guiding, and back; `null` where one of them is not known. */
+/** Paths during intervals without guiding, and back; `null` if one of them is unknown. */
 function driftsOf({ exposure, guidingOff, drifts }: Movement): Step[] | null {
   const steps: Step[] = [];
   let before: Step | undefined;
   for (const { kind, span } of guidingOff) {
     if (kind === 'guiding-start') {
-      // Guiding pulls the star back to where it was; what it left from may lie before the exposure.
+      // Guiding returns the star to its position; the position it left may be before the exposure.
       const left = drifts.find((d) => Math.abs(d.span.endMs - span.startMs) <= ADJACENT_MS);
       if (left === undefined) return null;
       steps.push({ span, ra: -left.raArcsec, dec: -left.decArcsec });
@@ -128,12 +128,12 @@ function driftsOf({ exposure, guidingOff, drifts }: Movement): Step[] | null {
   return steps;
 }
 
-/** The guiding is back: the star returns at once. */
+/** Guiding is back: the star returns immediately. */
 function backFrom({ span, ra, dec }: Step): Step {
   return { span: { startMs: span.endMs, endMs: span.endMs }, ra: -ra, dec: -dec };
 }
 
-/** Moments of the way over the exposure, piece by piece between the instants at which anything changes. */
+/** Moments of the path over the exposure, piece by piece between the instants of change. */
 function elongationOf({ startMs, endMs }: Interval, steps: readonly Step[], sigma2: number): number {
   const cuts = [startMs, endMs, ...steps.flatMap(({ span }) => [span.startMs, span.endMs])]
     .filter((t) => t >= startMs && t <= endMs)
@@ -157,7 +157,7 @@ function elongationOf({ startMs, endMs }: Interval, steps: readonly Step[], sigm
   return 1 - Math.sqrt((sigma2 + Math.max(0, middle - spread)) / (sigma2 + middle + spread));
 }
 
-/** Where the star stands; at an instant of a leap, after it or before it. */
+/** Position of the star; at the instant of a jump, after it or before it. */
 function placeAt(steps: readonly Step[], atMs: number, after: boolean): { ra: number; dec: number } {
   let [ra, dec] = [0, 0];
   for (const step of steps) {

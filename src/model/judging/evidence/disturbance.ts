@@ -1,4 +1,4 @@
-/** What disturbed an exposure, in words, and which disturbance took the most of it. */
+/** What disturbed an exposure, in words, and which disturbance lasted longest. */
 import { activityRow } from '../../../vocabulary/index.js';
 import type { Activity } from '../../activity.js';
 import { overlapMs, type Interval } from '../../interval.js';
@@ -21,7 +21,7 @@ export function disturbanceText(activity: Activity, owner: string): string {
   }
 }
 
-/** The activity that took the most of an exposure; `undefined` where none touches it. */
+/** The activity with the largest part of an exposure; `undefined` if none overlaps it. */
 export function mainDisturbance(
   activities: readonly Activity[],
   exposure: Interval,

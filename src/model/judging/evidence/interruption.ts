@@ -1,4 +1,4 @@
-/** What causes that rest on interruptions say of them: one cause for each that reaches into the exposure. */
+/** Common results of causes based on interruptions: one cause for each that overlaps the exposure. */
 import { duration, type CauseKind, type EvidenceKind } from '../../../vocabulary/index.js';
 import type { Activity } from '../../activity.js';
 import type { Frame } from '../../frame.js';
@@ -15,7 +15,7 @@ export function interruptionText(
   return `${disturbanceText(activity, owner)} for ${duration(ms)} of the exposure`;
 }
 
-/** Every interruption of an exposure as a cause. @param limit what it was held against, for the evidence */
+/** Every interruption of an exposure as a cause. @param limit the limit it was compared with, for the evidence */
 export function interruptionCauses(
   kind: CauseKind,
   activities: readonly Activity[],
@@ -35,7 +35,7 @@ export function interruptionCauses(
   }));
 }
 
-/** Why the interruption that took the most of an exposure counts for nothing; empty where none touches it. */
+/** Why the longest interruption of an exposure has no effect; empty if none overlaps it. */
 export function whyInterruptionCleared(
   activities: readonly Activity[],
   frame: Frame,

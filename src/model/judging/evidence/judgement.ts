@@ -1,4 +1,4 @@
 import type { EvidenceKind } from '../../../vocabulary/index.js';
 
-/** What a cause makes of an exposure: harm, or evidence that there was none, or nothing at all. */
+/** The verdict of a cause on an exposure: harm, evidence of no harm, or neither. */
 export type Judgement = 'doubtful' | 'lost' | { readonly clearedBy: EvidenceKind } | null;

@@ -1,9 +1,9 @@
 /**
- * How far a dither moved the star, by the guiding samples around it.
+ * How far a dither moved the star, from the guiding samples around it.
  *
- * The guiding's target leaps, and the error shows the leap until the mount has followed. A sample comes late: by then
- * part of the error is gone. The samples after it show how fast it goes, A·exp(−t/τ), and the log when the move began;
- * so the leap is carried back to its beginning. Derived, no table.
+ * The guiding target jumps, and the error shows the jump until the mount has followed. A sample comes late, when part
+ * of the error is gone. Later samples show the rate of decay, A·exp(−t/τ), and the log shows when the move began, so
+ * the jump is extrapolated back to its beginning. Derived, no table.
  */
 import { itemAt, partitionPoint } from '../../collections.js';
 import type { GuidingSeries } from '../../guiding.js';
@@ -11,35 +11,35 @@ import type { Interval } from '../../interval.js';
 import { mean, median } from '../../statistics.js';
 
 /**
- * Samples before a motion whose median is where the star stood, those that tell the jitter, and how old they may be,
- * ms.
+ * Number of samples before a motion whose median is the star's position, number of samples for the jitter, and their
+ * maximum age, ms.
  */
 const BEFORE = 7;
 const JITTER_SAMPLES = 25;
 const RECENT_MS = 120_000;
 /**
- * A motion's excursion must stand out of the jitter (both axes) by this factor to be read from the samples: a sample
- * does so by chance once in 8,000 (Rayleigh: exp(−9)).
+ * A motion's excursion must exceed the jitter (both axes) by this factor to be detected in the samples: a sample does
+ * so by chance once in 8,000 (Rayleigh: exp(−9)).
  */
 const STANDS_OUT = 3;
-/** Error of where the star stood, a median, by the jitter of one sample (1.2533/√n). */
+/** Error of the star's position, a median, in units of one sample's jitter (1.2533/√n). */
 const STOOD_ERROR = 1.2533 / Math.sqrt(BEFORE);
-/** Times in which the error may have gone back to 1/e, by the spacing of the samples. */
+/** Decay times to 1/e that are tried, in units of the sample spacing. */
 const DECAYS = [0.25, 0.5, 0.75, 1, 1.5, 2, 3, 5, 10, 30];
-/** What goes faster than from one sample to the next is not known: nothing is carried back by more than this decay. */
+/** Decay faster than from one sample to the next is unknown: nothing is extrapolated by more than this. */
 const FASTEST_CARRIED = 1;
 
-/** The way of the star, arcseconds. */
+/** The star's displacement, arcseconds. */
 export interface Leap {
   readonly ra: number;
   readonly dec: number;
   /** One standard error of its length. */
   readonly error: number;
-  /** Whether it stands out of the jitter. */
+  /** Whether it exceeds the jitter. */
   readonly isSeen: boolean;
 }
 
-/** The leap of one motion of the mount; `null` where samples do not cover it. */
+/** The jump of one motion of the mount; `null` if samples do not cover it. */
 export function leapOf(series: GuidingSeries, span: Interval): Leap | null {
   const { atMs, raArcsec, decArcsec } = series;
   const begin = partitionPoint(atMs, (t) => t >= span.startMs);
@@ -50,7 +50,7 @@ export function leapOf(series: GuidingSeries, span: Interval): Leap | null {
   const times = [...atMs.subarray(begin, end)];
   const lengths = ra.map((x, i) => Math.hypot(x, itemAt(dec, i)));
   const peak = lengths.indexOf(Math.max(...lengths));
-  // A sample without a number in it leaves nothing to compare.
+  // A sample without a number leaves nothing to compare.
   if (peak < 0) return null;
   const peakMs = itemAt(times, peak);
   const everyMs = (itemAt(times, times.length - 1) - itemAt(times, 0)) / (times.length - 1);
@@ -60,12 +60,12 @@ export function leapOf(series: GuidingSeries, span: Interval): Leap | null {
     ra.slice(peak),
     dec.slice(peak),
   );
-  // The leap lies after the sample before the farthest, and not before the log has it.
+  // The jump comes after the sample before the farthest, and not before the logged move.
   const sinceLeap = (peakMs - Math.max(span.startMs, times[peak - 1] ?? -Infinity)) / everyMs;
   const carried = Math.exp(sinceLeap / Math.max(fit.decay, FASTEST_CARRIED));
   const error = jitter * Math.hypot(fit.error, STOOD_ERROR);
   return {
-    // The error is the mirror of the star's way.
+    // The error is the negative of the star's displacement.
     ra: -fit.ra * carried,
     dec: -fit.dec * carried,
     error: error * carried,
@@ -73,7 +73,7 @@ export function leapOf(series: GuidingSeries, span: Interval): Leap | null {
   };
 }
 
-/** Errors from where the star stood before, arcseconds. */
+/** Errors from the star's previous position, arcseconds. */
 function excursion(column: Float64Array, begin: number, end: number): number[] {
   const stood = median([...column.subarray(begin - BEFORE, begin)]);
   return [...column.subarray(begin, end)].map((value) => value - stood);
@@ -92,14 +92,11 @@ interface Decay {
   readonly dec: number;
   /** Time to 1/e. */
   readonly decay: number;
-  /** Of the first place, by the jitter of one sample. */
+  /** Of the initial position, in units of one sample's jitter. */
   readonly error: number;
 }
 
-/**
- * The decay that the errors of both axes agree with best: the place by least squares, the time among those of the
- * table.
- */
+/** The decay that fits the errors of both axes best: the initial position by least squares, the time from the table. */
 function decayFrom(times: readonly number[], ra: readonly number[], dec: readonly number[]): Decay {
   const fits = DECAYS.map((decay) => {
     const weights = times.map((t) => Math.exp(-t / decay));

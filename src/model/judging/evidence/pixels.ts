@@ -1,4 +1,4 @@
-/** What the pixels of one exposure say of its stars, against the usual of its group. */
+/** What the pixels of one exposure show about its stars, compared with the usual values of its group. */
 import type { Rules } from '../../../vocabulary/index.js';
 import type { ExposureFacts } from '../facts.js';
 
@@ -7,7 +7,7 @@ export const AGREEMENT_MIN = 0.6;
 
 type PixelFacts = Pick<ExposureFacts, 'stars' | 'usual'>;
 
-/** Shape and size of an exposure's stars beside the usual; a/b and px. */
+/** Shape and size of an exposure's stars, and the usual values; a/b and px. */
 export interface StarShape {
   readonly elongation: number;
   readonly agreement: number;
@@ -16,7 +16,7 @@ export interface StarShape {
   readonly usualFwhm: number;
 }
 
-/** The shapes, where the pixels speak: enough stars, and a usual to compare with. */
+/** The shapes, if conclusive: enough stars, and usual values for comparison. */
 export function starShape({ stars, usual }: PixelFacts, rules: Rules): StarShape | null {
   if (stars === null || usual === null || stars.count < rules.minimumStars) return null;
   const { elongation, agreement, fwhm } = stars;
@@ -25,7 +25,7 @@ export function starShape({ stars, usual }: PixelFacts, rules: Rules): StarShape
   return { elongation, agreement, fwhm, usualElongation: usual.elongation, usualFwhm: usual.fwhm };
 }
 
-/** What the axis ratio makes of an exposure; round stars drawn out by optics or noise do not agree in direction. */
+/** The verdict of the axis ratio on an exposure; round stars elongated by optics or noise have no common direction. */
 export function trailing(facts: PixelFacts, rules: Rules): 'doubtful' | 'lost' | null {
   const shape = starShape(facts, rules);
   if (shape === null || shape.agreement <= AGREEMENT_MIN) return null;
@@ -35,7 +35,7 @@ export function trailing(facts: PixelFacts, rules: Rules): 'doubtful' | 'lost' |
   return exceeds(rules.trailedDoubtfulElongation, rules.trailedDoubtfulRatio) ? 'doubtful' : null;
 }
 
-/** FWHM against the usual; along a trail it is taken across, so that one harm is not two causes. */
+/** FWHM relative to the usual; measured across a trail, so that one harm is not two causes. */
 export function sizeRatio(facts: PixelFacts, rules: Rules): number | null {
   const { stars, usual } = facts;
   if (stars === null || usual === null || stars.count < rules.minimumStars) return null;
@@ -45,15 +45,15 @@ export function sizeRatio(facts: PixelFacts, rules: Rules): number | null {
   return stars.fwhm / along / usual.fwhm;
 }
 
-/** How many stars have no width, and the width in px that is usual. */
+/** Number of stars without a width, and the usual width in px. */
 export interface Shapeless {
   readonly count: number;
   readonly usualFwhm: number;
 }
 
 /**
- * Stars are there and none of them has a width that can be measured, where its like have one: so swollen that they run
- * into one another, or no stars at all.
+ * Stars without a measurable width, although comparable frames have one: so swollen that they merge, or not stars at
+ * all.
  */
 export function shapeless({ stars, usual }: PixelFacts, rules: Rules): Shapeless | null {
   if (stars === null || stars.fwhm !== null || stars.count < rules.minimumStars) return null;
@@ -61,12 +61,13 @@ export function shapeless({ stars, usual }: PixelFacts, rules: Rules): Shapeless
   return { count: stars.count, usualFwhm: usual.fwhm };
 }
 
-/** With fewer stars than this a median is one star's. Common practice, no source. */
+/** With fewer stars than this a median depends on a single star. Common practice, no source. */
 const FEWEST_STARS = 5;
 
 /**
- * FWHM against the usual where too few stars are left to lose a frame by, while its like have enough: what swells sinks
- * into the sky, so that the worst frames have the fewest stars. `null` where it is not above the limit of lost frames.
+ * FWHM relative to the usual if there are too few stars to declare the frame lost, although comparable frames have
+ * enough: swollen stars sink into the sky, so that the worst frames have the fewest. `null` unless above the limit for
+ * lost frames.
  */
 export function sparseRatio({ stars, usual }: PixelFacts, rules: Rules): number | null {
   if (stars === null || stars.count < FEWEST_STARS || stars.count >= rules.minimumStars) return null;
@@ -76,7 +77,7 @@ export function sparseRatio({ stars, usual }: PixelFacts, rules: Rules): number 
   return ratio > rules.swollenLostRatio ? ratio : null;
 }
 
-/** What the star size makes of an exposure. */
+/** The verdict of the star size on an exposure. */
 export function swelling(facts: PixelFacts, rules: Rules): 'doubtful' | 'lost' | null {
   if (shapeless(facts, rules) !== null || sparseRatio(facts, rules) !== null) return 'doubtful';
   const ratio = sizeRatio(facts, rules);
@@ -85,16 +86,16 @@ export function swelling(facts: PixelFacts, rules: Rules): 'doubtful' | 'lost' |
 }
 
 /**
- * Whether the stars stand in no longer trail than is usual: what a jump that hardly any light saw leaves of them. That
- * jump cannot have drawn them out, so a usual that is itself trailed does not speak against it.
+ * Whether the stars are no more trailed than usual: what remains of a jump that hardly any light saw. That jump cannot
+ * have elongated them, so a usual value that is itself trailed is no objection.
  */
 export function starsAreUsual(facts: PixelFacts, rules: Rules): boolean {
   return starShape(facts, rules) !== null && trailing(facts, rules) === null;
 }
 
 /**
- * Whether the stars show that nothing drew them out. The limit is absolute: on a night that is bad as a whole the usual
- * is as bad as the frame, and agreeing trails as long as the usual clear nothing.
+ * Whether the stars show that nothing elongated them. The limit is absolute: on a night that is bad throughout the
+ * usual value is as bad as the frame, and consistent trails as long as the usual clear nothing.
  */
 export function starsAreRound(facts: PixelFacts, rules: Rules): boolean {
   const shape = starShape(facts, rules);

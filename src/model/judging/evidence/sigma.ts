@@ -1,4 +1,4 @@
-/** The usual width of each train's stars, as the sigma of a Gaussian: what a movement is measured against. */
+/** The usual width of each train's stars, as the sigma of a Gaussian: the reference for movement. */
 import { groupBy, ownValue } from '../../collections.js';
 import type { Frame } from '../../frame.js';
 import { sensorScaleArcsec, type Train } from '../../gathered.js';
@@ -6,14 +6,14 @@ import type { NightStars } from '../../stars.js';
 import { fwhmPixels } from '../../star-size.js';
 import { median } from '../../statistics.js';
 
-/** Sigma of a Gaussian by its full width at half maximum. */
+/** Sigma of a Gaussian per full width at half maximum. */
 const SIGMA_PER_FWHM = 1 / Math.sqrt(8 * Math.LN2);
 
 /**
- * Medians over a train's lights: of the FWHM measured in the pixels (of the sensor, whatever the binning), else of the
- * star size in the headers (pixels as stored), where its measure is known.
+ * Medians over a train's lights: of the FWHM measured in the pixels (sensor pixels, regardless of binning), else of the
+ * star size in the headers (pixels as stored), if its measure is known.
  *
- * @returns arcseconds by train; absent where neither size nor pixel scale is known
+ * @returns arcseconds by train; absent if neither size nor pixel scale is known
  */
 export function starSigmas({
   lights,

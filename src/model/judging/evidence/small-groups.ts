@@ -1,5 +1,6 @@
 /**
- * Groups of too few frames to have a usual of their own: what their verdicts were compared with instead is said once.
+ * Groups with too few frames for a usual value of their own: what their verdicts were compared with instead is reported
+ * once.
  */
 import { counted, listed, type Rules } from '../../../vocabulary/index.js';
 import { groupBy, ownValue } from '../../collections.js';

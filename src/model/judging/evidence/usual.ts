@@ -1,4 +1,4 @@
-/** What is usual on a night: medians of the same train, target and filter, or of the train where these are too few. */
+/** Usual values of a night: medians of the same train, target and filter, or of the train if these are too few. */
 import type { Rules } from '../../../vocabulary/index.js';
 import { groupBy, ownValue } from '../../collections.js';
 import type { Frame } from '../../frame.js';
@@ -13,9 +13,9 @@ interface Measured {
 }
 
 /**
- * The usual of every light whose stars were measured.
+ * The usual values for every light with measured stars.
  *
- * @returns by frame id; absent where too few frames of the train were measured to say
+ * @returns by frame id; absent if too few frames of the train were measured
  */
 export function usualStars(
   lights: readonly Frame[],
@@ -46,7 +46,7 @@ export function usualStars(
 
 const fieldKey = ({ frame: { train, target, filter } }: Measured): string => JSON.stringify([train, target, filter]);
 
-/** Star counts compare only between exposures alike in everything that decides how faint a star is found. */
+/** Star counts are only comparable between exposures with the same detection limit. */
 function exposureKey({ frame, stars }: Measured): string {
   const { train, target, filter, askedMs, header, exposure } = frame;
   const seconds = Math.round((askedMs ?? durationMs(exposure)) / 1000);
@@ -62,7 +62,7 @@ function exposureKey({ frame, stars }: Measured): string {
   ]);
 }
 
-/** Medians of frames with enough stars to speak; `null` for too few. */
+/** Medians of frames with enough stars; `null` for too few. */
 function shapes(group: readonly Measured[], of: UsualStars['of'], rules: Rules): Omit<UsualStars, keyof Best> | null {
   const speaking = group.filter(({ stars }) => stars.count >= rules.minimumStars);
   if (speaking.length < rules.minimumGroupFrames) return null;
@@ -79,7 +79,7 @@ function shapes(group: readonly Measured[], of: UsualStars['of'], rules: Rules):
   };
 }
 
-/** Trailed frames of a small group make no wide stars usual: along a trail the width is taken across it. */
+/** Trailed frames of a small group do not raise the usual width: along a trail the width is measured across it. */
 function widthAcross({ fwhm, elongation: own }: FrameStars, usual: number | null): number | null {
   return fwhm === null || own === null || usual === null || own <= usual ? fwhm : fwhm / Math.sqrt(own / usual);
 }
@@ -87,7 +87,7 @@ function widthAcross({ fwhm, elongation: own }: FrameStars, usual: number | null
 type Best = Pick<UsualStars, 'count' | 'sky'>;
 const NO_BEST: Best = { count: null, sky: null };
 
-/** What the frames with most stars have. */
+/** The star count of the frames with most stars. */
 function bestThird(group: readonly Measured[], rules: Rules): Best {
   if (group.length < rules.minimumGroupFrames) return NO_BEST;
   const all = group.map(({ stars }) => stars).sort((a, b) => b.count - a.count);

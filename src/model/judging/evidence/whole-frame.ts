@@ -4,7 +4,7 @@ import { durationMs } from '../../interval.js';
 import type { Cause } from '../../verdict.js';
 
 /**
- * What harmed the whole of an exposure, as it was measured.
+ * Causes measured over the whole exposure.
  *
  * @param evidence one sentence with the figures
  */

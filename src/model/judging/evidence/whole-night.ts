@@ -1,6 +1,4 @@
-/**
- * Nights that are bad as a whole. Verdicts compare frames with each other, so they cannot say it; a notice does.
- */
+/** Nights that are bad throughout. Verdicts compare frames with each other and cannot detect it; a notice does. */
 import { counted, decimal } from '../../../vocabulary/index.js';
 import { groupBy, ownValue } from '../../collections.js';
 import type { Frame } from '../../frame.js';
@@ -11,8 +9,8 @@ import type { Warning } from '../../warning.js';
 import { AGREEMENT_MIN } from './pixels.js';
 
 /**
- * Stars usually wider than both are wide, whatever the sampling: arcseconds of seeing and focus, pixels as stored of a
- * short focal length or of binning. Common practice, no source.
+ * Stars whose usual width exceeds both are wide, whatever the sampling: arcseconds because of seeing and focus, pixels
+ * as stored because of a short focal length or binning. Common practice, no source.
  */
 const WIDE_ARCSEC = 3.5;
 const WIDE_PX = 3;

@@ -1,11 +1,11 @@
-/** Figures of the pixels as clauses. */
+/** Figures from the pixels as clauses. */
 import { counted, decimal, percent, type EvidenceKind } from '../../../vocabulary/index.js';
 import type { Rules } from '../../../vocabulary/index.js';
 import type { Surroundings } from '../cause.js';
 import type { UsualStars } from '../facts.js';
 import { starsAreRound, starShape } from './pixels.js';
 
-/** Of what the usual is: `of 12 frames`, `of the train’s 30 frames: too few of its target and filter`. */
+/** The basis of the usual value: `of 12 frames`, `of the train’s 30 frames: too few of its target and filter`. */
 export function usualOf(usual: UsualStars | null): string {
   if (usual === null) return '';
   return usual.of === 'group'
@@ -23,7 +23,7 @@ export function shapeText(around: Surroundings): string {
   );
 }
 
-/** Why an interruption counts for nothing. */
+/** Why an interruption has no effect. */
 export function clearedText(what: string, around: Surroundings, by: EvidenceKind): string {
   return by === 'pixels'
     ? `${what}, but the stars are ` +
