@@ -1,4 +1,4 @@
-/** Air mass: the length of the light's way through the air, in units of the way from the zenith. */
+/** Air mass: the length of the light's path through the air, relative to the zenith. */
 
 const RAD = Math.PI / 180;
 

@@ -5,15 +5,15 @@ import { stretchesFromZero } from './stretches.js';
 
 const CURVE_STEP_MS = 5 * 60_000;
 const MAX_POINTS = 5000;
-/** The sky turns a quarter of a degree in this time: gaps in trees narrower than that may be passed over. */
+/** The sky rotates by a quarter of a degree in this time: narrower gaps in trees may be missed. */
 const UP_STEP_MS = 60_000;
 
 /**
- * A target's path over a night, and when within the window it stands above its limit.
+ * A target's path over a night, and when within the window it is above its limit.
  *
  * `points` are samples from the span's start on, every `stepMs`, to its end at most. `up` has its edges to the
- * millisecond of the model, which is to say to about a second in the sky, refraction included; a notch in the horizon
- * crossed in less than a minute may be missed.
+ * millisecond of the model, that is to about a second in the sky, refraction included; a notch in the horizon crossed
+ * in less than a minute may be missed.
  *
  * @param where the site, or an observer of it to share the Moon among several targets
  * @param target J2000 / ICRS degrees
@@ -33,7 +33,7 @@ export function targetCurve(
     throw new RangeError(`a curve's step must be whole milliseconds, got ${stepMs}`);
   const observer = observerOf(where);
   const points: SkyPosition[] = [];
-  // However long a span an old record states, the curve has so many points and no more.
+  // Maximum number of points of a curve, however long a span an old record states.
   const step = Math.max(stepMs, Math.ceil((span.endMs - span.startMs) / MAX_POINTS));
   for (let atMs = span.startMs; atMs <= span.endMs; atMs += step) points.push(observer.position(target, atMs));
   const up = stretchesFromZero((atMs) => observer.clearance(target, atMs), window, UP_STEP_MS);

@@ -14,7 +14,7 @@ import type { SkyObserver } from './position.js';
 import { lowest, stretchesFromZero } from './stretches.js';
 import type { Sample } from './stretches.js';
 
-/** What can bound the dark time. */
+/** The possible bounds of the dark time. */
 export type DarknessBound = DarknessKind | 'sunset';
 const FROM_DARKEST: readonly DarknessBound[] = [...DARKNESS_KINDS.toReversed(), 'sunset'];
 
@@ -28,8 +28,8 @@ const SAMPLE_STEP_MS = 10 * 60_000;
 const MIDNIGHT_SUN_HALF_MS = 3 * 3_600_000;
 
 /**
- * The stretches of a span in which the Sun's centre is at or below a bound's altitude, UTC ms, edges to the
- * millisecond of the model (itself good to about a second in mid-latitudes).
+ * The parts of a span in which the Sun's centre is at or below a bound's altitude, UTC ms, edges to the millisecond of
+ * the model (itself good to about a second in mid-latitudes).
  */
 export function darkStretches(observer: SkyObserver, span: Interval, bound: DarknessBound): Interval[] {
   const limitDeg = sunAltitudeDeg(bound);
@@ -37,13 +37,13 @@ export function darkStretches(observer: SkyObserver, span: Interval, bound: Dark
 }
 
 /**
- * The window of a night that the ledger accounts for: from the evening's passage of the Sun through the asked
- * twilight to the morning's.
+ * The window of a night for the ledger: from the evening's passage of the Sun through the requested twilight to the
+ * morning's.
  *
- * Where that darkness does not come, the next lighter one that does takes its place, down to sunset; where the Sun
- * does not even set, the window is the time of activity, or without one the three hours either side of the Sun's
- * minimum. Where the Sun stays below the limit from noon to noon, the window is the whole span. Each time `note` says
- * so. Of two dark stretches in one span the one with more of the activity counts, then the longer.
+ * If that darkness does not come, the next lighter one that does is used, down to sunset; if the Sun does not even set,
+ * the window is the time of activity, or without one the three hours either side of the Sun's minimum. If the Sun stays
+ * below the limit from noon to noon, the window is the whole span. In each case `note` says so. Of two dark intervals
+ * in one span the one with more of the activity counts, then the longer.
  *
  * @param where the site or an observer of it
  * @param span the night, local noon to local noon

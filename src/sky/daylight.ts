@@ -1,6 +1,4 @@
-/**
- * Frames and log lines in full daylight: a clock, a zone or a date is wrong, and which one can often be said.
- */
+/** Frames and log lines in full daylight: a clock, a zone or a date is wrong, and often it can be determined which. */
 import { groupBy, midpointMs, type Frame, type Warning } from '../model/index.js';
 
 /** The Sun's centre above this is daylight, degrees: nobody takes lights then. */
@@ -9,12 +7,12 @@ const DAYLIGHT_DEG = -3;
 const MIN_FRAMES = 3;
 
 /**
- * Tells trains most of whose lights stand in daylight.
+ * Reports trains most of whose lights are in daylight.
  *
  * @param sunAltitudeDeg the Sun's altitude at an instant
  * @param zone the site's zone and its offset from UTC that night, ms
- * @param lowestSunDeg the Sun's lowest altitude of the night: where it stays above the limit all night, light nights
- *   are the place's own and say nothing of a clock
+ * @param lowestSunDeg the Sun's lowest altitude of the night: if it stays above the limit all night, light nights are a
+ * property of the site and no evidence about a clock
  */
 export function daylightWarnings(
   lights: readonly Frame[],
@@ -28,7 +26,7 @@ export function daylightWarnings(
     const middles = own.map((f) => midpointMs(f.exposure));
     const inDaylight = middles.filter((ms) => sunAltitudeDeg(ms) > DAYLIGHT_DEG).length;
     if (inDaylight < MIN_FRAMES) continue;
-    // Local time taken for UTC is ahead of it by the zone's offset.
+    // Local time mistaken for UTC is ahead of it by the zone's offset.
     const asLocal = middles.filter((ms) => sunAltitudeDeg(ms - zone.offsetMs) > DAYLIGHT_DEG).length;
     const looksLocal = zone.offsetMs !== 0 && asLocal < inDaylight / 2;
     const byHeader = own[0]?.provenance !== 'log-only';

@@ -4,7 +4,7 @@ const NODE_STEP_MS = 6 * 3_600_000;
 /** Nodes kept: those of a year's outlook, which the plan of its first nights asks for again, then it starts afresh. */
 const NODES_KEPT = 2000;
 
-/** A vector, or what becomes of an axis. */
+/** A vector, or the image of an axis. */
 export type Triple = readonly [x: number, y: number, z: number];
 
 /**
@@ -52,7 +52,7 @@ export class Ephemeris {
   }
 }
 
-/** The same wherever one stands: found once in a process, for all of its sites and nights. */
+/** Independent of the site: computed once in a process, for all of its sites and nights. */
 const NODES = new Map<number, SolarSystem>();
 
 function nodeAt(step: number): SolarSystem {

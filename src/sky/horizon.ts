@@ -1,11 +1,11 @@
 import { normaliseDegrees, type Site } from '../model/index.js';
 
 /**
- * The altitude a target must exceed at an azimuth, degrees: the site's horizon there or its minimum altitude,
- * whichever is higher.
+ * The altitude a target must exceed at an azimuth, degrees: the site's horizon there or its minimum altitude, whichever
+ * is higher.
  *
- * Linear between the horizon's points, over north too. A point that stands twice at one azimuth is a wall: the later
- * one counts from that azimuth on.
+ * Linear between the horizon's points, wrapping at north. Two points at one azimuth are a wall: the later one applies
+ * from that azimuth on.
  *
  * @param azimuthDeg degrees from north through east, any turn
  */
@@ -16,7 +16,7 @@ export function limitAt(site: Pick<Site, 'horizon' | 'minimumAltitudeDeg'>, azim
   const after = next === -1 ? horizon[0] : horizon[next];
   const before = horizon.at(next - 1 < 0 ? -1 : next - 1);
   if (!after || !before) return minimumAltitudeDeg;
-  // The last stretch closes the ring over north.
+  // The last segment closes the ring across north.
   const from = next === 0 ? before[0] - 360 : before[0];
   const to = next === -1 ? after[0] + 360 : after[0];
   const share = (azimuth - from) / (to - from);

@@ -16,7 +16,8 @@ const DAY_MS = 86_400_000;
 const SAMPLES = 48;
 
 /**
- * Tells whether a light of a header's field cannot have been taken at an instant: by daylight, or below the horizon.
+ * Determines whether a light of a header's field cannot have been taken at an instant: in daylight, or below the
+ * horizon.
  */
 export function impossibleLight(site: Site): (header: Pick<HeaderFacts, 'pointing'>, atMs: number) => boolean {
   const observer = makeSkyObserver(site);

@@ -39,7 +39,7 @@ export interface MoonPhase {
   readonly illumination: number;
 }
 
-/** A fixed place in the sky, J2000 / ICRS degrees. */
+/** A fixed position in the sky, J2000 / ICRS degrees. */
 type Place = Pick<Target, 'raDeg' | 'decDeg'>;
 
 /** Towards a fixed place: a vector of length 1, J2000. */
@@ -49,7 +49,7 @@ interface Star extends Place {
   readonly z: number;
 }
 
-/** A place on the Earth, ready for many instants. */
+/** A location on the Earth, prepared for many instants. */
 export class Station {
   readonly ephemeris = new Ephemeris();
   readonly axes: SiteAxes;
@@ -58,7 +58,7 @@ export class Station {
    * changes.
    */
   readonly offset: Vector;
-  /** A night asks for one target after another at each instant, or for one at many. */
+  /** A night requests one target after another at each instant, or many instants for one. */
   #latest: Star | undefined;
 
   constructor(observer: Observer) {
@@ -67,7 +67,7 @@ export class Station {
     this.offset = RotateVector(Rotation_EQD_HOR(time, observer), ObserverVector(time, observer, true));
   }
 
-  /** @throws RangeError when a coordinate is no number */
+  /** @throws RangeError when a coordinate is not a number */
   star({ raDeg, decDeg }: Place): Star {
     const known = this.#latest;
     if (known?.raDeg === raDeg && known.decDeg === decDeg) return known;
@@ -134,7 +134,7 @@ export class SkyMoment {
     return PairLongitude(Body.Moon, Body.Sun, timeOf(this.atMs)) < 180;
   }
 
-  /** Where a fixed target stands; J2000 / ICRS degrees in. @throws RangeError when a coordinate is no number */
+  /** Direction of a fixed target; J2000 / ICRS degrees in. @throws RangeError when a coordinate is not a number */
   direction(target: Place): Direction {
     const star = this.#station.star(target);
     const sky = this.#sky;
@@ -144,7 +144,9 @@ export class SkyMoment {
     return directionOf(inAxes(this.#axes, seen));
   }
 
-  /** The Sun where the Earth of one light time ago puts it, which is aberration and light time in one. J2000, AU. */
+  /**
+   * The Sun as seen from the Earth's position one light time ago, which includes aberration and light time. J2000, AU.
+   */
   #sun(): Triple {
     if (this.#sunFromEarth !== undefined) return this.#sunFromEarth;
     const sky = this.#sky;
@@ -153,7 +155,7 @@ export class SkyMoment {
     return this.#sunFromEarth;
   }
 
-  /** From the Earth's centre to the site: this is where parallax comes in. */
+  /** From the Earth's centre to the site: this adds parallax. */
   #seenFromSite(geocentric: Triple): Triple {
     const seen = inAxes(this.#axes, geocentric);
     const { x, y, z } = this.#station.offset;
@@ -189,6 +191,6 @@ function directionOf(seen: Triple): Direction {
 function angleBetween(a: Triple, b: Triple): number {
   const lengths = (a[0] * a[0] + a[1] * a[1] + a[2] * a[2]) * (b[0] * b[0] + b[1] * b[1] + b[2] * b[2]);
   const cosine = (a[0] * b[0] + a[1] * b[1] + a[2] * b[2]) / Math.sqrt(lengths);
-  // By rounding it can leave what an arc cosine takes.
+  // Rounding can exceed the domain of the arc cosine.
   return DEG * Math.acos(Math.max(-1, Math.min(1, cosine)));
 }

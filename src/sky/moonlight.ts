@@ -12,7 +12,7 @@ const NEAR_MOON_DEG = 10;
 /** Radius of the disc: nearer than that there is no sky, and the function would grow without end. */
 const MOON_DISC_DEG = 0.25;
 
-/** What the brightening of a place in the sky depends on. */
+/** What the brightening of a position in the sky depends on. */
 export interface MoonlitPlace {
   /** Angle Sun–Moon–Earth, degrees: 0 at full Moon; its sign plays no part. */
   readonly phaseAngleDeg: number;
@@ -37,17 +37,17 @@ export interface MoonBrightening {
 }
 
 /**
- * Predicted brightening of a clear sky by the Moon at a target's place.
+ * Predicted brightening of a clear sky by the Moon at a target's position.
  *
  * Made for V, where it meets the authors' data to 8–23 %; another band is had by that band's `k` (and dark sky) and is
  * good to ±0.3 mag. It underrates the light within 7° of full (no opposition surge), and has a published step at a
  * separation of 10°. The published air mass is capped at 5, so that a Moon on the horizon would shine at half its light
  * and a rising one brighten the sky at once by more than a magnitude: the Moon's own path is Kasten & Young's (1989)
- * instead, to 0.01 mag the same above 30°. A measured sky level is better than all of
- * it. A Moon on or below the horizon costs nothing.
+ * instead, to 0.01 mag the same above 30°. A measured sky level is better than all of it. A Moon on or below the
+ * horizon costs nothing.
  *
  * @param form the Moon's path through the air: `path` as above, `published` as in (3), for checks
- * @returns `null` when the target is not above the horizon, where the model says nothing
+ * @returns `null` when the target is not above the horizon, where the model is undefined
  */
 export function moonBrightening(place: MoonlitPlace, form: 'path' | 'published' = 'path'): MoonBrightening | null {
   if (!(place.targetAltitudeDeg > 0)) return null;
@@ -64,7 +64,7 @@ export function nanoLamberts(magArcsec2: number): number {
   return 34.08 * Math.exp(20.7233 - 0.92104 * magArcsec2);
 }
 
-/** (1) turned round: V magnitudes per square arcsecond of nanolamberts. */
+/** (1) inverted: V magnitudes per square arcsecond from nanolamberts. */
 export function magArcsec2(brightnessNanoLamberts: number): number {
   return (20.7233 - Math.log(brightnessNanoLamberts / 34.08)) / 0.92104;
 }

@@ -54,7 +54,7 @@ export function skyOver({ span, site, darkness, frames, targets }: NightSkyInput
     window,
     almanac,
     positions: Object.fromEntries(positions),
-    // Curves reach over the window and over whatever was imaged outside of it.
+    // Curves cover the window and everything imaged outside of it.
     curves: targets.map((t) => targetCurve(observer, t, drawn, window)),
     warnings: [
       ...unplacedWarnings(lights, targets),

@@ -5,8 +5,8 @@ import type { Interval, Site } from '../model/index.js';
 const NOON_HOUR = 12;
 
 /**
- * The time zone whose noon divides the nights: the site's own where it is known to this computer, else the whole-hour
- * zone of the longitude (`UTC+2`), else `UTC`.
+ * The time zone whose noon divides the nights: the site's own if known to this computer, else the whole-hour zone of
+ * the longitude (`UTC+2`), else `UTC`.
  *
  * @param timezone IANA name or `UTC±h`
  * @param longitudeDeg degrees, east positive
@@ -27,7 +27,7 @@ export function datesOf(instantsMs: readonly number[], timezone: string): string
   const dates = new Set<string>();
   let known: Interval | null = null;
   for (const atMs of instantsMs) {
-    // Telling a date costs much more than looking whether the instant lies in the night just found.
+    // Formatting a date costs much more than checking whether the instant is in the last night found.
     if (known && contains(known, atMs)) continue;
     const date = nightOf(atMs, timezone);
     known = nightSpan(date, timezone);
@@ -47,7 +47,7 @@ export function nightOf(atMs: number, timezone: string): string {
   const instant = new Date(atMs);
   if (Number.isNaN(instant.getTime())) throw new RangeError(`no such instant: ${atMs} ms`);
   const local = DateTime.fromJSDate(instant, { zone: requireZone(timezone) });
-  // Eighteen hours before any morning lies well inside the day before, whatever the clocks did in the night.
+  // Eighteen hours before any morning is well inside the previous day, whatever the clocks did in the night.
   const evening = local.hour < NOON_HOUR ? local.minus({ hours: 18 }) : local;
   // Fixed digits and calendar, whatever the computer's language.
   return evening
@@ -61,7 +61,7 @@ export function nightOf(atMs: number, timezone: string): string {
  *
  * @param date the evening's local date, `YYYY-MM-DD`
  * @param timezone IANA name or `UTC±h`
- * @throws RangeError for an unknown time zone or a date that is none
+ * @throws RangeError for an unknown time zone or an invalid date
  */
 export function nightSpan(date: string, timezone: string): Interval {
   const zone = requireZone(timezone);
@@ -79,10 +79,10 @@ function noonMs({ year, month, day }: DateTime, zone: string): number {
   return DateTime.fromObject({ year, month, day, hour: NOON_HOUR }, { zone }).toMillis();
 }
 
-/** Names asked for before: the test makes a formatter each time, and nights are asked for by the thousand. */
+/** Cache of names: the check creates a formatter each time, and nights are requested by the thousand. */
 const answers = new Map<string, boolean>();
 
-/** Not luxon's own test, which also takes `local`: a night must not depend on the computer it is reported on. */
+/** Not luxon's own check, which also accepts `local`: a night must not depend on the computer it is reported on. */
 function isZone(timezone: string): boolean {
   const known = answers.get(timezone);
   if (known !== undefined) return known;

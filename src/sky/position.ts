@@ -10,13 +10,13 @@ export interface SkyObserver {
   readonly site: Site;
   /** Directions without refraction at an instant, UTC ms. */
   at(atMs: number): SkyMoment;
-  /** Where target, Moon and Sun stand at an instant, UTC ms. */
+  /** Positions of target, Moon and Sun at an instant, UTC ms. */
   position(target: Place, atMs: number): SkyPosition;
-  /** How far a target stands above its limit at an instant, degrees; negative below it. */
+  /** A target's altitude relative to its limit at an instant, degrees; negative below it. */
   clearance(target: Place, atMs: number): number;
 }
 
-/** A fixed place in the sky, J2000 / ICRS degrees. */
+/** A fixed position in the sky, J2000 / ICRS degrees. */
 export type Place = Pick<Target, 'raDeg' | 'decDeg'>;
 
 /**
@@ -24,7 +24,7 @@ export type Place = Pick<Target, 'raDeg' | 'decDeg'>;
  *
  * Against ERFA the Moon is good to 0.003°, Sun and targets to 0.001°, for dates within some decades of today.
  *
- * @throws RangeError when latitude, longitude or elevation is no number or the latitude lies beyond a pole
+ * @throws RangeError when latitude, longitude or elevation is not a number or the latitude exceeds 90°
  */
 export function makeSkyObserver(site: Site): SkyObserver {
   const { latitudeDeg, longitudeDeg } = site;
@@ -37,7 +37,7 @@ export function makeSkyObserver(site: Site): SkyObserver {
   const station = new Station(new Observer(latitudeDeg, longitudeDeg, elevationM));
   const air = airAtElevation(elevationM);
 
-  // Several targets, or a target and the Moon, are asked for one after another at the same instant.
+  // Several targets, or a target and the Moon, are requested in succession at the same instant.
   let latest: SkyMoment | undefined;
   function at(atMs: number): SkyMoment {
     if (latest?.atMs !== atMs) latest = new SkyMoment(station, atMs);
@@ -77,13 +77,13 @@ export function observerOf(where: Site | SkyObserver): SkyObserver {
 }
 
 /**
- * Where a target, the Moon and the Sun stand over a site at one instant.
+ * Positions of a target, the Moon and the Sun over a site at one instant.
  *
  * The target's and the Moon's altitudes are apparent: refracted by the mean air at the site's height. The Sun's is the
  * true altitude of its centre, as twilights are defined. The separation is the angle between the centres as seen from
  * the site, without refraction. Illumination and phase angle are those of almanacs, from the Earth's centre.
  *
- * @param where the site, or an observer of it when many instants or several targets are asked for
+ * @param where the site, or an observer of it if many instants or several targets are requested
  * @param target J2000 / ICRS degrees
  * @param atMs UTC milliseconds since the epoch
  */

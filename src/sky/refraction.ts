@@ -1,14 +1,14 @@
-/** Atmospheric refraction in visible light. Degrees; zero point of altitude is the mathematical horizon. */
+/** Atmospheric refraction in visible light. Degrees; zero altitude is the mathematical horizon. */
 
 const RAD = Math.PI / 180;
 
-/** The air at the site: what refraction scales with. */
+/** The air at the site, which refraction scales with. */
 export interface Air {
   readonly pressureHpa: number;
   readonly temperatureC: number;
 }
 
-/** The air the formulas were made for. */
+/** The air assumed by the formulas. */
 export const REFERENCE_AIR: Air = { pressureHpa: 1010, temperatureC: 10 };
 
 /** True altitude down to which Saemundsson's formula is used; it has a pole further down. */
@@ -17,10 +17,10 @@ const FORMULA_FLOOR_DEG = -1;
 const TAPER_END_DEG = -5;
 
 /**
- * The air at a height above sea level, by the pressure law of the standard atmosphere (ISO 2533:1975) and the
- * formulas' own 10 °C. The weather of the night moves refraction by a few percent more.
+ * The air at a height above sea level, by the pressure law of the standard atmosphere (ISO 2533:1975) and the formulas'
+ * own 10 °C. The night's weather changes refraction by a few percent more.
  *
- * @param elevationM metres; the law ends at 11,000, and greater heights get its value there
+ * @param elevationM metres; the law ends at 11,000, and greater heights use its value there
  */
 export function airAtElevation(elevationM: number): Air {
   return {
@@ -30,7 +30,7 @@ export function airAtElevation(elevationM: number): Air {
 }
 
 /**
- * Refraction from the apparent (seen) altitude, degrees: subtract it to have the true altitude.
+ * Refraction from the apparent altitude, degrees: subtract it to get the true altitude.
  *
  * G. G. Bennett 1982, Journal of Navigation 35, 255, as given by Meeus, *Astronomical Algorithms*, (16.3). Good to
  * 0.07′ from the horizon to the zenith; never negative.
@@ -44,11 +44,11 @@ export function refractionFromApparent(apparentAltitudeDeg: number, air: Air = R
 }
 
 /**
- * Refraction from the true (airless) altitude, degrees: add it to have the apparent altitude.
+ * Refraction from the true (airless) altitude, degrees: add it to get the apparent altitude.
  *
  * Th. Saemundsson 1986, Sky & Telescope 72, 70, as given by Meeus (16.4). Agrees with Bennett to 0.1′; never negative.
  *
- * @returns `null` when the light arrives from below the horizon even so
+ * @returns `null` when the light still arrives from below the horizon
  */
 export function refractionFromTrue(trueAltitudeDeg: number, air: Air = REFERENCE_AIR): number | null {
   if (!(trueAltitudeDeg >= FORMULA_FLOOR_DEG)) return null;
@@ -59,8 +59,8 @@ export function refractionFromTrue(trueAltitudeDeg: number, air: Air = REFERENCE
 /**
  * Apparent altitude of a true altitude, degrees, for every altitude, continuous and rising throughout.
  *
- * Below the horizon nothing is seen and the value is a convention that keeps curves whole: the formula down to −1°,
- * its value there fading out to nothing at −5°, and the true altitude from there on.
+ * Below the horizon nothing is visible and the value is a convention that keeps curves continuous: the formula down to
+ * −1°, its value there fading to zero at −5°, and the true altitude from there on.
  */
 export function apparentAltitude(trueAltitudeDeg: number, air: Air = REFERENCE_AIR): number {
   if (trueAltitudeDeg >= FORMULA_FLOOR_DEG) return trueAltitudeDeg + saemundsson(trueAltitudeDeg, air);
@@ -73,7 +73,7 @@ function saemundsson(trueAltitudeDeg: number, air: Air): number {
   return (Math.max(0, minutes) / 60) * density(air);
 }
 
-/** Density of the air against the reference, Meeus p. 107. */
+/** Density of the air relative to the reference, Meeus p. 107. */
 function density(air: Air): number {
   return (air.pressureHpa / 1010) * (283 / (273 + air.temperatureC));
 }

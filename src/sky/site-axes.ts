@@ -4,8 +4,8 @@ import type { SolarSystem, Triple } from './ephemeris.js';
 const RAD = Math.PI / 180;
 
 /**
- * From the J2000 equator to north, west and zenith of a site: what becomes of the first axis (0 to 2), of the second
- * (3 to 5), and of the third (6 to 8).
+ * From the J2000 equator to north, west and zenith of a site: the images of the first axis (0 to 2), of the second (3
+ * to 5), and of the third (6 to 8).
  */
 export type Axes = readonly [...Triple, ...Triple, ...Triple];
 

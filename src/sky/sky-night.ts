@@ -9,7 +9,7 @@ const SAMPLE_STEP_MS = 10 * 60_000;
 /** Refraction on the horizon by which rise and set are computed, degrees: 34′. */
 const HORIZON_REFRACTION_DEG = 34 / 60;
 
-/** When something comes above its limit and goes below it, first of each in the span; `null` where it does not. */
+/** When something rises above its limit and falls below it, first of each in the span; `null` if it does not. */
 interface Passages {
   readonly comesMs: number | null;
   readonly goesMs: number | null;

@@ -10,18 +10,18 @@ export interface Sample {
 /** A quantity that changes smoothly with time; instants are whole UTC ms. */
 export type Quantity = (atMs: number) => number;
 
-/** How near a turning point is searched, ms; being quadratic there, the value itself is far better. */
+/** Accuracy of the search for a turning point, ms; being quadratic there, the value itself is far better. */
 const TURN_MS = 1000;
-/** However long a span an old record states, it is sampled so often and no more. */
+/** Maximum number of samples, however long a span an old record states. */
 const MAX_SAMPLES = 20_000;
 
 /**
- * The stretches of a span in which a quantity is at or above zero: sorted, disjoint, each edge the very first
- * millisecond of the new state. An edge that is not an end of the span is a passage through zero.
+ * The parts of a span in which a quantity is at or above zero: sorted, disjoint, each edge the very first millisecond
+ * of the new state. An edge that is not an end of the span is a zero crossing.
  *
- * The quantity is sampled at the span's ends and every `stepMs` between. A passage there and back between two samples
- * is found too when the samples around it show the turn, so the step need only be short against the time in which the
- * quantity rises and falls once, not against its shortest visit to the other side.
+ * The quantity is sampled at the span's ends and every `stepMs` between. A double crossing between two samples is found
+ * too if the samples around it show the turn, so the step need only be short compared with the time in which the
+ * quantity rises and falls once, not with its shortest excursion.
  */
 export function stretchesFromZero(quantity: Quantity, span: Interval, stepMs: number): Interval[] {
   const samples = withHiddenVisits(quantity, sampled(quantity, span, stepMs));
@@ -63,7 +63,7 @@ function sampled(quantity: Quantity, span: Interval, stepMs: number): Sample[] {
   return samples;
 }
 
-/** The samples with one more for each turn between them that reaches over to the other side of zero. */
+/** The samples with an additional one for each turn between them that crosses zero. */
 function withHiddenVisits(quantity: Quantity, samples: readonly Sample[]): Sample[] {
   const found: Sample[] = [];
   for (let i = 1; i + 1 < samples.length; i++) {
@@ -84,14 +84,14 @@ function hiddenVisit(
   const sign = isUp(b) ? 1 : -1;
   const toLeft = sign * (a.value - b.value);
   const toRight = sign * (c.value - b.value);
-  // No turn towards zero here; or, curved as it is, it cannot get that far.
+  // No turn towards zero here; or its curvature is too small to reach zero.
   if (toLeft < 0 || toRight < 0 || sign * b.value > Math.max(toLeft, toRight)) return null;
   const turn = descend((atMs) => sign * quantity(atMs), a.atMs, c.atMs, 0);
   const visit = { atMs: turn.atMs, value: sign * turn.value };
   return isUp(visit) === isUp(b) ? null : visit;
 }
 
-/** Golden-section search for a minimum between two instants; ends early at the first value below `enough`. */
+/** Golden-section search for a minimum between two instants; stops at the first value below `enough`. */
 function descend(quantity: Quantity, fromMs: number, toMs: number, enough: number): Sample {
   const golden = (Math.sqrt(5) - 1) / 2;
   const probe = (atMs: number): Sample => ({ atMs, value: quantity(atMs) });

@@ -12,13 +12,13 @@ const A1 = 1.518;
 const A2 = -0.057;
 /** Their dark sky in V, which the fits contain. From memory. */
 const DARK_MAG_ARCSEC2 = 21.6;
-/** Sun zenith distances beyond which twilight is none: the fit has reached the dark sky. */
+/** Sun zenith distances beyond which there is no twilight: the fit has reached the dark sky. */
 const NIGHT_ZENITH_DISTANCE_DEG = 106;
 
 /**
- * Twilight alone, nanolamberts, with the dark sky taken off; 0 in full darkness.
+ * Twilight only, nanolamberts, with the dark sky subtracted; 0 in full darkness.
  *
- * Brighter than the fit's range (Sun above −5°) its slope there is kept.
+ * For a Sun above the fit's range (−5°) the slope there is kept.
  *
  * @param sunAltitudeDeg of the Sun's centre, without refraction
  */

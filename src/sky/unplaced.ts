@@ -1,9 +1,7 @@
-/**
- * Targets whose place nobody states: without it there is no altitude, no air mass and no distance to the Moon.
- */
+/** Targets without known coordinates: without them there is no altitude, no air mass and no distance to the Moon. */
 import { groupBy, type Frame, type Target, type Warning } from '../model/index.js';
 
-/** Asks for the coordinates of imaged targets that have none, with the line to write. */
+/** Requests the coordinates of imaged targets that have none, with the line to write. */
 export function unplacedWarnings(lights: readonly Frame[], targets: readonly Target[]): Warning[] {
   const placed = new Set(targets.map((t) => t.name));
   const unplaced = lights.flatMap(({ target, sources }) =>

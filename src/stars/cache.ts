@@ -1,6 +1,6 @@
 /**
- * Measurements remembered between runs, one file each. A file is written beside its place and moved there, so that runs
- * at the same time never see half of one; what is damaged or of another version is measured again.
+ * Measurements cached between runs, one file each. A file is written next to its final path and moved there, so that
+ * concurrent runs never see half of one; damaged files and those of another version are measured again.
  */
 import { createHash, randomBytes } from 'node:crypto';
 import { readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
@@ -12,13 +12,13 @@ import type { StarReading } from '../model/index.js';
 import { isMeasurement } from './cached-measurement.js';
 import type { FrameMeasurement, FrameToMeasure } from './types.js';
 
-/** Raised whenever the same pixels would give other numbers. */
+/** Incremented whenever the same pixels would give different numbers. */
 export const MEASUREMENT_VERSION = 10;
 const ENTRIES_MAX = 20_000;
 const DIGEST = 'sha256';
-/** Two hundred stars with every figure written out are a tenth of it. */
+/** Two hundred stars with all figures written out take a tenth of it. */
 const MOST_BYTES = 1_000_000;
-/** Names of our own: whatever else lies in the folder is not ours to remove. */
+/** Our own file names: anything else in the folder is not ours to remove. */
 const ENTRY = /^[0-9a-f]{40}\.json(\.[0-9a-f]{12}\.part)?$/;
 
 /** The user's cache folder for star measurements. */
@@ -51,7 +51,7 @@ export class StarCache {
     }
   }
 
-  /** Remembers a measurement; says whether it could. After a failure nothing more is tried. */
+  /** Caches a measurement; returns whether it could. After a failure nothing more is tried. */
   write(frame: FrameToMeasure, by: StarReading, measurement: FrameMeasurement): boolean {
     if (!this.writable) return false;
     const path = this.pathOf(frame, by);
@@ -68,7 +68,7 @@ export class StarCache {
     return this.writable;
   }
 
-  /** Forgets the oldest measurements beyond a number that no season reaches. */
+  /** Removes the oldest measurements beyond a number that no season reaches. */
   prune(entriesMax: number = ENTRIES_MAX): void {
     try {
       const names = readdirSync(this.folder).filter((name) => ENTRY.test(name));
@@ -79,7 +79,7 @@ export class StarCache {
       for (const { name } of byAge.slice(0, names.length - Math.floor(entriesMax * 0.8)))
         rmSync(join(this.folder, name), { force: true });
     } catch {
-      // Another run tidies up at the same time.
+      // Another run tidies up simultaneously.
     }
   }
 
@@ -94,7 +94,7 @@ function discard(path: string): void {
   try {
     rmSync(path, { force: true });
   } catch {
-    // Its folder could not be made.
+    // Its folder could not be created.
   }
 }
 

@@ -1,5 +1,6 @@
 /**
- * What a cache's file says, as a measurement: a file that another program wrote, or that was tampered with, is none.
+ * Validates the content of a cache file as a measurement: files written by another program, or tampered with, are
+ * rejected.
  */
 import { isObject, type FrameStars, type Star, type StarUncertainties } from '../model/index.js';
 import type { FrameMeasurement, StarList } from './types.js';
@@ -40,7 +41,7 @@ const isNumberOrNull = (value: unknown): boolean => value === null || isNumber(v
 const isSide = (value: unknown): boolean =>
   Number.isInteger(value) && Number(value) > 0 && Number(value) <= MOST_SIDE_PX;
 
-/** Whether a value is what measuring a frame gives. */
+/** Whether a value is a possible result of measuring a frame. */
 export function isMeasurement(value: unknown): value is FrameMeasurement {
   if (!isObject(value)) return false;
   if ('reason' in value) return typeof value.reason === 'string' && value.reason.length <= 1000;
@@ -55,7 +56,7 @@ function isFrameStars(value: unknown): value is FrameStars {
     MEDIANS.every((field) => isNumberOrNull(value[field])) &&
     isNumberOrNull(elongationUncertainty) &&
     isUncertainties(uncertainties) &&
-    // How frames lie on each other is worked out anew for each night.
+    // Registration is computed anew for each night.
     shift === null &&
     isZones(zones) &&
     isZones(zoneUncertainties)

@@ -1,7 +1,7 @@
 /**
- * Clocks by the stars: all trains ride on one mount, so that each dither moves the stars of every one of them alike.
- * A companion that exposes on its own, whatever the mount does, tells its clock by the frames between which its stars
- * step. Derived here.
+ * Clocks from the stars: all trains share one mount, so that each dither moves the stars of all of them alike. The
+ * clock of a companion that exposes independently of the mount follows from the frames between which its stars step.
+ * Derived here.
  */
 import {
   groupBy,
@@ -14,17 +14,17 @@ import {
   type Train,
 } from '../model/index.js';
 
-/** How far a train's clock is ahead of the reference train's, by the steps of both. */
+/** How far a train's clock is ahead of the reference train's, from the steps of both. */
 export interface ClockBySteps {
   readonly aheadMs: number;
   readonly uncertaintyMs: number;
-  /** Moves of the mount that the train's stars show. */
+  /** Moves of the mount visible in the train's stars. */
   readonly moves: number;
 }
 
-/** Two frames of a train in succession, and how its stars moved between them. */
+/** Two consecutive frames of a train, and how its stars moved between them. */
 interface Step {
-  /** Middles of both exposures: the place of a frame is where it was for most of its time. */
+  /** Midpoints of both exposures: a frame's position is where it was for most of its time. */
   readonly fromMs: number;
   readonly toMs: number;
   /** When the shutter was closed between them. */
@@ -35,12 +35,12 @@ interface Step {
   readonly y: number;
 }
 
-/** A move of the mount by the reference train's stars. */
+/** A move of the mount in the reference train's stars. */
 interface Move extends Pick<Step, 'x' | 'y'> {
   readonly atMs: number;
 }
 
-/** Any offset within this is looked at; beyond, those of clocks that keep another zone's time. */
+/** Range of offsets searched; beyond, offsets of clocks in another time zone. */
 const REACH_MS = 2 * 3600_000 + 600_000;
 const ZONES_REACH_MS = 13 * 3600_000;
 const ZONE_MS = 1800_000;
@@ -48,26 +48,29 @@ const ABOUT_ZONE_MS = 120_000;
 const SEARCH_STEP_MS = 2000;
 /** A step smaller than this is guiding, px of the reference train. Common practice, no source. */
 const LEAST_STEP_PX = 1.5;
-/** The mount moved some time in this; in a longer rest nobody knows when. */
+/** The mount moved at some time in this; in a longer rest the time is unknown. */
 const LONGEST_REST_MS = 120_000;
-/** Fewer moves than this agree by chance. */
+/** Fewer moves agree by chance. */
 const FEWEST_MOVES = 8;
-/** Of one clock the steps of both trains are the same but for guiding and rounding; under any other they are not. */
+/**
+ * Under the right offset the steps of both trains are equal except for guiding and rounding; under any other they are
+ * not.
+ */
 const LEAST_CORRELATION = 0.85;
 /**
- * How much better an offset explains the steps than chance does, in natural logarithms: of ten thousand offsets one
- * comes to 8 by chance. Any other offset may have this share of the best one's. Common practice, no source.
+ * How much better than chance an offset must explain the steps, in natural logarithms: one of ten thousand offsets
+ * reaches 8 by chance. Maximum of any other offset, as a fraction of the best. Common practice, no source.
  */
 const LEAST_EVIDENCE = 25;
 const MOST_ELSEWHERE = 0.5;
-/** What a frame in whose midst the mount moved leaves open, ms. */
+/** The uncertainty from a frame during which the mount moved, ms. */
 const LEAST_UNCERTAINTY_MS = 2000;
-/** A clock known no better loses and keeps the same frames as one that is not known. */
+/** A clock known no better loses and keeps the same frames as an unknown one. */
 const MOST_UNCERTAINTY_MS = 20_000;
-/** A turn of the field between two frames, degrees: a flip, or another reference. */
+/** A rotation of the field between two frames, degrees: a flip, or another reference. */
 const SAME_ROTATION_DEG = 0.3;
 
-/** Clocks of the trains beside the first, where the stars of both tell them. */
+/** Clocks of the trains besides the first, if the stars of both determine them. */
 export function clocksBySteps({
   trains,
   timeline,
@@ -93,7 +96,7 @@ export function clocksBySteps({
   return new Map(
     others.flatMap((train): [string, ClockBySteps][] => {
       const own = stepsOf(train);
-      // Without a log the dithers may be the companion's, and the pilot the one that heeds none.
+      // Without a log the dithers may be the companion's, with the pilot ignoring them.
       const turned = (): ClockBySteps | null => clockOf(movesOf(own, LEAST_STEP_PX * scale, []), pilots);
       const clock = clockOf(moves, own) ?? (logged.length === 0 ? negated(turned()) : null);
       return clock ? [[train.id, clock]] : [];
@@ -130,7 +133,7 @@ function steps(frames: readonly Frame[], { pixelScaleArcsec }: Train, stars: Pic
   });
 }
 
-/** The steps of the train that steers, each at its dither in the log, else in the midst of its rest. */
+/** The steps of the steering train, each at its dither in the log, else in the middle of its rest. */
 function movesOf(own: readonly Step[], leastArcsec: number, logged: readonly number[]): Move[] {
   return own.flatMap(({ closedMs, openedMs, x, y }): Move[] => {
     if (Math.hypot(x, y) < leastArcsec || openedMs - closedMs > LONGEST_REST_MS) return [];
@@ -140,7 +143,7 @@ function movesOf(own: readonly Step[], leastArcsec: number, logged: readonly num
 }
 
 /**
- * The offset under which both trains' steps are the same vectors, turned and mirrored as the cameras are: all offsets
+ * The offset under which both trains' steps are the same vectors, rotated and mirrored like the cameras: all offsets
  * that fit as well make up the uncertainty.
  */
 function clockOf(moves: readonly Move[], own: readonly Step[]): ClockBySteps | null {
@@ -166,12 +169,15 @@ function clockOf(moves: readonly Move[], own: readonly Step[]): ClockBySteps | n
   return { aheadMs: (first + last) / 2, uncertaintyMs, moves: fits[offsets.indexOf(first)]!.moves };
 }
 
-/** Of normal steps: their number times the logarithm of what the fit leaves unexplained; no fit is perfect. */
+/**
+ * For normally distributed steps: their number times the logarithm of what the fit leaves unexplained; no fit is
+ * perfect.
+ */
 function evidenceOf(moves: number, correlation: number): number {
   return -moves * Math.log(Math.max(0.01, 1 - correlation ** 2));
 }
 
-/** Offsets to look at, ms, in order. */
+/** Offsets to try, ms, in order. */
 function searched(): number[] {
   const found: number[] = [];
   for (let ms = -ZONES_REACH_MS; ms <= ZONES_REACH_MS; ms += SEARCH_STEP_MS) {
@@ -181,14 +187,14 @@ function searched(): number[] {
   return found;
 }
 
-/** Squares of the steps added up: of none, of one, of two… */
+/** Cumulative sums of squared steps: of none, of one, of two… */
 function runningSquares(own: readonly Step[]): readonly number[] {
   const sums = [0];
   for (const { x, y } of own) sums.push(sums.at(-1)! + x * x + y * y);
   return sums;
 }
 
-/** How alike the steps are under an offset, 0…1, and by how many moves. */
+/** How similar the steps are under an offset, 0…1, and for how many moves. */
 function fitOf(moves: readonly Move[], own: readonly Step[], summed: readonly number[], aheadMs: number) {
   const sums = { re: 0, im: 0, mirroredRe: 0, mirroredIm: 0, moved: 0 };
   let count = 0;

@@ -1,6 +1,6 @@
 /**
- * What only the night's other frames can say of one: its flux against the best of its group, its place, and whether its
- * light is that of the filter it names.
+ * What only the night's other frames can show about one: its flux relative to the best of its group, its registration,
+ * and whether its light is that of the filter it names.
  */
 import { counted, durationMs, groupBy, type Frame, type FrameStars, type Warning } from '../model/index.js';
 import type { FluxRatio } from './match-stars.js';
@@ -10,27 +10,29 @@ import { isAmong } from './registration/index.js';
 import { relativeFlux } from './relative-flux.js';
 import type { FluxFrame } from './types.js';
 
-/** Frames as the night compares them. */
+/** Frames as compared within the night. */
 export interface Compared {
   /** By frame id. */
   readonly frames: Record<string, FrameStars>;
   readonly warnings: readonly Warning[];
 }
 
-/** A frame open for less than this share of what was asked gathered less light through no fault of the sky. */
+/**
+ * A frame exposed for less than this fraction of the requested time gathered less light for reasons other than the sky.
+ */
 const CUT_SHARE = 0.95;
 
-/** A light with what its flux is compared by: the stars without what stays on the sensor, and where they lie. */
+/** A light with the basis of its flux comparison: the stars without sensor artefacts, and their registration. */
 interface FluxLight {
   readonly light: MeasuredLight;
   readonly frame: FluxFrame;
-  /** Names those it may be compared with: the same optics, field, filter, exposure and camera settings. */
+  /** Key of comparable frames: the same optics, field, filter, exposure and camera settings. */
   readonly group: string;
-  /** The same but for the filter. */
+  /** The same except for the filter. */
   readonly alike: string;
 }
 
-/** Frames of a field of their own that are too few for a best third of it. */
+/** Frames of a separate field that are too few for a best third. */
 const FIELD_FRAMES_MIN = 3;
 
 function fluxLight(light: MeasuredLight, { shifts, groups }: RegisteredLights): FluxLight {
@@ -42,8 +44,8 @@ function fluxLight(light: MeasuredLight, { shifts, groups }: RegisteredLights): 
   const own = groups.find(({ lights }) => lights.includes(light));
   const laid = shifts.get(frame.id);
   const field = own?.fields.find(({ reference }) => reference === laid?.reference);
-  // What could not be laid on any field is held against the largest: under cloud and dew a frame has too few stars, and
-  // two of them may agree with one another alone.
+  // A frame that could not be registered to any field is compared with the largest: under cloud and dew a frame has too
+  // few stars, and two such frames may only match one another.
   const isAlone = field === undefined || field.frames.length < FIELD_FRAMES_MIN;
   const reference = isAlone ? own?.fields[0]?.reference : field.reference;
   const shift = laid?.reference === reference ? (laid?.shift ?? null) : null;
@@ -61,8 +63,8 @@ function fluxLight(light: MeasuredLight, { shifts, groups }: RegisteredLights): 
 }
 
 /**
- * By frame id: each frame's shift, and its flux relative to the best of its group; and what is said of groups whose
- * frames are of two kinds.
+ * By frame id: each frame's shift, and its flux relative to the best of its group; and notes on groups whose frames are
+ * of two kinds.
  */
 export function comparedStars(
   lights: readonly MeasuredLight[],
@@ -137,7 +139,7 @@ function withFluxOf(stars: FrameStars, flux: FluxRatio | null): FrameStars {
   };
 }
 
-/** Level and noise in electrons per second, where it is known what an ADU is worth. */
+/** Level and noise in electrons per second, if the gain is known. */
 function electronRates(
   { frame: { exposure, header }, measured: { stars } }: MeasuredLight,
   electronsPerAdu: number | undefined,

@@ -7,7 +7,7 @@ import type { Samples } from './pixels/bands.js';
 import { openPixels, PixelMemory } from './pixels/open.js';
 import type { FrameToMeasure } from './types.js';
 
-/** Grey values row by row, in the order in which rows are drawn: the first stored row is the last, as north is up. */
+/** Grey values row by row, in drawing order: the first stored row is the last, as north is up. */
 export interface GreyPicture {
   readonly width: number;
   readonly height: number;
@@ -16,17 +16,17 @@ export interface GreyPicture {
 
 export type Pictured<T> = T | { readonly reason: string };
 
-/** Samples around places, in their order, before they are stretched; `null` for a place beyond the frame's edge. */
+/** Samples around positions, in order, before stretching; `null` for a position beyond the frame's edge. */
 export interface Stamps {
   readonly side: number;
   readonly stamps: readonly (Float64Array | null)[];
 }
 
-/** Where a star is cut out, px from 1 in the frame as stored. */
+/** Centre of a star's cutout, px from 1 in the frame as stored. */
 export type Place = Pick<Star, 'x' | 'y'>;
 
 /**
- * Cuts square stamps around places of one frame.
+ * Cuts square stamps around positions in one frame.
  *
  * @param side px of a stamp, odd
  */
@@ -68,8 +68,9 @@ function stampOf(samples: Samples, width: number, left: number, side: number): F
 }
 
 /**
- * Stretches the stamps of several frames alike: each one's sky black, the brightest star's top white, by the square
- * root, which shows wings. One range for all: a star that is fainter, or spread over more pixels, looks so.
+ * Stretches the stamps of several frames identically: each one's sky black, the brightest star's peak white, by the
+ * square root, which shows wings. One range for all, so that a star that is fainter, or spread over more pixels, looks
+ * like it.
  */
 export function stretchedAlike(frames: readonly Stamps[]): (GreyPicture | null)[][] {
   const levels = frames.map(({ stamps }) =>
@@ -102,13 +103,13 @@ function grey(share: number): number {
   return share > 0 ? Math.min(255, Math.round(255 * share)) : 0;
 }
 
-/** Where the sky's grey is put, and the share of pixels that may burn out. */
+/** Grey level of the sky, and the fraction of pixels that may saturate. */
 const SKY_GREY = 0.12;
 const TOP_SHARE = 0.9995;
 
 /**
- * A whole frame, scaled down by the mean of whole blocks of pixels and stretched: the sky dark grey, faint light lifted
- * by an inverse hyperbolic sine (Lupton et al. 2004, PASP 116, 133).
+ * A whole frame, binned by the mean of whole blocks of pixels and stretched: the sky dark grey, faint light lifted by
+ * an inverse hyperbolic sine (Lupton et al. 2004, PASP 116, 133).
  *
  * @param widest px; the picture is at most so wide and high
  */
@@ -117,7 +118,7 @@ export async function wholePicture(frame: FrameToMeasure, widest: number): Promi
     const pixels = await openPixels(frame.path, new PixelMemory());
     try {
       const { width, height } = pixels.shape;
-      // An even block keeps the colours of a mosaic together.
+      // Blocks of even size keep the colours of a mosaic together.
       const block = 2 * Math.max(1, Math.ceil(Math.max(width, height) / widest / 2));
       const columns = Math.floor(width / block);
       const rows = Math.floor(height / block);

@@ -1,4 +1,4 @@
-/** Stars in the pixels: frames → what their stars say, and where the trains looked. */
+/** Star measurements in the pixels of frames, and where the trains were pointed. */
 export { clocksBySteps, type ClockBySteps } from './clock-by-steps.js';
 export { defaultCacheFolder, MEASUREMENT_VERSION } from './cache.js';
 export { cutOuts, type GreyPicture, type Pictured, type Place, stretchedAlike, wholePicture } from './cut-outs.js';

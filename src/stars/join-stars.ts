@@ -1,17 +1,15 @@
-/**
- * Stars measured by several sessions of one night, as one night's.
- */
+/** Combines the stars measured by several sessions of one night. */
 import { groupBy, type NightStars, type PairPointing, type TrainPointing } from '../model/index.js';
 
-/** One session's stars, and what its frames are called in the night. */
+/** One session's stars, and the ids of its frames in the night. */
 export interface SessionStars {
   readonly stars: NightStars | null;
   readonly ids: ReadonlyMap<string, string>;
 }
 
 /**
- * Joins measured stars. A frame that two sessions measured is the first's; of the pointings of one train on one target,
- * and of the pairs, the one that rests on most stands: registering across sessions needs the pixels.
+ * Joins measured stars. For a frame measured by two sessions the first is used; of the pointings of one train on one
+ * target, and of the pairs, the one based on most data: registering across sessions would need the pixels.
  *
  * @param sessions the most trusted first
  * @returns `null` when no session measured any
@@ -47,7 +45,7 @@ export function joinStars(sessions: readonly SessionStars[]): NightStars | null 
   };
 }
 
-/** Of each key the one of the highest rank; the first of equals. */
+/** The item of the highest rank for each key; the first of equals. */
 function best<T>(items: readonly T[], key: (item: T) => string, rank: (item: T) => number): T[] {
   return [...groupBy(items, key).values()].map((alike) => alike.reduce((a, b) => (rank(b) > rank(a) ? b : a)));
 }

@@ -1,38 +1,38 @@
-/** The same stars in two frames of a train: by their registration where there is one, else by the commonest offset. */
+/** The same stars in two frames of a train: by their registration if there is one, else by the most common offset. */
 import { increment } from '../model/index.js';
 import type { FrameShift, Star } from '../model/index.js';
 import { median } from '../model/statistics.js';
 import { medianError } from './measure/summary.js';
 import type { FluxFrame } from './types.js';
 
-/** Stars that must be common. */
+/** Minimum number of common stars. */
 const MATCHES_MIN = 6;
 /**
- * How near the same star is found again, px; trails and defocus move the middles of faint and bright ones unequally.
+ * Tolerance for finding the same star, px; trails and defocus shift the centroids of faint and bright ones differently.
  */
 const NEAR = [2, 5];
-/** Offsets up to this are tried without a registration: dithers and drift. */
+/** Maximum offset tried without a registration: dithers and drift. */
 const OFFSET_MAX = 200;
 const VOTERS = 60;
 
 /**
- * Stars wider than this, times those of the reference, run into one another: the few that stand alone are no longer
- * the brightest. Common practice, no source.
+ * Stars wider than this multiple of the reference's merge: the few isolated ones are no longer the brightest. Common
+ * practice, no source.
  */
 const WIDER = 1.8;
 
-/** Stars of a reference beside which a handful is what is left of them. */
+/** Number of stars of a reference relative to which a handful is the remainder. */
 const PLENTY = 10;
 
-/** How bright a frame's stars are against another's, with the standard error where enough stars say. */
+/** Brightness of a frame's stars relative to another's, with the standard error if there are enough stars. */
 export interface FluxRatio {
   readonly ratio: number;
   readonly uncertainty: number | null;
 }
 
 /**
- * Median of the flux ratios of the stars that two frames have in common; `null` for fewer than six. A frame that has
- * fewer stars than that altogether, where the reference has plenty, shows the brightest of them: rank by rank.
+ * Median of the flux ratios of the stars that two frames have in common; `null` for fewer than six. A frame with fewer
+ * stars than that in total, where the reference has plenty, shows the brightest of them: compared rank by rank.
  */
 export function fluxRatio(frame: FluxFrame, reference: FluxFrame): FluxRatio | null {
   const left = frame.list.stars.length;
@@ -59,7 +59,7 @@ function ratiosOfCommon(frame: FluxFrame, reference: FluxFrame, near: number): n
   return ratios;
 }
 
-/** Both lists hold the brightest first, and a cloud leaves their order; swollen stars are another matter. */
+/** Both lists are sorted by brightness, and a cloud does not change the order; swollen stars are different. */
 function ratioByRank(frame: FluxFrame, reference: FluxFrame): FluxRatio | null {
   if (widthOf(frame) > WIDER * widthOf(reference)) return null;
   const ratios = frame.list.stars.flatMap((star, rank) => {
@@ -102,7 +102,7 @@ function backwards(shift: FrameShift, x: number, y: number): { x: number; y: num
   return { x: Math.cos(angle) * dx + Math.sin(angle) * dy, y: -Math.sin(angle) * dx + Math.cos(angle) * dy };
 }
 
-/** The offset that carries most stars of one frame onto the other's, by votes of pairs; without rotation. */
+/** The offset that maps most stars of one frame onto the other's, by votes of pairs; without rotation. */
 export function commonOffset(stars: readonly Star[], others: readonly Star[]): { x: number; y: number } | undefined {
   const votes = new Map<number, number>();
   const cell = 3;
@@ -116,7 +116,7 @@ export function commonOffset(stars: readonly Star[], others: readonly Star[]): {
       const dy = other.y - star.y;
       if (Math.abs(dx) > OFFSET_MAX || Math.abs(dy) > OFFSET_MAX) continue;
       pairs.push({ dx, dy });
-      // Neighbouring cells too, so that no true offset is cut in two.
+      // Including neighbouring cells, so that no true offset is split in two.
       for (const i of [0, 1])
         for (const j of [0, 1]) {
           const key = keyOf(dx + i * (cell / 2), dy + j * (cell / 2)) * 4 + i * 2 + j;
@@ -133,7 +133,7 @@ export function commonOffset(stars: readonly Star[], others: readonly Star[]): {
   return { x: median(winners.map(({ dx }) => dx)), y: median(winners.map(({ dy }) => dy)) };
 }
 
-/** Stars by place. */
+/** Stars by position. */
 class PlaceIndex {
   private readonly cells = new Map<string, Star[]>();
 

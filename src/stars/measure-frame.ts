@@ -1,4 +1,4 @@
-/** One frame in, its measurement or a reason out; never throws for what a file holds. */
+/** Measures one frame or returns a reason; never throws for the contents of a file. */
 import type { StarReading } from '../model/index.js';
 import { FrameMeasurer } from './measure/frame.js';
 import { reasonOf } from './not-measured.js';
@@ -6,7 +6,7 @@ import type { FrameMeasurement, FrameToMeasure } from './types.js';
 
 export type MeasureFrame = (frame: FrameToMeasure, by: StarReading) => Promise<FrameMeasurement>;
 
-/** A function that measures frame after frame with the same working memory; one call at a time. */
+/** A function that measures frames with reusable working memory; one call at a time. */
 export function frameMeasurer(): MeasureFrame {
   const measurer = new FrameMeasurer();
   return async (frame, by) => {

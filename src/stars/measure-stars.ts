@@ -1,4 +1,6 @@
-/** Frames → what their stars say: from the cache where their files are unchanged, else from the pixels, in threads. */
+/**
+ * Star measurements of frames: from the cache if their files are unchanged, else from the pixels, in worker threads.
+ */
 import type { Warning } from '../model/index.js';
 import { StarCache } from './cache.js';
 import { measureAll, STAR_WORKER, threadsFor } from './threads.js';
@@ -11,8 +13,8 @@ import {
 } from './types.js';
 
 /**
- * Measures the stars of frames: from the cache where their files are unchanged, else from the pixels, in threads.
- * Frames that cannot be measured have a reason; nothing in a file makes it throw.
+ * Measures the stars of frames: from the cache if their files are unchanged, else from the pixels, in worker threads.
+ * Frames that cannot be measured get a reason; nothing in a file makes it throw.
  *
  * `stars.flux` and `stars.shift` stay `null`: they need the other frames of the group (`relativeFlux`, registration).
  */
@@ -36,7 +38,7 @@ export async function measureStars(frames: readonly FrameToMeasure[], options: M
     await measureAll(open, by, threads, program, signal, (frame, measurement) => {
       measured.set(frame.id, measurement);
       bytes += frame.sizeBytes;
-      // A reason may go with the next try: a disk that was away, a file that was being copied.
+      // A reason may be temporary: a disk that was absent, a file that was being copied.
       if (isMeasured(measurement) && cache?.write(frame, by, measurement) === false) cacheFailed = true;
       tell();
     });

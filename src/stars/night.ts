@@ -1,5 +1,6 @@
 /**
- * The stars of a whole night: its lights with pixels measured, and what only the night's other frames can say of one.
+ * The stars of a whole night: its lights with pixels measured, and what only the night's other frames can show about
+ * one.
  */
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
@@ -9,7 +10,7 @@ import { type MeasuredLight, type PointingNight, pointingOf, registerLights } fr
 import { comparedStars } from './compared-stars.js';
 import { isMeasured, type FrameToMeasure, type MeasureOptions } from './types.js';
 
-/** Where a night's pixels are, and how to measure them. */
+/** Location of a night's pixels, and how to measure them. */
 export interface NightPixels extends MeasureOptions {
   /** Absolute path of the session folder. */
   readonly root: string;
@@ -17,7 +18,7 @@ export interface NightPixels extends MeasureOptions {
   readonly pictures?: boolean;
 }
 
-/** Below this many pixels along an axis a picture has no field of stars: thumbnails, drawn samples. */
+/** Below this many pixels along an axis a picture has no star field: thumbnails, drawn samples. */
 const SIDE_MIN_PX = 64;
 
 /**
@@ -53,7 +54,7 @@ export async function starsOfNight(
   return { ...pointing, frames: compared.frames, warnings: [...warnings, ...pointing.warnings, ...compared.warnings] };
 }
 
-/** What measuring a frame needs; `undefined` where it has no pixels worth reading. */
+/** The input for measuring a frame; `undefined` if it has no pixels worth reading. */
 export function frameToMeasure(
   { file, header, train }: Frame,
   cameras: readonly CameraFacts[],
@@ -66,10 +67,10 @@ export function frameToMeasure(
   const stat = statSync(path, { throwIfNoEntry: false });
   const camera = cameras.find(({ id }) => id === train);
   return {
-    // A file is one frame's alone, and says more in a warning than a frame's id.
+    // A file belongs to one frame only, and says more in a warning than a frame's id.
     id: file,
     path,
-    // A file that has gone since its header was read is said so by the measuring.
+    // A file removed since its header was read is reported by the measurement.
     sizeBytes: stat?.size ?? header.sizeBytes,
     changedMs: stat?.mtimeMs ?? 0,
     binning,

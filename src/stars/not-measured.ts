@@ -1,6 +1,4 @@
-/**
- * Why a frame's pixels were not measured; thrown inside the stage and handed out as a reason, never as an exception.
- */
+/** Why a frame's pixels were not measured; thrown inside the stage and returned as a reason, never as an exception. */
 export class NotMeasured extends Error {
   /** @param reason a clause that completes 'not measured: …' and says what can be done about it */
   constructor(readonly reason: string) {

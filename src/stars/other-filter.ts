@@ -1,5 +1,5 @@
 /**
- * Frames that show the light of another filter than the one they name: a wheel that stuck, or turned by itself.
+ * Frames that show the light of another filter than the one they name: a wheel that stuck, or turned unintentionally.
  */
 import { median, robustSpread } from '../model/statistics.js';
 import { fluxRatio } from './match-stars.js';
@@ -14,31 +14,31 @@ export interface GroupedFrame {
   readonly backgroundAdu: number;
 }
 
-/** Common practice, no source: a narrow band passes a tenth of what a broad one does, or less. */
+/** Common practice, no source: a narrow band passes a tenth of a broad band's light, or less. */
 const BRIGHT = 0.7;
 const FAINT = 0.3;
-/** What is faint by its filter is so steadily, as no cloud is: about its median, this many of ten. */
+/** Dimming by a filter is steady, unlike a cloud: within its median, this many of ten. */
 const STEADY = 0.25;
 const STEADY_SHARE = 0.6;
 const FRAMES_MIN = 3;
-/** The sky behind is darker by so many spreads of the bright frames' levels, and by this share of them. */
+/** The sky behind is darker by this many spreads of the bright frames' levels, and by this fraction of them. */
 const DARKER_SPREADS = 4;
 const DARKER_SHARE = 0.02;
-/** Starlight and level of two filters' frames that are taken for one filter's. */
+/** Starlight and level of two filters' frames that count as the same filter. */
 const ALIKE = 1.33;
-/** A wheel that sticks divides the night into few stretches. */
+/** A wheel that sticks divides the night into few intervals. */
 const CHANGES_MAX = 4;
 
 /**
  * Which frames of a group have the light of another filter's.
  *
- * A group falls into two where some of its frames are bright and others are steadily faint before a darker sky, and
- * where the bright ones have the starlight and the level of the other filter. Frames that say nothing themselves go
- * with the nearest in time that do.
+ * A group splits in two if some of its frames are bright and others are steadily faint in front of a darker sky, and if
+ * the bright ones have the starlight and the level of the other filter. Inconclusive frames follow the nearest
+ * conclusive ones in time.
  *
  * @param group in any order
- * @param other frames of another filter, all else alike
- * @returns for each frame of the group whether it is one; `null` where the group is of one kind
+ * @param other frames of another filter, otherwise comparable
+ * @returns for each frame of the group whether it is one; `null` if the group is uniform
  */
 export function takenThroughOther(
   group: readonly GroupedFrame[],
@@ -79,7 +79,7 @@ function levelOf(frames: readonly GroupedFrame[]): number {
   return median(frames.map(({ backgroundAdu }) => backgroundAdu));
 }
 
-/** How many times as bright the stars of some frames are as those of others; NaN where they have too few in common. */
+/** Brightness ratio of the stars of two sets of frames; NaN if they have too few in common. */
 function starlight(frames: readonly Comparable[], others: readonly Comparable[]): number {
   const reference = middleOf(others);
   const ratios = frames.flatMap(({ frame, ratio }) => {
@@ -89,7 +89,7 @@ function starlight(frames: readonly Comparable[], others: readonly Comparable[])
   return ratios.length < FRAMES_MIN ? Number.NaN : median(ratios);
 }
 
-/** The frame of the median light. */
+/** The frame with the median light. */
 function middleOf(frames: readonly Comparable[]): Comparable {
   const sorted = [...frames].sort((a, b) => a.ratio - b.ratio);
   return sorted[Math.floor(sorted.length / 2)]!;

@@ -1,26 +1,29 @@
-/** Star flux of frames against the best of their group: the same train, target and filter. */
+/** Star flux of frames relative to the best of their group: the same train, target and filter. */
 import { mean, median } from '../model/statistics.js';
 import { type FluxRatio, fluxRatio } from './match-stars.js';
 import type { FluxFrame } from './types.js';
 
-/** Frames needed for a best third. */
+/** Minimum number of frames for a best third. */
 const FRAMES_MIN = 3;
 /**
- * Light that differs by more from one frame to the next is given in other units (numbers from 0 to 1, eight bits):
- * through so much cloud no star is found. Common practice, no source.
+ * A larger jump in light from one frame to the next is a change of units (numbers from 0 to 1, eight bits): through
+ * that much cloud no star is found. Common practice, no source.
  */
 const OTHER_UNITS = 50;
-/** Wider stars than this, times the group's usual width, are no pivot's: a jump draws each twice. */
+/**
+ * Frames with stars wider than this multiple of the group's usual width cannot be the pivot: a jump draws each star
+ * twice.
+ */
 const WIDE = 1.3;
 
 /**
  * Flux relative to the mean of the group's best third, frame by frame: 1 is as good, 0.3 lets a third of the light
- * through. `null` where too few stars are common to say. Airmass is not taken out.
+ * through. `null` with too few common stars. Not corrected for air mass.
  *
  * Every frame is compared with one pivot through matched stars (median ratio); the ratios are then scaled to the best
- * third. The pivot is the frame with the greatest flux in its bright stars, so that faint frames find theirs in it.
- * Standard errors are of the frame's own noise and of the best third's mean. Frames in other units are compared with
- * their like.
+ * third. The pivot is the frame with the largest flux in its bright stars, so that faint frames find theirs in it.
+ * Standard errors include the frame's own noise and that of the best third's mean. Frames in other units are compared
+ * among themselves.
  */
 export function relativeFlux(frames: readonly FluxFrame[]): (FluxRatio | null)[] {
   const pivot = pivotOf(frames);
@@ -33,7 +36,7 @@ export function relativeFlux(frames: readonly FluxFrame[]): (FluxRatio | null)[]
 
 const PIVOT: FluxRatio = { ratio: 1, uncertainty: null };
 
-/** Ratios, greatest first, parted where one is so much less than the one before that it must be in other units. */
+/** Ratios, largest first, split where one is so much smaller than the previous that it must be in other units. */
 function inLikeUnits(known: readonly FluxRatio[]): FluxRatio[][] {
   const parts: FluxRatio[][] = [];
   for (const one of known) {
@@ -44,7 +47,7 @@ function inLikeUnits(known: readonly FluxRatio[]): FluxRatio[][] {
   return parts;
 }
 
-/** Each ratio, greatest first, with the same scaled to the mean of the best third; empty for too few. */
+/** Each ratio, largest first, with the same scaled to the mean of the best third; empty for too few. */
 function toBest(known: readonly FluxRatio[]): [FluxRatio, FluxRatio][] {
   if (known.length < FRAMES_MIN) return [];
   const best = known.slice(0, Math.max(1, Math.round(known.length / 3)));
@@ -59,15 +62,15 @@ function toBest(known: readonly FluxRatio[]): [FluxRatio, FluxRatio][] {
 }
 
 /**
- * The relative variance of one frame among the best, the pivot among them: a ratio has the noise of both its frames,
- * and the best are alike, so each has half of it (D). `null` where no ratio has an error.
+ * The relative variance of one frame among the best, including the pivot: a ratio has the noise of both its frames, and
+ * the best are alike, so each has half of it (D). `null` if no ratio has an error.
  */
 function varianceOfOne(best: readonly FluxRatio[]): number | null {
   const variances = best.flatMap((one) => relativeVariance(one) ?? []);
   return variances.length === 0 ? null : median(variances) / 2;
 }
 
-/** What the frame adds to the pivot's noise; no less than half of what both have. */
+/** The frame's contribution in excess of the pivot's noise; at least half of the total. */
 function ownVariance(one: FluxRatio, pivotVariance: number | null): number | null {
   const both = relativeVariance(one);
   return both === null || pivotVariance === null ? null : Math.max(both - pivotVariance, both / 2);
@@ -77,7 +80,7 @@ function relativeVariance({ ratio, uncertainty }: FluxRatio): number | null {
   return uncertainty === null ? null : (uncertainty / ratio) ** 2;
 }
 
-/** Exposures of unequal length cannot be told apart here: groups are of one exposure time. */
+/** Exposures of unequal length are indistinguishable here: groups have one exposure time. */
 function pivotOf(frames: readonly FluxFrame[]): FluxFrame | undefined {
   const rich = frames.flatMap((frame) => {
     const stars = frame.list.stars.slice(0, 100);

@@ -1,4 +1,4 @@
-/** A thread that measures the frames it is sent, one after another. */
+/** A worker thread that measures the frames it receives, one after another. */
 import { parentPort } from 'node:worker_threads';
 import type { StarReading } from '../model/index.js';
 import { frameMeasurer } from './measure-frame.js';

@@ -1,4 +1,4 @@
-/** Threads over frames. */
+/** Worker threads for frames. */
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { threadsOf } from '../files/threads.js';
@@ -8,14 +8,14 @@ import type { FrameMeasurement, FrameToMeasure } from './types.js';
 
 /**
  * Node 20 can abort the whole process when a thread ends while the engine still compiles its code in the background: a
- * thread is ended only when it has been idle for so long, or with the process.
+ * thread is only ended after being idle for this long, or with the process.
  */
 const QUIET_MS = 1000;
 
 /** The thread's program beside this module. */
 export const STAR_WORKER = fileURLToPath(new URL('./star-worker.js', import.meta.url));
 
-/** Threads to use for so many frames; 0 for the calling thread. */
+/** Number of threads for a number of frames; 0 for the calling thread. */
 export function threadsFor(frames: number, asked: number | undefined, program: string): number {
   const most = threadsOf(program);
   // Starting a thread takes longer than a frame or two.
@@ -24,11 +24,11 @@ export function threadsFor(frames: number, asked: number | undefined, program: s
 }
 
 /**
- * Measures frames in their order as far as threads allow; results come as they are ready.
+ * Measures frames in order as far as threads allow; results come as they are ready.
  *
  * @param threads 0 for the calling thread
- * @param program the thread's, a built module
- * @param signal ends the work after the frames in hand, or at once where threads do it
+ * @param program the thread's program, a built module
+ * @param signal ends the work after the current frames, or immediately if threads do it
  */
 export async function measureAll(
   frames: readonly FrameToMeasure[],
@@ -71,7 +71,7 @@ function inlineLane(): Lane {
   const measure: MeasureFrame = frameMeasurer();
   return {
     measure: async (frame, by) => {
-      // Lets timers and an interruption have their turn.
+      // Yields to timers and an interruption.
       await new Promise((resolve) => setImmediate(resolve));
       return measure(frame, by);
     },
@@ -79,7 +79,7 @@ function inlineLane(): Lane {
   };
 }
 
-/** One thread; a new one after a crash, so that one frame cannot take the others with it. */
+/** One thread; replaced after a crash, so that one frame cannot take the others with it. */
 class ThreadLane implements Lane {
   private worker: Worker | undefined;
   private answer: ((measurement: FrameMeasurement | undefined) => void) | undefined;
@@ -117,10 +117,10 @@ class ThreadLane implements Lane {
     return worker;
   }
 
-  /** @param ended the thread that is no more */
+  /** @param ended the thread that has ended */
   private settle(measurement: FrameMeasurement | undefined, ended?: Worker): void {
     if (ended !== undefined) {
-      // An older thread's end says nothing about the one that took its place.
+      // An older thread's end is irrelevant to its replacement.
       if (ended !== this.worker) return;
       this.worker = undefined;
     }

@@ -1,20 +1,20 @@
-/** What the stage takes and gives. */
+/** Input and output of the stage. */
 import type { FrameShift, FrameStars, Star, StarReading, Warning } from '../model/index.js';
 
-/** One frame to measure: its file, and what its header says that the pixels need. */
+/** One frame to measure: its file, and the header facts needed for the pixels. */
 export interface FrameToMeasure {
   /** The frame's identity in the night. */
   readonly id: string;
   /** Absolute path. */
   readonly path: string;
-  /** Bytes and last change of the file (ms since the epoch); the cache knows it by these. */
+  /** Size and modification time of the file (ms since the epoch), for the cache. */
   readonly sizeBytes: number;
   readonly changedMs: number;
   /** Pixels binned along x and y; 1 when absent. Sizes are given in sensor pixels. */
   readonly binning?: { readonly x: number; readonly y: number };
-  /** Electrons per ADU, for the share of photons in the noise. */
+  /** Electrons per ADU, for the photon noise. */
   readonly electronsPerAdu?: number;
-  /** The ADU at which the sensor saturates, where the header says it. */
+  /** The ADU at which the sensor saturates, if in the header. */
   readonly saturationAdu?: number;
   /** `BAYERPAT` of a colour sensor, by the first rows as stored: measured on green. */
   readonly bayerPattern?: string;
@@ -25,11 +25,11 @@ export interface StarList {
   /** Size of the frame, px as stored. */
   readonly width: number;
   readonly height: number;
-  /** Up to 200, the brightest first. */
+  /** Up to 200, brightest first. */
   readonly stars: readonly Star[];
 }
 
-/** One frame's brightest stars, and how it lies on the group's reference frame, where that is known. */
+/** One frame's brightest stars, and its registration to the group's reference frame, if known. */
 export interface FluxFrame {
   readonly list: StarList;
   readonly shift: FrameShift | null;
@@ -40,7 +40,7 @@ export interface MeasuredFrame {
   readonly list: StarList;
 }
 
-/** A frame whose pixels say nothing, and why: a clause that completes 'not measured: …'. */
+/** A frame with unusable pixels, and why: a clause that completes 'not measured: …'. */
 export interface UnmeasuredFrame {
   readonly reason: string;
 }
@@ -51,7 +51,7 @@ export function isMeasured(measurement: FrameMeasurement): measurement is Measur
   return 'stars' in measurement;
 }
 
-/** How far the work is. */
+/** Progress of the work. */
 export interface StarProgress {
   readonly done: number;
   readonly total: number;
@@ -65,7 +65,7 @@ export interface MeasureOptions {
   readonly threads?: number;
   /** The thread's built program; the one beside this stage when absent. Without it the calling thread measures. */
   readonly threadProgram?: string;
-  /** Folder of the cache; nothing is remembered when absent. */
+  /** Folder of the cache; nothing is cached when absent. */
   readonly cacheFolder?: string;
   /** Ends the work early; what was measured is kept. */
   readonly signal?: AbortSignal;
@@ -73,7 +73,7 @@ export interface MeasureOptions {
 }
 
 export interface MeasuredStars {
-  /** By frame id; frames that an interruption left out are missing. */
+  /** By frame id; frames not reached before an interruption are missing. */
   readonly measured: ReadonlyMap<string, FrameMeasurement>;
   readonly warnings: readonly Warning[];
 }

@@ -1,4 +1,4 @@
-/** Flux in a round aperture and the radius that holds half of it. */
+/** Flux in a circular aperture and the radius that contains half of it. */
 import type { Field } from './moments.js';
 import { coreRadius, spikeAt, spikeLimit, type Wings } from './spike.js';
 
@@ -13,15 +13,14 @@ export function apertureRadius(fwhm: number): number {
   return Math.min(Math.max(APERTURE_FWHM * fwhm, APERTURE_MIN), 40);
 }
 
-/** Aperture of swollen stars that stand close: a defocused star's ring lies within half a FWHM. */
+/** Aperture of close swollen stars: a defocused star's ring is within half a FWHM. */
 export function closeRadius(fwhm: number): number {
   return Math.min(Math.max(CLOSE_FWHM * fwhm, APERTURE_MIN), 40);
 }
 
 /**
- * Sum above the background, without hot pixels in the wings where they are looked for; pixels on the edge count by the
- * part inside. `NaN` where the aperture leaves the field.
- * With a parity the sum is doubled: green pixels stand for all.
+ * Sum above the background, excluding hot pixels in the wings if these are checked; edge pixels count by the fraction
+ * inside. `NaN` if the aperture leaves the field. With a parity the sum is doubled: green pixels represent all.
  */
 export function apertureFlux(
   field: Field,
@@ -42,7 +41,8 @@ export function apertureFlux(
   for (let row = top; row <= bottom; row++) {
     const dy2 = (row - y) ** 2;
     const start = row * width;
-    // Columns whose pixels lie inside as a whole need no look at each; those on either side are on the edge, or beyond.
+    // Columns whose pixels are entirely inside need no individual check; those on either side are on the edge, or
+    // beyond.
     const half = Math.sqrt(Math.max(0, (radius - EDGE) ** 2 - dy2));
     const within = dy2 < (radius - EDGE) ** 2;
     const first = within ? Math.ceil(x - half) : right + 1;
@@ -81,20 +81,20 @@ function spikes(field: Field, x: number, y: number, level: number, radius: numbe
 /** Pixels this much inside of the edge are so as a whole: half of a diagonal. */
 const EDGE = 0.71;
 
-/** How much of a pixel lies inside the radius, by its middle's distance squared. */
+/** The fraction of a pixel inside the radius, from the squared distance of its centre. */
 function insideShare(square: number, radius: number): number {
   return square >= (radius + 0.5) ** 2 ? 0 : Math.min(1, radius - Math.sqrt(square) + 0.5);
 }
 
-/** Parts a pixel is split into along each axis where the radius matters. */
+/** Subdivisions of a pixel along each axis where the radius matters. */
 const SPLIT = 4;
-/** Rings of equal area, as far as the half-flux radius can lie. */
+/** Rings of equal area, up to the largest possible half-flux radius. */
 const RINGS = 256;
 
 export class HalfFlux {
   private readonly rings = new Float64Array(RINGS);
 
-  /** The radius that holds half of the flux within the aperture, px; `undefined` without flux. */
+  /** The radius that contains half of the flux within the aperture, px; `undefined` without flux. */
   radius(
     field: Field,
     x: number,
@@ -105,7 +105,7 @@ export class HalfFlux {
   ): number | undefined {
     const { samples, width, height, parity } = field;
     const rings = this.rings.fill(0);
-    // Half of the flux lies well within half of the aperture; farther pixels count for the sum alone.
+    // The half-flux radius is well within half of the aperture; farther pixels only count for the sum.
     const near = Math.max(0.5 * aperture, 3) ** 2;
     const perArea = RINGS / near;
     const within = aperture * aperture;

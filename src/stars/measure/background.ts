@@ -39,7 +39,7 @@ export class Mesh {
     }
   }
 
-  /** One value of a row, between those of the cell columns' centres. */
+  /** One value of a row, interpolated between the cell columns' centres. */
   alongRow(values: Float64Array, x: number): number {
     const across = cellsAt(x, this.cellWidth, this.columns);
     const left = Math.floor(across);
@@ -70,7 +70,7 @@ function mix(a: number, b: number, share: number): number {
   return a + (b - a) * share;
 }
 
-/** A place in cells, counted between their centres; places beyond the outer centres stand on them. */
+/** A position in cells, counted between their centres; positions beyond the outer centres are clamped to them. */
 function cellsAt(at: number, size: number, count: number): number {
   return Math.min(Math.max((at + 0.5) / size - 0.5, 0), count - 1);
 }
@@ -123,7 +123,7 @@ function smoothed(values: Float64Array, columns: number): Float64Array {
   return out;
 }
 
-/** Puts a value in its place among the first `count`, which are in order. */
+/** Inserts a value into the first `count`, which are sorted. */
 function insert(sorted: Float64Array, count: number, value: number): void {
   let at = count;
   for (; at > 0 && (sorted[at - 1] as number) > value; at--) sorted[at] = sorted[at - 1] as number;

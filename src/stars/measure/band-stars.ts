@@ -21,17 +21,17 @@ export interface BandOptions {
   readonly parity: 0 | 1 | undefined;
   readonly framePixels: number;
   readonly electronsPerAdu: number | undefined;
-  /** Stars at most whose profile is fitted in this band. */
+  /** Maximum number of stars whose profile is fitted in this band. */
   readonly profiles: number;
-  /** Samples from here on are saturated, as far as the header and the stored type say. */
+  /** Samples from here on are saturated, as far as the header and the stored type indicate. */
   readonly saturation: number;
 }
 
-/** First guess of a star's variance, px²: FWHM 3 px. */
+/** Initial guess of a star's variance, px²: FWHM 3 px. */
 const FIRST_VARIANCE = 1.6;
-/** Sharp finds that are looked at closely in one band; more are a sensor's hot pixels. */
+/** Maximum number of sharp detections examined closely in one band; more are hot pixels. */
 const SHARP_MAX = 400;
-/** Where more than this share of the apertures holds a hot pixel, they are taken out: a median bears so many. */
+/** If more than this fraction of the apertures contains a hot pixel, they are removed: a median tolerates that many. */
 const HOT_APERTURES = 0.03;
 /** FWHM of a Gaussian in standard deviations: √(8 ln 2). */
 export const FWHM_PER_SIGMA = 2.354820045;
@@ -41,7 +41,7 @@ export interface BandResult {
   readonly stars: FoundStar[];
   /** Saturated pixels inside stars. */
   readonly saturatedPixels: number;
-  /** Share of the band that holds no number. */
+  /** Fraction of the band without a number. */
   readonly missing: number;
 }
 
@@ -50,21 +50,21 @@ type Candidate = Pick<FoundStar, 'kind' | 'peak' | 'plateau' | 'level' | 'noise'
   readonly x: number;
   readonly y: number;
   readonly ringWidth: number | undefined;
-  /** Fitted already, where the moments said too little. */
+  /** Already fitted, because the moments were insufficient. */
   readonly small: SmallStar | undefined;
 };
 
-/** Above this FWHM, px, stars are called swollen, and with fewer alone than this they get smaller apertures. */
+/** Above this FWHM, px, stars count as swollen, and with fewer isolated ones than this they get smaller apertures. */
 const SWOLLEN_FWHM = 6;
 const ALONE_MIN = 5;
 
-/** Measures band after band with the same working memory. */
+/** Measures band after band with reusable working memory. */
 export class BandMeasurer {
   private readonly detector = new Detector();
   private readonly profileFit = new ProfileFit();
   private readonly halfFlux = new HalfFlux();
 
-  /** @param usualFwhm of the bands before, px; the aperture where this band has too few stars to say */
+  /** @param usualFwhm of the bands before, px; the aperture if this band has too few stars */
   measure(band: Band, width: number, usualFwhm: number | undefined, options: BandOptions): BandResult {
     const height = band.end - band.first;
     const mesh = measureMesh(band.samples, width, band.first, options);
@@ -78,7 +78,7 @@ export class BandMeasurer {
     const isHot = hot * Math.PI * radius * radius > HOT_APERTURES * (band.to - band.from) * width;
     const wings = isHot ? { fwhm } : undefined;
     let stars = withAperture(candidates, field, band.first, { radius, wings }, options);
-    // Swollen stars stand in one another's apertures; their discs may still lie apart.
+    // Swollen stars are inside one another's apertures; their discs may still be separate.
     if (fwhm > SWOLLEN_FWHM && stars.length >= ALONE_MIN && stars.filter((s) => !s.crowded).length < ALONE_MIN) {
       radius = closeRadius(fwhm);
       stars = withAperture(candidates, field, band.first, { radius, wings }, options);
@@ -124,7 +124,7 @@ export class BandMeasurer {
     return { candidates, saturatedPixels, hot };
   }
 
-  /** Fits the brightest stars that stand alone, in equal numbers in the left, middle and right third. */
+  /** Fits the brightest isolated stars, in equal numbers in the left, middle and right third. */
   private measureProfiles(
     stars: readonly FoundStar[],
     candidates: readonly Candidate[],
@@ -190,7 +190,7 @@ function withAperture(
   return stars;
 }
 
-/** Whether a star's top is cut off: at the sensor's limit, or flat. */
+/** Whether a star's peak is clipped: at the sensor's limit, or flat. */
 export function isSaturated(star: Pick<FoundStar, 'peak' | 'plateau' | 'level' | 'noise'>, limit: number): boolean {
   return star.peak >= limit || (star.plateau >= 4 && star.peak - star.level > 100 * star.noise);
 }
@@ -225,12 +225,12 @@ function asStar(
   };
 }
 
-/** Stars by which a band's usual width is guessed. */
+/** Number of stars from which a band's usual width is estimated. */
 const BRIGHTEST = 60;
 
 const sigmaOf = ({ xx, xy, yy }: Shape): number => (xx * yy - xy ** 2) ** 0.25;
 
-/** FWHM by the moments of the brightest single stars; enough to choose an aperture. */
+/** FWHM from the moments of the brightest single stars; sufficient for choosing an aperture. */
 function bandFwhm(candidates: readonly Candidate[]): number | undefined {
   const rings = candidates.flatMap(({ ringWidth }) => (ringWidth === undefined ? [] : [ringWidth]));
   const single = candidates.filter(({ kind, shape }) => kind === 'star' && shape !== undefined);

@@ -7,7 +7,7 @@ import type { Samples } from '../pixels/bands.js';
  */
 const DENSE_PIXELS = 4_000_000;
 const BINS = 128;
-/** Half the histogram's width, in first estimates of the noise. */
+/** Half the histogram's width, in initial estimates of the noise. */
 const REACH = 5;
 /** Noise of rounding to whole steps: 1/√12. */
 const ROUNDING = 0.2887;
@@ -15,7 +15,7 @@ const PIXELS_MIN = 16;
 const FIRST_LOOK = 48;
 const QUARTILES_PER_SIGMA = 1.349;
 
-/** What of the pixels is looked at. */
+/** The sampling of the pixels. */
 export interface MeshOptions {
   /** Step between neighbouring sample values; 0 for floats. */
   readonly quantum: number;
@@ -32,14 +32,14 @@ interface Cell {
   readonly bottom: number;
 }
 
-/** The pixels of a cell that are looked at. */
+/** The sampled pixels of a cell. */
 interface Grid extends Cell {
   readonly rowStep: number;
   readonly columnStep: number;
   readonly count: number;
 }
 
-/** Statistics of one cell after another, in samples; `NaN` where a cell has hardly any pixels. */
+/** Statistics of one cell after another, in samples; `NaN` if a cell has hardly any pixels. */
 export class CellStatistics {
   level = NaN;
   noise = NaN;
@@ -49,7 +49,7 @@ export class CellStatistics {
   private readonly others = new Int32Array(BINS);
   private readonly below = new Int32Array(BINS + 1);
   private readonly sums = new Float64Array(BINS + 1);
-  /** Where the histogram begins, and its step. */
+  /** Start of the histogram, and its step. */
   private low = 0;
   private step = 1;
 
@@ -63,7 +63,7 @@ export class CellStatistics {
 
   measure(cell: Cell): void {
     const grid = this.gridOf(cell);
-    // The neighbour's figures are a good first guess; where they leave out much of this cell, it is looked at afresh.
+    // The neighbour's values are a good initial guess; if they exclude much of this cell, it starts afresh.
     if (!(this.noise > 0 && this.fill(grid, this.level, this.noise) > 0.8 * grid.count)) {
       const sorted = this.firstLook(cell);
       const usable = sorted.length;
@@ -95,7 +95,7 @@ export class CellStatistics {
     return { left, right, top, bottom, rowStep, columnStep, count };
   }
 
-  /** The first column of a row that is looked at: every second pixel is shifted from row to row, or on green. */
+  /** The first sampled column of a row: every second pixel is shifted from row to row, or on green. */
   private startOf(y: number, grid: Grid): number {
     const { parity } = this.options;
     const shift =
@@ -103,7 +103,7 @@ export class CellStatistics {
     return y * this.width + grid.left + shift;
   }
 
-  /** The least noise that rounding leaves. */
+  /** The minimum noise from rounding. */
   private floorAt(level: number): number {
     const { quantum } = this.options;
     return quantum > 0 ? ROUNDING * quantum : Math.max(Math.abs(level) * 1e-7, 1e-30);
@@ -113,7 +113,7 @@ export class CellStatistics {
     const { parity } = this.options;
     let picked = 0;
     for (let i = 0; i < FIRST_LOOK; i++) {
-      // Places spread over the cell by two steps without a common period.
+      // Positions spread over the cell by two steps without a common period.
       const y = top + ((i * 7) % (bottom - top));
       let x = left + ((i * 13) % (right - left));
       if (parity !== undefined && ((x + y + this.firstRow) & 1) !== parity) x += x + 1 < right ? 1 : -1;
@@ -123,14 +123,14 @@ export class CellStatistics {
     return this.first.subarray(0, picked).sort();
   }
 
-  /** Fills the histogram and its running sums; gives the pixels that fall into it. */
+  /** Fills the histogram and its running sums; returns the number of pixels that fall into it. */
   private fill(grid: Grid, centre: number, spread: number): number {
     const { quantum } = this.options;
     const { samples, bins } = this;
     const wanted = (2 * REACH * spread) / BINS;
     const shift = Math.max(0, Math.ceil(Math.log2(wanted / quantum)));
     this.step = quantum > 0 ? quantum * 2 ** shift : wanted;
-    // Whole numbers stand in the middle of their bins.
+    // Integers are at the centres of their bins.
     this.low =
       quantum > 0 ? Math.round(centre) - (BINS >> 1) * this.step - quantum / 2 : centre - (BINS >> 1) * this.step;
     bins.fill(0);
@@ -153,7 +153,7 @@ export class CellStatistics {
   private countWhole(samples: Int16Array, grid: Grid, low: number, shift: number): void {
     const { bins, others } = this;
     const step = grid.columnStep;
-    // Neighbours often fall into one bin; two histograms in turn need not wait for each other.
+    // Neighbours often fall into one bin; alternating between two histograms avoids write stalls.
     for (let y = grid.top; y < grid.bottom; y += grid.rowStep) {
       const end = y * this.width + grid.right;
       let at = this.startOf(y, grid);
@@ -182,7 +182,7 @@ export class CellStatistics {
     }
   }
 
-  /** Clips at 3σ about the median until nothing more falls out. */
+  /** Clips at 3σ about the median until nothing changes. */
   private clip(): void {
     let from = 0;
     let to = BINS;
@@ -202,7 +202,7 @@ export class CellStatistics {
     }
   }
 
-  /** In bins, with even spread inside a bin. */
+  /** In bins, assuming even spread inside a bin. */
   private quantile(from: number, to: number, share: number): number {
     const { below } = this;
     const start = below[from] as number;

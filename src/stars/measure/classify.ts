@@ -1,30 +1,30 @@
-/** What a component is: a star, a blend of several, a defocused ring, a hot pixel, a satellite's trail. */
+/** Classifies a component: a star, a blend of several, a defocused ring, a hot pixel, a satellite trail. */
 import type { Component, Detector } from './detect.js';
 import type { Field } from './moments.js';
 
 export type Find =
-  /** Where the stars are: row × width + column; several in a blend. */
+  /** Positions of the stars: row × width + column; several in a blend. */
   | { readonly kind: 'star' | 'ring' | 'blend'; readonly places: readonly number[] }
   | { readonly kind: 'hot-pixel' | 'line'; readonly places?: undefined };
 
-/** The neighbours' mean below this share of the peak: no optics draw that (prototype's value). */
+/** The neighbours' mean below this fraction of the peak: no optics produce that (prototype's value). */
 const HOT_SHARE = 0.12;
 /**
- * A star lights the nearer neighbour in its row and that in its column. One of 0.8 px FWHM whose middle is a pixel's
- * gives each 0.08 of the peak (D: Gaussian over square pixels), a wider one or one off the middle more. A hot pixel
- * gives neither, two side by side one.
+ * A star illuminates the nearer neighbour in its row and that in its column. One of 0.8 px FWHM centred on a pixel
+ * gives each 0.08 of the peak (D: Gaussian over square pixels), a wider one or one off centre more. A hot pixel
+ * illuminates neither, two adjacent ones only one.
  */
 const CROSS_SHARE = 0.08;
-/** The two neighbours overrule the mean where they do so beyond noise, in standard deviations of the sky. */
+/** The two neighbours overrule the mean if they exceed noise by this many standard deviations of the sky. */
 const CROSS_SIGMAS = 3;
-/** A line longer than this and this thin is no star, px and share of a square. */
+/** A line longer than this and this thin is not a star, px and fraction of a square. */
 const LINE_LENGTH = 80;
 const LINE_FILL = 0.12;
-/** Fewer pixels hold no second star that could be told apart. */
+/** Fewer pixels contain no second distinguishable star. */
 const BLEND_PIXELS = 14;
 const PEAKS_MAX = 32;
 const RING_PIXELS = 60;
-/** A hole this deep, against the mean of what surrounds it, is a ring's. */
+/** A hole this deep, relative to the mean of its surroundings, belongs to a ring. */
 const RING_DEPTH = 0.75;
 
 export function classify(component: Component, field: Field, detector: Detector): Find {
@@ -41,7 +41,7 @@ export function classify(component: Component, field: Field, detector: Detector)
 }
 
 function isHot(peak: number, { level, noise }: Component, { samples, width, parity }: Field): boolean {
-  // Between green pixels the others are interpolated, so one hot pixel lifts them too: see the diagonal ones.
+  // Between green pixels the others are interpolated, so one hot pixel raises them too: check the diagonal ones.
   let brightest = peak;
   for (let j = -width; j <= width; j += width)
     for (let i = -1; i <= 1; i++)
@@ -65,7 +65,7 @@ function isHot(peak: number, { level, noise }: Component, { samples, width, pari
   return spare < (isSharp ? CROSS_SIGMAS : -CROSS_SIGMAS) * noise;
 }
 
-/** The middle of a ring: its centroid lies in a hole, and bright pixels stand all around it. */
+/** The centre of a ring: its centroid is in a hole, surrounded by bright pixels. */
 function ringCentre(component: Component, width: number, detector: Detector): number | undefined {
   const { pixels, count, level, left, right, top, bottom, peak } = component;
   const middle = ((top + bottom) >> 1) * width + ((left + right) >> 1);
@@ -100,7 +100,7 @@ function ringCentre(component: Component, width: number, detector: Detector): nu
   return hole < RING_DEPTH * weakest && farthest > 4 ? centre : undefined;
 }
 
-/** Mean above the level of the convolved values in the middle; where none was taken it counts as sky. */
+/** Mean above the level of the convolved values in the centre; missing values count as sky. */
 function holeValue(detector: Detector, centre: number, width: number, level: number): number {
   let sum = 0;
   for (let j = -width; j <= width; j += width)
@@ -111,7 +111,7 @@ function holeValue(detector: Detector, centre: number, width: number, level: num
   return sum / 9;
 }
 
-/** Peaks of a component with a real dip between each and every brighter one, the brightest first. */
+/** Peaks of a component with a significant dip between each and every brighter one, brightest first. */
 function separatePeaks(component: Component, width: number, detector: Detector): number[] {
   const { pixels, count, level, noise } = component;
   const maxima: number[] = [];
@@ -125,7 +125,7 @@ function separatePeaks(component: Component, width: number, detector: Detector):
   for (const peak of maxima) {
     if (kept.length === PEAKS_MAX) break;
     const value = detector.valueAt(peak);
-    // The convolved image's noise is 0.375 of the pixels'; of the photons' a pessimist's share.
+    // The convolved image's noise is 0.375 of the pixels'; a pessimistic fraction of the photons'.
     const rough = 0.375 * Math.sqrt(noise * noise + 2 * Math.max(0, value - level));
     const dip = Math.max(5 * rough, 0.05 * (value - level));
     if (kept.every((brighter) => lowestBetween(detector, peak, brighter, width) < value - dip)) kept.push(peak);

@@ -1,23 +1,23 @@
-/** Values of the image convolved with [1 2 1; 2 4 2; 1 2 1]/16, taken where they are asked for. */
+/** Values of the image convolved with [1 2 1; 2 4 2; 1 2 1]/16, computed on demand. */
 import type { Samples } from '../pixels/bands.js';
 
 const MARGIN_ROOM = 64;
 
 export class Convolved {
-  /** NaN where none was taken yet; −∞ all around the field, where there is none. */
+  /** NaN if not yet computed; −∞ all around the field, where there is none. */
   private values = new Float32Array(0);
   private samples: Samples = new Int16Array(0);
   private width = 0;
   private height = 0;
-  /** Places taken, so that they alone are forgotten before the next field. */
+  /** Computed positions, so that only they are cleared before the next field. */
   private taken = new Int32Array(4096);
   private count = 0;
 
-  /** Begins with a field of which nothing has been taken. */
+  /** Starts with a field without computed values. */
   begin(samples: Samples, width: number, height: number): void {
     this.samples = samples;
     if (width !== this.width || samples.length > this.values.length) {
-      // Bands differ by a margin: room for it now saves beginning anew.
+      // Bands differ by a margin: allocating for it now avoids reallocation.
       const rows = height + MARGIN_ROOM;
       this.values = new Float32Array(rows * width).fill(NaN);
       this.values.fill(-Infinity, 0, width);
@@ -33,12 +33,12 @@ export class Convolved {
     this.count = 0;
   }
 
-  /** A value taken before; NaN where none was, −∞ on the field's edge. */
+  /** A value already computed; NaN if not, −∞ on the field's edge. */
   at(place: number): number {
     return this.values[place] as number;
   }
 
-  /** Takes the value of a place and compares it with the threshold; false where it was taken before. */
+  /** Computes the value at a position and compares it with the threshold; false if already computed. */
   isNewAbove(place: number, threshold: number): boolean {
     const { values, samples, width } = this;
     const before = values[place] as number;
@@ -57,7 +57,7 @@ export class Convolved {
             (samples[place + 1] as number)) +
         4 * (samples[place] as number)) /
       16;
-    // What has no number near it counts as taken, and is above nothing.
+    // A value without valid pixels nearby counts as computed, and is above no threshold.
     values[place] = Number.isNaN(value) ? -Infinity : value;
     if (this.count === this.taken.length) this.taken = grown(this.taken);
     this.taken[this.count++] = place;
@@ -70,7 +70,7 @@ export class Convolved {
   }
 }
 
-/** The same numbers with room for as many more. */
+/** The same numbers with capacity for as many more. */
 export function grown(array: Int32Array): Int32Array<ArrayBuffer> {
   const more = new Int32Array(array.length * 2);
   more.set(array);

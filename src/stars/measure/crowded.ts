@@ -1,7 +1,7 @@
-/** Which stars stand too close to others to be measured alone. */
+/** Which stars are too close to others to be measured as isolated. */
 import type { FoundStar } from './found-star.js';
 
-/** Stars whose apertures meet, unless the other is too faint to matter. */
+/** Stars with overlapping apertures, unless the other is too faint to matter. */
 export function markCrowded(stars: readonly FoundStar[], radius: number): void {
   const order = [...stars].sort((a, b) => a.y - b.y);
   const reach = radius * 1.3;

@@ -1,7 +1,7 @@
 /**
- * Finds connected pixels that stand 5σ above the background on the image convolved with [1 2 1; 2 4 2; 1 2 1]/16
- * (Bertin & Arnouts 1996). A normalised kernel exceeds a threshold only where one of its pixels does, so the
- * convolution is done next to such pixels alone, with the same result.
+ * Finds connected pixels that are 5σ above the background on the image convolved with [1 2 1; 2 4 2; 1 2 1]/16 (Bertin
+ * & Arnouts 1996). A normalised kernel exceeds a threshold only where one of its pixels does, so the convolution is
+ * only computed next to such pixels, with the same result.
  */
 import type { Mesh } from './background.js';
 import { Convolved, grown } from './convolved.js';
@@ -10,19 +10,17 @@ import { nextAbove, wordsOf } from './scan.js';
 
 export const THRESHOLD_SIGMAS = 5;
 const PIXELS_MIN = 5;
-/**
- * Cell columns that are scanned at once for the lowest threshold among them: between centres thresholds run straight.
- */
+/** Cell columns scanned together for the lowest of their thresholds: between centres thresholds are linear. */
 const GROUP = 8;
 
 /** Connected pixels above the threshold. The arrays are valid until the next component. */
 export interface Component {
   readonly level: number;
   readonly noise: number;
-  /** Places of the pixels (row × width + column), `count` of them. */
+  /** Positions of the pixels (row × width + column), `count` of them. */
   readonly pixels: Int32Array;
   readonly count: number;
-  /** The place with the greatest convolved value. */
+  /** The position of the largest convolved value. */
   readonly peak: number;
   readonly left: number;
   readonly right: number;
@@ -33,11 +31,11 @@ export interface Component {
 export class Detector {
   private readonly convolved = new Convolved();
   private pixels = new Int32Array(1024);
-  /** The column of each of them, so that none has to be divided out again. */
+  /** The column of each of them, to avoid recomputing it by division. */
   private columns = new Int32Array(1024);
   private thresholds = new Float64Array(0);
 
-  /** Visits every component whose brightest pixel lies in rows `[from, to)` of the field. */
+  /** Visits every component whose brightest pixel is in rows `[from, to)` of the field. */
   detect(field: Field, mesh: Mesh, from: number, to: number, visit: (component: Component) => void): void {
     const { samples, width, height } = field;
     this.convolved.begin(samples, width, height);
@@ -61,7 +59,7 @@ export class Detector {
         ) {
           const threshold = mesh.alongRow(thresholds, at - start);
           if (!((samples[at] as number) > threshold)) continue;
-          // A pixel of a component: all around it has been looked at.
+          // A pixel of a component whose neighbours have all been checked.
           if (this.convolved.at(at) > threshold) continue;
           this.around(field, mesh, at, threshold, from, to, visit);
         }
@@ -69,7 +67,7 @@ export class Detector {
     }
   }
 
-  /** Looks at the convolved values that a bright pixel can have lifted. */
+  /** Checks the convolved values that a bright pixel can have raised. */
   private around(
     field: Field,
     mesh: Mesh,
@@ -92,7 +90,7 @@ export class Detector {
       }
   }
 
-  /** A convolved value; −∞ where none was taken, which is below every threshold. */
+  /** A convolved value; −∞ if not computed, which is below every threshold. */
   valueAt(place: number): number {
     const value = this.convolved.at(place);
     return value - value === 0 ? value : -Infinity;

@@ -1,4 +1,4 @@
-/** One frame's pixels → its stars. */
+/** Measures the stars in one frame's pixels. */
 import { numbersOf } from '../../model/collections.js';
 import type { FrameStars, Star, StarReading } from '../../model/index.js';
 import { median } from '../../model/statistics.js';
@@ -14,10 +14,10 @@ import { axesOf } from './moments.js';
 import { fitForShape, type Scale, type StarShape, shapeOf, medianError, summarise } from './summary.js';
 import { zoneWidths } from './zones.js';
 
-/** Stars whose profiles are fitted: enough for 3 × 3 zones, or for a median. */
+/** Number of stars whose profiles are fitted: enough for 3 × 3 zones, or for a median. */
 const PROFILES = { full: 405, strips: 168 } as const;
 const LIST_LENGTH = 200;
-/** More pixels without a number than this, and the rest is no picture. */
+/** With a larger fraction of pixels without a number, the rest is not usable. */
 const MISSING_MAX = 0.5;
 
 interface Reading {
@@ -28,12 +28,12 @@ interface Reading {
   readonly readPixels: number;
 }
 
-/** Measures one frame after another with the same working memory. */
+/** Measures one frame after another with reusable working memory. */
 export class FrameMeasurer {
   private readonly bands = new BandMeasurer();
   private readonly memory = new PixelMemory();
 
-  /** @throws NotMeasured where the pixels cannot be measured, and system errors of reading */
+  /** @throws NotMeasured if the pixels cannot be measured, and system errors of reading */
   async measure(frame: FrameToMeasure, by: StarReading): Promise<MeasuredFrame> {
     const pixels = await openPixels(frame.path, this.memory);
     try {
@@ -124,9 +124,9 @@ export class FrameMeasurer {
   }
 }
 
-/** Narrower across than this part of the usual no optics draw a star: hot pixels side by side, particles' tracks. */
+/** No optics produce a star narrower than this fraction of the usual width: adjacent hot pixels, particle tracks. */
 const PARTICLE_SHARE = 0.5;
-/** Stars with a fitted profile by which the usual width is known. */
+/** Number of stars with a fitted profile from which the usual width is known. */
 const USUAL_MIN = 10;
 
 function withoutParticles(reading: Reading): Reading {
@@ -150,15 +150,13 @@ function usualFwhm(stars: readonly FoundStar[]): number | undefined {
   return widths.length === 0 ? undefined : median(widths);
 }
 
-/** In samples: what the header says, or the greatest number of the stored type. */
+/** In samples: from the header, or the largest number of the stored type. */
 function saturationLimit(scale: SampleScale, { saturationAdu }: FrameToMeasure): number {
   const stated = saturationAdu === undefined ? Infinity : (saturationAdu - scale.zero) * 0.995;
   return Math.min(stated, scale.greatest ?? Infinity);
 }
 
-/**
- * The frame's greatest sample where several stars end at it, and flat: the sensor's limit, whatever the header says.
- */
+/** The frame's largest sample if several stars are clipped there: the sensor's limit, whatever the header says. */
 function flatTop(stars: readonly FoundStar[]): number | undefined {
   let top = -Infinity;
   for (const star of stars) if (star.kind !== 'ring' && star.peak > top) top = star.peak;
@@ -166,7 +164,7 @@ function flatTop(stars: readonly FoundStar[]): number | undefined {
   return flat.length >= 2 ? top : undefined;
 }
 
-/** The brightest stars, in the conventions of the record: places from 1, sizes in sensor pixels. */
+/** The brightest stars, in the conventions of the record: positions from 1, sizes in sensor pixels. */
 function brightest(
   stars: readonly FoundStar[],
   shapes: ReadonlyMap<FoundStar, StarShape>,
@@ -175,7 +173,7 @@ function brightest(
 ): Star[] {
   const usual = usualRatios(shapes);
   const fit = stars.filter((star) => star.flux > 0 && star.moments !== undefined && star.kind !== 'ring');
-  // Numbers alone are sorted much faster than stars by their numbers.
+  // Plain numbers are sorted much faster than stars by their numbers.
   const faintest = numbersOf(fit, ({ flux }) => flux)
     .sort()
     .at(-LIST_LENGTH);

@@ -2,7 +2,7 @@
 import type { Samples } from '../pixels/bands.js';
 
 /**
- * The parity of (x + y) of the green pixels, counted from 0 as stored; `undefined` for what is no mosaic of red, green
+ * The parity of (x + y) of the green pixels, counted from 0 as stored; `undefined` unless it is a mosaic of red, green
  * and blue.
  */
 export function greenParity(pattern: string | undefined): 0 | 1 | undefined {
@@ -19,7 +19,8 @@ export function greenParity(pattern: string | undefined): 0 | 1 | undefined {
 }
 
 /**
- * Gives the pixels between the green ones the mean of their neighbours, for detection; sizes are taken on green alone.
+ * Replaces the pixels between the green ones with the mean of their neighbours, for detection; sizes are measured on
+ * green only.
  */
 export function fillBetweenGreen(samples: Samples, width: number, parity: 0 | 1): void {
   const height = samples.length / width;

@@ -1,4 +1,4 @@
-/** Solves a small symmetric system by Gaussian elimination with pivots; `undefined` where it has no single solution. */
+/** Solves a small symmetric system by Gaussian elimination with pivots; `undefined` if it has no unique solution. */
 export function solve(matrix: Float64Array, right: Float64Array): Float64Array | undefined {
   const size = right.length;
   const m = matrix.slice();

@@ -1,7 +1,7 @@
-/** How much of a band holds no number. */
+/** Fraction of a band without numbers. */
 import type { Band } from '../pixels/bands.js';
 
-/** By every seventh sample. */
+/** From every seventh sample. */
 export function missingShare({ samples }: Band): number {
   if (samples instanceof Int16Array) return 0;
   let missing = 0;

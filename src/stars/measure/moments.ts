@@ -4,7 +4,7 @@
  */
 import type { Samples } from '../pixels/bands.js';
 
-/** Pixels that hold a star: rows of `width` samples, and which of them count. */
+/** Pixels around a star: rows of `width` samples, and which of them count. */
 export interface Field {
   readonly samples: Samples;
   readonly width: number;
@@ -13,7 +13,7 @@ export interface Field {
   readonly parity: 0 | 1 | undefined;
 }
 
-/** A Gaussian's place and second moments, px and px². */
+/** A Gaussian's position and second moments, px and px². */
 export interface Shape {
   readonly x: number;
   readonly y: number;
@@ -26,21 +26,21 @@ export interface Shape {
 
 const ITERATIONS = 14;
 const REACH = 3.5;
-/** Of the variance, and px for a shift. */
+/** Convergence limits: fraction of the variance, and px for a shift. */
 const PRECISION = 2e-4;
 const SHIFT_PRECISION = 0.002;
-/** Faint stars settle sooner: to a small part of what the noise does to them. */
+/** Faint stars stop earlier: at a small fraction of their noise error. */
 const NOISE_PART = 0;
 const LARGEST_VARIANCE = 400;
-/** Below this, px², single pixels decide: a small star, hot pixels side by side, a particle's track. */
+/** Below this, px², single pixels dominate: a small star, adjacent hot pixels, a particle track. */
 const SHARPEST_VARIANCE = 0.16;
 
 /**
- * Iterates from a first guess. `undefined` where nothing star-like settles, or the window leaves the field; `sharp`
- * where the width falls below what moments over pixels can say.
+ * Iterates from an initial guess. `undefined` if nothing star-like converges, or the window leaves the field; `sharp`
+ * if the width falls below what moments over pixels can measure.
  *
  * @param level background under the star, in samples
- * @param variance first guess, px²
+ * @param variance initial guess, px²
  * @param peakSnr the brightest pixel above the level, in standard deviations of the noise
  */
 export function adaptiveShape(
@@ -77,7 +77,7 @@ export function adaptiveShape(
     let sumXX = 0;
     let sumXY = 0;
     let sumYY = 0;
-    // Along a row the weight's exponent is a quadratic, so the weight follows by two products a pixel.
+    // Along a row the weight's exponent is quadratic, so the weight follows from two multiplications per pixel.
     const curve = Math.exp(-a);
     for (let row = centreY - reachY; row <= centreY + reachY; row++) {
       const dy = row - y;
@@ -110,7 +110,7 @@ export function adaptiveShape(
     if (!(sum > 0)) return undefined;
     const shiftX = sumX / sum;
     const shiftY = sumY / sum;
-    // The moments under the weight are half the star's where both are alike; a step answers half the distance.
+    // The moments under the weight are half the star's if both are equal; a step covers half the distance.
     const stepXX = 4 * (sumXX / sum - shiftX * shiftX) - 2 * xx;
     const stepXY = 4 * (sumXY / sum - shiftX * shiftY) - 2 * xy;
     const stepYY = 4 * (sumYY / sum - shiftY * shiftY) - 2 * yy;
@@ -133,7 +133,7 @@ export function adaptiveShape(
   return undefined;
 }
 
-/** The whole step where it leaves an ellipse of sensible size, else a part of it. */
+/** The full step if it results in an ellipse of sensible size, else a part of it. */
 function stepShare(xx: number, xy: number, yy: number, dxx: number, dxy: number, dyy: number): number {
   const determinant = xx * yy - xy * xy;
   for (let share = 1; share > 0.05; share /= 2) {
@@ -163,7 +163,7 @@ export function axesOf(xx: number, xy: number, yy: number): Axes {
 }
 
 /**
- * Kurtosis under the star's own weight along its short axis less that along its long axis. 0 for every elliptical
+ * Kurtosis under the star's own weight along its short axis minus that along its long axis. 0 for every elliptical
  * profile and any direction; above 0 for a trail, which is flat along its length.
  */
 export function flatness({ samples, width, height, parity }: Field, shape: Shape, level: number): number {

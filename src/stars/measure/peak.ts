@@ -1,7 +1,7 @@
 /** A star's brightest pixel. */
 import type { Field } from './moments.js';
 
-/** The greatest sample around a place, and how many pixels share it: more than one on a flat top. */
+/** The largest sample around a position, and how many pixels share it: more than one on a flat peak. */
 export function peakOf(
   { samples, width, height, parity }: Field,
   x: number,

@@ -11,7 +11,7 @@ const SHARPEST = -0.3;
 const WIDEST = 1.2;
 /** Pixels needed to fit three parameters. */
 const PIXELS_MIN = 7;
-/** Where the sum of squares stands among the normal equations. */
+/** Index of the sum of squares among the normal equations. */
 const MISFIT = 9;
 
 export interface Profile {
@@ -25,12 +25,12 @@ export interface Profile {
 export class ProfileFit {
   private radii = new Float64Array(256);
   private values = new Float64Array(256);
-  /** Normal equations of the parameters in hand and of those tried, row by row; their right sides; the misfit. */
+  /** Normal equations of the current and trial parameters, row by row; their right sides; the residual sum. */
   private accepted = new Float64Array(10);
   private tried = new Float64Array(10);
   private readonly step = new Float64Array(3);
 
-  /** Fits one star; `undefined` where the fit settles on no star-like profile. */
+  /** Fits one star; `undefined` if the fit converges to no star-like profile. */
   fit(field: Field, shape: Shape, level: number): Profile | undefined {
     const count = this.gather(field, shape, level);
     if (count < PIXELS_MIN) return undefined;
@@ -100,7 +100,7 @@ export class ProfileFit {
     [this.accepted, this.tried] = [this.tried, this.accepted];
   }
 
-  /** The misfit, and the normal equations there: one pass over the pixels for both. */
+  /** The residual sum, and the normal equations there: one pass over the pixels for both. */
   private evaluate(count: number, a: number, k: number, q: number): void {
     let aa = 0,
       ak = 0,
@@ -136,7 +136,7 @@ export class ProfileFit {
     this.tried.set([aa, ak, aq, kk, kq, qq, ra, rk, rq, misfit]);
   }
 
-  /** One damped Gauss–Newton step (Levenberg–Marquardt) into `step`: of a, k and q. False where there is none. */
+  /** One damped Gauss–Newton step (Levenberg–Marquardt) into `step`: of a, k and q. False if there is none. */
   private solve(damping: number): boolean {
     const at = this.accepted;
     const aa = (at[0] as number) * (1 + damping);

@@ -4,14 +4,14 @@ import type { Field } from './moments.js';
 
 const STEP = 1;
 const REACH = 60;
-/** Of the outer radius: light within this is the ring's, for its middle. */
+/** Fraction of the outer radius: light within this belongs to the ring, for its centre. */
 const AROUND = 1.3;
 
-/** The ring's outer diameter at half of its brightest radius, px; `undefined` where it leaves the field. */
+/** The ring's outer diameter at half of its brightest radius, px; `undefined` if it leaves the field. */
 export function ringFwhm(field: Field, x: number, y: number, level: number): number | undefined {
   const first = diameter(field, x, y, level);
   if (first === undefined) return undefined;
-  // About a whole pixel beside the middle the ring's edge is smeared.
+  // About a whole pixel off the centre the ring's edge is smeared.
   const middle = centroid(field, x, y, level, (AROUND * first) / 2);
   return (middle && diameter(field, middle.x, middle.y, level)) ?? first;
 }
@@ -40,7 +40,7 @@ function diameter({ samples, width, height, parity }: Field, x: number, y: numbe
   return undefined;
 }
 
-/** The middle of the light within a radius. */
+/** The centroid of the light within a radius. */
 function centroid(
   { samples, width, height, parity }: Field,
   x: number,

@@ -1,13 +1,13 @@
 /**
- * Stars so small that pixels are no samples of their profile: an elliptical profile A·(1 + q·t)^(−1/q),
- * t = a·dx² + 2b·dx·dy + c·dy², averaged over each pixel, is fitted with its place (Levenberg–Marquardt).
+ * Stars so small that pixels are no samples of their profile: an elliptical profile A·(1 + q·t)^(−1/q), t = a·dx² +
+ * 2b·dx·dy + c·dy², averaged over each pixel, is fitted with its position (Levenberg–Marquardt).
  */
 import { itemAt } from '../../model/collections.js';
 import { PIXEL_VARIANCE } from './aperture.js';
 import { solve } from './linear.js';
 import { axesOf, type Field, type Shape } from './moments.js';
 
-/** Recorded widths below this are fitted so, px. */
+/** Recorded widths below this are fitted this way, px. */
 export const SMALL_FWHM = 2.3;
 const REACH = 3;
 const ITERATIONS = 20;
@@ -17,18 +17,18 @@ const NODE = Math.sqrt(0.15);
 const NODES_X = Float64Array.of(-NODE, 0, NODE, -NODE, 0, NODE, -NODE, 0, NODE);
 const NODES_Y = Float64Array.of(-NODE, -NODE, -NODE, 0, 0, 0, NODE, NODE, NODE);
 const WEIGHTS = Float64Array.of(25, 40, 25, 40, 64, 40, 25, 40, 25).map((weight) => weight / 324);
-/** No optics draw a star narrower than this across, px FWHM; hot pixels side by side are. */
+/** No optics produce a star narrower than this, px FWHM; adjacent hot pixels do. */
 const NARROWEST = 0.9;
-/** Of the peak: a worse fit is no star. */
+/** Fraction of the peak: a worse fit is not a star. */
 const MISFIT_MAX = 0.06;
 const HALF_PER_VARIANCE = 8 * Math.LN2;
 
 export interface SmallStar {
-  /** Place and moments as recorded: the pixel's variance in them. */
+  /** Position and moments as recorded: including the pixel's variance. */
   readonly shape: Shape;
   /** As recorded, px. */
   readonly fwhm: number;
-  /** Before the pixels, px. */
+  /** Without the pixel's contribution, px. */
   readonly ownFwhm: number;
 }
 
@@ -143,7 +143,7 @@ class Fit {
     return solve(matrix, right);
   }
 
-  /** The profile's mean over a pixel; its slopes by the parameters are left in `slopes`. */
+  /** The profile's mean over a pixel; its derivatives with respect to the parameters are left in `slopes`. */
   private model(parameters: readonly number[], dx: number, dy: number): number {
     const [x = 0, y = 0, peak = 0, a = 0, b = 0, c = 0, q = 0] = parameters;
     const { slopes } = this;

@@ -1,17 +1,17 @@
 /**
- * Hot pixels and particles in the wings of a star: light that no optics draw, and that moves through the stars with
- * every dither. Left in, it would be the flux of the fainter ones.
+ * Hot pixels and particles in the wings of a star: light that no optics produce, and that moves relative to the stars
+ * with every dither. Otherwise it would dominate the flux of the fainter ones.
  */
 import type { Field } from './moments.js';
 
-/** A spike stands out of its neighbours by this many standard deviations of the sky (common practice, no source). */
+/** A spike exceeds its neighbours by this many standard deviations of the sky (common practice, no source). */
 const SPIKE_SIGMAS = 8;
 /**
- * And by so many times their mean, without the two brightest of them: another hot pixel beside it. A star of 2 px FWHM
- * stands out of its neighbours by twice their mean, a wider one and wings by less.
+ * And by this multiple of their mean, excluding the two brightest of them, such as an adjacent hot pixel. A star of 2
+ * px FWHM exceeds its neighbours by twice their mean, a wider one and wings by less.
  */
 const SPIKE_FACTOR = 3;
-/** Nearer to the middle than this many FWHM the star itself is steep. */
+/** Closer to the centre than this many FWHM the star itself is steep. */
 const CORE_FWHM = 0.8;
 const CORE_MIN = 2;
 
@@ -19,7 +19,7 @@ const CORE_MIN = 2;
 const AROUND = [-1, -1, 0, -1, 1, -1, -1, 0, 1, 0, -1, 1, 0, 1, 1, 1];
 const AROUND_GREEN = [-1, -1, 1, -1, -1, 1, 1, 1, -2, 0, 2, 0, 0, -2, 0, 2];
 
-/** Where spikes are looked for about a star. */
+/** Where spikes are searched for around a star. */
 export interface Wings {
   /** Standard deviation of the sky, in the samples' units. */
   readonly noise: number;
@@ -27,20 +27,20 @@ export interface Wings {
   readonly fwhm: number;
 }
 
-/** How stars of one band are summed up. */
+/** How stars of one band are summed. */
 export interface Aperture {
   /** px. */
   readonly radius: number;
-  /** Where hot pixels lie in the wings of stars so often that they are looked for. */
+  /** Checks whether hot pixels in the wings of stars are frequent enough to be searched for. */
   readonly wings: Pick<Wings, 'fwhm'> | undefined;
 }
 
-/** Where spikes are looked for about one star of a band, if at all. */
+/** Where spikes are searched for around one star of a band, if at all. */
 export function wingsOf(wings: Aperture['wings'], { noise }: Pick<Wings, 'noise'>): Wings | undefined {
   return wings && { ...wings, noise };
 }
 
-/** Distance from the star's middle from which spikes are looked for, px. */
+/** Distance from the star's centre beyond which spikes are searched for, px. */
 export function coreRadius({ fwhm }: Wings): number {
   return Math.max(CORE_MIN, CORE_FWHM * fwhm);
 }
@@ -50,7 +50,7 @@ export function spikeLimit(level: number, { noise }: Wings): number {
   return level + SPIKE_SIGMAS * noise;
 }
 
-/** What a spike at a pixel adds to the light that its neighbours tell, in the samples' units; 0 where it is none. */
+/** Excess of a spike at a pixel over the light implied by its neighbours, in the samples' units; 0 if it is none. */
 export function spikeAt({ samples, width, height, parity }: Field, x: number, y: number, level: number): number {
   const steps = parity === undefined ? AROUND : AROUND_GREEN;
   let sum = 0;

@@ -1,4 +1,4 @@
-/** Many stars → what one frame says: medians with their errors, in sensor pixels. */
+/** Summary of a frame's stars: medians with their errors, in sensor pixels. */
 import { numbersOf } from '../../model/collections.js';
 import { median, robustSpread } from '../../model/statistics.js';
 import { PIXEL_VARIANCE } from './aperture.js';
@@ -6,12 +6,12 @@ import { FWHM_PER_SIGMA } from './band-stars.js';
 import type { FoundStar } from './found-star.js';
 import { axesOf } from './moments.js';
 
-/** Stars below this signal to noise say little about shape. */
+/** Stars below this signal-to-noise ratio have unreliable shapes. */
 const SNR_MIN = 30;
 /** With fewer stars than this the limit is lowered. */
 const STARS_MIN = 10;
 const SNR_LOWERED = 10;
-/** Below this part of the usual width it is no star, but a particle's track. */
+/** Below this fraction of the usual width it is not a star, but a particle track. */
 const SHARP_SHARE = 0.5;
 
 export interface Scale {
@@ -59,7 +59,7 @@ const NOTHING: ShapeSummary = {
   measured: 0,
 };
 
-/** Stars fit for medians: alone, not saturated, their profile fitted, bright enough. */
+/** Stars suitable for medians: isolated, not saturated, with a fitted profile, bright enough. */
 export function fitForShape(stars: readonly FoundStar[], isSaturated: (star: FoundStar) => boolean): FoundStar[] {
   const usable = stars.flatMap((star) =>
     star.fwhm === undefined || star.crowded || isSaturated(star) ? [] : [{ star, fwhm: star.fwhm }],
@@ -72,7 +72,7 @@ export function fitForShape(stars: readonly FoundStar[], isSaturated: (star: Fou
 }
 
 /**
- * A star's shape in sensor pixels. The pixel's own width, 1/12 px² per axis, is taken out of a and b.
+ * A star's shape in sensor pixels. The pixel's own width, 1/12 px² per axis, is subtracted from a and b.
  *
  * @param electronsPerAdu for the photons' part of the noise
  */
@@ -102,13 +102,13 @@ export function shapeOf(star: FoundStar, scale: Scale, electronsPerAdu: number |
   };
 }
 
-/** Between these recorded widths, px, the pixel's share goes over from left in to taken out. */
+/** Between these recorded widths, px, the pixel's contribution is gradually subtracted. */
 const PIXEL_OUT = 1.5;
 const PIXEL_IN = 1.8;
 
 /**
- * The FWHM is that of the star as recorded, the pixel in it, down to 1.8 px. Below 1.5 px it would say more about the
- * pixel than about the star, so the pixel's variance is taken out; gradually in between, so that no step is left.
+ * The FWHM is that of the star as recorded, including the pixel, down to 1.8 px. Below 1.5 px it would say more about
+ * the pixel than about the star, so the pixel's variance is subtracted; gradually in between, to avoid a step.
  */
 export function withoutSmallPixel(fwhm: number, ownFwhm: number | undefined): number {
   const share = Math.min(1, Math.max(0, (PIXEL_IN - fwhm) / (PIXEL_IN - PIXEL_OUT)));
@@ -128,7 +128,7 @@ function stretchUncertainty({ moments, flux, noise }: FoundStar, electronsPerAdu
   return (Math.sqrt(16 * Math.PI * variance) * Math.sqrt(noise ** 2 + photons)) / flux;
 }
 
-/** Medians over the chosen stars. */
+/** Medians over the selected stars. */
 export function summarise(shapes: readonly StarShape[]): ShapeSummary {
   const count = shapes.length;
   if (count === 0) return NOTHING;
@@ -155,9 +155,8 @@ export function summarise(shapes: readonly StarShape[]): ShapeSummary {
 const FLATNESS_MIN = 0.02;
 
 /**
- * Adaptive moments draw a trail longer than its second moments are. The ratio of the variances follows from the
- * flatness (C: trails of 0 to 20 σ on a Gaussian, to 0.4 %), so that a trail of length L on a Gaussian comes out at
- * √(1 + L²/12σ²).
+ * Adaptive moments overestimate the length of a trail. The ratio of the variances follows from the flatness (C: trails
+ * of 0 to 20 σ on a Gaussian, to 0.4 %), so that a trail of length L on a Gaussian comes out at √(1 + L²/12σ²).
  */
 function trailed(elongation: number, flatness: number): number {
   if (flatness < FLATNESS_MIN) return elongation;
@@ -173,9 +172,9 @@ export function medianError(values: readonly number[]): number {
 }
 
 /**
- * The stretch ln(a/b) that, drawn by noise into any direction, has as many measured ones above as below it. The
- * measured length of a noisy vector of length s has the median² s² + σ²·(1 + 0.386·exp(−s²/2σ²)) (Rice distribution,
- * approximated; exact for s = 0 and for s ≫ σ).
+ * The elongation ln(a/b) which, perturbed by noise in any direction, has equally many measured values above as below
+ * it. The measured length of a noisy vector of length s has the median² s² + σ²·(1 + 0.386·exp(−s²/2σ²)) (Rice
+ * distribution, approximated; exact for s = 0 and for s ≫ σ).
  */
 function typicalStretch(shapes: readonly StarShape[]): number {
   const squares = numbersOf(shapes, ({ stretch }) => stretch * stretch);
@@ -205,7 +204,7 @@ interface Agreement {
 }
 
 /**
- * Direction of the mean of the doubled directions, weighted by elongation − 1, and how much they agree (0 to 1). The
+ * Direction of the mean of the doubled directions, weighted by elongation − 1, and how well they agree (0 to 1). The
  * standard error is that of a weighted mean of angles: the root of the summed squares across it, over the sum along it.
  */
 function agreementOf(shapes: readonly StarShape[]): Agreement {

@@ -1,9 +1,9 @@
-/** FWHM in 3 × 3 zones: tilt and curvature show there. */
+/** FWHM in 3 × 3 zones: reveals tilt and curvature. */
 import { median } from '../../model/statistics.js';
 import type { FoundStar } from './found-star.js';
 import type { StarShape } from './summary.js';
 
-/** Pairs of stars of one zone by which the spread from star to star is known. */
+/** Number of star pairs in one zone from which the spread from star to star is known. */
 const PAIRS_MIN = 6;
 /** Median distance of two values from one normal distribution, in its standard deviations: √2 × 0.6745 (D). */
 const DISTANCE_PER_SIGMA = 0.9539;
@@ -11,11 +11,11 @@ const DISTANCE_PER_SIGMA = 0.9539;
 export interface ZoneWidths {
   /** Medians, px, row by row from the first pixel; `null` for a zone without a star. */
   readonly zones: readonly (number | null)[];
-  /** Their standard errors, from how widths of stars in one zone differ; `null` where too few stars say. */
+  /** Their standard errors, from how widths of stars in one zone differ; `null` with too few stars. */
   readonly zoneUncertainties: readonly (number | null)[];
 }
 
-/** A single star is enough for a zone: how much it says stands beside it, and frames are taken together later. */
+/** A single star is enough for a zone: its uncertainty is given as well, and frames are combined later. */
 export function zoneWidths(shapes: ReadonlyMap<FoundStar, StarShape>, width: number, height: number): ZoneWidths {
   const zones: number[][] = Array.from({ length: 9 }, () => []);
   for (const [star, { fwhm }] of shapes) {

@@ -1,17 +1,15 @@
-/**
- * Where each frame looked, and the runs of frames between dithers.
- */
+/** The pointing of each frame, and the runs of frames between dithers. */
 import type { Aim, RegisteredField, SensorSize } from '../../model/index.js';
 import { centreOf, halfTurn, inverse, transform } from '../registration/index.js';
 
-/** What the aim needs of a frame beside its registration. */
+/** Facts needed for the pointing in addition to a frame's registration. */
 export interface FrameFacts {
   readonly seconds: number;
   readonly fwhm: number | null;
   readonly elongation: number | null;
 }
 
-/** The aims of a field's frames in order of time; frames without facts are left out. */
+/** The pointings of a field's frames in chronological order; frames without facts are left out. */
 export function aimsOf(
   field: RegisteredField,
   size: SensorSize,
@@ -39,12 +37,12 @@ export function aimsOf(
     .sort((a, b) => a.startMs - b.startMs || (a.key < b.key ? -1 : 1));
 }
 
-/** Middle of the exposure, milliseconds. */
+/** Midpoint of the exposure, milliseconds. */
 export function middleMs(aim: Aim): number {
   return aim.startMs + 500 * aim.seconds;
 }
 
-/** Frames between one dither (or meridian flip) and the next, in order of time. */
+/** Frames between one dither (or meridian flip) and the next, in chronological order. */
 export function runsOf(aims: readonly Aim[], dithersMs: readonly number[]): readonly (readonly Aim[])[] {
   const moves = [...dithersMs].sort((a, b) => a - b);
   const runs: Aim[][] = [];
@@ -59,13 +57,10 @@ export function runsOf(aims: readonly Aim[], dithersMs: readonly number[]): read
   return runs;
 }
 
-/**
- * Steps larger than this between frames are taken for dithers where no log states them, px (common practice, no
- * source).
- */
+/** Larger steps between frames count as dithers if no log states them, px (common practice, no source). */
 const LEAST_STEP_PX = 1;
 
-/** The times of moves that only the stars show: midway between two frames that step apart. */
+/** The times of moves visible only in the stars: midway between two frames that step apart. */
 export function movesSeen(aims: readonly Aim[]): readonly number[] {
   return aims.flatMap((aim, i) => {
     const before = aims[i - 1];

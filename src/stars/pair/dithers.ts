@@ -1,6 +1,4 @@
-/**
- * Dithers as they came out in the stars.
- */
+/** Dithers measured from the stars. */
 import type { Aim, DitherPlace, DitherSpread, DitherStep, OneWay } from '../../model/index.js';
 import { median, robustSpread } from '../../model/index.js';
 import { runsOf } from './aim.js';
@@ -8,30 +6,30 @@ import { sharedSlope } from './robust-slope.js';
 import { measuredSettling } from './settling.js';
 
 const HOUR_MS = 3_600_000;
-/** Two places this near put the same pixels on the same sky again (common practice, no source), px. */
+/** Two positions this close put the same pixels on the same sky again (common practice, no source), px. */
 export const SAME_PLACE_PX = 1;
 const FEWEST_PLACES = 3;
-/** A trend longer than the spread around it from end to end, and than noise, walks (common practice, no source). */
+/** A trend exceeding end-to-end scatter and noise is a drift (common practice, no source). */
 const WALKING_SPREADS = 3;
 const WALKING_PX = 3;
-/** With fewer places a walk may be chance. */
+/** With fewer positions a drift may be chance. */
 const WALKING_PLACES = 8;
 /**
- * Steps of random direction each from the last place lead away by chance: their sum, squared, over the sum of their
- * squares is exponential with a mean of 1 (Rayleigh 1880), and above this in one night of 400. Dithers about a centre
- * turn back, so that the cosine from step to step lies below this one; their trend is none of their own.
+ * Steps of random direction, each from the last position, lead away by chance: their sum, squared, over the sum of
+ * their squares is exponential with a mean of 1 (Rayleigh 1880), and above this in one night of 400. Dithers about a
+ * centre turn back, so that the cosine from step to step is below this one; they have no trend of their own.
  */
 const BEYOND_CHANCE = 6;
 const TURNING_BACK = -0.3;
 
-/** A dither by the log. */
+/** A logged dither. */
 export interface AskedDither {
   readonly atMs: number;
   /** Size, px of the guide camera; `null` where not stated. */
   readonly askedPx: number | null;
 }
 
-/** What the dithers of one train and field came to; `null` with fewer than three places. */
+/** The measured dithers of one train and field; `null` with fewer than three positions. */
 export function ditherSpread(aims: readonly Aim[], dithers: readonly AskedDither[]): DitherSpread | null {
   const runs = runsOf(
     aims,
@@ -57,7 +55,10 @@ function placeOf(run: readonly Aim[]): readonly DitherPlace[] {
   return [{ startMs, flipped, frames: run.length, x: median(run.map((a) => a.x)), y: median(run.map((a) => a.y)) }];
 }
 
-/** Steps between places on one side of the pier with dithers between them; of several the asked size is unknown. */
+/**
+ * Steps between positions on one side of the pier with dithers between them; with several dithers the requested size is
+ * unknown.
+ */
 function stepsOf(places: readonly DitherPlace[], dithers: readonly AskedDither[]): readonly DitherStep[] {
   return places.flatMap((place, i) => {
     const before = places[i - 1];
@@ -75,7 +76,7 @@ function apart(a: DitherPlace, b: DitherPlace): number {
   return a.flipped === b.flipped ? Math.hypot(a.x - b.x, a.y - b.y) : Infinity;
 }
 
-/** Infinity never leaves: a place alone on its side of the pier has no neighbour and is as far as the farthest. */
+/** Infinity would propagate: a position alone on its side of the pier has no neighbour and counts as the farthest. */
 function nearestTo(place: DitherPlace, places: readonly DitherPlace[]): number {
   const distances = places.filter((p) => p !== place).map((p) => apart(p, place));
   const least = Math.min(...distances);
@@ -91,7 +92,7 @@ function repeatsOf(places: readonly DitherPlace[]): DitherSpread['repeats'] {
   );
 }
 
-/** How far places go one way. Both sides of the pier share the trend and have a level of their own. */
+/** How far positions go in one direction. Both sides of the pier share the trend and have separate offsets. */
 export function oneWayOf(places: readonly DitherPlace[]): OneWay {
   const sides = [false, true].map((flipped) => places.filter((p) => p.flipped === flipped));
   const trend = (axis: 'x' | 'y') =>
@@ -126,7 +127,7 @@ export function oneWayOf(places: readonly DitherPlace[]): OneWay {
   };
 }
 
-/** Whether steps lead farther one way than steps of random direction do. */
+/** Whether steps lead farther in one direction than steps of random direction do. */
 function isOneWay(steps: readonly DitherStep[]): boolean {
   const [x, y] = [steps.reduce((sum, s) => sum + s.x, 0), steps.reduce((sum, s) => sum + s.y, 0)];
   return x * x + y * y > BEYOND_CHANCE * steps.reduce((sum, s) => sum + s.gotPx ** 2, 0);

@@ -1,6 +1,4 @@
-/**
- * How fast an aim wanders: by side of the pier and hour by hour.
- */
+/** How fast a pointing drifts: by side of the pier and hour by hour. */
 import type { Aim, DriftRate, DriftStretch, PixelPoint, TrainDrift } from '../../model/index.js';
 import { middleMs, runsOf } from './aim.js';
 import { sharedSlope } from './robust-slope.js';
@@ -9,10 +7,10 @@ const HOUR_MS = 3_600_000;
 /** Fewer frames give no rate. */
 const FEWEST_FRAMES = 4;
 const FEWEST_IN_HOUR = 6;
-/** With fewer frames in runs of two or more the drift is read through the dithers. */
+/** With fewer frames in runs of two or more the drift is fitted across the dithers. */
 const FEWEST_IN_RUNS = 6;
 
-/** A place at a time, on one side of the pier; `run` joins those with one level. */
+/** A position at a time, on one side of the pier; `run` joins those with one offset. */
 export interface Wandering extends PixelPoint {
   readonly midMs: number;
   readonly flipped: boolean;
@@ -20,7 +18,7 @@ export interface Wandering extends PixelPoint {
 }
 
 /**
- * A train's drift between its dithers. A guided train should have none; what is left is flexure between guider and
+ * A train's drift between its dithers. A guided train should have none; the remainder is flexure between guider and
  * camera, or a polar axis with a guide star far away.
  *
  * @param dithersMs when the mount was dithered; empty when it was not

@@ -1,22 +1,20 @@
-/**
- * Rotation of the field through the night, and what it says of the polar axis.
- */
+/** Rotation of the field through the night, and what it implies for the polar axis. */
 import type { Aim, FieldRotation, SensorSize } from '../../model/index.js';
 import { median } from '../../model/index.js';
 import { middleMs } from './aim.js';
 import { sharedSlope } from './robust-slope.js';
 
 const HOUR_MS = 3_600_000;
-/** The sky's turn, degrees an hour of the clock. */
+/** The sky's rotation, degrees per hour. */
 export const SIDEREAL_DEG_PER_HOUR = 15.041067;
 const RADIANS = Math.PI / 180;
 const FEWEST_FRAMES = 6;
-/** Nearer the pole the small angles below no longer are. */
+/** Closer to the pole the small-angle approximation fails. */
 const NORTHERNMOST_DEG = 85;
 
 /**
- * Rotation of the field by the registrations of one train. Both sides of the pier have a level of their own and share
- * the rate: a flip turns the sensor round but not the sense of rotation. `null` with fewer than six frames.
+ * Rotation of the field from the registrations of one train. Both sides of the pier have separate offsets and share the
+ * rate: a flip rotates the sensor but not the sense of rotation. `null` with fewer than six frames.
  *
  * @param declinationDeg of the target; `null` when unknown
  */
@@ -48,10 +46,10 @@ export function fieldRotation(
 }
 
 /**
- * The least polar error that rotates a guided field so fast, arcmin. With the mount's pole off by ρ towards hour angle
- * Hp, a star at hour angle H and declination δ sees the two poles under the angle ρ·sin(H − Hp)/cos δ, so that the
- * field turns by ρ·ω·cos(H − Hp)/cos δ: at most ρ·ω/cos δ (derived here). That is the relation of R. N. Hook 1989 (J.
- * Br. Astron. Assoc. 99, 19), trail = ρ·ω·t·F·A/cos δ at the angle A from the guide star with focal length F (from
+ * The minimum polar error that rotates a guided field this fast, arcmin. With the mount's pole off by ρ towards hour
+ * angle Hp, a star at hour angle H and declination δ sees the two poles under the angle ρ·sin(H − Hp)/cos δ, so that
+ * the field rotates by ρ·ω·cos(H − Hp)/cos δ: at most ρ·ω/cos δ (derived here). That is the relation of R. N. Hook 1989
+ * (J. Br. Astron. Assoc. 99, 19), trail = ρ·ω·t·F·A/cos δ at the angle A from the guide star with focal length F (from
  * memory; its printed constant was not seen).
  *
  * Limits: small angles, so not within 5° of the pole; only the part of the error that counts at that hour angle shows;

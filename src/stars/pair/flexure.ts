@@ -1,6 +1,4 @@
-/**
- * What the companion drifts against the guided train: tubes, rings and focusers that give way by different amounts.
- */
+/** The companion's drift relative to the guided train: tubes, rings and focusers that flex by different amounts. */
 import type { Aim, DriftRate, DriftStretch, Flexure, PixelPoint, Similarity } from '../../model/index.js';
 import { median } from '../../model/index.js';
 import { transformDifference } from '../registration/index.js';
@@ -9,15 +7,15 @@ import { hoursOf, sidesOf } from './drift.js';
 
 /** A trail that a stack does not show (common practice, no source), px. */
 export const HARMLESS_TRAIL_PX = 0.5;
-/** Exposures that share less of the shorter one say nothing of each other. */
+/** Exposures that overlap by less of the shorter one are not compared. */
 const LEAST_SHARED_TIME = 0.3;
 /** A rate this many times its uncertainty is measured. */
 const MEASURED_AT = 2;
 
 /**
- * The companion's drift against the pilot. Each companion frame is held against the pilot frames exposed at the same
- * time, brought into the companion's pixels, so that dithers and guiding, which move both, cancel. Both sides of the
- * pier have a level and a rate of their own. `null` with too few frames taken together.
+ * The companion's drift relative to the pilot. Each companion frame is compared with the pilot frames exposed at the
+ * same time, mapped into the companion's pixels, so that dithers and guiding, which move both, cancel. Both sides of
+ * the pier have separate offsets and rates. `null` with too few simultaneous frames.
  *
  * @param toCompanion from the pilot's reference frame to the companion's
  * @param scaleArcsec arcsec per px of the companion
@@ -41,7 +39,7 @@ export function flexureOf(
   if (!overall) return null;
   const hours = points.length > 0 ? hoursOf(points, scaleArcsec) : [];
   const subSeconds = median(companion.map((c) => c.seconds));
-  // Hours whose rate is no more than noise would make the worst hour a matter of luck.
+  // Hours with a rate within the noise would make the worst hour random.
   const steady = hours.filter((h) => h.pxPerHour >= MEASURED_AT * h.uncertaintyPxPerHour);
   const isMeasured = overall.pxPerHour >= MEASURED_AT * overall.uncertaintyPxPerHour;
   const safeRate = isMeasured ? overall.pxPerHour : overall.pxPerHour + MEASURED_AT * overall.uncertaintyPxPerHour;
@@ -62,7 +60,7 @@ function longestSub(pxPerHour: number): number | null {
   return pxPerHour > 0 ? (3600 * HARMLESS_TRAIL_PX) / pxPerHour : null;
 }
 
-/** The pilot's mean aim while the companion's shutter was open, by the time they share. */
+/** The pilot's mean pointing while the companion's shutter was open, weighted by overlap. */
 function aimMeanwhile(pilot: readonly Aim[], frame: Aim): PixelPoint | null {
   const end = frame.startMs + 1000 * frame.seconds;
   let sum = 0;
@@ -79,7 +77,7 @@ function aimMeanwhile(pilot: readonly Aim[], frame: Aim): PixelPoint | null {
   return sum > 0 ? { x: x / sum, y: y / sum } : null;
 }
 
-/** Both sides of the pier, each by its time. The direction is that of the longer one: on the other side it turns. */
+/** Both sides of the pier, weighted by time. The direction is that of the longer one: on the other side it rotates. */
 function meanOver(sides: readonly DriftStretch[]): DriftRate | null {
   const longest = [...sides].sort((a, b) => b.endMs - b.startMs - (a.endMs - a.startMs))[0];
   if (!longest) return null;

@@ -1,6 +1,4 @@
-/**
- * Two trains' fields drawn over each other.
- */
+/** How two trains' fields overlap. */
 import type { PairGeometry, PixelPoint, SensorSize, Similarity } from '../../model/index.js';
 import {
   centreOf,
@@ -21,7 +19,7 @@ export interface FieldOfTrain {
 }
 
 /**
- * The geometry of a pair by the similarity between their reference frames (first to second). Arcsec by the first
+ * The geometry of a pair from the similarity between their reference frames (first to second). Arcsec by the first
  * train's scale, on a flat sky: at 3° from the centre that is off by 0.1 % (tan x / x).
  */
 export function pairGeometry(similarity: Similarity, a: FieldOfTrain, b: { readonly size: SensorSize }): PairGeometry {
@@ -51,7 +49,7 @@ function overlap(toB: Similarity, a: SensorSize, b: SensorSize): { readonly a: n
   return { a: 100 * sharedField(inverse(toB), a, b), b: 100 * sharedField(toB, b, a) };
 }
 
-/** What the second camera sees once its sensor is turned about its middle: the sky turns the other way. */
+/** What the second camera sees once its sensor is rotated about its centre: the sky rotates the other way. */
 function turned(toB: Similarity, byDeg: number, size: SensorSize): Similarity {
   const middle = centreOf(size);
   const about = { x: 0, y: 0, rotation: -byDeg, scale: 1, mirrored: false };
@@ -62,7 +60,7 @@ function centred(toB: Similarity, a: SensorSize, b: SensorSize): Similarity {
   return moved(toB, centreOf(a), centreOf(b));
 }
 
-/** The same similarity, shifted so that one point goes to another. */
+/** The same similarity, shifted so that one point maps to another. */
 function moved(similarity: Similarity, from: PixelPoint, to: PixelPoint): Similarity {
   const there = transform({ ...similarity, x: 0, y: 0 }, from);
   return { ...similarity, x: to.x - there.x, y: to.y - there.y };

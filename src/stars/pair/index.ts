@@ -1,4 +1,4 @@
-/** What registered frames say of the pair: geometry, drift, flexure, rotation, dithers. Pure functions. */
+/** What registered frames reveal about the pair: geometry, drift, flexure, rotation, dithers. Pure functions. */
 export { aimsOf, type FrameFacts, middleMs, movesSeen, runsOf } from './aim.js';
 export { type AskedDither, ditherSpread, oneWayOf, SAME_PLACE_PX } from './dithers.js';
 export { trainDrift } from './drift.js';

@@ -1,6 +1,4 @@
-/**
- * The slope several groups of points share, and how well it is known.
- */
+/** The common slope of several groups of points, with its error. */
 import { median, robustSpread } from '../../model/statistics.js';
 
 export interface TimedValue {
@@ -13,15 +11,15 @@ export interface Slope {
   readonly uncertainty: number;
 }
 
-/** Pairs grow with the square: larger groups are thinned. */
+/** The number of pairs grows quadratically: larger groups are thinned. */
 const MOST_PER_GROUP = 200;
-/** The slope of median pairs needs 5 % more variance than least squares on normal errors (Sen 1968; from memory). */
+/** The median of pair slopes needs 5 % more variance than least squares on normal errors (Sen 1968; from memory). */
 const SEN = 1.047;
 
 /**
- * The median slope over pairs within the groups, each with a level of its own (Theil 1950, Sen 1968): three values in
- * ten may be wrong. The standard error is that of least squares with the residuals' robust spread, widened where
- * neighbours in time stray together. `null` without two different times in a group.
+ * The median slope over pairs within the groups, each with its own offset (Theil 1950, Sen 1968): three values in ten
+ * may be wrong. The standard error is that of least squares with the residuals' robust spread, widened if temporal
+ * neighbours are correlated. `null` without two different times in a group.
  */
 export function sharedSlope(groups: readonly (readonly TimedValue[])[]): Slope | null {
   const slopes: number[] = [];

@@ -1,6 +1,4 @@
-/**
- * Settling as the stars show it: is the first frame after a dither worse than the others?
- */
+/** Settling seen in the stars: is the first frame after a dither worse than the others? */
 import type { Aim, MeasuredSettling } from '../../model/index.js';
 import { median } from '../../model/index.js';
 
@@ -8,9 +6,9 @@ import { median } from '../../model/index.js';
 const FEWEST_FRAMES = 3;
 
 /**
- * The first frame of each run against the others of the run. A mean aim that is off shows a shutter that opened before
- * the mount stood still; size and elongation show it as well. The first run of the night follows no dither and is left
- * out. `null` where no dither is followed by three frames.
+ * The first frame of each run compared with the others of the run. An offset in the mean pointing indicates a shutter
+ * that opened before the mount was still; so do size and elongation. The first run of the night follows no dither and
+ * is left out. `null` if no dither is followed by three frames.
  */
 export function measuredSettling(runs: readonly (readonly Aim[])[]): MeasuredSettling | null {
   const long = runs.slice(1).filter((run) => run.length >= FEWEST_FRAMES);
@@ -24,7 +22,7 @@ export function measuredSettling(runs: readonly (readonly Aim[])[]): MeasuredSet
   };
 }
 
-/** Distance of one frame from the middle of the others. */
+/** Distance of one frame from the centre of the others. */
 function away(run: readonly Aim[], at: number): number {
   const one = run[at];
   const others = run.filter((_, i) => i !== at);

@@ -12,7 +12,7 @@ import {
 export const STRIPS_MAX = 12;
 export const FIELDS_MAX = 6;
 
-/** A frame that is not kept, and the kept one nearest in time that shows what it ought to look like. */
+/** A frame that is not kept, and the kept one nearest in time that shows what it should look like. */
 export interface StripChoice {
   readonly frame: JudgedFrame;
   readonly beside: JudgedFrame;
@@ -21,8 +21,7 @@ export interface StripChoice {
 type StarsById = NightStars['frames'];
 
 /**
- * Frames that are not kept, those to look at first, each with a kept frame of the same train, target, filter
- * and length.
+ * Frames that are not kept, those to review first, each with a kept frame of the same train, target, filter and length.
  */
 export function chooseStrips(lights: readonly JudgedFrame[], stars: StarsById): StripChoice[] {
   const measured = lights.filter(({ id }) => hasStars(ownValue(stars, id)));
@@ -43,12 +42,15 @@ export function chooseStrips(lights: readonly JudgedFrame[], stars: StarsById): 
     .slice(0, STRIPS_MAX);
 }
 
-/** A frame of less than this share of the longest shows noise where that shows stars. Common practice, no source. */
+/**
+ * A frame with less than this fraction of the longest exposure shows noise where that shows stars. Common practice, no
+ * source.
+ */
 const LONG_SHARE = 0.1;
 
 /**
  * The sharpest kept frame of each target and train, in the order in which they were first imaged. Short frames for a
- * bright core are passed over beside long ones.
+ * bright core are skipped if there are long ones.
  */
 export function chooseFields(lights: readonly JudgedFrame[], stars: StarsById): JudgedFrame[] {
   const kept = lights.filter(({ id, verdict }) => verdict === 'kept' && hasStars(ownValue(stars, id)));
@@ -73,7 +75,7 @@ function hasStars(stars: FrameStars | undefined): boolean {
   return stars !== undefined && stars.fwhm !== null;
 }
 
-/** Frames that look alike when nothing harms them. */
+/** Frames that look alike unless something harms them. */
 function groupOf({ train, target, filter, askedMs, exposure }: JudgedFrame): string {
   return JSON.stringify([train, target, filter, Math.round((askedMs ?? durationMs(exposure)) / 1000)]);
 }

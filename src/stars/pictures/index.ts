@@ -1,4 +1,4 @@
-/** Cuts a night's pictures out of its pixels: the same stars in frames kept and not kept, and the sharpest frames. */
+/** Cuts pictures out of a night's pixels: the same stars in frames kept and not kept, and the sharpest frames. */
 import { type CameraFacts, type JudgedFrame, type NightStars, ownValue } from '../../model/index.js';
 import { cutOuts, type GreyPicture, stretchedAlike, wholePicture } from '../cut-outs.js';
 import { measureStars } from '../measure-stars.js';
@@ -7,10 +7,10 @@ import { isMeasured, type FrameToMeasure, type StarList } from '../types.js';
 import { chooseFields, chooseStrips, type StripChoice } from './choose.js';
 import { sameStars } from './same-stars.js';
 
-/** Stars of a strip. */
+/** Number of stars in a strip. */
 const STARS = 8;
 const STARS_MIN = 3;
-/** A stamp is so many widths of the stars wide, within limits, px. */
+/** A stamp's width as a multiple of the stars' width, within limits, px. */
 const WIDTHS = 7;
 const SIDE = { min: 21, max: 61 } as const;
 const WIDEST_PX = 900;
@@ -26,7 +26,10 @@ export interface CutPictures {
   readonly fields: readonly { readonly frame: JudgedFrame; readonly grey: GreyPicture }[];
 }
 
-/** What is cut, and where it is. A frame whose pixels cannot be read has no picture; nothing makes it throw. */
+/**
+ * The cutouts, and the location of the frames. A frame whose pixels cannot be read has no picture; nothing makes it
+ * throw.
+ */
 export async function cutPictures(
   lights: readonly JudgedFrame[],
   stars: NightStars,
@@ -54,7 +57,7 @@ export async function cutPictures(
   return { strips, fields };
 }
 
-/** The frames' star lists, which the cache has. */
+/** The frames' star lists, from the cache. */
 async function listsOf(frames: readonly FrameToMeasure[], pixels: NightPixels): Promise<Map<string, StarList>> {
   const once = [...new Map(frames.map((frame) => [frame.id, frame])).values()];
   const { measured } = await measureStars(once, { ...pixels, onProgress: undefined });
@@ -102,7 +105,7 @@ async function cutStrip(
   };
 }
 
-/** Odd, so that a star has a middle. */
+/** Odd, so that a star is centred. */
 function sideFor(fwhmPx: number): number {
   const side = Math.round(Math.min(SIDE.max, Math.max(SIDE.min, WIDTHS * fwhmPx)));
   return side % 2 === 1 ? side : side + 1;

@@ -1,10 +1,10 @@
-/** Places of the same stars in two frames. */
+/** Positions of the same stars in two frames. */
 import type { FrameShift, Star } from '../../model/index.js';
 import type { Place } from '../cut-outs.js';
 import { commonOffset } from '../match-stars.js';
 import type { StarList } from '../types.js';
 
-/** A frame's stars and how it lies on the reference of its field. */
+/** A frame's stars and its registration to the reference of its field. */
 export interface PlacedList {
   readonly list: StarList;
   readonly shift: FrameShift | null;
@@ -14,11 +14,11 @@ export interface PlacedList {
 const APART_STAMPS = 1;
 
 /**
- * Bright unsaturated stars of one frame, and where they must be in another: by both frames' shifts, else by the
- * commonest offset of their lists.
+ * Bright unsaturated stars of one frame, and their predicted positions in another: by both frames' registrations, else
+ * by the most common offset of their lists.
  *
- * @param margin px that must lie around each in both frames
- * @returns pairs of places, the brightest first; none where the frames cannot be laid on one another
+ * @param margin px required around each in both frames
+ * @returns pairs of positions, brightest first; none if the frames cannot be registered
  */
 export function sameStars(from: PlacedList, to: PlacedList, count: number, margin: number): [Place, Place][] {
   const map = mapping(from, to);

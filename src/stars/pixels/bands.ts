@@ -1,4 +1,4 @@
-/** Which rows of a frame are read: strips spread over it, or all of it in bands that overlap. */
+/** Which rows of a frame are read: strips spread over it, or all of it in overlapping bands. */
 import type { StarReading } from '../../model/index.js';
 
 /** Stored samples: 16-bit pixels as they are, all others as their values. */
@@ -18,12 +18,12 @@ export interface Band extends BandSpan {
 }
 
 const STRIPS = 8;
-/** Of the rows; a central crop instead would hide tilt and bias the sizes. */
+/** Fraction of the rows; a central crop instead would hide tilt and bias the sizes. */
 const STRIP_SHARE = 0.26;
 /** A strip must hold large stars with the sky around them. */
 const STRIP_ROWS_MIN = 96;
 const BAND_ROWS = 700;
-/** Room around a band for the apertures of stars near its edge. */
+/** Margin around a band for the apertures of stars near its edge. */
 const MARGIN_ROWS = 48;
 
 /** The bands to read, from the first row on. A frame too small for strips is read whole. */

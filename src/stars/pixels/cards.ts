@@ -1,6 +1,6 @@
 /**
- * The mandatory cards of a FITS data unit (FITS Standard 4.0, sections 4 and 10.1). What headers say about the exposure
- * is not read here.
+ * The mandatory cards of a FITS data unit (FITS Standard 4.0, sections 4 and 10.1). Cards about the exposure are not
+ * read here.
  */
 import { NotMeasured } from '../not-measured.js';
 
@@ -13,15 +13,15 @@ const MAX_BLOCKS = 2000;
 export interface ByteReader {
   /** The next bytes; fewer only at the end. The buffer is valid until the next call. */
   read(length: number): Promise<Buffer>;
-  /** Passes over bytes. */
+  /** Skips bytes. */
   skip(length: number): Promise<void>;
 }
 
 export type CardValue = string | number | boolean;
 
-/** The cards of one header. Of a keyword that stands twice the first counts, as in other FITS readers. */
+/** The cards of one header. Of a repeated keyword the first counts, as in other FITS readers. */
 export class HeaderCards {
-  /** @param bytes how many bytes the header takes, in whole blocks */
+  /** @param bytes size of the header, in whole blocks */
   constructor(
     private readonly values: ReadonlyMap<string, CardValue>,
     readonly bytes: number,
@@ -46,7 +46,7 @@ export class HeaderCards {
   }
 
   /**
-   * A whole number within limits.
+   * An integer within limits.
    * @throws NotMeasured when the card is missing without a default, or holds something else
    */
   whole(keyword: string, from: number, to: number, otherwise?: number): number {

@@ -35,7 +35,7 @@ export interface TileQuantisation {
   readonly row: number;
 }
 
-/** Restores floats from their whole numbers; blanks become NaN. */
+/** Restores floats from their integers; blanks become NaN. */
 export function restoreFloats(codes: Int32Array, tile: TileQuantisation, out: Float32Array | Float64Array): void {
   const { method, scale, zero, blank } = tile;
   if (method === 'NO_DITHER') {

@@ -15,24 +15,24 @@ export interface ImageShape {
   readonly bitpix: Bitpix;
   readonly zero: number;
   readonly scale: number;
-  /** The stored whole number that stands for 'no value'. */
+  /** The stored integer for 'no value'. */
   readonly blank: number | undefined;
 }
 
 export interface PlainUnit extends ImageShape {
   readonly kind: 'plain';
-  /** Where the array begins in the file. */
+  /** Offset of the array in the file. */
   readonly offset: number;
 }
 
 export interface TiledUnit extends ImageShape {
   readonly kind: 'tiled';
-  /** Where the table begins in the file. */
+  /** Offset of the table in the file. */
   readonly offset: number;
   readonly cards: HeaderCards;
 }
 
-/** No sensor is longer; a header that says more is damaged. */
+/** No sensor is longer; a header with a larger size is damaged. */
 const MAX_AXIS = 200_000;
 const MAX_PIXELS = 2 ** 31;
 const MAX_UNITS = 64;

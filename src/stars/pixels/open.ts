@@ -10,7 +10,7 @@ import { TiledBands } from './tiled-bands.js';
 
 export interface OpenPixels {
   readonly shape: ImageShape;
-  /** Yields the bands in order; the samples of one are gone when the next is asked for. */
+  /** Yields the bands in order; the samples of one are invalidated by the next. */
   bands(spans: readonly BandSpan[]): AsyncGenerator<Band>;
   close(): void;
 }
@@ -64,7 +64,7 @@ async function openPlain(file: number, fileBytes: number, memory: PixelMemory): 
   const fill = (span: BandSpan, samples: Samples): void => {
     const count = (span.end - span.first) * unit.width;
     const offset = planeOffset(unit) + span.first * unit.width * bytesPerPixel(unit);
-    // 16-bit numbers are read where they stay.
+    // 16-bit numbers are used in place.
     const bytes =
       samples.BYTES_PER_ELEMENT === bytesPerPixel(unit)
         ? Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength)
@@ -75,7 +75,7 @@ async function openPlain(file: number, fileBytes: number, memory: PixelMemory): 
   return { shape: unit, close, bands: (spans) => eachBand(unit, spans, memory, fill) };
 }
 
-/** Deflate cannot do better (RFC 1951: 258 bytes in two bits, and the block's header). */
+/** Deflate cannot compress better (RFC 1951: 258 bytes in two bits, and the block's header). */
 const DEFLATE_RATIO = 1040;
 const TOO_SHORT = 'the file is shorter than its header promises: copy it again from the camera computer';
 
@@ -101,7 +101,7 @@ async function openGzip(path: string, packedBytes: number): Promise<OpenPixels> 
   }
 }
 
-/** Rows come once, in order; where bands overlap, the rows of the next are kept from the last. */
+/** Rows come once, in order; where bands overlap, rows of the next are kept from the last. */
 async function* streamedBands(unit: PlainUnit, reader: StreamReader, spans: readonly BandSpan[]): AsyncGenerator<Band> {
   const { width } = unit;
   let row = 0;
@@ -135,7 +135,7 @@ async function* eachBand(
   let last: BandSpan | undefined;
   for (const span of spans) {
     const samples = all.subarray(0, (span.end - span.first) * width);
-    // Rows that the band before has held already are moved, not read again.
+    // Rows already in the previous band are moved, not read again.
     const kept = last !== undefined && span.first >= last.first ? Math.max(0, last.end - span.first) : 0;
     if (last !== undefined && kept > 0) {
       const from = (span.first - last.first) * width;
@@ -147,7 +147,7 @@ async function* eachBand(
   }
 }
 
-/** Reads a stream piece by piece, without keeping what has been read. */
+/** Reads a stream piece by piece, without keeping it. */
 class StreamReader implements ByteReader {
   private chunk: Buffer = Buffer.alloc(0);
   private readonly scratch = new Scratch();
@@ -185,7 +185,7 @@ class StreamReader implements ByteReader {
   }
 }
 
-/** Working memory that frame after frame is read into. */
+/** Reusable working memory for reading frames. */
 export class PixelMemory {
   private readonly scratch = new Scratch();
   private kept: Samples = new Int16Array(0);

@@ -1,6 +1,6 @@
-/** Rice decoding of differences of whole numbers (RICE_1; FITS Standard 4.0, section 10.4.1). */
+/** Rice decoding of differences of integers (RICE_1; FITS Standard 4.0, section 10.4.1). */
 
-/** Width of one code parameter, its greatest value, and bits of one number, by bytes per number. */
+/** Width of one code parameter, its largest value, and bits of one number, by bytes per number. */
 const CODES = {
   1: { parameterBits: 3, raw: 6, numberBits: 8 },
   2: { parameterBits: 4, raw: 14, numberBits: 16 },

@@ -9,11 +9,11 @@ export interface SampleScale {
   readonly zero: number;
   readonly scale: number;
   readonly quantum: number;
-  /** The greatest sample that the stored type can hold; `undefined` where it says nothing about the sensor. */
+  /** The largest sample that the stored type can hold; `undefined` if that is unrelated to the sensor. */
   readonly greatest: number | undefined;
 }
 
-/** Whether samples stay 16-bit whole numbers. 8-bit ones are widened. */
+/** Whether samples stay 16-bit integers. 8-bit ones are widened. */
 export function keepsIntegers(shape: ImageShape): boolean {
   return (shape.bitpix === 16 || shape.bitpix === 8) && shape.scale === 1 && shape.blank === undefined;
 }
@@ -30,10 +30,10 @@ export function newSamples(shape: ImageShape, count: number): Samples {
 }
 
 /**
- * Converts stored numbers into samples; what is no number, infinite or blank becomes NaN.
+ * Converts stored numbers into samples; non-numbers, infinite and blank values become NaN.
  *
  * @param bytes `count` stored numbers; changed in place, and may be the samples' own memory
- * @param at where the samples go
+ * @param at destination of the samples
  */
 export function convert(shape: ImageShape, bytes: Buffer, samples: Samples, at: number, count: number): void {
   const { bitpix, scale, zero, blank } = shape;

@@ -10,7 +10,7 @@ export type TileNumbers = Int32Array | Float32Array | Float64Array;
 export interface PackedTile {
   readonly bytes: Buffer;
   readonly codec: 'RICE_1' | 'GZIP_1' | 'GZIP_2' | 'NOCOMPRESS';
-  /** How floats were turned into whole numbers; absent where they were not, and for whole numbers. */
+  /** How floats were quantised; absent if they were not, and for integers. */
   readonly quantised?: {
     readonly method: Quantisation;
     readonly scale: number;
@@ -47,7 +47,7 @@ export function unpackTile(tile: PackedTile, bitpix: Bitpix, count: number): Til
   return floats;
 }
 
-/** Whether so few bytes can unpack to so many numbers at all; asked before room is made for them. */
+/** Whether so few bytes can unpack to so many numbers at all; checked before memory is allocated. */
 function canHold({ codec, bytes, riceBlock }: PackedTile, count: number): boolean {
   if (codec === 'NOCOMPRESS') return bytes.length >= count;
   if (codec === 'RICE_1') return count <= Math.ceil((bytes.length * 8) / 3) * riceBlock;
@@ -61,7 +61,7 @@ function wholeNumbers(tile: PackedTile, bitpix: 8 | 16 | 32, count: number): Int
     return out;
   }
   const bytes = plainBytes(tile, count, 4);
-  // Writers store numbers in as many bytes as BITPIX says, or in four.
+  // Writers store numbers in as many bytes as BITPIX indicates, or in four.
   switch (bytes.length / count) {
     case 1:
       out.set(bytes);

@@ -1,6 +1,4 @@
-/**
- * The binary table of a tile-compressed image: where each tile's bytes stand and how they are packed (section 10.1).
- */
+/** The binary table of a tile-compressed image: the offset and compression of each tile (section 10.1). */
 import { NotMeasured } from '../not-measured.js';
 import type { HeaderCards } from './cards.js';
 import type { Quantisation } from './dither.js';
@@ -8,7 +6,7 @@ import type { RiceBytes } from './rice.js';
 
 export type TileCodec = 'RICE_1' | 'GZIP_1' | 'GZIP_2' | 'NOCOMPRESS';
 
-/** One variable-length column's place in a row: bytes from the row's start, with 32- or 64-bit descriptors. */
+/** One variable-length column's position in a row: bytes from the row's start, with 32- or 64-bit descriptors. */
 export interface HeapColumn {
   readonly at: number;
   readonly wide: boolean;
@@ -20,7 +18,7 @@ export interface TileTable {
   readonly codec: TileCodec;
   readonly rowBytes: number;
   readonly rows: number;
-  /** Where the heap begins, from the table's start, and its bytes. */
+  /** Offset of the heap from the table's start, and its size. */
   readonly heapAt: number;
   readonly heapBytes: number;
   readonly tileWidth: number;
@@ -55,7 +53,7 @@ const ELEMENT_BYTES: Readonly<Record<string, number>> = {
 };
 const MAX_FIELDS = 999;
 
-/** @throws NotMeasured for codecs and layouts that are not read */
+/** @throws NotMeasured for unsupported codecs and layouts */
 export function tileTable(cards: HeaderCards): TileTable {
   const codec = codecOf(cards);
   const rowBytes = cards.whole('NAXIS1', 1, 1_000_000);

@@ -1,4 +1,4 @@
-/** Bands of a tile-compressed image; only the tiles that reach into the asked rows are unpacked. */
+/** Bands of a tile-compressed image; only tiles that overlap the requested rows are unpacked. */
 import { NotMeasured } from '../not-measured.js';
 import type { BandSpan, Samples } from './bands.js';
 import type { TiledUnit } from './image-unit.js';
@@ -6,14 +6,14 @@ import { keepsIntegers } from './samples.js';
 import { type PackedTile, type TileNumbers, unpackTile } from './tile-codec.js';
 import { type HeapColumn, type TileTable, tileTable } from './tile-table.js';
 
-/** Reads bytes of a file from a place on. @throws NotMeasured when the file ends before */
+/** Reads bytes of a file from an offset. @throws NotMeasured when the file ends before */
 export type ReadAt = (offset: number, length: number) => Buffer;
 
 export class TiledBands {
   private readonly table: TileTable;
   private readonly across: number;
   private readonly down: number;
-  /** Tiles that reach beyond the last band, so that tall ones are unpacked once. */
+  /** Tiles that extend beyond the last band, so that tall ones are unpacked once. */
   private readonly kept = new Map<number, TileNumbers>();
 
   constructor(
@@ -94,7 +94,7 @@ export class TiledBands {
     throw new NotMeasured('a tile of its compressed image is empty: the file is damaged');
   }
 
-  /** The bytes that a row's descriptor points to; `undefined` where it holds none. */
+  /** The bytes that a row's descriptor points to; `undefined` if there are none. */
   private heapBytes(row: Buffer, column: HeapColumn): Buffer | undefined {
     const elements = column.wide ? Number(row.readBigInt64BE(column.at)) : row.readInt32BE(column.at);
     const start = column.wide ? Number(row.readBigInt64BE(column.at + 8)) : row.readInt32BE(column.at + 4);

@@ -1,4 +1,4 @@
-/** Where the trains looked, target by target: registration joined to what is read from it. */
+/** Where the trains were pointed, per target: registration and the results derived from it. */
 import {
   groupBy,
   type GatheredNight,
@@ -22,7 +22,7 @@ export interface PointingNight {
   readonly timeline: Pick<Timeline, 'activities' | 'targets'>;
 }
 
-/** All that is told of the trains' pointing. */
+/** All results on the trains' pointing. */
 export interface NightPointing {
   readonly pointings: readonly TrainPointing[];
   readonly pairs: readonly PairPointing[];
@@ -32,7 +32,7 @@ export interface NightPointing {
 /** 1 µm at 1 mm, arcsec. */
 const ARCSEC_PER_MILLIRADIAN = (180 / Math.PI) * 3.6;
 
-/** Reads the pointing of each train and pair, target by target, from the largest group of frames. */
+/** Derives the pointing of each train and pair, per target, from the largest group of frames. */
 export function pointingOf({ groups }: RegisteredLights, { gathered, timeline }: PointingNight): NightPointing {
   const logged = loggedDithers(timeline.activities);
   const pointings: TrainPointing[] = [];
@@ -54,7 +54,7 @@ export function pointingOf({ groups }: RegisteredLights, { gathered, timeline }:
   return { pointings, pairs, warnings };
 }
 
-/** The train that is guided comes first: its stars stand still, and the others are held against it. */
+/** The guided train comes first: its stars are stationary, and the others are compared with it. */
 function guidedFirst({ trains, guideSource }: PointingNight['gathered']): readonly Train[] {
   const guided = trains.find(({ id }) => id === guideSource.train) ?? trains.find(({ role }) => role === 'pilot');
   return guided ? [guided, ...trains.filter((train) => train !== guided)] : trains;

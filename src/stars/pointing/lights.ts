@@ -1,6 +1,4 @@
-/**
- * The lights of a night put together by what they show, ready to be laid on one another.
- */
+/** The lights of a night grouped by what they show, ready for registration. */
 import { groupBy, UNNAMED, type Frame } from '../../model/index.js';
 import type { FrameToRegister } from '../registration/index.js';
 import type { MeasuredFrame } from '../types.js';
@@ -26,7 +24,7 @@ export function toRegister({ frame, measured: { stars, list } }: MeasuredLight):
 }
 
 /**
- * By train, target and size: frames binned otherwise, or cut, have pixels of another kind. The largest groups first.
+ * By train, target and size: frames with other binning, or cropped, have different pixels. The largest groups first.
  */
 export function groupsOf(lights: readonly MeasuredLight[]): readonly LightGroup[] {
   const groups = groupBy(lights, ({ frame: { train, target = UNNAMED }, measured: { list } }) =>

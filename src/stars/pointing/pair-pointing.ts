@@ -1,15 +1,13 @@
-/**
- * Two trains on one target, laid on one another.
- */
+/** Two trains on one target, registered to one another. */
 import type { PairPointing } from '../../model/index.js';
 import { flexureOf, pairGeometry } from '../pair/index.js';
 import { firstTrain, registerTrains } from '../registration/index.js';
 import type { AimedGroup } from './train-pointing.js';
 
-/** A train's aims with the scale of its pixels. */
+/** A train's pointings with the scale of its pixels. */
 type Scaled = AimedGroup & { readonly scaleArcsec: number };
 
-/** The geometry and the flexure of two trains; `null` where their references cannot be laid on one another. */
+/** The geometry and the flexure of two trains; `null` if their references cannot be registered. */
 export function pairPointing(first: Scaled, second: AimedGroup): PairPointing | null {
   const expected = second.scaleArcsec === null ? {} : { scale: first.scaleArcsec / second.scaleArcsec };
   const laid = registerTrains(

@@ -1,6 +1,4 @@
-/**
- * Every light of a night laid on the reference of its field.
- */
+/** Every light of a night registered to the reference of its field. */
 import { groupBy, type FrameShift, type PixelPoint, type RegisteredFrames } from '../../model/index.js';
 import {
   type FrameToRegister,
@@ -15,9 +13,9 @@ import { groupsOf, type LightGroup, type MeasuredLight, toRegister } from './lig
 
 /** A group of lights, registered. */
 export interface RegisteredGroup extends LightGroup, RegisteredFrames {
-  /** Places on its sensor that are no stars. */
+  /** Positions on its sensor that are not stars. */
   readonly fixed: readonly PixelPoint[];
-  /** The stars of one of its frames, without what stays on the sensor. */
+  /** The stars of one of its frames, without sensor artefacts. */
   readonly starsOf: (frame: string) => StarList;
 }
 
@@ -25,13 +23,13 @@ export interface RegisteredGroup extends LightGroup, RegisteredFrames {
 export interface RegisteredLights {
   /** The largest groups first. */
   readonly groups: readonly RegisteredGroup[];
-  /** By frame id: how it lies on its reference, and the reference's id. */
+  /** By frame id: its registration, and the reference's id. */
   readonly shifts: ReadonlyMap<string, { readonly shift: FrameShift; readonly reference: string }>;
 }
 
 /**
- * Registers a night's lights. What stays on a sensor is told over all targets of its train; what only registration
- * shows to stay is left out in a second round.
+ * Registers a night's lights. Sensor artefacts are detected over all targets of a train; those that only registration
+ * reveals are left out in a second round.
  */
 export function registerLights(lights: readonly MeasuredLight[]): RegisteredLights {
   const groups = [...groupBy(groupsOf(lights), ({ train, width, height }) => `${width}×${height} ${train}`).values()]

@@ -1,6 +1,4 @@
-/**
- * What one train did on one target: drift, rotation, dithers as they came out.
- */
+/** One train's results on one target: drift, rotation, dithers. */
 import {
   groupBy,
   separationDeg,
@@ -25,11 +23,11 @@ import { cameraTurns } from '../registration/index.js';
 import type { LightGroup } from './lights.js';
 import type { RegisteredGroup } from './register-night.js';
 
-/** Stars that a drawing of the field shows. */
+/** Number of stars in a drawing of the field. */
 const MOST_DRAWN = 60;
 const ARCSEC_PER_DEG = 3600;
 
-/** The aims of a group's first field, and whose they are. */
+/** The pointings of a group's first field, and its owner. */
 export interface AimedGroup {
   readonly group: RegisteredGroup;
   /** Id of the reference frame. */
@@ -38,7 +36,7 @@ export interface AimedGroup {
   readonly scaleArcsec: number | null;
 }
 
-/** The aims of the field with most frames; `null` where no two frames agree. */
+/** The pointings of the field with most frames; `null` if no two frames match. */
 export function aimedGroup(group: RegisteredGroup, scaleArcsec: number | null): AimedGroup | null {
   const [field] = group.fields;
   return field ? { group, reference: field.reference, aims: aimsOf(field, group, factsOf(group)), scaleArcsec } : null;
@@ -53,7 +51,7 @@ function factsOf({ lights }: LightGroup): ReadonlyMap<string, FrameFacts> {
   );
 }
 
-/** The dithers of the log; `null` where none is logged and only the stars can tell. */
+/** The logged dithers; `null` if none is logged and only the stars can show them. */
 export function loggedDithers(activities: readonly Activity[]): readonly AskedDither[] | null {
   const moves = activities.filter((a) => a.kind === 'dither-move').filter((a) => a.certainty === 'measured');
   return moves.length === 0
@@ -61,7 +59,7 @@ export function loggedDithers(activities: readonly Activity[]): readonly AskedDi
     : moves.map(({ span, facts }) => ({ atMs: span.startMs, askedPx: facts?.pixels ?? null }));
 }
 
-/** All that is told of one train on one target. */
+/** All results of one train on one target. */
 export function trainPointing(
   { group, reference, aims, scaleArcsec }: AimedGroup,
   logged: readonly AskedDither[] | null,
@@ -104,11 +102,11 @@ function brightestOf({ lights }: RegisteredGroup, reference: string): readonly R
     : [];
 }
 
-/** The header's place is where the mount believed to look. */
+/** The header's position is where the mount assumed it was pointing. */
 function targetOff({ lights }: RegisteredGroup, reference: string, target: Target | undefined): number | null {
   const place = lights.find(({ frame }) => frame.id === reference)?.frame.header?.pointing;
   if (!target || place === undefined) return null;
-  // A place taken from the headers themselves says nothing of them.
+  // A position derived from the headers themselves is no check on them.
   if (target.origin === 'headers') return null;
   return ARCSEC_PER_DEG * separationDeg(place.raDeg, place.decDeg, target.raDeg, target.decDeg);
 }

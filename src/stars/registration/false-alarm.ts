@@ -1,25 +1,23 @@
-/**
- * How likely two unrelated fields agree as well as these do.
- */
+/** How likely two unrelated fields match as well as these do. */
 import type { Similarity } from '../../model/index.js';
 import { areaOf, type StarList } from './star-list.js';
 import type { Grid } from './grid.js';
 import { countWithin } from './matching.js';
 import { matrixOf } from './similarity.js';
 
-/** Above this nothing is accepted: one night of a thousand frames would meet one false match in a thousand nights. */
+/** Above this nothing is accepted: a thousand frames a night would give one false match in a thousand nights. */
 export const MOST_FALSE_ALARM = 1e-6;
-/** The triangle that gave the idea agrees by construction. */
+/** The triangle behind the hypothesis matches by construction. */
 const STARS_OF_THE_IDEA = 3;
-/** Displacements in the grid's plane at which agreement can only be chance: rings far beyond the radius. */
+/** Displacements in the grid's plane at which matches can only be chance: rings far beyond the radius. */
 const DECOY_RADII = [5, 8, 12, 18];
 const DECOY_DIRECTIONS = 8;
 
 /**
  * Upper estimate of the probability that a random field matches `matched` stars or more: the Poisson tail of the stars
- * beyond the three of the triangle, times the number of triangles tried. The rate of chance agreement is the larger of
- * that of evenly spread stars and that measured on the lists themselves, displaced: in a cluster stars crowd where the
- * other list's stars crowd as well, and only the second knows it.
+ * beyond the three of the triangle, times the number of triangles tried. The rate of chance matches is the larger of
+ * that for evenly spread stars and that measured on the lists themselves, displaced: in a cluster the stars of both
+ * lists are concentrated, and only the second accounts for it.
  */
 export function falseAlarmOf(
   list: StarList,
@@ -56,7 +54,7 @@ function decoyRate(list: StarList, grid: Grid, similarity: Similarity, radiusPx:
 export function poissonTail(mean: number, k: number): number {
   if (k <= 0) return 1;
   if (!(mean > 0)) return 0;
-  // The series from k on, by its first term: far in the tail, 1 minus the rest would be rounded away.
+  // The series from k on, by its first term: far in the tail, 1 minus the rest would be rounded to zero.
   let logTerm = -mean + k * Math.log(mean);
   for (let i = 2; i <= k; i++) logTerm -= Math.log(i);
   let sum = 0;

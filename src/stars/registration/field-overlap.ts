@@ -1,6 +1,4 @@
-/**
- * What two fields have in common.
- */
+/** The overlap of two fields. */
 import type { PixelPoint, SensorSize, Similarity } from '../../model/index.js';
 import { transform } from './similarity.js';
 
@@ -14,7 +12,7 @@ export function cornersOf({ width, height }: SensorSize): readonly PixelPoint[] 
   ];
 }
 
-/** The part of a convex polygon that lies on a sensor (Sutherland & Hodgman 1974, CACM 17, 32). */
+/** The part of a convex polygon on a sensor (Sutherland & Hodgman 1974, CACM 17, 32). */
 export function clipToSensor(polygon: readonly PixelPoint[], { width, height }: SensorSize): readonly PixelPoint[] {
   const edges: readonly ((p: PixelPoint) => number)[] = [
     (p) => p.x - 0.5,
@@ -52,7 +50,7 @@ export function polygonArea(corners: readonly PixelPoint[]): number {
 }
 
 /**
- * The share of the first sensor, 0 to 1, that the second sees as well; the similarity leads from the second to the
+ * The fraction of the first sensor, 0 to 1, that the second sees as well; the similarity leads from the second to the
  * first.
  */
 export function sharedField(toFirst: Similarity, first: SensorSize, second: SensorSize): number {

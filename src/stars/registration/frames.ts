@@ -1,6 +1,4 @@
-/**
- * Lays the frames of one train and target on their reference frames.
- */
+/** Registers the frames of one train and target to their reference frames. */
 import { sortedBy } from '../../model/collections.js';
 import type {
   PixelPoint,
@@ -32,15 +30,13 @@ export interface FrameToRegister {
   readonly fwhm: number | null;
 }
 
-/**
- * Frames that share less of the field than this have a reference of their own: panels of a mosaic overlap by a tenth.
- */
+/** Frames that overlap the field by less have a reference of their own: panels of a mosaic overlap by a tenth. */
 const LEAST_SHARED = 0.5;
-/** References that nothing could be laid on, before the rest is given up: under cloud no two frames agree. */
+/** Number of references to which nothing could be registered before giving up: under cloud no two frames match. */
 const MOST_LONELY = 8;
-/** Fewer frames on a reference are no field that others may be found by. */
+/** Fewer frames on a reference are not a field that others may be found by. */
 const FEWEST_BESIDE = 3;
-/** Of the frames with almost the most stars the sharpest is the reference. */
+/** The sharpest of the frames with nearly the most stars is the reference. */
 const ALMOST_MOST = 0.9;
 
 interface Prepared {
@@ -49,10 +45,10 @@ interface Prepared {
 }
 
 /**
- * Lays each frame on the reference of its field: the reference is the sharpest of the frames with most stars; frames
- * that do not show its field are laid on a reference of their own. The order of the input does not matter.
+ * Registers each frame to the reference of its field: the reference is the sharpest of the frames with most stars;
+ * frames of another field are registered to a reference of their own. The order of the input does not matter.
  *
- * @param fixed positions on the sensor that are no stars (`sensorFixed`)
+ * @param fixed positions on the sensor that are not stars (`sensorFixed`)
  */
 export function registerFrames(
   frames: readonly FrameToRegister[],
@@ -96,7 +92,7 @@ function timeOf(found: { field: Omit<RegisteredField, 'onFirst'> }): number {
   return found.field.frames[0]?.startMs ?? 0;
 }
 
-/** A frame alone says why the others' reference refused it, where one did. */
+/** A single frame gets the reason why the others' reference rejected it, if one did. */
 function reasonOf(
   before: Unregistered | undefined,
   why: 'alone' | 'nothing-moved',
@@ -108,13 +104,13 @@ function reasonOf(
   return { state: 'unregistered', why, matched: frames > 1 ? list.count : 0 };
 }
 
-/** In strips the remedy is another one: read the frame whole. */
+/** With strips the remedy is different: read the frame in full. */
 function stripsNoted(why: Unregistered, by: StarReading): Unregistered {
   const isHelped = why.why === 'too-few-stars' || why.why === 'no-match' || why.why === 'as-a-random-field';
   return by === 'strips' && isHelped ? { ...why, why: 'strips-not-enough' } : why;
 }
 
-/** The frame with most stars; of those with almost as many the sharpest; of equals the earliest. */
+/** The frame with most stars; of those with nearly as many the sharpest; of equals the earliest. */
 function chooseReference(candidates: readonly Prepared[]): Prepared {
   const most = Math.max(...candidates.map((p) => p.list.count));
   const rich = candidates.filter((p) => p.list.count >= ALMOST_MOST * most);
@@ -144,7 +140,7 @@ function layOn(
     if (answer.state === 'unregistered') failed.set(one.frame.key, answer);
     else take(one, answer);
   }
-  // A frame alone, or one of two, says nothing of a third.
+  // A single frame, or one of two, says nothing about a third.
   const through = laid.length < FEWEST_BESIDE ? undefined : throughOthers(laid);
   for (const one of through ? frames : []) {
     const answer = failed.has(one.frame.key) ? through?.({ startMs: one.frame.startMs, list: one.list }) : null;

@@ -1,6 +1,4 @@
-/**
- * Stars sorted into square cells, so that the nearest to a point is found without looking at all.
- */
+/** Stars sorted into square cells, so that the nearest to a point is found without examining all. */
 import type { StarList } from './star-list.js';
 
 export interface Grid {
@@ -10,7 +8,7 @@ export interface Grid {
   readonly columns: number;
   readonly rows: number;
   readonly cellPx: number;
-  /** Where each cell's stars begin in `order`; one more entry than cells. */
+  /** Start of each cell's stars in `order`; one more entry than cells. */
   readonly starts: Int32Array;
   readonly order: Int32Array;
 }

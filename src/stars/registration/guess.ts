@@ -1,21 +1,19 @@
-/**
- * The quick way: the frame before lay almost the same, so only a shift is to be found.
- */
+/** The fast path: the previous frame had nearly the same registration, so only a shift is to be found. */
 import type { Similarity } from '../../model/index.js';
 import { matrixOf } from './similarity.js';
 import { brightest, type StarList } from './star-list.js';
 
 /** Dithers and drift between two frames, px along each axis. */
 const WINDOW_PX = 80;
-/** Differences that are the same shift, px. */
+/** Differences that count as the same shift, px. */
 const SAME_PX = 2;
 const STARS = 60;
-/** Ideas worth a vote. */
+/** Number of hypotheses worth a vote. */
 const MOST_IDEAS = 3;
 
 /**
- * Ideas of the similarity from a list to the reference near a guess: the shifts on which most pairs of bright stars
- * agree, best first.
+ * Hypotheses for the similarity from a list to the reference near a guess: the shifts supported by most pairs of bright
+ * stars, best first.
  */
 export function ideasFromGuess(reference: StarList, list: StarList, guess: Similarity): readonly Similarity[] {
   const few = brightest(list, STARS);

@@ -1,4 +1,6 @@
-/** Frames laid on the reference of their field, and trains on one another. Pure functions on star lists. */
+/**
+ * Registration of frames to the reference of their field, and of trains to one another. Pure functions on star lists.
+ */
 export { clipToSensor, cornersOf, polygonArea, sharedField } from './field-overlap.js';
 export { type FrameToRegister, registerFrames } from './frames.js';
 export { type CameraTurn, cameraTurns, halfTurn } from './motion.js';

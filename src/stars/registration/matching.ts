@@ -1,6 +1,4 @@
-/**
- * Which stars of two lists are the same under a similarity, and the similarity all of them agree on.
- */
+/** Which stars of two lists are the same under a similarity, and the best similarity for all of them. */
 import type { Similarity } from '../../model/index.js';
 import { type Grid, nearest } from './grid.js';
 import { fitSimilarity, type Matrix, matrixOf, transform } from './similarity.js';
@@ -18,7 +16,7 @@ export interface Matches {
   readonly weight: Float64Array;
 }
 
-/** Room for the matches of a list of so many stars. */
+/** Capacity for the matches of a list of this many stars. */
 export function roomForMatches(stars: number): Matches {
   return {
     count: 0,
@@ -43,7 +41,7 @@ export function countWithin(list: StarList, grid: Grid, m: Matrix, radiusPx: num
   return count;
 }
 
-/** Pairs each star with the nearest within the radius; of two that want the same, the nearer has it. */
+/** Pairs each star with the nearest within the radius; of two candidates for the same, the nearer wins. */
 export function matchWithin(list: StarList, grid: Grid, similarity: Similarity, radiusPx: number, into: Matches): void {
   const m = matrixOf(similarity);
   const taken = new Int32Array(grid.list.count).fill(-1);
@@ -85,8 +83,8 @@ export interface Fit {
 }
 
 /**
- * The similarity through matched stars: least squares weighted by the expected errors, then again with Tukey's biweight
- * on distances in units of their own spread, so that blends and neighbours lose their say.
+ * The similarity of matched stars: least squares weighted by the expected errors, then again with Tukey's biweight on
+ * distances in units of their own spread, so that blends and neighbours lose influence.
  */
 export function robustFit(matches: Matches, mirrored: boolean): Fit | null {
   const expected = matches.weight.slice(0, matches.count);

@@ -1,17 +1,15 @@
-/**
- * Whether a field moved at all, and whether the camera was turned in it.
- */
+/** Whether a field moved at all, and whether the camera was rotated. */
 import type { RegisteredFrame, RegisteredFrames, SensorSize } from '../../model/index.js';
 import { centreOf, compose, transform, wrapDegrees } from './similarity.js';
 
-/** The sky never stands still to this, hot pixels do, px (common practice, no source). */
+/** The sky is never stationary to this level, hot pixels are, px (common practice, no source). */
 const STILL_PX = 0.01;
-/** Fewer frames could agree by chance. */
+/** Fewer frames could match by chance. */
 const FEWEST_FRAMES = 3;
 
 /**
- * `false` where the frames agree with the first of them to within the errors of their centroids: guiding and air move
- * stars from sub to sub, and only what belongs to the sensor stays. With fewer than three frames nothing is said.
+ * `false` if the frames match the first of them within the errors of their centroids: guiding and air move stars from
+ * sub to sub, and only sensor artefacts stay. Undecided with fewer than three frames.
  */
 export function hasMoved(frames: readonly RegisteredFrame[], size: SensorSize): boolean {
   if (frames.length < FEWEST_FRAMES) return true;
@@ -25,19 +23,19 @@ export function hasMoved(frames: readonly RegisteredFrame[], size: SensorSize): 
   });
 }
 
-/** A step in the direction of the field that no polar axis makes. */
+/** A step in the direction of the field that no polar axis error produces. */
 export interface CameraTurn {
   /** The frames before and after it. */
   readonly afterKey: string;
   readonly atKey: string;
-  /** Degrees from +x towards +y that the stars turned, −90 to 90: a meridian flip by 180° is taken out. */
+  /** Degrees from +x towards +y by which the stars rotated, −90 to 90: without the 180° of a meridian flip. */
   readonly byDeg: number;
 }
 
 /** Fields rotate by hundredths of a degree an hour; hands turn by more (common practice, no source). */
 const LEAST_TURN_DEG = 0.3;
 
-/** Where the camera was turned (or slipped) between frames of one train and target, in order of time. */
+/** Where the camera was rotated (or slipped) between frames of one train and target, in chronological order. */
 export function cameraTurns({ fields }: RegisteredFrames): readonly CameraTurn[] {
   const frames = fields
     .flatMap(({ frames, onFirst }) =>
@@ -52,7 +50,7 @@ export function cameraTurns({ fields }: RegisteredFrames): readonly CameraTurn[]
   });
 }
 
-/** A direction without its sense: above −90° and up to 90°. */
+/** A direction modulo half a turn: above −90° and up to 90°. */
 export function halfTurn(degrees: number): number {
   return wrapDegrees(2 * degrees) / 2;
 }

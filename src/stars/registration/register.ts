@@ -1,5 +1,5 @@
 /**
- * Lays one star list on another: triangles give ideas, the stars vote on each, all of them refine the best.
+ * Registers one star list to another: triangles give hypotheses, the stars vote on each, all of them refine the best.
  */
 import { itemAt } from '../../model/collections.js';
 import type { PixelPoint, Registration, Similarity } from '../../model/index.js';
@@ -11,15 +11,15 @@ import { fitSimilarity, inverse } from './similarity.js';
 import { brightest, type StarList } from './star-list.js';
 import { allTriangles, eachLike, type Likeness, neighbourTriangles, sortByShape, type Triangles } from './triangles.js';
 
-/** What is known of the two lists before. */
+/** Prior knowledge about the two lists. */
 export interface Expected {
   readonly likeness: Likeness;
-  /** Stars that vote. */
+  /** Number of stars that vote. */
   readonly voters: number;
-  /** Distances within which stars agree: while the idea is coarse, and in the end, px of the reference. */
+  /** Distances within which stars match: for a coarse hypothesis, and in the end, px of the reference. */
   readonly coarsePx: number;
   readonly finalPx: number;
-  /** Triangles of the list that is laid on. */
+  /** Triangles of the list to be registered. */
   readonly triangles: (list: StarList) => Triangles;
 }
 
@@ -32,14 +32,14 @@ export const SAME_TRAIN: Expected = {
   triangles: (list) => allTriangles(list, 30),
 };
 
-/** Below this nothing is accepted. */
+/** Fewer matches are not accepted. */
 export const FEWEST_MATCHES = 6;
 const FEWEST_STARS = FEWEST_MATCHES;
 const REFERENCE_STARS = 60;
-/** An idea this unlikely to be chance ends the search. */
+/** A hypothesis this unlikely to be chance ends the search. */
 const DECISIVE = 1e-12;
 
-/** A star list made ready to have others laid on it. */
+/** A star list prepared as a reference. */
 export interface Reference {
   readonly list: StarList;
   readonly all: Grid;
@@ -47,12 +47,12 @@ export interface Reference {
   readonly triangles: Triangles;
 }
 
-/** Makes a list of the same train ready. */
+/** Prepares a list of the same train. */
 export function referenceOf(list: StarList): Reference {
   return prepared(list, SAME_TRAIN.voters, allTriangles(list, REFERENCE_STARS));
 }
 
-/** Makes another train's list ready: its brightest stars, each with its neighbours. */
+/** Prepares another train's list: its brightest stars, each with its neighbours. */
 export function trainReferenceOf(list: StarList, most: number, neighbours: number): Reference {
   return prepared(list, most, neighbourTriangles(list, most, neighbours));
 }
@@ -61,15 +61,15 @@ function prepared(list: StarList, voters: number, triangles: Triangles): Referen
   return { list, all: gridOf(list), voters: gridOf(brightest(list, voters)), triangles: sortByShape(triangles) };
 }
 
-/** An idea of the similarity from the list to the reference, with the stars that voted for it. */
+/** A hypothesis for the similarity from the list to the reference, with the stars that voted for it. */
 interface Idea {
   readonly similarity: Similarity;
   readonly votes: number;
 }
 
 /**
- * Lays a list on a reference. A guess (from the reference to the list, shifted by up to ±80 px) is tried first; where
- * it fails, triangles know nothing of it. Never throws; what cannot be laid on is said with its reason.
+ * Registers a list to a reference. A guess (from the reference to the list, shifted by up to ±80 px) is tried first; if
+ * it fails, triangles are used independently. Never throws; failures have a reason.
  */
 export function register(reference: Reference, list: StarList, expected: Expected, guess?: Similarity): Registration {
   if (reference.list.count < FEWEST_STARS || list.count < FEWEST_STARS) {
@@ -90,7 +90,7 @@ export function register(reference: Reference, list: StarList, expected: Expecte
   return settled(reference, list, voters, expected, vote);
 }
 
-/** The similarity that lays three stars on three. */
+/** The similarity that maps three stars to three. */
 function ideaOf(from: Triangles, t: number, to: Triangles, s: number): Similarity | null {
   for (let k = 0; k < 3; k++) {
     const p = from.corners[3 * t + k]!;
@@ -112,7 +112,7 @@ const corner = {
   weight: new Float64Array([1, 1, 1]),
 };
 
-/** Counts the stars that agree with each idea and keeps the best. */
+/** Counts the stars that support each hypothesis and keeps the best. */
 class Vote {
   best: Idea | null = null;
   trials = 0;
@@ -131,7 +131,7 @@ class Vote {
     this.enough = votes;
   }
 
-  /** Answers whether the idea is beyond doubt. */
+  /** Returns whether the hypothesis is beyond doubt. */
   on(idea: Similarity): boolean {
     this.trials++;
     const { reference, voters, expected, matches } = this;
@@ -146,7 +146,7 @@ class Vote {
   }
 }
 
-/** Refines the best idea on all stars and judges it. */
+/** Refines the best hypothesis on all stars and judges it. */
 function settled(reference: Reference, list: StarList, voters: StarList, expected: Expected, vote: Vote): Registration {
   const { best, trials } = vote;
   if (best === null) return { state: 'unregistered', why: 'no-match', matched: 0 };
@@ -188,7 +188,7 @@ function refine(
   return fit && { fit, matched: matches.count };
 }
 
-/** How far two similarities part at the reference's brightest star and at the origin, px. */
+/** How far two similarities differ at the reference's brightest star and at the origin, px. */
 function moved(a: Similarity, b: Similarity, reference: Reference): number {
   const reach: PixelPoint = { x: itemAt(reference.list.x, 0), y: itemAt(reference.list.y, 0) };
   const turned = Math.abs(a.rotation - b.rotation) * (Math.PI / 180) + Math.abs(a.scale / b.scale - 1);

@@ -1,6 +1,6 @@
 /**
- * What registration shows to belong to the sensor: a place with a detection while the sky moved past it. It also finds
- * hot pixels that pass for stars in some frames only, at the limit of what is told apart by shape.
+ * Sensor artefacts revealed by registration: a position with a detection while the sky moved past it. Also finds hot
+ * pixels that pass for stars in some frames only, at the limit of classification by shape.
  */
 import type { PixelPoint, RegisteredField, RegisteredFrame, SensorSize } from '../../model/index.js';
 import type { FrameToRegister } from './frames.js';
@@ -8,22 +8,25 @@ import { gridOf, nearest } from './grid.js';
 import { centreOf, inverse, transform } from './similarity.js';
 import { starListOf } from './star-list.js';
 
-/** Aims of a field that are looked at. */
+/** Number of a field's pointings that are examined. */
 const MOST_AIMS = 24;
-/** Aims on which the same place must have a detection: chance does that for one star in thousands of nights (D). */
+/**
+ * Number of pointings in which the same position must have a detection: chance does that for one star in thousands of
+ * nights (D).
+ */
 const FEWEST_AIMS = 3;
-/** The same place to within this, px. */
+/** Tolerance for the same position, px. */
 const STILL_PX = 0.4;
-/** The sky moved where it is at least so far off, px: the same star is measured again to within a tenth of that. */
+/** The sky counts as moved from this distance on, px: the same star is measured again to within a tenth of that. */
 const MOVED_PX = 1.5;
 
-/** One aim: where the detections of a frame are, and what sky a place on the sensor showed then. */
+/** One pointing: the positions of a frame's detections, and which part of the sky each sensor position showed. */
 interface AimedList {
   readonly grid: ReturnType<typeof gridOf>;
   readonly skyAt: (place: PixelPoint) => PixelPoint;
 }
 
-/** Places on the sensor at which frames of one field that look elsewhere have a detection, each place once. */
+/** Sensor positions at which frames of one field with different pointings have a detection, each position once. */
 export function seenFixed(
   fields: readonly RegisteredField[],
   frames: ReadonlyMap<string, FrameToRegister>,
@@ -46,7 +49,7 @@ export function seenFixed(
   return found;
 }
 
-/** Frames that all look elsewhere, in order of time, spread over the night where there are many. */
+/** Frames with distinct pointings, in chronological order, spread over the night if there are many. */
 function aimsOf(frames: readonly RegisteredFrame[], size: SensorSize): readonly RegisteredFrame[] {
   const centre = centreOf(size);
   const aims: { readonly frame: RegisteredFrame; readonly at: PixelPoint }[] = [];
@@ -60,7 +63,7 @@ function aimsOf(frames: readonly RegisteredFrame[], size: SensorSize): readonly 
   );
 }
 
-/** How many parts of the sky were seen as a star at one place. */
+/** How many parts of the sky were seen as a star at one position. */
 function skiesAt(place: PixelPoint, aims: readonly AimedList[]): number {
   const skies: PixelPoint[] = [];
   for (const { grid, skyAt } of aims) {

@@ -1,6 +1,4 @@
-/**
- * What stays on the sensor while the stars move: hot pixels that passed for stars.
- */
+/** Sensor artefacts that stay while the stars move: hot pixels that passed for stars. */
 import { itemAt, numbersOf } from '../../model/collections.js';
 import type { PixelPoint } from '../../model/index.js';
 import type { FrameToRegister } from './frames.js';
@@ -9,12 +7,12 @@ import { referenceOf, register, SAME_TRAIN } from './register.js';
 import { transform } from './similarity.js';
 import { type StarList, starListOf } from './star-list.js';
 
-/** Frames looked at, spread over the night. */
+/** Number of frames examined, spread over the night. */
 const SAMPLE = 12;
 const FEWEST_FRAMES = 4;
-/** A glowing pixel is found at the same place to within this, px. */
+/** A hot pixel is found at the same position to within this, px. */
 const STILL_PX = 0.4;
-/** It glows in most frames; in fewer it could be a star of an undithered run. */
+/** It is present in most frames; in fewer it could be a star of an undithered run. */
 const LEAST_SHARE = 0.75;
 /** The stars have moved when at most this share of them is still where it was. */
 const STAYED = 0.2;
@@ -22,8 +20,8 @@ const MOVED_PX = 1.5;
 const FEWEST_OTHERS = 10;
 
 /**
- * Positions at which most frames of a train, over all its targets, have a detection although the rest of their stars
- * moved. Empty where nothing moved: then stars and hot pixels cannot be told apart by place.
+ * Positions at which most frames of a train, over all its targets, have a detection although their other stars moved.
+ * Empty if nothing moved: then stars and hot pixels are indistinguishable by position.
  */
 export function sensorFixed(frames: readonly FrameToRegister[]): readonly PixelPoint[] {
   const inTime = [...frames].sort((a, b) => a.startMs - b.startMs || (a.key < b.key ? -1 : 1));
@@ -38,11 +36,11 @@ export function sensorFixed(frames: readonly FrameToRegister[]): readonly PixelP
   return restMoved(others, fixed.length) ? fixed : [];
 }
 
-/** Places found again in most of the frames, each once. */
+/** Positions found again in most of the frames, each once. */
 function recurring(sample: readonly StarList[]): readonly PixelPoint[] {
   const grids = sample.map(gridOf);
   const places: PixelPoint[] = [];
-  // A place in three of four frames is in one of the first quarter and a bit.
+  // A position in three of four frames is in one of the first quarter and a bit.
   const seeds = sample.slice(0, Math.floor(sample.length * (1 - LEAST_SHARE)) + 1);
   for (const list of seeds) {
     for (let i = 0; i < list.count; i++) {
@@ -56,8 +54,8 @@ function recurring(sample: readonly StarList[]): readonly PixelPoint[] {
 }
 
 /**
- * The places that frames which hold most of their stars elsewhere show as well. Where a field was not dithered and
- * moved once, most frames find its stars at the same places, and only the others tell them from the sensor's own.
+ * The positions that are also present in frames whose stars are mostly elsewhere. If a field was not dithered and moved
+ * once, most frames have its stars at the same positions, and only the others distinguish them from sensor artefacts.
  */
 function alsoWhereMoved(places: readonly PixelPoint[], sample: readonly StarList[]): readonly PixelPoint[] {
   const moved = sample.flatMap((list) => {
@@ -87,8 +85,9 @@ function without(list: StarList, places: readonly PixelPoint[]): StarList {
 }
 
 /**
- * Whether what is left moved: it can be laid on itself with a shift, or it is the greater part and most of it is gone
- * from where it was. The second alone would take the stars of an unmoved field for hot pixels and its noise for stars.
+ * Whether the remainder moved: it can be registered to itself with a shift, or it is the majority and most of it is
+ * gone from where it was. The second alone would take the stars of an unmoved field for hot pixels and its noise for
+ * stars.
  */
 function restMoved(others: readonly StarList[], fixed: number): boolean {
   const rich = others.filter((list) => list.count >= FEWEST_OTHERS);

@@ -1,6 +1,4 @@
-/**
- * Similarities of the plane: laid on points, undone, one after the other, and fitted.
- */
+/** Similarities of the plane: application, inverse, composition and fit. */
 import type { FrameShift, PixelPoint, SensorSize, Similarity } from '../../model/index.js';
 
 const RADIANS = Math.PI / 180;
@@ -25,18 +23,18 @@ export function matrixOf({ x, y, rotation, scale, mirrored }: Similarity): Matri
     : { a: cos, b: -sin, c: sin, d: cos, x0: x, y0: y };
 }
 
-/** Where a point goes. */
+/** The image of a point. */
 export function transform(similarity: Similarity, point: PixelPoint): PixelPoint {
   const m = matrixOf(similarity);
   return { x: m.a * point.x + m.b * point.y + m.x0, y: m.c * point.x + m.d * point.y + m.y0 };
 }
 
-/** Where a difference of two points goes: the same without the shift. */
+/** The image of a difference of two points: the same without the shift. */
 export function transformDifference(similarity: Similarity, difference: PixelPoint): PixelPoint {
   return transform({ ...similarity, x: 0, y: 0 }, difference);
 }
 
-/** The similarity that undoes this one. */
+/** The inverse similarity. */
 export function inverse(similarity: Similarity): Similarity {
   const { rotation, scale, mirrored } = similarity;
   // (R·F)⁻¹ = F·R(−θ), and with a mirror that is R(θ)·F.
@@ -68,7 +66,7 @@ export function centreOf(size: SensorSize): PixelPoint {
 }
 
 /**
- * The rigid shift that agrees with a similarity at the centre of the field. Scale changes by parts in ten thousand with
+ * The rigid shift that equals a similarity at the centre of the field. Scale changes by parts in ten thousand with
  * focus; at the centre that moves nothing.
  */
 export function shiftOf(similarity: Similarity, matched: number, size: SensorSize): FrameShift {
@@ -94,8 +92,8 @@ export interface WeightedPairs {
 }
 
 /**
- * The similarity of least squares through weighted pairs of points: with points as complex numbers, q = α·p + β, or
- * α·p̄ + β when mirrored. `null` where the points do not spread or carry no weight.
+ * The least-squares similarity through weighted pairs of points: with points as complex numbers, q = α·p + β, or α·p̄ +
+ * β when mirrored. `null` if the points do not spread or carry no weight.
  */
 export function fitSimilarity(pairs: WeightedPairs, mirrored: boolean): Similarity | null {
   const { count, fromX, fromY, toX, toY, weight } = pairs;

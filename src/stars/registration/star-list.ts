@@ -1,6 +1,4 @@
-/**
- * Stars as flat arrays, brightest first, with the error each position is expected to have.
- */
+/** Stars as flat arrays, brightest first, with the expected error of each position. */
 import { numbersOf } from '../../model/collections.js';
 import type { PixelPoint, Star } from '../../model/index.js';
 
@@ -14,24 +12,24 @@ export interface StarList {
 }
 
 /**
- * What the air moves stars against each other in a sub, and what pixels and optics add, px (common practice, no
+ * Relative star motion by the air during a sub, and the contribution of pixels and optics, px (common practice, no
  * source).
  */
 const FLOOR_PX = 0.02;
 /** A clipped core hides its centre (common practice, no source). */
 const SATURATED_PX = 0.3;
-/** Brighter ones come first, all else is enough. */
+/** Maximum number of stars: brighter ones come first. */
 const MOST_STARS = 2000;
 
 /**
- * The stars as a list. A position's error is FWHM / (2.355 · SNR), that of a Gaussian star whose noise is its own (King
- * 1983, PASP 95, 163; from memory), and a floor. Stars without a finite position or light are left out, and so are
- * those within `apartPx` of a `without` position.
+ * The stars as a list. A position's error is FWHM / (2.355 · SNR), that of a Gaussian star with its own photon noise
+ * (King 1983, PASP 95, 163; from memory), plus a floor. Stars without a finite position or flux are left out, and so
+ * are those within `apartPx` of a `without` position.
  */
 export function starListOf(stars: readonly Star[], without: readonly PixelPoint[] = [], apartPx = 1): StarList {
   const usable = stars.filter((s) => Number.isFinite(s.x) && Number.isFinite(s.y) && s.flux > 0);
   const kept = without.length === 0 ? usable : usable.filter((s) => !isAmong(s, without, apartPx));
-  // Equal fluxes are told apart by place, so that the order of the input never matters.
+  // Equal fluxes are ordered by position, so that the order of the input never matters.
   const sorted = [...kept].sort((a, b) => b.flux - a.flux || a.x - b.x || a.y - b.y).slice(0, MOST_STARS);
   return {
     count: sorted.length,
@@ -46,7 +44,7 @@ function expectedError(star: Star): number {
   return Math.sqrt(noise ** 2 + FLOOR_PX ** 2 + (star.saturated ? SATURATED_PX ** 2 : 0));
 }
 
-/** Whether a star is one of the places, to within a pixel along each axis. */
+/** Whether a star is at one of the positions, to within a pixel along each axis. */
 export function isAmong(star: PixelPoint, places: readonly PixelPoint[], apartPx = 1): boolean {
   return places.some((p) => Math.abs(p.x - star.x) <= apartPx && Math.abs(p.y - star.y) <= apartPx);
 }
@@ -62,7 +60,7 @@ export function brightest(list: StarList, most: number): StarList {
   };
 }
 
-/** The rectangle that holds all stars, as an area in px²; at least 1. */
+/** The bounding rectangle of all stars, as an area in px²; at least 1. */
 export function areaOf(list: StarList): number {
   let west = Infinity;
   let east = -Infinity;

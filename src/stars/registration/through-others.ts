@@ -1,16 +1,16 @@
 /**
- * Frames with few stars, laid on the reference by way of frames beside them. Under dew, frost or thin cloud the
- * brightest stars alone are left, and a dither may have carried some of those off the reference's field: the frame
- * before it still shows them.
+ * Frames with few stars, registered to the reference by way of neighbouring frames. Under dew, frost or thin cloud only
+ * the brightest stars are left, and a dither may have moved some of those off the reference's field: the previous frame
+ * still shows them.
  */
 import type { Registered } from '../../model/index.js';
 import { type Reference, referenceOf, register, SAME_TRAIN } from './register.js';
 import { compose } from './similarity.js';
 import type { StarList } from './star-list.js';
 
-/** With more stars than these a frame that cannot be laid on the reference shows another field. */
+/** With more stars than these an unregistered frame shows another field. */
 const FEW_STARS = 40;
-/** Frames that are tried for one, the nearest in time first. */
+/** Number of frames tried for one, nearest in time first. */
 const MOST_TRIED = 6;
 
 interface Listed {
@@ -18,10 +18,10 @@ interface Listed {
   readonly list: StarList;
 }
 
-/** How a frame with few stars lies on the reference; `null` where none of the frames beside it says. */
+/** The registration of a frame with few stars; `null` if none of the neighbouring frames determines it. */
 export type ThroughOthers = (frame: Listed) => Registered | null;
 
-/** @param laid frames on the reference; those that are found may be added on the way */
+/** @param laid frames on the reference; those found may be added on the way */
 export function throughOthers(laid: readonly (Listed & { readonly on: Registered })[]): ThroughOthers {
   const prepared = new Map<StarList, Reference>();
   const referenceFor = (list: StarList): Reference => {

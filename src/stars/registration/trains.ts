@@ -1,14 +1,12 @@
-/**
- * Lays the reference frame of one train on that of another: any rotation, another scale, perhaps a mirror.
- */
+/** Registers the reference frame of one train to that of another: any rotation, another scale, possibly mirrored. */
 import type { Registration } from '../../model/index.js';
 import { type Expected, type Reference, register, trainReferenceOf } from './register.js';
 import type { StarList } from './star-list.js';
 import { neighbourTriangles } from './triangles.js';
 
-/** What the rig says of the two trains. */
+/** The rig file's facts on the two trains. */
 export interface TrainsExpected {
-  /** Pixels of the second train for one of the first, by focal lengths and pixel sizes; absent when unknown. */
+  /** Pixels of the second train per pixel of the first, from focal lengths and pixel sizes; absent when unknown. */
   readonly scale?: number;
   /** Whether exactly one of the two sees the sky in a mirror; absent when unknown. */
   readonly mirrored?: boolean;
@@ -16,23 +14,23 @@ export interface TrainsExpected {
 
 const BRIGHTEST = 150;
 const NEIGHBOURS = 10;
-/** Focal lengths on paper are off by a few percent. */
+/** Nominal focal lengths are off by a few percent. */
 const SCALE_SHARE = 0.06;
 /**
- * Two telescopes bend their fields differently: stars agree less closely than within a train, px of the first train.
+ * Two telescopes distort their fields differently: stars match less closely than within a train, px of the first train.
  */
 const FINAL_PX = 2;
-/** Scales worth a trial where nothing is known. */
+/** Scales worth trying if nothing is known. */
 const ANY_SCALE = { least: 0.2, most: 5 };
 
-/** Makes the first train's reference stars ready. */
+/** Prepares the first train's reference stars. */
 export function firstTrain(list: StarList): Reference {
   return trainReferenceOf(list, BRIGHTEST, NEIGHBOURS);
 }
 
 /**
- * The similarity from the first train's pixels to the second's. The fields must overlap by about 30 % and see much the
- * same bright stars. A scale that was expected and does not fit is given up for any.
+ * The similarity from the first train's pixels to the second's. The fields must overlap by about 30 % and show much the
+ * same bright stars. An expected scale that does not fit is dropped in favour of any.
  */
 export function registerTrains(first: Reference, second: StarList, expected: TrainsExpected = {}): Registration {
   const { scale } = expected;

@@ -1,19 +1,19 @@
 /**
- * Triangles of stars by their shape: the ratios of their sides do not change when a field is shifted, turned or scaled
- * (Groth 1986, AJ 91, 1244; Valdes et al. 1995, PASP 107, 1119).
+ * Triangles of stars by their shape: the ratios of their sides are invariant under shift, rotation and scale (Groth
+ * 1986, AJ 91, 1244; Valdes et al. 1995, PASP 107, 1119).
  */
 import type { StarList } from './star-list.js';
 
-/** Triangles of one list; corners stand opposite the longest, the middle and the shortest side. */
+/** Triangles of one list; corners are opposite the longest, the middle and the shortest side. */
 export interface Triangles {
   readonly list: StarList;
   readonly count: number;
   /** Longest side, px. */
   readonly longest: Float64Array;
-  /** Middle and shortest side in parts of the longest. */
+  /** Middle and shortest side as fractions of the longest. */
   readonly middle: Float64Array;
   readonly shortest: Float64Array;
-  /** 1 where the corners run from +x to +y, −1 the other way: a mirror turns it over. */
+  /** 1 if the corners run from +x to +y, −1 otherwise: a mirror inverts it. */
   readonly turn: Int8Array;
   /** Three star indices each. */
   readonly corners: Int32Array;
@@ -22,7 +22,7 @@ export interface Triangles {
 /** Shorter triangles are too coarse in direction; flatter ones match anything (Groth 1986 sets 10). */
 const SHORTEST_LONGEST_PX = 40;
 const MOST_RATIO = 10;
-/** Sides that differ by less could change places through noise, px. */
+/** Sides that differ by less could swap ranks through noise, px. */
 const APART_PX = 3;
 
 /** All triangles among the brightest, those of the brightest first. */
@@ -53,7 +53,7 @@ export function neighbourTriangles(list: StarList, most: number, neighbours: num
   return found.finish();
 }
 
-/** The nearest of the `n` brightest to one of them, the nearest first; of two as near the brighter one. */
+/** The nearest of the `n` brightest to one of them, nearest first; of two equally near the brighter one. */
 function nearestOf({ x, y }: StarList, n: number, star: number, most: number): number[] {
   const near: number[] = [];
   const squares: number[] = [];
@@ -121,12 +121,12 @@ class Builder {
   }
 }
 
-/** Of a vector on a sensor. Math.hypot takes far longer, for squares that no number holds: here there are none. */
+/** Length of a vector on a sensor. Math.hypot takes far longer, to avoid overflow that cannot occur here. */
 function lengthOf(x: number, y: number): number {
   return Math.sqrt(x * x + y * y);
 }
 
-/** Triangles in the order of their middle side, to look alike ones up. */
+/** Triangles sorted by their middle side, to find similar ones. */
 export function sortByShape(triangles: Triangles): Triangles {
   const { list, count } = triangles;
   const order = orderOf(triangles.middle.subarray(0, count));
@@ -150,18 +150,18 @@ function taken<T extends Float64Array | Int8Array>(values: T, order: Uint32Array
   return out;
 }
 
-/** Parts of 1 by which values are sorted at first, and room for their places beside: 53 bits together. */
+/** Number of intervals of 0…1 for the initial sort, with space for indices: 53 bits together. */
 const PARTS = 2 ** 31;
 const PLACES = 2 ** 22;
 
 /**
- * The places of values between 0 and 1 in their order; equal ones stay as they are. Numbers alone are sorted many times
- * faster than by a function that compares: each value is rounded down, its place put behind it, and what then is less
- * than a part out of order is exchanged.
+ * The indices of values between 0 and 1 in sorted order; stable. Plain numbers are sorted many times faster than with a
+ * comparison function: each value is rounded down, its index appended, and remaining inversions smaller than an
+ * interval are then swapped.
  */
 function orderOf(values: Float64Array): Uint32Array {
   if (values.length > PLACES) return Uint32Array.from(values.keys()).sort((p, q) => values[p]! - values[q]! || p - q);
-  // Loops: the methods of typed arrays that call a function take several times as long.
+  // Loops: typed array methods with callbacks take several times as long.
   const sorted = new Float64Array(values.length);
   for (let place = 0; place < sorted.length; place++)
     sorted[place] = Math.floor(values[place]! * (PARTS - 1)) * PLACES + place;
@@ -179,15 +179,17 @@ function orderOf(values: Float64Array): Uint32Array {
 
 /** What may differ between two triangles of the same stars. */
 export interface Likeness {
-  /** Error of a side, px, and in parts of the longest (optics bend a field a little). */
+  /** Error of a side, px, and as a fraction of the longest (optics distort a field a little). */
   readonly sidePx: number;
   readonly sideShare: number;
-  /** Longest side in the sorted triangles for one px of the other, least and most. */
+  /** Longest side in the sorted triangles per px of the other, minimum and maximum. */
   readonly scale: { readonly least: number; readonly most: number };
   readonly mirrored: 'no' | 'yes' | 'either';
 }
 
-/** Calls `visit(t, s)` for each sorted triangle s that is like triangle t of the others, until it answers `true`. */
+/**
+ * Calls `visit(t, s)` for each sorted triangle s that is similar to triangle t of the others, until it returns `true`.
+ */
 export function eachLike(
   sorted: Triangles,
   others: Triangles,
