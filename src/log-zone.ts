@@ -27,7 +27,7 @@ export interface ZoneEvidence {
   readonly site: Site | null;
   /** The site's zone, where one is known. */
   readonly siteZone: string | undefined;
-  /** When the file was last written, UTC ms, where that is known. */
+  /** When the file was last modified, UTC ms, if known. */
   readonly writtenMs: number | undefined;
 }
 

@@ -37,7 +37,7 @@ export async function askInTerminal({ count, firstLine, examples, nearest, left,
   });
 }
 
-/** One line of it, without control characters. */
+/** One line of the report, without control characters. */
 function shown(text: string): string {
   const line = text.replace(/\s*\n\s*/g, ' / ').replace(/\p{Cc}/gu, ' ');
   return line.length <= MAX_WIDTH ? line : `${line.slice(0, MAX_WIDTH - 1)}…`;

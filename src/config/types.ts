@@ -24,7 +24,7 @@ export interface TrainConfig {
   readonly filterWidthsNm: Readonly<Record<string, number>>;
   /** All filters that the rig file names for the train, whatever it says of them. */
   readonly filterNames?: readonly string[];
-  /** Middle wavelengths of filters whose names do not tell them, nanometres. */
+  /** Central wavelengths of filters whose names do not imply them, nanometres. */
   readonly filterWavelengthsNm: Readonly<Record<string, number>>;
   /** Moonless sky at the zenith by filter, electrons per second and pixel. */
   readonly filterZenithSkies?: Readonly<Record<string, number>>;

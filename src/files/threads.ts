@@ -11,7 +11,7 @@ const MOST_THREADS = 4;
 /**
  * How many threads of a program this machine has cores for, the calling one counted among them.
  *
- * @param program the thread's, a built module
+ * @param program the thread's program, a built module
  * @returns 0 where it has not been built
  */
 export function threadsOf(program: string | URL): number {

@@ -20,12 +20,12 @@ export interface PlanTrain {
 
 /** Hours that a goal lacks, by the clock. */
 export interface PlanLine {
-  /** `null`: through whatever filter. */
+  /** `null`: through any filter. */
   readonly filter: string | null;
   /** `null`: by whatever train. */
   readonly train: string | null;
   readonly hours: number;
-  /** Share of the goal that is lacking, 0…1. */
+  /** Missing fraction of the goal, 0…1. */
   readonly share: number;
 }
 
@@ -78,7 +78,7 @@ export interface PlanQuestion {
   readonly nights: readonly NightToPlan[];
   readonly trains: readonly PlanTrain[];
   readonly targets: readonly PlanTarget[];
-  /** Further filters that bear moonlight, in lower case. */
+  /** Additional filters that tolerate moonlight, in lower case. */
   readonly narrowband: ReadonlySet<string>;
   /** A dither from the order to settled guiding, ms. */
   readonly ditherMs: number;

@@ -32,7 +32,7 @@ export interface JoinedTimeline {
 const ONE_SIDED: readonly string[] = ['file-missing', 'log-missing'];
 
 /**
- * The prior of an offset, as a logarithm.
+ * Joins the timelines of one night. If two hold the same frame or activity, the first takes precedence.
  *
  * @param sessions the most trusted first
  * @param elsewhere frames that another night counts

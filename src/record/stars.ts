@@ -49,7 +49,7 @@ export const starsSchema = z
   })
   .describe('what its pixels say');
 
-/** How two trains that look at the same field lie on each other. */
+/** How two trains on the same field are aligned. */
 export const pairSchema = z.strictObject({
   target: z.string(),
   trains: z.tuple([z.string(), z.string()]),

@@ -1,9 +1,9 @@
 /** Which calibration frames belong to which lights, and what a group of frames was mostly taken with. */
 import { durationMs, groupBy, median, type Frame } from '../model/index.js';
 
-/** Sensor temperatures this close count as the same, °C. Common practice, no source. */
+/** Sensor temperatures this close count as equal, °C. Common practice, no source. */
 const TEMPERATURE_TOLERANCE_C = 1;
-/** Exposures this close count as the same, as a share. */
+/** Exposures this close count as equal, as a fraction. */
 const EXPOSURE_TOLERANCE = 0.01;
 
 /** Camera settings that decide what a level in ADU means: frames of one key may be compared. */

@@ -13,7 +13,7 @@ const LENGTH_BYTES = 4;
 const LENGTH_MODULUS = 2 ** 32;
 /** More than this behind the image is no extension that frames have: the file is inflated to be sure. */
 const MOST_TIMES_IMAGE = 4;
-/** Deflate cannot do better (RFC 1951: 258 bytes in two bits, and the block's header). */
+/** Deflate cannot compress better (RFC 1951: 258 bytes in two bits, and the block's header). */
 const DEFLATE_RATIO = 1040;
 /** No more than this is inflated to be sure. */
 const MOST_INFLATED_BYTES = 2 ** 30;

@@ -31,7 +31,7 @@ export interface FileDigest {
  * Begins to digest an open file.
  *
  * @param sizeBytes how much of it
- * @param program the thread's, a built module
+ * @param program the thread's program, a built module
  * @param fewest bytes of a file that is worth a thread
  */
 export function fileDigest(

@@ -18,7 +18,7 @@ export type ReplayedNight = AccountedNight & Partial<Pick<Night, 'stars' | 'wort
 /** Saturated share of the read pixels beyond which no longer sub is advised. Common practice, no source. */
 const SATURATED_SHARE = 0.002;
 
-/** Exposure asked for, ms. */
+/** Requested exposure, ms. */
 export function askedMs(frame: JudgedFrame): number {
   return Math.max(1000, frame.askedMs ?? durationMs(frame.exposure));
 }

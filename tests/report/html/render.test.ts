@@ -39,7 +39,7 @@ describe.each(USUAL_NAMES)('the page of %s', (name) => {
         ?.split('<script>')[0]
         ?.match(/(?<=>)[^<>]+(?=<)/g) ?? [];
     expect(texts.some((text) => /\d\u00a0(?:h|min|s|%)/.test(text))).toBe(true);
-    // A file's name is to be copied as it is.
+    // A file name must be copyable as it is.
     expect(texts.filter((text) => /\d (?:h|min|s|%)(?!\w)/.test(text) && !text.includes('.fits'))).toEqual([]);
     expect(texts.filter((text) => /\b(?:NGC|IC|M) \d/.test(text) && !text.includes('.fits'))).toEqual([]);
   });

@@ -16,7 +16,7 @@ export interface BriefView {
   /** What there is room for. */
   readonly has: Readonly<Record<'integration' | 'gains' | 'almanac' | 'pictures' | 'fields' | 'pairDithers', boolean>>;
   readonly tonight: TonightView;
-  /** Whether small print is set smaller than on any other page, for a night that fits in no other way. */
+  /** Whether small print is smaller than on any other page, for a night that does not fit otherwise. */
   readonly isTight: boolean;
 }
 
@@ -37,7 +37,7 @@ const LIMITS: readonly [Limits, ...Limits[]] = [
   { harmed: 3, totals: 6, findings: 3, actions: 2, goals: 0 },
 ];
 
-/** A row with its first statement alone, and of that the head and the evidence. */
+/** A row with only its first statement, and of that the head and the evidence. */
 function shortRow(row: Row): Row {
   const cells = row.cells.map((cell) =>
     cell.statements === undefined
@@ -52,7 +52,7 @@ function shortRow(row: Row): Row {
 
 function cut(table: Table | null, limit: number): { readonly table: Table | null; readonly left: number } {
   if (table === null) return { table, left: 0 };
-  // To say that one more row is left out takes as much room as the row.
+  // A line about one omitted row takes as much space as the row.
   const most = table.rows.length === limit + 1 ? limit + 1 : limit;
   return {
     table: { ...table, rows: table.rows.slice(0, most).map(shortRow) },
@@ -63,7 +63,7 @@ function cut(table: Table | null, limit: number): { readonly table: Table | null
 const more = (left: number, what: string): string =>
   left === 0 ? '' : `${counted(left, `more ${what}`)}: in the page and in the full edition.`;
 
-/** Whole targets, as many as have room for their bars. */
+/** Whole targets, as many as there is space for their bars. */
 function goalsWithin(goals: TonightView['goals'], most: number): TonightView['goals'] {
   let room = most;
   return goals.filter(({ bars }) => {
@@ -72,7 +72,7 @@ function goalsWithin(goals: TonightView['goals'], most: number): TonightView['go
   });
 }
 
-/** The brief edition's share of a night's view. */
+/** The part of a night's view for the brief edition. */
 export function briefView(view: NightView, level: number): BriefView {
   const limits = LIMITS[Math.min(level, LIMITS.length - 1)] ?? LIMITS[0];
   const harmed = cut(view.harmed?.table ?? null, limits.harmed);
@@ -90,7 +90,7 @@ export function briefView(view: NightView, level: number): BriefView {
     findingsMore: more(Math.max(0, findings.length - limits.findings), 'finding'),
     tonight: {
       ...view.tonight,
-      // Where room is scarcest the findings alone have their titles.
+      // If space is scarcest, findings have only their titles.
       actions: view.tonight.actions
         .slice(0, limits.actions)
         .map((action) => (level < 3 ? action : { ...action, title: '' })),

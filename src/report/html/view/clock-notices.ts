@@ -123,7 +123,7 @@ function jumpText({ train, source, against }: ClockStatement, { atMs, byMs, isOw
   const whose = isOwn
     ? `that of the ${source} of ${train} was set ${size}`
     : `that of the ${source} of ${train} was set ${size}, or that of ${against} the other way,`;
-  // Gaps alone cannot tell a clock that was set from programs that know nothing of each other.
+  // Gaps alone cannot distinguish a clock that was set from programs that run independently.
   const unless = !isOwn && against.startsWith('the headers') ? ', unless the two programs dither each by itself' : '';
   return (
     `The clock is not known all night: ${whose} about ${clock.time(atMs)}${unless}. Times stand as ` +
