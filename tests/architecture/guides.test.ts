@@ -13,6 +13,10 @@ const FOR_ENGINEERS = ['DEVELOPERS.md', ...inFolder('docs/dev')];
 const GUIDES = ['README.md', ...FOR_ENGINEERS];
 const PAGES = [...GUIDES, 'CHANGELOG.md', 'CONTRIBUTING.md', ...inFolder('docs')];
 
+/** Characters of an entry in the changelog, and words of all of it. */
+const LONGEST_CHANGE = 450;
+const MOST_WORDS_OF_CHANGES = 3000;
+
 /** A page without its blocks of code. */
 const proseOf = (page: string): string => read(page).replaceAll(/^```[\s\S]*?^```$/gm, '');
 
@@ -88,6 +92,13 @@ describe('the guides', () => {
 
   it('the changelog has a heading for the version that is not released yet', () => {
     expect(read('CHANGELOG.md')).toMatch(/^## \d+\.\d+\.\d+: unreleased$/m);
+  });
+
+  it('the changelog stays short enough to be read: a sentence or two for each change', () => {
+    const lines = read('CHANGELOG.md').split('\n');
+    expect(lines.filter((line) => line.length > LONGEST_CHANGE)).toEqual([]);
+    expect(lines.join(' ').split(/\s+/).length).toBeLessThan(MOST_WORDS_OF_CHANGES);
+    expect(lines.filter((line, i) => line.startsWith('- ') && lines.indexOf(line) !== i)).toEqual([]);
   });
 
   it('every runtime package is named in the lock file without a download address', () => {
