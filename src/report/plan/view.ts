@@ -152,7 +152,7 @@ function comingTable(nights: readonly PlannedNight[], time: TimeText): Table {
     rows: nights.map((night) => {
       const adds = night.lines.reduce((sum, line) => sum + line.addsHours, 0);
       const what = inOrder(night.blocks, night.free).map((one) =>
-        'block' in one ? briefOf(one.block, time) : `${spanOf(one.free, time)} ${freeText(one.free)}`,
+        'block' in one ? briefOf(one.block, time, '\u00a0') : `${spanOf(one.free, time)} ${freeText(one.free)}`,
       );
       return {
         cells: [

@@ -113,9 +113,15 @@ export function skyOf(block: PlannedBlock, { moonUp }: PlannedNight, time: TimeT
   ];
 }
 
-/** One block in a line: `18:45 NGC 281, heron OIII, wren Ha`. */
-export function briefOf(block: PlannedBlock, time: TimeText): string {
-  const trains = block.trains.flatMap((train) => (train.state === 'rests' ? [] : [`${train.train} ${train.filter}`]));
+/**
+ * One block in a line: `18:45 NGC 281, heron OIII, wren Ha`.
+ *
+ * @param space between a train and its filter: on a page one at which no line ends
+ */
+export function briefOf(block: PlannedBlock, time: TimeText, space = ' '): string {
+  const trains = block.trains.flatMap((train) =>
+    train.state === 'rests' ? [] : [`${train.train}${space}${train.filter}`],
+  );
   return `${spanOf(block, time)} ${block.target}, ${trains.join(', ')}`;
 }
 

@@ -95,13 +95,14 @@ describe('a plan in words', () => {
     ]);
   });
 
-  it('has a line for each block of the nights to come', () => {
+  it('has a line for each block of the nights to come, that ends between no train and its filter on a page', () => {
     const cell = planView(PLAN).coming?.rows[0]?.cells[2];
     expect([cell?.text, ...(cell?.lines ?? [])]).toEqual([
-      '18:00–19:00 IC 1396, heron Ha',
-      '19:00–19:30 IC 1396, heron Ha',
+      '18:00–19:00 IC 1396, heron\u00a0Ha',
+      '19:00–19:30 IC 1396, heron\u00a0Ha',
       `19:30–06:00 free (10.5 h): ${WHY}`,
     ]);
+    expect(planText(PLAN)).toContain('18:00–19:00 IC 1396, heron Ha');
   });
 
   it('says why hours are left free, in text and table, for this night and those after it', () => {
