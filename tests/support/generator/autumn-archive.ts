@@ -34,9 +34,9 @@ targets:
 
 const README = `# autumn-archive
 
-Twelve nights of an autumn as an archive: three targets, two trains. One night came in from its frames alone.
+An archive of twelve autumn nights: three targets, two trains. One night was imported from its frames alone.
 
-Everything here is invented: the records were made by the program from seeded simulations (\`npm run samples\`, tests/support/generator). \`expected.json\` holds the simulations' own books, summed up, which the tests compare with the progress report. \`goals.yaml\` says what is wanted.
+Everything here is invented. The program made the records from seeded simulations (\`npm run samples\`, tests/support/generator). \`expected.json\` holds the simulations' own totals, with which the tests compare the progress report. \`goals.yaml\` has the goals.
 
     nightledger progress sample-sessions/autumn-archive --out out/progress
 `;

@@ -17,25 +17,25 @@ export const SAMPLES: readonly Sample[] = [
   {
     name: 'twin-night',
     purpose:
-      'A whole autumn night of two trains: three filters, dithers every 3 frames with real waits, a refocus on the guiding train that costs the companion a frame, a lost guide star, a meridian flip, a cloud hold.',
+      'A whole autumn night of two trains: three filters, dithers every 3 frames with waits, a refocus on the guiding train that costs the companion a frame, a lost guide star, a meridian flip, and a hold for cloud.',
     make: () => writeSession(TWIN_NIGHT),
   },
   {
     name: 'headers-only',
     purpose:
-      'A short night of which only the frames remain, gzipped: no rig file and no logs. Gaps are concluded from the headers alone.',
+      'A short night with nothing but gzipped frames: no rig file and no logs. Gaps are interpreted from the headers alone.',
     make: () => writeSession(HEADERS_ONLY, { logs: false, rig: false, gzip: true }),
   },
   {
     name: 'mixed-dialects',
     purpose:
-      'The night on which summer time ends. Both trains are logged in text formats of our own invention, in local time; the guiding in a third, in milliarcseconds with the signs turned round. The companion’s computer runs 7.4 s ahead. Dialect files describe all three.',
+      'The night on which summer time ends. Both trains have logs in invented text formats, in local time; the guiding has a third, in milliarcseconds with inverted signs. The companion’s computer is 7.4 s ahead. Dialect files describe all three formats.',
     make: () => writeSession(MIXED_DIALECTS, { dialects: { companionAheadMs: 7400 } }),
   },
   {
     name: 'star-night',
     purpose:
-      'An hour and a half with stars in the pixels: corners of both sensors, gzipped. A refocus on the guiding train that rests the guiding and trails a frame of the companion, a companion that goes out of focus until it is focused, a cloud that nobody logged, a dither during exposures, and a lost guide star that harmed nothing.',
+      'An hour and a half with stars in the pixels: corners of both sensors, gzipped. A refocus on the guiding train pauses the guiding and trails a frame of the companion; the companion drifts out of focus until it is refocused; a cloud that nobody logged; a dither during exposures; a lost guide star that harmed nothing.',
     make: (paints) => writeSession(STAR_NIGHT, { gzip: true, paints }),
   },
 ];
@@ -52,7 +52,7 @@ export function sampleFiles(sample: Sample, paints?: (path: string) => boolean):
   all.set('expected.json', `${JSON.stringify(truth, null, 1)}\n`);
   all.set(
     'README.md',
-    `# ${sample.name}\n\n${sample.purpose}\n\nEverything here is invented: written by \`npm run samples\` from a seeded simulation (tests/support/generator). Headers are real FITS, ${pixels}. \`expected.json\` holds the simulation's own books, which the tests compare with the report.\n`,
+    `# ${sample.name}\n\n${sample.purpose}\n\nEverything here is invented, and written by \`npm run samples\` from a seeded simulation (tests/support/generator). Headers are real FITS, ${pixels}. \`expected.json\` holds the simulation's own records, with which the tests compare the report.\n`,
   );
   return all;
 }
