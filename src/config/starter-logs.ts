@@ -19,7 +19,12 @@ export interface FoundLogs {
 
 /** More logs than this are not listed. */
 const MOST_LOGS = 6;
-const EXAMPLE = '# logs: [ { files: "logs/*.jsonl" } ]   # or { files: "…", dialect: "…" } for another program\'s log';
+
+/** An entry to edit: one that several trains can have without naming each other's logs. */
+function exampleFor({ id }: TrainConfig, trains: readonly TrainConfig[]): string {
+  const own = trains.length > 1 && /^[\p{L}\p{N}_-]+$/u.test(id) ? id : '';
+  return `# logs: [ { files: "logs/${own}*.jsonl" } ]   # or { files: "…", dialect: "…" } for another program's log`;
+}
 
 /** The lines of one train: its logs, or else all of which nothing tells whose they are. */
 export function trainLogLines(train: TrainConfig, trains: readonly TrainConfig[], found: FoundLogs): string[] {
@@ -53,7 +58,7 @@ export function trainLogLines(train: TrainConfig, trains: readonly TrainConfig[]
       ([log, dialect]) =>
         `    # logs: [ { files: ${scalar(log)}, dialect: ${scalar(dialect)} } ]   # fits; is it this train's?`,
     );
-  if (logs.length === 0) return [`    ${EXAMPLE}`];
+  if (logs.length === 0) return [`    ${exampleFor(train, trains)}`];
   return [
     own.length > 0
       ? '    # This train’s. Draft a dialect of each, and remove the # of the last lines;'

@@ -51,6 +51,12 @@ describe('a starter rig file', () => {
     expect(starter()).toContain('latitude: 40.42\n');
   });
 
+  it('has an example of logs for each train that names no other’s', () => {
+    const yaml = starter();
+    for (const id of ['heron', 'wren'])
+      expect(partOf(yaml, id)).toContain(`# logs: [ { files: "logs/${id}*.jsonl" } ]`);
+  });
+
   it('gives each train the logs that bear its name, and the guiding what is called so, with the commands', () => {
     const yaml = starter({ logs: ['heron-journal.txt', 'logs/Wren.log', 'guide-errors.csv', 'hut.txt'] });
     expect(partOf(yaml, 'heron')).toContain(
