@@ -1,6 +1,4 @@
-/**
- * Claims: spans that an account lays claim to. Overlapping claims are settled by priority, never by splitting.
- */
+/** Claims: spans claimed by an account. Overlapping claims are resolved by priority, never by splitting. */
 import {
   ACCOUNT_TABLE,
   interval,
@@ -20,8 +18,8 @@ export interface Claim {
 }
 
 /**
- * Settles the claims over the window: gapless, disjoint segments in time order. What nobody claims is `unexplained`.
- * O(n log n) in the number of claims.
+ * Resolves the claims over the window: gapless, disjoint segments in time order. Unclaimed time is `unexplained`. O(n
+ * log n) in the number of claims.
  */
 export function settleClaims(claims: readonly Claim[], window: Interval): LedgerSegment[] {
   const inside = claims
@@ -54,7 +52,7 @@ export function settleClaims(claims: readonly Claim[], window: Interval): Ledger
   return segments;
 }
 
-/** Every instant at which something begins or ends, in order; some come several times. */
+/** Every instant at which something begins or ends, in order, with duplicates. */
 function edgesOf(window: Interval, spans: readonly Interval[]): Float64Array {
   const edges = new Float64Array(2 * spans.length + 2);
   let next = 0;
@@ -80,7 +78,7 @@ function append(segments: LedgerSegment[], claim: Claim | null, startMs: number,
   });
 }
 
-/** Neighbouring pieces of one account are one stretch, but two exposures that touch remain two. */
+/** Adjacent pieces of one account are merged, but two touching exposures remain two. */
 function isOneStretch(account: Account, last: LedgerSegment, claim: Claim | null): boolean {
   return ACCOUNT_TABLE[account].open
     ? claim !== null && claim.span.startMs < last.span.endMs

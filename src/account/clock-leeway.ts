@@ -1,6 +1,6 @@
 /**
- * How far a train's times may be from the mount's without anything showing it. A verdict that rests on less is a matter
- * of clocks, and not of the mount.
+ * The undetectable offset of a train's clock from the mount's. A verdict within it depends on clocks rather than on the
+ * mount.
  */
 import {
   CLOCK_COVERAGE,
@@ -12,30 +12,30 @@ import {
   type Interval,
 } from '../model/index.js';
 
-/** An offset known to less than this leaves jumps of seconds unseen, ms. */
+/** An offset with a larger uncertainty hides jumps of seconds, ms. */
 const SHARP_MS = 600;
 /**
- * A clock set while the night runs shows by dithers on both sides of the instant: with fewer on one of them, a jump
- * this long stays unseen, ms (tests/account/clock-leeway.test.ts).
+ * A clock set during the night shows in the dithers on both sides of the instant: with fewer on one of them, a jump
+ * this long remains undetected, ms (tests/account/clock-leeway.test.ts).
  */
 const WITNESSES = 2;
 const UNSEEN_JUMP_MS = 5000;
-/** A train without an exposure for so long before or after a dither says nothing by it, ms. */
+/** A train without an exposure this long before or after a dither gives no evidence at it, ms. */
 const TAKING_PART_MS = 1_800_000;
 
-/** What one train's clock leaves open against the mount's, ms. */
+/** The possible offset of one train's clock relative to the mount's, ms. */
 export interface ClockLeeway {
   /** All night. */
   readonly steadyMs: number;
-  /** About a span, where few dithers tell whether the clock was set. */
+  /** Around a span, where too few dithers show whether the clock was set. */
   aboutMs(span: Interval): number;
 }
 
 const NONE: ClockLeeway = { steadyMs: NO_LEEWAY.ms, aboutMs: () => NO_LEEWAY.ms };
 
 /**
- * The leeway of a train. None where one computer writes of mount and shutter, where the rig file settles its clock, and
- * where nothing is known of it: the first screen then says that what fell on whose open shutter is uncertain.
+ * The tolerance of a train. None if one computer logs mount and shutter, if the rig file determines its clock, and if
+ * nothing is known about it: the first screen then says that the assignment of events to exposures is uncertain.
  *
  * @param train whose; `isOneClock` where its frames and the mount's moves are dated by one clock
  * @param pauses of the mount for dithers, with their settling, sorted by start

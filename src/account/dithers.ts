@@ -1,6 +1,4 @@
-/**
- * Dither cycles: when each train was ready, when the mount moved and settled, and who held whom.
- */
+/** Dither cycles: when each train was ready, when the mount moved and settled, and who delayed whom. */
 import {
   indexSpans,
   interval,
@@ -14,7 +12,7 @@ import {
 
 import type { ClockLeeway } from './clock-leeway.js';
 
-/** A settling belongs to the dither whose move ended no longer than this before, ms. */
+/** A settling belongs to the dither whose move ended at most this long before, ms. */
 const SETTLE_FOLLOWS_MS = 10_000;
 /** A train whose last exposure ended longer ago than this took no part in the cycle, ms. */
 const STILL_IMAGING_MS = 1_800_000;
@@ -24,8 +22,8 @@ const STILL_IMAGING_MS = 1_800_000;
  *
  * @param frames every train's, sorted by start
  * @param activities the timeline's, sorted by start
- * @param leeways how far a train's clock may be from the mount's: a train ready so soon after the move began was ready
- *   for it
+ * @param leeways possible offsets of the trains' clocks from the mount's: a train ready this soon after the move began
+ * was ready for it
  */
 export function ditherCycles(
   trains: readonly string[],
@@ -72,9 +70,9 @@ function waitOf(
   previousEndMs: number,
 ): DitherWait | null {
   const next = partitionPoint(train.frames, (f) => f.exposure.startMs >= beginMs);
-  // A train that exposes no more that night waits for nothing, whatever its program still writes.
+  // A train that exposes no more that night waits for nothing, whatever its program logs.
   if (next === train.frames.length) return null;
-  // The instant before the move and the instant itself: a readiness may end there, or last no time at all.
+  // The instant before the move and the instant itself: a readiness may end there, or have length zero.
   const near = train.ready.touching(interval(beginMs - 1, beginMs + 1 + train.leewayMs));
   const logged = near.findLast((r) => r.span.startMs <= beginMs) ?? near[0];
   if (logged) {

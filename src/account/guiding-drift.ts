@@ -1,6 +1,4 @@
-/**
- * How far the field moved while nobody guided it: the first errors after the stretch against the last before it.
- */
+/** How far the field moved without guiding: the first errors after the interval relative to the last before it. */
 import {
   GUIDING_OFF_KINDS,
   median,
@@ -11,16 +9,14 @@ import {
   type InterruptionDrift,
 } from '../model/index.js';
 
-/** Samples before the stretch whose median is where the star stood. */
+/** Number of samples before the interval whose median is the star's position. */
 const BEFORE = 7;
-/**
- * The first sample after the stretch counts if it comes within this, ms: later the guiding has pulled the star back.
- */
+/** The first sample after the interval counts if it comes within this, ms: later, guiding has returned the star. */
 const SOON_MS = 30_000;
-/** Samples older than this say nothing of where the star stood, ms. */
+/** Older samples do not determine the star's position, ms. */
 const RECENT_MS = 120_000;
 
-/** Noise of one axis under which nineteen of twenty lengths of two axes stay: √(−2·ln 0.05). */
+/** Noise of one axis below which nineteen of twenty lengths of two axes stay: √(−2·ln 0.05). */
 const RAYLEIGH_95 = 2.448;
 /** Samples from which the noise is taken. */
 const NOISE_SAMPLES = 30;
@@ -33,7 +29,7 @@ function noiseBefore({ raArcsec, decArcsec }: GuidingSeries, before: number): nu
   return Math.sqrt((of(raArcsec) ** 2 + of(decArcsec) ** 2) / 2) * Math.sqrt(1 + 1.2533 ** 2 / BEFORE);
 }
 
-/** Measures the drift of every stretch without guiding that has samples on both sides. */
+/** Measures the drift of every interval without guiding that has samples on both sides. */
 export function interruptionDrifts(series: GuidingSeries, activities: readonly Activity[]): InterruptionDrift[] {
   return activities
     .filter((a) => GUIDING_OFF_KINDS.includes(a.kind))

@@ -1,14 +1,12 @@
-/**
- * Guiding over a span: root mean square about zero error and about the mean, per axis and together.
- */
+/** Guiding over a span: root mean square about zero error and about the mean, per axis and combined. */
 import { partitionPoint, type GuidingSeries, type GuidingSummary, type Interval } from '../model/index.js';
 
-/** Fewer samples than this say nothing of an exposure. */
+/** Fewer samples are not enough for an exposure. */
 const MIN_SAMPLES = 3;
 
 /**
- * Summarises the samples within the span, without those in `except` (the dither's own excursions, say).
- * `null` when there are too few.
+ * Summarises the samples within the span, without those in `except` (such as the dither's own excursions). `null` when
+ * there are too few.
  */
 export function summariseGuiding(
   series: GuidingSeries,

@@ -38,7 +38,7 @@ export interface AccountInput extends Pick<GatheredNight, 'trains' | 'rules' | '
   /** Every exposure, sorted by start. */
   readonly frames: readonly Frame[];
   readonly activities: readonly Activity[];
-  /** What is known of the clocks that wrote all this. */
+  /** What is known about the clocks that wrote all this. */
   readonly clocks: readonly ClockNote[];
   /** Stars measured in the pixels; `null` where none were. */
   readonly stars: Pick<NightStars, 'frames'> | null;
@@ -47,9 +47,9 @@ export interface AccountInput extends Pick<GatheredNight, 'trains' | 'rules' | '
 }
 
 /**
- * Takes the night's account.
+ * Computes the night's account.
  *
- * @param standing gives a light the verdict that stands already, where it was judged from more than is known here
+ * @param standing gives a light its existing verdict, if that was based on more than is known here
  */
 export function takeAccount(
   input: AccountInput,
@@ -81,7 +81,7 @@ export function takeAccount(
   };
 }
 
-/** By train: how far its clock may be from the mount's. */
+/** By train: possible offset of its clock from the mount's. */
 function leewaysOf({ trains, clocks, frames, activities }: AccountInput): Map<string, ClockLeeway> {
   const pilot = trains.find((t) => t.role === 'pilot') ?? trains[0];
   const moves = activities.filter((a) => PAUSE_KINDS.includes(a.kind));
@@ -90,7 +90,7 @@ function leewaysOf({ trains, clocks, frames, activities }: AccountInput): Map<st
   return new Map(
     trains.map(({ id }) => {
       const own = frames.filter((f) => f.train === id);
-      // What one file tells of mount and shutter is by one clock.
+      // Mount and shutter data from one file share a clock.
       const isOneClock = id === pilot?.id || own.some((f) => f.sources.some((s) => mountFiles.has(s.file)));
       return [id, leewayOf({ id, isOneClock }, clocks, pauses, own)];
     }),

@@ -1,6 +1,6 @@
 /**
- * The ledger: where every millisecond of the window went, on one train. The accounts add up to the window by
- * construction, because the settled segments tile it.
+ * The ledger: what every millisecond of the window was used for, on one train. The accounts add up to the window by
+ * construction, because the resolved segments tile it.
  */
 import {
   ACCOUNTS,
@@ -23,7 +23,7 @@ import {
 } from '../model/index.js';
 import { settleClaims, type Claim } from './claims.js';
 
-/** What the ledgers are kept from. */
+/** The input of the ledgers. */
 export interface LedgerInput {
   readonly window: Interval;
   readonly trains: readonly string[];
@@ -35,7 +35,7 @@ export interface LedgerInput {
   readonly dithers: readonly DitherCycle[];
 }
 
-/** Keeps one ledger per train. */
+/** Computes one ledger per train. */
 export function keepLedgers(input: LedgerInput): TrainLedger[] {
   return input.trains.map((train) => {
     const claims = ownClaims(train, input);
@@ -53,7 +53,7 @@ function ownClaims(train: string, input: LedgerInput): Claim[] {
     if (frame.train === train) claims.push({ account: frame.verdict, span: frame.exposure, certainty: 'measured' });
   }
   for (const frame of input.calibration) {
-    // Calibration in the dark uses hours in which the sky was not to be had.
+    // Calibration in the dark uses hours without a usable sky.
     if (frame.train === train)
       claims.push({
         account: 'hold',
@@ -82,7 +82,7 @@ function claimOf({ kind, span, certainty, why }: Activity): Claim | null {
   return { account: claims.account, span, certainty, label: claims.label ?? (kind === 'hold' ? why : undefined) };
 }
 
-/** Unused time by where it lies: before the train's first light, after its last, or between. */
+/** Unused time by position: before the train's first light, after its last, or between. */
 function placed(segment: LedgerSegment, imaged: Interval | null): LedgerSegment {
   if (segment.account !== 'unexplained' || imaged === null) return segment;
   const label =
@@ -94,12 +94,12 @@ function placed(segment: LedgerSegment, imaged: Interval | null): LedgerSegment 
   return { ...segment, label };
 }
 
-/** A pointing that begins within this of a rest's end is what the rest led to, ms. */
+/** A pointing that begins within this of a rest's end is what the rest was for, ms. */
 const AT_ONCE_MS = 1000;
 
 /**
- * Idle for the other train, for another reason than a dither: its refocus has paused the guiding, or its open
- * shutter keeps the mount from the pointing that comes next.
+ * Idle for the other train, for another reason than a dither: its refocus has paused guiding, or its open shutter
+ * delays the next pointing.
  */
 function partnerWaits(train: string, segments: readonly LedgerSegment[], input: LedgerInput): Claim[] {
   if (input.trains.length < 2) return [];

@@ -1,11 +1,11 @@
 /**
- * What a drift does to a star, by second moments: variances add under convolution, so the variance that a motion adds
- * along its track tells the trail's length and the star's elongation.
+ * The effect of a drift on a star, by second moments: variances add under convolution, so the variance that a motion
+ * adds along its track gives the trail's length and the star's elongation.
  *
  * - Uniform drift of length L over the whole exposure: L²/12 (variance of a uniform distribution).
- * - Drift from a to b during a fraction f of the exposure, the star in its place for the rest:
- *   f·(a² + ab + b²)/3 − f²·(a + b)²/4 (E[x²] = f·(a² + ab + b²)/3, E[x] = f·(a + b)/2). With a = 0 the pause begins
- *   within the exposure: f·d²/3 − f²·d²/4. With f = 1 the shutter saw nothing but the drift: (b − a)²/12.
+ * - Drift from a to b during a fraction f of the exposure, the star at its position for the rest: f·(a² + ab + b²)/3 −
+ *   f²·(a + b)²/4 (E[x²] = f·(a² + ab + b²)/3, E[x] = f·(a + b)/2). With a = 0 the pause begins within the exposure:
+ *   f·d²/3 − f²·d²/4. With f = 1 the shutter saw only the drift: (b − a)²/12.
  * - Elongation e = 1 − b/a = 1 − 1/√(1 + Δ/σ²) of a round star of variance σ² with Δ added along one axis.
  *
  * Derived from the definition of the second central moment; no published table.
@@ -22,7 +22,7 @@ import {
   type Train,
 } from '../model/index.js';
 
-/** Fewer samples than this give no straight line worth the name. */
+/** Fewer samples do not determine a straight line. */
 const MIN_SAMPLES = 8;
 /** A steady drift counts when it exceeds this many of its own standard errors. */
 const SIGNIFICANT = 3;
@@ -35,14 +35,14 @@ export function steadyVariance(length: number): number {
 }
 
 /**
- * Variance added by an even drift from `from` to `to` during the fraction `f` of the exposure, the star at 0 for the
- * rest.
+ * Variance added by an even drift from `from` to `to` during the fraction `f` of the exposure, with the star at 0 for
+ * the rest.
  */
 export function partialDriftVariance(from: number, to: number, f: number): number {
   return (f * (from ** 2 + from * to + to ** 2)) / 3 - (f ** 2 * (from + to) ** 2) / 4;
 }
 
-/** Variance added when the star stands `distance` away for the fraction `f` of the exposure. */
+/** Variance added when the star is `distance` away for the fraction `f` of the exposure. */
 export function jumpVariance(distance: number, f: number): number {
   return f * (1 - f) * distance ** 2;
 }
@@ -52,7 +52,7 @@ export function elongation(added: number, sigma2: number): number {
   return 1 - 1 / Math.sqrt(1 + added / sigma2);
 }
 
-/** Estimates a frame's smear; `null` without samples enough. */
+/** Estimates a frame's smear; `null` without enough samples. */
 export function smearOf(
   frame: Frame,
   series: GuidingSeries,
@@ -85,17 +85,17 @@ export function smearOf(
 
 /** The part of a drift that fell into the open shutter. */
 export interface DriftInside {
-  /** How far from its place the star was at the part's begin and end, arcseconds. */
+  /** Distance of the star from its position at the part's begin and end, arcseconds. */
   readonly fromArcsec: number;
   readonly toArcsec: number;
-  /** The share of the exposure that it took. */
+  /** The fraction of the exposure that it took. */
   readonly f: number;
 }
 
 /**
- * The part of a drift that fell into the open shutter, if it went on evenly and the guiding then pulled the star back:
- * a shutter that closes ten seconds into the pause sees a short way from the star's place; one that opens ten seconds
- * before its end begins far from that place, and sees the star come back to it.
+ * The part of a drift that fell into the open shutter, assuming a uniform drift after which guiding returned the star:
+ * a shutter that closes ten seconds into the pause sees a short displacement; one that opens ten seconds before its end
+ * begins far away, and sees the star return.
  */
 export function insideFrame(
   { span, driftArcsec }: Pick<InterruptionDrift, 'span' | 'driftArcsec'>,
@@ -111,7 +111,7 @@ export function insideFrame(
   };
 }
 
-/** The longest way between two places that the star was at while the shutter was open. */
+/** The largest distance between two positions of the star while the shutter was open. */
 function excursion({ fromArcsec, toArcsec, f }: DriftInside): number {
   return f >= 1 ? toArcsec - fromArcsec : toArcsec;
 }

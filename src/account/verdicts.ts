@@ -1,6 +1,4 @@
-/**
- * The verdict on every light: kept unless a cause speaks against it; lost when any cause loses it.
- */
+/** The verdict on every light: kept unless a cause objects; lost when any cause loses it. */
 import {
   extended,
   displacementOf,
@@ -32,13 +30,13 @@ import type { ClockLeeway } from './clock-leeway.js';
 import { summariseGuiding } from './guiding-summary.js';
 import { smearOf } from './smear.js';
 
-/** What ended no longer than this before a stretch leads to it, ms. */
+/** Anything that ended at most this long before an interval leads to it, ms. */
 const JUST_BEFORE_MS = 2000;
 
-/** Motion that adjoins an exposure is looked at for so long, ms. */
+/** Range in which motion adjacent to an exposure is considered, ms. */
 const SETTLING_MS = 60_000;
 
-/** What verdicts are founded on. */
+/** The input of verdicts. */
 export interface VerdictInput {
   /** Lights, sorted by start. */
   readonly lights: readonly Frame[];
@@ -48,7 +46,7 @@ export interface VerdictInput {
   readonly darkness: DarknessKind;
   readonly guiding: GuidingSeries | null;
   readonly drifts: readonly InterruptionDrift[];
-  /** How far a train's clock may be from the mount's. */
+  /** Possible offset of a train's clock from the mount's. */
   readonly leeways: ReadonlyMap<string, ClockLeeway>;
   readonly stars: Pick<NightStars, 'frames'> | null;
   /** Sky at mid-exposure by frame id. */
@@ -74,7 +72,7 @@ export function judge(input: VerdictInput): JudgedFrame[] {
   };
   return input.lights.map((frame): JudgedFrame => {
     const train = trains.get(frame.train) ?? { id: frame.train, role: 'companion' as const };
-    // Excursions say nothing of how well the mount is guided; what they do to a frame has causes of its own.
+    // Excursions are unrelated to guiding quality; their effect on a frame has separate causes.
     const disturbed = excursions.touching(frame.exposure).map((a) => a.span);
     const guiding = input.guiding ? summariseGuiding(input.guiding, frame.exposure, disturbed) : null;
     const sky = ownValue(input.positions, frame.id) ?? null;
@@ -116,12 +114,12 @@ export function judge(input: VerdictInput): JudgedFrame[] {
   });
 }
 
-/** With what the mount does next to an exposure: the settling shows how far a dither at its end went. */
+/** Including the mount's motion adjacent to the exposure: the settling shows how far a dither at its end went. */
 function around({ startMs, endMs }: Interval): Interval {
   return interval(startMs - SETTLING_MS, endMs + SETTLING_MS);
 }
 
-/** An exposure and the stretches without guiding that touch it, with what just ended before them. */
+/** An exposure and the intervals without guiding that overlap it, including what just ended before them. */
 function reach({ startMs, endMs }: Interval, unguided: readonly Activity[]): Interval {
   const first = unguided.reduce((earliest, a) => Math.min(earliest, a.span.startMs), startMs);
   return interval(first - JUST_BEFORE_MS, endMs);

@@ -1,9 +1,9 @@
 /**
- * How many more nights: past nights drawn again and again, with replacement, as the nights to come.
+ * How many more nights: past nights resampled with replacement as the nights to come.
  *
- * Weather comes in runs, so whole weeks are drawn, used nights and unused ones alike, from the calendar closed to a
- * ring (circular block bootstrap; D. N. Politis & J. P. Romano 1992, in Exploring the Limits of Bootstrap, 263). Where
- * the archive has enough days of the same season, they are drawn from those.
+ * Weather is persistent, so whole weeks are drawn, including unused nights, from the calendar closed to a ring
+ * (circular block bootstrap; D. N. Politis & J. P. Romano 1992, in Exploring the Limits of Bootstrap, 263). If the
+ * archive has enough days of the same season, they are drawn from those.
  */
 import { itemAt, type Estimate, type NightHours, type Season } from '../model/index.js';
 import { dayOfYear } from './dates.js';
@@ -12,10 +12,12 @@ import { seededRandom } from './random.js';
 import { Work, type Task, type TrainRate } from './work.js';
 
 const DRAWS = 1000;
-/** However many nights: weather that never came may come, and rounded to whole per cent this is not 100 %. */
+/**
+ * However many nights: weather that never occurred may still occur, and rounded to whole per cent this is not 100 %.
+ */
 const MOST_SURE = 0.99;
 const BLOCK_DAYS = 7;
-/** Days of the year this near are of the same season; fewer past days than this are too few to draw from. */
+/** Days of the year this close belong to the same season; fewer past days than this are too few to draw from. */
 const SEASON_DAYS = 45;
 const SEASON_LEAST = 60;
 const YEAR_DAYS = 365;
@@ -26,7 +28,7 @@ interface PastDay {
   readonly rates: readonly TrainRate[] | null;
 }
 
-/** One imagined future: nights used and index of the night on which all was done, or `null` when it never was. */
+/** One simulated future: nights used and index of the night on which everything was done, or `null` if never. */
 type Outcome = { readonly used: number; readonly index: number } | null;
 
 /** Draws the nights to come from the past; the same for every target. */
@@ -35,7 +37,7 @@ export class Futures {
   /** For each coming week the past days with which it may begin. */
   private readonly starts: readonly (readonly number[])[];
   private readonly isTelling: boolean;
-  /** No share above this is stated: so few nights make nothing certain (rule of succession; P.-S. Laplace 1774). */
+  /** Higher fractions are not stated: so few nights make nothing certain (rule of succession; P.-S. Laplace 1774). */
   private readonly surest: number;
 
   /**
@@ -115,7 +117,7 @@ function weeksOf(nights: readonly NightHours[]): Week[] {
   );
 }
 
-/** Place of a quantile among all draws, those that never finish being the last. */
+/** Rank of a quantile among all draws, with those that never finish last. */
 function rank(share: number): number {
   return Math.floor(share * (DRAWS - 1));
 }

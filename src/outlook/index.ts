@@ -1,6 +1,4 @@
-/**
- * The outlook: what the coming nights hold for targets that are not finished. The sky is handed in.
- */
+/** The outlook: what the coming nights offer for unfinished targets. The sky is passed in. */
 import {
   MOON_DISTANCE_DEG,
   sum,
@@ -26,13 +24,13 @@ export const NIGHTS_AHEAD = 365;
 const SEED = 20_261_014;
 
 /**
- * Separation from a full Moon beyond which narrowband is taken under it, less under a smaller one: what its blue lines
- * bear.
+ * Separation from a full Moon beyond which narrowband is taken under it, less under a smaller one: the tolerance of its
+ * blue lines.
  */
 export const MOON_SEPARATION_DEG = MOON_DISTANCE_DEG.blueLine;
-/** The same for deep red lines, which bear most. */
+/** The same for deep red lines, the most tolerant. */
 export const DEEP_RED_SEPARATION_DEG = MOON_DISTANCE_DEG.redLine;
-/** Hours above the limit in darkness that make a night worth while. Common practice, no source. */
+/** Hours above the limit in darkness that make a night worthwhile. Common practice, no source. */
 export const WORTH_HOURS = 2;
 
 /** An unfinished target. */

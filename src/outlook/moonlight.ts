@@ -1,10 +1,10 @@
-/** Which moonlit hours a want can be taken in. */
+/** Which moonlit hours a want can use. */
 import { isDeepRedLine, type NightHours, type Want } from '../model/index.js';
 
-/** Beyond what distance from the Moon: as blue lines bear it, as deep red ones do, or none. */
+/** Minimum distance from the Moon: as for blue lines, as for deep red ones, or none. */
 export type Moonlight = 'far' | 'deep-red' | 'none';
 
-/** A goal over all filters does not ask, and is taken as blue lines are. */
+/** A goal over all filters is treated like blue lines. */
 export function moonlightOf({ filter, isNarrowband }: Want): Moonlight {
   if (filter === null) return 'far';
   return isNarrowband ? (isDeepRedLine(filter) ? 'deep-red' : 'far') : 'none';

@@ -1,6 +1,4 @@
-/**
- * Hours of one night in which targets stand above their limit in darkness, with and without the Moon.
- */
+/** Hours of one night in which targets are above their limit in darkness, with and without the Moon. */
 import {
   clip,
   coveredMs,
@@ -12,11 +10,9 @@ import {
 } from '../model/index.js';
 import type { Place, SkyAhead, SkyThen } from './sky-ahead.js';
 
-/**
- * By night altitudes are drawn as straight lines over half an hour, which puts a passage within a minute of its place.
- */
+/** At night altitudes are interpolated linearly over half an hour, which places a crossing within a minute. */
 const STEP_MS = 30 * 60_000;
-/** By day the Sun is looked at once an hour, and no closer than this to darkness, degrees. */
+/** By day the Sun is sampled once per hour, until this close to darkness, degrees. */
 const TWILIGHT_DEG = 6;
 const HOUR = 3_600_000;
 
@@ -54,7 +50,7 @@ export function nightAhead(
 ): NightAhead {
   const skies = skiesOf(sky, date, sunBelowDeg);
   const dark = stretchesAbove(skies.map(({ atMs, sunDeg }) => ({ atMs, value: sunBelowDeg - sunDeg })));
-  // Only what surrounds darkness is looked at: by day neither Moon nor target matters.
+  // Only the surroundings of darkness are sampled: by day neither Moon nor target matters.
   const night = skies.filter(({ sunDeg }, i) =>
     [skies[i - 1]?.sunDeg, sunDeg, skies[i + 1]?.sunDeg].some((deg) => deg !== undefined && deg < sunBelowDeg),
   );
@@ -62,7 +58,7 @@ export function nightAhead(
   const middle = skies.reduce((a, b) => (b.sunDeg < a.sunDeg ? b : a));
   const asked = moonDistanceShare(middle.then.moonIllumination);
   const targets = places.map((place): NightHours => {
-    // Named one by one: a copy of what is looked at takes as long as the look.
+    // Listed one by one: copying the object takes as long as the computation.
     const looks = night.map(({ atMs, then }) => {
       const { clearanceDeg, moonSeparationDeg: apart } = then.look(place);
       return { atMs, clearanceDeg, apart };
@@ -113,7 +109,7 @@ function skiesOf(sky: SkyAhead, date: string, sunBelowDeg: number): [SkyAt, ...S
   return skies;
 }
 
-/** The stretches in which a sampled quantity is above zero, with straight lines between the samples. */
+/** The spans in which a sampled quantity is above zero, interpolated linearly. */
 export function stretchesAbove(samples: readonly Sample[]): Interval[] {
   const stretches: Interval[] = [];
   let startMs: number | null = null;

@@ -1,6 +1,4 @@
-/**
- * The user's own record: how often nights are used, and what an hour of darkness has given.
- */
+/** Statistics of the user's own record: how often nights are used, and the yield of an hour of darkness. */
 import { quantile, sum, type Pace, type Range } from '../model/index.js';
 import { addDays, daysBetween } from './dates.js';
 
@@ -15,10 +13,10 @@ export interface PastNight {
 const MONTH_DAYS = 365.25 / 12;
 const HOUR = 3_600_000;
 
-/** Fewer nights than this say nothing about the next ones. */
+/** Fewer nights than this are not predictive. */
 export const LEAST_NIGHTS = 5;
 
-/** Nights on fewer days than these say nothing about a month: five in a row are not thirty. */
+/** Nights on fewer days than these are not representative of a month: five in a row are not thirty. */
 const LEAST_DAYS = 28;
 
 /**

@@ -1,12 +1,10 @@
-/**
- * When a target is worth shooting, and its mean nights month by month.
- */
+/** When a target can be imaged, and its average nights month by month. */
 import { groupBy, sum, type MonthHours, type NightHours, type Season } from '../model/index.js';
 
 /**
- * The season of a target, from its hours on consecutive nights. The Moon plays no part: it goes round in a month.
+ * The season of a target, from its hours on consecutive nights. The Moon is ignored: it completes a cycle every month.
  *
- * @param worthHours hours above the limit in darkness that make a night worth while
+ * @param worthHours hours above the limit in darkness that make a night worthwhile
  */
 export function seasonOf(nights: readonly NightHours[], worthHours: number): Season {
   const isWorth = (night: NightHours): boolean => night.up >= worthHours;

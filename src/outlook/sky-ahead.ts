@@ -1,6 +1,6 @@
 import type { Interval } from '../model/index.js';
 
-/** What the outlook asks of the sky; the sky itself is another stage's, and is handed in. */
+/** The sky queries of the outlook; the sky itself is another stage's, and is passed in. */
 export interface SkyAhead {
   /** Local noon to local noon, by the evening's date. */
   span(date: string): Interval;
@@ -14,7 +14,7 @@ export interface SkyThen {
   readonly moonAltitudeDeg: number;
   /** Illuminated fraction, 0…1. */
   readonly moonIllumination: number;
-  /** How far a place stands above its limit, and from the Moon. */
+  /** A position's altitude relative to its limit, and distance from the Moon. */
   look(place: Place): { readonly clearanceDeg: number; readonly moonSeparationDeg: number };
 }
 

@@ -1,10 +1,8 @@
-/**
- * The hours a target still lacks, worked off night by night.
- */
+/** The hours a target still lacks, reduced night by night. */
 
 import type { Moonlight } from './moonlight.js';
 
-/** Something a goal lacks: hours in a filter's band, and the train that must do it (`null`: any). */
+/** Something a goal lacks: hours in a filter, and the train that must do it (`null`: any). */
 export interface Task {
   readonly train: string | null;
   /** Under which Moon it can be taken. */
@@ -26,15 +24,15 @@ export interface DarkHours {
   readonly deepRedMoon: number;
 }
 
-/** What bears least goes first. */
+/** The least tolerant first. */
 const RANK: Readonly<Record<Moonlight, number>> = { none: 0, far: 1, 'deep-red': 2 };
 
 /**
- * What is left of a target's tasks. Broadband has the moonless hours first; the rest of the night is for what bears the
- * Moon.
+ * The remainder of a target's tasks. Broadband gets the moonless hours first; the rest of the night is for what
+ * tolerates the Moon.
  */
 export class Work {
-  /** How many of them lack something: asked after every night of a thousand futures. */
+  /** How many of them lack something: requested after every night of a thousand simulations. */
   private open: number;
   private readonly left: { readonly train: string | null; readonly bearsMoon: Moonlight; hours: number }[];
 
@@ -55,7 +53,7 @@ export class Work {
   }
 
   /**
-   * Spends a night at the rates of a past one: each train keeps as much of every dark hour as it did then.
+   * Spends a night at the rates of a past one: each train keeps the same fraction of every dark hour.
    *
    * @returns whether anything was added
    */

@@ -1,4 +1,4 @@
-/** What a plan rests on, in sentences. */
+/** The basis of a plan, in sentences. */
 import { decimal, MOON_DISTANCE_DEG, type Plan } from '../model/index.js';
 import {
   FILTER_CHANGE_MS,

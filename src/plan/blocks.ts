@@ -1,4 +1,4 @@
-/** From the way through a night to what is to be done: stretches without a change, whole subs, moments to focus. */
+/** From the optimal path through a night to instructions: intervals without a change, whole subs, times to focus. */
 import {
   durationMs,
   hull,
@@ -16,17 +16,17 @@ import type { PlanQuestion, PlanTrain, Slot } from './question.js';
 import { rolesIn, type Roles } from './roles.js';
 import { subsOf, type Fitting } from './subs.js';
 
-/** One choice held over consecutive slots. */
+/** One choice kept over consecutive slots. */
 export interface Stretch {
   readonly choice: Choice;
   readonly slots: readonly Slot[];
 }
 
 /**
- * Works a stretch out and takes what it adds from the lines; `null` where not one sub fits in.
+ * Elaborates an interval and subtracts its contribution from the lines; `null` if not a single sub fits.
  *
  * @param before the block before it
- * @param after the stretch after it
+ * @param after the interval after it
  */
 export function blockOf(
   { choice, slots }: Stretch,
@@ -46,7 +46,7 @@ export function blockOf(
   const skies = slots.flatMap((slot) => slot.targets.at(choice.target) ?? []);
   const transitMs = skies.find((sky) => sky.transitMs !== null)?.transitMs ?? null;
   const isNew = (index: number): boolean => filterIn(roles, index) !== null && filterIn(roles, index) !== on[index];
-  // Where one train has to focus, all do: none waits for another's, and none goes without for two stretches.
+  // If one train has to focus, all do: none waits for another's, and none skips it for two intervals.
   const isAnyNew = !stays || roles.some((_, index) => isNew(index));
   const refocusMs = focusMoments(span, isAnyNew);
   const later = refocusMs.filter((atMs) => atMs > span.startMs).length;

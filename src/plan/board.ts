@@ -1,6 +1,6 @@
 /**
- * One target's choices through the night in flat tables: the searches look them up millions of times. As a target's
- * lines are its own, what is done on one target says nothing of another.
+ * One target's choices through the night in flat tables: the searches look them up millions of times. Since a target's
+ * lines are its own, exposures of one target do not affect another.
  */
 import { itemAt } from '../model/collections.js';
 import { changeOf, effortOf, isOpen, openHours, type Change, type Problem } from './problem.js';
@@ -16,20 +16,20 @@ export interface Board {
   readonly lacking: Float64Array;
   /** Kinds of change: the trains that change their filter (bit n for train n), and last of all another target. */
   readonly kinds: number;
-  /** Whether a choice is one: `[slot × choices + choice]`. */
+  /** Whether a choice is possible: `[slot × choices + choice]`. */
   readonly isOpen: Uint8Array;
   /** Value of a kept hour: `[(slot × choices + choice) × trains + train]`. */
   readonly worth: Float64Array;
-  /** Kept hours of a slot, were there no limit: `[((slot × choices + choice) × kinds + kind) × trains + train]`. */
+  /** Kept hours of a slot without any limit: `[((slot × choices + choice) × kinds + kind) × trains + train]`. */
   readonly hours: Float64Array;
   /** What a slot costs beside its time: `[(slot × choices + choice) × kinds + kind]`. */
   readonly effort: Float64Array;
   /** Own line, −1 for a train that rests: `[choice × trains + train]`. */
   readonly lineOf: Int16Array;
   /**
-   * Filters as groups of lines: which one a line is taken through, and a train has in a choice
-   * (`[choice × trains + train]`); −1 for a line that is taken through any, and a train that rests or serves such a
-   * line. And the least that a change to each costs beside its time, in value.
+   * Filters as groups of lines: which one a line is taken through, and a train has in a choice (`[choice × trains +
+   * train]`); −1 for a line that accepts any, and a train that is idle or serves such a line. And the minimum cost of a
+   * change to each besides its time, in value.
    */
   readonly groupOf: Int16Array;
   readonly groupAt: Int16Array;
@@ -39,12 +39,12 @@ export interface Board {
   readonly views: readonly View[];
 }
 
-/** Choices as they look to those trains that keep their filter: what a change of the others leaves alone. */
+/** Choices as seen by the trains that keep their filter: unaffected by a change of the others. */
 export interface View {
   readonly size: number;
-  /** Which look an own choice has. */
+  /** The class of an own choice. */
   readonly keys: Int32Array;
-  /** Of each train that keeps its filter: how far apart two of its filters are among the keys, and how many it has. */
+  /** For each train that keeps its filter: how far apart two of its filters are among the keys, and how many it has. */
   readonly digits: readonly { readonly stride: number; readonly radix: number }[];
 }
 

@@ -1,4 +1,6 @@
-/** Dithers in step: how many subs each train takes between two, so that the shutters of all are closed together. */
+/**
+ * Dithers in step: how many subs each train takes between two, so that the shutters of all are closed simultaneously.
+ */
 import { itemAt } from '../model/collections.js';
 import { DITHER_LEAST_MS, DITHER_MOST_MS } from './practice.js';
 

@@ -1,4 +1,4 @@
-/** Darkness that a plan leaves free, and why: an hour of which nothing is said would seem to be forgotten. */
+/** Darkness that a plan leaves free, and why: an hour without explanation would seem to be forgotten. */
 import {
   durationMs,
   groupBy,
@@ -15,10 +15,10 @@ import { LEAST_LACKING_HOURS } from './practice.js';
 import type { NightToPlan, PlanQuestion, Slot } from './question.js';
 import { isWorthWithoutMoon, runsUp } from './without-moon.js';
 
-/** Shorter ones are the time between two things. */
+/** Shorter ones are the time between two activities. */
 const LEAST_FREE_MS = 20 * 60_000;
 
-/** The first reason that holds for one of a target's lines stands for the target: what was nearest to being taken. */
+/** The first applicable reason of a target's lines represents the target: the closest to being scheduled. */
 const NEAREST: readonly FreeReason[] = [
   'moon-effort',
   'effort',
@@ -39,7 +39,7 @@ interface NightLine {
 }
 
 /**
- * The free stretches of a night.
+ * The free intervals of a night.
  *
  * @param lines what is left after it
  * @param atDusk what each line lacked before it, hours
@@ -81,7 +81,7 @@ export function freeStretches(
   });
 }
 
-/** A target's reason in each slot: the Moon, where without it a visit would have been worth the trouble. */
+/** A target's reason in each slot: the Moon, if without it a visit would have been worthwhile. */
 function reasonsIn(
   slots: readonly Slot[],
   target: number,

@@ -1,7 +1,6 @@
 /**
- * The plan: what to take on the coming nights, one target at a time for all trains of a mount. Each night is planned as
- * if it were clear, to be worth the most for itself; the next one finds the goals as it left them. The sky is handed
- * in.
+ * The plan: what to image on the coming nights, one target at a time for all trains of a mount. Each night is planned
+ * as if it were clear, to maximise its own value; the next one starts with the remaining goals. The sky is passed in.
  */
 import { hull, itemAt, union, type PlannedBlock, type PlannedNight } from '../model/index.js';
 import { blockOf, type Stretch } from './blocks.js';
@@ -58,7 +57,7 @@ function planNight(night: NightToPlan, lines: readonly OpenLine[], question: Pla
   };
 }
 
-/** The blocks one after another; those that differ in nothing to be done are one. */
+/** The blocks one after another; those without any difference in what to do are merged. */
 function blocksOf(stretches: readonly Stretch[], lines: readonly OpenLine[], question: PlanQuestion): PlannedBlock[] {
   const made: { readonly stretch: Stretch; readonly block: PlannedBlock; readonly left: readonly number[] }[] = [];
   const restore = (left: readonly number[]): void => {
@@ -94,7 +93,7 @@ function isAlike(a: PlannedBlock, b: PlannedBlock): boolean {
   return filtersOf(a) === filtersOf(b);
 }
 
-/** Whether all that is done in a block is done in the longer one: a train that rested may have found something. */
+/** Whether everything done in a block is done in the longer one: an idle train may have found something. */
 function goesOnIn(block: PlannedBlock, longer: PlannedBlock): boolean {
   return block.trains.every((train, at) => {
     const there = longer.trains.at(at);
@@ -107,7 +106,7 @@ function joined(first: Stretch, second: Stretch): Stretch {
   return { choice: { ...first.choice, picks }, slots: [...first.slots, ...second.slots] };
 }
 
-/** Slots of one choice that follow each other; those in which nothing is added are pauses. */
+/** Consecutive slots of one choice; those that add nothing are pauses. */
 function stretchesOf(
   { slots }: NightToPlan,
   { choices }: Problem,

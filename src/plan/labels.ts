@@ -1,5 +1,5 @@
 /**
- * Ways through visits, side by side, slot after slot: those alone that could still become the best (labels with
+ * Sequences of visits, extended in parallel slot after slot: only those that could still become the best (labels with
  * dominance under an upper bound; M. Desrochers & F. Soumis 1988, INFOR 26, 191).
  */
 import type { Board } from './board.js';
@@ -11,34 +11,37 @@ interface Label {
   readonly last: number;
   readonly value: number;
   readonly left: Float64Array;
-  /** No way that begins so is worth more. */
+  /** Upper bound for sequences that begin like this. */
   readonly most: number;
-  /** By what is kept: of ways that may come to the same, those first that have got further. */
+  /** By what is kept: among sequences with the same potential, those that have progressed further come first. */
   readonly rank: number;
   readonly before: Label | null;
 }
 
 export interface Search {
   readonly prices: Prices;
-  /** At these prices: what each place and those after it are worth at most, one entry more than there are places. */
+  /** At these prices: the maximum value of each place and those after it, one entry more than there are places. */
   readonly ahead: readonly Ahead[];
-  /** Only what is worth more is of interest. */
+  /** Only larger values are of interest. */
   readonly floor: number;
-  /** Ways kept after a slot, at most. */
+  /** Maximum number of sequences kept after a slot. */
   readonly width: number;
 }
 
-/** How much of what is had already counts beside what may be had at most. */
+/** Weight of the value achieved relative to the maximum still possible. */
 const TILT = 0.2;
-/** Ways grown in one search: beyond these it goes on narrowly, so that a wide one ends in a second or so. */
+/**
+ * Sequences expanded in one search: beyond these it continues with a narrow beam, so that a wide one ends in about a
+ * second.
+ */
 const MOST_GROWN = 100_000;
 const NARROW = 100;
-/** A way is held against so many of those before it: the best come first. */
+/** A sequence is compared with this many of those before it: the best come first. */
 const MOST_COMPARED = 60;
-/** Times the width: among so many ways those that others make up for are looked for. */
+/** Multiple of the width: among this many sequences, dominated ones are searched for. */
 const AMPLE = 5;
 
-/** The best way that is worth more than the floor, and what none is worth more than. */
+/** The best sequence above the floor, and an upper bound. */
 export function bestLabel(
   board: Board,
   places: readonly Place[],
@@ -101,7 +104,7 @@ function grow(board: Board, search: Search, { slot, isBegin }: Place, label: Lab
   }
 }
 
-/** What an hour of each line is worth at most. */
+/** Maximum value of an hour of each line. */
 export function topWorth({ choices, trains, lineOf, worth, lacking }: Board, places: readonly Place[]): Float64Array {
   const top = new Float64Array(lacking.length);
   const per = choices.length * trains;
@@ -113,7 +116,7 @@ export function topWorth({ choices, trains, lineOf, worth, lacking }: Board, pla
   return top;
 }
 
-/** Leaves out what another with the same last choice makes up for, even by what its lines still lack. */
+/** Drops sequences dominated by another with the same last choice, even after adding what its lines still lack. */
 function notDominated(labels: readonly Label[], choices: number, top: Float64Array): Label[] {
   const groups = Array.from({ length: choices }, (): Label[] => []);
   const kept: Label[] = [];

@@ -1,7 +1,7 @@
 /**
- * The least of so many largest values: what is below it need not be sorted. −∞ where there are no more than these.
+ * The smallest of the n largest values: anything below it need not be sorted. −∞ if there are no more than n.
  *
- * @param of gives no NaN
+ * @param of never returns NaN
  */
 export function leastOfLargest<T>(items: readonly T[], many: number, of: (item: T) => number): number {
   if (items.length <= many) return -Infinity;
@@ -10,14 +10,14 @@ export function leastOfLargest<T>(items: readonly T[], many: number, of: (item: 
   return values.sort()[items.length - many]!;
 }
 
-/** The so many largest of the items that are added, and those that are as large as the least of them. */
+/** The n largest of the items added, including ties with the smallest of them. */
 export class Largest<T> {
   private items: T[] = [];
   /** What is less is none of the largest. */
   private least = -Infinity;
   private mostItems: number;
 
-  /** @param of gives no NaN */
+  /** @param of never returns NaN */
   constructor(
     private readonly many: number,
     private readonly of: (item: T) => number,
@@ -38,7 +38,7 @@ export class Largest<T> {
     this.mostItems = Math.max(4 * this.many, 2 * this.items.length);
   }
 
-  /** The largest first; of those as large, what was added first. */
+  /** Largest first; ties in order of insertion. */
   sorted(): T[] {
     this.shrink();
     return this.items.sort((a, b) => this.of(b) - this.of(a));

@@ -1,4 +1,4 @@
-/** What the planned nights leave of the goals, and why: a goal of which nothing is said would seem to be forgotten. */
+/** What the planned nights leave of the goals, and why: a goal without explanation would seem to be forgotten. */
 import { durationMs, overlapMs, sum, type LeftReason, type PlannedLeft, type PlannedNight } from '../model/index.js';
 import { filtersFor } from './lines.js';
 import { LEAST_LACKING_HOURS } from './practice.js';
@@ -36,7 +36,7 @@ function whyNot(question: PlanQuestion, nights: readonly PlannedNight[], target:
   return isTakenByMoon(up, target, filters) ? 'moon-effort' : 'effort';
 }
 
-/** Whether the Moon takes more than half of what a target's hours would be worth. */
+/** Whether the Moon takes more than half of the value of a target's hours. */
 function isTakenByMoon(up: readonly Slot[], target: number, filters: readonly string[]): boolean {
   return filters.every((filter) => {
     const worth = (of: 'worth' | 'moonless'): number =>
@@ -45,7 +45,7 @@ function isTakenByMoon(up: readonly Slot[], target: number, filters: readonly st
   });
 }
 
-/** Whether an hour or more of these slots is free in the plan, or half of them: then it was not worth the trouble. */
+/** Whether an hour or more of these slots is free in the plan, or half of them: then it was not worthwhile. */
 function isFree(slots: readonly Slot[], nights: readonly PlannedNight[]): boolean {
   const spans = nights.flatMap(({ blocks }) => blocks.map(({ span }) => span));
   const free = slots.filter((slot) => !spans.some((span) => overlapMs(span, slot.span) > 0));

@@ -1,4 +1,4 @@
-/** The lines of all targets that still lack something, and how much each counts. */
+/** The lines of all targets that still lack something, and their weights. */
 import { isNarrowband } from '../model/index.js';
 import {
   BROADBAND_VALUE,
@@ -10,7 +10,7 @@ import {
 } from './practice.js';
 import type { PlanLine, PlanTarget, PlanTrain } from './question.js';
 
-/** A line with what is left of it. */
+/** A line with its remainder. */
 export interface OpenLine extends PlanLine {
   /** Index of its target. */
   readonly target: number;
@@ -22,17 +22,17 @@ export function openLines(targets: readonly PlanTarget[]): OpenLine[] {
   return targets.flatMap(({ lines }, target) => lines.map((line) => ({ ...line, target, left: line.hours })));
 }
 
-/** Value of a kept hour under a dark zenith sky, by target and line, before the train plays a part. */
+/** Value of a kept hour under a dark zenith sky, by target and line, before the train's factor. */
 export function lineValue({ priority, daysLeft }: PlanTarget, { share, hours, left }: OpenLine): number {
   const season = daysLeft === null ? 1 : 1 + SEASON_VALUE * Math.max(0, 1 - daysLeft / SEASON_DAYS);
-  // Of what is left now: panels of a mosaic are evened out from night to night.
+  // Of the present remainder: panels of a mosaic are evened out from night to night.
   const lacking = hours > 0 ? (share * left) / hours : share;
   return priority * season * (1 + LACKING_VALUE * lacking);
 }
 
 /**
- * How much a train's hour through a filter counts: by its share of the largest aperture's area, and by its pixel scale,
- * the finer one for broadband, where detail is, the coarser for narrow bands, whose light is faint.
+ * Weight of a train's hour through a filter: by its fraction of the largest aperture's area, and by its pixel scale,
+ * the finer one for broadband, which has the detail, the coarser for narrow bands, whose light is faint.
  */
 export function trainValue(train: PlanTrain, all: readonly PlanTrain[], filter: string, narrow: ReadonlySet<string>) {
   const apertures = all.flatMap((one) => one.apertureMm ?? []);
@@ -49,7 +49,7 @@ function isSuited({ pixelScaleArcsec: own }: PlanTrain, all: readonly PlanTrain[
   return own === (isNarrow ? coarsest : finest);
 }
 
-/** The filters through which a train can serve a line; with none known of it, whichever the line asks for. */
+/** The filters through which a train can serve a line; if none are known, whichever the line requires. */
 export function filtersFor(train: PlanTrain, line: PlanLine, all: readonly PlanTrain[]): string[] {
   if (line.train !== null && line.train !== train.id) return [];
   if (line.filter === null) return [...train.subSeconds.keys(), ...train.newFilters.keys()];

@@ -1,4 +1,4 @@
-/** A night of the question as a problem of choice. */
+/** A night of the question as an optimisation problem. */
 import { durationMs, itemAt, sum } from '../model/index.js';
 import { cadenceOf, type Cadence } from './cadence.js';
 import { filtersFor, lineValue, subFor, trainValue, type OpenLine } from './lines.js';
@@ -22,7 +22,7 @@ const HOUR_MS = 3_600_000;
 /** Picks per train and target, the most valuable, by the number of trains: choices are their products. */
 const MOST_PICKS: readonly number[] = [0, 8, 6, 3];
 
-/** Sets a night up. @param lines what is left, of all targets */
+/** Sets up a night. @param lines the remainder, of all targets */
 export function nightProblem(night: NightToPlan, lines: readonly OpenLine[], question: PlanQuestion): Problem {
   const { targets, trains, ditherMs, narrowband } = question;
   const promising = promisingTargets(night, lines, question);
@@ -94,7 +94,7 @@ export function nightProblem(night: NightToPlan, lines: readonly OpenLine[], que
   };
 }
 
-/** Of two hours alike the earlier counts more: clouds may come. @param slot since dusk */
+/** Of two equal hours the earlier counts more: clouds may come. @param slot since dusk */
 function soonness(slot: number): number {
   return 1 - SOONER_VALUE * slot;
 }
@@ -104,7 +104,7 @@ function worthIn(slot: Slot, target: number, filter: string): number {
   return sky?.isUp === true ? sky.worth(filter) : 0;
 }
 
-/** What an hour through a filter is worth on this night at best. */
+/** Maximum value of an hour through a filter on this night. */
 function bestOf({ slots }: NightToPlan, target: number, filter: string): number {
   return Math.max(0, ...slots.map((slot) => worthIn(slot, target, filter)));
 }

@@ -3,8 +3,8 @@
  * Study 2, 82), and the best way through them by dynamic programming from their end (R. Bellman 1957). Its value, with
  * the price of all that is lacking, is never below that of the best way within the limits.
  *
- * What is lacking through a filter is only had where the filter is begun with, which costs a change unless the mount
- * comes to the target with it: so much of its price is paid where a filter is begun with (its fee), and no sooner.
+ * The remainder through a filter is only available after changing to it, which costs a change unless the mount arrives
+ * at the target with it: part of its price is paid then (its fee), and no sooner.
  */
 import type { Board } from './board.js';
 import type { Place } from './space.js';

@@ -1,6 +1,7 @@
 /**
- * One night as a problem of choice: in each slot one target, and on each train one of the lines that the target lacks.
- * A change of target costs every train its time, a change of filter that train's; a line takes no more than it lacks.
+ * One night as an optimisation problem: in each slot one target, and on each train one of the lines that the target
+ * lacks. A change of target costs every train its time, a change of filter that train's; a line takes no more than it
+ * lacks.
  */
 import { itemAt } from '../model/collections.js';
 
@@ -10,7 +11,7 @@ export interface Pick {
   readonly filter: string;
 }
 
-/** What may be done in a slot: a target, and per train a pick or nothing. Target −1 is rest. */
+/** What may be done in a slot: a target, and per train a pick or nothing. Target −1 is idle. */
 export interface Choice {
   readonly target: number;
   readonly picks: readonly (Pick | null)[];
@@ -26,9 +27,9 @@ export interface Problem {
   /** Hours that a train loses when the target changes, when its filter does, and when only another train's does. */
   readonly lost: { readonly target: number; readonly filter: number; readonly partner: number };
   /**
-   * What a change must win beside the time it takes, for someone has to do it and to watch it: of a train's filter, in
-   * hours of what is then taken through it; of the target, in hours of the best of them, and the filters besides. And
-   * what an hour on a target must win, by target, in value: of two ways that take the same the shorter one is better.
+   * Minimum gain of a change besides its time, for someone has to do it and to watch it: of a train's filter, in hours
+   * through the new one; of the target, in hours of the best of them, in addition to the filters. And the minimum gain
+   * of an hour on a target, by target, in value: of two equivalent sequences the shorter one is better.
    */
   readonly effort: { readonly target: number; readonly filter: number; readonly hour: readonly number[] };
   /** Value of a kept hour at the night's best, by choice and train. */
@@ -38,9 +39,9 @@ export interface Problem {
 export interface ProblemSlot {
   /** Length, hours. */
   readonly hours: number;
-  /** Value of a kept hour, by choice and train; 0 where it is not to be taken. */
+  /** Value of a kept hour, by choice and train; 0 if not possible. */
   readonly values: readonly (readonly number[])[];
-  /** Kept hours per hour of the clock, by choice and train. */
+  /** Kept hours per clock hour, by choice and train. */
   readonly rates: readonly (readonly number[])[];
   /** Hours lost by a meridian flip, by target. */
   readonly flips: readonly number[];
@@ -87,13 +88,13 @@ function isIn(trains: number, train: number): boolean {
   return ((trains >> train) & 1) === 1;
 }
 
-/** Whether all of a choice's picks are worth something in a slot: otherwise it is none. */
+/** Whether all of a choice's picks have value in a slot: otherwise it is not a choice. */
 export function isOpen({ choices, slots }: Problem, slot: number, index: number): boolean {
   const values = itemAt(itemAt(slots, slot).values, index);
   return itemAt(choices, index).picks.every((pick, train) => pick === null || itemAt(values, train) > 0);
 }
 
-/** What a way through the night is worth, with what each train then adds, by slot and train, kept hours. */
+/** The value of a sequence through the night, and what each train adds, by slot and train, kept hours. */
 export interface Outcome {
   readonly value: number;
   readonly added: readonly (readonly number[])[];
@@ -101,8 +102,8 @@ export interface Outcome {
 }
 
 /**
- * Follows a way through the night, slot after slot; lines are used up as they are filled. Where a choice is
- * none the mount rests, and comes back to its target as to another.
+ * Follows a sequence through the night, slot after slot; lines are used up as they are filled. If a choice is
+ * impossible the mount is idle, and returns to its target as to another.
  */
 export function follow(problem: Problem, way: readonly number[]): Outcome {
   const left = [...problem.lacking];
@@ -134,7 +135,7 @@ export function follow(problem: Problem, way: readonly number[]): Outcome {
   return { value, added, left };
 }
 
-/** The value of a way alone. */
+/** Only the value of a sequence. */
 export function worthOfWay(problem: Problem, way: readonly number[]): number {
   return follow(problem, way).value;
 }

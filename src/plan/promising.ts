@@ -1,4 +1,4 @@
-/** The targets that a night is planned with: among hundreds, those alone that promise most in some part of it. */
+/** The targets considered for a night: of hundreds, only the most promising ones in some part of it. */
 import { sum } from '../model/index.js';
 import { filtersFor, lineValue, trainValue, type OpenLine } from './lines.js';
 import { LEAST_LACKING_HOURS } from './practice.js';

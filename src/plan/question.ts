@@ -1,28 +1,28 @@
-/** What a plan is asked: trains, targets that lack something, and the sky of each night. The sky is handed in. */
+/** The input of a plan: trains, targets that lack something, and the sky of each night. The sky is passed in. */
 import type { Interval } from '../model/index.js';
 
-/** A train as its past nights and its rig file show it. */
+/** A train according to its past nights and its rig file. */
 export interface PlanTrain {
   readonly id: string;
   readonly apertureMm: number | null;
   readonly pixelScaleArcsec: number | null;
-  /** Of the subs it took, the share of time that was kept, 0…1. */
+  /** Kept fraction of the time of its subs, 0…1. */
   readonly keptShare: number;
   /** Time between two subs, ms. */
   readonly betweenSubsMs: number;
   /** Usual sub length by filter, seconds: the filters that the train is known to have. */
   readonly subSeconds: ReadonlyMap<string, number>;
-  /** Filters that it is said to have and has not used, with a length to begin with, seconds. */
+  /** Filters that it has according to the rig file but has not used, with an initial length, seconds. */
   readonly newFilters: ReadonlyMap<string, number>;
-  /** Whether a filter that no train is known to have may be on it: nobody said which ones it has. */
+  /** Whether a filter that no train is known to have may be on it: its filters were not stated. */
   readonly mayHaveOthers: boolean;
 }
 
-/** Hours that a goal lacks, by the clock. */
+/** Hours that a goal lacks, in exposure time. */
 export interface PlanLine {
   /** `null`: through any filter. */
   readonly filter: string | null;
-  /** `null`: by whatever train. */
+  /** `null`: by any train. */
   readonly train: string | null;
   readonly hours: number;
   /** Missing fraction of the goal, 0…1. */
@@ -46,18 +46,18 @@ export interface TargetInSlot {
   readonly moonSeparationDeg: number;
   /** Upper transit within the slot, UTC ms. */
   readonly transitMs: number | null;
-  /** What an hour through a filter is worth beside one under a dark zenith, 0…1; 0 where it is not to be taken. */
+  /** The value of an hour through a filter relative to one under a dark zenith, 0…1; 0 if not possible. */
   worth(filter: string): number;
-  /** What that hour would be worth if there were no Moon. */
+  /** The value of that hour without the Moon. */
   moonless(filter: string): number;
-  /** What stands in a filter's way there while the target is up; `null`: nothing. */
+  /** What prevents a filter there while the target is up; `null`: nothing. */
   bar(filter: string): SkyBar | null;
 }
 
 /** The Moon too bright or too near, or twilight. */
 export type SkyBar = 'moon' | 'twilight';
 
-/** A stretch of darkness in which one thing is done. */
+/** An interval of darkness in which one thing is done. */
 export interface Slot {
   readonly span: Interval;
   readonly moonAltitudeDeg: number;

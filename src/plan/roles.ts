@@ -1,6 +1,6 @@
 /**
- * What each train does in a stretch: what the plan chose for it, else something useful beside the others (extra depth
- * through a filter of the target, which may go beyond the goal), else nothing, and why.
+ * What each train does in an interval: what the plan chose for it, else something useful in parallel (extra depth
+ * through a filter of the target, which may exceed the goal), else nothing, and why.
  */
 import { durationMs, hull, itemAt, sum, type RestReason } from '../model/index.js';
 import { cadenceOf, type Cadence } from './cadence.js';
@@ -8,9 +8,9 @@ import { filtersFor, subFor, trainValue, type OpenLine } from './lines.js';
 import type { Choice } from './problem.js';
 import type { PlanQuestion, PlanTrain, Slot } from './question.js';
 
-/** A filter is not changed to for less: half an hour through a filter is not worth the trouble. */
+/** Minimum to change a filter for: half an hour is not worthwhile. */
 export const LEAST_RUN_MS = 3_600_000;
-/** Extra depth may slow what is still needed by so much: subs that do not meet make the others wait. */
+/** Maximum slowdown of required exposures by extra depth: subs that do not meet make the others wait. */
 const MOST_SLOWING = 0.03;
 
 export type Role =
@@ -26,7 +26,7 @@ export interface Roles {
 /**
  * Gives each train its role.
  *
- * @param beside the filter that each train has on this target in the stretch before, else in the one after, or `null`
+ * @param beside the filter that each train has on this target in the previous interval, else in the next, or `null`
  */
 export function rolesIn(
   { picks, target }: Choice,
@@ -72,7 +72,7 @@ function cadenceIn(roles: readonly Role[], trains: readonly PlanTrain[], ditherM
   return cadenceOf(exposing, ditherMs);
 }
 
-/** Whether what is needed would have the shutters open for much less, all trains that take it together. */
+/** Whether required exposures would lose much open-shutter time, all trains that take them together. */
 function isSlowing(before: readonly Role[], needed: Cadence, after: readonly Role[], slowed: Cadence): boolean {
   const shares = (roles: readonly Role[], { openShares }: Cadence): number => {
     const exposing = roles.flatMap((role) => (role.does === 'exposes' ? [role] : []));

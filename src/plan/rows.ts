@@ -1,13 +1,13 @@
 /**
- * The night as a row of visits to targets, none of them visited more than twice: rows side by side, slot after slot,
- * those alone that could still become the best by what the rest of the night promises.
+ * The night as a sequence of visits to targets, none of them visited more than twice: sequences are extended in
+ * parallel, slot after slot, keeping only those that could still become the best given the rest of the night.
  */
 import { Largest } from './largest.js';
 import type { SlotPrices } from './slot-prices.js';
 import type { Cell, RowVisit, TargetNight } from './target-night.js';
 
 export interface Row {
-  /** What its visits are worth together at most. */
+  /** Upper bound for all its visits together. */
   readonly value: number;
   readonly last: RowVisit | null;
 }
@@ -20,13 +20,13 @@ export interface Rows {
 }
 
 interface Partial extends Row {
-  /** No row that begins so is worth more. */
+  /** Upper bound for sequences that begin like this. */
   readonly most: number;
 }
 
-/** Rows kept at a slot, at most. */
+/** Maximum number of sequences kept at a slot. */
 const WIDTH = 150;
-/** As many of the best rows are given back. */
+/** Number of the best sequences returned. */
 const GIVEN = 6;
 
 /**
@@ -77,7 +77,7 @@ export function bestRows(
   return { rows, bound: Math.max(bound, rows[0]?.value ?? floor) };
 }
 
-/** What the night is worth from a slot on, were each target as good as never visited. */
+/** Value of the night from a slot on, as if each target had never been visited. */
 function restOf(slots: number, targets: readonly TargetNight[]): Float64Array {
   const rest = new Float64Array(slots + 1);
   for (let slot = slots - 1; slot >= 0; slot--) {

@@ -1,7 +1,6 @@
 /**
  * A plan to be shared, made from shared nights: for the middle of a square of ten degrees. Times count from the begin
- * of
- * darkness, in whole hours of it; altitudes and transits, which would mislead for another place, are left out.
+ * of darkness, in whole hours; altitudes and transits, which would mislead for another location, are left out.
  */
 import { durationMs, interval, type Interval, type Plan, type PlannedNight } from '../model/index.js';
 
@@ -11,7 +10,7 @@ const SQUARE =
 const STEP_MS = 30 * 60_000;
 const HOUR_MS = 3_600_000;
 
-/** The plan without what tells the site. */
+/** The plan without what reveals the site. */
 export function sharePlan(plan: Plan): Plan {
   return {
     ...plan,

@@ -1,7 +1,7 @@
 /**
- * Prices of the night's slots, at which each target by itself chooses what it would have: a bound on all rows, for a
- * slot belongs to one target (Lagrangian relaxation of the packing). They say what the rest of a night is worth at most
- * when some targets have been visited already.
+ * Prices of the night's slots, at which each target independently chooses its visits: a bound on all sequences, for a
+ * slot belongs to one target (Lagrangian relaxation of the packing). They bound the value of the rest of a night when
+ * some targets have been visited already.
  */
 import type { Cell, RowVisit, TargetNight } from './target-night.js';
 
@@ -17,7 +17,7 @@ interface Columns {
   readonly value: Float64Array;
 }
 
-/** @param known value that is had already */
+/** @param known value already achieved */
 export function slotPrices(slots: number, targets: readonly TargetNight[], known: number): SlotPrices {
   const columns = targets.map((target) => columnsOf(slots, target));
   let prices = new Float64Array(slots);
@@ -113,7 +113,7 @@ export class SlotPrices {
     );
   }
 
-  /** What a night is worth at most from a slot on, after a row that ends with a visit. */
+  /** Upper bound from a slot on, after a sequence that ends with a visit. */
   ahead(slot: number, last: RowVisit | null): number {
     let value = this.total[slot]!;
     for (let visit = last; visit; visit = visit.before) {

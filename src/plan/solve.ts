@@ -1,7 +1,6 @@
 /**
- * The best way through one night: the rows of visits that promise most, whose visits are then looked at closely, until
- * the row that promises most is one that keeps what it promises. What is returned says how far from the best it can be
- * at most.
+ * The best sequence through one night: the most promising sequences of visits, whose visits are then evaluated closely,
+ * until the most promising one is confirmed. The result states its maximum distance from the optimum.
  */
 import { groupBy, itemAt } from '../model/collections.js';
 import { boardsOf } from './board.js';
@@ -10,25 +9,25 @@ import { bestRows, type Row } from './rows.js';
 import { slotPrices, type SlotPrices } from './slot-prices.js';
 import { TargetNight, type RowVisit } from './target-night.js';
 
-/** Near enough to the bound to stop looking, as a share; and of each visit's value and bound. */
+/** Tolerances relative to the bound at which to stop, as a fraction; and for each visit's value and bound. */
 const CLOSE = 0.003;
 const VISIT_CLOSE = 0.0005;
 /**
- * How many ways side by side through visits, and how often rows are searched for at most: more where fewer leave value
- * and bound further apart than a share, and where a slot has few enough choices for it to end in seconds.
+ * Beam width for visits, and maximum number of sequence searches: more if fewer leave value and bound further apart
+ * than a fraction, and if a slot has few enough choices for it to end in seconds.
  */
 const EFFORTS = [
   { far: 0, width: 100, searches: 24, choices: Infinity },
   { far: 0.015, width: 800, searches: 8, choices: 500 },
   { far: 0.03, width: 20_000, searches: 10, choices: 250 },
 ];
-/** Searches between two reckonings of the slots’ prices. */
+/** Searches between two updates of the slots’ prices. */
 const PRICED_EVERY = 8;
 
 export interface Solution extends Outcome {
   /** Index of the choice in each slot. */
   readonly way: readonly number[];
-  /** No way is worth more than this. */
+  /** Upper bound for all sequences. */
   readonly bound: number;
 }
 
@@ -63,7 +62,7 @@ export function solve(problem: Problem): Solution {
   return { ...follow(problem, way), way, bound: Math.max(bound, value) };
 }
 
-/** Looks closely at the visits of a row. */
+/** Evaluates the visits of a sequence closely. */
 function lookAt(
   { last }: Row,
   targets: readonly TargetNight[],
@@ -78,7 +77,7 @@ function lookAt(
   for (const [at, visited] of groupBy(visits, (visit) => visit.at)) {
     const target = itemAt(targets, at);
     const cells = visited.map(({ cell }) => cell);
-    // The single ones first: they bound the two together.
+    // Single ones first: they bound combinations.
     const looks = [...(cells.length > 1 ? cells.map((cell) => [cell]) : []), cells].map((one) =>
       target.look(one, tolerance, width),
     );

@@ -13,7 +13,7 @@ export interface Place {
   readonly isBegin: boolean;
 }
 
-/** Own choices, place after place, and what they are worth. */
+/** Own choices, place after place, and their value. */
 export interface Played {
   readonly value: number;
   readonly way: readonly number[];
@@ -30,7 +30,7 @@ export function kindOf({ kinds, change, choices }: Board, isBegin: boolean, befo
   return isBegin ? kinds - 1 : change[before * choices.length + to]!;
 }
 
-/** A way within the limits: lines are used up as they are filled. */
+/** A sequence within the limits: lines are used up as they are filled. */
 export function play(board: Board, places: readonly Place[], way: readonly number[]): Played {
   const { choices, trains, kinds, lineOf, worth, hours, effort } = board;
   const left = Float64Array.from(board.lacking);

@@ -1,7 +1,7 @@
 /** How many subs each train of a stretch takes: for the goal, and beyond it while another still needs the stretch. */
 import type { OpenLine } from './lines.js';
 
-/** What fits in for a train that exposes. */
+/** What fits for a train that exposes. */
 export interface Fitting {
   /** What the subs are for; `null` where nothing lacks them. */
   readonly line: OpenLine | null;
@@ -24,13 +24,13 @@ export interface Subs {
 /** Counts the subs and takes what they add from the lines. */
 export function subsOf(fittings: readonly (Fitting | null)[]): (Subs | null)[] {
   const needed = neededOf(fittings);
-  // The stretch is over when what is needed has been taken.
+  // The interval is over when the required exposures are done.
   const cycles = Math.max(0, ...fittings.map((one, i) => (one ? (needed[i] as number) / one.perCycle : 0)));
   return fittings.map((one, i) => {
     if (!one) return null;
     const { line, perCycle, keptHours, most } = one;
     const own = needed[i] as number;
-    // Less than a cycle more is not worth a word.
+    // Less than a cycle more is not mentioned.
     const subs = cycles - own / perCycle > (own > 0 ? 1 : 0) ? Math.min(most, Math.floor(cycles * perCycle)) : own;
     const kept = subs * keptHours;
     const addsHours = line === null ? 0 : Math.min(line.left, kept);

@@ -1,4 +1,4 @@
-/** What is known of the visits to one target on a night: bounds first, closer ones for those that were looked at. */
+/** Bounds on the visits to one target on a night: initially coarse, closer for those that were evaluated. */
 import { itemAt } from '../model/collections.js';
 import type { Board } from './board.js';
 import { pricedLeft, pricesOf, visitValues } from './prices.js';
@@ -58,11 +58,11 @@ export class TargetNight {
   }
 
   /**
-   * Looks at one visit, or at two together, closely.
+   * Evaluates one visit, or two together, closely.
    *
-   * @param tolerance how far value and bound may stay apart
-   * @param width ways side by side
-   * @returns whether that says more than was known
+   * @param tolerance maximum distance of value and bound
+   * @param width beam width
+   * @returns whether that improved the bounds
    */
   look(cells: readonly Cell[], tolerance: number, width: number): { readonly within: Within; readonly isNew: boolean } {
     const key = cells.join(' ');

@@ -1,14 +1,14 @@
-/** A way made fit to be followed: nothing on a train that adds nothing, no filter for half an hour without need. */
+/** A sequence made practical: nothing on a train that adds nothing, no filter for half an hour without need. */
 import { itemAt } from '../model/collections.js';
 import { LEAST_LACKING_HOURS } from './practice.js';
 import { follow, worthOfWay, type Choice, type Pick, type Problem } from './problem.js';
 
-/** A run of a filter on a train shorter than this needs a reason, hours. */
+/** A shorter run of a filter on a train needs a reason, hours. */
 const LEAST_RUN_HOURS = 1 - 1e-6;
 /** Share of the night’s worth that short runs may be given up for, all together: for more they stay. */
 const MOST_GIVEN_UP = 0.007;
 
-/** The way without picks that add nothing, and without short runs beside which another filter can go on. */
+/** The sequence without picks that add nothing, and without short runs next to which another filter can continue. */
 export function tidied(problem: Problem, way: readonly number[]): readonly number[] {
   const useful = withoutIdlePicks(problem, way);
   const floor = (1 - MOST_GIVEN_UP) * worthOfWay(problem, useful);
@@ -18,7 +18,7 @@ export function tidied(problem: Problem, way: readonly number[]): readonly numbe
   return tidy === useful ? useful : withoutIdlePicks(problem, tidy);
 }
 
-/** A train that adds nothing in a slot rests in it. */
+/** A train that adds nothing in a slot is idle in it. */
 function withoutIdlePicks(problem: Problem, way: readonly number[]): readonly number[] {
   const { added } = follow(problem, way);
   return way.map((index, slot) => {
@@ -28,8 +28,8 @@ function withoutIdlePicks(problem: Problem, way: readonly number[]): readonly nu
 }
 
 /**
- * The filter before or after it goes on instead where it can, else the train rests: whichever is worth more. A goal
- * that needs less than an hour may have a short run, and so may what else would be given up for too little.
+ * The filter before or after it continues instead if possible, else the train is idle: whichever has more value. A goal
+ * that needs less than an hour may have a short run, and so may anything whose replacement would cost too much.
  */
 function withoutShortRuns(problem: Problem, way: readonly number[], train: number, floor: number): readonly number[] {
   let tidy = way;
@@ -85,7 +85,7 @@ function insteadOf(
   return best;
 }
 
-/** Whether a pick is worth something all the while. */
+/** Whether a pick has value throughout. */
 function isHad({ choices, slots }: Problem, target: number, train: number, pick: Pick, begin: number, end: number) {
   const index = choices.findIndex((choice) => choice.target === target && isSame(choice.picks.at(train) ?? null, pick));
   return index >= 0 && slots.slice(begin, end).every((slot) => itemAt(itemAt(slot.values, index), train) > 0);

@@ -1,19 +1,19 @@
 /**
- * The best way through given visits within the limits of the target's lines: prices first, moved until the priced way
- * keeps within the limits, then ways side by side at the prices that bound it best.
+ * The best path through given visits within the limits of the target's lines: prices first, adjusted until the priced
+ * path keeps within the limits, then a beam search at the prices that bound it best.
  */
 import type { Board } from './board.js';
 import { bestLabel, topWorth } from './labels.js';
 import { bestBegin, gainsAt, pricedLeft, pricesOf, stepBack, type Ahead, type Prices } from './prices.js';
 import { kindOf, placesOf, play, type Place, type Played, type Span } from './space.js';
 
-/** Shares of what an hour is worth at most: prices to begin with. */
+/** Fractions of the maximum value of an hour: initial prices. */
 const FIRST_SHARES = [0.5, 0.85, 1];
 
 export interface Within extends Played {
   /** No way through these visits is worth more. */
   readonly bound: number;
-  /** Value per hour by line, at which the bound was least. */
+  /** Value per hour by line, at which the bound was smallest. */
   readonly perHour: Float64Array;
 }
 
@@ -22,7 +22,7 @@ export interface Effort {
   readonly tolerance: number;
   /** Rounds of prices. */
   readonly rounds: number;
-  /** Ways side by side, at most; none when absent. */
+  /** Maximum beam width; no search when absent. */
   readonly width?: number;
 }
 
@@ -58,7 +58,7 @@ export function bestWithin(board: Board, visits: readonly Span[], { tolerance, r
   return { ...(close.found ?? best), bound: Math.min(bound, close.bound), perHour: prices.perHour };
 }
 
-/** One step against what the priced way takes too much (B. T. Polyak 1969, USSR Comput. Math. 9, 14). */
+/** One step against excess use by the priced path (B. T. Polyak 1969, USSR Comput. Math. 9, 14). */
 function moved({ lacking }: Board, { prices: { perHour }, used }: Priced, length: number) {
   const slope = lacking.map((hours, line) => hours - used[line]!);
   let size = 0;

@@ -1,4 +1,4 @@
-/** What hours that a plan leaves free would have been without the Moon: whether it is the reason. */
+/** The value of a plan's free hours without the Moon: whether it is the reason. */
 import { durationMs, sum } from '../model/index.js';
 import { filtersFor, type OpenLine } from './lines.js';
 import {
@@ -28,8 +28,8 @@ export function runsUp(slots: readonly Slot[], target: number): Slot[][] {
 }
 
 /**
- * Whether a visit to a target in these slots would be worth its trouble if there were no Moon: what is then taken
- * through one filter, less the time of the change, against what a visit must win.
+ * Whether a visit to a target in these slots would be worthwhile without the Moon: what is then taken through one
+ * filter, minus the time of the change, compared with the minimum gain of a visit.
  *
  * @param run slots that follow each other, the target up in all of them
  */

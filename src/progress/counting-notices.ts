@@ -3,7 +3,7 @@
  */
 import { sumOfKnown, type Counting, type NightSummary, type Warning } from '../model/index.js';
 
-/** Says how kept time is counted where that is not by the clock. */
+/** How kept time is counted, if not by exposure time. */
 export function countingNotices(nights: readonly NightSummary[], counting: Counting | undefined): Warning[] {
   if (counting !== 'effective') return [];
   const unknown = sumOfKnown(nights.map((n) => n.keptWithoutEffective));

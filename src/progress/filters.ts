@@ -3,10 +3,10 @@
  */
 import type { GoalsBook, NightSummary } from '../model/index.js';
 
-/** Maps a filter's name in a record to the name to count it under. */
+/** Maps a filter's name in a record to the name it counts under. */
 export type FilterName = (name: string) => string;
 
-/** The book's names first, then the spelling in which a filter was met last. */
+/** The book's names first, then the most recent spelling of a filter. */
 export function filterNames(nights: readonly NightSummary[], { filterAliases }: GoalsBook): FilterName {
   const spellings = new Map<string, string>();
   for (const name of filterAliases.values()) spellings.set(keyOf(name), name);

@@ -1,6 +1,4 @@
-/**
- * What is wanted of a target, line by line.
- */
+/** The goals of a target, line by line. */
 import type { Goals } from '../model/index.js';
 
 /** Hours wanted through one filter (`null`: any) on one train (`null`: all together), as milliseconds. */
@@ -13,8 +11,8 @@ export interface GoalLine {
 const HOUR = 3_600_000;
 
 /**
- * The lines of a target's goals. A filter's own hours come before its part of a ratio, and a goal over all filters
- * stands beside them only where there are no others.
+ * The lines of a target's goals. A filter's own hours take precedence over its part of a ratio, and a goal over all
+ * filters is only added if there are no others.
  */
 export function goalLines({ hours, perTrain, ratio, totalHours }: Goals): GoalLine[] {
   const lines: GoalLine[] = Object.entries(hours).map(([filter, h]) => ({ filter, train: null, goalMs: h * HOUR }));

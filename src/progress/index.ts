@@ -14,10 +14,10 @@ export { NEAR_DUPLICATE_DEG } from './notices.js';
 export { goalLines, type GoalLine } from './goals.js';
 
 /**
- * Sums an archive up.
+ * Summarises an archive.
  *
  * @param nights oldest first
- * @param siteKey the same text for nights of one site, `null` where none is known
+ * @param siteKey the same text for nights of one site, `null` if unknown
  */
 export function progressOf(
   nights: readonly NightSummary[],
@@ -76,7 +76,7 @@ function sharesByTarget(
   return shares;
 }
 
-/** The goals that hold: the book's, else those of the latest record that has any. */
+/** The applicable goals: the book's, else those of the latest record that has any. */
 function goalsByTarget(nights: readonly NightSummary[], book: GoalsBook, names: TargetNames): Map<NamedTarget, Goals> {
   const goals = new Map<NamedTarget, Goals>();
   for (const night of nights) for (const target of night.goals) goals.set(names.find(target.name), target.goals);
@@ -90,7 +90,7 @@ function trainsOf(nights: readonly NightSummary[]): string[] {
   return [...roles].sort(([, a], [, b]) => Number(b) - Number(a)).map(([id]) => id);
 }
 
-/** What still needs hours first, then by the last night. */
+/** Unfinished first, then by the last night. */
 function byUrgency(a: TargetProgress, b: TargetProgress): number {
   const open = (t: TargetProgress): number =>
     t.remainingMs !== null && t.remainingMs > 0 ? 0 : t.goalMs === null ? 1 : 2;

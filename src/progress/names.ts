@@ -5,7 +5,7 @@ import { groupBy, itemAt, panelSpelt, type BookTarget, type NightSummary } from 
 
 /** One target under all the names it has. */
 export interface NamedTarget {
-  /** The name to show: the goals book's, else the one used last. */
+  /** The display name: the goals book's, else the one used last. */
   readonly name: string;
   readonly otherNames: readonly string[];
   readonly place: { readonly raDeg: number; readonly decDeg: number } | null;
@@ -25,7 +25,7 @@ interface Entry {
   readonly decDeg?: number;
 }
 
-/** Keys of names. Each is asked for with every night that names it, and spelt the same way every time. */
+/** Keys of names. Each is requested with every night that names it, always in the same spelling. */
 class Keys {
   private readonly known = new Map<string, string>();
 
@@ -36,19 +36,16 @@ class Keys {
   }
 }
 
-/** Spelling that does not tell targets apart: case and blanks, and how a panel of a mosaic is called. */
+/** Spelling differences that do not distinguish targets: case and blanks, and names of mosaic panels. */
 function spelling(name: string): string {
   return (panelSpelt(name) ?? name).trim().toLowerCase().replace(/\s+/g, '');
 }
 
-/**
- * Joins names by the aliases of records, goals and the goals book. A name that stands in no list is a target of its
- * own.
- */
+/** Joins names by the aliases of records, goals and the goals book. A name without aliases is a separate target. */
 export function targetNames(nights: readonly NightSummary[], book: readonly BookTarget[]): TargetNames {
   const imaged = nights.flatMap((night) => night.totals.map((total): Entry => ({ name: total.target, aliases: [] })));
   const recorded = nights.flatMap((night): Entry[] => [...night.targets, ...night.goals]);
-  // What was said last is what counts for the place; the book has the last word.
+  // The latest coordinates count; the book takes precedence.
   const entries: Entry[] = [...book, ...[...recorded].reverse(), ...imaged.reverse()];
   const keys = new Keys();
   const roots = joinNames(entries, keys);

@@ -1,6 +1,4 @@
-/**
- * What to know before trusting the figures.
- */
+/** Caveats about the figures. */
 import {
   formatSource,
   groupBy,
@@ -11,15 +9,12 @@ import {
   type Warning,
 } from '../model/index.js';
 
-/** Fields nearer than this may be one target under two names. */
+/** Closer fields may be one target under two names. */
 export const NEAR_DUPLICATE_DEG = 0.5;
-/** Trains whose pixel scales differ by more than this do not gather the same detail in the same time. */
+/** Trains whose pixel scales differ by more than this do not collect the same detail in the same time. */
 const SCALE_RATIO = 1.2;
 
-/**
- * Pairs of targets so near each other that they may be one. They are proposed, never joined: a mosaic has such pairs
- * too.
- */
+/** Pairs of targets so close that they may be one. They are proposed, never joined: a mosaic has such pairs too. */
 export function nearDuplicates(targets: readonly TargetProgress[]): Warning[] {
   const placed = targets.flatMap((t) => (t.place ? [{ name: t.name, ...t.place }] : []));
   return placed.flatMap((a, i) =>
@@ -67,14 +62,14 @@ export function severalSites(
   ];
 }
 
-/** Sites of one name are told apart by where they lie, to a tenth of a degree: `40.4° N, 1.1° W`. */
+/** Sites with the same name are distinguished by their location, to a tenth of a degree: `40.4° N, 1.1° W`. */
 function placeOf({ latitudeDeg, longitudeDeg }: Pick<ArchivedSite, 'latitudeDeg' | 'longitudeDeg'>): string {
   const degrees = (deg: number, [plus, minus]: readonly [string, string]): string =>
     `${Math.abs(deg).toFixed(1)}° ${deg < 0 ? minus : plus}`;
   return `${degrees(latitudeDeg, ['N', 'S'])}, ${degrees(longitudeDeg, ['E', 'W'])}`;
 }
 
-/** Nights whose site is not known: they have no darkness. */
+/** Nights with an unknown site: they have no darkness. */
 export function unknownSites(nights: readonly NightSummary[]): Warning[] {
   const unknown = nights.filter((n) => n.site === null);
   const [first] = unknown;
@@ -92,7 +87,7 @@ export function unknownSites(nights: readonly NightSummary[]): Warning[] {
   ];
 }
 
-/** Goals shared by trains that do not see the same detail. */
+/** Goals shared by trains with different detail. */
 export function unlikeScales(nights: readonly NightSummary[], targets: readonly TargetProgress[]): Warning[] {
   if (!targets.some((t) => t.lines.some((l) => l.goalMs !== null && l.train === null))) return [];
   const scales = new Map(
@@ -113,10 +108,10 @@ export function unlikeScales(nights: readonly NightSummary[], targets: readonly 
   ];
 }
 
-/** Exposures of one train that overlap by more than this cannot both be right, ms. */
+/** Exposures of one train that overlap by more than this are contradictory, ms. */
 const OVERLAP_MS = 2000;
 
-/** Nights in which one train exposes more than there is time: a clock was set while it ran. */
+/** Nights in which one train exposes for longer than possible: a clock was set during it. */
 export function impossibleNights(nights: readonly NightSummary[]): Warning[] {
   return nights.flatMap((night): Warning[] => {
     const used = night.used ? night.used.endMs - night.used.startMs : 0;

@@ -1,15 +1,13 @@
-/**
- * Mosaics: the goal of the whole object, shared out among the panels that were imaged.
- */
+/** Mosaics: the goal of the whole object, divided among the panels that were imaged. */
 import { counted, goalsInParts, groupBy, wholeOfPanel, type Goals, type Warning } from '../model/index.js';
 import type { NamedTarget, TargetNames } from './names.js';
 
 /**
- * Shares the goal of each object of which only panels were imaged in equal parts among them. A panel with a goal of its
- * own keeps it and takes no part; an object that was imaged as a whole keeps its goal.
+ * Divides the goal of each object of which only panels were imaged equally among them. A panel with its own goal keeps
+ * it and is excluded; an object that was imaged as a whole keeps its goal.
  *
  * @param isImaged whether anything was imaged under a target
- * @returns the goals that hold, and what has to be said of them
+ * @returns the applicable goals, and notices about them
  */
 export function sharedAmongPanels(
   goals: ReadonlyMap<NamedTarget, Goals>,

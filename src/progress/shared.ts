@@ -1,6 +1,6 @@
 /**
- * Progress and outlook to be shared, once the nights they are made of have been stripped of what tells the site: what
- * is left to take away are sentences that may quote anything, and the site itself.
+ * Progress and outlook for sharing, made from nights already stripped of anything that reveals the site: the remaining
+ * steps remove sentences that may quote anything, and the site itself.
  */
 import type { Outlook, Progress } from '../model/index.js';
 

@@ -1,6 +1,4 @@
-/**
- * One target over all nights: what it has, what it still needs, and which nights gave it.
- */
+/** One target over all nights: its total, its remainder, and which nights contributed. */
 import {
   groupBy,
   sum,
@@ -23,7 +21,7 @@ export interface TargetShare {
   readonly totals: readonly Total[];
 }
 
-/** Sums a target up over its nights, oldest first. */
+/** Summarises a target over its nights, oldest first. */
 export function targetProgress(
   target: NamedTarget,
   shares: readonly TargetShare[],
@@ -58,7 +56,7 @@ function counts({ filter, train }: Pick<GoalLine, 'filter' | 'train'>, total: To
   return (filter === null || sameFilter(filter, total.filter)) && (train === null || train === total.train);
 }
 
-/** Lines for what was imaged without a goal: by filter, for all trains that have no goal of their own in it. */
+/** Lines for what was imaged without a goal: per filter, for all trains that have no goal of their own in it. */
 function goalless(wanted: readonly GoalLine[], totals: readonly Total[]): Pick<GoalLine, 'filter' | 'train'>[] {
   const rest = totals.filter((total) => !wanted.some((line) => line.filter !== null && counts(line, total)));
   return [...groupBy(rest, (total) => total.filter)].flatMap(([filter, own]): Pick<GoalLine, 'filter' | 'train'>[] => {

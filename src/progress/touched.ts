@@ -1,5 +1,6 @@
 /**
- * Where something was touched: a pair of trains lies otherwise than on the night before on which it was measured.
+ * Where something was touched: a pair of trains is aligned differently than on the previous night on which it was
+ * measured.
  */
 import { halfTurnDeg, type NightSummary, type PairSummary, type PairTrend } from '../model/index.js';
 
@@ -9,7 +10,7 @@ const TURNED_DEG = 0.3;
 const MOVED_ARCSEC = 90;
 const SCALED_SHARE = 0.003;
 
-/** The pairs of each night with what changed since they were measured before, in the order of the nights. */
+/** The pairs of each night with changes since they were last measured, in the order of the nights. */
 export function pairTrends(nights: readonly NightSummary[]): readonly (readonly PairTrend[])[] {
   const before = new Map<string, PairSummary>();
   return nights.map(({ pairs }) =>

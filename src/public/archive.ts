@@ -1,6 +1,4 @@
-/**
- * `nightledger/archive`: the nights of an archive for programs of others, summed up as the progress page has them.
- */
+/** `nightledger/archive`: the nights of an archive for other programs, summarised as on the progress page. */
 import { mergeSessions } from '../merge-sessions.js';
 import { readArchivedNights, type ArchivedNights, type ReadingOptions } from '../record/archive/read-nights.js';
 

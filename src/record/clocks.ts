@@ -1,6 +1,4 @@
-/**
- * Clocks as `night.json` has them: with the sign of the word 'ahead', in seconds.
- */
+/** Clocks in `night.json`: with the sign of the word 'ahead', in seconds. */
 import { z } from 'zod';
 
 export const clockSchema = z.strictObject({

@@ -1,7 +1,4 @@
-/**
- * Keys that earlier programs gave other names within the same version of the schema: they are read under the present
- * name, whichever a record has.
- */
+/** Keys with other names in earlier programs of the same schema version: they are read under the present name. */
 import { isObject, type JsonObject } from '../model/index.js';
 
 /** A session's record with the present names. */
@@ -24,7 +21,7 @@ function whatIf(value: unknown): unknown {
   return isObject(value) ? { ...value, trains: outcome(value.trains) } : value;
 }
 
-/** What each train made of a replayed night: its frames not kept were called `spoilt` until November 2026. */
+/** Each train's result of a replayed night: its frames not kept were called `spoilt` until November 2026. */
 function outcome(trains: unknown): unknown {
   if (!isObject(trains)) return trains;
   return Object.fromEntries(

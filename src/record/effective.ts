@@ -1,4 +1,4 @@
-/** What a record says of the effective seconds of a total: what they rest on, and between which bounds they lie. */
+/** The effective seconds of a total in a record: their basis, and their bounds. */
 import { z } from 'zod';
 import { WORTH_DOUBTS } from '../model/index.js';
 

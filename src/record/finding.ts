@@ -1,4 +1,4 @@
-/** A finding as it stands in the record. */
+/** A finding in the record. */
 import { z } from 'zod';
 
 const seconds = z.number().min(0).describe('seconds');

@@ -1,6 +1,4 @@
-/**
- * Goals of a rig file as an archive's record keeps them.
- */
+/** Goals of a rig file in an archive's record. */
 import type { TargetGoals } from '../model/index.js';
 import type { SessionRecord } from './schema.js';
 
@@ -24,7 +22,7 @@ export function toGoalsRecord({ name, aliases, raDeg, decDeg, goals }: TargetGoa
   };
 }
 
-/** Reads the goals of a record; none where it is no archive's. */
+/** Reads the goals of a record; none if it is not an archive's. */
 export function goalsOf({ archive }: Pick<SessionRecord, 'archive'>): TargetGoals[] {
   return (archive?.goals ?? []).map(({ name, aliases, ra, dec, hours, perTrain, ratio, totalHours }) => ({
     name,

@@ -1,6 +1,4 @@
-/**
- * A record's dithers as activities: all that its public keys say of when something happened between frames.
- */
+/** A record's dithers as activities: everything its public keys contain about events between frames. */
 import { interval, type Activity } from '../model/index.js';
 import type { SessionRecord } from './schema.js';
 

@@ -1,6 +1,6 @@
 /**
- * Records of older versions are brought up to the present one when they are read; the file itself stays as it is until
- * it is written again.
+ * Records of older versions are migrated to the present one when read; the file itself is unchanged until it is written
+ * again.
  */
 import { isObject, type JsonObject } from '../model/index.js';
 import { withPresentNames } from './earlier-names.js';
@@ -10,10 +10,10 @@ const SCHEMA = /^nightledger\/night\/(\d+)$/;
 /** The version this program writes. */
 export const CURRENT_VERSION = 1;
 
-/** Turns a record of one version into the next, `schema` apart; called for each session of a night. */
+/** Migrates a record from one version to the next, `schema` apart; called for each session of a night. */
 export type Migration = (record: JsonObject) => JsonObject;
 
-/** `MIGRATIONS[n]` turns version n into n + 1. Version 1 is the first there is. */
+/** `MIGRATIONS[n]` migrates version n to n + 1. Version 1 is the first. */
 export const MIGRATIONS: Readonly<Record<number, Migration>> = {};
 
 /** A record at the present version, or why there is none. */
@@ -22,7 +22,7 @@ export type Migrated =
   | { readonly ok: false; readonly state: 'foreign' | 'newer' | 'damaged'; readonly why: string };
 
 /**
- * Brings a parsed record up to the present version.
+ * Migrates a parsed record to the present version.
  *
  * @param steps migrations by the version they start from
  */

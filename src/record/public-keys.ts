@@ -1,6 +1,6 @@
 /**
- * A night made from a record's public keys alone: what records of before the parts were kept, and shared ones, hold.
- * Verdicts, ledgers and findings stand as they were written; what the record does not say is unknown.
+ * A night made from a record's public keys only: the content of records from before the parts were stored, and of
+ * shared ones. Verdicts, ledgers and findings are as written; anything not in the record is unknown.
  */
 import {
   ACCOUNTS,
@@ -19,14 +19,14 @@ import {
 } from '../model/index.js';
 import type { FrameRecord, SessionRecord } from './schema.js';
 
-/** What can be said of a night from its record's public keys. */
+/** What a record's public keys contain about a night. */
 export type PublicNight = Pick<Night, 'date' | 'gathered' | 'timeline' | 'accounts' | 'findings'> & {
   readonly window: Interval;
   /** Whether the record knows the sky of its site: a shared one does not. */
   readonly knowsSky: boolean;
 };
 
-/** Altitude limit where a record knows none, degrees; the rig file's own default. */
+/** Altitude limit if a record has none, degrees; the rig file's own default. */
 const USUAL_LIMIT_DEG = 25;
 
 const ms = (seconds: number): number => Math.round(seconds * 1000);
@@ -35,7 +35,7 @@ const at = (instant: string): number => Date.parse(instant);
 /**
  * Reads a record's public keys.
  *
- * @param rules those that stand in the rig file, or the defaults: the record does not say which it was judged by
+ * @param rules those in the rig file, or the defaults: the record does not say which it was judged by
  */
 export function nightOfKeys(record: SessionRecord, rules: Rules): PublicNight {
   const lights = record.frames.map(lightOf);
@@ -137,7 +137,7 @@ function lightOf(frame: FrameRecord, index: number): JudgedFrame {
     filter: frame.filter ?? undefined,
     provenance: frame.file === null ? 'log-only' : 'file-only',
     file: frame.file ?? undefined,
-    // The record does not say it in so many words.
+    // The record does not state it explicitly.
     aborted: (frame.file === null && frame.causes.some(({ kind }) => kind === 'cut-short')) || undefined,
     sources: [],
     verdict: frame.verdict,
@@ -148,12 +148,12 @@ function lightOf(frame: FrameRecord, index: number): JudgedFrame {
   };
 }
 
-/** A record's frames before they were judged. */
+/** A record's frames without their verdicts. */
 export function framesOfKeys(records: readonly FrameRecord[]): Frame[] {
   return records.map((record, index) => frameOf(lightOf(record, index), record));
 }
 
-/** The same exposure before it was judged, with the header facts that the record kept. */
+/** The same exposure without its verdict, with the header facts in the record. */
 function frameOf(light: JudgedFrame, record: FrameRecord): Frame {
   const { verdict: _v, causes: _c, cleared: _x, sky: _s, guiding: _g, ...frame } = light;
   if (frame.file === undefined) return frame;
@@ -177,7 +177,7 @@ function frameOf(light: JudgedFrame, record: FrameRecord): Frame {
 function causeOf(cause: FrameRecord['causes'][number], verdict: FrameRecord['verdict']): Cause {
   return {
     kind: cause.kind,
-    // Older records were judged by the weakest evidence that a kind can rest on.
+    // Older records were judged by the weakest evidence of a kind.
     by: cause.by ?? causeRow(cause.kind).restsOn.at(-1) ?? 'duration',
     verdict: verdict === 'lost' ? 'lost' : 'doubtful',
     span: interval(at(cause.from), Math.max(at(cause.from), at(cause.to))),
@@ -208,7 +208,7 @@ function ditherOf({ begin, waits, holder, moveSeconds, settleSeconds, inferred }
   } satisfies DitherCycle;
 }
 
-/** Totals without the segments that made them. */
+/** Totals without the segments behind them. */
 function ledgerOf(train: string, { ledger }: SessionRecord): TrainLedger {
   const totals = new Map<Account, number>(ACCOUNTS.map((account) => [account, 0]));
   for (const row of ledger) if (row.train === train) totals.set(row.account, ms(row.seconds));

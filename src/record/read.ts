@@ -1,6 +1,4 @@
-/**
- * From a file's text to a record that can be trusted.
- */
+/** From a file's text to a trusted record. */
 import { z } from 'zod';
 import {
   EARLIEST_YEAR,
@@ -30,7 +28,10 @@ export type Reading =
   | { readonly ok: true; readonly record: NightRecord }
   | { readonly ok: false; readonly state: 'foreign' | 'newer' | 'damaged'; readonly why: string };
 
-/** Everything but the frames. They are the bulk of a record and are checked by hand, at a tenth of the time. */
+/**
+ * Everything but the frames. They are the bulk of a record and are checked by hand-written code, in a tenth of the
+ * time.
+ */
 const HEAD = nightRecordSchema.omit({ frames: true, parts: true });
 const FRAME = nightRecordSchema.shape.frames.element.shape;
 const CAUSES = z.array(FRAME.causes.element);
@@ -61,7 +62,7 @@ export function readRecord(text: string): Reading {
     : { ok: false, state: 'damaged', why: why ?? 'it is incomplete' };
 }
 
-/** Says of an object what the checks above have found; the check for frames keeps the compiler honest. */
+/** Narrows an object after the checks above; the check for frames keeps the compiler honest. */
 function isChecked(record: JsonObject): record is JsonObject & NightRecord {
   return Array.isArray(record.frames);
 }
@@ -76,14 +77,14 @@ function partsProblem({ parts }: JsonObject): string | null {
   return null;
 }
 
-/** What is wrong with a session's record, or `null`. Fields this version does not know are let pass. */
+/** What is wrong with a session's record, or `null`. Unknown fields are accepted. */
 function problemOf({ frames, parts: _parts, ...head }: JsonObject): string | null {
   const result = HEAD.safeParse(head);
   const issue = result.error?.issues.find(isSerious);
   if (issue) return `${formatPath(issue.path)} ${issue.message}`;
   if (!isPlausibleInstant(Date.parse(String(head.night))))
     return `night must be a date of the years ${EARLIEST_YEAR} to ${LATEST_YEAR}`;
-  // The parts are one long text, which has its own limit where it is unpacked.
+  // The parts are one long text, with its own limit where it is decompressed.
   const { stages: _stages, ...texts } = head;
   const odd = oddText(texts);
   if (odd !== null) return `${odd} must not be longer than ${MAX_TEXT} characters`;
@@ -97,7 +98,7 @@ function problemOf({ frames, parts: _parts, ...head }: JsonObject): string | nul
   return null;
 }
 
-/** What a record may hold most of; a night made of several sessions has the frames of all of them. */
+/** Upper limits for a record; a night made of several sessions has the frames of all of them. */
 const MOST: Readonly<Record<string, number>> = {
   trains: MOST_TRAINS,
   targets: MOST_TARGETS,
@@ -120,7 +121,7 @@ function isSerious(issue: z.core.$ZodIssue): boolean {
   return issue.code !== 'unrecognized_keys';
 }
 
-/** What is wrong with a frame, or `null`; the same answer as the schema gives, but for fields it does not know. */
+/** What is wrong with a frame, or `null`; the same answer as the schema, except for unknown fields. */
 export function frameProblem(value: unknown): string | null {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return 'it is no frame';
   const frame = value as Partial<Record<keyof FrameRecord, unknown>>;
@@ -134,7 +135,7 @@ export function frameProblem(value: unknown): string | null {
   if (frame.target !== null && typeof frame.target !== 'string') return 'target must be text or null';
   if (frame.filter !== null && typeof frame.filter !== 'string') return 'filter must be text or null';
   if (frame.identity !== undefined && typeof frame.identity !== 'string') return 'identity must be text';
-  // Field by field: of hundreds of thousands of frames, keys that vary take half of this check's time.
+  // Field by field: with hundreds of thousands of frames, dynamic keys take half of this check's time.
   if (!isNumberOrNull(frame.moonSeparation)) return numberOrNull('moonSeparation');
   if (!isNumberOrNull(frame.moonAltitude)) return numberOrNull('moonAltitude');
   if (!isNumberOrNull(frame.altitude)) return numberOrNull('altitude');
@@ -159,7 +160,7 @@ function isNumberOrNull(value: unknown): boolean {
   return value === null || typeof value === 'number';
 }
 
-/** @param from the least it may be */
+/** @param from the minimum */
 function isNumberOrNone(value: unknown, from = -Infinity): boolean {
   return value === undefined || value === null || (typeof value === 'number' && !(value < from));
 }
@@ -182,7 +183,7 @@ function isTooLong(value: unknown): boolean {
   return typeof value === 'string' && value.length > MAX_TEXT;
 }
 
-/** The field with a text so long that nobody wrote it, anywhere in a record's head; `null` where all is well. */
+/** The field with an implausibly long text, anywhere in a record's head; `null` if all is well. */
 function oddText(head: JsonObject): string | null {
   const odd = oddPath(head);
   if (odd === null) return null;
@@ -190,7 +191,7 @@ function oddText(head: JsonObject): string | null {
   return odd.isKey ? (path === '' ? 'a key' : `a key of ${path}`) : path;
 }
 
-/** A way from the text outwards: nearly always there is none, and none is made. */
+/** A path from the text outwards: usually there is none, and none is created. */
 interface OddText {
   readonly way: PropertyKey[];
   readonly isKey: boolean;
@@ -230,7 +231,7 @@ function causesProblem(causes: unknown): string | null {
   return problemIn('causes', CAUSES.safeParse(causes).error);
 }
 
-/** The sessions a night stands on: its parts, or itself. */
+/** The sessions of a night: its parts, or itself. */
 export function sessionsOf(record: NightRecord): readonly SessionRecord[] {
   if (record.parts !== undefined) return record.parts;
   const { parts: _none, ...session } = record;

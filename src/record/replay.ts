@@ -1,6 +1,4 @@
-/**
- * The replay as it stands in a night's record: how well it knows the night, and what other rules would have kept.
- */
+/** The replay in a night's record: how reliable it is, and what other rules would have kept. */
 import { z } from 'zod';
 
 const seconds = z.number().min(0).describe('seconds');

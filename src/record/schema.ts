@@ -20,7 +20,7 @@ import { replaySchema } from './replay.js';
 import { SCHEMA_ID } from './schema-id.js';
 import { pairSchema, starsSchema } from './stars.js';
 
-/** No exposure is longer than a day; what is, is a slip or worse. */
+/** No exposure is longer than a day; a longer one is an error or worse. */
 export const MAX_EXPOSURE_SECONDS = EXPOSURE_SECONDS.to;
 
 const instant = z.iso.datetime({ offset: false }).describe('RFC 3339, UTC');
@@ -204,7 +204,7 @@ const sessionRecordSchema = z.strictObject({
   stages: keptSchema.optional(),
 });
 
-/** Validates a night record; unknown fields are refused so that a slip shows in the tests. */
+/** Validates a night record; unknown fields are rejected so that mistakes show in the tests. */
 export const nightRecordSchema = sessionRecordSchema.extend({
   parts: z
     .array(sessionRecordSchema)

@@ -1,6 +1,4 @@
-/**
- * What a session's record holds of its night, whether it keeps the parts whole or its public keys alone.
- */
+/** What a session's record holds of its night, whether it stores the parts or only its public keys. */
 import { DEFAULT_RULES, type Interval, type JudgedFrame, type Night } from '../model/index.js';
 import { goalsOf } from './goals.js';
 import { activitiesOfDithers } from './known-dithers.js';
@@ -12,13 +10,13 @@ import type { SessionRecord } from './schema.js';
 export interface SessionParts extends Pick<Night, 'date' | 'gathered' | 'timeline' | 'stars'> {
   /** Local noon to local noon, where the record keeps it. */
   readonly span?: Interval;
-  /** Verdicts that stand, by frame id, because what they rest on is not in the record; `null` where it is. */
+  /** Existing verdicts, by frame id, if their basis is not in the record; `null` if it is. */
   readonly standing: ReadonlyMap<string, JudgedFrame> | null;
-  /** The window as the record has it, UTC ms, where its sky cannot be computed: a shared record names no site. */
+  /** The window in the record, UTC ms, if its sky cannot be computed: a shared record names no site. */
   readonly blindWindow?: Interval;
 }
 
-/** Reads a session's parts. Damaged ones are as good as none: the public keys stand beside them. */
+/** Reads a session's parts. Damaged ones count as absent: the public keys are used instead. */
 export function partsOfSession(record: SessionRecord): SessionParts {
   const restored = record.stages && restoreParts(record.stages);
   if (restored?.ok) {

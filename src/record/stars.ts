@@ -1,6 +1,4 @@
-/**
- * Stars and pairs of trains as `night.json` has them.
- */
+/** Stars and pairs of trains in `night.json`. */
 import { z } from 'zod';
 
 const degrees = z.number().describe('degrees');

@@ -2,7 +2,7 @@
 import type { ClockNote } from '../model/index.js';
 import type { ClockRecord } from './clocks.js';
 
-/** Clocks in the record's words. */
+/** Clocks in the record's terms. */
 export function toClocks(clocks: readonly ClockNote[]): ClockRecord[] {
   return clocks.map(({ train, source, aheadMs, uncertaintyMs, corrected, by, isKnown, isAbsolute }) => ({
     train,

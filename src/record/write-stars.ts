@@ -1,8 +1,8 @@
-/** What the pixels say, as a record has it. */
+/** The pixel measurements in a record. */
 import type { FrameStars, PairPointing } from '../model/index.js';
 import type { NightRecord } from './schema.js';
 
-/** Zones are for the report alone. */
+/** Zones are for the report only. */
 export function toStars({
   zones: _zones,
   zoneUncertainties: _errors,
@@ -19,7 +19,7 @@ export function toStars({
   };
 }
 
-/** What the figures rest on stays in the parts. */
+/** The basis of the figures stays in the parts. */
 export function toPair({
   trains: [first, second],
   geometry: _geometry,

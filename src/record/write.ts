@@ -30,10 +30,10 @@ import { toReplayRecord } from './write-replay.js';
 import { toPair, toStars } from './write-stars.js';
 
 /**
- * Makes the record of a night.
+ * Creates the record of a night.
  *
- * @param whole whether the night can be made again from it, or its parts where they are packed already; a shared one
- *   carries its public keys alone
+ * @param whole whether the night can be recomputed from it, or its parts if already compressed; a shared one has only
+ * its public keys
  */
 export function toRecord(night: Night, version: string, whole: boolean | KeptText = true): NightRecord {
   const {

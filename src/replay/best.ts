@@ -1,6 +1,6 @@
 /**
- * The best combination of what-ifs within the limits: the one that gains most is taken first, then what gains most
- * beside it, then each part is put to the test against its alternatives, until nothing gains a minute more.
+ * The best combination of what-ifs within the limits: greedily the largest gain first, then the largest in addition to
+ * it, then each part is compared with its alternatives, until nothing gains another minute.
  */
 import type { WhatIf } from '../model/index.js';
 import type { Comparison } from './compare.js';
@@ -10,29 +10,29 @@ import { boundsOf, needsDarks } from './limits.js';
 import { applySettings, type Setting } from './settings.js';
 import type { Question } from './question.js';
 
-/** A part must gain this much to be worth doing, ms. */
+/** Minimum gain of a part, ms. */
 const WORTH_MS = 60_000;
-/** New hardware must gain this much more than what costs nothing, ms. */
+/** Minimum additional gain of new hardware over free changes, ms. */
 const HANDS_ON_MS = 300_000;
-/** A dark library of a new length must gain this much more than lengths that need none, ms. */
+/** Minimum additional gain of a dark library of a new length, ms. */
 const DARKS_MS = 300_000;
-/** As much again where no other train uses that length: one more to keep. */
+/** Additional minimum if no other train uses that length: one more to maintain. */
 const ODD_LENGTH_MS = 300_000;
-/** Twice or half the exposure must gain this much more than none of it, ms. */
+/** Minimum additional gain of doubling or halving the exposure, ms. */
 const DOUBLING_MS = 300_000;
-/** Runs by which parts are chosen; the combination itself is measured with all. */
+/** Number of runs for choosing parts; the combination itself is measured with all. */
 const CHOOSING_RUNS = 5;
-/** Rounds in which parts are exchanged. */
+/** Number of rounds in which parts are exchanged. */
 const ROUNDS = 2;
 
-/** A set of what-ifs as it was found: what it gains less its price. */
+/** A set of what-ifs: its gain minus its price. */
 interface Choice {
   readonly parts: readonly Question[];
   readonly worthMs: number;
 }
 
 /**
- * Chooses the parts of the best combination; empty when nothing gains a minute.
+ * Selects the parts of the best combination; empty when nothing gains a minute.
  *
  * @param answers each question's own answer
  */
@@ -60,7 +60,7 @@ export function bestParts(
   const added = (): Question[][] =>
     open.flatMap((q) => (best.parts.includes(q) || without(q).length < best.parts.length ? [] : [[...best.parts, q]]));
   while (improve(added())) {}
-  // A part that was best alone may stand in the way of a better pair.
+  // A part that was best alone may prevent a better pair.
   for (let round = 0; round < ROUNDS; round++) {
     const exchanged = open.filter((q) => !best.parts.includes(q)).map((q) => [...without(q), q]);
     if (!improve(exchanged)) break;
@@ -69,7 +69,7 @@ export function bestParts(
   return best.parts;
 }
 
-/** Measures combinations, each once: by the single answer where there is one, −∞ outside the limits. */
+/** Measures combinations, cached: the single answer if there is one, −∞ outside the limits. */
 function chooser(
   course: Course,
   answers: ReadonlyMap<Question, WhatIf>,
@@ -94,7 +94,7 @@ function chooser(
   };
 }
 
-/** What changes cost beside minutes: of two that gain alike, the lesser change is taken. */
+/** Costs of changes besides minutes: of two with similar gain, the smaller change is taken. */
 function priceMs(course: Course, parts: readonly Question[]): number {
   return parts.reduce(
     (all, { settings, handsOn }) =>
@@ -109,7 +109,7 @@ function exposurePriceMs({ trains }: Course, setting: Setting): number {
   const own = trains.find((t) => t.id === setting.train);
   if (!own) return 0;
   const ms = seconds * 1000;
-  // A longer sub that the sky asks for is no price.
+  // A longer sub required by the sky costs nothing.
   const nowMs = usualMsOf(own, setting.filter);
   const isAsked = own.longerUpToMs !== null && ms > nowMs && ms <= own.longerUpToMs;
   const changeMs = isAsked ? 0 : DOUBLING_MS * Math.abs(Math.log2(ms / nowMs));
@@ -118,14 +118,15 @@ function exposurePriceMs({ trains }: Course, setting: Setting): number {
 }
 
 /**
- * The settings of several what-ifs, in an order in which none undoes another: who leads is settled before how often.
+ * The settings of several what-ifs, ordered so that none overrides another: the leading train is set before the dither
+ * rate.
  */
 export function settingsOf(questions: readonly Question[]): Setting[] {
   const all = questions.flatMap((q) => q.settings);
   return [...all.filter((s) => s.key === 'dither-lead'), ...all.filter((s) => s.key !== 'dither-lead')];
 }
 
-/** Whether two what-ifs set the same thing, or one makes the other idle. */
+/** Whether two what-ifs set the same rule, or one makes the other ineffective. */
 function collide(a: readonly Setting[], b: readonly Setting[]): boolean {
   const slot = (s: Setting): string =>
     s.key === 'focus' || s.key === 'guiding'

@@ -1,5 +1,5 @@
 /**
- * Exposures that bring companions in step with the train that leads: so many of theirs fill the time between two
+ * Exposures that put companions in step with the leading train: a whole number of theirs fills the time between two
  * dithers. One companion at a time, or all of them, filter by filter.
  */
 import { groupBy, itemAt, listed, overlapMs, ownValue, sum } from '../model/index.js';
@@ -8,13 +8,13 @@ import { exposureSettings, hasOneLength, withOtherLengths } from './exposure-set
 import type { Question } from './question.js';
 import type { Setting } from './settings.js';
 
-/** A companion's exposure is not asked to change by more than this factor. */
+/** Maximum factor by which a companion's exposure is changed. */
 const REACH = 2;
-/** A train that waits this long for a dither meets one though readouts vary, ms. */
+/** A train that waits this long for a dither is ready in time although readouts vary, ms. */
 const SLACK_MS = 10_000;
-/** Companion exposures offered, nearest to its own first. */
+/** Companion exposures offered, closest to its own first. */
 const EXPOSURES = 4;
-/** A length nearer to the train's own is no other, s. */
+/** A smaller difference from the train's own length does not count, s. */
 const OTHER_S = 1.5;
 
 interface Fit {
@@ -24,13 +24,13 @@ interface Fit {
 
 const distance = ({ seconds }: Fit, nowMs: number): number => Math.abs(Math.log((seconds * 1000) / nowMs));
 
-/** A length that somebody would set, s. */
+/** A length rounded to a usual value, s. */
 function settable(seconds: number, round: (value: number) => number): number {
   const step = seconds < 60 ? 1 : 5;
   return round(seconds / step) * step;
 }
 
-/** Lengths of which a whole number fills the time that the lead's frames of a length take, fewest first. */
+/** Lengths of which a whole number fills the time of the lead's frames of a length, fewest first. */
 function fits({ rules, unseenPatience }: Course, train: TrainCourse, lead: TrainCourse, leadMs: number): Fit[] {
   const every = rules.ditherEvery ?? 1;
   const spanMs = every * (leadMs + lead.turnarounds.typicalMs);
@@ -52,7 +52,7 @@ function fits({ rules, unseenPatience }: Course, train: TrainCourse, lead: Train
   }).filter(({ seconds }) => seconds >= 1);
 }
 
-/** Exposures with which a companion's frames fill the time between two dithers. */
+/** Exposures for which a companion's frames fill the time between two dithers. */
 export function companionExposures(course: Course): Question[] {
   const { rules, trains } = course;
   const lead = trains.find((t) => t.id === rules.lead);
@@ -80,8 +80,8 @@ export function companionExposures(course: Course): Question[] {
 const isOther = ({ seconds }: Fit, nowMs: number): boolean => Math.abs(seconds - nowMs / 1000) >= OTHER_S;
 
 /**
- * All companions in step at once, filter by filter: asked where one after the other would leave a train out of step, or
- * where a train has filters of several lengths.
+ * All companions in step simultaneously, filter by filter: asked if one at a time would leave a train out of step, or
+ * if a train has filters of several lengths.
  */
 export function companionsInStep(course: Course): Question[] {
   const { rules, trains } = course;
@@ -122,7 +122,7 @@ interface Stretch {
   readonly block: Block;
 }
 
-/** When a train's blocks were taken, as if its pauses were spread evenly over its night. */
+/** When a train's blocks were taken, assuming its pauses were spread evenly over its night. */
 function stretchesOf({ blocks, startMs, endMs, turnarounds }: TrainCourse): Stretch[] {
   const lengths = blocks.map(({ frames, exposureMs }) => frames * (exposureMs + turnarounds.typicalMs));
   const scale = (endMs - startMs) / Math.max(1, sum(lengths));
@@ -134,7 +134,7 @@ function stretchesOf({ blocks, startMs, endMs, turnarounds }: TrainCourse): Stre
   });
 }
 
-/** The lengths that bring a train in step, each filter with the lead's subs that were taken meanwhile. */
+/** The lengths that put a train in step, each filter with the lead's subs that were taken meanwhile. */
 function lengthsFor(course: Course, train: TrainCourse, lead: TrainCourse, leads: readonly Stretch[]): Length[] {
   const byFilter = [...groupBy(stretchesOf(train), ({ block }) => block.filter)].map(([filter, own]) => {
     const nowMs = itemAt(own, 0).block.exposureMs;
@@ -151,7 +151,7 @@ function lengthsFor(course: Course, train: TrainCourse, lead: TrainCourse, leads
     return { filter, nowMs, near, isOne: own.every(({ block }) => block.exposureMs === nowMs) };
   });
   if (byFilter.some(({ isOne, near }) => !isOne || near.length === 0)) return [];
-  // A train that counts its own frames counts through all filters alike.
+  // A train that counts its own frames counts them across filters.
   const counts = [...new Set(byFilter.flatMap(({ near }) => near.map(({ count }) => count)))];
   const closest = (near: readonly Fit[], nowMs: number): Fit | undefined =>
     [...near].sort((a, b) => distance(a, nowMs) - distance(b, nowMs))[0];
@@ -169,7 +169,7 @@ function lengthsFor(course: Course, train: TrainCourse, lead: TrainCourse, leads
     const fit = chosen?.[i];
     return fit && isOther(fit, nowMs) ? [{ filter, seconds: fit.seconds }] : [];
   });
-  // One length for all filters needs no filter's name.
+  // A common length for all filters needs no filter name.
   const alike = lengths.length === byFilter.length && new Set(lengths.map(({ seconds }) => seconds)).size === 1;
   return alike && lengths[0] ? [{ filter: undefined, seconds: lengths[0].seconds }] : lengths;
 }

@@ -1,5 +1,5 @@
 /**
- * Rules against rules: many runs each, with durations resampled from the night's own, and the same draws for both.
+ * Compares rules: many runs each, with durations resampled from the night's own, and the same random draws for both.
  */
 import {
   itemAt,
@@ -18,14 +18,14 @@ import { resampled } from './draws.js';
 import { judge } from './judge.js';
 import { simulate, type Run } from './simulate.js';
 
-/** Runs behind every figure, and the frames that all of them together may take: a night of thousands has fewer runs. */
+/** Runs behind every figure, and the total number of frames they may take: a night of thousands has fewer runs. */
 export const MOST_RUNS = 12;
 let mostRuns = MOST_RUNS;
 const LEAST_RUNS = 4;
 const FRAMES = 4000;
 
 /**
- * Has every replay from now on made of fewer runs, by who reads its form and no figure.
+ * Reduces the number of runs of every replay from now on, for callers that need its structure but no figures.
  *
  * @returns how many it was before
  */
@@ -35,7 +35,7 @@ export function replayAtMost(runs: number): number {
   return before;
 }
 
-/** How many runs a night is given. More frames average chance out among themselves. */
+/** Number of runs for a night. With more frames chance averages out within each. */
 export function runsFor({ trains }: Course): number {
   const frames = sum(trains.flatMap((t) => t.blocks.map((b) => b.frames)));
   return Math.min(mostRuns, Math.max(LEAST_RUNS, Math.floor(FRAMES / Math.max(1, frames))));
@@ -114,7 +114,7 @@ function meanOf(outcomes: readonly ReplayOutcome[]): ReplayOutcome {
   };
 }
 
-/** Mean places over the runs; in a run without a kept frame a group has none. */
+/** Mean positions over the runs; in a run without a kept frame a group has none. */
 function meanPlaces(outcomes: readonly ReplayOutcome[]): DitherPlaces[] {
   const all = outcomes.flatMap((o) => o.places);
   return [...groupBy(all, ({ train, target, filter }) => JSON.stringify([train, target, filter])).values()].flatMap(

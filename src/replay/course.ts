@@ -1,13 +1,11 @@
 /**
- * The course of a night: what it gives to be replayed. Times are UTC ms, durations ms. Everything in it is measured
- * on the night itself, or marked as assumed.
+ * The course of a night: the input of a replay. Times are UTC ms, durations ms. Everything in it is measured on the
+ * night itself, or marked as assumed.
  */
 import type { Certainty, Interval, Rules, SkyPosition } from '../model/index.js';
 import type { DriftRate, TrainEvidence } from './evidence.js';
 
-/**
- * Measured durations of one kind: in the order they came (`null` where one was not to be had), and all that are known.
- */
+/** Measured durations of one kind: in their original order (`null` if missing), and all known ones. */
 export interface Durations {
   readonly inOrder: readonly (number | null)[];
   /** Never empty. */
@@ -27,28 +25,31 @@ export interface Block {
   readonly filterMs: number;
 }
 
-/** One refocus. It comes due at an instant and runs as soon as the train's shutter is closed, unless it has a place. */
+/**
+ * One refocus. It becomes due at an instant and runs as soon as the train's shutter is closed, unless it has a fixed
+ * position.
+ */
 export interface FocusRun {
   readonly dueMs: number;
   /** It runs when the mount has settled after a dither, or before the first exposure of a block; absent: when due. */
   readonly place?: 'after-dither' | { readonly beforeBlock: number };
   readonly durationMs: number;
-  /** Whether it stops the guiding for every train. */
+  /** Whether it stops guiding for every train. */
   readonly pausesGuiding: boolean;
   /** Settling of the guiding afterwards. */
   readonly settleMs: number;
-  /** What it was for: a filter without a known offset, nothing that the stars show, or something else. */
+  /** Its purpose: a filter without a known offset, no need visible in the stars, or something else. */
   readonly why?: 'filter-change' | 'needless' | 'other';
 }
 
 /**
- * A stretch in which a train did nothing that the log explains. It takes no part in anything until its end, unless
+ * A period in which a train did nothing that the log explains. It takes no part in anything until its end, unless
  * others waited for it.
  */
 export interface Absence {
-  /** Another train stood ready for a dither until it was back. */
+  /** Another train was ready for a dither until it was back. */
   readonly isAwaited?: true;
-  /** A hold of this train alone, rather than nothing that anybody knows. */
+  /** A hold of this train only, rather than unexplained. */
   readonly isHold?: true;
   readonly dueMs: number;
   readonly untilMs: number;
@@ -60,7 +61,7 @@ export interface Absence {
 export interface TrainCourse {
   readonly id: string;
   readonly startMs: number;
-  /** When its last light ended: no longer counts what is exposed after it. */
+  /** When its last light ended: later exposures do not count. */
   readonly endMs: number;
   readonly blocks: readonly Block[];
   /** Exposure of the middle frame when all are sorted by length, ms. */
@@ -73,15 +74,15 @@ export interface TrainCourse {
   readonly absences: readonly Absence[];
   /** Arcseconds per pixel; `null` when unknown. */
   readonly pixelScaleArcsec: number | null;
-  /** Lengths of its lights and darks: others need darks of their own, ms. */
+  /** Lengths of its lights and darks: others need new darks, ms. */
   readonly darkLengthsMs: readonly number[];
-  /** The longest sub that its measured flexure or saturation bears; `null` where neither sets a limit. */
+  /** The longest sub allowed by its measured flexure or saturation; `null` without a limit. */
   readonly longestSub: { readonly ms: number; readonly why: string } | null;
-  /** Up to this length sky and read noise ask for longer subs, ms; `null` where they do not, or are not known. */
+  /** Up to this length sky and read noise favour longer subs, ms; `null` if they do not, or are unknown. */
   readonly longerUpToMs: number | null;
 }
 
-/** A stop of the mount that is no dither: a pointing, a flip, a hold. */
+/** A stop of the mount other than a dither: a pointing, a flip, a hold. */
 export interface Stop {
   readonly beginMs: number;
   /** Begins at its own time and cuts exposures short; else it begins when every train's shutter has closed. */
@@ -89,40 +90,38 @@ export interface Stop {
   /** Ends no earlier than this; `null` when it lasts as long as it lasts. */
   readonly notBeforeMs: number | null;
   readonly durationMs: number;
-  /** Spans within it, from its begin: the mount moves, the guiding is off. */
+  /** Spans within it, relative to its begin: the mount moves, guiding is off. */
   readonly motion: readonly Interval[];
   readonly guidingOff: readonly Interval[];
-  /** The trains that rest for it. Others expose on, at their own risk. */
+  /** The trains that rest for it. Others continue exposing at their own risk. */
   readonly trains: Readonly<Record<string, StopShare>>;
 }
 
-/** How a stop concerns one train. */
+/** How a stop affects one train. */
 export interface StopShare {
   /** From this instant on the train begins no further exposure until the stop is over. */
   readonly dueMs: number;
-  /**
-   * From the stop's end until its next exposure; may be negative where a train began before the guiding had settled.
-   */
+  /** From the stop's end until its next exposure; may be negative if a train began before guiding had settled. */
   readonly resumeMs: number;
   /** An exposure that is open when the stop begins at its own time is cut short. */
   readonly cuts: boolean;
-  /** Where the plan goes on after a change of target. */
+  /** Where the plan continues after a change of target. */
   readonly anchor?: { readonly block: number; readonly framesDone: number };
 }
 
-/** What is judged beside mount and guiding of the replay itself. */
+/** What is judged besides the replay's own mount and guiding events. */
 export interface Conditions {
   /** Mount motion that no rule changes. */
   readonly motion: readonly Interval[];
   /** Guiding off before, after and across the ends of the night. */
   readonly guidingOff: readonly Interval[];
-  /** Guiding off by mishap while the night went on: the star lost, a restart. */
+  /** Guiding off by accident while the night continued: the star lost, a restart. */
   readonly lapses: readonly Interval[];
   readonly guiding: GuidingSums | null;
   /** Stars of the night's own exposures, by train. */
   readonly evidence: ReadonlyMap<string, TrainEvidence>;
   readonly drift: DriftRate;
-  /** Per target: where it and the Sun stood, sorted by time. */
+  /** Per target: positions of it and the Sun, sorted by time. */
   readonly curves: ReadonlyMap<string, readonly SkyPosition[]>;
   /** The Sun's altitude that bounds darkness, degrees; `null` when the site is unknown. */
   readonly sunLimitDeg: number | null;
@@ -140,7 +139,7 @@ export interface GuidingSums {
   readonly squares: Float64Array;
 }
 
-/** The rules a night is run by. */
+/** The rules of a night. */
 export interface ReplayRules {
   /** Frames of the leading train between two dithers; `null` for none. */
   readonly ditherEvery: number | null;
@@ -152,7 +151,7 @@ export interface ReplayRules {
    * Per following train that counts for itself: it waits after so many frames, and the lead waits until it has them.
    */
   readonly ownCount: Readonly<Record<string, number>>;
-  /** Per following train that does not: it begins no further exposure when the lead will be ready within this, ms. */
+  /** Per following train that does not: it begins no further exposure if the lead will be ready within this, ms. */
   readonly patienceMs: Readonly<Record<string, number>>;
   /** Exposure per train, ms; absent: as taken. */
   readonly exposureMs: Readonly<Record<string, number>>;
@@ -160,13 +159,13 @@ export interface ReplayRules {
   readonly filterExposureMs: Readonly<Record<string, Readonly<Record<string, number>>>>;
   /** Start per train, UTC ms; absent: as it was. */
   readonly startMs: Readonly<Record<string, number>>;
-  /** Refocuses that a train leaves out: those that were not needed, or those that filter offsets make needless. */
+  /** Refocuses that a train skips: those that were not needed, or those made needless by filter offsets. */
   readonly refocus?: Readonly<Record<string, 'needed' | 'offsets'>>;
-  /** Trains that leave out the stretches in which they did nothing for a reason that no log tells. */
+  /** Trains that skip their unexplained idle periods. */
   readonly neverIdle?: readonly string[];
-  /** The longest from one exposure to the next per train, ms; absent: as it was. */
+  /** Maximum interval from one exposure to the next per train, ms; absent: as it was. */
   readonly mostPauseMs?: Readonly<Record<string, number>>;
-  /** Each train refocuses when it is due, or all together at the next dither. */
+  /** Each train refocuses when due, or all together at the next dither. */
   readonly focus: 'own' | 'together';
   readonly guiding: 'off-axis' | 'guide-scope';
 }
@@ -177,15 +176,15 @@ export interface Course {
   readonly stops: readonly Stop[];
   /** Move and settling of each dither. */
   readonly cycles: Durations;
-  /** Whether the count to the next dither begins anew after a stop. */
+  /** Whether the count to the next dither restarts after a stop. */
   readonly stopsResetCount: boolean;
   /** The longest exposure of the night, ms. */
   readonly longestMs: number;
-  /** Trains that begin no exposure while another's refocus has paused the guiding. */
+  /** Trains that begin no exposure while another's refocus has paused guiding. */
   readonly restsInPauses: readonly string[];
   /** Trains that dithers wait for even before they have begun. */
   readonly awaitedToStart: readonly string[];
-  /** Followers whose patience the night does not show: whether they would have waited for a dither at hand is open. */
+  /** Followers whose patience is unknown: it is undetermined whether they would have waited for an imminent dither. */
   readonly unseenPatience?: readonly string[];
   readonly conditions: Conditions;
   /** The rules of the night itself. */

@@ -1,8 +1,8 @@
 /**
- * Where a run's durations come from: in the order they were measured, or drawn anew from all that were measured.
+ * The source of a run's durations: in the order they were measured, or resampled from all measured ones.
  *
- * Draws are a function of seed, kind and number alone, so that two runs with one seed meet the same readouts and the
- * same settling whatever their rules: what differs between them is the rules' doing.
+ * Draws are a function of seed, kind and number only, so that two runs with one seed have the same readouts and the
+ * same settling whatever their rules: differences between them are due to the rules.
  */
 import type { Durations } from './course.js';
 
@@ -13,13 +13,13 @@ export type Stream = keyof typeof STREAMS;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 export interface Draws {
-  /** A duration, ms. `train` and `index` tell which one is asked for. */
+  /** A duration, ms. `train` and `index` identify the one requested. */
   take(durations: Durations, stream: Stream, train: number, index: number): number;
-  /** By how much an event of the night is moved, ms: none in the exact replay. */
+  /** Shift of an event of the night, ms: zero in the exact replay. */
   shiftMs(reachMs: number, index: number): number;
 }
 
-/** The measured durations in their order; the median where one was not to be had. */
+/** The measured durations in order; the median if one is missing. */
 export const inOrder: Draws = {
   take: (durations, _stream, _train, index) => durations.inOrder[index] ?? durations.typicalMs,
   shiftMs: () => 0,
@@ -31,7 +31,7 @@ export function resampled(seed: number): Draws {
     take({ pool, typicalMs }, stream, train, index) {
       return pool[Math.floor(uniform(seed, STREAMS[stream], train, index) * pool.length)] ?? typicalMs;
     },
-    // Spread evenly over the runs by the golden section (additive recurrence), rather than by chance: a dozen are few.
+    // Spread evenly over the runs by the golden section (additive recurrence), rather than randomly: a dozen are few.
     shiftMs: (reachMs, index) =>
       Math.round((((uniform(0, STREAMS.shift, 0, index) + seed * GOLDEN) % 1) - 0.5) * reachMs),
   };

@@ -1,6 +1,6 @@
 /**
- * What the night's own frames say of an exposure that is replayed. Cloud, wind and focus come at their times whatever
- * the rules are; trails that an interruption drew go with the interruption.
+ * What the night's own frames imply for a replayed exposure. Cloud, wind and focus occur at their times whatever the
+ * rules; trails caused by an interruption move with the interruption.
  */
 import {
   driftElongation,
@@ -25,7 +25,7 @@ export interface OwnExposure {
   readonly usual: UsualStars;
 }
 
-/** What is known of one train's stars. */
+/** What is known about one train's stars. */
 export interface TrainEvidence {
   /** Sorted by start, disjoint. */
   readonly exposures: readonly OwnExposure[];
@@ -33,17 +33,17 @@ export interface TrainEvidence {
   readonly sigmaArcsec: number | null;
 }
 
-/** How fast the field moves while nobody guides, arcseconds a second; `null` where that was not seen. */
+/** How fast the field drifts without guiding, arcseconds per second; `null` if not measured. */
 export type DriftRate = number | null;
 
-/** Part of both exposures that must be common for them to be one and the same. */
+/** Minimum common fraction of both exposures for them to be the same. */
 const SAME_SHARE = 0.98;
 /** Interruptions that differ by no more than this are the same, ms. */
 const SAME_MS = 2000;
 
 type Disturbed = Pick<ExposureFacts, 'lengthMs' | 'motionMs' | 'unguidedMs'>;
 
-/** The facts that stars and drifts give of a replayed exposure. */
+/** The facts on stars and drifts for a replayed exposure. */
 export function evidenceFor(
   span: Interval,
   facts: Disturbed,
@@ -53,7 +53,7 @@ export function evidenceFor(
 ): Pick<ExposureFacts, 'stars' | 'usual' | 'displacement' | 'awayMs'> {
   const own = nearest(exposures, span);
   const displacement = displacementOf(facts, sigmaArcsec, drift);
-  // Without its own pixels nobody knows when within the exposure the mount moved: nothing is cleared by them.
+  // Without pixels of its own it is unknown when within the exposure the mount moved: they clear nothing.
   if (own === undefined) return { stars: null, usual: null, displacement, awayMs: facts.motionMs };
   const { stars, usual } = own;
   if (isSame(own, span, facts)) return { stars, usual, displacement, awayMs: own.awayMs };
@@ -66,7 +66,7 @@ export function evidenceFor(
   };
 }
 
-/** The own exposure that shares the most with a span. */
+/** The night's exposure with the largest overlap with a span. */
 function nearest(exposures: readonly OwnExposure[], span: Interval): OwnExposure | undefined {
   if (exposures.length === 0) return undefined;
   let best: { own: OwnExposure; ms: number } | undefined;

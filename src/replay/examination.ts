@@ -1,6 +1,6 @@
 /**
- * One train's exposures of a run, put to the very causes that the night's own frames were judged by. A night has
- * hundreds of runs: what the causes look at is one object, filled anew for each exposure.
+ * One train's exposures of a run, judged by the same causes as the night's own frames. A night has hundreds of runs:
+ * the input of the causes is one object, refilled for each exposure.
  */
 import { isKept, type ExposureFacts, type Interval } from '../model/index.js';
 import type { Conditions, GuidingSums, TrainCourse } from './course.js';
@@ -10,7 +10,7 @@ import { SkyAt } from './sky-at.js';
 import type { Writable } from './writable.js';
 
 const NO_EVIDENCE: TrainEvidence = { exposures: [], sigmaArcsec: null };
-/** Fewer guiding samples than this say nothing of an exposure. */
+/** With fewer guiding samples an exposure is not judged by guiding. */
 const MIN_SAMPLES = 3;
 
 export class Examination {
@@ -18,7 +18,7 @@ export class Examination {
   private readonly sky: SkyAt;
   private readonly facts: Writable<ExposureFacts>;
 
-  /** @param skyMs by how much the sky comes later */
+  /** @param skyMs how much later the sky's events are */
   constructor(
     { id, pixelScaleArcsec }: TrainCourse,
     private readonly conditions: Conditions,
@@ -46,7 +46,7 @@ export class Examination {
   }
 
   /**
-   * Whether an exposure is kept; to be asked in the order of time.
+   * Whether an exposure is kept; call in chronological order.
    *
    * @param motionMs how long the mount moved
    * @param unguidedMs how long the guiding was off
@@ -77,8 +77,7 @@ export class Examination {
 function rmsArcsec({ startMs, endMs }: Interval, guiding: GuidingSums): number | null {
   const from = step(guiding, startMs);
   const to = step(guiding, endMs);
-  // `step` stays within both. What reads lists of every kind takes several times as long, and this is asked a million
-  // times.
+  // `step` stays within both. A polymorphic access takes several times as long, and this is called a million times.
   const samples = guiding.samples[to]! - guiding.samples[from]!;
   return samples < MIN_SAMPLES ? null : Math.sqrt((guiding.squares[to]! - guiding.squares[from]!) / samples);
 }

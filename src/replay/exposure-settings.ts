@@ -1,11 +1,9 @@
-/**
- * Another sub length, asked of a train whose filters may have lengths of their own.
- */
+/** Another sub length, for a train whose filters may have separate lengths. */
 import { groupBy, listed, median, sum } from '../model/index.js';
 import type { TrainCourse } from './course.js';
 import type { Setting } from './settings.js';
 
-/** Share of a train's frames that must have its usual exposure before other exposures are asked about. */
+/** Minimum fraction of a train's frames with its usual exposure before other exposures are considered. */
 const ONE_LENGTH_SHARE = 0.8;
 
 /** A new usual length. Filters of another length keep theirs, so the others are set one by one. */
@@ -19,7 +17,7 @@ export function exposureSettings({ id, blocks, usualMs }: TrainCourse, seconds: 
   );
 }
 
-/** Exposure of a train's middle frame, or of that through one filter, ms. */
+/** Exposure of a train's median frame, or of that through one filter, ms. */
 export function usualMsOf({ blocks, usualMs }: TrainCourse, filter: string | undefined): number {
   const own = filter === undefined ? [] : blocks.filter((b) => b.filter === filter);
   return own.length === 0
@@ -44,7 +42,7 @@ export function withOtherLengths<Q extends { readonly title: string }>(
   return { ...question, title: `${question.title}; ${listed(kept)} ${kept.length === 1 ? 'stays' : 'stay'}` };
 }
 
-/** Whether nearly all of a train's frames have one exposure: only then is there one to change. */
+/** Whether nearly all of a train's frames have one exposure: only then can it be changed. */
 export function hasOneLength(train: TrainCourse): boolean {
   const usualMs = train.usualMs;
   const all = sum(train.blocks.map((b) => b.frames));

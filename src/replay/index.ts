@@ -1,6 +1,6 @@
 /**
- * The night run again: a discrete-event model of the trains on one mount, calibrated with the night's own durations,
- * checked against what the night really kept, then asked what other rules would have made of it.
+ * The night re-run: a discrete-event model of the trains on one mount, calibrated with the night's own durations,
+ * validated against what the night really kept, then used to predict the results of other rules.
  */
 import { sum, type Replay, type ReplayResult, type WhatIf } from '../model/index.js';
 import { bestParts, settingsOf } from './best.js';
@@ -16,10 +16,10 @@ import { simulate } from './simulate.js';
 import type { Question } from './question.js';
 import { questionsOf } from './what-ifs.js';
 
-/** Errors up to these shares are called high and medium confidence. */
+/** Errors up to these fractions count as high and medium confidence. */
 const HIGH_ERROR = 0.02;
 const MEDIUM_ERROR = 0.05;
-/** A best combination that gains less is not worth a sentence, ms. */
+/** A best combination with less gain is not mentioned, ms. */
 const WORTH_MS = 60_000;
 
 /**
@@ -57,7 +57,7 @@ export function replayNight(night: ReplayedNight): ReplayResult {
 }
 
 /**
- * Replays a night under rules of one's own.
+ * Replays a night under custom rules.
  *
  * @param texts `key=value`, as in `REPLAY_SETTINGS`
  * @returns the answer, or what is wrong with the settings or the night
@@ -127,7 +127,7 @@ function bestOf(course: Course, answers: ReadonlyMap<Question, WhatIf>, comparis
   return best.gain.meanMs >= WORTH_MS ? best : null;
 }
 
-/** What one of several parts is called: frames between dithers are those of the train that leads, where one does. */
+/** The name of one of several parts: frames between dithers are those of the leading train, if there is one. */
 function titleAmong(parts: readonly Question[], part: Question, isFirst: boolean): string {
   const title = isFirst ? part.title : inSentence(part.title);
   const lead = parts.flatMap(({ settings }) => settings).find((s) => s.key === 'dither-lead');
@@ -135,12 +135,12 @@ function titleAmong(parts: readonly Question[], part: Question, isFirst: boolean
   return lead !== undefined && counts ? `${title} of ${lead.train}` : title;
 }
 
-/** A title within a sentence: train names keep their letters, the sentence's own capital goes. */
+/** A title inside a sentence: train names keep their letters, the initial capital is lowered. */
 function inSentence(title: string): string {
   return /^[A-Z][a-z]/.test(title) ? `${title[0]?.toLowerCase() ?? ''}${title.slice(1)}` : title;
 }
 
-/** How far the replay is to be trusted, and why no further. */
+/** How reliable the replay is, and what limits it. */
 function trust(
   night: ReplayedNight,
   { course, rules }: Calibrated,

@@ -1,6 +1,4 @@
-/**
- * What became of a replayed night's exposures, by the rules the night itself was judged by.
- */
+/** The verdicts on a replayed night's exposures, by the same rules as the night itself. */
 import {
   itemAt,
   UNNAMED,
@@ -15,20 +13,20 @@ import { Examination } from './examination.js';
 import type { SimulatedExposure } from './running-train.js';
 import type { Run } from './simulate.js';
 
-/** Keeps the moves of lapses and of the sky apart from those of stops. */
+/** Separates the moves of lapses and of the sky from those of stops. */
 const LAPSES = 1000;
 const SKY = 2000;
 
 /**
- * Judges a run. An exposure that reaches over the end of the train's night counts with the part before it, so that a
- * gain is not a matter of which rule happens to finish a frame last.
+ * Judges a run. An exposure that extends over the end of the train's night counts with the part before it, so that a
+ * gain does not depend on which rule happens to finish a frame last.
  */
 export function judge(course: Course, run: Run, draws: Draws): ReplayOutcome {
   const { conditions } = course;
   const motion = sorted([...conditions.motion, ...run.motion]);
   const lapses = conditions.lapses.map((span, i) => moved(span, draws.shiftMs(course.longestMs, LAPSES + i)));
   const off = sorted([...conditions.guidingOff, ...lapses, ...run.guidingOff]);
-  // Whether one more frame ends before the target sinks to its limit is luck as well.
+  // Whether one more frame ends before the target reaches its limit is luck as well.
   const skyMs = draws.shiftMs(course.longestMs, SKY);
   const trains = course.trains.map((train, i) =>
     tally(train, itemAt(run.exposures, i), itemAt(run.waitedMs, i), motion, off, conditions, skyMs),
@@ -57,7 +55,7 @@ function tally(
   let keptMs = 0;
   let keptFrames = 0;
   let lostOrDoubtfulFrames = 0;
-  // By index, past what reads lists of every kind: there are a million of them in a night of thousands of frames.
+  // By index, avoiding polymorphic list access: there are a million of them in a night of thousands of frames.
   for (let i = 0; i < exposures.length; i++) {
     const exposure = exposures[i]!;
     if (!examination.passes(exposure, moved[i]!, unguided[i]!)) {
@@ -79,7 +77,7 @@ interface Place {
   latest: number;
 }
 
-/** Counts the places of a train's kept frames, by target and filter; they come in the order of time. */
+/** Counts the positions of a train's kept frames, by target and filter; they come in chronological order. */
 class Places {
   private readonly groups: Place[] = [];
   private last: Place | undefined;
@@ -87,12 +85,12 @@ class Places {
   constructor(private readonly train: string) {}
 
   add({ target = UNNAMED, filter = UNNAMED, place }: SimulatedExposure): void {
-    // Few groups, and exposure after exposure of one of them: a map with a key for each would take longer.
+    // Few groups, and consecutive exposures of one of them: a map with a key for each would take longer.
     if (this.last?.target !== target || this.last.filter !== filter) {
       this.last = this.groups.find((group) => group.target === target && group.filter === filter);
       if (!this.last) this.groups.push((this.last = { target, filter, places: 0, latest: -1 }));
     }
-    // Dithers only become more: a place that is left is not come back to.
+    // The dither count only increases: a position is never revisited.
     if (this.last.latest === place) return;
     this.last.latest = place;
     this.last.places++;
@@ -104,8 +102,8 @@ class Places {
 }
 
 /**
- * Milliseconds of each exposure under any of the spans; both are sorted by start, the exposures disjoint. What befell
- * the mount once the train was done, the guiding's stop above all, harms no part that counts.
+ * Milliseconds of each exposure under any of the spans; both are sorted by start, the exposures disjoint. Anything
+ * after the train was done, above all the end of guiding, harms no counted part.
  */
 function overlaps(exposures: readonly Interval[], doneMs: number, spans: readonly Interval[]): Float64Array {
   const out = new Float64Array(exposures.length);

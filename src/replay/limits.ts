@@ -1,6 +1,6 @@
 /**
- * What may be advised: enough places for the dithers to average out what is fixed on the sensor, subs near the length
- * the sky was found good for and no longer than flexure and saturation bear, a start after the guiding has proved good.
+ * What may be advised: enough positions for the dithers to average out sensor patterns, subs near the length found good
+ * for the sky and within flexure and saturation limits, a start after guiding has proved stable.
  */
 import {
   DITHER_PLACES,
@@ -17,15 +17,15 @@ import type { Course, TrainCourse } from './course.js';
 import { usualMsOf } from './exposure-settings.js';
 import type { Setting } from './settings.js';
 
-/** Where the night itself has fewer, so many less are chance. */
+/** If the night itself has fewer, a deficit of this size is chance. */
 const CHANCE_PLACES = 1;
-/** Lengths this close are the same darks, ms. */
+/** Lengths this close share darks, ms. */
 const SAME_LENGTH_MS = 500;
 
 export type Bounds = Pick<WhatIf, 'outside' | 'newDarks'>;
 
 /**
- * Where settings lie outside the limits, and which darks they need.
+ * Where settings are outside the limits, and which darks they need.
  *
  * @param places what the night has under the settings
  * @param asItWas what it has by its own rules: fewer than the dozen there are no fault of the settings
@@ -89,7 +89,7 @@ interface SubLength {
   readonly filter?: string;
 }
 
-/** Subs so far from the usual length that the replay's minutes say too little, in one clause for all trains. */
+/** Subs so far from the usual length that the replay's minutes are insufficient, in one clause for all trains. */
 function farFromUsual(subs: readonly SubLength[]): string[] {
   const far = subs.filter((sub) => {
     const { longerUpToMs } = sub.train;
@@ -100,7 +100,7 @@ function farFromUsual(subs: readonly SubLength[]): string[] {
   return whose.length === 0 ? [] : [`changes ${listed(whose)} subs by more than half`];
 }
 
-/** Against the usual length. */
+/** Relative to the usual length. */
 function ratioOf({ train, seconds, filter }: SubLength): number {
   return (seconds * 1000) / usualMsOf(train, filter);
 }

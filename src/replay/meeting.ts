@@ -1,6 +1,4 @@
-/**
- * Where trains meet: who waits for a dither, and the refocuses that are done together at one.
- */
+/** Synchronisation of trains: who waits for a dither, and the refocuses done together at one. */
 import type { ReplayRules } from './course.js';
 import type { RunningTrain } from './running-train.js';
 
@@ -12,7 +10,7 @@ export function isDitherDue(t: RunningTrain, { ditherEvery }: ReplayRules): bool
   return ditherEvery !== null && t.isAwaited && t.sinceDither >= ditherEvery;
 }
 
-/** Whether a train that is free waits for the next dither rather than expose again. */
+/** Whether a free train waits for the next dither rather than exposing again. */
 export function isWaitingForDither(
   t: RunningTrain,
   how: { readonly lead: RunningTrain | undefined; readonly rules: ReplayRules; readonly isAsked: boolean },
@@ -31,7 +29,7 @@ export function isWaitingForDither(
 }
 
 /**
- * Refocuses of all waiting trains at once, when one is due: every shutter is closed, so nobody is harmed.
+ * Refocuses all waiting trains simultaneously, when one is due: every shutter is closed, so nobody is harmed.
  *
  * @returns when the last of them is done, UTC ms
  */

@@ -10,6 +10,6 @@ export interface Question {
   readonly settings: readonly Setting[];
   readonly note?: string;
   readonly handsOn?: boolean;
-  /** A remedy for one fault rather than a rule: it enters no combination. */
+  /** A remedy for one fault rather than a rule: excluded from combinations. */
   readonly apart?: boolean;
 }

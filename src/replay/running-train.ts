@@ -1,6 +1,4 @@
-/**
- * One train while it is run: what the rules say of it, looked up once, and where it stands.
- */
+/** One train during a run: its rules, looked up once, and its state. */
 import { itemAt, ownValue } from '../model/index.js';
 import type { Absence, Course, FocusRun, ReplayRules, StopShare, TrainCourse } from './course.js';
 import type { Draws } from './draws.js';
@@ -13,11 +11,11 @@ export interface SimulatedExposure {
   readonly target?: string;
   readonly filter?: string;
   readonly cut: boolean;
-  /** Dithers before it: frames of one place share the number. */
+  /** Dithers before it: frames at one position share the number. */
   readonly place: number;
 }
 
-/** Exposures of a run that nobody looks at any more, to be filled anew: a night has hundreds of runs. */
+/** Discarded exposures of a run, to be reused: a night has hundreds of runs. */
 export type SpentExposures = readonly Writable<SimulatedExposure>[];
 
 export class RunningTrain {
@@ -28,10 +26,10 @@ export class RunningTrain {
   readonly patienceMs: number;
   readonly restsInPauses: boolean;
   freeMs: number;
-  /** Since when it waits for others; `null` while it does not. */
+  /** When it began waiting for others; `null` while it does not. */
   waitingSinceMs: number | null = null;
   waitedMs = 0;
-  /** Rests until `freeMs` for reasons of its own: nobody waits for it. */
+  /** Rests until `freeMs` for its own reasons: nobody waits for it. */
   absent = false;
   done = false;
   sinceDither = 0;
@@ -81,7 +79,7 @@ export class RunningTrain {
     return ofFilter ?? this.setExposureMs ?? block?.exposureMs ?? 1000;
   }
 
-  /** The refocus that comes next, due or not. */
+  /** The next refocus, due or not. */
   get focusRun(): FocusRun | undefined {
     return this.focusRuns[this.nextFocus];
   }
@@ -113,7 +111,7 @@ export class RunningTrain {
     this.freeMs = atMs;
   }
 
-  /** Whether the refocus that comes next is due, and at its place. */
+  /** Whether the next refocus is due, and at its position. */
   isFocusDue(ditherEvery: number | null): boolean {
     const run = this.focusRun;
     if (run === undefined) return false;
@@ -139,7 +137,7 @@ export class RunningTrain {
     this.nextFocus++;
   }
 
-  /** Goes on to the next block, with the filter change before it, where this one is done. */
+  /** Advances to the next block, with its filter change, if this one is done. */
   enterBlock(): void {
     while (this.leftMs <= 0 && this.block < this.course.blocks.length - 1) {
       this.block++;
@@ -183,7 +181,7 @@ export class RunningTrain {
     this.freeMs = cutMs ?? endMs + turnaroundMs;
   }
 
-  /** Goes on in the plan where a change of target leads to. */
+  /** Continues in the plan at the destination of a change of target. */
   goTo({ block, framesDone }: NonNullable<StopShare['anchor']>): void {
     this.block = block;
     this.leftMs = this.budgetMs() - framesDone * itemAt(this.course.blocks, block).exposureMs;
@@ -201,7 +199,7 @@ export class RunningTrain {
     return this.leftMs <= 0 ? Math.min(this.block + 1, this.course.blocks.length - 1) : this.block;
   }
 
-  /** Exposure time that the block of the plan asks for, ms. */
+  /** Exposure time of the plan's block, ms. */
   private budgetMs(): number {
     const { frames, exposureMs } = this.course.blocks[this.block] ?? { frames: 0, exposureMs: 0 };
     return frames * exposureMs;

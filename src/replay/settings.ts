@@ -1,6 +1,4 @@
-/**
- * Rules as text: what `replay --set` takes, and what every what-if of the report is made of. One key, one change.
- */
+/** Rules as text: the syntax of `replay --set`, and of every what-if in the report. One key, one change. */
 import { median, ownValue } from '../model/index.js';
 import type { Course, ReplayRules, TrainCourse } from './course.js';
 import { withoutUnseenPatience } from './unseen-patience.js';
@@ -78,7 +76,7 @@ export function parseSetting(text: string, trains: readonly string[]): Setting |
   }
 }
 
-/** What a setting is set for: a train, and with exposures perhaps one of its filters. Names may have dots in them. */
+/** What a setting applies to: a train, and with exposures possibly one of its filters. Names may contain dots. */
 function trainAndFilter(
   key: string,
   place: string | undefined,
@@ -89,10 +87,7 @@ function trainAndFilter(
   return train === undefined ? { train: place } : { train, filter: place.slice(train.length + 1) };
 }
 
-/**
- * A number with an optional unit; the first unit of the table is not the default, the plain number is. `null` when it
- * is none.
- */
+/** A number with an optional unit; a plain number has the default unit. `null` when it is not one. */
 function amount(value: string, units: Readonly<Record<'s' | 'm', number>>): number | null {
   const match = /^(-?\d+(?:\.\d+)?)\s*(s|m|min)?$/iu.exec(value);
   if (!match) return null;
@@ -101,7 +96,7 @@ function amount(value: string, units: Readonly<Record<'s' | 'm', number>>): numb
   return Number(match[1]) * unit;
 }
 
-/** The setting as `--set` takes it. */
+/** The setting in `--set` syntax. */
 export function formatSetting(setting: Setting): string {
   switch (setting.key) {
     case 'dither-every':
@@ -146,7 +141,7 @@ function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRu
       const lead = setting.train.toLowerCase() === 'slowest' ? slowestTrain(course, rules) : setting.train;
       if (lead === rules.lead || rules.ditherEvery === null) return { ...rules, lead };
       const ratio = periodMs(course, rules, rules.lead) / periodMs(course, rules, lead);
-      // Followers expose on until the new lead is nearly ready, each as patient as the most patient one was.
+      // Followers continue exposing until the new lead is nearly ready, each as patient as the most patient one was.
       const patience = Math.max(0, ...Object.values(rules.patienceMs));
       const patienceMs = Object.fromEntries(course.trains.filter((t) => t.id !== lead).map((t) => [t.id, patience]));
       return {
@@ -193,8 +188,8 @@ function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRu
 }
 
 /**
- * Trains that count their own frames keep in step with the lead when anything changes their cadence, as their imager
- * would set them; counts that were set stay as set.
+ * Trains that count their own frames stay in step with the lead when anything changes their cadence, as their imager
+ * would set them; explicit counts stay.
  */
 function countsInStep(course: Course, rules: ReplayRules, set: readonly string[]): Readonly<Record<string, number>> {
   const { ditherEvery, lead, ownCount } = rules;
@@ -232,7 +227,7 @@ function usualMsUnder({ id, blocks, usualMs }: TrainCourse, { exposureMs, filter
   return Math.round(median(lengths));
 }
 
-/** The train with the longest period; the lead where several are as slow. */
+/** The train with the longest period; the lead if several are equally slow. */
 export function slowestTrain(course: Course, rules: ReplayRules): string {
   return course.trains.reduce(
     (slowest, t) => (periodMs(course, rules, t.id) > periodMs(course, rules, slowest) + 1 ? t.id : slowest),

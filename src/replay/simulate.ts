@@ -1,6 +1,6 @@
 /**
- * The discrete-event model: trains on one mount, run by rules. At each step the train that is free first decides what
- * it does next; trains that wait for others are released by the dither or the stop they wait for.
+ * The discrete-event model: trains on one mount, controlled by rules. At each step the train that is free first decides
+ * what it does next; waiting trains are released by the dither or stop they wait for.
  */
 import type { Interval } from '../model/index.js';
 import type { Course, ReplayRules, Stop } from './course.js';
@@ -14,21 +14,21 @@ export interface Run {
   readonly exposures: readonly (readonly SimulatedExposure[])[];
   readonly waitedMs: readonly number[];
   readonly dithers: number;
-  /** Mount motion and guiding off that came of the rules. */
+  /** Mount motion and unguided time caused by the rules. */
   readonly motion: readonly Interval[];
   readonly guidingOff: readonly Interval[];
 }
 
-/** No night has this many steps; a replay that does has lost its way. */
+/** Upper limit on steps; a replay that exceeds it is in an endless loop. */
 const MAX_STEPS = 200_000;
 
 /**
  * Runs a night.
  *
- * @param course what the night gives
- * @param rules what it is run by
- * @param draws where the durations come from
- * @param spent a run of the course that nobody looks at any more: its exposures become this one's
+ * @param course the night's data
+ * @param rules its rules
+ * @param draws the source of the durations
+ * @param spent a discarded run of the course: its exposures are reused
  */
 export function simulate(course: Course, rules: ReplayRules, draws: Draws, spent?: Run): Run {
   return new Simulation(course, rules, draws, spent).run();
@@ -39,9 +39,9 @@ class Simulation {
   private readonly lead: RunningTrain | undefined;
   private readonly motion: Interval[] = [];
   private readonly guidingOff: Interval[] = [];
-  /** With the instant at which a stop begins that waits for nobody; ∞ where it waits. */
+  /** With the instant of a stop that waits for nobody; ∞ if it waits. */
   private readonly stops: readonly { readonly stop: Stop; readonly holdMs: number }[];
-  /** The latest refocus that paused the guiding. */
+  /** The latest refocus that paused guiding. */
   private pause: Interval | undefined;
   private nextStop = 0;
   private dithers = 0;
@@ -57,8 +57,8 @@ class Simulation {
       (train, index) => new RunningTrain(train, index, course, rules, spent?.exposures[index]),
     );
     this.lead = this.trains.find((t) => t.course.id === rules.lead);
-    // What comes at its own time is moved in resampled runs by up to half an exposure either way: else a rule would
-    // win by the mere luck that the clouds came between two of its exposures.
+    // Events with their own time are shifted in resampled runs by up to half an exposure either way: otherwise a rule
+    // would gain only because clouds happened to come between two of its exposures.
     this.stops = course.stops.map((stop, i) => ({
       stop,
       holdMs: stop.atItsTime ? stop.beginMs + draws.shiftMs(course.longestMs, i) : Infinity,
@@ -89,7 +89,7 @@ class Simulation {
     return next;
   }
 
-  /** Runs what the waiting trains wait for, when everybody it needs is there, and the stop that waits for nobody. */
+  /** Runs what the waiting trains wait for, when all required trains are there, and the stop that waits for nobody. */
   private resolveWaits(next: RunningTrain | undefined): boolean {
     const coming = this.stops[this.nextStop];
     const holdMs = coming?.holdMs ?? Infinity;
@@ -114,7 +114,7 @@ class Simulation {
     return true;
   }
 
-  /** When the last of the waiting trains began to wait; −∞ where none waits. */
+  /** When the last of the waiting trains began to wait; −∞ if none waits. */
   private waitingSinceMs(): number {
     let latest = -Infinity;
     for (const t of this.trains) if (t.waitingSinceMs !== null && t.waitingSinceMs > latest) latest = t.waitingSinceMs;
@@ -137,7 +137,7 @@ class Simulation {
     return share !== undefined && atMs >= share.dueMs && this.stops[this.nextStop]?.holdMs === Infinity;
   }
 
-  /** Lets the waiting trains go on without what they waited for. */
+  /** Releases the waiting trains without what they waited for. */
   private releaseAll(atMs = -Infinity): void {
     for (const t of this.trains) if (t.waitingSinceMs !== null) t.release(Math.max(atMs, t.waitingSinceMs));
   }
@@ -187,7 +187,7 @@ class Simulation {
     return isWaitingForDither(t, { lead: this.lead, rules: this.rules, isAsked: this.ditherAsked });
   }
 
-  /** When the guiding that another's refocus paused is back, for trains that rest meanwhile. */
+  /** When guiding paused by another's refocus is back, for trains that rest meanwhile. */
   private pauseEndMs(t: RunningTrain): number {
     const { pause } = this;
     return pause && t.restsInPauses && pause.startMs <= t.freeMs ? pause.endMs : -Infinity;
@@ -222,7 +222,7 @@ class Simulation {
     this.finishStop(stop, beginMs);
   }
 
-  /** A stop at its own time takes everybody, waiting or not. */
+  /** A stop at its own time affects everybody, waiting or not. */
   private holdFrom(stop: Stop, beginMs: number): void {
     const endMs = beginMs + stop.durationMs;
     for (const t of this.trains) {

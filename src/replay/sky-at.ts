@@ -3,13 +3,13 @@ import type { Conditions } from './course.js';
 import type { Writable } from './writable.js';
 
 /**
- * Where targets and the Sun stand at the instants of a run. They are asked for in the order of time, hundreds of
- * thousands of them for one night: the place on the curve is kept from one to the next, and so is the answer.
+ * Positions of targets and the Sun at the instants of a run. They are requested in chronological order, hundreds of
+ * thousands of them for one night: the index on the curve is kept from one to the next, and so is the answer.
  */
 export class SkyAt {
   private target: string | undefined;
   private points: readonly SkyPosition[] = [];
-  /** The first point after the instant last asked for. */
+  /** The first point after the last requested instant. */
   private next = 0;
   private readonly facts: Writable<SkyFacts>;
 
@@ -41,7 +41,7 @@ export class SkyAt {
     return facts;
   }
 
-  /** Index of the first point after an instant, from where the last one was found. */
+  /** Index of the first point after an instant, starting from the last one found. */
   private placeOf(atMs: number): number {
     const { points } = this;
     let { next } = this;

@@ -1,11 +1,11 @@
-/** What a rule may count on of trains whose patience the night does not show. */
+/** What a rule may assume about trains whose patience the night does not show. */
 import type { Course, ReplayRules } from './course.js';
 
 const OTHER_RHYTHM: ReadonlySet<string> = new Set(['dither-every', 'dither-lead', 'exposure']);
 
 /**
- * Of a train that no dither ever caught free nobody knows whether it would wait for one at hand. Under another rhythm
- * one may catch it: what such a rule wins must not rest on a patience that nobody has seen.
+ * For a train that no dither ever found free it is unknown whether it would wait for an imminent one. Under another
+ * rhythm one may find it free: the gain of such a rule must not depend on unobserved patience.
  */
 export function withoutUnseenPatience(
   course: Course,

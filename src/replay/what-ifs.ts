@@ -11,7 +11,7 @@ import { hastyTrains, idles, pauses, refocuses, SHORT_PATIENCE_S } from './remed
 import { periodMs, slowestTrain, type Setting } from './settings.js';
 
 const MOST_FRAMES = 12;
-/** A train is called the slower one from this much more of a period on. */
+/** A train counts as the slower one from this difference in period on. */
 const SLOWER_SHARE = 1.05;
 const OFFSETS_MIN = [0, 2.5, 5] as const;
 
@@ -33,7 +33,7 @@ export function questionsOf(course: Course): Question[] {
   ]);
 }
 
-/** Half of a length may be in step as well: what changes the same is asked once, as the first has it. */
+/** Half of a length may be in step as well: identical changes are asked once, in their first form. */
 function eachOnce(questions: readonly Question[]): Question[] {
   const first = new Map<string, Question>();
   for (const question of questions) {

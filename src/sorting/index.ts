@@ -1,4 +1,4 @@
-/** Nights into a tree for stacking: the plan on the disk, one file after another, to be taken up again at any point. */
+/** Nights sorted into a tree for stacking: executes the plan file by file, resumable at any point. */
 import { readdirSync, rmSync } from 'node:fs';
 import * as disk from 'node:fs/promises';
 import { join, resolve } from 'node:path';
@@ -14,7 +14,7 @@ export { MANIFEST_NAME, type SortedFile, type SortManifest } from './manifest.js
 export { LINK_KINDS, type Disk, type LinkKind } from './place.js';
 export { planNight, type NightPlan, type PlacedAs, type Placement } from './plan.js';
 
-/** Manifests are brought up to date after so many files. */
+/** Number of files after which manifests are updated. */
 const SAVE_EVERY = 200;
 
 export interface SortOptions {
@@ -22,7 +22,7 @@ export interface SortOptions {
   readonly session: string;
   /** Absolute path of the tree. */
   readonly tree: string;
-  /** Ways to try for each file, in order. */
+  /** Methods to try for each file, in order. */
   readonly kinds: readonly LinkKind[];
   /** Present, UTC ms. */
   readonly nowMs: number;
@@ -35,17 +35,17 @@ export interface SortedNight {
   readonly manifest: SortManifest;
   /** Absolute path of the manifest. */
   readonly file: string;
-  /** Files that were put there now; the others were in their places. */
+  /** Files placed now; the others were already in place. */
   readonly placed: number;
   /** Sentences on files that could not be sorted. */
   readonly failures: readonly string[];
 }
 
 /**
- * Sorts one night. Nothing is moved, deleted or overwritten; what an earlier run has put in its place stays.
+ * Sorts one night. Nothing is moved, deleted or overwritten; files placed by an earlier run stay.
  *
- * @throws the file system's own error on a disk that is full or cannot be written to; what was sorted until then is in
- *   the manifest, and the next run goes on from there
+ * @throws the file system's own error on a full or unwritable disk; what was sorted until then is in the manifest, and
+ * the next run continues from there
  */
 export async function sortNight(plan: NightPlan, options: SortOptions): Promise<SortedNight> {
   const { session, tree, nowMs, onProgress } = options;
@@ -66,7 +66,7 @@ export async function sortNight(plan: NightPlan, options: SortOptions): Promise<
   });
   const save = (complete: boolean): Promise<string> => writeManifest(tree, manifest(complete));
   const folders = new Set<string>();
-  // The tree is marked as one before any frame is in it: a run that is killed can be taken up.
+  // The tree is marked before any frame is in it: a killed run can be resumed.
   if (known.size === 0) await save(false);
   try {
     for (const [i, placement] of plan.placements.entries()) {
@@ -86,7 +86,7 @@ export async function sortNight(plan: NightPlan, options: SortOptions): Promise<
       onProgress?.(i + 1);
     }
   } catch (error) {
-    // The disk may be full: that it could not be saved must not hide why.
+    // The disk may be full: failure to save the manifest must not hide the reason.
     if (files.length > 0) await save(false).catch(() => undefined);
     throw error;
   }
@@ -96,7 +96,7 @@ export async function sortNight(plan: NightPlan, options: SortOptions): Promise<
 }
 
 /**
- * A link in the tree may lead anywhere, among the frames above all: it is not followed.
+ * A link in the tree may lead anywhere, especially to the frames: it is not followed.
  *
  * @throws Error that names it
  */
@@ -159,7 +159,7 @@ function isSame(
   );
 }
 
-/** Removes copies that a run which was killed has left half-way. */
+/** Removes partial copies left by a killed run. */
 function removePartial(folder: string): void {
   for (const name of readdirSync(folder)) {
     const pid = PARTIAL.exec(name)?.[1];

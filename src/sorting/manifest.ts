@@ -1,4 +1,4 @@
-/** What was sorted, night by night: where each file came from, why it is there, and what its content was. */
+/** What was sorted, night by night: where each file came from, why it is there, and its content hash. */
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { readTextFile } from '../files/read-text.js';
@@ -34,11 +34,11 @@ export interface SortManifest {
   /** Whether every file of the plan is in its place. */
   readonly complete: boolean;
   readonly files: readonly SortedFile[];
-  /** Lost frames that were left where they are. */
+  /** Lost frames that were left in place. */
   readonly rejected: readonly string[];
-  /** Exposures that the log tells of and that have no file. */
+  /** Logged exposures without a file. */
   readonly neverWritten: number;
-  /** Darks and flats that the session does not have for these frames, in words. */
+  /** Darks and flats missing in the session for these frames, in words. */
   readonly lacking: readonly string[];
 }
 
@@ -50,14 +50,14 @@ export function manifestName(night: string, session: string): string {
 /** Names of manifests. */
 export const MANIFEST_NAME = /^sorted-\d{4}-\d{2}-\d{2}-[0-9a-f]{8}\.json$/;
 
-/** Writes a night's manifest over its older one. */
+/** Replaces a night's manifest. */
 export async function writeManifest(tree: string, manifest: SortManifest): Promise<string> {
   const path = join(tree, manifestName(manifest.night, manifest.session));
   await writeAtomically(path, `${JSON.stringify({ schema: SCHEMA, ...manifest }, null, 1)}\n`);
   return path;
 }
 
-/** What an older run knows of the files, by their place: their content need not be read again. */
+/** What an older run recorded about the files, by path: their content need not be read again. */
 export function readManifest(tree: string, night: string, session: string): ReadonlyMap<string, SortedFile> {
   try {
     const text = readTextFile(join(tree, manifestName(night, session)), { maxBytes: MAX_BYTES });

@@ -1,4 +1,4 @@
-/** One file into its place: by a link or as a copy, never over another, never half. */
+/** Places one file: by a link or as a copy, never over another, never partially. */
 import { createHash } from 'node:crypto';
 import { constants, createReadStream } from 'node:fs';
 import * as disk from 'node:fs/promises';
@@ -6,11 +6,11 @@ import { basename, dirname, join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { namedError } from '../files/named-error.js';
 
-/** How a file comes into the tree. */
+/** How a file is placed in the tree. */
 export const LINK_KINDS = ['hard', 'symbolic', 'copy'] as const;
 export type LinkKind = (typeof LINK_KINDS)[number];
 
-/** What is done on the disk; a test may put failures in its place. */
+/** The disk operations; a test may inject failures. */
 export interface Disk {
   link(from: string, to: string): Promise<void>;
   symlink(from: string, to: string): Promise<void>;
@@ -22,7 +22,7 @@ export interface Disk {
 export interface Placed {
   readonly how: LinkKind;
   readonly isNew: boolean;
-  /** Name in its folder, which may be another than planned. */
+  /** Name in its folder, which may differ from the planned one. */
   readonly name: string;
 }
 
@@ -35,7 +35,7 @@ export interface PlaceOptions {
 /** File systems keep times in steps of up to this, ms. */
 const CLOCK_STEP_MS = 2000;
 
-/** What a file system answers that has no such links, or not to there. */
+/** Errors of file systems without such links, or across devices. */
 const CANNOT_LINK = new Set([
   'EXDEV',
   'EPERM',
@@ -48,19 +48,19 @@ const CANNOT_LINK = new Set([
   'UNKNOWN',
 ]);
 
-/** What a file system answers that takes no more. */
+/** Errors of full file systems. */
 const NO_ROOM = new Set(['ENOSPC', 'EDQUOT', 'EROFS']);
 
-/** Copies on their way: `.nightledger-PID.part`. */
+/** Copies in progress: `.nightledger-PID.part`. */
 export const PARTIAL = /^\.nightledger-(\d+)\.part$/;
 
 /**
- * Puts a file into a folder of the tree. A name that is taken by another file is left alone, and the next free one of
- * `names` is used; the same file under one of them counts as placed.
+ * Places a file in a folder of the tree. A name taken by another file is left alone, and the next free one of `names`
+ * is used; the same file under one of them counts as placed.
  *
  * @param source absolute, without links in it
  * @param names in order of preference; never ends
- * @param kinds ways to try, in order
+ * @param kinds methods to try, in order
  * @throws the file system's own error
  */
 export async function place(
@@ -81,7 +81,7 @@ export async function place(
   throw new Error(`no name is left for ${basename(source)} in ${folder}`);
 }
 
-/** How the target is the source already; `other` when it is another file, `null` when there is none. */
+/** How the target already is the source; `other` when it is another file, `null` when there is none. */
 async function sameFile(source: string, target: string, isKnown: boolean): Promise<LinkKind | 'other' | null> {
   const entry = await disk.lstat(target).catch(ignoreMissing);
   if (entry === null) return null;
@@ -94,7 +94,7 @@ async function sameFile(source: string, target: string, isKnown: boolean): Promi
   return (await sha256Of(target)) === (await sha256Of(source)) ? 'copy' : 'other';
 }
 
-/** The way that worked; `null` when the name was taken meanwhile. */
+/** The method that worked; `null` when the name was taken meanwhile. */
 async function put(source: string, target: string, kinds: readonly LinkKind[], on: Disk): Promise<LinkKind | null> {
   for (const [i, kind] of kinds.entries()) {
     try {
@@ -111,12 +111,12 @@ async function put(source: string, target: string, kinds: readonly LinkKind[], o
   return null;
 }
 
-/** A copy is made beside its place and takes its name when it is whole. */
+/** A copy is made next to its destination and renamed when complete. */
 async function copy(source: string, target: string, on: Disk): Promise<void> {
   const part = join(dirname(target), `.nightledger-${process.pid}.part`);
   try {
     await on.copyFile(source, part, constants.COPYFILE_EXCL).catch((error: unknown) => {
-      // The error names the source, which is not what there is no room for.
+      // The error names the source, but the destination lacks space.
       throw NO_ROOM.has(codeOf(error)) ? namedError(error, target) : error;
     });
     const { atime, mtime, size } = await disk.stat(source);
@@ -128,7 +128,7 @@ async function copy(source: string, target: string, on: Disk): Promise<void> {
   }
 }
 
-/** A hard link fails where the name is taken; where there are no hard links, the name is looked for first. */
+/** A hard link fails if the name is taken; without hard links, the name is checked first. */
 async function takeName(part: string, target: string): Promise<void> {
   try {
     await disk.link(part, target);

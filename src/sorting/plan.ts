@@ -15,30 +15,30 @@ import {
 /** What a file is in the tree. */
 export type PlacedAs = Exclude<Verdict, 'lost'> | CalibrationKind;
 
-/** One file of the session and its place. */
+/** One file of the session and its destination. */
 export interface Placement {
   /** Relative to the session folder, forward slashes. */
   readonly source: string;
   /** Folder in the tree, forward slashes: `NGC-281/Ha/heron/300s`, `NGC-281/Ha/heron/300s/darks`. */
   readonly folder: string;
-  /** Name that every system takes; where the folder holds another file of that name, one beside it. */
+  /** Name valid on every system; if the folder holds another file of that name, a variant. */
   readonly name: string;
   readonly as: PlacedAs;
 }
 
-/** What becomes of one night's files. */
+/** The plan for one night's files. */
 export interface NightPlan {
   readonly night: string;
   readonly placements: readonly Placement[];
-  /** Lost frames that have files: they stay where they are. */
+  /** Lost frames with files: they stay in place. */
   readonly rejected: readonly string[];
-  /** Lights that the log tells of and that have no file. */
+  /** Logged lights without a file. */
   readonly neverWritten: number;
-  /** Darks and flats that the session does not have for frames to stack, in words. */
+  /** Darks and flats missing in the session for frames to stack, in words. */
   readonly lacking: readonly string[];
 }
 
-/** Folders beside the kept frames. */
+/** Folders next to the kept frames. */
 const FOLDERS: Readonly<Record<PlacedAs, string>> = {
   kept: '',
   doubtful: '/doubtful',
@@ -74,7 +74,7 @@ function placed({ file }: { readonly file: string }, home: string, as: PlacedAs)
   return { source: file, folder: `${home}${FOLDERS[as]}`, name: safeFileName(file.split('/').at(-1) ?? file), as };
 }
 
-/** `TARGET/FILTER/TRAIN/LENGTH` of each light; names that differ only in what file systems do not keep get numbers. */
+/** `TARGET/FILTER/TRAIN/LENGTH` of each light; names that differ only in what file systems ignore get numbers. */
 function foldersOf(lights: readonly Frame[]): (frame: Frame) => string {
   const names = (of: (frame: Frame) => string, otherwise: string): ReadonlyMap<string, string> =>
     distinctNames(lights.map(of), (key) => safeName(key, otherwise));

@@ -1,4 +1,4 @@
-/** Frames by the setting they were taken with: what is stacked together, and calibrated by the same darks. */
+/** Frames by camera setting: what is stacked together, and calibrated by the same darks. */
 import {
   counted,
   coverageOf,
@@ -15,8 +15,8 @@ import {
 } from '../model/index.js';
 
 /**
- * The name of each light's setting: `300s`, `300s_gain100`. Binning stands in it where pixels are binned; offset and
- * temperature where those of a target, filter and train differ on this night.
+ * The name of each light's setting: `300s`, `300s_gain100`. It includes binning if pixels are binned; offset and
+ * temperature if those of a target, filter and train vary on this night.
  */
 export function settingNames(lights: readonly Frame[]): (light: Frame) => string {
   const settings = new Map(lights.map((light) => [light, settingOf(light)] as const));
@@ -44,7 +44,7 @@ function nameOf(
   return parts.join('_');
 }
 
-/** Lengths of a percent apart are one: `300` s of 299.98. */
+/** Lengths within one percent are equal: `300` s for 299.98. */
 function lengthOf(seconds: number): string {
   return String(seconds >= 10 ? Math.round(seconds) : Number(seconds.toPrecision(2)));
 }
@@ -59,8 +59,8 @@ function areFarApart(items: readonly LightGroup[]): boolean {
 }
 
 /**
- * What calibration the session does not have for lights, train by train, each once:
- * `no darks of 300 s, gain 100, −10 °C for 12 frames of heron`, `no flats through Ha for 12 frames of heron`.
+ * Missing calibration for lights, train by train, each once: `no darks of 300 s, gain 100, −10 °C for 12 frames of
+ * heron`, `no flats through Ha for 12 frames of heron`.
  */
 export function lackingFor(lights: readonly JudgedFrame[], night: Pick<Night, 'timeline' | 'accounts'>): string[] {
   const trains = night.accounts.ledgers.map(({ train }) => train);

@@ -2,17 +2,17 @@ import { keysOf } from './table.js';
 
 interface AccountRow {
   readonly label: string;
-  /** Claims that overlap go to the account with the lowest rank. */
+  /** Overlapping claims go to the account with the lowest rank. */
   readonly rank: number;
   /** The shutter is open. */
   readonly open: boolean;
 }
 
 /**
- * The accounts of a train's ledger, in the order they are shown. Exactly one holds each millisecond of the window.
+ * The accounts of a train's ledger, in display order. Exactly one holds each millisecond of the window.
  *
- * The ranks settle overlaps: an open shutter always counts as such; a hold is why the train rests, whatever else goes
- * on; then what the train does itself, then what mount and guiding do to it, then waiting.
+ * The ranks resolve overlaps: an open shutter always counts as such; a hold is why the train rests, whatever else
+ * happens; then what the train does itself, then what mount and guiding do to it, then waiting.
  */
 export const ACCOUNT_TABLE = {
   kept: { label: 'kept', rank: 2, open: true },

@@ -4,19 +4,19 @@ import { keysOf } from './table.js';
 
 interface ActivityRow {
   readonly label: string;
-  /** Whose lane it stands on. Mount and guiding are shared by every train; a hold may be one train's or everyone's. */
+  /** Whose lane it is on. Mount and guiding are shared by every train; a hold may be one train's or everyone's. */
   readonly lane: 'mount' | 'guiding' | 'train' | 'all';
-  /** What its log may state of it: fields of the events that begin and end it. */
+  /** What its log may state about it: fields of the events that begin and end it. */
   readonly facts?: readonly FieldName[];
-  /** The account it claims on a train's ledger, and the stretch's label there. */
+  /** The account it claims on a train's ledger, and the label there. */
   readonly claims?: { readonly account: Account; readonly label?: string };
   /** The mount is in motion or settling: an open shutter is harmed. The text completes "… for 12 s". */
   readonly motion?: string;
   /** The mount goes to another place in the sky. */
   readonly pointing?: true;
-  /** Nobody guides: `stretch` once it had been on, `start` before it is. An open shutter is harmed. */
+  /** No guiding: `stretch` after it had been on, `start` before it is. An open shutter is harmed. */
   readonly guidingOff?: 'stretch' | 'start';
-  /** Guiding samples in it are the activity's own excursions and say nothing of how well the mount is guided. */
+  /** Guiding samples in it are the activity's own excursions and unrelated to guiding quality. */
   readonly excursion?: true;
 }
 
@@ -120,7 +120,7 @@ export const MOUNT_KINDS = activityKinds((row) => row.motion !== undefined);
 export const POINTING_KINDS = activityKinds((row) => row.pointing === true);
 /** Guiding rests, lost its star or stopped; a start that is not yet settled is not among them. */
 export const GUIDING_OFF_KINDS = activityKinds((row) => row.guidingOff === 'stretch');
-/** Nobody guides, for whichever reason: what a frame is judged by. */
+/** No guiding, for whatever reason: used to judge frames. */
 export const UNGUIDED_KINDS = activityKinds((row) => row.guidingOff !== undefined);
-/** Guiding samples within these are left out where the quality of guiding is asked for. */
+/** Guiding samples within these are excluded from guiding quality. */
 export const EXCURSION_KINDS = activityKinds((row) => row.excursion === true);

@@ -1,9 +1,9 @@
 /**
- * What a number or a name read from outside can be at most. Readers check these and report what lies beyond, so that
- * nothing behind them is kept busy by a slip of the pen or by malice.
+ * Limits on numbers and names read from outside. Readers check these and report violations, so that neither slips nor
+ * malice can overload later stages.
  */
 
-/** Limits of a number; both ends belong to the range. */
+/** Limits of a number, inclusive. */
 export interface Bounds {
   readonly from: number;
   readonly to: number;
@@ -17,7 +17,7 @@ export const TEMPERATURE_C: Bounds = { from: -273.15, to: 100 };
 export const PIXELS: Bounds = { from: 0, to: 100_000 };
 /** Positions of a focuser, steps or micrometres. */
 export const FOCUS_POSITION: Bounds = { from: -1e9, to: 1e9 };
-/** Errors of guiding, arcseconds: ten degrees are no guiding. */
+/** Guiding errors, arcseconds: ten degrees is not guiding. */
 export const GUIDING_ARCSEC: Bounds = { from: -36_000, to: 36_000 };
 /** Signal to noise of a star. */
 export const SIGNAL_TO_NOISE: Bounds = { from: 0, to: 1e6 };
@@ -36,7 +36,7 @@ export const MOST_TARGETS = 500;
 export const MOST_FILTERS = 100;
 /** Targets in a list of goals. */
 export const MOST_GOALS = 5000;
-/** Lines of logs that say something, in one night; a night of a thousand subs an hour writes fewer. */
+/** Event lines of logs in one night; a night of a thousand subs an hour writes fewer. */
 export const MOST_EVENTS = 100_000;
 /** Frames of one night, of all trains: one a second from dusk to dawn. */
 export const MOST_FRAMES = 50_000;
@@ -62,7 +62,7 @@ export const MAX_NAME = 200;
 /** Free text of logs and of what we write ourselves, characters. */
 export const MAX_TEXT = 4000;
 
-/** A text of at most so many characters, with an ellipsis where it was cut; no half of a surrogate pair is left. */
+/** A text of at most this many characters, with an ellipsis if truncated; surrogate pairs are not split. */
 export function clipped(text: string, most = MAX_NAME): string {
   if (text.length <= most) return text;
   return `${text.slice(0, most - 1).replace(/[\uD800-\uDBFF]$/, '')}…`;

@@ -4,9 +4,9 @@ import { keysOf } from './table.js';
 
 interface CauseRow {
   readonly label: string;
-  /** What it can rest on, strongest first. */
+  /** Its possible evidence, strongest first. */
   readonly restsOn: readonly [EvidenceKind, ...EvidenceKind[]];
-  /** Stronger evidence that nothing was harmed takes it back: noted on a kept frame. Absent: it always stands. */
+  /** Stronger evidence of no harm overrides it: recorded on a kept frame. Absent: it always stands. */
   readonly clearedBy?: readonly EvidenceKind[];
   /** The rules that decide. */
   readonly rules: readonly RuleName[];
@@ -70,7 +70,7 @@ export const CAUSES = {
 /** Kinds of cause, in the record's words. */
 export type CauseKind = keyof typeof CAUSES;
 export const CAUSE_KINDS = keysOf(CAUSES);
-/** Kinds of cause that rest on stars measured in the pixels, and on nothing else. */
+/** Kinds of cause based only on stars measured in the pixels. */
 export const PIXEL_CAUSES: readonly CauseKind[] = CAUSE_KINDS.filter((kind) => causeRow(kind).restsOn[0] === 'pixels');
 
 /** A kind's row, with the optional columns to be asked for. */

@@ -1,4 +1,4 @@
-/** Stands wherever advice touches what moves or what is under mains. */
+/** Accompanies advice that concerns moving parts or mains voltage. */
 export const CAUTION =
   'Try it by day or while watching first; mind cables, stops and pier. The makers’ instructions and ' +
   'your electrical code come first, and mains work is for licensed people.';

@@ -4,7 +4,7 @@ const MINUTE = 60_000;
 const DAY = 1440 * MINUTE;
 /** A longer span is no night, and has no quarter hours to mark. */
 const MAX_TICKED_MS = 10 * DAY;
-/** Clocks are put back by less than this, ms. */
+/** Clocks are set back by less than this, ms. */
 const NEAR_A_CHANGE = 180 * MINUTE;
 const MONTHS = [
   'January',
@@ -23,15 +23,15 @@ const MONTHS = [
 
 const two = (value: number): string => String(value).padStart(2, '0');
 
-/** Turns UTC milliseconds into the times a reader sees. */
+/** Formats UTC milliseconds as the times a reader sees. */
 export interface Clock {
   /** IANA name of the zone, or `UTC±h`. */
   readonly zone: string;
   /** `21:04` */
   time(atMs: number): string;
-  /** `21:04`; in the hour that comes twice when clocks are put back, which of the two: `02:04 (UTC+1)`. */
+  /** `21:04`; in the repeated hour when clocks are set back, which of the two: `02:04 (UTC+1)`. */
   moment(atMs: number): string;
-  /** `21:04:12`; in the hour that comes twice, which of the two: `02:04:12 (UTC+1)`. */
+  /** `21:04:12`; in the repeated hour, which of the two: `02:04:12 (UTC+1)`. */
   seconds(atMs: number): string;
   /** Offset from UTC at that instant: `UTC+2`, `UTC−3:30`, `UTC`. */
   offset(atMs: number): string;
@@ -39,7 +39,7 @@ export interface Clock {
   offsetMinutes(atMs: number): number;
   /** `20 October 2026` */
   date(atMs: number): string;
-  /** The instants in the span at which the local time of day is a multiple of so many minutes. */
+  /** The instants in the span at which the local time of day is a multiple of this many minutes. */
   ticks(startMs: number, endMs: number, minutes: number): readonly number[];
 }
 
@@ -54,7 +54,7 @@ export function offsetText(minutes: number): string {
 export function clockOf(zoneName: string): Clock {
   const asked = IANAZone.create(zoneName);
   const zone = asked.isValid ? asked : FixedOffsetZone.parseSpecifier(zoneName);
-  // Offsets change on whole quarter hours at most; asking for one costs more than all the rest of a time's text.
+  // Offsets change on whole quarter hours at most; querying one costs more than all the rest of the formatting.
   const known = new Map<number, number>();
   const offsetMinutes = (atMs: number): number => {
     if (zone === null) return 0;
@@ -71,7 +71,7 @@ export function clockOf(zoneName: string): Clock {
   };
   const pass = (atMs: number): string => {
     const own = offsetMinutes(atMs);
-    // As far as clocks have been put back, minutes: this time of day was there so much sooner, or comes so much later.
+    // As far as clocks have been set back, minutes: the same time of day occurred earlier or recurs later by this.
     const [sooner, later] = [offsetMinutes(atMs - NEAR_A_CHANGE) - own, own - offsetMinutes(atMs + NEAR_A_CHANGE)];
     const isSecond = sooner > 0 && offsetMinutes(atMs - sooner * MINUTE) !== own;
     const isFirst = later > 0 && offsetMinutes(atMs + later * MINUTE) !== own;

@@ -1,7 +1,7 @@
 import { EXPOSURE_SECONDS, FOCUS_POSITION, MAX_NAME, MAX_TEXT, PIXELS, TEMPERATURE_C, type Bounds } from './bounds.js';
 import { keysOf } from './table.js';
 
-/** A text of at most so many characters, longer ones being cut; a number in a range; or a truth. */
+/** A text of at most this many characters, truncated if longer; a number in a range; or a boolean. */
 type FieldRow =
   | { readonly type: 'text'; readonly longest: number }
   | { readonly type: 'number'; readonly unit: string; readonly bounds: Bounds }
@@ -10,11 +10,11 @@ type FieldRow =
 const NAME = { type: 'text', longest: MAX_NAME } as const;
 const TEXT = { type: 'text', longest: MAX_TEXT } as const;
 
-/** Facts an event may carry. A value outside of its bounds is no fact: the field is dropped and counted. */
+/** Facts an event may have. A value outside its bounds is not a fact: the field is dropped and counted. */
 export const EVENT_FIELDS = {
   filter: NAME,
   target: NAME,
-  /** Exposure asked for. */
+  /** Requested exposure. */
   seconds: { type: 'number', unit: 's', bounds: EXPOSURE_SECONDS },
   /** File name or path as the log prints it. */
   file: TEXT,
@@ -151,7 +151,7 @@ export function beginOfSpan<S extends SpanName>(span: S): `${S}-begin` {
   return `${span}-begin`;
 }
 
-/** The end of what an event begins, or the beginning of what it ends; `undefined` of an event of no span. */
+/** The end of what an event begins, or the begin of what it ends; `undefined` for an event without a span. */
 export function otherSideOf(event: EventName): BeginEvent | EndEvent | undefined {
   return endOf(event) ?? beginOf(event);
 }

@@ -2,19 +2,19 @@ import { fold } from './fold.js';
 import { keysOf } from './table.js';
 
 interface FilterRow {
-  /** A band of many colours, a narrow one about an emission line, or no filter at all. */
+  /** A band of many colours, a narrow one around an emission line, or no filter at all. */
   readonly kind: 'broad' | 'narrow' | 'none';
-  /** Middle wavelength, nm. `null`: not one that extinction could be taken at. */
+  /** Central wavelength, nm. `null`: not suitable for extinction. */
   readonly wavelengthNm: number | null;
-  /** Its natural colour among the design's tokens, `filter-…`; `null`: one of the colours for others. */
+  /** Its natural colour among the design's tokens, `filter-…`; `null`: one of the generic colours. */
   readonly colour: string | null;
   /** Ways to write it, folded to letters and digits. Common practice, no source. */
   readonly spellings: readonly string[];
 }
 
 /**
- * The filters of the trade. Lines: H I 6563 Å and 4861 Å, [O III] 5007 Å, [S II] 6716 and 6731 Å (their mean), [N II]
- * 6583 Å. Broad bands: common practice, no source.
+ * Common filters. Lines: H I 6563 Å and 4861 Å, [O III] 5007 Å, [S II] 6716 and 6731 Å (their mean), [N II] 6583 Å.
+ * Broad bands: common practice, no source.
  */
 export const FILTERS = {
   L: {
@@ -61,7 +61,7 @@ const BY_SPELLING: ReadonlyMap<string, FilterName> = new Map(
   FILTER_NAMES.flatMap((name) => FILTERS[name].spellings.map((spelling) => [spelling, name] as const)),
 );
 
-/** A width at the end of a name, `3nm`, `6.5 nm`. */
+/** A bandwidth at the end of a name, `3nm`, `6.5 nm`. */
 const WIDTH = /[\s_-]*\d+(?:[.,]\d+)?\s*nm\b.*$/iu;
 
 /** A filter's row, with its columns in general. */
@@ -69,21 +69,21 @@ export function filterRow(name: FilterName): FilterRow {
   return FILTERS[name];
 }
 
-/** The filter that a whole name spells, `null` for another name: what a name may be replaced by. */
+/** The filter spelled by a whole name, `null` for another name: the standard name that may replace it. */
 export function filterSpelt(name: string): FilterName | null {
   return BY_SPELLING.get(fold(name)) ?? null;
 }
 
 /**
- * The filter that a name means: by the whole of it, without a width at its end, by its first word, or by the wavelength
- * of a line. `Ha 3nm`, `[O III]`, `L 2in`, `656.3 nm`. `null` for any other name.
+ * The filter meant by a name: by the whole of it, without a bandwidth at its end, by its first word, or by the
+ * wavelength of a line. `Ha 3nm`, `[O III]`, `L 2in`, `656.3 nm`. `null` for any other name.
  */
 export function filterMeant(name: string): FilterName | null {
   const [firstWord = ''] = name.trim().split(/[\s_,/]+/);
   return filterSpelt(name) ?? filterSpelt(name.replace(WIDTH, '')) ?? filterSpelt(firstWord) ?? lineAt(name);
 }
 
-/** How far a stated wavelength may lie from a line's, nm: [S II] is a pair, and many round. */
+/** Tolerance of a stated wavelength relative to a line's, nm: [S II] is a pair, and many round. */
 const LINE_NM = 1;
 
 /** The line filter of a wavelength, `656.3`, `672 nm`; `null` where none is near. */
@@ -95,7 +95,8 @@ function lineAt(name: string): FilterName | null {
 }
 
 /**
- * Whether a filter bears moonlight: it is narrow about an emission line, by its name or a width in nanometres.
+ * Whether a filter tolerates moonlight: a narrow band around an emission line, by its name or a bandwidth in
+ * nanometres.
  *
  * @param more names, in lower case, that the user counts among them
  */
@@ -109,7 +110,7 @@ export function isNarrowband(name: string, more: ReadonlySet<string> = new Set()
   );
 }
 
-/** Middle wavelength of the filter that a name means, nm; `null` for another name. */
+/** Central wavelength of the filter meant by a name, nm; `null` for another name. */
 export function filterWavelengthNm(name: string): number | null {
   const meant = filterMeant(name);
   return meant === null ? null : FILTERS[meant].wavelengthNm;

@@ -1,4 +1,4 @@
-/** The vocabulary: the trade's words and limits, each in one typed table. Imports nothing of ours. */
+/** The vocabulary: terms and limits, each in one typed table. Imports nothing of ours. */
 export * from './accounts.js';
 export * from './activities.js';
 export * from './bounds.js';

@@ -2,15 +2,15 @@
 import { filterMeant, filterRow, filterWavelengthNm } from './filters.js';
 
 /**
- * Degrees from a full Moon, by what the filter passes: the whole of a band, a line of oxygen or hydrogen in the green
- * and blue, a deep red line. Common practice, no source.
+ * Degrees from a full Moon, by the filter's passband: broadband, a line of oxygen or hydrogen in the green and blue, a
+ * deep red line. Common practice, no source.
  */
 export const MOON_DISTANCE_DEG = { broad: 90, blueLine: 60, redLine: 35 } as const;
 
 /** Lines beyond this wavelength are the deep red ones, nm. */
 const DEEP_RED_NM = 600;
 
-/** Whether a filter passes a deep red line alone: these bear most moonlight. */
+/** Whether a filter passes only a deep red line: the most tolerant of moonlight. */
 export function isDeepRedLine(filter: string): boolean {
   const wavelengthNm = filterWavelengthNm(filter);
   return isLine(filter) && wavelengthNm !== null && wavelengthNm > DEEP_RED_NM;
@@ -22,23 +22,26 @@ export function moonDistanceKind(filter: string): keyof typeof MOON_DISTANCE_DEG
 }
 
 /**
- * What is asked of a distance from a smaller Moon, as a share: by the root of its lit share, 0…1. Common practice, no
- * source.
+ * Required fraction of the distance for a smaller Moon: by the root of its illuminated fraction, 0…1. Common practice,
+ * no source.
  */
 export function moonDistanceShare(illumination: number): number {
   return Math.sqrt(illumination);
 }
 
 /**
- * Degrees that a narrow band keeps from the Moon; one whose name its user alone knows keeps what a blue line does.
+ * Minimum distance of a narrow band from the Moon, degrees; one with an unknown name is treated like a blue line.
  *
- * @param illumination lit share of the Moon, 0…1
+ * @param illumination illuminated fraction of the Moon, 0…1
  */
 export function narrowMoonDistanceDeg(filter: string, illumination: number): number {
   return MOON_DISTANCE_DEG[isDeepRedLine(filter) ? 'redLine' : 'blueLine'] * moonDistanceShare(illumination);
 }
 
-/** Degrees that broadband keeps from the Moon while that is up. @param illumination lit share of the Moon, 0…1 */
+/**
+ * Minimum distance of broadband from the Moon while that is up, degrees. @param illumination illuminated fraction of
+ * the Moon, 0…1
+ */
 export function broadMoonDistanceDeg(illumination: number): number {
   return MOON_DISTANCE_DEG.broad * moonDistanceShare(illumination);
 }

@@ -23,7 +23,7 @@ export function duration(ms: number): string {
   return minutes < 60 ? `${minutes} min` : `${(ms / HOUR).toFixed(1)} h`;
 }
 
-/** A duration that is known to no more than a minute: `4 min`, `8.7 h`, `under 1 min`. */
+/** A duration known to the minute at best: `4 min`, `8.7 h`, `under 1 min`. */
 export function about(ms: number): string {
   const minutes = Math.round(ms / MINUTE);
   if (minutes < 1) return 'under 1 min';
@@ -31,8 +31,8 @@ export function about(ms: number): string {
 }
 
 /**
- * A span between two durations, to two digits: `1.0–1.7 h`, `35–42 min`, `12–17 h`; one figure where both are the same.
- * For figures that are known to no more than that.
+ * A range between two durations, to two digits: `1.0–1.7 h`, `35–42 min`, `12–17 h`; one figure if both are the same.
+ * For figures with no better accuracy.
  *
  * @param lowMs milliseconds, not negative
  */
@@ -56,8 +56,7 @@ export function exactDuration(ms: number): string {
 }
 
 /**
- * How far a clock is off, whatever its sign, or how well that is known: `0.03 s`, `36.4 s`, `14 min 46 s`,
- * `3 h 00 min 03 s`.
+ * The offset of a clock, regardless of sign, or its uncertainty: `0.03 s`, `36.4 s`, `14 min 46 s`, `3 h 00 min 03 s`.
  */
 export function clockDifference(ms: number): string {
   const size = Math.abs(ms);
@@ -65,7 +64,7 @@ export function clockDifference(ms: number): string {
   return size < MINUTE - SECOND / 20 ? `${(size / SECOND).toFixed(1)} s` : exactDuration(size);
 }
 
-/** A gain with its sign, known to no more than a minute: `+34 min`, `−12 min`, `0 min`, `+2.3 h`. */
+/** A gain with its sign, to the minute at best: `+34 min`, `−12 min`, `0 min`, `+2.3 h`. */
 export function signedDuration(ms: number): string {
   const minutes = Math.round(ms / MINUTE);
   const size = Math.abs(minutes) < 60 ? `${Math.abs(minutes)} min` : `${(Math.abs(ms) / HOUR).toFixed(1)} h`;
@@ -78,7 +77,7 @@ const BEFORE_UNIT = new RegExp(`(?<=\\d) (?=(?:${UNITS})(?![\\p{L}\\d]))`, 'gu')
 /** `4 min 25 s` is one length. */
 const WITHIN_LENGTH = /(?<=\d\u00a0(?:h|min)) (?=\d\d\u00a0(?:min|s)(?![\p{L}\d]))/gu;
 
-/** A text in which no line ends between a figure and its unit. */
+/** A text in which no line breaks between a number and its unit. */
 export function firm(text: string): string {
   return text.replace(BEFORE_UNIT, '\u00a0').replace(WITHIN_LENGTH, '\u00a0');
 }
@@ -105,7 +104,7 @@ export function listed(items: readonly string[], last = 'and'): string {
   return [items.slice(0, -1).join(', '), ...items.slice(-1)].filter((part) => part !== '').join(` ${last} `);
 }
 
-/** What stands where nothing is known; the reason stands beside it. */
+/** Placeholder for an unknown value; the reason is given next to it. */
 export const UNKNOWN = '—';
 
 /** A number with a fixed count of decimals and a true minus sign; an em dash when it is not known. */
@@ -115,7 +114,7 @@ export function decimal(value: number | null | undefined, digits: number): strin
   return value < 0 && Number(text) !== 0 ? `−${text}` : text;
 }
 
-/** A share of 1 in per cent: `62 %`; below one per cent `0.4 %`, below that `< 0.1 %`. */
+/** A fraction of 1 in per cent: `62 %`; below one per cent `0.4 %`, below that `< 0.1 %`. */
 export function percent(share: number | null | undefined): string {
   if (share === null || share === undefined || !Number.isFinite(share)) return UNKNOWN;
   const value = share * 100;
@@ -123,7 +122,7 @@ export function percent(share: number | null | undefined): string {
   return `${value > 0 && value < 0.95 ? value.toFixed(1) : value.toFixed(0)} %`;
 }
 
-/** A span between two shares of 1, to two digits: `4–26 %`, `0.45–1.2 %`; one figure where both are the same. */
+/** A range between two fractions of 1, to two digits: `4–26 %`, `0.45–1.2 %`; one figure if both are the same. */
 export function percentRange(low: number, high: number): string {
   const [from, to] = [low, high].map((share) => String(Number((100 * share).toPrecision(2))));
   return from === to ? `${to} %` : `${from}–${to} %`;
@@ -137,8 +136,8 @@ export function fileSize(bytes: number): string {
 }
 
 /**
- * Rounds parts to a unit so that the rounded parts add up to the rounded sum (largest remainders go up first).
- * A column shown in whole seconds can then be added up by its reader.
+ * Rounds parts to a unit so that the rounded parts add up to the rounded sum (largest remainders are rounded up first).
+ * A column in whole seconds can then be added up by its reader.
  *
  * @param parts milliseconds
  * @param unitMs the unit shown, milliseconds

@@ -1,6 +1,6 @@
 import type { RuleRow } from './rule-row.js';
 
-/** Rules for verdicts by the pixels. Limits: common practice, no source. */
+/** Rules for verdicts based on pixels. Limits: common practice, no source. */
 export const PIXEL_RULES = {
   clearedJumpShare: {
     key: 'clearedJumpShare',

@@ -2,14 +2,14 @@ import type { EvidenceKind } from './evidence.js';
 
 /** A rule of verdict: a number that the rig file may set. */
 export interface RuleRow {
-  /** The rig file's word for it, under `rules`. */
+  /** The rig file's key for it, under `rules`. */
   readonly key: string;
   readonly default: number;
   readonly low: number;
   readonly high: number;
-  /** What the number is, as messages about it say. */
+  /** What the number is, for messages. */
   readonly what: string;
-  /** How the page writes a value. */
+  /** How the page formats a value. */
   readonly unit: 's' | 'px' | '×' | '%' | '';
   readonly decimals: number;
   /** The evidence it judges: a report prints the rules of the evidence it had. */

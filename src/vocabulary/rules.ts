@@ -111,5 +111,5 @@ export function rulesFrom(value: (row: RuleRow, name: RuleName) => number): Rule
   return Object.fromEntries(RULE_NAMES.map((name) => [name, value(RULES[name], name)])) as Rules;
 }
 
-/** The rules where the rig file says nothing else. */
+/** The rules unless the rig file states others. */
 export const DEFAULT_RULES: Rules = rulesFrom((row) => row.default);

@@ -17,7 +17,7 @@ export const TWILIGHTS = {
 export type DarknessKind = keyof typeof TWILIGHTS;
 /** From the lightest on. */
 export const DARKNESS_KINDS = keysOf(TWILIGHTS);
-/** What bounds the night where the rig file says nothing else. */
+/** The bound of the night unless the rig file states another. */
 export const DEFAULT_DARKNESS: DarknessKind = 'nautical';
 
 /**
@@ -34,7 +34,7 @@ export function twilightLimits(): string {
   );
 }
 
-/** What bounds a night's window: a twilight, or what stands in where it does not come; each with its label. */
+/** The bound of a night's window: a twilight, or its substitute if it does not come; each with its label. */
 export const WINDOWS = {
   civil: 'civil',
   nautical: 'nautical',

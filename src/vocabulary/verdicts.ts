@@ -1,6 +1,6 @@
 import { keysOf } from './table.js';
 
-/** What becomes of a light: its word, and the mark beside it in narrow places. */
+/** The verdict on a light: its word, and its mark for narrow spaces. */
 export const VERDICTS = {
   kept: { label: 'kept', mark: '' },
   doubtful: { label: 'doubtful', mark: '?' },

@@ -1,12 +1,12 @@
 import { byFilter, type CameraFacts } from '../model/index.js';
 import { V_WAVELENGTH_NM, type SkyModel } from './sky-model.js';
 
-/** A filter as far as the air is concerned. */
+/** The optical properties of a filter relevant for the atmosphere. */
 export interface Band {
   readonly wavelengthNm: number;
   /** Extinction of a clear night, magnitudes per air mass. */
   readonly k: number;
-  /** Neither name nor rig file tell the wavelength: V stands in. */
+  /** Neither name nor rig file state the wavelength: V is assumed. */
   readonly assumed: boolean;
 }
 

@@ -1,18 +1,22 @@
 /**
- * Between what a share must be. What is not known holds for a whole night or longer, so the bounds of frames are added
- * up as they are, and not as if they were chance.
+ * The bounds of a share. Unknowns apply to a whole night or longer, so the bounds of frames are added linearly, not in
+ * quadrature.
  */
 import type { WorthDoubt } from '../model/index.js';
 
-/** A moonless sky differs from night to night by this, magnitudes: airglow, dust, lamps. Common practice, no source. */
+/** Variation of a moonless sky from night to night, magnitudes: airglow, dust, lamps. Common practice, no source. */
 const SKY_OF_NIGHTS_MAG = 0.2;
-/** The model of moonlight: 8 to 23 % in V by its authors (Krisciunas & Schaefer 1991); in other bands ±0.3 mag. */
+/**
+ * Accuracy of the moonlight model: 8 to 23 % in V according to its authors (Krisciunas & Schaefer 1991); in other bands
+ * ±0.3 mag.
+ */
 const MOON_V_SHARE = 0.2;
 const MOON_OTHER_MAG = 0.3;
-/** Haze that nobody notices takes up to this from a sky called clear, magnitudes. Common practice, no source. */
+/** Maximum unnoticed haze in a sky called clear, magnitudes. Common practice, no source. */
 const HAZE_MAG = 0.2;
 /**
- * The best of a night's frames are still this far from the best of all nights, magnitudes. Common practice, no source.
+ * Maximum difference between the best of a night's frames and the best of all nights, magnitudes. Common practice, no
+ * source.
  */
 const CLEAR_NIGHTS_MAG = 0.05;
 
@@ -23,7 +27,7 @@ export interface BoundedTerms {
   readonly moonless: number;
   readonly moon: number;
   readonly transparency: number;
-  /** `rig-file`: measured against what the rig file fixes; `night`: against the night's own darkest. */
+  /** `rig-file`: measured relative to the rig file's value; `night`: relative to the night's own darkest. */
   readonly sky: 'modelled' | 'night' | 'rig-file';
   readonly air: 'modelled' | 'measured';
   /** Whether the filter lies where the model of moonlight was published. */
@@ -32,7 +36,7 @@ export interface BoundedTerms {
   readonly share: (skyRatio: number, transparency: number) => number;
 }
 
-/** The least and the greatest share, and why they differ. */
+/** The minimum and maximum share, and why they differ. */
 export function worthBounds({ moonless, moon, transparency, sky, air, isVisual, share }: BoundedTerms): {
   readonly lowShare: number;
   readonly highShare: number;
@@ -47,7 +51,7 @@ export function worthBounds({ moonless, moon, transparency, sky, air, isVisual, 
   const skyMag = sky === 'rig-file' ? 0 : SKY_OF_NIGHTS_MAG;
   const thin = air === 'modelled' ? HAZE_MAG : CLEAR_NIGHTS_MAG;
   return {
-    // What moonlight adds is the same on a dark night and a bright one.
+    // The Moon's contribution is the same on a dark night and a bright one.
     lowShare: share(moonless * ratio(skyMag) + moon * moonUp, transparency * ratio(-thin)),
     highShare: share(
       moonless * ratio(-skyMag) + moon * moonDown,
@@ -63,7 +67,7 @@ export function worthBounds({ moonless, moon, transparency, sky, air, isVisual, 
 
 const lists = new Map<string, readonly WorthDoubt[]>();
 
-/** There are eight lists of doubts, and tens of thousands of frames that have one of them. */
+/** There are eight combinations of doubts, shared by tens of thousands of frames. */
 function shared(doubts: readonly WorthDoubt[]): readonly WorthDoubt[] {
   const key = doubts.join(' ');
   const known = lists.get(key) ?? doubts;

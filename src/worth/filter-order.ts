@@ -1,7 +1,7 @@
 /**
- * The order of the filters on one target and train, and the order, one filter after the other, that would have lost
- * least to the Moon. The night's own exposures are the slots; each filter keeps its time. Only the model is used, for
- * nothing was measured through the filters that were not in the way.
+ * The order of the filters on one target and train, and the sequential order that would have lost least to the Moon.
+ * The night's own exposures are the slots; each filter keeps its time. Only the model is used, for nothing was measured
+ * through the filters not in use.
  */
 import {
   durationMs,
@@ -24,7 +24,7 @@ export interface FilterUse {
   readonly band: Band;
   readonly noise: Noise;
   readonly referenceSeconds: number;
-  /** Its usual sub: in short ones read noise hides part of what moonlight does. */
+  /** Its usual sub: in short ones read noise hides part of the effect of moonlight. */
   readonly subSeconds: number;
   /** Sky the model predicts through it. */
   readonly predicted: PredictedSky;
@@ -33,7 +33,7 @@ export interface FilterUse {
 interface Slot {
   readonly ms: number;
   readonly user: number;
-  /** Per filter: what the slot is worth in it, as shares of its length. */
+  /** Per filter: the value of the slot in it, as fractions of its length. */
   readonly worths: readonly SlotWorth[];
 }
 
@@ -45,7 +45,7 @@ interface SlotWorth {
 }
 
 /**
- * Compares the order as it was with the best one.
+ * Compares the actual order with the best one.
  *
  * @param kept kept frames of one target and train
  * @returns `null` for fewer than two filters
@@ -59,7 +59,7 @@ export function filterOrder(kept: readonly JudgedFrame[], uses: readonly FilterU
   const loss = (user: number, slot: number): number => itemAt(itemAt(slots, slot).worths, user).loss;
   const order = cheapestOrder(taken, loss);
   const lossMs = sum(taken.flatMap((row, user) => row.map((ms, slot) => (ms > 0 ? ms * loss(user, slot) : 0))));
-  // Filters that took turns may have done better than any order of blocks.
+  // Alternating filters may have done better than any order of blocks.
   const isBetter = order.cost < lossMs;
   const best = isBetter ? order.amounts : taken;
   const filters = uses.map((use, user) => placeOf(use, user, slots, itemAt(taken, user), itemAt(best, user)));
@@ -86,7 +86,7 @@ function slotOf(frame: JudgedFrame, uses: readonly FilterUse[]): Slot[] {
   return [{ ms: Math.round(durationMs(frame.exposure)), user, worths }];
 }
 
-/** What an exposure through a filter is worth at an instant by the model; `null` where the sky is not known. */
+/** The value of an exposure through a filter at an instant by the model; `null` if the sky is unknown. */
 export function worthUnder(use: FilterUse, at: SkyPosition): SlotWorth | null {
   const { predicted, band, noise, referenceSeconds, subSeconds } = use;
   const sky = at.airmass === null ? null : predicted(at);

@@ -7,10 +7,10 @@ import { effectiveShare, skyLimitedShare } from './noise.js';
 import type { Noise } from './noise-basis.js';
 import { clearTransparency, V_WAVELENGTH_NM, type RelativeSky } from './sky-model.js';
 
-/** Filters this near V have the accuracy that the model of moonlight is published with. */
+/** Filters this close to V have the published accuracy of the moonlight model. */
 const VISUAL_NM = 60;
 
-/** What a frame's worth is made of. */
+/** The inputs of a frame's worth. */
 export interface FrameTerms {
   readonly band: Band;
   readonly noise: Noise;
@@ -19,15 +19,16 @@ export interface FrameTerms {
   readonly referenceSeconds: number;
   readonly predicted: RelativeSky | null;
   readonly measuredSky: MeasuredSky | undefined;
-  /** What measured levels count against. */
+  /** The reference of measured levels. */
   readonly skyAgainst: 'rig-file' | 'night';
   readonly measuredTransparency: number | undefined;
 }
 
 /**
- * Weighs one light. What was measured counts before the model; the Moon's part in a measured sky is the model's share.
+ * Assesses one light. Measurements take precedence over the model; the Moon's part in a measured sky is the model's
+ * fraction.
  *
- * @returns `null` for a target below the horizon, an unknown place in the sky, or no exposure at all
+ * @returns `null` for a target below the horizon, an unknown position in the sky, or no exposure at all
  */
 export function frameWorth(frame: JudgedFrame, terms: FrameTerms): FrameWorth | null {
   const { band, noise, predicted, measuredSky, measuredTransparency } = terms;

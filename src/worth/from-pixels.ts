@@ -1,15 +1,17 @@
 /**
- * Levels and fluxes as the pixels have them, in place of what headers state. Within a train and filter both come from
- * one source: a header's level is another program's, and not comparable.
+ * Levels and fluxes from the pixels, replacing those in headers. Within a train and filter both come from one source: a
+ * header's level is another program's, and not comparable.
  */
 import { groupBy, ownValue, type FrameStars, type JudgedFrame, type NightStars } from '../model/index.js';
 import { lightKey } from './light.js';
 import { secondsOf } from './settings.js';
 
-/** Measured frames below which headers, or the model, say more. */
+/** With fewer measured frames headers, or the model, are better. */
 const ENOUGH_FRAMES = 5;
 
-/** The lights with what their pixels say, and for which trains and filters that was taken; by {@link lightKey}. */
+/**
+ * The lights with their pixel measurements, and the trains and filters for which these are used; by {@link lightKey}.
+ */
 export interface PixelLights {
   readonly lights: readonly JudgedFrame[];
   readonly level: ReadonlySet<string>;
@@ -29,7 +31,7 @@ export function withPixels(lights: readonly JudgedFrame[], stars: NightStars | n
         return measured.length >= ENOUGH_FRAMES ? [key] : [];
       }),
     );
-  // A cap on, or nothing but cloud, is no sky.
+  // With the cap on, or nothing but cloud, there is no sky.
   const level = enough(({ count }) => count > 0);
   const flux = enough((one) => one.flux !== null);
   return {
@@ -44,7 +46,7 @@ export function withPixels(lights: readonly JudgedFrame[], stars: NightStars | n
         header: {
           ...frame.header,
           ...(level.has(key) ? { backgroundAdu: own?.background } : {}),
-          // A ratio of equal exposures, where a header states a sum.
+          // A ratio of equal exposures, if a header states a sum.
           ...(flux.has(key) ? { starFluxAdu: own?.flux == null ? undefined : own.flux * secondsOf(frame) } : {}),
         },
       };

@@ -1,4 +1,4 @@
-/** One target, filter and train, weighed. */
+/** The assessment of one target, filter and train. */
 import {
   extended,
   totalKey,
@@ -21,11 +21,11 @@ export interface Group {
   readonly light: Light;
   readonly frames: readonly MaybeWeighed[];
   readonly notes: readonly MeasureNote[];
-  /** `null` when nothing is kept or the sky over a kept frame is unknown. */
+  /** `null` when nothing is kept or the sky of a kept frame is unknown. */
   readonly worth: TotalWorth | null;
 }
 
-/** What the sky of a train and filter is counted against. */
+/** The reference of the sky of a train and filter. */
 function zenithOf({ noise, measured }: Light): ZenithSky {
   const electronsPerSecond = noise.zenithSky;
   if (measured?.used) return { electronsPerSecond, from: measured.against };
@@ -38,11 +38,11 @@ export function frameKey({ target, filter, train }: Pick<JudgedFrame, 'target' |
 }
 
 /**
- * Weighs the lights of one target, filter and train.
+ * Assesses the lights of one target, filter and train.
  *
  * @param frames all of them, sorted by start
  * @param ofTrain all lights of the train, sorted by start
- * @param reference what effective time is counted in, one for the rig
+ * @param reference the reference of effective time, one for the rig
  */
 export function weighGroup(
   key: string,

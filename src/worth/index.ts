@@ -1,6 +1,6 @@
 /**
- * What the night was worth: every light beside the same exposure under a dark sky at the zenith. What is needed of
- * the sky is handed in.
+ * The worth of the night: every light relative to the same exposure under a dark sky at the zenith. The sky functions
+ * are passed in.
  */
 import { DEFAULT_DARK_SKY_MAG_ARCSEC2, DEFAULT_REFERENCE_SUB_SECONDS } from '../config/index.js';
 import {
@@ -88,7 +88,7 @@ function weighGroups(frames: readonly JudgedFrame[], context: LightContext): Gro
   });
 }
 
-/** Each target and train that was imaged through several filters, beside its best order of filters. */
+/** Each target and train imaged through several filters, compared with its best order of filters. */
 function filterOrders(groups: readonly Group[], referenceSeconds: number): FilterOrder[] {
   const exchangeable = groupBy(
     groups.filter(({ worth }) => worth !== null),

@@ -1,4 +1,4 @@
-/** What all lights of one train and filter share. */
+/** Common properties of all lights of one train and filter. */
 import {
   byFilter,
   groupBy,
@@ -26,7 +26,7 @@ export interface Light {
   readonly notes: readonly MeasureNote[];
 }
 
-/** What is known of the site, the trains and their calibration. */
+/** What is known about the site, the trains and their calibration. */
 export interface LightContext {
   readonly elevationM: number;
   readonly darkSkyMagArcsec2: number;
@@ -112,7 +112,7 @@ function levelNote(
   ];
 }
 
-/** Counts are in many headers, and tempting. */
+/** Counts are in many headers, and easily mistaken for it. */
 function starCountNote(train: string, filter: string, lights: readonly JudgedFrame[]): MeasureNote[] {
   const counted = lights.filter((f) => f.header?.starCount !== undefined).length;
   if (counted === 0) return [];

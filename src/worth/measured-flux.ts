@@ -1,15 +1,15 @@
-/** Transparency by the flux of the same stars in every frame. */
+/** Transparency from the flux of the same stars in every frame. */
 import { quantile, type JudgedFrame } from '../model/index.js';
 import { secondsOf } from './settings.js';
 import { clearTransparency } from './sky-model.js';
 
-/** Fewer frames do not tell a clear one from a lucky one. */
+/** Fewer frames do not distinguish a clear one from a lucky one. */
 const ENOUGH_FRAMES = 5;
-/** The clear sky is where the best tenth of the frames begins. */
+/** The level of the clear sky: reached by the best tenth of the frames. */
 const CLEAR_SHARE = 0.9;
 
 export interface FluxMeasurement {
-  /** Light that arrived, with 1 for the zenith through a clear sky; by frame id. */
+  /** Light that arrived, relative to the zenith through a clear sky; by frame id. */
   readonly transparencies: ReadonlyMap<string, number>;
   readonly frames: number;
   readonly used: boolean;
@@ -17,8 +17,8 @@ export interface FluxMeasurement {
 }
 
 /**
- * Transparency of each light of one target, filter and train. Fluxes are taken to the zenith by the filter's
- * extinction; the level that a tenth of the frames reach stands for a clear sky. If the whole night was hazy, so is
+ * Transparency of each light of one target, filter and train. Fluxes are scaled to the zenith by the filter's
+ * extinction; the level reached by a tenth of the frames represents a clear sky. If the whole night was hazy, so is
  * that reference.
  *
  * @param k extinction, magnitudes per air mass

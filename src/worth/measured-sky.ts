@@ -1,19 +1,19 @@
 /**
- * The sky by the background levels in the headers, or in the pixels. A level holds the camera's pedestal, which is no
- * light: without darks or bias frames that carry a level too, and share the lights' settings, or a stated pedestal, it
- * is declined. Two lengths of exposure would give the pedestal as well, if the sky stood still between them; it does
+ * The sky from the background levels in the headers, or in the pixels. A level includes the camera's pedestal, which is
+ * not light: without darks or bias frames that have a level too, and share the lights' settings, or a stated pedestal,
+ * it is rejected. Two exposure lengths would give the pedestal as well, if the sky were constant between them; it is
  * not, so that is not done.
  */
 import { groupBy, median, type Frame, type JudgedFrame } from '../model/index.js';
 import { biasFits, darkFits, secondsOf, settingsKey } from './settings.js';
 import type { RelativeSky } from './sky-model.js';
 
-/** Frames from which a reference may be taken. */
+/** Minimum number of frames for a reference. */
 const ENOUGH_FRAMES = 3;
-/** Above this altitude of the Sun there is twilight in the level, degrees. */
+/** Above this altitude of the Sun the level contains twilight, degrees. */
 const DARK_SUN_DEG = -18;
 
-/** A frame's sky as its level has it. */
+/** A frame's sky from its level. */
 export interface MeasuredSky {
   /** Sky ÷ dark sky at the zenith. */
   readonly ratio: number;
@@ -24,38 +24,38 @@ export interface MeasuredSky {
 export interface SkyMeasurement {
   /** By frame id. */
   readonly skies: ReadonlyMap<string, MeasuredSky>;
-  /** Whether levels count against what the rig file fixes for all nights, or against this night's own best. */
+  /** Whether levels are relative to the rig file's fixed value for all nights, or to this night's own best. */
   readonly against: 'rig-file' | 'night';
   readonly used: boolean;
   /** How, or why not: a clause without a full stop. */
   readonly how: string;
 }
 
-/** What the levels of one train and filter are read with. */
+/** The parameters for reading the levels of one train and filter. */
 export interface LevelReading {
   /** Lights of one train and filter. */
   readonly lights: readonly JudgedFrame[];
   readonly calibration: readonly Frame[];
-  /** The clear sky the model predicts for a frame, against the dark zenith. */
+  /** The clear sky predicted by the model for a frame, relative to the dark zenith. */
   readonly predicted: (frame: JudgedFrame) => RelativeSky | null;
   readonly electronsPerAdu: (frame: JudgedFrame) => number | null;
-  /** Dark current to take off where the pedestal is a bias frame's. */
+  /** Dark current to subtract if the pedestal is a bias frame's. */
   readonly darkElectronsPerSecond: number;
-  /** Moonless sky at the zenith, electrons per second and pixel, where the rig file fixes it. */
+  /** Moonless sky at the zenith, electrons per second and pixel, if fixed in the rig file. */
   readonly zenithElectronsPerSecond?: number | null;
 }
 
 interface Rate {
   readonly frame: JudgedFrame;
-  /** ADU per second and pixel, pedestal off. */
+  /** ADU per second and pixel, without pedestal. */
   readonly rate: number;
   readonly predicted: RelativeSky;
 }
 
 /**
- * Sky of each light by its level, against the dark zenith sky. The reference is the median level of frames taken with
- * the Moon down, brought to the zenith by the model; with fewer than three of them, of all frames, brought back by the
- * model with its moonlight.
+ * Sky of each light from its level, relative to the dark zenith sky. The reference is the median level of frames taken
+ * with the Moon down, scaled to the zenith by the model; with fewer than three of them, of all frames, using the model
+ * including its moonlight.
  *
  * @returns `null` when no header carries a level
  */
@@ -92,7 +92,7 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
   return { skies, against: 'night', used: true, how: [...ways].join('; ') };
 }
 
-/** Levels against the zenith sky that the rig file fixes; `null` where it fixes none, or a gain is unknown. */
+/** Levels relative to the zenith sky fixed in the rig file; `null` if there is none, or a gain is unknown. */
 function againstFixed(
   rates: readonly Rate[],
   { zenithElectronsPerSecond, electronsPerAdu }: LevelReading,
@@ -107,7 +107,7 @@ function againstFixed(
   return { skies, against: 'rig-file', used: true, how: 'against the zenith sky that the rig file fixes' };
 }
 
-/** Level of a frame without sky, ADU: of darks, else of bias frames or as the header states it, and dark current. */
+/** Level of a frame without sky, ADU: from darks, else from bias frames or the header, and dark current. */
 function pedestalOf(
   light: JudgedFrame,
   { calibration, electronsPerAdu, darkElectronsPerSecond }: LevelReading,

@@ -1,6 +1,6 @@
 /**
- * What broadband exposures lost to the Moon, beside what a narrow band of the same train would have lost in their
- * place: by the model alone, for nothing was measured through the filter that was not in the way.
+ * What broadband exposures lost to the Moon, and what a narrow band of the same train would have lost in their place:
+ * by the model only, for nothing was measured through the filter not in use.
  */
 import {
   durationMs,
@@ -15,7 +15,7 @@ import { worthUnder, type FilterUse } from './filter-order.js';
 import { lightOf, type LightContext } from './light.js';
 import { usualExposureMs } from './settings.js';
 
-/** Of filters that lose alike the one that most targets shine in. */
+/** Of equally affected filters the one in which most targets emit. */
 const ALIKE = 1.15;
 const FIRST = 'ha';
 
@@ -30,14 +30,14 @@ export function narrowInstead(frames: readonly JudgedFrame[], context: LightCont
       return {
         ...lightOf({ train, filter }, through, context),
         referenceSeconds: context.referenceMs / 1000,
-        // Another filter in the place of these takes their subs.
+        // Another filter in their place takes their subs.
         subSeconds: usualExposureMs(isNarrow(train, filter) ? own : through) / 1000,
       };
     };
     const filters = [...new Set(own.flatMap((f) => f.filter ?? []))];
     const uses = new Map(filters.map((filter) => [filter, useOf(filter)]));
     const narrow = narrowOf(train, frames, context).map(useOf);
-    // Where the sky is taken to be all the noise, filters differ by extinction alone: that says nothing.
+    // If the sky is assumed to be the only noise, filters differ by extinction only: that is not informative.
     const known = narrow.filter(({ noise }) => noise.full !== null);
     if ([...uses.values()].some(({ noise }) => noise.full === null) || known.length === 0) return [];
     const lossMs = lost(own, ({ filter = '' }) => uses.get(filter));
@@ -49,7 +49,7 @@ export function narrowInstead(frames: readonly JudgedFrame[], context: LightCont
   });
 }
 
-/** Open-shutter time that moonlight takes of exposures through a filter each, ms. */
+/** Open-shutter time lost to moonlight by exposures through a filter each, ms. */
 function lost(frames: readonly JudgedFrame[], useOf: (frame: JudgedFrame) => FilterUse | undefined): number {
   return sum(
     frames.map((frame) => {
@@ -60,7 +60,7 @@ function lost(frames: readonly JudgedFrame[], useOf: (frame: JudgedFrame) => Fil
   );
 }
 
-/** Narrow bands that the train is known to have: used on this night, or with a width in the rig file. */
+/** Narrow bands that the train is known to have: used on this night, or with a bandwidth in the rig file. */
 function narrowOf(train: string, frames: readonly JudgedFrame[], { cameras }: LightContext): string[] {
   const widths = Object.keys(cameras.find(({ id }) => id === train)?.filterWidthsNm ?? {});
   const used = frames.flatMap((f) => (f.train === train ? (f.filter ?? []) : []));

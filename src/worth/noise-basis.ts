@@ -1,4 +1,4 @@
-/** What is known of a train's noise in one filter: read noise, dark current, and the dark sky in electrons. */
+/** What is known about a train's noise in one filter: read noise, dark current, and the dark sky in electrons. */
 import { DEFAULT_THROUGHPUT } from '../config/index.js';
 import { byFilter, type CameraFacts, type JudgedFrame, type NoiseNote, type Train } from '../model/index.js';
 import type { Band } from './band.js';
@@ -6,17 +6,17 @@ import type { SkyMeasurement } from './measured-sky.js';
 import { skyElectrons } from './photons.js';
 import { medianKnown } from './settings.js';
 
-/** Noise to compute with, and how it was come by. */
+/** The noise used in computations, and its source. */
 export interface Noise {
   readonly dark: number;
-  /** `null`: unknown, and the sky is taken to be all the noise. */
+  /** `null`: unknown, and the sky is assumed to be the only noise. */
   readonly full: { readonly readNoise: number; readonly zenithSky: number } | null;
-  /** Dark sky at the zenith, electrons per second and pixel, where known. */
+  /** Dark sky at the zenith, electrons per second and pixel, if known. */
   readonly zenithSky: number | null;
   readonly note: NoiseNote;
 }
 
-/** Electrons per ADU of a frame: by the rig file, else by its header. */
+/** Electrons per ADU of a frame: from the rig file, else from its header. */
 export function electronsPerAdu(config: CameraFacts | undefined, frame: JudgedFrame): number | null {
   return config?.gainElectronsPerAdu ?? frame.header?.electronsPerAdu ?? null;
 }
@@ -32,7 +32,7 @@ export interface NoiseInput {
   readonly measured: SkyMeasurement | null;
 }
 
-/** Gathers what is known of the noise of one train and filter. The rig file counts before the headers. */
+/** Collects what is known about the noise of one train and filter. The rig file takes precedence over the headers. */
 export function noiseOf(input: NoiseInput): Noise {
   const { config, lights, filter, band } = input;
   const readNoise = config?.readNoiseElectrons ?? medianKnown(lights.map((f) => f.header?.readNoiseElectrons));

@@ -1,13 +1,13 @@
 /**
- * Users of time one after the other: the order in which they lose least. Every order is tried where there are few; of
- * more, any two change places until none lowers the cost. Each user's amount of time stays as it was.
+ * Sequential users of time: the order in which they lose least. Every order is tried if there are few; with more, any
+ * two are swapped until none lowers the cost. Each user's amount of time is unchanged.
  */
 import { itemAt, sum } from '../model/index.js';
 
-/** Up to so many users every order is tried: 720 of them. */
+/** Up to this many users every order is tried: 720 of them. */
 const MOST_TRIED = 6;
 
-/** `amounts[user][slot]`: units of time; every slot's sum and every user's sum are kept. */
+/** `amounts[user][slot]`: units of time; every slot's sum and every user's sum are preserved. */
 export type Allocation = readonly (readonly number[])[];
 
 export interface Order {
@@ -51,7 +51,7 @@ interface Part {
   readonly amount: number;
 }
 
-/** An order that was tried: of thousands of slots each user has few. */
+/** A tried order: of thousands of slots each user has few. */
 interface Tried extends Pick<Order, 'users' | 'cost'> {
   readonly parts: readonly (readonly Part[])[];
 }
@@ -65,7 +65,7 @@ function allocated({ users, parts, cost }: Tried, slots: number): Order {
   return { users, amounts, cost };
 }
 
-/** What each user takes where each takes the slots that the one before left, slots in order. */
+/** What each user takes if each takes the slots left by the previous one, slots in order. */
 function filled(users: readonly number[], own: readonly number[], room: readonly number[]): Part[][] {
   const parts = own.map((): Part[] => []);
   let slot = -1;

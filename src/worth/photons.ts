@@ -1,10 +1,10 @@
-/** Electrons that a sky of a known brightness makes in a pixel. */
+/** Electrons produced in a pixel by a sky of known brightness. */
 
 const PLANCK = 6.62607015e-34;
 /** Flux density of AB magnitude 0: 3631 Jy (J. B. Oke & J. E. Gunn 1983, ApJ 266, 713), in W m⁻² Hz⁻¹. */
 const AB_ZERO = 3631e-26;
 
-/** Telescope, camera and filter as far as light is concerned. */
+/** Optical properties of telescope, camera and filter. */
 export interface LightPath {
   readonly apertureMm: number;
   /** Arcseconds per pixel as stored. */
@@ -24,8 +24,8 @@ export function photonRate(magnitude: number, wavelengthNm: number): number {
 }
 
 /**
- * Sky in electrons per second and pixel. The sky's colour is taken as flat in AB magnitudes; a site's lamps and the
- * lines of airglow make a narrow band differ by some tenths of a magnitude.
+ * Sky in electrons per second and pixel. The sky's colour is assumed flat in AB magnitudes; a site's lamps and the
+ * airglow lines change a narrow band by some tenths of a magnitude.
  */
 export function skyElectrons(magArcsec2: number, path: LightPath): number {
   const squareMetres = (Math.PI / 4) * (path.apertureMm / 1000) ** 2;

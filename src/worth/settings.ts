@@ -6,7 +6,7 @@ const TEMPERATURE_TOLERANCE_C = 1;
 /** Exposures this close count as equal, as a fraction. */
 const EXPOSURE_TOLERANCE = 0.01;
 
-/** Camera settings that decide what a level in ADU means: frames of one key may be compared. */
+/** Camera settings that determine the meaning of a level in ADU: frames with one key are comparable. */
 export function settingsKey(frame: Frame): string {
   const { header } = frame;
   return JSON.stringify([
@@ -30,7 +30,7 @@ export function biasFits(bias: Frame, light: Frame): boolean {
   return bias.train === light.train && settingsKey(bias) === settingsKey(light);
 }
 
-/** Exposure in seconds: as the header states it, else as the shutter was open. */
+/** Exposure in seconds: from the header, else as the shutter was open. */
 export function secondsOf(frame: Frame): number {
   return frame.header?.exposureSeconds ?? durationMs(frame.exposure) / 1000;
 }
@@ -47,7 +47,7 @@ export function usualExposureMs(frames: readonly Frame[]): number {
   return usual ? Math.round(median(usual)) : 0;
 }
 
-/** The middle of the values that are known; `null` when none is. */
+/** The median of the known values; `null` when there is none. */
 export function medianKnown(values: readonly (number | null | undefined)[]): number | null {
   const known = values.filter((v): v is number => v !== null && v !== undefined && Number.isFinite(v));
   return known.length > 0 ? median(known) : null;

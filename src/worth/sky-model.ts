@@ -1,12 +1,12 @@
 import type { SkyPosition } from '../model/index.js';
 
-/** What the worth of a frame knows of the sky. The functions are the sky stage's own. */
+/** The sky functions used by the worth of a frame. They are implemented by the sky stage. */
 export interface SkyModel {
-  /** Middle wavelength of a named filter, nm; `null` for an unknown name. */
+  /** Central wavelength of a named filter, nm; `null` for an unknown name. */
   wavelengthNm(filter: string): number | null;
   /** Extinction on a clear night, magnitudes per air mass; `null` outside the table's wavelengths. */
   extinction(wavelengthNm: number, elevationM: number): number | null;
-  /** Moonlight and dark sky at a place, nanolamberts; `null` for a target below the horizon. */
+  /** Moonlight and dark sky at a position, nanolamberts; `null` for a target below the horizon. */
   brightening(place: {
     readonly phaseAngleDeg: number;
     readonly separationDeg: number;
@@ -15,26 +15,26 @@ export interface SkyModel {
     readonly k: number;
     readonly darkSkyMagArcsec2: number;
   }): { readonly deltaMag: number; readonly moonNanoLamberts: number; readonly darkNanoLamberts: number } | null;
-  /** Twilight alone, nanolamberts; 0 in darkness. */
+  /** Twilight only, nanolamberts; 0 in darkness. */
   twilight(sunAltitudeDeg: number): number;
 }
 
 /** V: the band of the moonlight model, and of filters whose names are not known. */
 export const V_WAVELENGTH_NM = 550;
 
-/** Sky at a target's place in units of the dark sky at the zenith. */
+/** Sky at a target's position in units of the dark sky at the zenith. */
 export interface RelativeSky {
   /** Without the Moon. */
   readonly dark: number;
-  /** Moonlight alone; 0 with the Moon down. */
+  /** Moonlight only; 0 with the Moon down. */
   readonly moon: number;
-  /** Twilight alone; 0 in darkness. */
+  /** Twilight only; 0 in darkness. */
   readonly twilight: number;
   /** Magnitudes per square arcsecond by which the Moon brightens it. */
   readonly moonBrighteningMag: number;
 }
 
-/** The clear sky at a place; `null` for a target below the horizon. */
+/** The clear sky at a position; `null` for a target below the horizon. */
 export type PredictedSky = (at: SkyPosition) => RelativeSky | null;
 
 /** Predicts the clear sky in one band. @param k magnitudes per air mass */
@@ -68,8 +68,8 @@ export function relativeSky(model: SkyModel, k: number, darkSkyMagArcsec2: numbe
 }
 
 /**
- * Light of the target that arrives through a clear sky, with 1 at the zenith: 10^(−0.4·k·(X − 1)). What
- * clouds and haze took is not in it, and cannot be had from the sky's level.
+ * Light of the target that arrives through a clear sky, relative to the zenith: 10^(−0.4·k·(X − 1)). Losses to clouds
+ * and haze are not included, and cannot be derived from the sky's level.
  */
 export function clearTransparency(k: number, airmass: number): number {
   return 10 ** (-0.4 * k * (airmass - 1));

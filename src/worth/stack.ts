@@ -1,11 +1,11 @@
-/** Worth of a stack of frames that differ. */
+/** The worth of a stack of unequal frames. */
 
-/** Frames are of one length up to this many times the shortest of them: shutters and logs differ by less. */
+/** Frames count as equally long up to this multiple of the shortest of them: shutters and logs differ by less. */
 const ONE_LENGTH = 1.1;
 
 /**
- * Frames of each length by themselves, shortest first: nobody averages half a second for a bright core with minutes for
- * what surrounds it. What the stacks are worth adds up.
+ * Frames of each length separately, shortest first: nobody averages half a second for a bright core with minutes for
+ * the surroundings. The worths of the stacks add up.
  */
 export function stacksByLength<F extends { readonly exposureMs: number }>(frames: readonly F[]): F[][] {
   const stacks: F[][] = [];
@@ -19,8 +19,8 @@ export function stacksByLength<F extends { readonly exposureMs: number }>(frames
 }
 
 /**
- * Worth of a plain mean of frames: N²/Σ(1/e), each `e` a frame's effective time. 0 for no frames, or for one that is
- * worth nothing.
+ * Worth of a plain mean of frames: N²/Σ(1/e), each `e` a frame's effective time. 0 for no frames, or if one is worth
+ * nothing.
  */
 export function plainMeanWorth(effective: readonly number[]): number {
   if (effective.length === 0) return 0;
@@ -30,8 +30,8 @@ export function plainMeanWorth(effective: readonly number[]): number {
 }
 
 /**
- * Whether a further frame lowers a plain mean: 1/e > (2 + 1/N)·mean(1/e) over the N frames that are in it. For frames
- * of one length the same holds of their shares.
+ * Whether a further frame lowers a plain mean: 1/e > (2 + 1/N)·mean(1/e) over the N frames in it. For frames of one
+ * length the same holds for their shares.
  */
 export function lowersMean(frame: number, stack: readonly number[]): boolean {
   const count = stack.length;
@@ -42,12 +42,12 @@ export function lowersMean(frame: number, stack: readonly number[]): boolean {
 }
 
 /**
- * How many of the frames, best first, make the plain mean that is worth most. Every frame left out would lower it.
+ * How many of the frames, best first, make the most valuable plain mean. Every frame left out would lower it.
  *
- * The best stack of a given size holds the best frames, so the sizes are all there is to try. Trying only until the
- * first frame that lowers the mean would be wrong: one good frame and a hundred poor ones are worth more together.
+ * The best stack of a given size holds the best frames, so only sizes need to be tried. Stopping at the first frame
+ * that lowers the mean would be wrong: one good frame and a hundred poor ones are worth more together.
  *
- * @param effective effective times, greatest first
+ * @param effective effective times, largest first
  */
 export function bestMeanSize(effective: readonly number[]): number {
   let [best, worth, inverse] = [0, 0, 0];

@@ -1,21 +1,18 @@
-/** Whether subs were long enough to drown the read noise, or longer than a lost one is worth. */
+/** Whether subs were long enough to overcome the read noise, or longer than the risk of losing one justifies. */
 import { median, type CauseKind, type JudgedFrame, type SubLength } from '../model/index.js';
 import type { MaybeWeighed } from './maybe-weighed.js';
 import { extraNoise, secondsForExtraNoise } from './noise.js';
 import type { Noise } from './noise-basis.js';
 
-/** Extra noise up to which a sub is called long enough. Common practice, no source. */
+/** Maximum extra noise for a sub to be long enough. Common practice, no source. */
 const TOLERATED = 0.05;
-/** Lengths that are tried, against the sub as it was. */
+/** Lengths tried, relative to the actual sub. */
 const FACTORS = [1 / 4, 1 / 3, 1 / 2, 1, 2, 3, 4];
-/**
- * Longer subs put more at stake than is computed here: satellites, wind, stars that burn out. Common practice, no
- * source.
- */
+/** Longer subs involve more risks than computed here: satellites, wind, saturated stars. Common practice, no source. */
 const LONGEST_SECONDS = 900;
-/** Pauses longer than this are no pauses between two subs. */
+/** Longer pauses are not pauses between two subs. */
 const LONGEST_PAUSE_MS = 60_000;
-/** What takes a whole sub, however long it is. */
+/** Costs a whole sub, however long it is. */
 const LENGTH_BOUND: readonly CauseKind[] = ['mount-motion', 'guiding-off', 'trailed'];
 
 export interface SubLengthInput {
@@ -41,15 +38,15 @@ export function subLength({ lights, ofTrain, seconds, noise }: SubLengthInput): 
     (f) => f.verdict === 'lost' && f.causes.some(({ kind }) => LENGTH_BOUND.includes(kind)),
   ).length;
   const shutterSeconds = lights.length * (seconds + pauseSeconds);
-  /** Seconds without read noise that the same hours would have been worth in subs of a length. */
+  /** Seconds without read noise equivalent to the same hours in subs of a length. */
   const worth = (sub: number): number => {
     const open = (shutterSeconds * sub) / (sub + pauseSeconds) - lostFrames * sub;
     return open / (1 + extraNoise(background, readNoise, sub)) ** 2;
   };
   const isLongEnough = (sub: number): boolean => extraNoise(background, readNoise, sub) <= TOLERATED;
   const lengths = FACTORS.map((factor) => factor * seconds);
-  // Where read noise does not matter there is no reason to go longer; where it does, none to go shorter, or further
-  // than it takes.
+  // If read noise does not matter there is no reason for longer subs; if it does, none for shorter ones, or for more
+  // than necessary.
   const longer = lengths.filter((sub) => sub >= seconds && sub <= Math.max(seconds, LONGEST_SECONDS));
   const enough = longer.findIndex(isLongEnough);
   const tried = isLongEnough(seconds)

@@ -12,11 +12,11 @@ import type { MaybeWeighed } from './maybe-weighed.js';
 import { bestMeanSize, lowersMean, plainMeanWorth, stacksByLength } from './stack.js';
 
 /**
- * Sums up kept frames that have a worth.
+ * Sums kept frames with a worth.
  *
  * @param kept kept frames of one target, filter and train
- * @param reference the frame that it is counted in
- * @returns `null` when none is kept, or the worth of one is unknown: a part would pass for the whole
+ * @param reference its reference frame
+ * @returns `null` when none is kept, or the worth of one is unknown: a part would be mistaken for the whole
  */
 export function totalWorth(
   kept: readonly MaybeWeighed[],

@@ -22,12 +22,12 @@ export type MergeSessions = (
   how?: {
     /** Frames that another night counts. */
     readonly elsewhere?: readonly FrameRecord[];
-    /** For the sums alone. */
+    /** Only for the sums. */
     readonly briefly?: boolean;
   },
 ) => Promise<NightRecord>;
 
-/** What became of a session's record. */
+/** The result of adding a session's record. */
 export interface Added {
   readonly file: string;
   readonly night: string;
@@ -36,8 +36,8 @@ export interface Added {
 }
 
 /**
- * Adds one session's record. The same session again takes its own place; another session of the same night at the same
- * site is merged with it. Call it under the archive's lock.
+ * Adds one session's record. The same session again replaces itself; another session of the same night at the same site
+ * is merged with it. Call it while holding the archive's lock.
  *
  * @param record with its `archive` field filled in
  */
@@ -57,7 +57,7 @@ export async function addSession(
     await write(join(archive, file), text);
     await keepSums(archive, file, text, write);
   };
-  // A record of the very site comes before one that names none.
+  // A record of the same site takes precedence over one without a site.
   const candidates = files.filter((f) => mayBeSameSite(f.record.site, record.site));
   const home = candidates.find((f) => f.record.site !== null) ?? candidates[0];
   if (!home) {
@@ -75,9 +75,10 @@ export async function addSession(
   return { file: home.file, night: record.night, state: replaced ? 'replaced' : 'merged', warnings };
 }
 
-/** The name of a night's file: its date, and the site's name where another site has the date already. */
+/** The name of a night's file: its date, and the site's name if another site already has the date. */
 function freeName(archive: string, record: SessionRecord): string {
-  // Whatever has a name keeps it: another site's record, a newer program's, a damaged one that could not be set aside.
+  // Existing files keep their names: another site's record, a newer program's, a damaged one that could not be set
+  // aside.
   const isTaken = (name: string): boolean => existsSync(join(archive, name));
   const plain = `${record.night}.json`;
   if (!isTaken(plain)) return plain;
@@ -88,7 +89,7 @@ function freeName(archive: string, record: SessionRecord): string {
   }
 }
 
-/** Frames that the session's folder held when it was added last, and no longer holds. */
+/** Frames that the session's folder held when it was last added, and no longer holds. */
 function goneFrames(file: string, before: SessionRecord | undefined, now: SessionRecord): Warning[] {
   if (!before) return [];
   const key = (f: NightRecord['frames'][number]): string => f.identity ?? `${f.train} ${f.begin}`;

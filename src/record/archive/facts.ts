@@ -1,14 +1,12 @@
-/**
- * A night's record as the archive keeps it: with what the outlook, the goals and the links need.
- */
+/** A night's record as the archive stores it: with what the outlook, the goals and the links need. */
 import { DEFAULT_DARKNESS, type Night } from '../../model/index.js';
 import { toGoalsRecord } from '../goals.js';
 import type { SessionRecord } from '../schema.js';
 import { toRecord } from '../write.js';
 
-/** What an archive knows of a session beside its night. */
+/** What an archive knows about a session besides its night. */
 export interface ArchiveFacts {
-  /** A short name of the session's folder that tells nothing of where it is. */
+  /** A short name of the session's folder that does not reveal its location. */
   readonly session: string;
   /** Path of the night's report, relative to the archive. */
   readonly report: string | null;

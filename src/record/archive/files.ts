@@ -1,6 +1,4 @@
-/**
- * The archive's record files: which there are, what is in them, and what becomes of a damaged one.
- */
+/** The archive's record files: their list, their contents, and the handling of damaged ones. */
 import { closeSync, constants, existsSync, fstatSync, openSync, readdirSync, readSync, renameSync } from 'node:fs';
 import { join } from 'node:path';
 import { readTextFile, UnsuitableFile } from '../../files/read-text.js';
@@ -9,16 +7,16 @@ import { isRecordName, type Warning } from '../../model/index.js';
 import { readRecord } from '../read.js';
 import type { NightRecord } from '../schema.js';
 
-/** A record and the file it stands in, relative to the archive. */
+/** A record and its file, relative to the archive. */
 export interface RecordFile {
   readonly file: string;
   readonly record: NightRecord;
 }
 
-/** A file larger than this is no night record. */
+/** A larger file is not a night record. */
 export const MAX_BYTES = 256_000_000;
 
-/** What every record says of itself, in whatever state it is. */
+/** The fields that identify a record, in whatever state it is. */
 const MARK = 'nightledger/night/';
 
 /** A record begins with its schema, maker and night. */
@@ -34,7 +32,7 @@ export function jsonFiles(archive: string): string[] {
     .map(({ name }) => name);
 }
 
-/** The night of a file, for its place in the order: by its name, or by its first lines where a user named it. */
+/** The night of a file, for sorting: from its name, or from its first lines if a user named it. */
 function dateOf(archive: string, name: string): string {
   if (isRecordName(name)) return name.slice(0, 10);
   const head = Buffer.alloc(HEAD_BYTES);
@@ -63,11 +61,10 @@ export function filesOfNight(archive: string, date: string): string[] {
 }
 
 /**
- * Reads one record. A damaged one is renamed, so that the next run does not stumble over it, and never deleted; one of
- * a newer program is left alone. What does not bear the mark of a record is none of the archive's business, whatever
- * its name.
+ * Reads one record. A damaged one is renamed, so that it does not affect the next run, and never deleted; one of a
+ * newer program is left alone. Files not marked as records are ignored, whatever their name.
  *
- * @param tell takes what has to be said
+ * @param tell receives messages
  */
 export function readRecordFile(archive: string, name: string, tell: (warning: Warning) => void): NightRecord | null {
   const path = join(archive, name);
@@ -98,7 +95,7 @@ export function readRecordFile(archive: string, name: string, tell: (warning: Wa
   return null;
 }
 
-/** A sound record, or `null`: nothing is said of a file that is none, and nothing becomes of it. */
+/** A valid record, or `null`: a file that is not a record is neither reported nor changed. */
 export function peekRecordFile(archive: string, name: string): NightRecord | null {
   try {
     const reading = readRecord(readTextFile(join(archive, name), { maxBytes: MAX_BYTES }));

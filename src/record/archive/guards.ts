@@ -1,15 +1,15 @@
 /**
- * Whether values of JSON have a shape. For what is taken as it stands, and a thousand times: nothing is copied, and
- * nothing is said of what is wrong.
+ * Whether JSON values have a shape. For data used as it is, a thousand times: nothing is copied, and errors are not
+ * described.
  */
 import { isObject } from '../../model/index.js';
 
-/** Tells whether a value is of a kind. */
+/** Determines whether a value is of a kind. */
 export type Guard<T> = (value: unknown) => value is T;
 
 export const isBoolean = (value: unknown): value is boolean => typeof value === 'boolean';
 
-/** JSON has no other numbers, but for those too large to be held. */
+/** JSON has no other numbers, except those too large to be represented. */
 export const isNumber = (value: unknown): value is number => Number.isFinite(value);
 
 /** A finite number within bounds, these included. */
@@ -17,7 +17,7 @@ export function within(least: number, most = Number.MAX_VALUE): Guard<number> {
   return (value): value is number => typeof value === 'number' && value >= least && value <= most;
 }
 
-/** A text of so many letters at most. */
+/** A text of at most this many characters. */
 export function upTo(length: number): Guard<string> {
   return (value): value is string => typeof value === 'string' && value.length <= length;
 }
@@ -30,7 +30,7 @@ export function orNull<T>(guard: Guard<T>): Guard<T | null> {
   return (value): value is T | null => value === null || guard(value);
 }
 
-/** A field that may be left out. */
+/** An optional field. */
 export function optional<T>(guard: Guard<T>): Guard<T | undefined> {
   return (value): value is T | undefined => value === undefined || guard(value);
 }
@@ -49,7 +49,7 @@ export function byKey<K extends string, V>(isKey: Guard<K>, isValue: Guard<V>): 
     isObject(value) && Object.keys(value).every((key) => isKey(key) && isValue(value[key]));
 }
 
-/** An object with these fields; others do not matter. */
+/** An object with these fields; others are ignored. */
 export function fields<T extends object>(shape: { readonly [K in keyof T]-?: Guard<T[K]> }): Guard<T> {
   const guards = Object.entries<Guard<unknown>>(shape);
   return (value): value is T => isObject(value) && guards.every(([key, guard]) => guard(value[key]));

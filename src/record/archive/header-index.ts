@@ -1,6 +1,6 @@
 /**
- * What is known of the files of an imported folder, so that a second run reads only what is new. One line a file, and
- * lines are only added: an import that was broken off goes on where it was.
+ * What is known about the files of an imported folder, so that a second run reads only what is new. One line per file,
+ * append-only: an interrupted import resumes where it was.
  */
 import { appendFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -9,10 +9,10 @@ import { readTextFile } from '../../files/read-text.js';
 import { isObject, type HeaderFrame } from '../../model/index.js';
 import type { WriteFile } from './write-file.js';
 
-/** Folder of the archive in which indexes are kept. */
+/** Folder of the archive for indexes. */
 export const INDEX_FOLDER = '.index';
 
-/** A file as the disk has it. */
+/** A file on disk. */
 export interface FileStamp {
   /** Relative to the imported folder, forward slashes. */
   readonly path: string;
@@ -20,20 +20,20 @@ export interface FileStamp {
   readonly changedMs: number;
 }
 
-/** A file whose header was looked at; `null` when it could not be read. */
+/** A file whose header was read; `null` when it could not be. */
 export interface IndexedFile extends FileStamp {
   readonly frame: HeaderFrame | null;
 }
 
-/** Headers read by other rules than these must be read again. */
+/** Headers read by other rules must be read again. */
 export interface ReadingRules {
   readonly keep: readonly string[];
   readonly extra: Readonly<Record<string, readonly string[]>>;
-  /** The program's version: a later one may read more from the same header. */
+  /** The program's version: a later one may extract more from the same header. */
   readonly version: string;
 }
 
-/** An index larger than this is read anew, bytes: a million files take half of it. */
+/** A larger index is rebuilt, bytes: a million files take half of it. */
 const MAX_INDEX_BYTES = 500_000_000;
 
 const FORMAT = 'nightledger/header-index/2';
@@ -43,7 +43,7 @@ export class HeaderIndex {
   private readonly path: string;
   private readonly heading: string;
   private readonly entries = new Map<string, IndexedFile>();
-  /** Lines of the file that later ones have overruled. */
+  /** Number of lines overridden by later ones. */
   private stale = 0;
   private isEmpty = true;
 
@@ -54,13 +54,13 @@ export class HeaderIndex {
     this.load();
   }
 
-  /** What is known of a file, if it is still as it was. */
+  /** What is known about a file, if it is unchanged. */
   find({ path, sizeBytes, changedMs }: FileStamp): IndexedFile | undefined {
     const entry = this.entries.get(path);
     return entry && entry.sizeBytes === sizeBytes && entry.changedMs === changedMs ? entry : undefined;
   }
 
-  /** Every file known, with those that are gone from the folder. */
+  /** Every known file, including those gone from the folder. */
   all(): Iterable<IndexedFile> {
     return this.entries.values();
   }
@@ -98,7 +98,7 @@ export class HeaderIndex {
     const [heading, ...lines] = text.split('\n');
     if (heading !== this.heading) return;
     this.isEmpty = false;
-    // A line that was broken off with the program is no line: its file is read again.
+    // A truncated line is ignored: its file is read again.
     for (const line of lines) {
       const file = fromLine(line);
       if (file) this.put(file);
@@ -126,7 +126,7 @@ function fromLine(line: string): IndexedFile | null {
   }
 }
 
-/** The index is written by this program alone; a line that is whole has the frame's every field. */
+/** The index is written by this program only; a complete line has all fields of the frame. */
 function isIndexedFile(value: unknown): value is IndexedFile {
   if (!isObject(value)) return false;
   const { path, sizeBytes, changedMs, frame } = value;

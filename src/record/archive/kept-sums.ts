@@ -1,6 +1,6 @@
 /**
- * What a record comes to, kept beside it in the archive: read in the record's stead for as long as its file is, to the
- * byte, the one that was summed up. A tenth of the time: the record's text is digested, not parsed.
+ * The summary of a record, stored next to it in the archive: read instead of the record as long as its file is
+ * byte-identical to the one summarised. A tenth of the time: the record's text is hashed, not parsed.
  */
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
@@ -24,10 +24,10 @@ function pathOf(archive: string, file: string): string {
 }
 
 /**
- * Keeps what a record comes to. Where that cannot be, nothing is said: the record is read instead.
+ * Stores the summary of a record. If that is impossible it is not reported: the record is read instead.
  *
  * @param file of the record, relative to the archive
- * @param text what was written to it
+ * @param text the text written to it
  */
 export async function keepSums(archive: string, file: string, text: string, write: WriteFile): Promise<void> {
   // As whoever reads the file will find it.
@@ -49,10 +49,10 @@ export async function keepSums(archive: string, file: string, text: string, writ
   }
 }
 
-/** What a record was summed up to; `null` where that is not known of this very file. */
+/** The summary of a record; `null` if not known for this very file. */
 export function keptSums(archive: string, file: string, counting: Counting): SummedNight | null {
   const path = pathOf(archive, file);
-  // Most archives that lack one lack all, and an error takes longer to make.
+  // Most archives that lack one lack all, and creating an error takes longer.
   if (!existsSync(path)) return null;
   try {
     const [first = '', second = ''] = readTextFile(path, { maxBytes: MOST_BYTES }).split('\n');
@@ -79,7 +79,7 @@ function checked<T>(text: string, isSound: Guard<T>): T {
   return value;
 }
 
-/** Whether a value comes back from JSON as it was; a field without a value is as good as none. */
+/** Whether a value survives a JSON round trip; a field without a value counts as absent. */
 export function survivesJson(value: unknown): boolean {
   if (typeof value === 'number') return Number.isFinite(value) && !Object.is(value, -0);
   if (Array.isArray(value)) return value.every(survivesJson);

@@ -3,7 +3,7 @@ import type { SummedNight } from './sum-file.js';
 
 type Begins = SummedNight['begins'];
 
-/** A frame has one begin, whichever record it stands in: records of spans apart share none. */
+/** A frame has one begin, in whichever record: records of disjoint spans share none. */
 export function mayShare([firstA, lastA]: Begins, [firstB, lastB]: Begins): boolean {
   return firstA <= lastB && firstB <= lastA;
 }

@@ -1,12 +1,10 @@
-/**
- * Effective hours of many nights, counted in one reference: hours of different ones are not of one kind.
- */
+/** Effective hours of many nights with a common reference: hours with different ones are not comparable. */
 import { ownValue, type EffectiveReference, type NightSummary, type Warning } from '../../model/index.js';
 
-/** Zenith skies that differ by no more than this share are one. */
+/** Zenith skies that differ by no more than this fraction are equal. */
 const SAME_SKY = 1e-6;
 
-/** A night as it is counted, and by the clock where that is another count. */
+/** A night as it is counted, using exposure time if its reference differs. */
 export interface Summed {
   readonly night: NightSummary;
   readonly byClock: NightSummary | null;
@@ -22,10 +20,10 @@ function haveOtherSkies(a: EffectiveReference, b: EffectiveReference): boolean {
 }
 
 /**
- * Counts in the reference of the latest night that has one; nights in another count by the clock.
+ * Counts in the reference of the latest night that has one; nights with another reference count by exposure time.
  *
  * @param nights oldest first
- * @param tell takes what has to be said
+ * @param tell receives messages
  */
 export function inOneReference(nights: readonly Summed[], tell: (warning: Warning) => void): NightSummary[] {
   const reference = nights.findLast(({ night }) => night.effectiveReference != null)?.night.effectiveReference;

@@ -1,5 +1,5 @@
 /**
- * All nights of an archive, summed up one after another, so that a thousand of them need no more room than a few.
+ * All nights of an archive, summarised one after another, so that a thousand of them need no more memory than a few.
  */
 import type { Counting, NightSummary, Warning } from '../../model/index.js';
 import { sessionsOf } from '../read.js';
@@ -14,7 +14,7 @@ import { sumAhead, type SumAheadOptions } from './sum-ahead.js';
 import { standingAlone } from './standing-alone.js';
 import { beginsOf, summedNight } from './sum-file.js';
 
-/** The archive's nights, oldest first, and what has to be said about them. */
+/** The archive's nights, oldest first, and warnings about them. */
 export interface ArchivedNights {
   readonly nights: readonly NightSummary[];
   readonly warnings: readonly Warning[];
@@ -24,16 +24,16 @@ export interface ArchivedNights {
 export interface ReadingOptions {
   readonly onProgress?: (done: number, total: number) => void;
   readonly counting?: Counting;
-  /** How many records are summed up in threads, where not as usual. */
+  /** Number of records above which threads are used, if not the default. */
   readonly thread?: Pick<SumAheadOptions, 'program' | 'fewest'>;
 }
 
-/** A night whose neighbours may still bring frames of it. */
+/** A night whose neighbours may still contain frames of it. */
 interface Waiting {
   readonly file: string;
   /** Of the file before it was read. */
   readonly stamp: string | null;
-  /** The first record that was found of it. */
+  /** The first record found of it. */
   readonly record: NightRecord;
   /** Records of the same night and site. */
   readonly others: readonly NightRecord[];
@@ -42,8 +42,8 @@ interface Waiting {
 }
 
 /**
- * Reads every record of an archive. Several files of one night and site are merged; a frame that stands in the records
- * of two neighbouring nights (the site's zone was set right between two reports, say) counts in one of them.
+ * Reads every record of an archive. Several files of one night and site are merged; a frame in the records of two
+ * neighbouring nights (the site's zone was corrected between two reports, for example) counts in one of them.
  *
  * @param remembering where sums are kept between runs; every record is read when absent
  * @throws Error when the folder itself cannot be read
@@ -100,13 +100,13 @@ export async function readArchivedNights(
   return { nights: inOneReference(nights, (w) => warnings.push(w)), warnings };
 }
 
-/** The night's record; merged, where one file does not tell it all or tells too much. */
+/** The night's record; merged, if a single file has too little or too much. */
 async function settled({ record, others, elsewhere }: Waiting, merge: MergeSessions): Promise<NightRecord> {
   if (others.length === 0 && elsewhere.length === 0) return record;
   return merge([record, ...others].flatMap(sessionsOf), { elsewhere, briefly: true });
 }
 
-/** The neighbouring nights with one more record: added to its own night, or without frames counted already. */
+/** The neighbouring nights with one more record: added to its own night, or without frames already counted. */
 function placed(waiting: readonly Waiting[], found: Waiting, tell: (warning: Warning) => void): Waiting[] {
   const { file, record } = found;
   const home = waiting.find((w) => w.record.night === record.night && mayBeSameSite(w.record.site, record.site));
@@ -124,7 +124,7 @@ function placed(waiting: readonly Waiting[], found: Waiting, tell: (warning: War
       source: { file },
       count: shared,
     });
-    // The record that knows where it was made knows better which night it is.
+    // The record that knows its site is more reliable about its night.
     if (other.record.site !== null || record.site === null) {
       added = without(added, other);
       return other;

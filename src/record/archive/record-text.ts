@@ -1,6 +1,6 @@
 /**
- * How a record is laid out in the archive: a line for each field, and in lists a line for each item, so that files
- * stay small and their differences can be read.
+ * The layout of a record in the archive: a line for each field, and in lists a line for each item, so that files stay
+ * small and diffs are readable.
  */
 
 /** JSON with one line per item of the lists at the top. */

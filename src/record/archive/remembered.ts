@@ -1,7 +1,6 @@
 /**
- * What an archive's records were summed up to, remembered between runs: one file for each archive in the user's cache,
- * never in the archive itself. A record is read again when its file is another or has changed in any way, and all of
- * them when the program is another.
+ * Summaries of an archive's records, cached between runs: one file for each archive in the user's cache, never in the
+ * archive itself. A record is read again when its file has changed in any way, and all of them when the program has.
  */
 import { createHash } from 'node:crypto';
 import { type BigIntStats, readdirSync, realpathSync, rmSync, statSync } from 'node:fs';
@@ -13,11 +12,11 @@ import type { Counting } from '../../model/index.js';
 import { survivesJson } from './kept-sums.js';
 import type { SummedNight } from './sum-file.js';
 
-/** Where sums are remembered, and whose they are. */
+/** Location and owner of the cached summaries. */
 export interface Remembering {
-  /** The user's cache folder for them; made when missing. */
+  /** The user's cache folder for them; created if missing. */
   readonly folder: string;
-  /** What tells one build of the program from another: other code may sum up otherwise. */
+  /** Identifies a build of the program: other code may summarise differently. */
   readonly build: string;
   /** When this run began, UTC ms. */
   readonly nowMs: number;
@@ -27,13 +26,13 @@ interface Entry extends SummedNight {
   readonly stamp: string;
 }
 
-/** Archives that are remembered; of more, those longest not looked at are forgotten. */
+/** Maximum number of cached archives; beyond it the least recently used are dropped. */
 const MOST_ARCHIVES = 20;
 /** Some 2 kB a night: a hundred thousand nights. */
 const MOST_BYTES = 256_000_000;
 /**
- * Some disks keep times in steps of two seconds: a file that changed so shortly before the run may change again without
- * a sign of it.
+ * Some disks keep times in steps of two seconds: a file changed this shortly before the run may change again
+ * undetectably.
  */
 const SETTLED_MS = 3000;
 const OWN_NAME = /^[0-9a-f]{40}\.json$/;
@@ -53,7 +52,7 @@ export class RememberedNights {
     this.known = entriesOf(this.path, how.build);
   }
 
-  /** What a file was summed up to, if it is the same file still. */
+  /** The summary of a file, if it is still the same file. */
   of(file: string): SummedNight | undefined {
     const entry = this.known.get(file);
     if (entry === undefined || entry.stamp !== this.stampOf(file)) return undefined;
@@ -76,7 +75,7 @@ export class RememberedNights {
     if (survivesJson(night)) this.now.set(file, { stamp, ...night });
   }
 
-  /** Writes down what was learnt. A cache that cannot be written is done without. */
+  /** Writes the cache. Failure is ignored. */
   async save(): Promise<void> {
     if (this.now.size === this.known.size && [...this.now].every(([file, entry]) => this.known.get(file) === entry))
       return;
@@ -98,7 +97,7 @@ function entriesOf(path: string, build: string): ReadonlyMap<string, Entry> {
     const body = text.slice(newline + 1);
     if (text.slice(0, newline) !== digest(body)) return new Map();
     const [madeBy, entries]: unknown[] = JSON.parse(body);
-    // Whole, by its digest, and written by this very build: it is what was put in.
+    // Complete, by its digest, and written by this very build: the content is what was stored.
     return madeBy === build && Array.isArray(entries) ? new Map(entries as [string, Entry][]) : new Map();
   } catch {
     return new Map();
@@ -118,7 +117,7 @@ function digest(text: string): string {
   return createHash('sha256').update(text).digest('hex');
 }
 
-/** `null` of a file that is gone, or a link that leads nowhere: whoever reads it says so. */
+/** `null` for a missing file, or a dangling link: whoever reads it reports that. */
 function statOf(path: string): BigIntStats | null {
   try {
     return statSync(path, { bigint: true });

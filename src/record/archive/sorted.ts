@@ -1,4 +1,4 @@
-/** What was sorted for stacking, and whereto: `sorted.json` in the archive. */
+/** What was sorted for stacking, and where to: `sorted.json` in the archive. */
 import { join } from 'node:path';
 import { z } from 'zod';
 import { withLock } from '../../files/lock.js';
@@ -22,7 +22,7 @@ const text = z.object({ schema: z.literal(SCHEMA), sorted: z.array(note) });
 /** One night of a session that was sorted into a tree. */
 export type SortedNote = z.infer<typeof note>;
 
-/** Notes what was sorted; the same night into the same tree again takes the place of the older note. */
+/** Records what was sorted; the same night into the same tree again replaces the older entry. */
 export async function noteSorted(archive: string, notes: readonly SortedNote[]): Promise<void> {
   const key = ({ night, session, into }: SortedNote): string => JSON.stringify([night, session, into]);
   await withLock(archive, async () => {
@@ -32,7 +32,7 @@ export async function noteSorted(archive: string, notes: readonly SortedNote[]):
   });
 }
 
-/** What the archive knows of; nothing where it knows nothing, or its note is damaged. */
+/** What the archive has recorded; empty if nothing, or if its file is damaged. */
 export function sortedOf(archive: string): readonly SortedNote[] {
   try {
     return text.parse(JSON.parse(readTextFile(join(archive, FILE), { maxBytes: MAX_BYTES }))).sorted;

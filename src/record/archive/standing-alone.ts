@@ -1,16 +1,16 @@
-/** Nights that need not be read beside their neighbours. */
+/** Nights that need not be read together with their neighbours. */
 import { daysApart, mayShare } from './neighbours.js';
 import { mayBeSameSite } from './same-site.js';
 import type { SummedNight } from './sum-file.js';
 
-/** The files whose neighbours are all known and cannot share a frame with them: their own sums are the night's. */
+/** The files whose neighbours are all known and cannot share a frame with them: their own summaries are the night's. */
 export function standingAlone(
   names: readonly string[],
   sums: ReadonlyMap<string, SummedNight>,
 ): Map<string, SummedNight> {
   const known = names.map((file) => sums.get(file));
   const alone = new Map<string, SummedNight>();
-  // Neighbours are looked for beside each other; files whose names lie about their nights are not.
+  // Neighbours are looked for in order; files with names that contradict their nights are not.
   const dates = known.flatMap((one) => one?.night ?? []);
   if (dates.some((date, i) => date < (dates[i - 1] ?? ''))) return alone;
   for (const [i, night] of known.entries()) {

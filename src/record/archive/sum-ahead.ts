@@ -1,4 +1,4 @@
-/** Many records summed up on all cores, each by itself; on one core only what is kept beside them is taken. */
+/** Many records summarised on all cores, independently; on one core only stored summaries are used. */
 import { setImmediate } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
@@ -13,7 +13,7 @@ const SUM_WORKER = fileURLToPath(new URL('./sum-worker.js', import.meta.url));
 /** Starting a thread takes as long as some dozens of records. */
 const FEWEST = 100;
 
-/** What is kept beside so many records is read as soon as a thread has started. */
+/** Reading the stored summaries of this many records takes as long as starting a thread. */
 const READ_AT_ONCE = 2000;
 
 export interface SumAheadOptions {
@@ -26,9 +26,9 @@ export interface SumAheadOptions {
 }
 
 /**
- * Sums up what can be summed up of these files.
+ * Summarises these files as far as possible.
  *
- * @returns by file; none of files that hold no sound record, or whose thread failed: they are to be read again
+ * @returns by file; without files that hold no valid record, or whose thread failed: they must be read again
  */
 export async function sumAhead(
   archive: string,
@@ -53,7 +53,7 @@ export async function sumAhead(
   const others = Array.from({ length: threads - 1 }, () => endOf(task, program, take));
   for (const one of takeFiles(task)) {
     take([one]);
-    // What other threads found is taken in, rather than piled up.
+    // Messages from other threads are processed rather than queued.
     if (done % 64 === 0) await setImmediate();
   }
   await Promise.all(others);
@@ -64,7 +64,7 @@ function entry<V>(file: string, value: V | null): [string, V][] {
   return value === null ? [] : [[file, value]];
 }
 
-/** Starts a thread; resolved when it has ended, well or not: what it left out is read again. */
+/** Starts a thread; resolved when it has ended, successfully or not: what it left out is read again. */
 function endOf(task: SumTask, program: string, take: (found: SumsFound) => void): Promise<void> {
   return new Promise((resolve) => {
     const worker = new Worker(program, { workerData: task });

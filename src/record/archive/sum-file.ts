@@ -1,4 +1,4 @@
-/** One record summed up by itself, as if no other held a frame of its night. */
+/** One record summarised independently, as if no other held a frame of its night. */
 import type { Counting } from '../../model/index.js';
 import type { FrameRecord, NightRecord } from '../schema.js';
 import { peekRecordFile } from './files.js';
@@ -6,7 +6,7 @@ import type { Summed } from './one-reference.js';
 import type { RecordPlace } from './same-site.js';
 import { summarise } from './summary.js';
 
-/** A record's sums, and what of it its neighbours have to do with. */
+/** A record's summary, and what matters for its neighbours. */
 export interface SummedNight {
   readonly night: string;
   readonly site: RecordPlace;
@@ -15,7 +15,7 @@ export interface SummedNight {
   readonly summed: Summed;
 }
 
-/** Sums up the record of a file; `null` where the file holds none that is sound. */
+/** Summarises the record of a file; `null` if the file holds no valid one. */
 export function sumFile(archive: string, file: string, counting: Counting): SummedNight | null {
   const record = peekRecordFile(archive, file);
   return record && summedNight(file, record, record, counting);
@@ -23,7 +23,7 @@ export function sumFile(archive: string, file: string, counting: Counting): Summ
 
 /**
  * @param record of the file
- * @param settled the night as it counts: the record itself, or what others made of it
+ * @param settled the night as it counts: the record itself, or merged with others
  */
 export function summedNight(file: string, record: NightRecord, settled: NightRecord, counting: Counting): SummedNight {
   const { night, site, frames } = record;

@@ -1,4 +1,4 @@
-/** A list of records that several threads sum up: each takes the next file that none has taken. */
+/** A list of records that several threads process: each takes the next file. */
 import type { Counting } from '../../model/index.js';
 import { keptSums } from './kept-sums.js';
 import { sumFile, type SummedNight } from './sum-file.js';
@@ -8,11 +8,11 @@ export interface SumTask {
   readonly archive: string;
   readonly files: readonly string[];
   readonly counting: Counting;
-  /** One number, in memory of all threads: how many files have been taken. */
+  /** One number, in shared memory: how many files have been taken. */
   readonly taken: Int32Array;
 }
 
-/** Sums by their file's place in the list; `null` where the file holds no sound record. */
+/** Summaries by index of their file in the list; `null` if the file holds no valid record. */
 export type SumsFound = (readonly [place: number, night: SummedNight | null])[];
 
 /** A task of which nothing is taken yet. */
@@ -20,7 +20,7 @@ export function sumTask(archive: string, files: readonly string[], counting: Cou
   return { archive, files, counting, taken: new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT)) };
 }
 
-/** Takes files and sums them up until none is left. */
+/** Takes and summarises files until none is left. */
 export function* takeFiles({ archive, files, counting, taken }: SumTask): Generator<SumsFound[number]> {
   for (;;) {
     const place = Atomics.add(taken, 0, 1);

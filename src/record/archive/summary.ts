@@ -1,6 +1,4 @@
-/**
- * A record summed up: all that the progress of many nights needs of one.
- */
+/** The summary of a record: everything that the progress of many nights needs. */
 import {
   DEFAULT_DARKNESS,
   groupBy,
@@ -29,7 +27,7 @@ import { goalsOf } from '../goals.js';
 import type { FrameRecord, NightRecord } from '../schema.js';
 import type { RecordFile } from './files.js';
 
-/** Sums up a night's record. Totals are taken from the frames, not from what the record says of them. */
+/** Summarises a night's record. Totals are computed from the frames, not taken from the record. */
 export function summarise({ file, record }: RecordFile, counting: Counting = 'clock'): NightSummary {
   const isFixed = fixedReference(record);
   const effectiveMs = (frame: FrameRecord): number | null => {
@@ -87,8 +85,8 @@ function referenceOf({ referenceSub, darkSky, totals }: NightRecord): NightSumma
 }
 
 /**
- * Whether a frame is counted under a zenith sky that is the same on all nights. Levels against a night's own darkest
- * sky leave room for what skies differ from night to night, and the total says so.
+ * Whether a frame is counted under a zenith sky that is the same on all nights. Levels relative to a night's own
+ * darkest sky do not account for differences between nights, and the total says so.
  */
 function fixedReference({ totals }: NightRecord): (frame: FrameRecord) => boolean {
   const own = new Set(
@@ -100,7 +98,7 @@ function fixedReference({ totals }: NightRecord): (frame: FrameRecord) => boolea
 }
 
 /**
- * A frame's effective time where sky and air were measured; else `null`: a model of a clear sky is no count towards a
+ * A frame's effective time if sky and air were measured; else `null`: a model of a clear sky does not count towards a
  * goal.
  */
 function measuredEffectiveMs({ effectiveSeconds, effectiveFrom }: FrameRecord): number | null {
@@ -113,7 +111,7 @@ function windowOf({ window }: NightRecord): Interval {
   return interval(startMs, Math.max(startMs, Date.parse(window.end)));
 }
 
-/** Of a pair's targets the one on which most stars agree speaks for the night. */
+/** Of a pair's targets the one with most matched stars represents the night. */
 function pairsOf({ pairs = [] }: NightRecord): PairSummary[] {
   const byTrains = groupBy(pairs, ({ trains }) => JSON.stringify(trains));
   return [...byTrains.values()].flatMap((own): PairSummary[] => {
@@ -128,7 +126,7 @@ interface SubsCounted extends Omit<SubsTaken, 'frames'> {
   frames: number;
 }
 
-/** Lengths by train and filter: what differs by less than a second is one. */
+/** Lengths by train and filter: differences below a second are ignored. */
 function subsOf({ frames }: NightRecord): SubsTaken[] {
   const subs = new Map<string, SubsCounted>();
   // A train mostly goes on as it did: then no key is made.
@@ -150,7 +148,7 @@ function subsOf({ frames }: NightRecord): SubsTaken[] {
 }
 
 function siteOf({ site, window, archive }: NightRecord): ArchivedSite | null {
-  // A place that is none on Earth is as good as unknown; it must not stop the other nights.
+  // An impossible location counts as unknown; it must not stop the other nights.
   if (site === null || !(Math.abs(site.latitude) <= 90 && Math.abs(site.longitude) <= 360)) return null;
   return {
     name: site.name,
@@ -185,7 +183,7 @@ function trainsOf(record: NightRecord, beginsMs: Float64Array): TrainSummary[] {
   const measures = new Map(
     record.trains.map(({ id }) => [id, { guiding: [] as number[], stars: [] as number[], fwhms: [] as number[] }]),
   );
-  // Where pixels were measured they speak; sizes of headers are measured by other programs in ways of their own.
+  // Measured pixels take precedence; sizes in headers are measured by other programs in different ways.
   const isMeasured = record.frames.some(({ stars }) => stars?.fwhm != null);
   for (const { train, verdict, guidingRms, starSize, starFwhm, stars } of record.frames) {
     const size = isMeasured ? stars?.fwhm : starSize;
@@ -221,7 +219,7 @@ function trainsOf(record: NightRecord, beginsMs: Float64Array): TrainSummary[] {
 /** Longer rests between two subs are a dither or more, ms. Common practice, no source. */
 const LONGEST_PAUSE_MS = 15_000;
 
-/** From each exposure of a train to the next, but for longer rests, ms. */
+/** From each exposure of a train to the next, excluding longer rests, ms. */
 function pausesOf({ frames }: NightRecord, beginsMs: Float64Array, train: string): number[] {
   const own: number[] = [];
   let isInOrder = true;

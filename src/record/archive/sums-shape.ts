@@ -1,4 +1,4 @@
-/** A night's sums as a file of an archive has them: untrusted like the record they stand beside. */
+/** A night's summary as a file of an archive: untrusted like the record next to it. */
 import {
   ACCOUNTS,
   DARKNESS_KINDS,
@@ -31,8 +31,8 @@ import {
 } from './guards.js';
 
 /**
- * The way in which records are summed up. To be raised with whatever makes the same record come to other sums: a test
- * holds the sums of the sample records.
+ * Version of the summarising method. Increment with any change that gives the same record another summary: a test holds
+ * the summaries of the sample records.
  */
 export const SUMS_FORMAT = 'nightledger/sums/2';
 
@@ -97,7 +97,7 @@ const isGoals = fields<Goals>({
   totalHours: optional(isSize),
 });
 
-/** The same counted by effective hours: a line of its own, for those who ask for them. */
+/** The same counted by effective hours: on a separate line, for those who request them. */
 export const isSummary: Guard<NightSummary> = fields<NightSummary>({
   file: isText,
   date: isDate,

@@ -1,2 +1,2 @@
-/** Writes a file whole or not at all. */
+/** Writes a file completely or not at all. */
 export type WriteFile = (path: string, text: string) => Promise<void>;

@@ -1,6 +1,6 @@
 /**
- * Guiding samples as columns of text. Nothing is rounded: values written with a few decimals are kept as the whole
- * numbers they are, each as its difference from the one before; others as they stand in memory.
+ * Guiding samples as columns of text. Nothing is rounded: values with a few decimals are stored as integers, each as
+ * its difference from the previous one; others as they are in memory.
  */
 import type { GuidingSeries } from '../../model/index.js';
 import type { Column, StoredColumns, StoredSeries } from './stored-series.js';
@@ -63,7 +63,7 @@ export function restoreColumn(stored: Column): Float64Array {
   return Float64Array.from(stored.steps, (step) => (whole += step) / scale);
 }
 
-/** The decimals that hold every value to the last bit; `null` where none do. */
+/** The number of decimals that represents every value exactly; `null` if there is none. */
 function placesOf(values: Float64Array): number | null {
   for (let places = 0; places <= MOST_DECIMALS; places++) {
     const scale = 10 ** places;

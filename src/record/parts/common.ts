@@ -1,4 +1,4 @@
-/** Fields that several parts have: numbers within what is physically possible, times, places where things stand. */
+/** Fields common to several parts: numbers within what is physically possible, times, sources. */
 import { z } from 'zod';
 import type { Interval, Source, Warning } from '../../model/index.js';
 import { coarse, open, optional, part } from './field.js';
@@ -15,7 +15,7 @@ export const instantMs = z.number().min(EARLIEST_MS).max(LATEST_MS);
 export const flag = z.boolean();
 export const certainty = z.enum(['measured', 'inferred', 'assumed']);
 
-/** From noon to noon is a day; an hour more where clocks are set back. Nothing of a night lasts longer, ms. */
+/** From noon to noon is a day; an hour more when clocks are set back. Nothing in a night is longer, ms. */
 const LONGEST_MS = 2 * 86_400_000;
 
 /** A begin and an end in their order. Calibration frames without a date stand at 0. */
@@ -33,7 +33,7 @@ export const span = coarse<Interval>(spanSchema, ({ startMs, endMs }, how) => ({
   endMs: how.instant(endMs),
 }));
 
-/** A file's path, shared as a name of ours. */
+/** A file's path, shared as a generated name. */
 export const file = coarse(text, (path, how) => how.file(path));
 
 export const source = part<Source>({

@@ -1,12 +1,12 @@
 /**
- * Fields of the record's parts: each says what it holds and what becomes of it when a night is shared. What has no
- * class cannot be written down: a part lists every field of its type, or it does not compile.
+ * Fields of the record's parts: each defines its content and its treatment when a night is shared. Fields without a
+ * class cannot be written: a part lists every field of its type, or it does not compile.
  */
 import { z } from 'zod';
 import type { Interval } from '../../model/index.js';
 import { MOST_EVENTS, type RedactionClass } from '../../vocabulary/index.js';
 
-/** What making a field coarse needs to know of the whole night. */
+/** What coarsening a field needs to know about the whole night. */
 export interface Redaction {
   /** An instant, counted from the night's first exposure. UTC ms in, ms of the shared clock out. */
   readonly instant: (atMs: number) => number;
@@ -27,7 +27,7 @@ export interface Field<T> {
 }
 
 type Plain = string | number | boolean | null | undefined;
-/** What may be copied whole, because nothing in it could have a class of its own. */
+/** What may be copied whole, because nothing in it could have its own class. */
 type Copied = Plain | readonly Copied[] | { readonly [key: string]: Copied };
 
 /** Copied as it is. */
@@ -40,12 +40,12 @@ export function coarse<T>(schema: z.ZodType<T>, redact: (value: T, how: Redactio
   return { schema, share: 'coarse', redact };
 }
 
-/** Left out. @param instead what stands in its place where the type wants something */
+/** Left out. @param instead the substitute if the type requires one */
 export function hidden<T>(schema: z.ZodType<T>, instead: T): Field<T> {
   return { schema, share: 'private', redact: () => instead };
 }
 
-/** An object of fields; whatever else it holds is dropped, in reading as in sharing. */
+/** An object of fields; anything else is dropped, when reading and when sharing. */
 export function part<T extends object>(fields: { readonly [K in keyof T]-?: Field<T[K]> }): Field<T> {
   const names = Object.keys(fields) as (keyof T & string)[];
   const shape = Object.fromEntries(names.map((name) => [name, fields[name].schema]));
@@ -63,7 +63,7 @@ export function part<T extends object>(fields: { readonly [K in keyof T]-?: Fiel
   };
 }
 
-/** Many of one field, no more than a night has. */
+/** Many of one field, limited to what a night has. */
 export function list<T>(item: Field<T>, most = MOST_EVENTS): Field<readonly T[]> {
   return {
     schema: z.array(item.schema).max(most),
@@ -100,7 +100,7 @@ export function byFrame<T>(item: Field<T>): Field<Readonly<Record<string, T>>> {
   };
 }
 
-/** What is of one of several kinds, each with fields of its own. */
+/** One of several kinds, each with its own fields. */
 export function byKind<K extends string, T extends { readonly kind: K }>(
   kinds: readonly [K, ...K[]],
   of: (kind: K) => Field<T>,

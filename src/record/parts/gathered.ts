@@ -22,7 +22,7 @@ import {
 import { count, file, number, positive, source, text, warning } from './common.js';
 import { coarse, hidden, list, maybe, open, optional, part, type Field } from './field.js';
 
-/** Whole degrees, ten at a time, given by their middle: 45° N for anything from 40° to 50°. */
+/** Whole degrees, in steps of ten, given by their middle: 45° N for anything from 40° to 50°. */
 const SITE_CELL_DEG = 10;
 const ELEVATION_STEP_M = 500;
 
@@ -30,7 +30,7 @@ const middleOfCell = (value: number): number => Math.floor(value / SITE_CELL_DEG
 
 const toStep = (value: number, step: number): number => Math.round(value / step) * step + 0;
 
-/** The middle of the square of ten degrees in which a place lies, its elevation to 500 m: what is shared of a site. */
+/** The middle of the square of ten degrees around a location, its elevation to 500 m: the shared form of a site. */
 export function squareOf({ latitudeDeg, longitudeDeg, elevationM }: PlaceOnEarth): PlaceOnEarth {
   return {
     latitudeDeg: sharedLatitude(latitudeDeg),
@@ -97,7 +97,7 @@ const targetGoals = part<TargetGoals>({
   goals,
 });
 
-/** Rules are numbers that everybody may know; one that an older record does not have is the default. */
+/** Rules are public numbers; one missing in an older record has the default. */
 const rules = part<Rules>(
   Object.fromEntries(RULE_NAMES.map((name) => [name, open<number>(positive.default(DEFAULT_RULES[name]))])) as Readonly<
     Record<RuleName, Field<number>>
@@ -119,7 +119,7 @@ const input = part<InputFile>({
   role: open(z.enum(['frame', 'event-log', 'guiding-log', 'rig-file', 'dialect'])),
   train: optional(open(text)),
   sizeBytes: hidden(count, 0),
-  // A fingerprint can be tried against guesses.
+  // A fingerprint can be tested against guesses.
   sha256: hidden(text.optional(), undefined),
   lines: optional(open(count)),
   understood: optional(open(count)),

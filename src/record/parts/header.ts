@@ -1,4 +1,4 @@
-/** What headers say, field by field, by the kind of their frame. */
+/** Header facts, field by field, by the kind of their frame. */
 import { z } from 'zod';
 import { isObject, type FrameKind, type HeaderFrame } from '../../model/index.js';
 import { count, file, flag, number, positive, span, text } from './common.js';
@@ -11,7 +11,7 @@ const maybeOpen = <T extends string | number>(schema: z.ZodType<T>): Field<T | u
 const maybeHidden = <T>(schema: z.ZodType<T>): Field<T | undefined> =>
   hidden<T | undefined>(schema.optional(), undefined);
 
-/** What a header may say whatever its frame is for. Equipment by name and place stay at home. */
+/** Header facts for any frame. Equipment names and locations are not shared. */
 const common = {
   file,
   sizeBytes: hidden(count, 0),
@@ -49,7 +49,7 @@ const common = {
   software: maybeHidden(text),
 };
 
-/** What a light says of the sky: pointing and whatever the sky lights up stay at home. */
+/** A light's sky facts: pointing and everything lit by the sky are not shared. */
 const ofSky = {
   target: maybeOpen(text),
   pointing: maybeHidden(z.object({ raDeg: degrees, decDeg: degrees })),
@@ -58,7 +58,7 @@ const ofSky = {
   starFluxAdu: maybeHidden(number),
 };
 
-/** Not written for frames of this kind; dropped where an earlier program wrote it. */
+/** Not written for frames of this kind; dropped if written by an earlier program. */
 const dropped = z
   .unknown()
   .transform(() => undefined)
@@ -82,7 +82,7 @@ const present = byKind<FrameKind, HeaderFrame>(FRAME_KINDS, ofKind);
 /** One header. */
 export const header: Field<HeaderFrame> = { ...present, schema: z.preprocess(presentHeader, present.schema) };
 
-/** Until November 2026 places and star sizes stood in fields of their own, and the measure of a size might lack. */
+/** Until November 2026 positions and star sizes were in separate fields, and the measure of a size could be missing. */
 function presentHeader(value: unknown): unknown {
   if (!isObject(value)) return value;
   const { raDeg, decDeg, starSize, starMeasure, siteLatitudeDeg, siteLongitudeDeg, siteElevationM, ...others } = value;

@@ -1,6 +1,6 @@
 /**
  * The night as its stages left it, within its record: what was gathered, the timeline, the sky and the stars, from
- * which accounts, worth, replay and findings are made again. Compressed, because most readers of a record never look
+ * which accounts, worth, replay and findings are recomputed. Compressed, because most readers of a record never look
  * into it and an archive holds a thousand.
  */
 import { gunzipSync } from 'node:zlib';
@@ -20,7 +20,7 @@ export type KeptParts = Pick<Night, 'date' | 'span' | 'gathered' | 'timeline' | 
 /** From noon to noon there are this many hours on each side of the middle of the activity; no site in it. */
 const HALF_DAY_MS = 12 * 3_600_000;
 
-/** Every field that is kept, with its class. */
+/** Every stored field, with its class. */
 export const KEPT = part<KeptParts>({
   date: open(z.string().regex(/^\d{4}-\d{2}-\d{2}$/)),
   span: coarse<Interval>(spanSchema, (_noons, { window }) => ({
@@ -35,7 +35,7 @@ export const KEPT = part<KeptParts>({
 
 const BASE64 = /^[A-Za-z0-9+/]*={0,2}$/;
 
-/** How the parts stand in the record: JSON, gzipped, in base64. */
+/** The storage of the parts in the record: JSON, gzipped, in base64. */
 export const keptSchema = z
   .strictObject({ encoding: z.literal('gzip+base64'), data: z.string().regex(BASE64) })
   .describe('what the stages of the night gave, from which the report can be made again');
@@ -75,10 +75,10 @@ export function restoreParts({ data }: KeptText): Restored {
   }
 }
 
-/** The noon before and the noon after may be meant differently, by a zone or a clock that is off, ms. */
+/** The noon before and the noon after may be off, because of a zone or a clock, ms. */
 const LEEWAY_MS = 86_400_000;
 
-/** What is of another night: a replay from the first to the last of it would last as long. `null` where all is well. */
+/** What belongs to another night: a replay over such a range would take as long. `null` if all is well. */
 function whatLeavesTheNight({ span, timeline, sky }: KeptParts): string | null {
   const isTonight = (one: Interval): boolean =>
     one.startMs >= span.startMs - LEEWAY_MS && one.endMs <= span.endMs + LEEWAY_MS;

@@ -1,4 +1,6 @@
-/** Pointing of trains and pairs, field by field: pixels and rates tell no place; times are shared as all others. */
+/**
+ * Pointing of trains and pairs, field by field: pixels and rates reveal no location; times are shared like all others.
+ */
 import { z } from 'zod';
 import type {
   CameraTurnSeen,
@@ -45,7 +47,7 @@ const rotation = part<FieldRotation>({
   frames: open(count),
   cornerTrailPx: open(positive),
   subSeconds: open(positive),
-  // The two together tell the target's declination, no more than its name does.
+  // The two together reveal the target's declination, no more than its name does.
   polarErrorAtLeastArcmin: maybe(open(positive)),
   uncertaintyArcmin: maybe(open(positive)),
 });
@@ -105,7 +107,7 @@ const pointing = part<TrainPointing>({
   scaleArcsec: maybe(open(positive)),
   reference: coarse(text, (id, how) => how.frame(id)),
   stars: open(z.array(z.object({ x: number, y: number, light: number }))),
-  // Where a mount believes to look may tell how it was aligned, and where.
+  // Where a mount assumes it is pointing may reveal how it was aligned, and where.
   targetOffArcsec: hidden(positive.nullable(), null),
   registered: open(count),
   elsewhere: open(count),
@@ -163,7 +165,7 @@ const pair = part<PairPointing>({
   flexure: maybe(flexure),
 });
 
-/** A list that records of before do not have, or have without what it rests on. */
+/** A list that earlier records lack, or have without its basis. */
 function emptyIfOlder<T>(field: Field<readonly T[]>): Field<readonly T[]> {
   return { ...field, schema: field.schema.default([]) };
 }

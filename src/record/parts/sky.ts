@@ -1,4 +1,4 @@
-/** Sky and stars, field by field. The sky tells where one stands: nothing of it is shared but what pixels measured. */
+/** Sky and stars, field by field. The sky reveals the location: nothing of it is shared except pixel measurements. */
 import { z } from 'zod';
 import type {
   ElectronRates,
@@ -69,7 +69,7 @@ export const sky = part<NightSky>({
 
 const shift = part<FrameShift>({ x: open(number), y: open(number), rotation: open(number), matched: open(count) });
 
-/** One significant digit: how bright a sky is follows the Moon. */
+/** One significant digit: the sky's brightness follows the Moon. */
 const roughly = (value: number): number => Number(value.toPrecision(1));
 
 const stars = part<FrameStars>({
@@ -96,7 +96,7 @@ const stars = part<FrameStars>({
   electronsPerSecond: optional(
     part<ElectronRates>({ background: coarse(number, roughly), noise: coarse(number, roughly) }),
   ),
-  // What the air takes follows the altitude.
+  // Extinction follows the altitude.
   flux: maybe(coarse(number, (value) => Math.round(value * 10) / 10)),
   takenThrough: optional(open(text)),
   saturated: open(number),

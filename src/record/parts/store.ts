@@ -1,4 +1,4 @@
-/** Writes the parts that a record keeps. By itself: who writes them needs no schema, which takes long to load. */
+/** Writes the parts of a record. A separate module: writing needs no schema, which takes long to load. */
 import { promisify } from 'node:util';
 import { gzip, gzipSync } from 'node:zlib';
 import type { Night } from '../../model/index.js';
@@ -13,8 +13,8 @@ export function storeParts(night: Night): KeptText {
 }
 
 /**
- * Writes the parts while other work goes on: packing them is done beside the program, on another core. Room for all
- * that they become is given at once: for more of it packing would wait until the program has nothing else to do.
+ * Writes the parts in the background: compression runs on another core. Space for the whole result is allocated at
+ * once: otherwise compression would wait until the program is idle.
  */
 export async function packParts(night: Night): Promise<KeptText> {
   const text = partsText(night);
@@ -22,7 +22,7 @@ export async function packParts(night: Night): Promise<KeptText> {
 }
 
 const PACKING = { level: 9 };
-/** More than is left of a night's parts; where it should be too little, packing waits. */
+/** More than the compressed size of a night's parts; if it is insufficient, compression waits. */
 const PACKED = 0.25;
 /** What the library gives by itself, bytes. */
 const LEAST_ROOM = 16_384;

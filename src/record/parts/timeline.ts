@@ -1,4 +1,4 @@
-/** What happened when, field by field. */
+/** Events and activities, field by field. */
 import { z } from 'zod';
 import type {
   Activity,
@@ -107,7 +107,7 @@ const clock = part<ClockNote>({
 
 export const timeline = part<Timeline>({
   frames: list(frame, MOST_FRAMES),
-  // Taken on other dates, at times that have nothing to do with this night.
+  // Taken on other dates, at times unrelated to this night.
   library: list(frame, MOST_FRAMES),
   activities: list(activity),
   targets: list(target, MOST_GOALS),

@@ -1,4 +1,4 @@
-/** The plan that a train's lights followed: lights of one kind in a row. */
+/** The plan that a train's lights followed: runs of equal lights. */
 import type { JudgedFrame } from '../../model/index.js';
 import type { Block } from '../course.js';
 import type { Idle } from './idles.js';
@@ -24,7 +24,7 @@ export function blocksOf(lights: readonly JudgedFrame[], idles: readonly Idle[])
   return blocks;
 }
 
-/** Where in the plan a light stands. @param index of the light */
+/** Position of a light in the plan. @param index of the light */
 export function placeInPlan(index: number, blocks: readonly Block[]): { block: number; framesDone: number } {
   let first = 0;
   for (const [block, { frames }] of blocks.entries()) {

@@ -1,6 +1,4 @@
-/**
- * What a replayed exposure is judged by, beside what the replay itself does to it.
- */
+/** The facts by which a replayed exposure is judged, besides the replay's own events. */
 import {
   itemAt,
   interval,
@@ -20,7 +18,7 @@ import { driftRateOf, evidenceOf } from './evidence.js';
 import { cycleEndMs } from './idles.js';
 import { resumesGuiding, type Stretch } from './stretches.js';
 
-/** Step of the grid that guiding samples are summed on, ms: an exposure's edges are good to it. */
+/** Step of the grid on which guiding samples are summed, ms: the resolution of an exposure's edges. */
 const GRID_MS = 1000;
 
 /** The conditions of a night. `stretches` are those that the replay runs itself. */
@@ -61,7 +59,7 @@ export function conditionsOf(night: AccountedNight, stretches: readonly Stretch[
   };
 }
 
-/** Sums over the samples outside of what disturbs them: the replay puts the mount's excursions elsewhere. */
+/** Sums over the samples outside disturbances: the replay places the mount's excursions elsewhere. */
 function runningSums(series: GuidingSeries, disturbed: readonly Interval[]): GuidingSums | null {
   const startMs = series.atMs[0];
   const endMs = series.atMs.at(-1);

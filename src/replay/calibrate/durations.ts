@@ -2,10 +2,10 @@ import { median } from '../../model/index.js';
 import type { Durations } from '../course.js';
 
 /**
- * Durations as measured; where none was to be had, an assumed one.
+ * Durations as measured; if there are none, an assumed one.
  *
  * @param values in their order, ms
- * @param assumedMs stands in for a missing measurement
+ * @param assumedMs replaces a missing measurement
  */
 export function durationsOf(values: readonly (number | null)[], assumedMs: number): Durations {
   const pool = values.filter((v): v is number => v !== null);

@@ -1,4 +1,4 @@
-/** The stars of the night's own exposures, and how fast the field moved while nobody guided. */
+/** The stars of the night's own exposures, and the drift rate of the field without guiding. */
 import {
   durationMs,
   indexSpans,
@@ -50,7 +50,7 @@ export function evidenceOf({
   );
 }
 
-/** The median over the stretches whose drift was seen. */
+/** The median over the intervals with a measured drift. */
 export function driftRateOf({ accounts: { guidingDrifts } }: AccountedNight): DriftRate {
   const rates = guidingDrifts
     .filter(({ span }) => durationMs(span) > 0)

@@ -1,4 +1,4 @@
-/** The refocuses of a night as the replay runs them: when each came due, and what it stood next to. */
+/** The refocuses of a night as the replay runs them: when each became due, and what it was adjacent to. */
 import {
   durationMs,
   focusRunsOf as runsOf,
@@ -12,7 +12,7 @@ import { placeInPlan } from './blocks.js';
 import { cycleEndMs, dueBefore, type Idle } from './idles.js';
 import { resumesGuiding } from './stretches.js';
 
-/** What a train did, in its order. */
+/** A train's activities, in order. */
 interface Done {
   readonly lights: readonly JudgedFrame[];
   readonly idles: readonly Idle[];
@@ -43,8 +43,8 @@ export function focusRunsOf(train: string, done: Done, night: AccountedNight): F
 }
 
 /**
- * When a refocus came due. One at a filter's change belongs to it, and one after a dither comes after a dither in any
- * replay, though that be minutes early or late: it is due from the middle of the frames before it on.
+ * When a refocus became due. One at a filter change belongs to it, and one after a dither follows a dither in any
+ * replay, even if that is minutes early or late: it is due from the middle of the previous frame on.
  */
 function placeOf(
   { span: { startMs } }: Activity,

@@ -1,6 +1,6 @@
 /**
- * The rules a night was run by, as its frames and dithers show them: which train's frames lead to a dither, how many,
- * whom a dither waits for, and how early a train stops for one.
+ * The rules of a night, inferred from its frames and dithers: which train's frames lead to a dither, how many, whom a
+ * dither waits for, and how early a train stops for one.
  */
 import {
   groupBy,
@@ -24,22 +24,22 @@ export interface Habits {
   readonly restsInPauses: readonly string[];
   /** Trains that the dithers before their start waited for. */
   readonly awaitedToStart: readonly string[];
-  /** Followers whose patience the night does not show. */
+  /** Followers whose patience is unknown from this night. */
   readonly unseenPatience: readonly string[];
-  /** How sure the dither count is. */
+  /** Certainty of the dither count. */
   readonly countCertainty: Certainty;
 }
 
-/** A count that holds in this share of the intervals is a rule. */
+/** A count found in this fraction of the intervals is a rule. */
 const CLEAR_SHARE = 0.6;
-/** Intervals between dithers from which a count may be taken for a rule. */
+/** Minimum number of intervals between dithers for inferring a count. */
 const MIN_INTERVALS = 4;
-/** Nobody who sees a dither coming in less than this begins another exposure, ms. Common practice, no source. */
+/** Nobody begins another exposure if a dither is expected within this, ms. Common practice, no source. */
 const SHORT_WAIT_MS = 60_000;
 /** A train that was ready later than this after another did not wait for it, ms. */
 const TOGETHER_MS = 1000;
 
-/** Reads the habits of a night; the first train is the pilot, and there is at least that one. */
+/** Infers the habits of a night; the first train is the pilot, and there is at least that one. */
 export function habitsOf(known: readonly Known[], night: AccountedNight, stretches: readonly Stretch[]): Habits {
   const counts = known.map((train) => ({ train, ...usualCount(train, night.accounts.dithers, stretches) }));
   const pilot = itemAt(counts, 0);
@@ -85,7 +85,7 @@ export function habitsOf(known: readonly Known[], night: AccountedNight, stretch
 }
 
 /**
- * A follower begins no exposure within this of a dither where the night does not tell, ms. Common practice, no source.
+ * A follower begins no exposure within this of a dither if the night does not show it, ms. Common practice, no source.
  */
 const UNSEEN_PATIENCE_MS = 30_000;
 
@@ -97,7 +97,7 @@ function begunWithin(lights: readonly JudgedFrame[], fromMs: number, toMs: numbe
   );
 }
 
-/** Frames begun before each dither: since the one before it, or since the train's start, with no stop between. */
+/** Frames begun before each dither: since the previous one, or since the train's start, without a stop in between. */
 function countsBefore(
   { course, lights }: Known,
   cycles: readonly DitherCycle[],
@@ -112,7 +112,7 @@ function countsBefore(
   });
 }
 
-/** The count most often found. */
+/** The most frequent count. */
 function usualCount(
   train: Known,
   cycles: readonly DitherCycle[],
@@ -125,7 +125,7 @@ function usualCount(
     : { count: null, share: 0, intervals: 0 };
 }
 
-/** Whether dithers waited for the train's shutter: it was closed at most of those that fell into its time. */
+/** Whether dithers waited for the train's shutter: it was closed at most of those within its time. */
 function isAwaited({ course, lights }: Known, cycles: readonly DitherCycle[]): boolean {
   const met = cycles.filter((c) => c.beginMs > course.startMs && c.beginMs < course.endMs);
   const open = met.filter((c) => {
@@ -136,8 +136,8 @@ function isAwaited({ course, lights }: Known, cycles: readonly DitherCycle[]): b
 }
 
 /**
- * When a follower stops for a dither: after frames of its own counting, or when the lead will soon be ready. Whichever
- * explains its waits with fewer exceptions; its own count where a wait would have been long enough to think better of.
+ * When a follower stops for a dither: after a number of its own frames, or when the lead will soon be ready. Whichever
+ * explains its waits with fewer exceptions; its own count if a wait would have been long enough for another exposure.
  */
 function stoppingRule(
   follower: Known,
@@ -155,9 +155,7 @@ function stoppingRule(
   return counts ? { count } : { patienceMs: patience.ms, isUnseen: patience.isUnseen === true };
 }
 
-/**
- * The shortest time before the lead's readiness that tells when a follower waited from when it began another exposure.
- */
+/** The minimum time before the lead's readiness that separates waits from further exposures. */
 function patienceOf(
   { course, lights }: Known,
   lead: string,
@@ -184,19 +182,20 @@ function patienceOf(
     const misses = waited.length - upTo(waited, ms) + upTo(begun, ms);
     if (misses < best.misses) best = { ms, misses };
   }
-  // The night shows neither a wait nor an exposure begun so shortly before: then none is begun for a dither at hand.
+  // The night shows neither a wait nor an exposure begun so shortly before: then none is begun before an imminent
+  // dither.
   const [shortest] = begun;
   if (waited.length === 0 && shortest !== undefined)
     return { ms: Math.min(UNSEEN_PATIENCE_MS, Math.round(shortest / 2)), misses: 0, isUnseen: true };
   if (best.ms === 0) return best;
-  // A little more, so that the night's own longest wait is met although the replay foresees it by medians; and no less
-  // than anybody would wait, where no exposure was begun so shortly before a dither.
+  // With a margin, so that the night's own longest wait is reproduced although the replay predicts it from medians; and
+  // no less than anybody would wait, if no exposure was begun so shortly before a dither.
   const nextMs = begun[upTo(begun, best.ms)] ?? Infinity;
   const seenMs = Math.round(best.ms * 1.02) + TOGETHER_MS;
   return { ...best, ms: Math.max(seenMs, Math.min(UNSEEN_PATIENCE_MS, Math.round(nextMs / 2))) };
 }
 
-/** Whether the count to the next dither begins anew after a stop; so taken where the night does not tell. */
+/** Whether the count to the next dither restarts after a stop; assumed if the night does not show it. */
 function resetsAtStops(
   { lights }: Known,
   every: number,
@@ -217,7 +216,7 @@ function resetsAtStops(
   return votes >= 0;
 }
 
-/** Whether the lead stood ready for its dither until the follower began, rather than dither without it. */
+/** Whether the lead waited with its dither until the follower began, rather than dithering without it. */
 function isAwaitedToStart({ course }: Known, lead: string, cycles: readonly DitherCycle[]): boolean {
   const before = cycles.findLast((c) => c.beginMs < course.startMs);
   const wait = ownValue(before?.waits, lead)?.waitMs ?? 0;

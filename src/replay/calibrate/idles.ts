@@ -1,6 +1,4 @@
-/**
- * The time between two lights of one train, and what the log says went on in it.
- */
+/** The time between two lights of one train, and what the log reports in it. */
 import {
   durationMs,
   interval,
@@ -36,7 +34,7 @@ export function cycleEndMs(cycle: DitherCycle): number {
 }
 
 /**
- * Every idle of one train, one per pair of neighbouring lights; an idle of no length where exposures touch or overlap.
+ * Every idle of one train, one per pair of neighbouring lights; an idle of length zero if exposures touch or overlap.
  */
 export function idlesOf(
   train: string,
@@ -52,7 +50,7 @@ export function idlesOf(
   return lights.slice(1).map((after, i): Idle => {
     const before = lights[i] ?? after;
     const span = interval(Math.min(before.exposure.endMs, after.exposure.startMs), after.exposure.startMs);
-    // Both lists are sorted, and thousands of idles look into them.
+    // Both lists are sorted, and searched by thousands of idles.
     const inside = own.slice(
       partitionPoint(own, (a) => a.span.startMs >= span.startMs),
       partitionPoint(own, (a) => a.span.startMs >= span.endMs),
@@ -77,8 +75,8 @@ export function idlesOf(
 }
 
 /**
- * When something that began within an idle came due: the middle of what went before it, of the exposure or else of the
- * dither or pointing. So it meets the same gap though the replay be a little early or late.
+ * When something that began within an idle became due: the midpoint of the preceding exposure, dither or pointing. So
+ * it falls into the same gap even if the replay is slightly early or late.
  */
 export function dueBefore(beginMs: number, idle: Idle): number {
   const { before, cycles, stretch } = idle;

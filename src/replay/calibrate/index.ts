@@ -1,6 +1,4 @@
-/**
- * From a night to its course: the plan, the measured durations, the stops at their times, and the rules it was run by.
- */
+/** From a night to its course: the plan, the measured durations, the stops at their times, and its rules. */
 import {
   ownValue,
   type DitherCycle,
@@ -19,10 +17,10 @@ import type { ReplayedNight } from './lengths.js';
 import { lengthMs, stretchesOf, type Stretch } from './stretches.js';
 import { stopShare, trainCourse } from './trains.js';
 
-/** Move and settling of a dither where none was measured, ms. Common practice, no source. */
+/** Move and settling of a dither without any measurement, ms. Common practice, no source. */
 const ASSUMED_CYCLE_MS = 16_000;
 
-/** Computers that take longer than this to agree on a dither were held by something else, ms. */
+/** Computers that take longer than this to coordinate a dither were delayed by something else, ms. */
 const LONGEST_AGREEING_MS = 10_000;
 
 /** The course of a night and what is known of its rules. */
@@ -74,7 +72,7 @@ export function calibrate(night: ReplayedNight): Calibrated | NotReplayed {
     ],
   };
   const rules = statedRules(course, habits);
-  // Without a log every duration is concluded from gaps.
+  // Without a log every duration is inferred from gaps.
   return {
     course,
     rules: night.timeline.headersOnly
@@ -83,12 +81,12 @@ export function calibrate(night: ReplayedNight): Calibrated | NotReplayed {
   };
 }
 
-/** Absences up to this long may be dithers that the gaps did not show, ms. */
+/** Absences up to this long may be dithers not detected in the gaps, ms. */
 const HIDDEN_DITHER_MS = 600_000;
-/** From this many absences for each dither on, some of them are dithers. */
+/** From this many absences per dither on, some of them are dithers. */
 const HIDDEN_SHARE = 0.25;
 
-/** Whether dithers, concluded from gaps, were partly taken for absences. */
+/** Whether dithers, inferred from gaps, were partly taken for absences. */
 function hidesDithers(
   { absences }: TrainCourse,
   { timeline: { headersOnly }, accounts: { dithers } }: AccountedNight,
@@ -96,12 +94,12 @@ function hidesDithers(
   return headersOnly && dithers.length > 0 && absences.length > HIDDEN_SHARE * dithers.length;
 }
 
-/** The replay makes the waits itself that these absences were. */
+/** The replay itself produces the waits that these absences were. */
 function withoutShortAbsences(course: TrainCourse): TrainCourse {
   return { ...course, absences: course.absences.filter((a) => a.untilMs - a.dueMs > HIDDEN_DITHER_MS) };
 }
 
-/** From the last train's readiness until the mount has settled: what the computers take to agree is part of it. */
+/** From the last train's readiness until the mount has settled, including the coordination of the computers. */
 function cycleMs(cycle: DitherCycle): number {
   const ready = Object.values(cycle.waits).flatMap((w) => (w ? [w.readyMs] : []));
   const lastMs = Math.max(...ready, cycle.beginMs - LONGEST_AGREEING_MS);

@@ -1,4 +1,4 @@
-/** What is known of one train before its habits are read. */
+/** What is known about one train before its habits are inferred. */
 import type { JudgedFrame } from '../../model/index.js';
 import type { TrainCourse } from '../course.js';
 import type { Idle } from './idles.js';

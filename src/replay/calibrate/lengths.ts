@@ -1,6 +1,4 @@
-/**
- * Lengths of a train's subs: which it has darks for, and how long one may be where pixels were measured.
- */
+/** Lengths of a train's subs: those with darks, and the maximum length if pixels were measured. */
 import {
   calibrationOf,
   durationMs,
@@ -12,10 +10,10 @@ import {
   type Night,
 } from '../../model/index.js';
 
-/** What the replay looks at: without stars nothing limits a sub's length, without worth nothing asks for another. */
+/** The input of the replay: without stars nothing limits a sub's length, without worth nothing requires another. */
 export type ReplayedNight = AccountedNight & Partial<Pick<Night, 'stars' | 'worth'>>;
 
-/** Saturated share of the read pixels beyond which no longer sub is advised. Common practice, no source. */
+/** Saturated fraction of the pixels beyond which no longer sub is advised. Common practice, no source. */
 const SATURATED_SHARE = 0.002;
 
 /** Requested exposure, ms. */
@@ -23,7 +21,7 @@ export function askedMs(frame: JudgedFrame): number {
   return Math.max(1000, frame.askedMs ?? durationMs(frame.exposure));
 }
 
-/** Lengths of the night's lights and of the darks at hand, rounded to whole seconds, ms. */
+/** Lengths of the night's lights and of the available darks, rounded to whole seconds, ms. */
 export function lengthsOf(train: string, lights: readonly JudgedFrame[], night: AccountedNight): number[] {
   const darks = calibrationOf(night).filter((f) => f.train === train && f.kind === 'dark');
   const lengths = [...lights.map(askedMs), ...darks.map((f) => durationMs(f.exposure))];
@@ -31,9 +29,9 @@ export function lengthsOf(train: string, lights: readonly JudgedFrame[], night: 
 }
 
 /**
- * Up to which length sky and read noise ask for longer subs of a train, all its filters alike: twice, four times the
- * usual one, ms; `null` where they do not ask for twice as long, or are not known. No finer, for it stands in shared
- * reports too, and the sky of a site is nobody's business there.
+ * The length up to which sky and read noise favour longer subs of a train, all its filters alike: twice or four times
+ * the usual one, ms; `null` if they do not favour twice as long, or are unknown. Deliberately coarse, since it is also
+ * in shared reports, and the sky of a site is private.
  */
 export function longerUpTo(train: string, usualMs: number, { accounts, worth = null }: ReplayedNight): number | null {
   const subs = accounts.totals.filter((t) => t.train === train).map((t) => worthOfTotal({ worth }, t)?.sub ?? null);
@@ -45,7 +43,10 @@ export function longerUpTo(train: string, usualMs: number, { accounts, worth = n
   return doublings < 1 ? null : usualMs * 2 ** doublings;
 }
 
-/** The longest sub that the measured flexure against the guided train, or saturation, bears; `null` without a limit. */
+/**
+ * The longest sub allowed by the measured flexure relative to the guided train, or by saturation; `null` without a
+ * limit.
+ */
 export function longestSub(
   train: string,
   lights: readonly JudgedFrame[],

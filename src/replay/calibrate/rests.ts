@@ -1,13 +1,16 @@
-/** What a train does while another's refocus has paused the guiding. */
+/** What a train does while another's refocus has paused guiding. */
 import { overlapMs, type AccountedNight } from '../../model/index.js';
 import type { Known } from './known.js';
 
-/** A rest longer than this is no mere readout, ms. */
+/** A longer rest is not just a readout, ms. */
 const LONG_REST_MS = 20_000;
-/** What begins within this of a pause's ends is not within it, ms. */
+/** Anything that begins within this of a pause's ends is outside it, ms. */
 const EDGE_MS = 1000;
 
-/** Whether a train let the other's refocus pass before it exposed again; undefined where the night does not tell. */
+/**
+ * Whether a train waited for the other's refocus to finish before it exposed again; undefined if the night does not
+ * show it.
+ */
 export function restsInPauses(
   { course, lights, idles }: Known,
   { timeline: { activities } }: AccountedNight,
@@ -18,7 +21,7 @@ export function restsInPauses(
   const begun = lights.filter((f) =>
     pauses.some((p) => f.exposure.startMs > p.span.startMs + EDGE_MS && f.exposure.startMs < p.span.endMs - EDGE_MS),
   );
-  // A rest through the pause, unless it was one for a dither that came after it.
+  // A rest through the pause, unless it was for a subsequent dither.
   const rested = idles.filter(
     (i) =>
       i.focus.length === 0 &&

@@ -1,6 +1,6 @@
 /**
- * The shared stretches of a night in which the mount does something else than dither: pointings, flips and holds,
- * with the guiding's restart behind them.
+ * The shared intervals of a night in which the mount does something other than dither: pointings, flips and holds,
+ * including the restart of guiding.
  */
 import {
   contains,
@@ -16,15 +16,15 @@ import {
   type AccountedNight,
 } from '../../model/index.js';
 
-/** Activities this near to each other are one stretch, ms. */
+/** Activities this close to each other form one interval, ms. */
 const JOIN_MS = 60_000;
 /** A guiding start this soon after a pause belongs to the pause, ms. */
 const AFTER_PAUSE_MS = 10_000;
 
-/** One such stretch. */
+/** One such interval. */
 export interface Stretch {
   readonly span: Interval;
-  /** The clouds or whatever else stopped the night; `null` for a mere pointing. */
+  /** The reason that stopped the night, such as clouds; `null` for a mere pointing. */
   readonly hold: Interval | null;
   readonly motion: readonly Interval[];
   readonly guidingOff: readonly Interval[];
@@ -32,7 +32,7 @@ export interface Stretch {
 
 const PARTS: readonly ActivityKind[] = [...POINTING_KINDS, 'hold', 'guiding-start', 'guiding-stopped'];
 
-/** The stretches within the lights' span, sorted; each holds a pointing or a hold. */
+/** The intervals within the lights' span, sorted; each contains a pointing or a hold. */
 export function stretchesOf({ timeline: { activities }, accounts: { lights: frames } }: AccountedNight): Stretch[] {
   const lights = hull(frames.map((f) => f.exposure));
   if (!lights) return [];
@@ -64,7 +64,7 @@ export function stretchesOf({ timeline: { activities }, accounts: { lights: fram
   });
 }
 
-/** Whether a start of the guiding is only the settling after a pause or a lost star. */
+/** Whether a start of guiding is only the settling after a pause or a lost star. */
 export function resumesGuiding(activity: Activity, pauses: readonly Activity[]): boolean {
   return (
     activity.kind === 'guiding-start' &&
@@ -72,12 +72,12 @@ export function resumesGuiding(activity: Activity, pauses: readonly Activity[]):
   );
 }
 
-/** Longest overlap of an exposure with what moves in a stretch, ms: more, and the train did not rest for it. */
+/** Longest overlap of an exposure with motion in an interval, ms: with more, the train did not rest for it. */
 export function movedUnder(exposure: Interval, { motion }: Stretch): number {
   return motion.reduce((sum, moving) => sum + overlapMs(moving, exposure), 0);
 }
 
-/** Length from the stretch's begin to its end, ms. */
+/** Time from the interval's begin to its end, ms. */
 export function lengthMs(stretch: Stretch): number {
   return durationMs(stretch.span);
 }

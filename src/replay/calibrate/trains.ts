@@ -1,6 +1,4 @@
-/**
- * What one train's frames and log tell of its part: its plan, its durations, its refocuses, its absences.
- */
+/** One train's part according to its frames and log: its plan, its durations, its refocuses, its absences. */
 import {
   durationMs,
   interval,
@@ -23,9 +21,9 @@ import { cycleEndMs, dueBefore, type Idle } from './idles.js';
 import { askedMs, lengthsOf, longerUpTo, longestSub, type ReplayedNight } from './lengths.js';
 import { movedUnder, type Stretch } from './stretches.js';
 
-/** Idle time that nothing explains is an absence from this length on, ms. */
+/** Unexplained idle time is an absence from this length on, ms. */
 const ABSENCE_MS = 90_000;
-/** A turnaround where none could be measured, ms. Common practice, no source. */
+/** A turnaround if none could be measured, ms. Common practice, no source. */
 const ASSUMED_TURNAROUND_MS = 3000;
 /** A train that begins later than this after a pointing was absent, rather than slow to resume, ms. */
 const LATE_RESUME_MS = 1_200_000;
@@ -49,7 +47,7 @@ export function trainCourse(
       const idle = idleOf.get(cycle);
       if (!idle || idle.stretch || idle.focus.length > 0) return null;
       const ms = idle.span.endMs - cycleEndMs(cycle) - idle.filterMs;
-      // A dither that met the train between two subs by chance was none that it resumed from.
+      // A dither that happened to fall between two subs is not one that the train resumed from.
       if (ms < 0 && ownValue(cycle.waits, train.id)?.certainty !== 'measured') return null;
       return ms <= ABSENCE_MS ? ms : null;
     }),
@@ -129,7 +127,7 @@ function absencesOf(
   });
 }
 
-/** Whether another train that was ready for a dither before the absence ended still waited then. */
+/** Whether another train that was ready for a dither before the absence ended was still waiting then. */
 function isAwaited(train: string, untilMs: number, dithers: readonly DitherCycle[]): boolean {
   const next = dithers.find((cycle) => cycle.beginMs >= untilMs);
   return Object.entries(next?.waits ?? {}).some(([id, wait]) =>
@@ -137,7 +135,7 @@ function isAwaited(train: string, untilMs: number, dithers: readonly DitherCycle
   );
 }
 
-/** Holds of this train alone: it rests, the others do not. */
+/** Holds of this train only: it rests, the others do not. */
 function ownHolds(
   train: string,
   lights: readonly JudgedFrame[],
@@ -151,7 +149,7 @@ function ownHolds(
     });
 }
 
-/** How a stretch concerned one train; `null` when it exposed on, or had not begun or was done. */
+/** How an interval affected one train; `null` when it continued exposing, or had not begun or was done. */
 export function stopShare(
   stretch: Stretch,
   lights: readonly JudgedFrame[],
