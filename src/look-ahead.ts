@@ -50,7 +50,7 @@ const MORNING_MS = 6 * 3_600_000;
 /**
  * The outlook from the site with most nights; `null` when no site is known.
  *
- * @param siteKey the same text for nights of one site, `null` where none is known
+ * @param siteKey the same text for nights of one site, `null` if unknown
  * @param when the first evening, `YYYY-MM-DD`; without it the evening of `nowMs` (UTC ms), or that after the last night
  */
 export function lookAhead(

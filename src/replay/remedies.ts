@@ -1,26 +1,26 @@
 /**
- * Remedies for a fault of the night rather than other rules: refocuses left out, a slow pause made short. Asked so that
- * the findings know what following them wins; they enter no combination.
+ * Remedies for a fault of the night rather than other rules: refocuses skipped, a slow pause shortened. Asked so that
+ * the findings know the gain of following them; excluded from combinations.
  */
 import { listed, ownValue, sum } from '../model/index.js';
 import type { Course, ReplayRules } from './course.js';
 import type { Question } from './question.js';
 import type { Setting } from './settings.js';
 
-/** A train begins no exposure so shortly before a dither, s: about as long as the computers need to agree. */
+/** A train begins no exposure this shortly before a dither, s: about the coordination time of the computers. */
 export const SHORT_PATIENCE_S = 60;
-/** Refocuses that could be left out are asked about from so many on. */
+/** Minimum number of unnecessary refocuses to ask about. */
 const SEVERAL = 2;
-/** A slow pause: so many times the quickest train’s, and by so much more, ms. Common practice, no source. */
+/** A slow pause: this multiple of the quickest train’s, and this much more, ms. Common practice, no source. */
 const SLOW_RATIO = 2;
 const SLOWER_MS = 3000;
-/** Reading out and saving of a modern camera, ms. Common practice, no source. */
+/** Readout and saving time of a modern camera, ms. Common practice, no source. */
 const USUAL_PAUSE_MS = 5000;
 
 /** Asked where several refocuses could have been left out. */
 export function refocuses({ trains }: Course): Question[] {
   const needless = trains.filter(({ focusRuns }) => focusRuns.filter((r) => r.why === 'needless').length >= SEVERAL);
-  // Where trains refocus at one time, the one that leaves its runs out waits for the other's.
+  // If trains refocus simultaneously, the one that skips its runs waits for the other's.
   const together: Question[] =
     needless.length < 2
       ? []
@@ -54,10 +54,10 @@ export function refocuses({ trains }: Course): Question[] {
   return [...alone, ...together];
 }
 
-/** Idle for longer than this in all is worth a question, ms. */
+/** Total idle time worth a question, ms. */
 const IDLE_MS = 300_000;
 
-/** Asked where a train, or several at once, did nothing for a reason that no log tells. */
+/** Asked if one train, or several simultaneously, did nothing for an unlogged reason. */
 export function idles({ trains }: Course): Question[] {
   const idle = trains.filter(
     ({ absences }) =>
@@ -90,7 +90,7 @@ export function hastyTrains({ ditherEvery, awaited, lead, patienceMs }: ReplayRu
   return awaited.filter((train) => train !== lead && (ownValue(patienceMs, train) ?? 0) < SHORT_PATIENCE_S * 1000);
 }
 
-/** Asked where a train takes much longer than another from one exposure to the next, or alone longer than is usual. */
+/** Asked if a train takes much longer than another from one exposure to the next, or a single one longer than usual. */
 export function pauses({ trains, rules }: Course): Question[] {
   const hasty = hastyTrains(rules);
   const quickestMs = Math.min(...trains.map((t) => t.turnarounds.typicalMs));
@@ -105,7 +105,7 @@ export function pauses({ trains, rules }: Course): Question[] {
       {
         id: `pause-${id}`,
         group: 'pause',
-        // Where frames end changes with it: whether one more is begun before a dither must be settled too.
+        // It changes when frames end: whether one more is begun before a dither must be settled too.
         title:
           `${id} takes ${seconds} s from one exposure to the next` +
           (hasty.length === 0

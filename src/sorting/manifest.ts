@@ -9,7 +9,7 @@ import type { PlacedAs } from './plan.js';
 const SCHEMA = 'nightledger/sorted/1';
 const MAX_BYTES = 64_000_000;
 
-/** One file of the tree. */
+/** A day of the year after a two-digit year, `26051`: it may also be a process number. */
 export interface SortedFile {
   /** Relative to the tree, forward slashes. */
   readonly file: string;
