@@ -41,7 +41,7 @@ export function compileDialect(
 /** What begins a multi-line entry; `null` where each line, or each object of a document, is an entry. */
 function entryStartOf(context: CompileContext): CompiledDialect['entryStart'] {
   const { entries } = context.file;
-  if (entries === undefined || entries === 'document' || entries === 'rows') return null;
+  if (entries === undefined || entries === 'document' || entries === 'rows' || entries === 'sheet') return null;
   if (typeof entries === 'string') return entries;
   return 'start' in entries ? context.pattern(entries.start, ['entries', 'start']) : null;
 }
@@ -98,6 +98,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     objects: typeof file.entries === 'object' && 'objects' in file.entries ? file.entries.objects : 0,
     document: file.entries === 'document' ? new Set(records?.time) : null,
     isRows: file.entries === 'rows',
+    isSheet: file.entries === 'sheet',
     jobs,
     csv,
     records,

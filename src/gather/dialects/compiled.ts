@@ -160,6 +160,8 @@ export interface CompiledDialect {
   readonly document: ReadonlySet<string> | null;
   /** The log is an HTML page or a database dump: its table rows are treated as lines. */
   readonly isRows: boolean;
+  /** The log is a sheet kept by hand, whose tables become plain ones first: a row is a line each. */
+  readonly isSheet: boolean;
   readonly jobs: JobRules | null;
   /** One table, or several in sequence. */
   readonly csv: readonly CsvRules[] | null;

@@ -1,5 +1,5 @@
-/** Placeholders for missing values. */
-const NOTED = String.raw`N\/A|NA|n\/a|n\.a\.|null|NULL|NaN|\\N`;
+/** Placeholders for missing values, and rules between a head and its rows. */
+const NOTED = String.raw`:?-{3,}:?|={3,}|N\/A|NA|n\/a|n\.a\.|null|NULL|NaN|\\N`;
 const NOTHING = new RegExp(`^(?:${NOTED})$`);
 const NOTHING_OR_DASH = new RegExp(`^(?:[-–—]+|${NOTED})$`);
 

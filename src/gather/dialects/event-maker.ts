@@ -93,8 +93,9 @@ export class EventMaker {
       for (const event of rule.events) {
         const end = event === 'exposure-begin' && isCutAfter(rule) ? 'exposure-abort' : endOf(event);
         const eventMs = begunMs?.get(event);
-        // A span that ends at its own time does not have the duration of the line's main span.
-        if (end === undefined || eventMs === undefined || (end !== 'exposure-abort' && rule.events.includes(end)))
+        // A span that ends at its own time does not have the duration of the line's main span;
+        // a line may omit that time.
+        if (end === undefined || eventMs === undefined || (end !== 'exposure-abort' && begunMs?.has(end) === true))
           continue;
         if (!isMeant(rule, event, endOf)) continue;
         const made = this.add(end, eventMs + lastsMs, train, line);

@@ -1,6 +1,7 @@
 import { basename } from 'node:path/posix';
 import { itemAt } from '../../model/collections.js';
 import type { LogEvent } from '../../model/index.js';
+import type { DocumentLines } from '../lines/document-buffer.js';
 import type { LogRead } from '../lines/log-read.js';
 import { readLines } from '../lines/read-lines.js';
 import { WarningTally } from '../lines/warning-tally.js';
@@ -9,6 +10,7 @@ import { documentLines } from './document/document-records.js';
 import { tableLines } from './document/table-rows.js';
 import { DialectReader, type LineObserver } from './dialect-reader.js';
 import { orderByNight } from './order-by-night.js';
+import { sheetText } from './sheet/sheet-rows.js';
 import { LogClock } from './time/log-clock.js';
 import { newStamp } from './time/stamp.js';
 import { fixedZone, zoneByName, type Zone } from './time/zone.js';
@@ -87,7 +89,7 @@ async function readInOrder(
       if (block.firstLine <= firstLines) reader.take(block);
     },
     dialect.objects,
-    dialect.isRows ? tableLines() : dialect.document === null ? null : documentLines(dialect.document),
+    wholeText(dialect),
   );
   reader.finish();
   clock.finish();
@@ -125,6 +127,13 @@ async function readInOrder(
     ...file,
     warnings: tally.list(),
   };
+}
+
+/** How a log that has to be seen as a whole becomes lines; `null` for one that is read line by line. */
+function wholeText({ isRows, isSheet, document }: CompiledDialect): DocumentLines | null {
+  if (isSheet) return sheetText();
+  if (isRows) return tableLines();
+  return document === null ? null : documentLines(document);
 }
 
 /** Minimum fraction of backward steps in a newest-first log. */

@@ -140,7 +140,7 @@ export const dialectSchema = z.strictObject({
   time,
   entries: z
     .union([
-      z.enum(['stamp', 'stamps', 'document', 'rows']),
+      z.enum(['stamp', 'stamps', 'document', 'rows', 'sheet']),
       z.strictObject({ start: pattern }),
       z.strictObject({ objects: z.int().min(1).max(10) }),
     ])

@@ -1,207 +1,163 @@
 import { describe, expect, it } from 'vitest';
+import { htmlRows } from '../../../src/gather/dialects/document/html-rows.js';
 import { drafted } from './support/drafted.js';
 import {
-  clock,
-  day,
   EXPOSURES,
+  SHOTS,
+  clock,
   filterOf,
   inOrder,
   iso,
   moves,
   only,
-  type Shot,
-  SHOTS,
   shotEvents,
   told,
 } from './support/night-of-tables.js';
-import { brief, dialect, read } from './support/read.js';
+import { brief, read } from './support/read.js';
 
-type Row = readonly [number, string];
+const EVENTS = /exposure|dither|settling/;
+const half = (s: number): string => {
+  const [hours = '', minutes = '', seconds = ''] = clock(s).split(':');
+  const hour = Number(hours) % 12;
+  return `${hour === 0 ? 12 : hour}:${minutes}:${seconds} ${Number(hours) < 12 ? 'AM' : 'PM'}`;
+};
+const spelt = (seconds: number): string => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
 
-const lastsOf = ({ seconds, cutS }: Shot): number => cutS ?? seconds;
-const moveEvents = moves.flatMap(({ atS, calmS }) => [`${iso(atS)} dither-begin`, `${iso(calmS)} settling-end`]).sort();
-const MOVES = /dither-begin|settling-end/;
-const uncut = SHOTS.filter(({ cutS }) => cutS === undefined);
-const uncutEvents = uncut
-  .flatMap(({ train, atS }) => [`${iso(atS)} exposure-begin ${train}`, `${iso(atS + 300)} exposure-end ${train}`])
-  .sort();
-/** The dither behind the last exposure of heron in its block. */
-const moveAfter = (shot: Shot): (typeof moves)[number] | undefined =>
-  shot.train === 'heron' ? moves.find(({ atS }) => atS >= shot.atS + 300 && atS < shot.atS + 310) : undefined;
-
-describe('sheets as people fill them', () => {
-  it('have rows of exposures, which only their cells tell, among rows that say what happened', async () => {
-    const lines = [
-      'Foglio di Cierzo Hill;16/01/2026;;;;;',
-      'Fine;Tubo;Filtro;Posa (s);File;Avvenimenti;',
-      ...inOrder([
-        ...SHOTS.map((shot): Row => {
-          const endS = shot.atS + lastsOf(shot);
-          const remark = shot.cutS === undefined ? '' : 'posa interrotta';
-          const file = shot.cutS === undefined ? shot.file : '';
-          return [endS, [clock(endS), shot.train, filterOf(shot), lastsOf(shot), file, remark, ''].join(';')];
-        }),
-        ...moves.flatMap(({ atS, pixels, calmS }): Row[] => [
-          [atS, `${clock(atS)};;;;;inizio dither, ${pixels} px;`],
-          [calmS, `${clock(calmS)};;;;;guida stabilizzata;`],
-        ]),
-      ]),
-    ];
-    const all = await told(lines);
-    expect(only(all, EXPOSURES)).toEqual([...shotEvents].sort());
-    expect(only(all, MOVES)).toEqual(moveEvents);
-  });
-
-  it('have a column for each train and one for the mount, of which each row fills one', async () => {
-    const shots = uncut.flatMap((shot): Row[] => {
-      const row = (s: number, text: string): Row => [
-        s,
-        shot.train === 'heron' ? `${clock(s)};${text};;` : `${clock(s)};;${text};`,
-      ];
-      return [
-        row(shot.atS, `Aufnahme beginnt 300 s ${filterOf(shot)}`),
-        row(shot.atS + 300, `Aufnahme beendet, ${shot.file}`),
-        ...(moveAfter(shot) === undefined ? [] : [row(shot.atS + 301, 'wartet auf Versatz')]),
-        ...(shot.atS % 5 === 2 ? [row(shot.atS - 1, 'Verschluss kontrolliert')] : []),
-      ];
-    });
-    const lines = [
-      'Spaltenblatt;Nacht vom 16. Januar 2026;;',
-      'Uhrzeit;heron;wren;Montierung und Nachführung',
-      ...inOrder([
-        ...shots,
-        ...moves.flatMap(({ atS, pixels, calmS }): Row[] => [
-          [atS, `${clock(atS)};;;Versatz beginnt ${pixels} px`],
-          [atS + 4, `${clock(atS + 4)};;;Versatz beendet`],
-          [atS + 5, `${clock(atS + 5)};;;Beruhigung beginnt`],
-          [calmS, `${clock(calmS)};;;Nachführung ruhig`],
-        ]),
-      ]),
-    ];
-    const all = await told(lines);
-    expect(only(all, EXPOSURES)).toEqual(uncutEvents);
-    expect(only(all, MOVES)).toEqual(moveEvents);
-  });
-
-  it('state the date where a day begins, and leave it out below', async () => {
-    const rows = uncut.flatMap((shot): Row[] => [
-      [shot.atS, `${clock(shot.atS)};${shot.train};start ekspozycji;300 s;`],
-      [shot.atS + 300, `${clock(shot.atS + 300)};${shot.train};koniec ekspozycji;;${shot.file}`],
-    ]);
-    let last = '';
-    const lines = [
-      'Data;Godzina;Luneta;Zdarzenie;Czas;Plik',
-      ...[...rows]
-        .sort((a, b) => a[0] - b[0])
-        .map(([s, text]) => {
-          const own = day(s) === last ? '' : day(s);
-          last = day(s);
-          return `${own};${text}`;
-        }),
-    ];
-    expect(drafted(lines).yaml).toContain("pattern: '{day}/{month}/{year}'");
-    expect(only(await told(lines), EXPOSURES)).toEqual(uncutEvents);
-  });
-
-  it('name groups of columns above their heads, where columns of several are called the same', async () => {
-    const lines = [
-      'Tableau de Cierzo Hill;16/01/2026;;;;;;;',
-      'Pose;;;;;Dither;;;',
-      'Tube;Filtre;Début;Fin;Fichier;Début;Fin;Calme à;Pixels',
-      ...uncut.map((shot) => {
-        const move = moveAfter(shot);
-        const own = [shot.train, filterOf(shot), clock(shot.atS), clock(shot.atS + 300), shot.file];
-        const after =
-          move === undefined
-            ? ['', '', '', '']
-            : [clock(move.atS), clock(move.atS + 4), clock(move.calmS), move.pixels];
-        return [...own, ...after].join(';');
-      }),
-    ];
-    const { yaml } = drafted(lines);
-    expect(yaml).toContain("'Pose Début'");
-    const all = await told(lines);
-    expect(only(all, EXPOSURES)).toEqual(uncutEvents);
-    const stated = moves.filter(({ atS }) => uncut.some((shot) => moveAfter(shot)?.atS === atS));
-    expect(only(all, MOVES)).toEqual(
-      stated.flatMap(({ atS, calmS }) => [`${iso(atS)} dither-begin heron`, `${iso(calmS)} settling-end heron`]).sort(),
-    );
-  });
-
-  it('give lengths in minutes', async () => {
-    const lines = [
-      'Datum\tStart\tKamera\tFilter\tLänge [min]\tDatei',
-      ...uncut.map((shot) => [day(shot.atS), clock(shot.atS), shot.train, filterOf(shot), '5,0', shot.file].join('\t')),
-    ];
-    expect(only(await told(lines), EXPOSURES)).toEqual(uncutEvents);
-  });
-});
-
-describe('lines with a length right behind their stamps', () => {
-  /** Each at its beginning, or at its end; single things of one train, one after the other. */
-  const list = (at: 'begin' | 'end'): string[] => [
-    'Nachtliste Cierzo Hill, 16. Januar 2026',
-    ...inOrder(
-      [
-        ...uncut
-          .filter(({ train }) => train === 'heron')
-          .map((shot): readonly [number, number, string] => [shot.atS, 300, `Aufnahme  ${shot.file}`]),
-        ...moves.flatMap(({ atS, calmS }): (readonly [number, number, string])[] => [
-          [atS, 4, 'Versatz'],
-          [atS + 5, calmS - atS - 5, 'Beruhigung'],
-        ]),
-      ].map(([atS, lasts, text]): Row => {
-        const s = at === 'begin' ? atS : atS + lasts;
-        return [s, `${clock(s)}  +${String(lasts).padStart(4)} s  ${text}`];
-      }),
-    ),
+describe('columns of minutes and seconds', () => {
+  const steps = [
+    ...SHOTS.map((shot) => ({ ...shot, what: 'exposure', s: shot.cutS ?? shot.seconds })),
+    ...moves.flatMap(({ atS, calmS }) => [
+      { what: 'dither', train: '', atS, s: 12, file: '' },
+      { what: 'settling', train: '', atS: atS + 12, s: calmS - atS - 12, file: '' },
+    ]),
   ];
-  const wanted = moves.flatMap(({ atS, calmS }) => [
-    `${iso(atS)} dither-begin`,
-    `${iso(atS + 4)} dither-end`,
-    `${iso(atS + 5)} settling-begin`,
-    `${iso(calmS)} settling-end`,
-  ]);
+  const expected = [
+    ...SHOTS.flatMap(({ train, atS, seconds, cutS }) => [
+      `${iso(atS)} exposure-begin ${train}`,
+      `${iso(atS + (cutS ?? seconds))} exposure-end ${train}`,
+    ]),
+    ...moves.flatMap(({ atS, calmS }) => [
+      `${iso(atS)} dither-begin`,
+      `${iso(atS + 12)} dither-end`,
+      `${iso(atS + 12)} settling-begin`,
+      `${iso(calmS)} settling-end`,
+    ]),
+  ].sort();
+  const asEnds = (lines: readonly string[]): string[] => lines.map((line) => line.replace('abort', 'end')).sort();
 
-  it('begin there, where it would overlap what was before if it had ended', async () => {
-    expect(only(await told(list('begin')), /dither|settling/)).toEqual(wanted.sort());
+  it('are lengths, though the night is so long that times of day like them come near', async () => {
+    const rows = inOrder(
+      steps.map(({ what, train, atS, s, file }) => [atS, `${half(atS)},${spelt(s)},${train},${what},${file}`]),
+    );
+    const lines = ['Cierzo Hill,,16 January 2026,,', 'Begin,Length,Camera,Job,File', ...rows];
+    expect(asEnds(only(await told(lines), EVENTS))).toEqual(expected);
   });
 
-  it('do not end so much later otherwise', () => {
-    expect(drafted(list('begin')).yaml).toContain('lasts: took');
-    expect(drafted(list('end')).yaml).not.toContain('lasts: took');
+  it('are so in Polish, behind semicolons and in another order', async () => {
+    const words = { exposure: 'ekspozycja', dither: 'przesunięcie', settling: 'uspokojenie' } as Record<string, string>;
+    const rows = inOrder(
+      steps.map(({ what, train, atS, s, file }) => [atS, `${train};${words[what]};${clock(atS)};${file};${spelt(s)}`]),
+    );
+    const lines = ['Cierzo Hill;noc 16 stycznia 2026;;;', 'kamera;czynność;początek;plik;czas trwania', ...rows];
+    expect(asEnds(only(await told(lines), EVENTS))).toEqual(expected);
   });
 });
 
-describe('a length that a row states', () => {
-  const rules = (more: string): string => `dialect: 1
-time: { pattern: "{year}-{month}-{day} {hour}:{minute}:{second}", zone: utc, caught: "{hour}:{minute}:{second}" }
-csv: { delimiter: ",", header: [at, seconds, moved], time: at }
-lines:
-  - ${more}
-`;
-  const LOG = 'at,seconds,moved\n2026-01-16 20:05:00,300,20:10:02\n';
-  const events = async (more: string): Promise<string[]> => {
-    expect(dialect(rules(more)).lines).toHaveLength(1);
-    return brief(await read(rules(more), LOG)).map((line) => line.slice(11, 19) + line.slice(24));
-  };
+describe('clocks of a hand', () => {
+  const ends = SHOTS.map(({ atS, cutS, seconds }) => atS + (cutS ?? seconds));
+  const uncut = SHOTS.filter(({ cutS }) => cutS === undefined);
 
-  it('is that of what has no time of its own', async () => {
-    expect(
-      await events(
-        '{ when: { seconds: . }, event: [exposure-begin, dither-begin], at: { dither-begin: moved }, lasts: seconds }',
+  it.each([
+    ['points for colons', (s: number) => clock(s).replaceAll(':', '.')],
+    ['an h for the first of them', (s: number) => clock(s).replace(':', 'h').replace(':', 'm')],
+  ])('have now and then %s', async (_, other) => {
+    const odd = (s: number, i: number): string => (i % 17 === 5 ? other(s) : clock(s));
+    const lines = [
+      'Cierzo Hill\t16. Januar 2026',
+      'Kamera\tauf\tzu\tFilter\tDatei',
+      ...SHOTS.map(
+        (shot, i) => `${shot.train}\t${odd(shot.atS, i)}\t${odd(ends[i] ?? 0, i + 3)}\t${filterOf(shot)}\t${shot.file}`,
       ),
-    ).toEqual(['20:05:00 exposure-begin', '20:10:02 dither-begin', '20:10:00 exposure-end']);
-    expect(
-      await events(
-        '{ when: { seconds: . }, event: [exposure-end, dither-end], at: { dither-end: moved }, lasted: seconds }',
-      ),
-    ).toEqual(['20:00:00 exposure-begin', '20:05:00 exposure-end', '20:10:02 dither-end']);
+    ];
+    const found = only(await told(lines), EXPOSURES).map((line) => line.replace('abort', 'end'));
+    expect(found.sort()).toEqual(shotEvents.map((line) => line.replace('abort', 'end')).sort());
   });
 
-  it('is that of the one event that has a time of its own, where it is alone', async () => {
-    expect(
-      await events('{ when: { seconds: . }, event: exposure-begin, at: { exposure-begin: moved }, lasts: seconds }'),
-    ).toEqual(['20:10:02 exposure-begin', '20:15:02 exposure-end']);
+  it('leave out when a shutter closed: it was open as long as the row says', async () => {
+    const lines = [
+      'Cierzo Hill;16 janvier 2026;;;;',
+      'caméra;ouvert;fermé;pose (s);filtre;fichier',
+      ...uncut.map((shot, i) => {
+        const shut = i % 9 === 4 ? ['', '?'][i % 2] : clock(shot.atS + 300);
+        return `${shot.train};${clock(shot.atS)};${shut};300;${filterOf(shot)};${shot.file}`;
+      }),
+    ];
+    const expected = uncut.flatMap(({ train, atS }) => [
+      `${iso(atS)} exposure-begin ${train}`,
+      `${iso(atS + 300)} exposure-end ${train}`,
+    ]);
+    expect(only(await told(lines), EXPOSURES)).toEqual(expected.sort());
+  });
+
+  it('end where the time of the end can be read, and after so long where it cannot', async () => {
+    const yaml = `dialect: 1
+time: { pattern: "{hour}:{minute}:{second}", date: session }
+csv: { delimiter: ";", columns: [open, shut, seconds], time: open }
+lines:
+  - { when: { open: "." }, event: [exposure-begin, exposure-end], at: { exposure-end: shut }, lasts: seconds }
+`;
+    const log = '18:00:00;18:04:00;300\n18:10:00;?;300\n18:20:00;;300\n';
+    expect(brief(await read(yaml, log, { zone: 'UTC', sessionDate: '2026-01-16' }))).toEqual([
+      '2026-01-16T18:00:00.000Z exposure-begin',
+      '2026-01-16T18:04:00.000Z exposure-end',
+      '2026-01-16T18:10:00.000Z exposure-begin',
+      '2026-01-16T18:15:00.000Z exposure-end',
+      '2026-01-16T18:20:00.000Z exposure-begin',
+      '2026-01-16T18:25:00.000Z exposure-end',
+    ]);
+  });
+});
+
+describe('the date of a sheet', () => {
+  it('is not a time of day that is written as a date might be', () => {
+    const rows = SHOTS.map((shot) => `${clock(shot.atS)};${shot.train};${filterOf(shot)};300;${shot.file}`);
+    const lines = [
+      'Nachtblad 16 op 17 januari 2026',
+      '19.12.26;dit is geen rij',
+      'begin;camera;filter;belichting (s);bestand',
+      ...rows,
+    ];
+    expect(drafted(lines).yaml).toContain("pattern: '{day} op {number} {month-name} {year}'");
+  });
+});
+
+describe('cells of a page that are merged', () => {
+  const rows = (body: string): string[] =>
+    (htmlRows(`<table>${body}</table>`) ?? []).map((row) => row.replaceAll('\t', '|'));
+
+  it('hold for all of their rows', () => {
+    const body =
+      '<tr><th>object</th><th>open</th></tr><tr><td rowspan="3">M 1</td><td>19:15</td></tr>' +
+      '<tr><td>19:18</td></tr><tr><td>19:22</td></tr><tr><td>M 2</td><td>19:26</td></tr>';
+    expect(rows(body)).toEqual(['object|open', 'M 1|19:15', 'M 1|19:18', 'M 1|19:22', 'M 2|19:26']);
+  });
+
+  it('stand over groups of heads, and make their names with these', () => {
+    const body =
+      '<tr><th rowspan=2>object</th><th colspan="2">shutter</th><th rowspan=2>file</th></tr>' +
+      '<tr><th>open</th><th>shut</th></tr><tr><td>M 1</td><td>19:15</td><td>19:18</td><td>a.fits</td></tr>' +
+      '<tr><td>M 1</td><td>19:19</td><td>19:22</td><td>b.fits</td></tr>';
+    expect(rows(body)).toEqual([
+      'object|shutter open|shutter shut|file',
+      'M 1|19:15|19:18|a.fits',
+      'M 1|19:19|19:22|b.fits',
+    ]);
+  });
+
+  it('end with their table, and with its rows', () => {
+    const body =
+      '<tr><td rowspan="9999">x</td><td>1</td></tr><tr><td>2</td></tr></table><table>' +
+      '<tr><td>3</td><td>4</td></tr><tr><td colspan="2">5</td></tr>';
+    expect(rows(body)).toEqual(['x|1', 'x|2', '3|4', '|5']);
   });
 });

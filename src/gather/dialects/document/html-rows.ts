@@ -5,6 +5,7 @@ const INLINE: ReadonlySet<string> = new Set(
   'a abbr b code em font i img input kbd small span strong sub sup u wbr'.split(' '),
 );
 const MOST_COLUMNS = 200;
+const MOST_ROWS = 9999;
 /** Rows of a page that is one of tables. */
 const MIN_ROWS = 3;
 
@@ -44,6 +45,16 @@ class Page {
   private cells: string[] | null = null;
   private isCell = false;
   private text: string[] = [];
+  /** How many columns and rows the cell takes up that is open. */
+  private columns = 1;
+  private deep = 1;
+  /** By column, what goes on in the rows below, and in how many. */
+  private merged: { readonly text: string; left: number }[] = [];
+  /** Whether all cells of the row are heads; and, by column, what stands above in a row of heads over groups. */
+  private isHead = true;
+  private over: string[] | null = null;
+  private heads: readonly string[] = [];
+  private groups: string[] = [];
 
   say(text: string): void {
     if (text !== '') this.text.push(text);
@@ -60,20 +71,27 @@ class Page {
       case 'th':
         this.endCell();
         this.cells ??= [];
+        this.fillMerged(this.cells);
         this.isCell = true;
         this.text = [];
-        for (let more = Number(/\bcolspan\s*=\s*["']?(\d{1,3})/i.exec(whole)?.[1] ?? 1); more > 1; more--)
-          if (this.cells.length < MOST_COLUMNS) this.cells.push('');
+        this.isHead &&= name === 'th';
+        this.columns = Math.min(Number(/\bcolspan\s*=\s*["']?(\d{1,3})/i.exec(whole)?.[1] ?? 1), MOST_COLUMNS);
+        this.deep = Math.min(Number(/\browspan\s*=\s*["']?(\d{1,4})/i.exec(whole)?.[1] ?? 1), MOST_ROWS);
         return;
       case '/td':
       case '/th':
         this.endCell();
         return;
       case '/tr':
+        this.endRow();
+        this.endLine();
+        return;
       case 'table':
       case '/table':
         this.endRow();
         this.endLine();
+        this.merged = [];
+        this.over = null;
         return;
       default:
         if (this.cells !== null) this.say(INLINE.has(name.replace('/', '')) ? '' : ' ');
@@ -83,16 +101,52 @@ class Page {
 
   endRow(): void {
     this.endCell();
-    if (this.cells?.some((cell) => cell !== '')) {
-      this.lines.push(this.cells.join('\t'));
-      this.rows++;
-    }
+    const { cells, isHead, groups, over } = this;
     this.cells = null;
+    this.isHead = true;
+    this.groups = [];
+    if (cells === null) return;
+    this.fillMerged(cells);
+    // Heads over groups of columns, with the names of these below: both make their names.
+    if (isHead && groups.some((group) => group !== '') && cells.filter((cell) => cell !== '').length > 1) {
+      this.over = groups;
+      this.heads = cells;
+      return;
+    }
+    this.over = null;
+    if (isHead && over !== null) this.put(cells.map((cell, i) => `${over[i] ?? ''} ${cell}`.trim()));
+    else {
+      if (over !== null) this.put(this.heads);
+      this.put(cells);
+    }
+  }
+
+  private put(cells: readonly string[]): void {
+    if (!cells.some((cell) => cell !== '')) return;
+    this.lines.push(cells.join('\t'));
+    this.rows++;
+  }
+
+  /** Cells of rows above that go on where this row's next cell would stand. */
+  private fillMerged(cells: string[]): void {
+    for (let one = this.merged[cells.length]; one !== undefined && one.left > 0; one = this.merged[cells.length]) {
+      one.left--;
+      cells.push(one.text);
+    }
   }
 
   private endCell(): void {
-    if (this.isCell && this.cells !== null && this.cells.length < MOST_COLUMNS) this.cells.push(this.said());
+    if (!this.isCell || this.cells === null) return;
     this.isCell = false;
+    const text = this.said();
+    for (let i = 1; i <= this.columns && this.cells.length < MOST_COLUMNS; i++) {
+      const own = i === this.columns ? text : '';
+      const column = this.cells.length;
+      while (this.merged.length < column) this.merged.push({ text: '', left: 0 });
+      this.merged[column] = { text: own, left: this.deep - 1 };
+      this.groups[column] = this.columns > 1 ? text : '';
+      this.cells.push(own);
+    }
   }
 
   private endLine(): void {

@@ -7,6 +7,7 @@ import { marksSteps } from './kinds/marks-in-turn.js';
 import { isDoubled, onceEach } from './reading/doubled.js';
 import { oldestFirst } from './reading/newest-first.js';
 import { readingOf } from './reading/reading-of.js';
+import { sheetRows } from '../sheet/sheet-rows.js';
 import type { Draft, DraftReport } from './report.js';
 import type { LogSample } from './sample.js';
 import type { HeadLine } from './time/date-source.js';
@@ -39,8 +40,27 @@ const GUIDED = 0.2;
  * withdrawn.
  */
 export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
-  const report = besideFrames(sample, hints);
+  const plain = besideFrames(sample, hints);
+  const sheet = sheetOf(sample);
+  const turned = sheet === null ? null : besideFrames(sheet, hints);
+  const report = turned !== null && toldBy(turned) > toldBy(plain) ? turned : plain;
   return { yaml: writeDraft(report), report };
+}
+
+/** A sheet kept by hand as the plain tables that it becomes, `null` where a log is none. */
+function sheetOf(sample: LogSample): LogSample | null {
+  const isDocument = (sample.document ?? null) !== null;
+  const lines = isDocument || sample.isRows === true || isBinary(sample.lines) ? null : sheetRows(sample.lines);
+  if (lines === null) return null;
+  return { ...sample, lines, totalLines: lines.filter((line) => line.trim() !== '').length, isSheet: true };
+}
+
+/** How many events the rules of a draft tell. */
+function toldBy({ rules }: DraftReport): number {
+  return rules.reduce((sum, { count, events, lasts, lasted }) => {
+    const derived = lasts === undefined && lasted === undefined ? 0 : 1;
+    return sum + count * (events.length + derived);
+  }, 0);
 }
 
 /** Frames are trusted if the exposures found with their help agree with them as well as those found without. */
@@ -118,9 +138,11 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   if (!isMarked && (report.states.length > 0 || report.keyed !== null)) return report;
   const [used, neverEnding] = [shareUsed(report), shareNeverEnding(report)];
   // Rows whose columns clearly describe exposures are not sentences.
+  const isTable = report.layout.kind === 'csv' && 'headerIndex' in report.layout && report.layout.headerIndex >= 0;
   const shots = report.rules.filter(
     ({ kind, lasts, lasted, events }) =>
-      kind.exposure !== undefined && (lasts !== undefined || lasted !== undefined || events.length > 1),
+      (kind.exposure !== undefined || (isTable && events.some(({ event }) => event === 'exposure-begin'))) &&
+      (lasts !== undefined || lasted !== undefined || events.length > 1),
   );
   if (used >= LESS_THAN_HALF && shots.length > 0 && !isMarked) return report;
   const isOpen = neverEnding >= NEVER_ENDING * used || isMarked;

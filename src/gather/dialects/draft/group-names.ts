@@ -4,7 +4,7 @@ import { focusSizes, isSize, isTemperature, positionAfter } from './focus-sizes.
 import { isCount, isSpan, numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/word-list.js';
 import { saysInVain } from './lexicon/said.js';
-import { FROM_TO, isOfArc, LASTED, near, OF_LENGTH, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
+import { EXPOSED, FROM_TO, isOfArc, LASTED, near, OF_LENGTH, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
 
 /** The target of a capture: a field of the event, or `took`, its duration. */
 export type SlotName = FieldName | 'took';
@@ -94,7 +94,7 @@ export function tookUnit(slot: Slot): number | null {
   if (
     slot.path !== null &&
     MINUTES.test(slot.before[0] ?? '') &&
-    (near(slot, TOOK, 3) || near(slot, SECONDS_BEFORE, 3))
+    (near(slot, TOOK, 3) || near(slot, SECONDS_BEFORE, 3) || near(slot, EXPOSED, 3))
   )
     return 60;
   // `took_s`: the last word of a field's name is its unit.
@@ -103,7 +103,7 @@ export function tookUnit(slot: Slot): number | null {
   if (MINUTES.test(slot.after)) return 60;
   return SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) ? 1 : null;
 }
-const MINUTES = /^(?:mins?|minut\p{L}*|分(?:钟|鐘|間)?|분)$/iu;
+const MINUTES = /^(?:mins?|mn|minut\p{L}*|分(?:钟|鐘|間)?|분)$/iu;
 
 /** Minimum number and fraction of lines that state an actual length next to the requested one. */
 const MIN_ACTUAL = 4;

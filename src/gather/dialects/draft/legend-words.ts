@@ -12,6 +12,9 @@ const NEXT_CODE = new RegExp(String.raw`\s{3,}|, (?=${CODE}(?: (?:\/ )?${CODE})?
 const USED_CODE = /^(?=.*\p{Lu})[\p{Lu}\d][\p{Lu}\d+*<>=!?.:-]{1,4}$/u;
 const MEANT = /^\p{L}[^()]*?(?=\s{2}|\s?[;,(]|$)/u;
 const MIN_USED = 5;
+/** Such a code of two to four capitals or digits, and what it means. */
+const IN_COLUMN = /^(\p{Lu}[\p{Lu}\d+*<>=!?.-]{1,3})\s(\p{L}.*)$/u;
+const BEFORE_CODE = /\s(?=\p{Lu}[\p{Lu}\d+*<>=!?.-]{1,3}\s\p{L})/u;
 /** A short code alone on its line, in upper or lower case: `a1  waits for the guiding to calm down`. */
 const SHORT = /^([\p{L}\d]{1,3})\s{2,}(\p{L}[^:]*)/u;
 const MIN_SHORT = 5;
@@ -37,6 +40,7 @@ export function phrasesIn(head: readonly string[], wordings: readonly string[]):
   const used = new Set(wordings.flatMap((wording) => beginnings(wording)));
   const phrases = new Map([
     ...usedCodes(lines, used),
+    ...codesInColumns(lines, used),
     ...shortCodes(head),
     ...(alone.length >= MIN_ENTRIES ? alone : []),
     ...lines.flatMap((line) => [...entriesIn(line), ...codesIn(line)]),
@@ -68,6 +72,31 @@ function usedCodes(lines: readonly string[], used: ReadonlySet<string>): readonl
   // Codes without a sign may leave the outcome to another word, or to a mark next to them.
   const signed = found.filter(([code]) => /[^\p{L}\d]$/u.test(code)).length;
   return found.length >= MIN_USED && signed >= found.length / 2 ? found : [];
+}
+
+/** Codes a blank before what they mean, set in columns: `XO shutter opened      XC shutter closed`. */
+function codesInColumns(lines: readonly string[], used: ReadonlySet<string>): readonly Entry[] {
+  const found = lines.flatMap((line): Entry[] => {
+    // A long meaning may reach up to the next code.
+    const parts = line
+      .split(/\s{2,}/)
+      .flatMap((part) => part.split(BEFORE_CODE).reduce<string[]>(joinedUnless(used), []));
+    const entries = parts.map((part): Entry | null => {
+      const [, code, meaning] = IN_COLUMN.exec(part) ?? [];
+      return code === undefined || meaning === undefined ? null : [code, meaning];
+    });
+    return entries[0] === null ? [] : entries.filter((entry) => entry !== null);
+  });
+  return found.filter(([code]) => used.has(code)).length >= Math.max(MIN_USED, IN_USE * found.length) ? found : [];
+}
+
+/** Puts what no code of the log begins behind what stands before it. */
+function joinedUnless(used: ReadonlySet<string>): (parts: string[], text: string) => string[] {
+  return (parts, text) => {
+    const last = parts.pop();
+    if (last === undefined) return [text];
+    return used.has(text.split(' ')[0] ?? '') ? [...parts, last, text] : [...parts, `${last} ${text}`];
+  };
 }
 
 /** The meaning of the phrase at the beginning of a message; `undefined` if there is none. */

@@ -167,6 +167,8 @@ export interface DraftReport {
   readonly document: readonly string[] | null;
   /** The lines are table rows of an HTML page or of a database dump. */
   readonly isRows: boolean;
+  /** The lines are those of plain tables that a sheet kept by hand was turned into. */
+  readonly isSheet: boolean;
   readonly totalLines: number;
   readonly linesSeen: number;
   /** Whether it is text at all. */

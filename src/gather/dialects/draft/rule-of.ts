@@ -7,6 +7,7 @@ import { placeOf, secondsOf } from './formulas.js';
 import { slotNames, tookUnit, type SlotName } from './group-names.js';
 import type { Spanning } from './kinds/begin-stamped.js';
 import type { Kind, Slot } from './kinds/kind.js';
+import { isFrameFile } from './kinds/values.js';
 import { lengthStated } from './kinds/length-stated.js';
 import type { Part, Ranged } from './kinds/parts.js';
 import { loggedLate } from './kinds/logged-late.js';
@@ -142,7 +143,9 @@ export function ruleOf(
   const planned =
     main === 'exposure-begin' && end !== undefined && !logged.has(end) && !endsOtherwise ? seconds : undefined;
   if (length !== undefined && length.path === null && !groups.has(length)) groups.set(length, 'took');
-  const lasts = spans ? secondsOf(span.slot) : length === undefined ? planned : secondsOf(length, groups.get(length));
+  const inPlace = leftOut(kind, range);
+  const whole = length ?? inPlace;
+  const lasts = spans ? secondsOf(span.slot) : whole === undefined ? planned : secondsOf(whole, groups.get(whole));
   return {
     // A rule makes each event once: the row's main event takes precedence over an additional time.
     events: events.filter(({ event: name }, i) => events.findLastIndex((one) => one.event === name) === i),
@@ -165,6 +168,17 @@ export function ruleOf(
 /** The length that a row states next to its begin, if it was written or saved later than its end. */
 export function lengthOfRow({ kind, isEnd, tookMs, length }: Ranged): Slot | undefined {
   return isEnd ? length : lengthStated(kind.slots, tookMs);
+}
+
+/** The length of exposures, where some of their rows leave out when they ended. */
+function leftOut({ exposure, count, slots }: Kind, range: Ranged | undefined): Slot | undefined {
+  if (exposure === undefined || exposure.isCut || range?.isEnd !== true) return undefined;
+  const isLeftOut = (i: number): boolean => !/\d/.test(range.slot.perLine[i] ?? '');
+  const file = slots.find(({ type }) => type === 'file');
+  // A row without a file may have been cut short, and its end stands elsewhere.
+  const rows = Array.from({ length: Math.min(count, range.slot.perLine.length) }, (_, i) => i).filter(isLeftOut);
+  const isFilled = rows.length === 0 || rows.some((i) => file !== undefined && !isFrameFile(file.perLine[i] ?? ''));
+  return isFilled || exposure.length?.path === null ? undefined : (exposure.length ?? undefined);
 }
 
 /** The length of what began at the only time that a line states, if nothing reports its end. */

@@ -1,6 +1,8 @@
 import { TABLE } from '../csv-tables.js';
 import type { DraftRule } from './report.js';
 
+const FILLED = 0.9;
+
 /** Rules of one event together, events in order of first occurrence; patterns on more fields come first. */
 export function inOrder(rules: readonly DraftRule[]): DraftRule[] {
   const firstOf = new Map<string, number>();
@@ -8,7 +10,10 @@ export function inOrder(rules: readonly DraftRule[]): DraftRule[] {
   for (const rule of rules) firstOf.set(nameOf(rule), Math.min(firstOf.get(nameOf(rule)) ?? Infinity, rule.firstLine));
   // All rules of a table may name it: that makes none narrower.
   const conditions = ({ when }: DraftRule): number =>
-    typeof when === 'string' ? 0 : Object.keys(when).filter((path) => path !== TABLE).length;
+    typeof when === 'string'
+      ? 0
+      : // That a cell is filled tells less than what it says.
+        Object.entries(when).reduce((sum, [path, said]) => sum + (path === TABLE ? 0 : said === '.' ? FILLED : 1), 0);
   const sorted = [...rules].sort(
     (a, b) =>
       conditions(b) - conditions(a) ||

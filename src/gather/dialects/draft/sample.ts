@@ -29,6 +29,8 @@ export interface LogSample extends TextForm {
   readonly document?: readonly string[] | null;
   /** The lines are table rows of an HTML page or of a database dump. */
   readonly isRows?: boolean;
+  /** The lines are those of plain tables that a sheet kept by hand was turned into. */
+  readonly isSheet?: boolean;
   /** When the file was last modified, UTC ms, if known. */
   readonly writtenMs?: number;
   readonly warnings: readonly Warning[];

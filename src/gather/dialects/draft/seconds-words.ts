@@ -15,6 +15,11 @@ export const SECONDS_BEFORE = wordList(
     'duracao duur czas lange lengte longueur lunghezza longitud dlugosc delka hossz* exposure 秒(?!角) 초(?!각) 曝光 露光 노출 time_open',
 );
 
+/** How long an exposure is, in the name of a column with its unit. */
+export const EXPOSED = wordList(
+  'pose poses posa pose_time exp exp[ou]* ekspo* expozic* bel belicht* integr* osvit* naswiet* osvetl* sub subs 露光 曝光',
+);
+
 /** Words that only describe an elapsed duration: a number after them needs no unit. */
 export const LASTED = wordList(
   `${HAS_LASTED} ` +

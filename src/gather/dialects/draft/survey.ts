@@ -173,6 +173,7 @@ export function surveyOf(
     objects: sample.objects ?? 0,
     document: sample.document ?? null,
     isRows: sample.isRows === true,
+    isSheet: sample.isSheet === true,
     totalLines: sample.totalLines,
     linesSeen: lines.length,
     layout: layoutDraft(reading),

@@ -7,6 +7,7 @@ import { fieldSlots } from '../kinds/field-slots.js';
 import { commonestFirst, type Kind, type Slot } from '../kinds/kind.js';
 import { isFrameFile } from '../kinds/values.js';
 import { namesBefore } from '../kinds/with-slots.js';
+import { nearTime } from '../time/rough-clock.js';
 import { sideOfTitle } from '../lexicon/sides.js';
 import { exposureTable, nameOf, type ExposureTable } from './exposure-table.js';
 
@@ -14,6 +15,10 @@ const KEPT = 3000;
 /** A length stated in a remark: `stopped after 48 s`. */
 const STATED = /(?<![\p{L}\d.,])(\d+(?:[.,]\d+)?)(\s?)(s(?:ec\w*|ek\w*|eg\w*)?|秒|초)(?!\p{L})/u;
 const NUMBER = String.raw`[\d.,]+`;
+/** A time of day, and how long after it began an exposure may be cut short, ms. */
+const CUT_AT = /(?<![\d.,:])(\d{1,2}[:.h]\d{2}(?:[:.m]\d{2})?)(?![\d:])/;
+const CLOCK = String.raw`[\d.:hm]+`;
+const LONGEST_MS = 7_200_000;
 
 /** The kinds of a table in which each row is an exposure, one per train; `null` if it is not such a table. */
 export function exposureKinds(
@@ -75,8 +80,10 @@ function kindOf(
     slot.path !== null && slot.path === table.length?.path ? lengthOf(slot, table) : slot,
   );
   const stated = remark === null ? null : statedIn(kept, remark);
-  const other = own.find(({ path }) => path !== null && path === table.other) ?? null;
+  const cutAt = remark === null ? null : cutTimeIn(kept, remark);
+  const other = cutAt?.slot ?? own.find(({ path }) => path !== null && path === table.other) ?? null;
   const inColumn = own.find(({ path }) => path !== null && path === table.length?.path) ?? null;
+  const inRemark = cutAt ?? stated;
   const length = stated?.slot ?? inColumn;
   const apart: Record<string, string> = {
     ...(trainPath !== null ? { [trainPath]: `^${escaped(train)}$` } : {}),
@@ -92,7 +99,7 @@ function kindOf(
     wording: train,
     lead: train.length,
     hints: '',
-    slots: stated === null ? own : [...own, stated.slot],
+    slots: inRemark === null ? own : [...own, inRemark.slot],
     lines: kept.map(({ line }) => line),
     atMs: kept.map(({ atMs }) => atMs),
     exposure: {
@@ -102,7 +109,7 @@ function kindOf(
       isCut: remark !== null,
       length,
       // The actual length of an aborted exposure was not requested.
-      asked: remark === null || stated !== null ? inColumn : null,
+      asked: remark === null || stated !== null || cutAt !== null ? inColumn : null,
       other,
     },
     when: (groups) => ({
@@ -110,7 +117,9 @@ function kindOf(
       ...patterns(namesBefore(groups, own, slots)),
       ...(remark === null
         ? {}
-        : { [remark.path]: stated === null ? remarkPattern(remark) : stated.pattern(groups.get(stated.slot)) }),
+        : {
+            [remark.path]: inRemark === null ? remarkPattern(remark) : inRemark.pattern(groups.get(inRemark.slot)),
+          }),
     }),
   };
 }
@@ -121,24 +130,42 @@ function lengthOf(slot: Slot, { length }: ExposureTable): Slot {
   return length?.isClock === true ? asLength(slot) : slot;
 }
 
-/** The length that remarks state, and the pattern that captures it. */
-function statedIn(
-  lines: readonly FieldLine[],
-  { path }: Remark,
-): { readonly slot: Slot; readonly pattern: (name: string | undefined) => string } | null {
+/** What remarks state, and the pattern that captures it. */
+interface InRemark {
+  readonly slot: Slot;
+  readonly pattern: (name: string | undefined) => string;
+}
+
+/** When exposures were cut short, where the remark of each states a time of day soon after it began. */
+function cutTimeIn(lines: readonly FieldLine[], { path }: Remark): InRemark | null {
+  const found = lines.map(({ fields, atMs }) => {
+    const match = CUT_AT.exec(fields.get(path) ?? '');
+    const afterMs = match === null ? NaN : nearTime(match[0], atMs) - atMs;
+    return afterMs >= 0 && afterMs <= LONGEST_MS ? match : null;
+  });
+  return caughtIn(lines, path, found, 'clock', '', CLOCK);
+}
+
+/** The length that remarks state. */
+function statedIn(lines: readonly FieldLine[], { path }: Remark): InRemark | null {
   const found = lines.map(({ fields }) => STATED.exec(fields.get(path) ?? ''));
+  return caughtIn(lines, path, found, 'number', 's', NUMBER);
+}
+
+function caughtIn(
+  lines: readonly FieldLine[],
+  path: string,
+  found: readonly (RegExpExecArray | null)[],
+  type: 'number' | 'clock',
+  after: string,
+  form: string,
+): InRemark | null {
   const [first] = found;
   const text = lines[0]?.fields.get(path) ?? '';
   if (first === undefined || first === null || found.some((one) => one === null)) return null;
   const perLine = found.map((one) => one?.[1]);
-  const slot: Slot = {
-    path: null,
-    before: [],
-    after: 's',
-    type: 'number',
-    values: [...new Set(perLine.filter((value) => value !== undefined))],
-    perLine,
-  };
+  const values = [...new Set(perLine.filter((value) => value !== undefined))];
+  const slot: Slot = { path: null, before: [], after, type, values, perLine };
   const numbered = (part: string): string =>
     part
       .split(/\d+(?:[.,]\d+)?/)
@@ -146,8 +173,5 @@ function statedIn(
       .join(NUMBER);
   const front = numbered(text.slice(0, first.index));
   const behind = numbered(text.slice(first.index + (first[1]?.length ?? 0)));
-  return {
-    slot,
-    pattern: (name) => `^${front}${name === undefined ? NUMBER : `(?<${name}>${NUMBER})`}${behind}$`,
-  };
+  return { slot, pattern: (name) => `^${front}${name === undefined ? form : `(?<${name}>${form})`}${behind}$` };
 }

@@ -1,5 +1,5 @@
 import { isOfSeconds, lengthMs } from '../lengths.js';
-import { increment } from '../../../../model/index.js';
+import { increment, partitionPoint } from '../../../../model/index.js';
 import { busierSide } from '../classify/busier-side.js';
 import { isTwin } from '../classify/twins.js';
 import { isTook } from '../group-names.js';
@@ -24,6 +24,7 @@ const SHORT_MS = 200_000;
 /** Short exposures overlap as well: the shortest spans are just as informative if there are enough of them. */
 const SHORTER_MS = [SHORT_MS, 60_000] as const;
 const SLACK_MS = 1500;
+const MINUTE_MS = 60_000;
 const MIN_SPANS = 8;
 /** Minimum number and fraction of row kinds that state their durations alike. */
 const MIN_KINDS = 3;
@@ -62,7 +63,8 @@ export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyM
     .filter(({ atMs, tookMs }) => !Number.isNaN(atMs) && tookMs <= SHORT_MS)
     .sort((a, b) => a.atMs - b.atMs);
   const isBegin = SHORTER_MS.some((mostMs) => runsBack(spans.filter(({ tookMs }) => tookMs <= mostMs)));
-  if (isBegin || isAnswered(kinds, spans)) return spanning;
+  if (isBegin || isAnswered(kinds, spans) || [...spanning].some(([kind, one]) => isBusyBefore(kind, one, kinds)))
+    return spanning;
   // The name of the time field may say that it is the begin.
   return new Map([...spanning].filter(([kind]) => isBegun(kind)));
 }
@@ -140,6 +142,25 @@ function isAnswered(kinds: readonly Kind[], spans: readonly Span[]): boolean {
   const after = spans.filter(({ atMs, tookMs }) => isLogged(atMs + tookMs)).length;
   const before = spans.filter(({ atMs, tookMs }) => isLogged(atMs - tookMs)).length;
   return after >= ANSWERED * spans.length && before <= BEFORE * after;
+}
+
+/**
+ * Whether other lines stand within the spans of a kind counted back from its stamps, and hardly any within those counted
+ * forward: what is done between exposures is not done during any.
+ */
+function isBusyBefore(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]): boolean {
+  const times = kinds
+    .flatMap((other) => (other === kind ? [] : other.atMs))
+    .filter((ms) => !Number.isNaN(ms))
+    .sort((a, b) => a - b);
+  const isBusy = (fromMs: number, toMs: number): boolean =>
+    (times[partitionPoint(times, (ms) => ms > fromMs + SLACK_MS)] ?? Infinity) < toMs - SLACK_MS;
+  const spans = kind.atMs.map((atMs, i) => ({ atMs, ms: tookMs[i] ?? NaN })).filter(({ atMs, ms }) => atMs + ms > 0);
+  const before = spans.filter(({ atMs, ms }) => isBusy(atMs - ms, atMs)).length;
+  const after = spans.filter(({ atMs, ms }) => isBusy(atMs, atMs + ms)).length;
+  // Times to the second tell more by themselves.
+  const isRough = spans.every(({ atMs }) => atMs % MINUTE_MS === 0);
+  return isRough && spans.length >= MIN_SPANS && before >= RUNS_BACK * spans.length && after <= BEFORE * before;
 }
 
 /** Whether any line of these kinds is within seconds of an instant. */

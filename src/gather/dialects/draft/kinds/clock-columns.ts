@@ -15,15 +15,18 @@ const MIN_CELLS = 5;
 const FAR_MS = 3 * 3_600_000;
 const MOSTLY = 0.5;
 const LONGEST_S = 4 * 3600;
+/** A time of day does not come again so much later, ms; of lengths so many do. */
+const LATER_MS = 3_600_000;
+const AGAIN = 0.4;
 
 /**
  * Columns of clock values that are lengths, not times of day: `8:00` is eight minutes if, as a time, it would mostly be
- * hours away from its row.
+ * hours away from its row, or would come again all night.
  */
 export function withClockColumns(kinds: readonly Kind[]): readonly Kind[] {
   const cells = kinds.flatMap(({ slots, atMs }) =>
     slots
-      .filter(isClock)
+      .filter(mayBeLength)
       .flatMap(({ path, perLine }) =>
         perLine.flatMap((text, i) => (text === undefined || text === '' ? [] : [{ path, text, atMs: atMs[i] ?? NaN }])),
       ),
@@ -32,18 +35,31 @@ export function withClockColumns(kinds: readonly Kind[]): readonly Kind[] {
     [...groupBy(cells, ({ path }) => path)].flatMap(([path, own]) => {
       const far = own.filter(({ text, atMs }) => Math.abs(nearTime(text, atMs) - atMs) > FAR_MS).length;
       const areShort = own.every(({ text }) => CLOCK.test(text) && numberIn(inUnits(text)) <= LONGEST_S);
-      return own.length >= MIN_CELLS && areShort && far >= MOSTLY * own.length ? [path] : [];
+      const isFar = far >= MOSTLY * own.length || comingAgain(own) >= AGAIN * own.length;
+      return own.length >= MIN_CELLS && areShort && isFar ? [path] : [];
     }),
   );
   if (lengths.size === 0) return kinds;
   return kinds.map((kind) => {
-    const slots = kind.slots.map((slot) => (isClock(slot) && lengths.has(slot.path) ? asLength(slot) : slot));
+    const slots = kind.slots.map((slot) => (lengths.has(slot.path) && mayBeLength(slot) ? asLength(slot) : slot));
     return withSlots(kind, slots);
   });
 }
 
 /** A cell that is a clock value, unlike the rows' own times. */
-const isClock = ({ type, path, timesMs }: Slot): boolean => type === 'clock' && path !== null && timesMs === undefined;
+function mayBeLength({ path, timesMs, values }: Slot): boolean {
+  return path !== null && timesMs === undefined && values.every((value) => CLOCK.test(value));
+}
+
+/** Cells of what stands in rows far apart in the same words, as no time of one night does. */
+function comingAgain(cells: readonly { readonly text: string; readonly atMs: number }[]): number {
+  let count = 0;
+  for (const same of groupBy(cells, ({ text }) => text).values()) {
+    const times = same.map(({ atMs }) => atMs).filter((ms) => !Number.isNaN(ms));
+    if (same.length > 2 && Math.max(...times) - Math.min(...times) > LATER_MS) count += same.length;
+  }
+  return count;
+}
 
 /** A slot of clock values as lengths with their units. */
 export function asLength(slot: Slot): Slot {

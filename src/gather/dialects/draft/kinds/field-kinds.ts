@@ -113,9 +113,10 @@ function under(title: string): (kind: Kind) => Kind {
 
 function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): PathFacts[] {
   const facts = new Map<string, PathFacts>();
-  for (const { fields } of lines) {
+  for (const { fields, timesMs } of lines) {
     for (const [path, value] of fields) {
-      if (timePaths.includes(path) || value === '') continue;
+      // `18h11m45` is no word.
+      if (timePaths.includes(path) || value === '' || (timesMs?.has(path) === true && /\p{L}/u.test(value))) continue;
       const one = facts.get(path) ?? { path, count: 0, values: new Map() };
       facts.set(path, one);
       one.count++;

@@ -103,7 +103,12 @@ function startsOf(line: string): number[] {
 function shortRows(split: readonly (readonly string[])[], delimiter: string): CsvLayout | null {
   const header = split
     .slice(0, HEADER_WITHIN)
-    .findIndex((cells) => cells.length >= MIN_NAMES && isHeader(cells) && cells.every((name) => !name.includes(' ')));
+    .findIndex(
+      (cells) =>
+        cells.length >= MIN_NAMES &&
+        isHeader(cells) &&
+        cells.every((name) => !name.replace(IN_BRACKETS, '').includes(' ')),
+    );
   const names = split[header];
   if (names === undefined) return null;
   const rows = split.slice(header + 1);

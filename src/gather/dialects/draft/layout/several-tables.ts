@@ -25,8 +25,8 @@ const SHORTEST = 0.5;
 /** Minimum fraction of lines below the first header row that are rows of one of the tables. */
 const COVERED = 0.8;
 const MOST_TABLES = 20;
-const DATE_OR_TIME = /\d{1,2}[:.]\d{2}|\d{4}/;
-const CLOCK = /\d{1,2}[:.]\d{2}/;
+const DATE_OR_TIME = /\d{1,2}[:.h]\d{2}|\d{4}/;
+const CLOCK = /\d{1,2}[:.h]\d{2}/;
 /** Maximum fraction of a summary's lines that have a time. */
 const SUMMED = 0.5;
 const DIVIDED: Readonly<Record<string, RegExp>> = { [BLANKS]: /\S(?:\s{2,}|\t)\S/ };
@@ -69,7 +69,8 @@ function tablesBy(lines: readonly HeadLine[], delimiter: string): readonly Found
   return all.map(({ head: { index, columns }, rows }) => {
     const heading = headingOf(lines, index, delimiter);
     const isTwin = all.filter(({ head }) => head.columns.join('\0') === columns.join('\0')).length > 1;
-    const below = isTwin && withoutValues(heading) !== '' ? (lines[index - 1]?.text.trim() ?? null) : null;
+    const above = lines[headingIndex(lines, index, delimiter)]?.text.trim() ?? null;
+    const below = isTwin && withoutValues(heading) !== '' ? above : null;
     return { delimiter, columns, headerIndex: 0, heading, below, rows };
   });
 }
@@ -139,8 +140,23 @@ function filled(cells: readonly string[]): readonly string[] {
 
 /** The name of the table in the line above its header row. */
 function headingOf(lines: readonly HeadLine[], index: number, delimiter: string): string {
-  const text = lines[index - 1]?.text ?? '';
+  const text = lines[headingIndex(lines, index, delimiter)]?.text ?? '';
   const cells = splitRow(text, delimiter).filter((cell) => cell !== '');
-  if (cells.length !== 1 && !/^\s*[#=*[]/.test(text)) return '';
+  if (cells.length !== 1 && !isMarked(text)) return '';
   return (cells.length === 1 ? (cells[0] ?? '') : text).replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N})\]]+$/gu, '');
 }
+
+/** Where the heading stands: right above the header row, or above a sentence or two that explain the table. */
+function headingIndex(lines: readonly HeadLine[], index: number, delimiter: string): number {
+  for (let i = index - 1; i >= Math.max(0, index - HEADING_WITHIN); i--) {
+    const text = lines[i]?.text.trim() ?? '';
+    if (isMarked(text)) return i;
+    if (filled(splitRow(text, delimiter)).length !== 1 || !isSentence(text)) break;
+  }
+  return index - 1;
+}
+
+const HEADING_WITHIN = 3;
+const isMarked = (text: string): boolean => /^\s*[#=*[]/.test(text);
+const isSentence = (text: string): boolean => /\p{L}{2}[.)!]$/u.test(text) && text.split(' ').length >= SENTENCE;
+const SENTENCE = 5;

@@ -1,4 +1,5 @@
 import { basename } from 'node:path/posix';
+import { partition } from '../../../../model/index.js';
 import type { StampKind } from '../../time/stamp.js';
 import type { DateSource } from '../report.js';
 import { dateIn, form, type HeadLine, lead } from './base-lines.js';
@@ -153,7 +154,7 @@ interface Statement {
 function statedIn(unstamped: readonly HeadLine[], yearless: boolean): Statement[] {
   return unstamped.slice(0, HEAD_LINES).flatMap(({ text, number, isCut }) => {
     const date = dateIn(text, yearless, isCut);
-    if (date === null) return [];
+    if (date === null || (!yearless && Number.isNaN(instant(date.pattern, text)))) return [];
     // A date repeated during the night is the day's; one at the head is the evening's.
     const again = unstamped.filter(
       (line) => line.number > number && dateIn(line.text, yearless, line.isCut)?.when === date.when,
@@ -176,6 +177,12 @@ function nearNight({ days, writtenMs }: NightEvidence, namedMs: number): (statem
 
 /** Tonight's log may mention earlier products or measurements: of widely separated dates the latest is tonight's. */
 function newestFirst(statements: readonly Statement[]): Statement[] {
+  // Three numbers of two digits may be a time of day.
+  const [short, plain] = partition(statements, ({ source: { pattern } }) => pattern.includes('{year2}'));
+  return [...latestFirst(plain), ...latestFirst(short)];
+}
+
+function latestFirst(statements: readonly Statement[]): Statement[] {
   const known = statements.flatMap(({ instants: [ms = NaN] }) => (Number.isNaN(ms) ? [] : [ms]));
   const latest = Math.max(...known);
   const isOld = ({ instants: [ms = NaN] }: Statement): boolean => latest - ms > NEAR_NIGHT_MS;

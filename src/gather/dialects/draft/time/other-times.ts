@@ -1,4 +1,5 @@
 import { newStamp, StampPattern } from '../../time/stamp.js';
+import { clockVariants } from './clock-variants.js';
 import type { StampGuess } from './guess.js';
 import { numbersRows } from './time-cells.js';
 
@@ -22,6 +23,8 @@ const COUNTED = 0.8;
 const TRACKS_MS = 20 * 60_000;
 const MIN_TRACKING = 8;
 const RANGE = 6;
+/** A cell whose time was not noted. */
+export const UNKNOWN = /^[?¿.…–—-]+$/;
 
 /** A row with its own time. */
 export interface TimedRow {
@@ -62,13 +65,17 @@ export function otherTimes(
     const paths = new Set(rows.flatMap(({ fields }) => [...fields.keys()]));
     for (const path of paths) if (pattern.kind === 'elapsed' && numbersRows(all, path)) paths.delete(path);
     for (const path of paths) {
-      const read = timesOf(rows, path, pattern, own);
+      const more = clockVariants(
+        pattern.source,
+        all.map((fields) => fields.get(path)?.trim() ?? ''),
+      );
+      const read = timesOf(rows, path, [pattern, ...more.map((one) => new StampPattern(one))], own);
       if (read === null) continue;
       // An increasing number may be anything: with few rows it must follow their own times.
       const isNumber = pattern.kind === 'elapsed' && !read.every(({ row }) => row.fields.get(path)?.includes(':'));
       const isFew = isNumber && read.length < COUNTED * rows.length;
       if (!(isFew ? goesAlong(read) : isOtherEnd(read, isNumber))) continue;
-      patterns.add(pattern.source);
+      for (const one of [pattern.source, ...more]) patterns.add(one);
       for (const { row, atMs } of read)
         byLine.set(row.line, (byLine.get(row.line) ?? new Map<string, number>()).set(path, atMs));
     }
@@ -80,17 +87,19 @@ export function otherTimes(
 function timesOf(
   rows: readonly TimedRow[],
   path: string,
-  pattern: StampPattern,
+  patterns: readonly StampPattern[],
   own: (fields: TimedRow['fields']) => readonly string[],
 ): readonly { readonly row: TimedRow; readonly atMs: number }[] | null {
   const cells = rows.flatMap((row) => {
     const text = row.fields.get(path)?.trim() ?? '';
-    return text === '' || Number.isNaN(row.atMs) || own(row.fields).includes(path) ? [] : [{ row, text }];
+    return text === '' || UNKNOWN.test(text) || Number.isNaN(row.atMs) || own(row.fields).includes(path)
+      ? []
+      : [{ row, text }];
   });
   let others = 0;
   const read: { readonly row: TimedRow; readonly atMs: number }[] = [];
   for (const { row, text } of cells) {
-    const atMs = timeIn(text, pattern, row);
+    const atMs = patterns.map((pattern) => timeIn(text, pattern, row)).find((ms) => !Number.isNaN(ms)) ?? NaN;
     if (Number.isNaN(atMs) && ++others > (1 - ARE_TIMES) * cells.length) return null;
     read.push({ row, atMs });
   }

@@ -1,5 +1,6 @@
 import type { StampGuess } from './guess.js';
 import { findDate } from './date-shapes.js';
+import { withClockVariants } from './clock-variants.js';
 import { firstFields, firstOf, isTime } from './first-fields.js';
 import { clockOfSerialDay, dayPartsAlone, holdsDayParts, holdsSerialDays } from './serial-days.js';
 import { guessStamp } from './stamp-guess.js';
@@ -39,11 +40,8 @@ export function timeInCells(
   for (const row of sample) for (const path of row.keys()) counts.set(path, (counts.get(path) ?? 0) + 1);
   const common = [...counts].filter(([, count]) => count >= 0.8 * sample.length).map(([path]) => path);
   const all = common.flatMap((path) => {
-    const stamp = guessStamp(
-      sample.map((row) => row.get(path) ?? ''),
-      hasBase,
-      stated,
-    );
+    const cells = sample.map((row) => row.get(path) ?? '');
+    const stamp = withClockVariants(guessStamp(cells, hasBase, stated), cells);
     return stamp === null || stamp.coverage < 0.7 || stamp.forward < FORWARD.dated
       ? []
       : [{ paths: [path], isFirst: false, stamp }];

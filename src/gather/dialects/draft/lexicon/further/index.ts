@@ -1,3 +1,4 @@
+import { CATALAN } from './catalan.js';
 import type { Concept, FurtherWords } from './concepts.js';
 import { RUSSIAN, UKRAINIAN } from './cyrillic.js';
 import { FINNISH, HUNGARIAN } from './finnish-hungarian.js';
@@ -17,6 +18,7 @@ export const FURTHER_LANGUAGES: readonly FurtherWords[] = [
   UKRAINIAN,
   ROMANIAN,
   CROATIAN,
+  CATALAN,
 ];
 
 /** The words of all of them for one concept. */

@@ -1,0 +1,55 @@
+import { CLOCK, filledCells, type SheetLine, type SheetTable } from './sheet-lines.js';
+
+/** From when to when: what stands between the two. */
+const TO = /^\s*(?:[-–—]|\p{L}{1,4})\s*$/u;
+/** A small word in front of a time: `at`, `de`, `von`. */
+const SMALL = /(?:^|\s)\p{Ll}{1,5}$/u;
+const BULLET = /^[\s*•»>·–-]+(?=\S)/;
+const MIN_REMARKS = 3;
+
+/**
+ * Remarks that state when things were done, between the rows of a table or beside it: a table of their own, of the time
+ * of each, the time up to which it went on, and what it says without them. A line set in below a remark, that states no
+ * time, goes on with it. The lines are marked as taken; `null` where there are but few.
+ */
+export function remarksBetween(lines: readonly SheetLine[]): SheetTable | null {
+  const rows: string[][] = [];
+  const taken: SheetLine[] = [];
+  let isOpen = false;
+  for (const line of lines) {
+    if (line.isTaken) {
+      isOpen = false;
+      continue;
+    }
+    const cells = filledCells(line);
+    const [text = ''] = cells;
+    const said = cells.length === 1 ? remark(text) : null;
+    const last = rows.at(-1);
+    if (said !== null) {
+      rows.push(said);
+      taken.push(line);
+      isOpen = true;
+    } else if (isOpen && last !== undefined && cells.length === 1 && /^\s{4,}\p{L}/u.test(line.text)) {
+      last[2] = `${last[2] ?? ''} ${text}`;
+      taken.push(line);
+    } else isOpen = false;
+  }
+  if (rows.length < MIN_REMARKS) return null;
+  for (const line of taken) line.isTaken = true;
+  return { heading: 'remarks', columns: ['from', 'until', 'remark'], rows };
+}
+
+/** What a remark says, and when: `null` where it states no time. */
+function remark(text: string): string[] | null {
+  const first = CLOCK.exec(text);
+  if (first === null) return null;
+  const behind = text.slice(first.index + first[0].length);
+  const second = CLOCK.exec(behind);
+  const isRange = second !== null && TO.test(behind.slice(0, second.index));
+  const rest = isRange ? behind.slice(second.index + second[0].length) : behind;
+  const front = text.slice(0, first.index).replace(BULLET, '').trimEnd();
+  const isBegun = front === '' || front.endsWith(':');
+  const said = `${isBegun ? front : front.replace(SMALL, '')}${/^[,:;.]/.test(rest) ? '' : ' '}${rest.trim()}`.trim();
+  if (!/\p{L}/u.test(said)) return null;
+  return [first[0], isRange ? second[0] : '', said];
+}

@@ -1,0 +1,86 @@
+import { parseCsv } from '../../lines/csv-library.js';
+
+/** A line of a sheet, or lines that one cell in quotes goes over, and its cells. */
+export interface SheetLine {
+  readonly text: string;
+  readonly cells: readonly string[];
+  /** What has been taken out of the sheet as a row or remark stands elsewhere. */
+  isTaken: boolean;
+}
+
+const DELIMITERS = [';', '\t', ',', '|'] as const;
+/** Lines that a delimiter divides into so many cells, of those that hold anything. */
+const MIN_CELLS = 3;
+const DIVIDED = 0.4;
+/** Lines that a cell in quotes goes over at most. */
+const MOST_QUOTED = 20;
+
+/** A time of day as people write it, and no part of a longer number. */
+export const CLOCK =
+  /(?<![\d.,:])\d{1,2}(?:[:.]\d{2}[:.]\d{2}|:\d{2}|\s?h\s?\d{2}(?:\s?m(?:in)?\s?\d{2})?)(?!\d|:\d|[.,]\d{3})/;
+/** A cell with a time of day alone. */
+export const CLOCK_CELL = new RegExp(`^${CLOCK.source}$`);
+
+/** The lines of a sheet divided into cells; those of one that nothing divides have one cell each. */
+export function sheetLines(lines: readonly string[]): SheetLine[] {
+  const delimiter = delimiterOf(lines);
+  const whole = delimiter === null ? lines : withoutBreaks(lines);
+  return whole.map((text) => ({
+    text,
+    cells: delimiter === null ? [text.trim()] : cellsOf(text, delimiter),
+    isTaken: false,
+  }));
+}
+
+function delimiterOf(lines: readonly string[]): string | null {
+  const filled = lines.filter((line) => line.trim() !== '');
+  const counts = DELIMITERS.map((delimiter) => ({
+    delimiter,
+    lines: filled.filter((line) => line.split(delimiter).length >= MIN_CELLS).length,
+  }));
+  const [best] = counts.sort((a, b) => b.lines - a.lines);
+  return best !== undefined && best.lines >= DIVIDED * filled.length ? best.delimiter : null;
+}
+
+/** Lines between quotes that are one cell's, put together. */
+function withoutBreaks(lines: readonly string[]): string[] {
+  const whole: string[] = [];
+  for (let i = 0; i < lines.length; i++) {
+    let text = lines[i] ?? '';
+    if (isOpen(text)) {
+      const end = lines.slice(i + 1, i + 1 + MOST_QUOTED).findIndex((line) => isOpen(line));
+      if (end >= 0) {
+        text = lines.slice(i, i + 2 + end).join(' ');
+        i += end + 1;
+      }
+    }
+    whole.push(text);
+  }
+  return whole;
+}
+
+const isOpen = (text: string): boolean => (text.split('"').length - 1) % 2 === 1;
+
+function cellsOf(text: string, delimiter: string): string[] {
+  const trimmed = delimiter === '|' ? text.trim().replace(/^\||\|$/g, '') : text;
+  const cells = trimmed.includes('"') ? (parseCsv(trimmed, delimiter)[0] ?? []) : trimmed.split(delimiter);
+  return cells.map((cell) => cell.replace(/\s+/g, ' ').trim());
+}
+
+/** The cells of a line that hold anything. */
+export function filledCells({ cells }: SheetLine): string[] {
+  return cells.filter((cell) => cell !== '');
+}
+
+/** A table that is made of a sheet, its heading above it. */
+export interface SheetTable {
+  readonly heading: string;
+  readonly columns: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** The lines of a table, its cells set apart by tabs. */
+export function linesOf({ heading, columns, rows }: SheetTable): string[] {
+  const line = (cells: readonly string[]): string => cells.map((cell) => cell.replaceAll('\t', ' ')).join('\t');
+  return ['', heading, line(columns), ...rows.map(line)];
+}

@@ -1,0 +1,37 @@
+import type { DocumentLines } from '../../lines/document-buffer.js';
+import { remarksBetween } from './remarks-between.js';
+import { linesOf, sheetLines, type SheetTable } from './sheet-lines.js';
+import { sideBySide } from './side-by-side.js';
+import { turnedBlocks } from './turned-blocks.js';
+
+/** A sheet kept by hand is smaller. */
+const MAX_BYTES = 8 * 2 ** 20;
+const MAX_LINES = 20_000;
+
+/**
+ * A sheet as a person keeps it as plain tables, one below the other, cells set apart by tabs: tables that stand side by
+ * side, blocks in which columns are things, and remarks with times between rows become rows; what else there is stays
+ * where it is. `null` where a text has nothing of the kind. Takes time in proportion to the text.
+ *
+ * @param lines of the whole text
+ */
+export function sheetRows(lines: readonly string[]): string[] | null {
+  if (lines.length > MAX_LINES) return null;
+  const sheet = sheetLines(lines);
+  const turned = turnedBlocks(sheet);
+  const tables: SheetTable[] = [...(turned === null ? [] : [turned]), ...(sideBySide(sheet) ?? [])];
+  if (tables.length === 0) return null;
+  const remarks = remarksBetween(sheet);
+  if (remarks !== null) tables.push(remarks);
+  const rest = sheet.flatMap(({ isTaken, cells }) => (isTaken ? [] : [cells.join('\t').trimEnd()]));
+  return [...rest, ...tables.flatMap(linesOf)];
+}
+
+/** Turns a sheet into rows. */
+export function sheetText(): DocumentLines {
+  return {
+    maxBytes: MAX_BYTES,
+    mayBegin: () => true,
+    linesOf: (text) => sheetRows(text.split(/\r\n?|\n/)),
+  };
+}

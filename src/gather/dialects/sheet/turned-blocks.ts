@@ -1,0 +1,105 @@
+import { CLOCK_CELL, filledCells, type SheetLine, type SheetTable } from './sheet-lines.js';
+
+/** Blocks, names that blocks have in common, and columns of one at least. */
+const MIN_BLOCKS = 2;
+const MIN_NAMES = 3;
+const MIN_COLUMNS = 2;
+const ALIKE = 0.8;
+/** A name that states something once for all the columns behind it does so in most blocks. */
+const MOSTLY = 0.8;
+/** What the column is called that holds a line above blocks which has no name of its own. */
+const SECTION = 'section';
+
+interface Block {
+  readonly section: readonly string[];
+  readonly lines: readonly SheetLine[];
+}
+
+/**
+ * Blocks in which a row is what is said and a column is a thing, `opened, 22:14:21, 22:17:26, …` above
+ * `closed, 22:17:21, …`: a table with a row for each of these columns, with what stands above the blocks, such as the
+ * name of a camera, in front. The lines are marked as taken; `null` where there are no such blocks.
+ */
+export function turnedBlocks(lines: readonly SheetLine[]): SheetTable | null {
+  const blocks = blocksIn(lines);
+  const [first] = blocks;
+  if (first === undefined) return null;
+  const alike = blocks.filter((block) => isAlike(first, block));
+  if (alike.length < MIN_BLOCKS) return null;
+  const names = [...new Set(alike.flatMap(namesOf))];
+  const once = names.filter((name) => isSaidOnce(alike, name));
+  const sections = [...new Set(alike.map(({ section }) => section[0] ?? ''))].length > 0 && alike.some(hasSection);
+  const title = alike.find(hasSection)?.section;
+  const called = title !== undefined && title.length > 1 ? (title[0] ?? SECTION) : SECTION;
+  const rows = alike.flatMap((block) => {
+    const saying = title !== undefined && title.length > 1 ? block.section[1] : block.section[0];
+    return columnsOf(block, names, once).map((row) => (sections ? [saying ?? '', ...row] : row));
+  });
+  for (const { lines: own } of alike) for (const line of own) line.isTaken = true;
+  return { heading: '', columns: sections ? [called, ...names] : names, rows };
+}
+
+const hasSection = ({ section }: Block): boolean => section.length > 0;
+const namesOf = ({ lines }: Block): string[] => lines.map(({ cells }) => cells[0] ?? '');
+
+/** Lines one below the other, each with a name of its own in front, of which one at least holds times alone. */
+function blocksIn(lines: readonly SheetLine[]): Block[] {
+  const blocks: Block[] = [];
+  let own: SheetLine[] = [];
+  let section: readonly string[] = [];
+  const end = (): void => {
+    if (isBlock(own)) blocks.push({ section, lines: own });
+    own = [];
+  };
+  for (const line of lines) {
+    const [name = ''] = line.cells;
+    const filled = filledCells(line);
+    const isNamed = /\p{L}/u.test(name) && !CLOCK_CELL.test(name) && line.cells.length > MIN_COLUMNS;
+    const isAgain = own.some(({ cells }) => cells[0] === name);
+    if (!isNamed || isAgain || line.isTaken) end();
+    if (isNamed && !line.isTaken) own.push(line);
+    else if (filled.length > 0 && filled.length <= 2 && !/\d{2}/.test(filled.join(' '))) section = filled;
+  }
+  end();
+  return blocks;
+}
+
+function isBlock(lines: readonly SheetLine[]): boolean {
+  const hasTimes = lines.some(({ cells }) => {
+    const filled = cells.slice(1).filter((cell) => cell !== '');
+    return filled.length >= MIN_COLUMNS && filled.every((cell) => CLOCK_CELL.test(cell) || /^[?¿–-]+$/.test(cell));
+  });
+  return lines.length >= MIN_NAMES && hasTimes;
+}
+
+function isAlike(one: Block, other: Block): boolean {
+  const [names, own] = [namesOf(one), namesOf(other)];
+  return own.filter((name) => names.includes(name)).length >= ALIKE * Math.max(names.length, own.length);
+}
+
+/** Whether a name is said of the first column of most blocks, and of hardly any behind it. */
+function isSaidOnce(blocks: readonly Block[], name: string): boolean {
+  const rows = blocks.flatMap(({ lines }) => lines.find(({ cells }) => cells[0] === name) ?? []);
+  const firstAlone = rows.filter(
+    (row) => (row.cells[1] ?? '') !== '' && filledCells(row).length * 2 <= row.cells.length,
+  );
+  return firstAlone.length >= MOSTLY * rows.length;
+}
+
+/** The columns of a block as rows. */
+function columnsOf({ lines }: Block, names: readonly string[], once: readonly string[]): string[][] {
+  const width = Math.max(...lines.map(({ cells }) => cells.length));
+  const said = new Map(lines.map(({ cells }) => [cells[0] ?? '', cells] as const));
+  const last = new Map<string, string>();
+  const rows: string[][] = [];
+  for (let column = 1; column < width; column++) {
+    const row = names.map((name) => {
+      const cell = said.get(name)?.[column] ?? '';
+      if (!once.includes(name)) return cell;
+      if (cell !== '') last.set(name, cell);
+      return last.get(name) ?? '';
+    });
+    if (row.some((cell) => CLOCK_CELL.test(cell))) rows.push(row);
+  }
+  return rows;
+}
