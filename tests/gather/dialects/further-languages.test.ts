@@ -70,7 +70,7 @@ const SENTENCES: readonly (readonly [wording: string, event: string])[] = [
   ['fi del desplaçament', 'dither-end'],
   ["s'espera que s'estabilitzi", 'settling-begin'],
   ['gir al meridià acabat', 'flip-end'],
-  ["enfocament acabat", 'focus-end'],
+  ['enfocament acabat', 'focus-end'],
   ['canvi de filtre acabat', 'filter-end'],
   ['Focalizare terminată', 'focus-end'],
   ['Ghidajul s-a oprit', 'guiding-end'],

@@ -4,21 +4,22 @@ import { CLOCK, filledCells, type SheetLine, type SheetTable } from './sheet-lin
 const TO = /^\s*(?:[-–—]|\p{L}{1,4})\s*$/u;
 /** A small word in front of a time: `at`, `de`, `von`. */
 const SMALL = /(?:^|\s)\p{Ll}{1,5}$/u;
-const BULLET = /^[\s*•»>·–-]+(?=\S)/;
+const BULLET = /^[\s*•»>·–-]+/;
 const MIN_REMARKS = 3;
 
 /**
  * Remarks that state when things were done, between the rows of a table or beside it: a table of their own, of the time
- * of each, the time up to which it went on, and what it says without them. A line set in below a remark, that states no
- * time, goes on with it. The lines are marked as taken; `null` where there are but few.
+ * of each, the time up to which it went on, and what it says without them. A line without a time whose
+ * words begin below those of a remark goes on with it. The lines are marked as taken; `null` where there are but few.
  */
 export function remarksBetween(lines: readonly SheetLine[]): SheetTable | null {
   const rows: string[][] = [];
   const taken: SheetLine[] = [];
-  let isOpen = false;
+  /** Where the words of the remark above begin in its line; −1 where no remark stands right above. */
+  let indent = -1;
   for (const line of lines) {
     if (line.isTaken) {
-      isOpen = false;
+      indent = -1;
       continue;
     }
     const cells = filledCells(line);
@@ -28,11 +29,11 @@ export function remarksBetween(lines: readonly SheetLine[]): SheetTable | null {
     if (said !== null) {
       rows.push(said);
       taken.push(line);
-      isOpen = true;
-    } else if (isOpen && last !== undefined && cells.length === 1 && /^\s{4,}\p{L}/u.test(line.text)) {
+      indent = line.text.search(/\p{L}/u);
+    } else if (last !== undefined && cells.length === 1 && indent > 0 && line.text.search(/\S/) === indent) {
       last[2] = `${last[2] ?? ''} ${text}`;
       taken.push(line);
-    } else isOpen = false;
+    } else indent = -1;
   }
   if (rows.length < MIN_REMARKS) return null;
   for (const line of taken) line.isTaken = true;

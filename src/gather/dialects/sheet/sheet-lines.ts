@@ -34,9 +34,12 @@ export function sheetLines(lines: readonly string[]): SheetLine[] {
 
 function delimiterOf(lines: readonly string[]): string | null {
   const filled = lines.filter((line) => line.trim() !== '');
+  // Commas may stand in numbers of rows that are set in columns by blanks.
+  const isDivided = (line: string, delimiter: string): boolean =>
+    line.split(delimiter).length >= MIN_CELLS && !(delimiter === ',' && /\S {2,}\S.* {2,}\S/.test(line));
   const counts = DELIMITERS.map((delimiter) => ({
     delimiter,
-    lines: filled.filter((line) => line.split(delimiter).length >= MIN_CELLS).length,
+    lines: filled.filter((line) => isDivided(line, delimiter)).length,
   }));
   const [best] = counts.sort((a, b) => b.lines - a.lines);
   return best !== undefined && best.lines >= DIVIDED * filled.length ? best.delimiter : null;
@@ -79,8 +82,17 @@ export interface SheetTable {
   readonly rows: readonly (readonly string[])[];
 }
 
+/** As above: `id.`, `dto.`, two strokes. */
+const DITTO = /^(?:id(?:em)?\.?|di?t?to\.?|"|''|,,|[〃″]|-"-|–"–)$/i;
+
+/** The rows of a table with what stands above in the place of marks that say so. */
+function withoutDittos(rows: readonly (readonly string[])[]): readonly (readonly string[])[] {
+  const above: string[] = [];
+  return rows.map((row) => row.map((cell, i) => (above[i] = DITTO.test(cell) ? (above[i] ?? cell) : cell)));
+}
+
 /** The lines of a table, its cells set apart by tabs. */
 export function linesOf({ heading, columns, rows }: SheetTable): string[] {
   const line = (cells: readonly string[]): string => cells.map((cell) => cell.replaceAll('\t', ' ')).join('\t');
-  return ['', heading, line(columns), ...rows.map(line)];
+  return ['', heading === '' ? 'table' : heading, line(columns), ...withoutDittos(rows).map(line)];
 }

@@ -1,12 +1,15 @@
 import type { DocumentLines } from '../../lines/document-buffer.js';
 import { remarksBetween } from './remarks-between.js';
 import { linesOf, sheetLines, type SheetTable } from './sheet-lines.js';
+import { setByBlanks } from './set-by-blanks.js';
 import { sideBySide } from './side-by-side.js';
 import { turnedBlocks } from './turned-blocks.js';
 
 /** A sheet kept by hand is smaller. */
 const MAX_BYTES = 8 * 2 ** 20;
 const MAX_LINES = 20_000;
+/** Remarks between rows, of these, from which on they are more than notes. */
+const BETWEEN = 0.1;
 
 /**
  * A sheet as a person keeps it as plain tables, one below the other, cells set apart by tabs: tables that stand side by
@@ -20,8 +23,13 @@ export function sheetRows(lines: readonly string[]): string[] | null {
   const sheet = sheetLines(lines);
   const turned = turnedBlocks(sheet);
   const tables: SheetTable[] = [...(turned === null ? [] : [turned]), ...(sideBySide(sheet) ?? [])];
+  // Rows set in columns need no turning, but for what stands between them.
+  const isPlain = tables.length === 0;
+  const set = isPlain && sheet.every(({ cells }) => cells.length === 1) ? setByBlanks(sheet) : null;
+  if (set !== null) tables.push(set);
   if (tables.length === 0) return null;
   const remarks = remarksBetween(sheet);
+  if (isPlain && (remarks === null || remarks.rows.length < BETWEEN * (set?.rows.length ?? 0))) return null;
   if (remarks !== null) tables.push(remarks);
   const rest = sheet.flatMap(({ isTaken, cells }) => (isTaken ? [] : [cells.join('\t').trimEnd()]));
   return [...rest, ...tables.flatMap(linesOf)];
