@@ -1,3 +1,5 @@
+import { saysMotion } from './lexicon/said.js';
+
 /**
  * Entries separated by slashes, with marks of one or two words: `points = wheel turns / points lie = filter is there`.
  */
@@ -87,7 +89,10 @@ function codesInColumns(lines: readonly string[], used: ReadonlySet<string>): re
     });
     return entries[0] === null ? [] : entries.filter((entry) => entry !== null);
   });
-  return found.filter(([code]) => used.has(code)).length >= Math.max(MIN_USED, IN_USE * found.length) ? found : [];
+  const inUse = found.filter(([code]) => used.has(code)).length;
+  // Behind codes of a head there may be what values they have.
+  const telling = found.filter(([, meaning]) => saysMotion(meaning)).length;
+  return inUse >= Math.max(MIN_USED, IN_USE * found.length) && telling >= IN_USE * found.length ? found : [];
 }
 
 /** Puts what no code of the log begins behind what stands before it. */
