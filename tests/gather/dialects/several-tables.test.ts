@@ -121,8 +121,8 @@ lines:
   it('is checked table by table', async () => {
     const report = await withLog(LOG, (root, name) => checkDialect(root, name, dialect(TWO), {}));
     expect(report.tables).toEqual([
-      { name: 'subs', firstLine: 3, rows: 4, told: 2, unmatched: 2 },
-      { name: 'mount', firstLine: 9, rows: 3, told: 3, unmatched: 0 },
+      { name: 'subs', firstLine: 3, rows: 4, used: 2, unmatched: 2 },
+      { name: 'mount', firstLine: 9, rows: 3, used: 3, unmatched: 0 },
     ]);
     expect(formatCheck(report)).toContain('  mount: 3 lines below line 9, 3 gave something, 0 unmatched');
     const short = await withLog(LOG.slice(0, LOG.indexOf('at;train')), (root, name) =>

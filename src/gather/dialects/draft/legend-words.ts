@@ -41,8 +41,8 @@ export function phrasesIn(head: readonly string[], wordings: readonly string[]):
   const alone = lines.flatMap((line) => (line.split(NEXT_CODE).length === 1 ? codeIn(line) : []));
   const used = new Set(wordings.flatMap((wording) => beginnings(wording)));
   const phrases = new Map([
-    ...usedCodes(lines, used),
     ...codesInColumns(lines, used),
+    ...usedCodes(lines, used),
     ...shortCodes(head),
     ...(alone.length >= MIN_ENTRIES ? alone : []),
     ...lines.flatMap((line) => [...entriesIn(line), ...codesIn(line)]),

@@ -145,8 +145,8 @@ function isAnswered(kinds: readonly Kind[], spans: readonly Span[]): boolean {
 }
 
 /**
- * Whether other lines stand within the spans of a kind counted back from its stamps, and hardly any within those counted
- * forward: what is done between exposures is not done during any.
+ * Whether other lines are within the spans of a kind counted back from its stamps, and hardly any within those
+ * counted forward: what is done between exposures is not done during any.
  */
 function isBusyBefore(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]): boolean {
   const times = kinds
