@@ -12,7 +12,7 @@ export const CATALAN: FurtherWords = {
   flip: 'meridia* gir_al_meridia volteig* canvi_de_costat',
   guiding: 'guiatge* guiat* autoguiat* guia_engegada guia_aturada seguiment_[a-z]*',
   star: 'estrella_guia estrella_de_guia estrella_de_guiatge estel_guia estel_de_guia',
-  hold: 'nuvols nuvol nuvolos* ennuvolat* cobert_[a-z]* sostre* cupula* pluja plou boira_[a-z]* insegur* perill* tempesta*',
+  hold: 'nuvols nuvol nuvolos* ennuvolat* cobert_[a-z]* sostre* cupula* pluja plou boira_[a-z]* tempesta*',
   session: 'sessio* sequencia* observacio_[a-z]*',
   cooler: 'refredament* refredat* refrigerac*',
   noise: 'humitat* vent_[a-z]* ratxa* rosada espai_al_disc xarxa* fi_de_la_nit',
