@@ -1,7 +1,7 @@
 /**
  * What the program says on the terminal. Results go to stdout, everything else to stderr, so that pipes stay clean.
  */
-import { clipped, formatSource, increment, listed, MAX_TEXT, printable } from '../model/index.js';
+import { clipped, formatSource, increment, listed, MAX_TEXT, printable, whole } from '../model/index.js';
 import type { NightWarning } from './night-warnings.js';
 import { wrapped } from './wrap.js';
 
@@ -56,18 +56,20 @@ export class Messages {
   /** The warnings of one or more nights, the many of one kind shortened. */
   warnings(warnings: readonly NightWarning[]): void {
     const shown = new Map<string, number>();
+    const further = new Map<string, number>();
     for (const warning of warnings) {
-      if (increment(shown, warning.code) > SHOWN_PER_CODE) continue;
+      if (increment(shown, warning.code) > SHOWN_PER_CODE) {
+        increment(further, warning.code, warning.count ?? 1);
+        continue;
+      }
       const where = warning.source ? `${formatSource(warning.source)}: ` : '';
       const { nights = [] } = warning;
       const of = nights.length === 0 ? '' : `${nights.length === 1 ? 'night' : 'nights'} of ${listed(nights)}: `;
       const said = warning.message.startsWith(warning.source?.file ?? '\0') ? '' : where;
       this.note(`warning: ${of}${said}${warning.message}`);
     }
-    for (const [code, count] of shown) {
-      if (count > SHOWN_PER_CODE)
-        this.note(`warning: … and ${count - SHOWN_PER_CODE} more of the kind ${code}; the report lists them`);
-    }
+    for (const [code, count] of further)
+      this.note(`warning: … and ${whole(count)} more of the kind ${code}; the report lists them`);
   }
 
   /** A line that rewrites itself while something long goes on; only on a terminal. @param note stands at its end */

@@ -9,7 +9,6 @@ import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import { isWithin } from '../files/within.js';
 import {
   append,
-  counted,
   isTelling,
   lineTimesOf,
   mergeGuiding,
@@ -23,7 +22,8 @@ import type { CompiledDialect } from './dialects/reading.js';
 import { readEventLog } from './event-log/index.js';
 import { readGuidingCsv } from './guiding-log/index.js';
 import { timesOfKnownTrains, withKnownTrains } from './known-trains.js';
-import type { LogRead } from './lines/log-read.js';
+import { isGuidingLog } from './own-format.js';
+import { readingWarnings, type ReadLog } from './reading-warnings.js';
 import { SeenEvents } from './repeated-events.js';
 
 import type { SessionFile } from './session-files.js';
@@ -39,11 +39,7 @@ export interface GatheredLogs {
   readonly warnings: readonly Warning[];
 }
 
-interface LogJob {
-  readonly file: SessionFile;
-  readonly role: 'event-log' | 'guiding-log';
-  readonly train?: string;
-  readonly dialect?: string;
+interface LogJob extends ReadLog {
   /** IANA zone of times without one; absent: the site's. */
   readonly zone?: string;
 }
@@ -67,7 +63,7 @@ export async function gatherLogs(
     ),
     ...select(files, rig.guiding?.logs ?? [], 'guiding-log', undefined, warnings),
   ]);
-  const jobs = claimed.logs;
+  const jobs = claimed.logs.map((job) => asGuiding(root, job));
   append(warnings, claimed.warnings);
   const dialects = await loadDialects(root, jobs, warnings, untrusted);
   const ids = rig.trains.map(({ id }) => id);
@@ -90,9 +86,7 @@ export async function gatherLogs(
     append(events, fresh.events);
     append(lineTimes, timesOfKnownTrains((isOpen ? undefined : read.times) ?? lineTimesOf(said), ids));
     if (read.guiding && !isOpen) series.push(read.guiding);
-    const strange = dialect ? [] : withoutDialect(job, read);
-    append(warnings, [...(strange.length > 0 ? strange : read.warnings), ...known.warnings, ...fresh.warnings]);
-    append(warnings, sayingNothing(job, read));
+    append(warnings, [...readingWarnings(job, read), ...known.warnings, ...fresh.warnings]);
     inputs.push({
       file: job.file.path,
       role: job.role,
@@ -104,44 +98,6 @@ export async function gatherLogs(
     });
   }
   return { events, lineTimes, guiding: mergeGuiding(series), inputs, warnings };
-}
-
-/** A log that was read without a word and has nothing to say: empty, or a head with no rows under it. */
-function sayingNothing(
-  { file, train, role }: LogJob,
-  { lines, events, guiding, warnings }: Pick<LogRead, 'lines' | 'events' | 'guiding' | 'warnings'>,
-): Warning[] {
-  if (events.length > 0 || guiding !== undefined || warnings.length > 0) return [];
-  const holds = lines === 0 ? 'is empty' : `holds no ${role === 'guiding-log' ? 'guiding sample' : 'event'}`;
-  return [
-    {
-      code: 'log-says-nothing',
-      message:
-        `${file.path} (${train ?? 'guiding'}) ${holds}, so that nothing of it is in this report; ` +
-        'copy it again from the computer that wrote it, or take it out of the rig file',
-      source: { file: file.path },
-    },
-  ];
-}
-
-/** A log named without a dialect of which no line is our own: said once, with what to do, instead of line by line. */
-function withoutDialect(
-  { file, train, role }: LogJob,
-  { lines, events, warnings }: Pick<LogRead, 'lines' | 'events' | 'warnings'>,
-): Warning[] {
-  if (role !== 'event-log' || events.length > 0 || !warnings.some((w) => w.code === 'broken-line')) return [];
-  if (warnings.some((w) => w.code !== 'broken-line' && w.code !== 'unfinished-line')) return [];
-  return [
-    {
-      code: 'log-without-dialect',
-      message:
-        `none of the ${counted(lines, 'line')} of ${file.path}${train === undefined ? '' : ` (${train})`} is one of ` +
-        'nightledger’s own event log, so that nothing of it is in this report: name a dialect: beside it in the rig ' +
-        `file (nightledger dialect draft "${file.path}" writes a starter)`,
-      source: { file: file.path },
-      count: lines,
-    },
-  ];
 }
 
 function select(
@@ -165,6 +121,12 @@ function select(
     }
     return found.map((file): LogJob => ({ file, role, train, dialect: selector.dialect }));
   });
+}
+
+/** Guiding samples of our own format among a train's logs are read as what they are. */
+function asGuiding(root: string, job: LogJob): LogJob {
+  const isMisplaced = job.role === 'event-log' && job.dialect === undefined && isGuidingLog(root, job.file);
+  return isMisplaced ? { ...job, role: 'guiding-log', isMisplaced } : job;
 }
 
 async function loadDialects(root: string, jobs: readonly LogJob[], warnings: Warning[], untrusted: boolean) {
@@ -216,7 +178,7 @@ async function readLog(
     const { readDialectLog } = await import('./dialects/reading.js');
     return readDialectLog(root, job.file.path, dialect, { train: job.train, ...when });
   }
-  if (job.role === 'guiding-log' && !looksLikeJson(resolve(root, job.file.path))) {
+  if (job.isMisplaced || (job.role === 'guiding-log' && !looksLikeJson(resolve(root, job.file.path)))) {
     const read = await readGuidingCsv(root, job.file.path);
     return { ...read, events: [], guiding: read.series ?? undefined };
   }

@@ -16,6 +16,12 @@ export function ownFormatLogs(root: string, logs: readonly SessionFile[]): strin
   });
 }
 
+/** Whether a file begins with the head of guiding samples as nightledger reads them by itself. */
+export function isGuidingLog(root: string, { path }: SessionFile): boolean {
+  const [first] = headOf(resolve(root, path)).split(/\r?\n/, 1);
+  return first !== undefined && isGuidingHeader(first);
+}
+
 /** The beginning of a file; empty where it cannot be read, which its reader will say. */
 function headOf(path: string): string {
   try {

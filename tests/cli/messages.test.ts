@@ -48,6 +48,19 @@ describe('a line of progress', () => {
   });
 });
 
+describe('warnings of one kind', () => {
+  it('are printed up to the third, and the others counted with all that they stand for', () => {
+    const written: string[] = [];
+    const pipe = { write: (text: string) => written.push(text) };
+    const lines = [2, 3, 4].map((line) => ({ code: 'odd-line', message: `Line ${line} was left out.` }));
+    new Messages(false, pipe, pipe).warnings([...lines, { code: 'odd-line', message: 'and others', count: 4497 }]);
+    expect(written).toHaveLength(4);
+    expect(written[3]).toBe(
+      'nightledger: warning: … and 4\u202f497 more of the kind odd-line; the report lists them\n',
+    );
+  });
+});
+
 describe('warnings of several nights', () => {
   it('name the nights that they concern, where it is not all of them', () => {
     const nightWith = (date: string, ...codes: string[]) => {

@@ -158,6 +158,33 @@ describe('a night with something wrong in it is still reported', () => {
     expect(nights[0]?.accounts.lights).toHaveLength(SOUND_FRAMES);
   });
 
+  /** Guiding samples every ten seconds from 19:00 UTC on, with what stands behind their times. */
+  const samples = (zone: string) =>
+    `at,ra_arcsec,dec_arcsec\n${Array.from({ length: 300 }, (_, i) => {
+      const at = new Date(Date.UTC(2026, 9, 14, 19) + i * 10_000).toISOString();
+      return `${at.replace('Z', zone)},${i % 2 ? 0.4 : -0.4},0.1\n`;
+    }).join('')}`;
+
+  it('guiding samples without a zone are told once, with the first line and what to do', async () => {
+    const { nights } = await report(new Map([['logs/guiding.csv', samples('')]]));
+    const [about, ...more] = told(nights[0]).filter(({ source }) => source?.file === 'logs/guiding.csv');
+    expect(about).toMatchObject({ code: 'log-without-dialect', count: 301 });
+    expect(about?.message).toContain('nightledger dialect draft "logs/guiding.csv"');
+    expect(about?.message).toContain('Line 2 was left out: "at" must be a time with offset');
+    expect(more).toEqual([]);
+  });
+
+  it('guiding samples among a train’s logs are read as what they are, and told', async () => {
+    const { nights } = await report(new Map([['logs/heron.jsonl', samples('Z')]]));
+    const [about, ...more] = told(nights[0]).filter(({ source }) => source?.file === 'logs/heron.jsonl');
+    expect(about).toMatchObject({
+      code: 'guiding-log-misplaced',
+      message: expect.stringContaining('stands among the logs of heron') as string,
+    });
+    expect(more).toEqual([]);
+    expect(nights[0]?.gathered.guiding?.atMs).toHaveLength(300);
+  });
+
   it('logs that stand under each other’s train are read as those of the trains whose frames they name', async () => {
     const [heron, wren] = ['heron', 'wren'].map((id) => String(sound.files.get(`logs/${id}.jsonl`)));
     const { nights, record } = await report(
