@@ -45,6 +45,19 @@ describe('the guides', () => {
     expect(named.filter((path) => !path.includes('NAME') && !existsSync(join(ROOT, path)))).toEqual([]);
   });
 
+  it('name only modules that exist', () => {
+    const modules = ['src', 'scripts', 'bench'].flatMap((folder) =>
+      readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' }).map((path) => `/${path}`),
+    );
+    const isThere = (name: string): boolean =>
+      existsSync(join(ROOT, name)) || modules.some((path) => path.replaceAll('\\', '/').endsWith(`/${name}`));
+    const named = FOR_ENGINEERS.flatMap((guide) =>
+      [...read(guide).matchAll(/`([\w./-]+\.(?:ts|mjs|cjs|wat))`/g)].map((m) => m[1]!),
+    ).filter((name) => !name.includes('NAME') && !name.endsWith('.test.ts'));
+    expect(named.length).toBeGreaterThan(60);
+    expect(named.filter((name) => !isThere(name))).toEqual([]);
+  });
+
   it.each(PAGES)('%s links only to pages and headings that exist', (page) => {
     const links = [...proseOf(page).matchAll(/\]\((?!http)([^)#]*)(?:#([^)]+))?\)/g)];
     const broken = links.filter(([, path = '', anchor]) => {
