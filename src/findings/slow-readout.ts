@@ -1,10 +1,24 @@
 /**
- * A train that takes much longer than the others from one exposure to the next.
+ * A train that takes much longer than the others from one exposure to the next, or whose saving stalls now and then.
  */
-import { CAUTION, counted, duration, interval, listed, sum, type NightFacts, lightsOf } from '../model/index.js';
+import {
+  CAUTION,
+  counted,
+  duration,
+  durationMs,
+  interval,
+  lightsOf,
+  listed,
+  median,
+  sum,
+  times,
+  type Interval,
+  type JudgedFrame,
+  type NightFacts,
+} from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
-import { usualPauseMs, winOfTime } from './trains.js';
-import { inSentence } from './wording.js';
+import { keptShare, usualPauseMs, winOfTime } from './trains.js';
+import { clock, firstOf, inSentence } from './wording.js';
 
 export const slowReadout: FindingModule<{
   readonly ratio: number;
@@ -24,7 +38,7 @@ export const slowReadout: FindingModule<{
       return Number.isFinite(pauseMs) ? [{ id, lights, pauseMs }] : [];
     });
     const best = Math.min(...trains.map((t) => t.pauseMs));
-    return trains.flatMap(({ id, lights, pauseMs }) => {
+    const slow = trains.flatMap(({ id, lights, pauseMs }) => {
       const others = trains.filter((t) => t.id !== id);
       const isSlower = others.length > 0 && pauseMs >= ratio * best && pauseMs - best >= moreSeconds * 1000;
       // A single train is compared with what is usual.
@@ -58,8 +72,53 @@ export const slowReadout: FindingModule<{
         },
       ];
     });
+    return [...slow, ...trains.flatMap(({ id, lights }) => stalledOn(night, id, lights, minimumMinutes))];
   },
 };
+
+/** A readout stalled where it took so many times the usual, and so much more, ms. Common practice, no source. */
+const STALLED_RATIO = 5;
+const STALLED_MORE_MS = 15_000;
+/** So many are no accident. */
+const STALLED_TIMES = 3;
+
+/** Readouts that took much longer than the train's others: nobody sees them in the usual pause. */
+function stalledOn(night: NightFacts, train: string, lights: readonly JudgedFrame[], minimumMinutes: number) {
+  const readouts = lights.flatMap(({ exposure, savedMs }, i): Interval[] => {
+    if (savedMs === undefined) return [];
+    // A frame that is saved while the next one exposes costs nothing.
+    const endMs = Math.min(savedMs, lights[i + 1]?.exposure.startMs ?? Infinity);
+    return endMs > exposure.endMs ? [interval(exposure.endMs, endMs)] : [];
+  });
+  const usualMs = median(readouts.map(durationMs));
+  const limitMs = Math.max(STALLED_RATIO * usualMs, usualMs + STALLED_MORE_MS);
+  const stalled = readouts.filter((span) => durationMs(span) > limitMs);
+  const minutes = stalled.map(({ startMs, endMs }) => ({
+    train,
+    span: interval(startMs + Math.round(usualMs), endMs),
+  }));
+  const costMs = sum(minutes.map(({ span }) => durationMs(span)));
+  if (stalled.length < STALLED_TIMES || costMs < minimumMinutes * 60_000) return [];
+  return [
+    {
+      title: `Saving a frame stalled ${times(stalled.length)} on ${train}`,
+      costMs,
+      evidence: [
+        `${secondsOf(usualMs)} from the end of an exposure to the saved file in the median of ` +
+          `${counted(readouts.length, 'frame')}`,
+        ...firstOf(stalled.map((span) => `${clock(span.startMs, night)}: ${duration(durationMs(span))}`)),
+      ],
+      advice:
+        `Look at what holds ${train} up now and then: cable and hub, power saving of the port, a disk that is full, ` +
+        'asleep or far away, a copy, scan or update that runs beside.',
+      winMs: Math.round(costMs * keptShare(night, train)),
+      confidence: 'high' as const,
+      links: [{ text: 'Ledger', anchor: 'ledger' }],
+      caution: CAUTION,
+      minutes,
+    },
+  ];
+}
 
 /** The excess over the goal in each short pause of the train. */
 function excesses(lights: NightFacts['accounts']['lights'], train: string, goalMs: number): TrainSpan[] {

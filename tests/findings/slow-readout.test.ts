@@ -1,7 +1,7 @@
 import { CAUTION } from '../../src/model/index.js';
 import { describe, expect, it } from 'vitest';
 import { slowReadout } from '../../src/findings/slow-readout.js';
-import { ask, found, HERON, lights, minutes, nightOf } from './support.js';
+import { ask, found, HERON, lights, minutes, nightOf, T0 } from './support.js';
 
 const train = (id: string, pause: number) => lights(id, { from: 0, seconds: 60, count: 100, pause });
 
@@ -29,6 +29,32 @@ describe('a slow readout', () => {
       ...lights('wren', { from: 0, seconds: 60, count: 5, pause: 9 }),
     ];
     expect(found(slowReadout, nightOf({ frames: few }))).toEqual([]);
+  });
+
+  it('is told of where saving stalled now and then, which no usual pause shows', () => {
+    // Every seventh file takes a minute longer.
+    const night = (stalledSeconds: number) => {
+      const frames = Array.from({ length: 70 }, (_, i) => {
+        const stalls = Math.floor(i / 7);
+        const savedAfter = 2 + (i % 7 === 6 ? stalledSeconds : 0);
+        const [frame] = lights('heron', { from: i * 123 + stalls * stalledSeconds, seconds: 120, count: 1 });
+        return frame ? [{ ...frame, savedMs: frame.exposure.endMs + savedAfter * 1000 }] : [];
+      }).flat();
+      return found(slowReadout, nightOf({ frames, trains: [HERON] }));
+    };
+    const [finding] = night(60);
+    expect(finding?.title).toBe('Saving a frame stalled 10 times on heron');
+    expect(minutes(finding?.costMs)).toBeCloseTo(10, 6);
+    expect(finding?.evidence[1]).toMatch(/^\d\d:\d\d: 1 min 02 s$/);
+    // Twelve seconds more are no stall, and a file that is saved while the next one exposes costs nothing.
+    expect(night(12)).toEqual([]);
+    const beside = lights('heron', {
+      from: 0,
+      seconds: 120,
+      count: 70,
+      more: (i) => ({ savedMs: T0 + (i * 123 + 120 + (i % 7 === 6 ? 62 : 2)) * 1000 }),
+    });
+    expect(found(slowReadout, nightOf({ frames: beside, trains: [HERON] }))).toEqual([]);
   });
 
   it('is less sure from headers alone, and not assessed without lights', () => {
