@@ -83,7 +83,8 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
           advice:
             'Let all trains end their exposures together just before the flip' +
             (idleMs >= minimumMinutes * 60_000
-              ? `, and expose on until the mount must turn: it waited ${duration(Math.max(...rests.map((r) => r.waitMs)))}`
+              ? ', and expose on until the mount must turn: it waited ' +
+                duration(Math.max(...rests.map((r) => r.waitMs)))
               : '') +
             (slowMs > 0
               ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept'

@@ -78,6 +78,7 @@ export type WhatIfGroup =
   | 'refocus'
   | 'pause'
   | 'idle'
+  | 'filter-row'
   | 'guiding'
   | 'start-offset'
   | 'dither-lead'
@@ -169,5 +170,6 @@ export const REPLAY_SETTINGS: readonly { readonly usage: string; readonly meanin
   { usage: 'refocus.TRAIN=needed|offsets', meaning: 'leave out needless refocuses, or those after a filter change' },
   { usage: 'pause.TRAIN=SECONDS', meaning: 'no more than this from one exposure to the next' },
   { usage: 'idle.TRAIN=none', meaning: 'leave out the stretches in which it did nothing for no known reason' },
+  { usage: 'filter-row.TRAIN=N', meaning: 'at least N frames through one filter before the next' },
   { usage: 'guiding=off-axis|guide-scope', meaning: 'whether a refocus on the guiding train stops the guiding' },
 ];

@@ -165,6 +165,8 @@ export interface ReplayRules {
   readonly neverIdle?: readonly string[];
   /** Maximum interval from one exposure to the next per train, ms; absent: as it was. */
   readonly mostPauseMs?: Readonly<Record<string, number>>;
+  /** Minimum number of frames that a train takes through one filter before the next; absent: as it was. */
+  readonly filterRows?: Readonly<Record<string, number>>;
   /** Each train refocuses when due, or all together at the next dither. */
   readonly focus: 'own' | 'together';
   readonly guiding: 'off-axis' | 'guide-scope';

@@ -1,6 +1,6 @@
 /** One train during a run: its rules, looked up once, and its state. */
 import { itemAt, ownValue } from '../model/index.js';
-import type { Absence, Course, FocusRun, ReplayRules, StopShare, TrainCourse } from './course.js';
+import type { Absence, Block, Course, FocusRun, ReplayRules, StopShare, TrainCourse } from './course.js';
 import type { Draws } from './draws.js';
 import type { Writable } from './writable.js';
 
@@ -40,6 +40,8 @@ export class RunningTrain {
   private readonly filterExposureMs: Readonly<Record<string, number>>;
   /** How each stop concerns it. */
   private readonly shares: readonly (StopShare | undefined)[];
+  /** Filter change before each block, ms, where filters come in rows; absent: as it was. */
+  private readonly changesMs: readonly number[] | undefined;
   private block = 0;
   /** Exposure time left of the block. */
   private leftMs: number;
@@ -67,6 +69,8 @@ export class RunningTrain {
     this.absences = isNeverIdle ? course.absences.filter(({ isHold }) => isHold === true) : course.absences;
     this.setExposureMs = ownValue(rules.exposureMs, id);
     this.filterExposureMs = ownValue(rules.filterExposureMs, id) ?? {};
+    const row = ownValue(rules.filterRows, id);
+    this.changesMs = row === undefined ? undefined : changesInRows(course.blocks, row);
     this.shares = night.stops.map((stop) => ownValue(stop.trains, id));
     this.freeMs = ownValue(rules.startMs, id) ?? course.startMs;
     this.leftMs = this.budgetMs();
@@ -142,7 +146,10 @@ export class RunningTrain {
     while (this.leftMs <= 0 && this.block < this.course.blocks.length - 1) {
       this.block++;
       this.leftMs += this.budgetMs();
-      this.freeMs += itemAt(this.course.blocks, this.block).filterMs;
+      this.freeMs +=
+        this.changesMs === undefined
+          ? itemAt(this.course.blocks, this.block).filterMs
+          : itemAt(this.changesMs, this.block);
     }
   }
 
@@ -204,4 +211,14 @@ export class RunningTrain {
     const { frames, exposureMs } = this.course.blocks[this.block] ?? { frames: 0, exposureMs: 0 };
     return frames * exposureMs;
   }
+}
+
+/** What the wheel takes before each block, ms, where so many frames at the least share a filter. */
+function changesInRows(blocks: readonly Block[], row: number): number[] {
+  let since = 0;
+  return blocks.map(({ filterMs, frames }) => {
+    const isKept = filterMs > 0 && since >= row;
+    since = isKept ? frames : since + frames;
+    return isKept ? filterMs : 0;
+  });
 }

@@ -1,5 +1,6 @@
 /** Rules as text: the syntax of `replay --set`, and of every what-if in the report. One key, one change. */
 import { median, ownValue } from '../model/index.js';
+import { amount } from './amount.js';
 import type { Course, ReplayRules, TrainCourse } from './course.js';
 import { withoutUnseenPatience } from './unseen-patience.js';
 
@@ -14,6 +15,7 @@ export type Setting =
   | { readonly key: 'refocus'; readonly train: string; readonly how: 'needed' | 'offsets' }
   | { readonly key: 'idle'; readonly train: string; readonly how: 'none' }
   | { readonly key: 'pause'; readonly train: string; readonly seconds: number }
+  | { readonly key: 'filter-row'; readonly train: string; readonly frames: number }
   | { readonly key: 'focus'; readonly how: 'own' | 'together' }
   | { readonly key: 'guiding'; readonly how: 'off-axis' | 'guide-scope' };
 
@@ -49,6 +51,13 @@ export function parseSetting(text: string, trains: readonly string[]): Setting |
     case 'refocus':
       if (train === undefined) return ofTrain();
       return value === 'needed' || value === 'offsets' ? { key, train, how: value } : wants('needed or offsets');
+    case 'filter-row': {
+      if (train === undefined) return ofTrain();
+      const frames = Number(value);
+      return Number.isInteger(frames) && frames >= 1 && frames <= 999
+        ? { key, train, frames }
+        : wants('a whole number of frames from 1 to 999');
+    }
     case 'idle':
       if (train === undefined) return ofTrain();
       return value === 'none' ? { key, train, how: value } : wants('none');
@@ -87,15 +96,6 @@ function trainAndFilter(
   return train === undefined ? { train: place } : { train, filter: place.slice(train.length + 1) };
 }
 
-/** A number with an optional unit; a plain number has the default unit. `null` when it is not one. */
-function amount(value: string, units: Readonly<Record<'s' | 'm', number>>): number | null {
-  const match = /^(-?\d+(?:\.\d+)?)\s*(s|m|min)?$/iu.exec(value);
-  if (!match) return null;
-  const plain = units.s === 1 ? units.s : units.m;
-  const unit = match[2] === undefined ? plain : match[2].toLowerCase() === 's' ? units.s : units.m;
-  return Number(match[1]) * unit;
-}
-
 /** The setting in `--set` syntax. */
 export function formatSetting(setting: Setting): string {
   switch (setting.key) {
@@ -108,6 +108,8 @@ export function formatSetting(setting: Setting): string {
     case 'patience':
     case 'pause':
       return `${setting.key}.${setting.train}=${setting.seconds}`;
+    case 'filter-row':
+      return `filter-row.${setting.train}=${setting.frames}`;
     case 'refocus':
     case 'idle':
       return `${setting.key}.${setting.train}=${setting.how}`;
@@ -180,6 +182,8 @@ function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRu
       return { ...rules, refocus: { ...rules.refocus, [setting.train]: setting.how } };
     case 'idle':
       return { ...rules, neverIdle: [...(rules.neverIdle ?? []), setting.train] };
+    case 'filter-row':
+      return { ...rules, filterRows: { ...rules.filterRows, [setting.train]: setting.frames } };
     case 'focus':
       return { ...rules, focus: setting.how };
     case 'guiding':

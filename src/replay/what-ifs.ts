@@ -7,6 +7,7 @@ import { companionExposures, companionsInStep } from './companion-exposures.js';
 import type { Course, TrainCourse } from './course.js';
 import { exposureSettings, hasOneLength, withOtherLengths } from './exposure-settings.js';
 import type { Question } from './question.js';
+import { filterRows } from './filter-rows.js';
 import { hastyTrains, idles, pauses, refocuses, SHORT_PATIENCE_S } from './remedies.js';
 import { periodMs, slowestTrain, type Setting } from './settings.js';
 
@@ -27,6 +28,7 @@ export function questionsOf(course: Course): Question[] {
     ...refocuses(course),
     ...pauses(course),
     ...idles(course),
+    ...filterRows(course),
     ...startOffsets(course),
     ...slowerLead(course),
     ...subLengths(course),

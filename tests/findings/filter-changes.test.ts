@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { ditherWait } from '../../src/findings/dither-wait.js';
 import { filterChangesOften } from '../../src/findings/filter-changes.js';
+import { replayNight } from '../../src/replay/index.js';
 import { act, ask, found, HERON, lights, minutes, nightOf } from './support.js';
 
 const CHANGE = 30;
@@ -53,6 +54,45 @@ describe('a filter that is changed often', () => {
       ),
     ).toEqual([]);
     expect(ask(filterChangesOften, nightOf({ frames: [] }))).toEqual({ notAssessed: 'lights' });
+  });
+});
+
+describe('two wheels that turn after every frame', () => {
+  it('are one finding, which wins what both in rows win: one alone would wait for the other', () => {
+    // 40 blocks of three subs of 90 s, each behind a change of 30 s, with 3 s of readout and 14 s of dither and settling.
+    const block = 3 * (CHANGE + 93);
+    const cycle = block + 14;
+    const names = ['R', 'G', 'B'];
+    const frames = ['heron', 'wren'].flatMap((train) =>
+      Array.from({ length: 120 }, (_, i) =>
+        lights(train, {
+          from: Math.floor(i / 3) * cycle + (i % 3) * (CHANGE + 93) + CHANGE,
+          seconds: 90,
+          count: 1,
+          filter: names[i % 3] ?? 'R',
+        }),
+      ).flat(),
+    );
+    const activities = Array.from({ length: 40 }, (_, b) => {
+      const ready = b * cycle + block;
+      return [
+        act('dither-move', ready, ready + 4, { causedBy: 'heron' }),
+        act('settling', ready + 4, ready + 14, { causedBy: 'heron' }),
+        ...['heron', 'wren'].flatMap((train) =>
+          [0, 1, 2].map((i) =>
+            act('filter', b * cycle + i * (CHANGE + 93), b * cycle + i * (CHANGE + 93) + CHANGE, { train }),
+          ),
+        ),
+      ];
+    }).flat();
+    const plain = nightOf({ frames, activities });
+    const [finding, ...rest] = found(filterChangesOften, { ...plain, replay: replayNight(plain) });
+    expect(rest).toEqual([]);
+    expect(finding?.title).toBe('heron and wren changed their filters 120 and 120 times');
+    expect(finding?.advice).toMatch(/^Take 12 frames through a filter of heron and 12 frames through a filter of wren/);
+    // Four blocks in a row then take 12 · 93 + 30 + 4 · 14 = 1202 s: 152 frames a train in the time of 120.
+    const wonMin = (2 * ((40 * cycle) / 1202) * 12 * 90 - 2 * 120 * 90) / 60;
+    expect(Math.abs(minutes(finding?.winMs) / wonMin - 1)).toBeLessThan(0.06);
   });
 });
 

@@ -35,6 +35,7 @@ describe('settings', () => {
     'focus=together',
     'refocus.wren=offsets',
     'pause.wren=2.6',
+    'filter-row.wren=9',
     'guiding=guide-scope',
   ])('%s is read and written alike', (text) => {
     const parsed = parseSetting(text, TRAINS);
