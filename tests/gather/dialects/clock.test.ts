@@ -174,6 +174,19 @@ describe('the end of summer time', () => {
     });
   });
 
+  it('is stated by a letter behind the hour, however the lines follow each other', async () => {
+    // The German law on time, section 4 of the ordinance of 1978 on summer time, names both hours so (from memory).
+    const result = await times(LOCAL, [
+      '2026-10-25 2A:20:00 mark',
+      '2026-10-25 2B:07:00 mark',
+      '2026-10-25 2A:59:00 mark',
+    ]);
+    expect(result).toEqual({
+      times: ['2026-10-25T00:20:00', '2026-10-25T01:07:00', '2026-10-25T00:59:00'],
+      codes: [],
+    });
+  });
+
   it('is found by steps between lines that match nothing', async () => {
     const result = await times(LOCAL, [
       '2026-10-25 01:50:00 mark',

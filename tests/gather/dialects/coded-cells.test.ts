@@ -72,6 +72,32 @@ describe('rows that tell by codes what happens, and a legend for these', () => {
   });
 });
 
+describe('messages that begin with a code', () => {
+  const clock = (at: number): string => new Date(T0 + at * 1000).toISOString().slice(11, 19);
+  const said = (codeOf: (name: Name) => string): string[] =>
+    NIGHT.map(
+      ({ at, name, cells }) => `[${clock(at)}] ${codeOf(name)} ${cells.filter((cell) => cell !== '-').join(' ')}`,
+    );
+
+  it('are read by a legend, whose own lines are no events', async () => {
+    const lines = [
+      'night of 2026-10-14, times in UTC',
+      ...NAMES.map((name) => `${MEANT[name][0]} = ${MEANT[name][1]}`),
+      ...said((name) => MEANT[name][0]),
+    ];
+    const { yaml } = drafted(lines);
+    const log = await read(yaml, `${lines.join('\n')}\n`);
+    expect(brief(log).map((line) => line.split(' ').slice(0, 2).join(' '))).toEqual(TRUE);
+    expect(yaml).toMatch(/when: '\^10 /);
+    expect(yaml).not.toContain('początek');
+  });
+
+  it('are left to choose where nothing explains the codes', () => {
+    const lines = ['night of 2026-10-14, times in UTC', ...said((name) => MEANT[name][0])];
+    expect(drafted(lines).yaml).not.toContain('początek');
+  });
+});
+
 describe('the entries of a legend', () => {
   const entriesOf = (...texts: string[]): object =>
     Object.fromEntries(

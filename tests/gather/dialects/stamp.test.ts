@@ -122,6 +122,9 @@ describe('time patterns', () => {
     ['{hour}:{minute}', 'x21:03'],
     ['{day} {month-name} {year} {hour}:{minute}', '3 smarch 2026 21:03'],
     ['{epoch} ', '99999999999999999999 x'],
+    // Codes and counters are not times since 1970.
+    ['{epoch} ', '17 x'],
+    ['{epoch-ms};', '40012;x'],
     ['{year}-{month}-{day} {day-second}', '2026-10-14 21:03:04'],
     ['{year}-{month}-{day} {day-second}', '2026-10-14 172800'],
     ['{year}-{month}-{day} {day-second}', '2026-10-14 -5'],

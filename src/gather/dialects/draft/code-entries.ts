@@ -4,6 +4,8 @@ import { COMMENT } from './legend-words.js';
 export interface CodeEntry {
   readonly meaning: string;
   readonly cells: readonly string[];
+  /** The line with the entry. */
+  readonly line: string;
 }
 
 /** Marks between a code and its meaning, and around entries. */
@@ -30,12 +32,12 @@ export function codeEntries(texts: readonly string[], codes: ReadonlySet<string>
   for (const line of texts) {
     const text = line.replace(COMMENT, '').trim();
     for (const [code, entry] of tableRow(text, codes) ?? entriesIn(text, place))
-      if (!found.has(code)) found.set(code, entry);
+      if (!found.has(code)) found.set(code, { ...entry, line });
   }
   return found;
 }
 
-type Found = readonly [code: string, entry: CodeEntry];
+type Found = readonly [code: string, entry: Omit<CodeEntry, 'line'>];
 
 /** A row of a table of codes: `10⇥exposure begins⇥filter⇥seconds`. */
 function tableRow(text: string, codes: ReadonlySet<string>): readonly Found[] | null {

@@ -4,6 +4,7 @@ import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { codeEntries } from './code-entries.js';
 import { isFilterName } from './kinds/values.js';
 import { isTelling, saysMotion } from './lexicon/said.js';
+import type { InWords } from './coded.js';
 import type { Reading } from './reading/reading.js';
 import { escaped } from './escaped.js';
 
@@ -26,21 +27,16 @@ interface Coded {
   readonly meanings: ReadonlyMap<string, string>;
   /** The contents of the columns after it, by code, if the legend has cells for them. */
   readonly names: ReadonlyMap<string, ReadonlyMap<string, string>>;
+  /** The lines of the legend. */
+  readonly lines: readonly string[];
 }
 
-/** A log with codes, read as if it had words in their place. */
-export interface InWords {
-  readonly reading: Reading;
-  /** A kind of these rows with the log's own columns and codes in its patterns. */
-  asWritten(kind: Kind): Kind;
-}
-
-/** The rows or records of a log with the meanings from its own legend in place of codes. */
-export function inWords(reading: Reading): InWords {
+/** The rows or records of a log with the meanings from its own legend in place of codes; `null` without such codes. */
+export function cellsInWords(reading: Reading): InWords | null {
   const tables = reading.tables ?? [reading];
   const texts = reading.unstamped.map(({ text }) => text);
   const coded = tables.flatMap(({ fieldLines, timePaths }) => codedIn(fieldLines, timePaths, texts));
-  if (coded.length === 0) return { reading, asWritten: (kind) => kind };
+  if (coded.length === 0) return null;
   const decode = (lines: readonly FieldLine[]): FieldLine[] => lines.map((line) => decodedLine(line, coded));
   return {
     reading: {
@@ -51,6 +47,7 @@ export function inWords(reading: Reading): InWords {
         : { tables: reading.tables.map((table) => ({ ...table, fieldLines: decode(table.fieldLines) })) }),
     },
     asWritten: (kind) => asWritten(kind, coded),
+    legend: new Set(coded.flatMap(({ lines }) => lines)),
   };
 }
 
@@ -63,7 +60,7 @@ function codedIn(lines: readonly FieldLine[], timePaths: readonly string[], text
       values.length >= EXPLAINED * lines.length &&
       codes.size >= CODES.least &&
       codes.size <= CODES.most &&
-      [...codes].every(isShort) &&
+      [...codes].every(isShortCode) &&
       // Plain words and filters need no legend.
       [...codes].filter((code) => isTelling(code) || isFilterName(code)).length < TELLING * codes.size;
     if (!isOfCodes) return [];
@@ -86,12 +83,12 @@ function codedIn(lines: readonly FieldLine[], timePaths: readonly string[], text
           ] as const,
       ),
     );
-    return [{ path, meanings, names }];
+    return [{ path, meanings, names, lines: [...entries.values()].map(({ line }) => line) }];
   });
 }
 
 /** Longer words need no explanation, and may be part of a sentence. */
-function isShort(code: string): boolean {
+export function isShortCode(code: string): boolean {
   return PLAIN_CODE.test(code) && code.length <= (/\d/.test(code) ? CODES.longest : CODES.letters);
 }
 

@@ -43,7 +43,7 @@ import { headedByEvenings } from './time/under-evenings.js';
 import { dateInOrder, nightOf, sectionInOrder, stampInOrder } from './time/settled-order.js';
 import { zoneIn } from './time/zone-statement.js';
 import { caughtPatterns } from './time/caught-pattern.js';
-import { inWords } from './coded-cells.js';
+import { inWords } from './in-words.js';
 import { layoutDraft } from './layout-draft.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
 import { isUsable } from './usable-pattern.js';
@@ -70,7 +70,7 @@ export function surveyOf(
   lines: readonly HeadLine[],
   asLogged: Reading,
 ): DraftReport {
-  const { reading, asWritten } = inWords(asLogged);
+  const { reading, asWritten, legend: explainedCodes } = inWords(asLogged);
   const night = nightOf(sample, lines.slice(0, HEAD_LINES), frames);
   const { stamp, orderBy } = stampInOrder(reading, lines, night);
   const head = reading.unstamped.slice(0, HEAD_LINES);
@@ -80,7 +80,7 @@ export function surveyOf(
   const listed = listedIn(reading, lines);
   const fieldLines = listed === null ? reading.fieldLines : withoutSamples(reading.fieldLines, listed);
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
-  const explaining = legendLines(reading, headTexts);
+  const explaining = legendLines(reading, headTexts).filter((text) => !explainedCodes.has(text));
   const messages = changesIn(reading.messages, stateLines);
   // Stamped lines next to records are messages.
   const besideRecords =
@@ -108,6 +108,7 @@ export function surveyOf(
             ...besideRecords,
           ]
   ).map(asWritten);
+  const legendAt = new Set(lines.flatMap(({ text, number }) => (explainedCodes.has(text) ? [number] : [])));
   const legend = legendOf(
     explaining,
     kinds.map(({ wording }) => wording),
@@ -202,7 +203,9 @@ export function surveyOf(
     ...(caught.length > 0 ? { caught: [...new Set(caught)] } : {}),
     rules: rules.filter(({ when }) => isUsable(when)),
     ...(found.guiding === undefined ? {} : { guiding: found.guiding }),
-    unused: unused.filter((one) => isListed(one) && isUsable(one.when)),
+    unused: unused.filter(
+      (one) => isListed(one) && isUsable(one.when) && !one.kind.lines.every((line) => legendAt.has(line)),
+    ),
     isText,
     warnings: sample.warnings,
   };

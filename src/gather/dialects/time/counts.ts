@@ -1,4 +1,4 @@
-import { COMMA, isDigit, POINT } from './bytes.js';
+import { COMMA, isDigit, numberEnd, POINT } from './bytes.js';
 
 const DAY_MS = 86_400_000;
 
@@ -112,4 +112,33 @@ export function readCount(
 export function readOfDay(bytes: Uint8Array, start: number, end: number, msPerUnit: number): Count | null {
   const count = bytes[start] === 0x2d ? null : readCount(bytes, start, end, msPerUnit, false);
   return count === null || count.ms >= 2 * DAY_MS || goesOn(bytes, count.end, end) ? null : count;
+}
+
+/** `.9056` after a date: the elapsed fraction of the day. */
+export function readDayFraction(bytes: Uint8Array, i: number, end: number): Count | null {
+  if (i >= end || (bytes[i] !== POINT && bytes[i] !== COMMA)) return null;
+  const beyond = numberEnd(bytes, i + 1, end);
+  if (beyond < 0) return null;
+  const fraction = Number(`0.${Buffer.from(bytes.subarray(i + 1, beyond)).toString('latin1')}`);
+  return { ms: Math.round(fraction * DAY_MS), end: beyond };
+}
+
+/** A number this small (3 March 1973 as seconds) is a code or a counter, not a time since 1970. */
+const EARLIEST_MS = 1e11;
+
+/** A count since 1970, unless it is too small to be one. */
+export function sinceEpoch(count: Count | null): Count | null {
+  return count === null || count.ms < EARLIEST_MS ? null : count;
+}
+
+/** The digits of a fraction of a second as whole milliseconds; further digits are truncated. */
+export function readThousandths(bytes: Uint8Array, start: number, end: number): Count {
+  let i = start;
+  let scale = 100;
+  let ms = 0;
+  for (; i < end && isDigit(bytes[i]); i++) {
+    ms += ((bytes[i] ?? 0) - 0x30) * scale;
+    scale = scale > 1 ? scale / 10 : 0;
+  }
+  return { ms, end: i };
 }

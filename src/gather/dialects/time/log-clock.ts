@@ -98,8 +98,7 @@ export class LogClock {
 
   /** Reads a stamp from a group or a column. @returns UTC ms, or NaN */
   readText(text: string, line: number): number {
-    const length = this.scratch.write(text.trim());
-    return this.readLine(this.scratch, 0, length, line) < 0 ? NaN : this.nowMs;
+    return this.readLine(this.scratch, 0, this.scratch.write(text.trim()), line) < 0 ? NaN : this.nowMs;
   }
 
   /**
@@ -245,6 +244,7 @@ export class LogClock {
     if (Number.isNaN(wallMs)) return NaN;
     this.days.wallMs = wallMs;
     if (!Number.isNaN(this.stamp.offsetMinutes)) return wallMs - this.stamp.offsetMinutes * 60_000;
-    return Number.isNaN(nearMs) ? this.wall.instant(wallMs, this.nowMs, line) : this.wall.nearest(wallMs, nearMs);
+    const { pass } = this.stamp;
+    return Number.isNaN(nearMs) ? this.wall.instant(wallMs, this.nowMs, line, pass) : this.wall.nearest(wallMs, nearMs);
   }
 }

@@ -1,6 +1,17 @@
 import { daysFromCivil, wallMs } from '../../lines/civil-time.js';
-import { after, COMMA, digits, hasColon, isDigit, next2, numberEnd, POINT, skipEnd, upTo2, wordEnd } from './bytes.js';
-import { readCount, readDays, readNanoseconds, readOfDay, readSpelt, type Count } from './counts.js';
+import { after, digits, hasColon, isDigit, next2, numberEnd, POINT, skipEnd, upTo2, wordEnd } from './bytes.js';
+import {
+  readCount,
+  readDayFraction,
+  readDays,
+  readNanoseconds,
+  readOfDay,
+  readSpelt,
+  readThousandths,
+  sinceEpoch,
+  type Count,
+} from './counts.js';
+import { passOf } from './repeated-hour.js';
 import { dayPart, hourIn, LONGEST_PART, type Part } from './day-parts.js';
 import { eraYear } from './eras.js';
 import { monthNumber } from './month-names.js';
@@ -25,6 +36,7 @@ export class StampParts {
   private minute = 0;
   private second = 0;
   private ms = 0;
+  private pass: Stamp['pass'] = 0;
   private part: Part = 'morning';
   private offset = NaN;
   private count = 0;
@@ -48,6 +60,7 @@ export class StampParts {
       this.dayOfYear =
       this.ofDayMs =
       this.laterDays =
+      this.pass =
         0;
     this.offset = NaN;
     this.serialMs = NaN;
@@ -87,7 +100,7 @@ export class StampParts {
         this.dayOfYear = digits(bytes, i, Math.min(end, i + 3), 3);
         return after(i + 3, this.dayOfYear);
       case 'day-fraction':
-        return this.readDayFraction(bytes, i, end);
+        return this.ofDay(readDayFraction(bytes, i, end));
       case 'serial-day': {
         const count = readDays(bytes, i, end, SERIAL_OF_EPOCH);
         this.serialMs = count?.ms ?? NaN;
@@ -102,7 +115,8 @@ export class StampParts {
       case 'hour':
       case 'hour12':
         this.hour = upTo2(bytes, i, end);
-        return next2(bytes, i, this.hour);
+        this.pass = passOf(bytes, next2(bytes, i, this.hour), end);
+        return next2(bytes, i, this.hour) + (this.pass === 0 || Number.isNaN(this.hour) ? 0 : 1);
       case 'minute':
         this.minute = upTo2(bytes, i, end);
         return next2(bytes, i, this.minute);
@@ -120,27 +134,27 @@ export class StampParts {
       case 'offset':
         return this.readOffset(bytes, i, end);
       case 'epoch':
+        return this.counted(sinceEpoch(readCount(bytes, i, end, perCount, false)));
       case 'elapsed':
-        return this.counted(readCount(bytes, i, end, perCount, token === 'elapsed' && perCount === 1000));
+        return this.counted(readCount(bytes, i, end, perCount, perCount === 1000));
       case 'elapsed-clock':
         return hasColon(bytes, i, end) ? this.counted(readCount(bytes, i, end, 1000, true)) : -1;
       case 'epoch-ms':
+        return this.counted(sinceEpoch(readCount(bytes, i, end, 1, false)));
       case 'elapsed-ms':
         return this.counted(readCount(bytes, i, end, 1, false));
       case 'epoch-us':
-        return this.counted(readCount(bytes, i, end, 0.001, false));
+        return this.counted(sinceEpoch(readCount(bytes, i, end, 0.001, false)));
       case 'epoch-ns':
-        return this.counted(readNanoseconds(bytes, i, end));
+        return this.counted(sinceEpoch(readNanoseconds(bytes, i, end)));
       case 'elapsed-spelt':
         return this.counted(readSpelt(bytes, i, end));
       case 'day-second':
-        return this.ofDay(readOfDay(bytes, i, end, 1000));
       case 'day-ms':
-        return this.ofDay(readOfDay(bytes, i, end, 1));
+        return this.ofDay(readOfDay(bytes, i, end, token === 'day-ms' ? 1 : 1000));
       case 'julian':
-        return this.counted(readDays(bytes, i, end, JULIAN_OF_EPOCH));
       case 'mjd':
-        return this.counted(readDays(bytes, i, end, MJD_OF_EPOCH));
+        return this.counted(readDays(bytes, i, end, token === 'mjd' ? MJD_OF_EPOCH : JULIAN_OF_EPOCH));
       case 'skip':
         return skipEnd(bytes, i, end);
       case 'number':
@@ -154,6 +168,7 @@ export class StampParts {
     if (Number.isNaN(ms)) return false;
     stamp.ms = ms;
     stamp.offsetMinutes = this.offset;
+    stamp.pass = this.pass;
     // The day of the year is a day of January, however many that has.
     stamp.month = this.dayOfYear > 0 ? 1 : this.month;
     stamp.day = this.dayOfYear > 0 ? this.dayOfYear : this.day;
@@ -187,15 +202,6 @@ export class StampParts {
     return era.end;
   }
 
-  /** `.9056` after a date: the elapsed fraction of the day. */
-  private readDayFraction(bytes: Uint8Array, i: number, end: number): number {
-    if (i >= end || (bytes[i] !== POINT && bytes[i] !== COMMA)) return -1;
-    const beyond = numberEnd(bytes, i + 1, end);
-    if (beyond < 0) return -1;
-    this.ofDayMs = Math.round(Number(`0.${Buffer.from(bytes.subarray(i + 1, beyond)).toString('latin1')}`) * DAY_MS);
-    return beyond;
-  }
-
   private ofDay(count: Count | null): number {
     if (count === null) return -1;
     this.ofDayMs = count.ms;
@@ -214,14 +220,9 @@ export class StampParts {
   }
 
   private fractionDigits(bytes: Uint8Array, start: number, end: number): number {
-    let i = start;
-    let scale = 100;
-    this.ms = 0;
-    for (; i < end && isDigit(bytes[i]); i++) {
-      this.ms += ((bytes[i] ?? 0) - 0x30) * scale;
-      scale = scale > 1 ? scale / 10 : 0;
-    }
-    return i > start ? i : -1;
+    const fraction = readThousandths(bytes, start, end);
+    this.ms = fraction.ms;
+    return fraction.end > start ? fraction.end : -1;
   }
 
   private readMonthName(bytes: Uint8Array, i: number, end: number): number {

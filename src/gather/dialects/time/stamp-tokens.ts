@@ -51,6 +51,8 @@ export interface Stamp {
   ms: number;
   /** Minutes east of Greenwich if the pattern has an offset, else NaN. */
   offsetMinutes: number;
+  /** The first or second pass of an hour that occurs twice, if the stamp says which (`2A:30`, `2B:30`), else 0. */
+  pass: 0 | 1 | 2;
   month: number;
   day: number;
   /** Index of its first byte, and of the first after it. */
@@ -60,5 +62,5 @@ export interface Stamp {
 
 /** A stamp to be filled by a reading. */
 export function newStamp(): Stamp {
-  return { ms: NaN, offsetMinutes: NaN, month: 0, day: 0, start: 0, end: 0 };
+  return { ms: NaN, offsetMinutes: NaN, pass: 0, month: 0, day: 0, start: 0, end: 0 };
 }

@@ -39,6 +39,7 @@ export function readUsual(bytes: Uint8Array, start: number, end: number, mark: n
   if (Number.isNaN(ms)) return false;
   stamp.ms = ms;
   stamp.offsetMinutes = NaN;
+  stamp.pass = 0;
   stamp.month = month;
   stamp.day = day;
   stamp.start = start;

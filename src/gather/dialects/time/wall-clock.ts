@@ -29,9 +29,10 @@ export class WallClock {
   /**
    * @param wallMs the reading as if it were UTC, ms
    * @param lastMs the instant of the previous reading, UTC ms
+   * @param pass of an hour that occurs twice, as the log states it; 0 if it does not
    * @returns UTC ms
    */
-  instant(wallMs: number, lastMs: number, line: number): number {
+  instant(wallMs: number, lastMs: number, line: number, pass: 0 | 1 | 2 = 0): number {
     const { firstMs, secondMs, skipped } = this.zone.instants(wallMs);
     if (skipped) {
       this.tally.add(
@@ -47,6 +48,7 @@ export class WallClock {
       this.isInSecond = false;
       return firstMs;
     }
+    if (pass !== 0) return pass === 1 ? firstMs : secondMs;
     this.repeatedReadings++;
     if (this.firstRepeatedLine === 0) this.firstRepeatedLine = line;
     // `Math.max` would keep NaN.
