@@ -23,6 +23,7 @@ import { placeFrames, sessionOf, type Session } from './session.js';
 import { withRightAscensions } from './right-ascensions.js';
 import { placedByHeaders } from './target-places.js';
 import { opticsWarnings } from './stated-optics.js';
+import { unreadLogs } from './unread-logs.js';
 import { unservedWarnings } from './unserved-trains.js';
 import { readUnderUserRig, readUserRigs, type UserRig } from './user-rigs.js';
 
@@ -80,14 +81,17 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
     evening: firstEvening(placed.frames, rig),
     untrusted: options.untrusted ?? false,
   });
-  const session = sessionOf(rig, placed, written ? underTheirTrains(logs, placed.frames) : logs);
+  const session = sessionOf(rig, placed, underTheirTrains(logs, placed.frames));
   return {
     ...session,
     inputs: [...(written?.inputs ?? []), ...(taken ? [inputOf(taken)] : []), ...session.inputs],
     warnings: fewWarnings([
       ...listing.warnings,
       ...own.warnings,
-      ...(written?.warnings ?? (taken ? [userRigTaken(taken)] : [noRigFile(rig), ...inferenceWarnings(zoned.frames)])),
+      ...(written?.warnings ??
+        (taken
+          ? [userRigTaken(taken)]
+          : [noRigFile(rig), ...unreadLogs(root, listing.files), ...inferenceWarnings(zoned.frames)])),
       ...unexplainedWarnings(headers.warnings, timed.warnings),
       ...ascended.warnings,
       ...unplaced,

@@ -208,3 +208,8 @@ function unreadable(file: string, error: unknown): Warning {
     source: { file },
   };
 }
+
+/** Whether a file is called as logs are. */
+export function isLogName(path: string): boolean {
+  return /\.(jsonl|ndjson|json|xml|log|txt|csv|tsv|tab|dat)(\.gz)?$/i.test(path);
+}

@@ -10,7 +10,7 @@ import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js'
 import { unexplainedWarnings, withSeconds } from './milliseconds.js';
 import { withOneZone } from './mixed-zones.js';
 import type { GatherOptions } from './options.js';
-import { listSessionFiles } from './session-files.js';
+import { isLogName, listSessionFiles } from './session-files.js';
 import { logOwners } from './log-owners.js';
 import { ownFormatLogs } from './own-format.js';
 import { steeringTrain } from './pilot-evidence.js';
@@ -55,9 +55,7 @@ export async function starterRig(root: string, options: StarterOptions): Promise
     assigned.frames.filter((f) => f.kind === 'light'),
     (f) => f.train,
   );
-  const logs = listing.files.filter(({ path }) =>
-    /\.(jsonl|ndjson|json|xml|log|txt|csv|tsv|tab|dat)(\.gz)?$/i.test(path),
-  );
+  const logs = listing.files.filter(({ path }) => isLogName(path));
   const owners = logOwners(
     root,
     logs,
