@@ -1,4 +1,4 @@
-import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
+import { endOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
 import { choiceOf, unusedOf } from './choice.js';
 import { classify, NOTHING_SAID, type Candidate } from './classify/classify.js';
 import { allowed } from './allowed.js';
@@ -7,10 +7,12 @@ import type { Trains } from './classify/trains.js';
 import { beginStamped, framesBegun, type Spanning } from './kinds/begin-stamped.js';
 import type { Kind, WhenText } from './kinds/kind.js';
 import { partsOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
-import { exposureCandidate, exposureEvent, isEnd, isWritten, exposureSpans } from './exposures/exposure-spans.js';
+import { exposureCandidate, exposureEvent, isEnd, exposureSpans } from './exposures/exposure-spans.js';
 import { spansOf } from './kinds/spans-in-sentences.js';
 import { thirdTime } from './kinds/third-time.js';
+import { asTitled, titledTimes } from './kinds/titled-times.js';
 import { datedBegins } from './dated-begins.js';
+import { partCandidate } from './part-candidate.js';
 import { inOrder } from './rule-order.js';
 import { withOutcomes } from './stated-outcomes.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
@@ -32,23 +34,7 @@ export interface DraftedRules {
 const SAVED: readonly EventName[] = ['frame-saved'];
 const BEGUN: readonly EventName[] = [...SAVED, ...EVENT_NAMES.filter((event) => endOf(event) !== undefined)];
 
-/** What the third time of a row cannot be. */
-const BESIDE_RANGE: readonly EventName[] = EVENT_NAMES.filter((event) => !event.startsWith('exposure'));
-
-/** Nothing else comes so soon after each exposure that has a file. */
-const WRITTEN = 6;
-
-/** What a time in the future can be: the planned or actual end of a span. */
-const ENDS: readonly EventName[] = EVENT_NAMES.filter((event) => beginOf(event) !== undefined);
 const NEARLY_ALL = 0.9;
-
-/** Whether the only time that lines state is later than their own: no line states when something will begin. */
-function isAhead({ kind, whole }: Part, parts: readonly Part[]): boolean {
-  const ahead = kind.atMs.filter((atMs, i) => atMs > (whole.atMs[i] ?? NaN) + 1000);
-  return (
-    ahead.length >= NEARLY_ALL * kind.atMs.length && parts.every((one) => one.kind === kind || one.whole !== whole)
-  );
-}
 
 /** Proposes rules for kinds of line; kinds that are too uncertain stay unclassified, with their likeliest events. */
 export function draftRules(
@@ -60,7 +46,8 @@ export function draftRules(
   again?: OtherTime,
 ): DraftedRules {
   const exposures = exposureSpans(kinds);
-  const others = kinds.filter(({ exposure }) => exposure === undefined);
+  const titled = titledTimes(kinds);
+  const others = kinds.filter((kind) => kind.exposure === undefined && !titled.has(kind));
   const ranges = new Map([...spansOf(others, ownStamp, counted, again), ...exposures.ranges]);
   // If rows with both ends are stamped at the end, so are those that state a duration.
   const begun = [...ranges.values()].every((range) => range.isEnd)
@@ -90,6 +77,8 @@ export function draftRules(
       .map((kind): Candidate => {
         const shot = exposureEvent(kind);
         if (shot !== undefined) return exposureCandidate(kind, exposures, shot);
+        const own = titled.get(kind)?.own ?? null;
+        if (own !== null) return { kind, ...asTitled(own) };
         return {
           kind: (ranges.get(kind) ?? spans.get(kind))?.kind ?? kind,
           ...tookOf(ranges.get(kind), spans.get(kind)),
@@ -102,13 +91,7 @@ export function draftRules(
             : {}),
         };
       }),
-    // A row that states both ends of a span and a third time: when its result was saved, for example.
-    ...parts.map((part): Candidate => {
-      const { kind, whole } = part;
-      if (isWritten(part, exposures, parts)) return { kind, only: SAVED, extra: new Map([['frame-saved', WRITTEN]]) };
-      if (ranges.has(whole) || whole.exposure !== undefined) return { kind, only: BESIDE_RANGE };
-      return isAhead(part, parts) ? { kind, only: ENDS } : { kind };
-    }),
+    ...parts.map((part) => partCandidate(part, parts, exposures, ranges, titled)),
   ];
   const { verdicts, stated, trains } = classify(candidates, states?.cameras ?? null);
   const changes = states?.changesBy(verdicts);
@@ -122,15 +105,19 @@ export function draftRules(
         const range = ranges.get(kind);
         const span = spans.get(kind);
         const verdict = verdicts.get((range ?? span)?.kind ?? kind) ?? NOTHING_SAID;
+        const times = titled.get(kind);
         return {
           kind,
           verdict,
-          event: exposureEvent(kind) ?? verdict.event,
+          event: exposureEvent(kind) ?? times?.own?.event ?? verdict.event,
+          ...(times === undefined ? {} : { titled: times }),
           ...(exposures.lasted.has(kind) ? { lasted: exposures.lasted.get(kind) } : {}),
           ...(range === undefined ? {} : { range }),
           ...(span === undefined ? {} : { span }),
           parts: parts.flatMap((part) => {
             if (part.whole !== kind) return [];
+            const named = times?.others.get(part.slot);
+            if (named !== undefined) return [{ part, event: named.event, train: named.train }];
             const said = verdicts.get(part.kind)?.event ?? null;
             // The two ends of the row are known; a third time that resembles one of them is neither.
             const isEither = said === null || said === verdict.event || endOf(said) === verdict.event;

@@ -44,6 +44,8 @@ export type SectionDraft = LineSection | { readonly file: string };
 export interface DraftEvent {
   readonly event: EventName;
   readonly at?: string;
+  /** Its train, where the rule's lines report on several. */
+  readonly train?: string;
 }
 
 /** A failed outcome; or the field that states the outcome, and its texts that mean failure. */

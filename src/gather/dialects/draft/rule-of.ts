@@ -10,6 +10,8 @@ import type { Kind, Slot } from './kinds/kind.js';
 import { isFrameFile } from './kinds/values.js';
 import { lengthStated } from './kinds/length-stated.js';
 import type { Part, Ranged } from './kinds/parts.js';
+import type { TitledTimes } from './kinds/titled-times.js';
+import { nameKey } from './classify/twins.js';
 import { loggedLate } from './kinds/logged-late.js';
 import type { DraftEvent, DraftRule } from './report.js';
 import { eventsOfChange, statedOf, type StateChangeEvents } from './states/change-events.js';
@@ -19,7 +21,9 @@ export interface Plan {
   readonly kind: Kind;
   readonly verdict: Verdict;
   readonly event: EventName | null;
-  readonly parts: readonly { readonly part: Part; readonly event: EventName }[];
+  readonly parts: readonly { readonly part: Part; readonly event: EventName; readonly train?: string | null }[];
+  /** The titles of its columns of times say what they are. */
+  readonly titled?: TitledTimes;
   /** Its rows state both ends of the span. */
   readonly range?: Ranged;
   /** Its lines are stamped at the begin of a span, and state its duration. */
@@ -40,10 +44,12 @@ const SETTLES: readonly EventName[] = ['dither-end', 'guiding-begin'];
 
 /** Additional events of a rule with times of their own. */
 const MOST_PARTS = 6;
+/** The same where the titles of columns say which. */
+const MOST_TITLED = 20;
 
 /** The rule for a plan; `logged` are the events that the whole log has. */
 export function ruleOf(
-  { kind, verdict, event, parts, range, span, lasted: stood, change }: Plan,
+  { kind, verdict, event, parts, titled, range, span, lasted: stood, change }: Plan,
   logged: ReadonlySet<EventName>,
   stated: readonly StatedExposure[],
   trains: Trains | null,
@@ -51,11 +57,17 @@ export function ruleOf(
   const groups = new Map<Slot, string>();
   const train = kind.exposure?.train ?? (trains === null ? undefined : trainOf(kind, trains, groups));
   const events: DraftEvent[] = [];
-  for (const { part, event: partEvent } of parts) {
-    if (events.length >= MOST_PARTS || events.some((one) => one.event === partEvent)) continue;
-    const name = part.slot.path ?? `at${events.length + 1}`;
-    groups.set(part.slot, name);
-    events.push({ event: partEvent, at: name });
+  const ofTrain = (name: string | null = null): Pick<DraftEvent, 'train'> =>
+    name === null ? {} : { train: trains?.names.find((one) => nameKey(one) === nameKey(name)) ?? name };
+  if (titled !== undefined && titled.own !== null && event !== null)
+    events.push({ event, ...ofTrain(titled.own.train) });
+  for (const { part, event: partEvent, train: name } of parts) {
+    const one = { event: partEvent, ...ofTrain(name) };
+    const isMade = events.some((made) => made.event === one.event && made.train === one.train);
+    if (events.length >= (titled === undefined ? MOST_PARTS : MOST_TITLED) || isMade) continue;
+    const at = part.slot.path ?? `at${events.length + 1}`;
+    groups.set(part.slot, at);
+    events.push({ ...one, at });
   }
   const begun = event === null ? undefined : beginOf(event);
   // It began at the time of its line.
@@ -63,7 +75,12 @@ export function ruleOf(
     if (span.slot.path === null) groups.set(span.slot, 'took');
     events.push({ event: begun }, ...(event === 'exposure-abort' && kind.exposure !== undefined ? [{ event }] : []));
   }
-  const length = begun === undefined || range === undefined ? lengthOfPart(kind, parts, logged) : lengthOfRow(range);
+  const length =
+    titled !== undefined && kind.exposure === undefined
+      ? undefined
+      : begun === undefined || range === undefined
+        ? lengthOfPart(kind, parts, logged)
+        : lengthOfRow(range);
   if (event !== null && range !== undefined && begun !== undefined) {
     const name = range.slot.path ?? `at${events.length + 1}`;
     groups.set(range.slot, name);
@@ -147,8 +164,10 @@ export function ruleOf(
   const whole = length ?? inPlace;
   const lasts = spans ? secondsOf(span.slot) : whole === undefined ? planned : secondsOf(whole, groups.get(whole));
   return {
-    // A rule makes each event once: the row's main event takes precedence over an additional time.
-    events: events.filter(({ event: name }, i) => events.findLastIndex((one) => one.event === name) === i),
+    // A rule makes each event once for a train: the row's main event takes precedence over an additional time.
+    events: events.filter(
+      ({ event: name, train: own }, i) => events.findLastIndex((one) => one.event === name && one.train === own) === i,
+    ),
     when: kind.when(groups),
     groups,
     fields,

@@ -1,6 +1,7 @@
-import { EVENT_NAMES, type EventName } from '../../../model/index.js';
+import { EVENT_NAMES, groupBy, hasField, type EventName } from '../../../model/index.js';
+import { isFieldName } from '../../lines/event-fields.js';
 import type { WhenText } from './kinds/kind.js';
-import type { DraftReport, DraftRule, GuidingDraft, Outcome, UnusedLines } from './report.js';
+import type { DraftEvent, DraftReport, DraftRule, GuidingDraft, Outcome, UnusedLines } from './report.js';
 import { comment, quoted, scalar } from './yaml-text.js';
 
 /** Rules with a smaller lead over the next best event are flagged for review. */
@@ -79,23 +80,39 @@ function ruleLines(rule: DraftRule): string[] {
 
 /** A rule's keys and their values. */
 function keysOf(rule: Omit<DraftRule, 'choice'>, margin: string): string[] {
-  const names = rule.events.map(({ event }) => event);
-  const at = rule.events.flatMap(({ event, at: place }) => (place === undefined ? [] : [`${event}: ${quoted(place)}`]));
-  const fields = [
-    ...Object.entries(rule.fields).map(([name, value]) => `${name}: ${quoted(value)}`),
-    ...(rule.outcome === undefined ? [] : [`ok: ${outcomeText(rule.outcome)}`]),
-  ];
+  const ofTrains = [...groupBy(rule.events, ({ train }) => train ?? '')];
+  // What is of no train in particular is what the rule is about.
+  const apart = [...ofTrains.filter(([train]) => train === ''), ...ofTrains.filter(([train]) => train !== '')];
+  const [[own = '', events = []] = [], ...also] = apart;
+  const train = own === '' ? rule.train : own;
   return [
     ...whenLines(rule.when, `${margin}- `, `${margin}  `),
     ...[
-      `event: ${names.length === 1 ? (names[0] ?? '') : `[${names.join(', ')}]`}`,
-      ...(at.length > 0 ? [`at: { ${at.join(', ')} }`] : []),
-      ...(fields.length > 0 ? [`fields: { ${fields.join(', ')} }`] : []),
-      ...(rule.train === undefined ? [] : [`train: ${quoted(rule.train)}`]),
+      ...eventKeys(events, rule),
+      ...(train === undefined ? [] : [`train: ${quoted(train)}`]),
       ...(rule.ago === undefined ? [] : [`ago: ${scalar(rule.ago)}`]),
       ...(rule.lasted === undefined ? [] : [`lasted: ${scalar(rule.lasted)}`]),
       ...(rule.lasts === undefined ? [] : [`lasts: ${scalar(rule.lasts)}`]),
+      ...(also.length === 0 ? [] : ['also:']),
+      ...also.map(([name, made]) => `  - { ${[...eventKeys(made, rule), `train: ${quoted(name)}`].join(', ')} }`),
     ].map((line) => `${margin}  ${line}`),
+  ];
+}
+
+/** The keys of events that are of one train: what they are, their times, and those of the rule's fields they have. */
+function eventKeys(events: readonly DraftEvent[], rule: Pick<DraftRule, 'events' | 'fields' | 'outcome'>): string[] {
+  const names = events.map(({ event }) => event);
+  const at = events.flatMap(({ event, at: place }) => (place === undefined ? [] : [`${event}: ${quoted(place)}`]));
+  const isWhole = events.length === rule.events.length;
+  const has = (name: string): boolean => isWhole || (isFieldName(name) && names.some((event) => hasField(event, name)));
+  const fields = [
+    ...Object.entries(rule.fields).flatMap(([name, value]) => (has(name) ? [`${name}: ${quoted(value)}`] : [])),
+    ...(rule.outcome === undefined || !has('ok') ? [] : [`ok: ${outcomeText(rule.outcome)}`]),
+  ];
+  return [
+    `event: ${names.length === 1 ? (names[0] ?? '') : `[${names.join(', ')}]`}`,
+    ...(at.length > 0 ? [`at: { ${at.join(', ')} }`] : []),
+    ...(fields.length > 0 ? [`fields: { ${fields.join(', ')} }`] : []),
   ];
 }
 

@@ -6,6 +6,7 @@ import { pathsOf, recordText, type FieldLine } from '../kinds/field-line.js';
 import { fieldSlots } from '../kinds/field-slots.js';
 import { commonestFirst, type Kind, type Slot } from '../kinds/kind.js';
 import { isFrameFile } from '../kinds/values.js';
+import { timeColumnOf } from '../kinds/time-columns.js';
 import { namesBefore } from '../kinds/with-slots.js';
 import { nearTime } from '../time/rough-clock.js';
 import { sideOfTitle } from '../lexicon/sides.js';
@@ -99,6 +100,7 @@ function kindOf(
     wording: train,
     lead: train.length,
     hints: '',
+    ...timeColumnOf(kept, timePaths),
     slots: inRemark === null ? own : [...own, inRemark.slot],
     lines: kept.map(({ line }) => line),
     atMs: kept.map(({ atMs }) => atMs),

@@ -17,6 +17,7 @@ import { namedStates } from './named-states.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { endsSomething, isSubject, saysMotion } from '../lexicon/said.js';
 import { tellingPaths } from './telling-paths.js';
+import { timeColumnOf, timeNameOf } from './time-columns.js';
 
 /** The name of the element that encloses a record. */
 const AROUND = 'in.tag';
@@ -222,18 +223,12 @@ function fieldKind(
     lead: front.length,
     hints: hintsOf(slots, cells),
     ...timeNameOf(kept, timePaths),
+    ...(byShape ? {} : timeColumnOf(kept, timePaths)),
     slots,
     lines: kept.map(({ line }) => line),
     atMs: kept.map(({ atMs }) => atMs),
     when: (groups) => ({ ...when, ...patterns(groups) }),
   };
-}
-
-/** The only time field of these records, where rows name theirs differently. */
-function timeNameOf(lines: readonly FieldLine[], timePaths: readonly string[]): Pick<Kind, 'timeName'> {
-  const names = new Set(lines.map(({ fields }) => timePaths.find((path) => fields.has(path))));
-  const [name] = names;
-  return names.size === 1 && name !== undefined ? { timeName: name } : {};
 }
 
 /** `done: exposure`, `finished: slew`: the field name says what happens to its value. */

@@ -55,6 +55,8 @@ export interface Kind {
   readonly hints: string;
   /** The name of the time field, if all of its lines use the same. */
   readonly timeName?: string;
+  /** The column with the times of day, if all of its rows use the same. */
+  readonly timeColumn?: string;
   /** The log marks its lines as debug output. */
   readonly isDetail?: boolean;
   /** It introduces a numbered job, reports its result, its end, or its abort. */
