@@ -7,7 +7,7 @@ import { wordEvidence } from '../lexicon/word-evidence.js';
 import type { Kind, Slot } from './kind.js';
 import { timeOf } from './parts.js';
 
-/** What the title of a column of times says: the event, and the train where the columns of several stand side by side. */
+/** What the title of a column of times states: the event, and the train where the columns of several stand apart. */
 export interface TitledTime {
   readonly event: EventName;
   readonly train: string | null;
@@ -19,7 +19,7 @@ export interface TitledTimes {
   readonly others: ReadonlyMap<Slot, TitledTime>;
 }
 
-/** A column of times: its title, its slot (`null`: that of the rows' own times), and its times in ms, NaN where empty. */
+/** A column of times; its slot is `null` for that of the rows' own times. Empty cells are NaN. */
 interface TimeColumn {
   readonly title: string;
   readonly slot: Slot | null;
@@ -31,7 +31,7 @@ const CLEAR = 3.3;
 const LEAD = 0.5;
 /** What only waits says less by itself: beside the columns of a dither it is one of the trains. */
 const WAITS = 0.5;
-/** So long before its move a train may wait for a dither, ms (common practice, no source); and rows in which it does. */
+/** So long before its move a train may wait for a dither, ms (common practice, no source); the share that does. */
 const WAITING_MS = 1_800_000;
 const NEARLY_ALL = 0.9;
 const MIN_COLUMNS = 3;
