@@ -4,6 +4,7 @@ import { classify, NOTHING_SAID, type Candidate } from './classify/classify.js';
 import { allowed } from './allowed.js';
 import { saidOfJob } from './classify/of-jobs.js';
 import type { Trains } from './classify/trains.js';
+import { askedColumns } from './kinds/asked-columns.js';
 import { beginStamped, framesBegun, type Spanning } from './kinds/begin-stamped.js';
 import type { Kind, WhenText } from './kinds/kind.js';
 import { partsOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
@@ -60,10 +61,12 @@ export function draftRules(
       ])
     : new Map<Kind, Spanning>();
   const spans = new Map([...begun, ...exposures.spans]);
+  const asked = askedColumns(kinds);
   const parts = kinds.flatMap((kind) =>
     partsOf(kind, ownStamp).filter(
       (part) =>
         !isEnd(part, exposures) &&
+        !asked.has(part.slot.path ?? '') &&
         (!ranges.has(kind) ||
           (part.slot !== ranges.get(kind)?.slot && (part.slot.path !== null || part.slot.isFront === true))),
     ),

@@ -1,6 +1,7 @@
 import { beginOf, type EventName, type FieldName } from '../../../model/index.js';
 import type { Kind, Slot } from './kinds/kind.js';
 import { focusSizes, isSize, isTemperature, positionAfter } from './focus-sizes.js';
+import { isRunning } from './kinds/running-numbers.js';
 import { isCount, isSpan, numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/word-list.js';
 import { saysInVain } from './lexicon/said.js';
@@ -232,7 +233,7 @@ function surelyNumber(slot: Slot, event: EventName): SlotName | null {
 /** The likeliest meaning of a slot without informative neighbours. */
 function likely(slot: Slot, event: EventName): SlotName | null {
   if (slot.type === 'text') return event === 'hold-begin' && slot.path === null ? 'why' : null;
-  if (slot.type !== 'number') return null;
+  if (slot.type !== 'number' || isRunning(slot)) return null;
   const numbers = numbersOf(slot);
   const all = (test: (value: number) => boolean): boolean => numbers.every(test);
   switch (event) {

@@ -112,6 +112,10 @@ export function ruleOf(
   // A stated settling time implies settling since the movement.
   const moved = calms ? SETTLES.flatMap((name) => events.filter((one) => one.event === name))[0] : undefined;
   if (moved !== undefined) events.push({ ...moved, event: 'settling-begin' });
+  // A dither's move ends where its settling begins.
+  const settles = titled === undefined ? undefined : events.find((one) => one.event === 'settling-begin');
+  const isMoved = events.some((one) => one.event === 'dither-begin') && !logged.has('dither-end');
+  if (settles !== undefined && isMoved) events.push({ ...settles, event: 'dither-end' });
   const own = statedOf(kind, change, stated);
   if (change !== undefined) for (const name of eventsOfChange(change)) if (name !== event) events.push({ event: name });
   const names = new Map<Slot, SlotName>();

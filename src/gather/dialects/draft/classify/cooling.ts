@@ -45,3 +45,21 @@ function follows(moving: Slot, still: Slot): boolean {
   const near = own.filter((value, i) => value >= (wanted[i] ?? NaN) - BELOW && value <= (wanted[i] ?? NaN) + ABOVE);
   return near.length >= MOSTLY * own.length;
 }
+
+/** Temperatures of a sensor, °C; and how a unit or a text states one. */
+const COLDEST = -60;
+const WARMEST = 45;
+const DEGREES = /^(?:°\s?c?|º\s?c?|c|degc|celsius|grad|℃|度)$/iu;
+const IN_TEXT = /(?<![\p{L}\d])[-+\u2212]?\d+(?:[.,]\d+)?\s?(?:[°º]\s?C?|℃|C(?![\p{L}\d]))/u;
+
+/** Whether the lines of a kind state a temperature that a cooled sensor may have: one with its unit, or below zero. */
+export function statesTemperature({ slots }: Kind): boolean {
+  return slots.some((slot) => {
+    const { type, values, after } = slot;
+    if (type === 'text') return values.length > 0 && values.every((value) => IN_TEXT.test(value));
+    if (type !== 'number') return false;
+    const own = values.map(numberIn);
+    const isInRange = own.every((value) => value >= COLDEST && value <= WARMEST);
+    return isInRange && (DEGREES.test(after) || own.some((value) => value < 0));
+  });
+}

@@ -17,6 +17,7 @@ import { wordList } from '../lexicon/word-list.js';
 import { numberIn, type ValueType } from '../kinds/values.js';
 import type { Stated } from './durations.js';
 import { lastsAsAsked, lastsThroughFilter } from './lasts-as-asked.js';
+import { statesTemperature } from './cooling.js';
 import { reachesSetpoint, valueEvidence, type StatedExposure } from './structure.js';
 
 /** A kind with the events that are ruled out. */
@@ -39,6 +40,8 @@ export const STATED = 4;
 const UNNAMED_EXPOSURE = 1.7;
 const CLOSED = 0.3;
 const COOLS = 0.6;
+/** Evidence of words that name the cooler. */
+const NAMED_COOLER = 2.7;
 const ARCSECONDS =
   /^(?:arc(?:sec|min)\w*|(?:bogen|boog)(?:sek|sec|min)\w*|asec|as|amin|["″'′]|秒角|角秒|角分|分角|초각|각초)$/u;
 const OF_PLACE = ['slew-begin', 'slew-end', 'centre-begin', 'centre-end'] as const;
@@ -133,8 +136,9 @@ export function ownEvidence(
   if (isProgress(kind))
     for (const event of ['exposure-begin', 'exposure-end'] as const)
       if (evidence.has(event)) evidence.set(event, (evidence.get(event) ?? 0) - PROGRESS);
-  // A cooler has two temperatures, setpoint and actual, or one with its unit.
-  if (temperaturesIn(kind) < 2 && !kind.slots.some(isCelsius)) evidence.delete('cooler');
+  // A cooler has two temperatures, setpoint and actual, or one with its unit, or is named beside one below zero.
+  const isNamed = (evidence.get('cooler') ?? 0) >= NAMED_COOLER && statesTemperature(kind);
+  if (temperaturesIn(kind) < 2 && !kind.slots.some(isCelsius) && !isNamed) evidence.delete('cooler');
   // A cooled sensor causes no hold, whatever its device is called.
   const cooled = evidence.get('cooler') ?? 0;
   for (const event of ['hold-begin', 'hold-end'] as const)

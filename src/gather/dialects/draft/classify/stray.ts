@@ -65,7 +65,9 @@ function idle(taken: ReadonlyMap<Kind, EventName>, timeline: readonly Occurrence
   const last = exposures.at(-1);
   if (last === undefined || exposures.length < EXPOSURES) return [];
   return [...taken].flatMap(([kind, event]) =>
-    FOR_EXPOSURES.test(event) && kind.atMs.every((atMs, i) => atMs > last.atMs || (kind.lines[i] ?? 0) > last.line)
+    // Within one second or minute the order of lines decides; a table below another is no later for it.
+    FOR_EXPOSURES.test(event) &&
+    kind.atMs.every((atMs, i) => atMs > last.atMs || (atMs === last.atMs && (kind.lines[i] ?? 0) > last.line))
       ? [kind]
       : [],
   );

@@ -153,6 +153,8 @@ function areAlike(openings: ReadonlySet<Opening>, names: readonly string[]): boo
 }
 
 function sharedShare(a: ReadonlySet<string>, b: ReadonlySet<string>): number {
+  // Rows of a table may name nothing but the train.
+  if (a.size === 0 && b.size === 0) return 1;
   const shared = [...a].filter((word) => b.has(word)).length;
   return shared / Math.max(1, a.size + b.size - shared);
 }

@@ -1,11 +1,11 @@
 import { isOfSeconds, lengthMs } from '../lengths.js';
-import { increment, partitionPoint } from '../../../../model/index.js';
+import { partitionPoint } from '../../../../model/index.js';
 import { busierSide } from '../classify/busier-side.js';
 import { isTwin } from '../classify/twins.js';
 import { isTook } from '../group-names.js';
 import { sideOfTitle } from '../lexicon/sides.js';
 import type { Kind, Slot } from './kind.js';
-import { numberIn } from './values.js';
+import { lengthPath } from './length-path.js';
 
 /** A kind whose lines are stamped at the begin of a span and state its duration. */
 export interface Spanning {
@@ -200,32 +200,6 @@ function isRepeated(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]): b
 
 function isBegun({ timeName = '' }: Kind): boolean {
   return sideOfTitle([timeName]) === 'begin';
-}
-
-/** The number of seconds that rows of most kinds state next to the begin of a span. */
-function lengthPath(kinds: readonly Kind[]): string | undefined {
-  const counts = new Map<string, number>();
-  for (const { slots } of kinds)
-    for (const slot of slots) if (slot.path !== null && isOfSeconds(slot)) increment(counts, slot.path);
-  const least = Math.max(MIN_KINDS, NEARLY_ALL * kinds.length);
-  const [most, ...others] = [...counts].filter(([, count]) => count >= least).sort((a, b) => b[1] - a[1]);
-  // Next to the requested length is the actual one: shorter where an exposure was aborted.
-  const actual = others.find(
-    ([path]) => most !== undefined && isCut(kinds, path, most[0]) && !isCut(kinds, most[0], path),
-  );
-  return (actual ?? most)?.[0];
-}
-
-/** An aborted exposure reached less than this fraction of the requested length. */
-const CUT = 0.95;
-
-/** Whether one field is clearly less than another on some row. */
-function isCut(kinds: readonly Kind[], path: string, askedPath: string): boolean {
-  return kinds.some(({ slots }) => {
-    const own = slots.find((slot) => slot.path === path);
-    const asked = slots.find((slot) => slot.path === askedPath);
-    return own?.perLine.some((value, i) => numberIn(value) < CUT * numberIn(asked?.perLine[i])) === true;
-  });
 }
 
 /** The seconds directly after the stamps, if nearly all lines of a text have them: `21:03:10  88 s  focus`. */

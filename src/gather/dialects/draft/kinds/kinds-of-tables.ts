@@ -11,7 +11,12 @@ export function kindsOfTables(tables: readonly TableReading[], decimalComma: boo
     const kinds = rowKinds(table.fieldLines, table.timePaths, decimalComma);
     // If no row names its subject, the heading does, also if only the heading distinguishes the table.
     const isHeaded = table.below !== null || (table.heading !== '' && !kinds.some(({ wording }) => isSubject(wording)));
-    return kinds.map((kind) => ofTable(isHeaded ? headed(kind, table.heading) : kind, table, tables));
+    // `paused` under `guiding`, beside `star lost`: a row without a subject has that of its heading.
+    const isAbout = isSubject(table.heading);
+    return kinds.map((kind) => {
+      const lacks = isAbout && kind.exposure === undefined && !isSubject(kind.wording);
+      return ofTable(isHeaded || lacks ? headed(kind, table.heading) : kind, table, tables);
+    });
   });
 }
 

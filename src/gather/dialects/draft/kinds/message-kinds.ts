@@ -6,6 +6,7 @@ import { fieldSlots } from './field-slots.js';
 import { saidBy } from '../lexicon/said.js';
 import { commonestFirst, type Kind } from './kind.js';
 import { SAID } from './source-path.js';
+import { timeNameOf } from './time-columns.js';
 import { textKinds } from './text-kinds.js';
 
 /** Minimum fraction of informative sentences among all that a device writes. */
@@ -63,6 +64,7 @@ function sentenceKinds(
       ...kind,
       wording: [...about.map(({ value }) => value), kind.wording].join(' '),
       lead: about.reduce((sum, { value }) => sum + value.length + 1, 0),
+      ...timeNameOf(own, timePaths),
       slots: [...kind.slots, ...slots],
       when: (groups) => {
         const pattern = kind.when(groups);

@@ -1,6 +1,7 @@
 import { lengthMs } from '../lengths.js';
 import { isTook } from '../group-names.js';
 import { plainWords } from '../lexicon/plain-words.js';
+import { sideOfTitle } from '../lexicon/sides.js';
 import { isSubject, isTelling, saysLoss } from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { SUBJECTS } from '../lexicon/subjects.js';
@@ -156,11 +157,20 @@ export function rangedTo(whole: Kind, slot: Slot, other: readonly number[]): Ran
 }
 
 /** The first of several times; if it is later than the row's own, as for a planned time, one of the usual ends. */
-function firstOrUsual({ atMs }: Kind, filled: readonly Slot[], usual: ReadonlySet<string>): Slot | undefined {
+function firstOrUsual(
+  { atMs, timeColumn }: Kind,
+  filled: readonly Slot[],
+  usual: ReadonlySet<string>,
+): Slot | undefined {
   const [first] = filled;
   const isAhead = (one: Slot): boolean =>
     atMs.filter((ms, i) => timeOf(one, i, ms) < ms - 200).length >= MOSTLY * atMs.length;
-  if (first === undefined || !isAhead(first)) return first;
+  if (first === undefined) return first;
+  const sides = [timeColumn, ...filled.map(({ path }) => path)].map((title) => (title ? sideOfTitle([title]) : null));
+  const opposite = sides[0] === 'begin' ? 'end' : sides[0] === 'end' ? 'begin' : undefined;
+  const titled = opposite === undefined ? undefined : filled[sides.indexOf(opposite, 1) - 1];
+  if (titled !== undefined) return titled;
+  if (!isAhead(first)) return first;
   return filled.find((one) => one.path !== null && usual.has(one.path) && !isAhead(one)) ?? first;
 }
 

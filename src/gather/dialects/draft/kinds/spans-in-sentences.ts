@@ -1,6 +1,10 @@
+import { wordEvidence } from '../lexicon/word-evidence.js';
 import type { Kind } from './kind.js';
 import { endIn, withoutLead } from './leading-on.js';
 import { type OtherTime, type OwnStamp, type Ranged, rangedTo, rangesOf, timeOf } from './parts.js';
+
+/** Evidence of a subject that is named, and of what happens to it. */
+const CLEAR = 4;
 
 /**
  * The kinds whose lines state both ends of a span, in fields, as two stamps, or in a sentence.
@@ -23,7 +27,9 @@ export function spansOf(
   return new Map(
     [...found].map(([kind, range]) => {
       const { wording, lead } = withoutLead(kind, range.slot);
-      return [kind, { ...range, kind: { ...range.kind, wording, lead } }];
+      // Waiting for a dither is reported where it begins: its end is the dither.
+      const { atMs } = range.isEnd && waits(wording) ? kind : range.kind;
+      return [kind, { ...range, kind: { ...range.kind, wording, lead, atMs } }];
     }),
   );
 }
@@ -46,4 +52,10 @@ function spansInSentences(kinds: readonly Kind[], counted?: OtherTime): Map<Kind
       return range?.isEnd === true ? [[kind, range]] : [];
     }),
   );
+}
+
+/** Whether words say, before all else, that a train waits for a dither. */
+function waits(wording: string): boolean {
+  const [best] = [...wordEvidence(wording)].sort((a, b) => b[1] - a[1]);
+  return best?.[0] === 'dither-ready' && best[1] >= CLEAR;
 }

@@ -1,4 +1,4 @@
-import { beginOf, type EventName } from '../../../../model/index.js';
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import type { Candidate } from '../classify/classify.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { isSubject } from '../lexicon/said.js';
@@ -29,6 +29,10 @@ interface TimeColumn {
 /** A subject that is named and what becomes of it, this far ahead of anything else. */
 const CLEAR = 3.3;
 const LEAD = 0.5;
+/** A subject that is named alone. */
+const NAMED = 2;
+/** What stands behind the words of a title. */
+const UNITS = /(?: (?:ms|s|sec|utc|at|time|local|lt|ut|epoch|unix))+$/;
 /** What only waits says less by itself: beside the columns of a dither it is one of the trains. */
 const WAITS = 0.5;
 /** So long before its move a train may wait for a dither, ms (common practice, no source); the share that does. */
@@ -96,9 +100,22 @@ function eventOf(title: string, wording: string): EventName | null {
     const [best, next] = [...wordEvidence(text)].sort((a, b) => b[1] - a[1]);
     return best !== undefined && best[1] >= CLEAR && best[1] - (next?.[1] ?? 0) >= LEAD ? best[0] : null;
   };
-  const own = clear(title);
+  const own = clear(title) ?? sideNamed(title);
   if (own !== null || wording === '' || plainWords(title).split(' ').some(isSubject)) return own;
   return clear(`${wording} ${title}`);
+}
+
+/** `settling from`, `focus until`: the side that a title names with a word that also means other things elsewhere. */
+function sideNamed(title: string): EventName | null {
+  const words = plainWords(title).replace(UNITS, '').split(' ');
+  const edges = [words[0], words.at(-1)].flatMap((word) => (word === undefined ? [] : (sideOfTitle([word]) ?? [])));
+  const [side, other] = new Set(edges);
+  const [best, next] = [...wordEvidence(title)].sort((a, b) => b[1] - a[1]);
+  if (side === undefined || other !== undefined || best === undefined || best[1] < NAMED) return null;
+  const begin = beginOf(best[0]) ?? best[0];
+  const end = endOf(begin);
+  if (end === undefined || (next !== undefined && next[0] !== begin && next[0] !== end)) return null;
+  return side === 'begin' ? begin : end;
 }
 
 /** Whether a column beside those of a dither says since when a train has waited for it. */

@@ -25,3 +25,17 @@ export function sideOfTitle(timePaths: readonly string[]): 'begin' | 'end' | nul
   const [begun, ended] = [BEGUN.test(words) || FROM.test(words), ENDED.test(words) || TO.test(words)];
   return begun === ended ? null : begun ? 'begin' : 'end';
 }
+
+/** What is asked for, planned or due has not happened then. */
+const ASKED = wordList(
+  `asked request* queued queue submitted ordered order due planned plan schedul* wanted expected eta
+     angefordert gefordert geplant bestellt beauftragt soll
+     demand* prevu* planifi* commande* pedid* solicitad* previst* programad* encarg* richiest* pianificat* programmat*
+     zlecon* planowan* zaplanowan* zadan* pozadovan* planovan* naplanovan* gevraagd gepland aangevraagd
+     予定 要求 依頼 受付 请求 請求 计划 計劃 예정 요청`,
+);
+
+/** Whether a column is titled as the time at which something was asked for or planned. */
+export function saysAsked(title: string): boolean {
+  return ASKED.test(plainWords(title));
+}

@@ -1,7 +1,8 @@
 import type { Reading } from './reading.js';
 
 /** Whether numbers of a log have a decimal comma. */
-export function usesDecimalComma({ messages, fieldLines, timePaths, stamp }: Reading): boolean {
+export function usesDecimalComma({ messages, fieldLines, timePaths, stamp, hasThousands }: Reading): boolean {
+  if (hasThousands === true) return true;
   let commas = 0;
   let points = 0;
   const count = (text: string): void => {

@@ -114,7 +114,18 @@ export function fieldsOf(layout: Layout, text: string, index: number): ReadonlyM
   const cells = layout.starts === undefined ? splitRow(text, layout.delimiter) : cutAt(text, layout.starts);
   // Trailing empty cells may be omitted.
   if (cells.length > layout.columns.length || cells.length < 0.5 * layout.columns.length) return null;
+  if (isRuled(cells) || isHeadAgain(cells, layout.columns)) return null;
   return namedCells(layout.columns, cells);
+}
+
+/** Whether a line only draws the borders of its cells: `|-----|------|`. */
+export function isRuled(cells: readonly string[]): boolean {
+  return cells.every((cell) => !/[\p{L}\p{N}]/u.test(cell)) && cells.some((cell) => /(.)\1{2}/u.test(cell));
+}
+
+/** Whether a row repeats the header, as on a new page. */
+function isHeadAgain(cells: readonly string[], columns: readonly string[]): boolean {
+  return cells.every((cell, i) => cell === (columns[i] ?? '').trim());
 }
 
 /** The cells of a row by column name, without empty ones. */

@@ -21,6 +21,7 @@ import type { Reading } from './reading.js';
 import { innerStamps, stampedParts } from './stamped-parts.js';
 import { tablesReading } from './tables-reading.js';
 import { headedReading, textReading } from './text-reading.js';
+import { withoutThousands } from './thousands.js';
 import { titledReading } from './titled-reading.js';
 
 /** Number of lines whose stamps are compared to find the time pattern. */
@@ -50,9 +51,9 @@ export function readingOf(
     if (own !== null) return own;
   }
   const tables = asText || layout.kind === 'records' ? null : tablesReading(lines, hasBase, stated, name);
-  if (tables !== null) return tables;
+  if (tables !== null) return withoutThousands(tables);
   const inFields = asText ? null : fieldsReading(lines, layout, hasBase, stated, name);
-  if (inFields !== null) return inFields;
+  if (inFields !== null) return withoutThousands(inFields);
   const headed = headedTimes(lines);
   if (headed !== null) return headedReading(lines, headed);
   const cards = cardsBesideLines(lines, hasBase, stated, name);

@@ -46,6 +46,8 @@ export interface Reading {
   readonly bases: readonly BaseLine[];
   /** Times of day and counters fit equally well. */
   readonly doubtfulTimes: boolean;
+  /** Points between groups of digits were left out of its cells; decimal marks are commas. */
+  readonly hasThousands?: true;
   /** The field with a number shared by records, of which only the first names the subject. */
   readonly join: string | null;
   /** The patterns of further times in columns, in the form of the rows' own. */

@@ -1,4 +1,5 @@
 import type { StampGuess } from './guess.js';
+import { saysAsked, sideOfTitle } from '../lexicon/sides.js';
 import { findDate } from './date-shapes.js';
 import { withClockVariants } from './clock-variants.js';
 import { firstFields, firstOf, isTime } from './first-fields.js';
@@ -81,12 +82,26 @@ export function timeInCells(
     const stamp = dayPartsAlone(sample, path);
     return stamp === null ? [] : [{ paths: [path], isFirst: false, stamp }];
   });
-  const [best] = [...guesses, ...pairs, ...parts].sort((a, b) => rank(b.stamp) - rank(a.stamp));
+  const ranked = [...guesses, ...pairs, ...parts].sort((a, b) => rank(b.stamp) - rank(a.stamp));
+  const best = begunInstead(ranked) ?? ranked[0];
   const isCount = others.length === 0 && best !== undefined && all.some((one) => one === best);
   const covered =
     best === undefined || isCount ? 0 : sample.filter((row) => best.paths.every((path) => row.has(path))).length;
   const first = covered >= NEARLY_ALL * sample.length ? null : firstTimes(sample, hasBase, stated);
   return first ?? best ?? null;
+}
+
+/**
+ * The column titled as the beginning, in place of one that states when things were asked for: rows without it are of
+ * what never began.
+ */
+function begunInstead(ranked: readonly TimeCells[]): TimeCells | undefined {
+  const [first] = ranked;
+  if (first === undefined || !first.paths.some(saysAsked)) return undefined;
+  return (
+    ranked.find(({ paths }) => sideOfTitle(paths) === 'begin' && !paths.some(saysAsked)) ??
+    ranked.find(({ paths }) => !paths.some(saysAsked))
+  );
 }
 
 /** Rows whose time has different names for what happened: the first of these that each has. */
