@@ -56,16 +56,16 @@ export function trainLogLines(train: TrainConfig, trains: readonly TrainConfig[]
   if (asked.length > 0 && own.length === 0)
     return asked.map(
       ([log, dialect]) =>
-        `    # logs: [ { files: ${scalar(log)}, dialect: ${scalar(dialect)} } ]   # fits; is it this train's?`,
+        `    # logs: [ { files: ${scalar(log)}, dialect: ${scalar(dialect)} } ]   # fits; is it a log of this train?`,
     );
   if (logs.length === 0) return [`    ${exampleFor(train, trains)}`];
   return [
     own.length > 0
-      ? '    # This train’s. Draft a dialect of each, and remove the # of the last lines;'
-      : '    # Found in this folder; nothing tells whose they are. Leave this train’s, draft a dialect of each,',
+      ? '    # Logs of this train. Draft a dialect for each, then remove the # of the last lines;'
+      : '    # Logs in this folder whose train is not known. Keep those of this train, draft a dialect for each,',
     own.length > 0
       ? '    # a log in nightledger’s own format needs no dialect.'
-      : '    # and remove the # of the last lines; a log in nightledger’s own format needs no dialect.',
+      : '    # then remove the # of the last lines; a log in nightledger’s own format needs no dialect.',
     ...logs.slice(0, MOST_LOGS).flatMap((log) => (isOwn(log) ? [] : [`    #   ${draftCommand(log)}`])),
     '    # logs:',
     ...logs

@@ -21,8 +21,8 @@ const RULE_WIDTH = 32;
 /** Writes a commented rig file; it loads as it stands. */
 export function starterYaml(rig: Rig, facts: StarterFacts): string {
   return [
-    '# Rig file of nightledger: describes site, trains and targets of this session folder.',
-    "# Worked out from the frames' headers; check it and fill in what they could not tell.",
+    '# Rig file of nightledger: site, trains and targets of this session folder.',
+    "# Made from the frames' headers. Check it, and add what they do not contain. All keys: docs/rig-file.md",
     '',
     ...siteLines(rig),
     '',
@@ -42,7 +42,7 @@ export function starterYaml(rig: Rig, facts: StarterFacts): string {
     ...targetLines(rig, facts),
     ...filterLines(facts.filters),
     '',
-    '# The rules of verdict, with their defaults; remove the # to change one.',
+    '# Limits of the verdicts with their defaults; remove the # to change one.',
     '# rules:',
     ...RULE_NAMES.map((name) => {
       const { key, brief, default: usual } = RULES[name];
@@ -60,7 +60,7 @@ function place(degrees: number): number {
 function siteLines({ site }: Rig): string[] {
   if (!site) {
     return [
-      '# The site is in no header. Without it there is no darkness, no Moon and no altitude in the report.',
+      '# No header names the site. Without it the report has no darkness, Moon or altitudes.',
       '# site:',
       '#   name: "My observatory"',
       '#   latitude: 0.0           # degrees, north positive',
@@ -76,7 +76,7 @@ function siteLines({ site }: Rig): string[] {
     `  latitude: ${place(site.latitudeDeg)}`,
     `  longitude: ${place(site.longitudeDeg)}`,
     site.elevationM === undefined
-      ? '  # elevation: 0            # metres; in no header: without it sea level is assumed'
+      ? '  # elevation: 0            # metres; not in the headers, so sea level is assumed'
       : `  elevation: ${site.elevationM}`,
     '  # timezone: Europe/Madrid   # IANA name; without it the coordinates decide',
     `  minimumAltitude: ${site.minimumAltitudeDeg}     # degrees; or horizon: [[azimuth, altitude], ` +
@@ -102,11 +102,11 @@ function trainLines(train: TrainConfig, facts: StarterFacts, trains: readonly Tr
     train.pixelSizeUm === undefined
       ? '    # camera: { pixelSize: 3.76 }   # µm'
       : `    camera: { pixelSize: ${train.pixelSizeUm} }   # µm`,
-    '    # For effective integration, to camera: readNoise (electrons), gain (electrons per ADU), ' +
+    '    # For effective integration, add to camera: readNoise (electrons), gain (electrons per ADU), ' +
       'darkCurrent (electrons per second);',
-    '    # and throughput: 0.5 (electrons per photon), filters: { Ha: { width: 3 } } (nm)',
+    '    # and to the train: throughput: 0.5 (electrons per photon), filters: { Ha: { width: 3 } } (nm)',
     ...(train.frames.length > 0 ? [`    frames: [ ${train.frames.map(scalar).join(', ')} ]`] : []),
-    ...(match.length > 0 ? [`    match: { ${match.join(', ')} }   # header values that tell this train's frames`] : []),
+    ...(match.length > 0 ? [`    match: { ${match.join(', ')} }   # header values of this train's frames`] : []),
     ...trainLogLines(train, trains, facts),
   ];
 }
@@ -114,9 +114,8 @@ function trainLines(train: TrainConfig, facts: StarterFacts, trains: readonly Tr
 function targetLines({ targets }: Rig, { unplaced }: StarterFacts): string[] {
   if (targets.length === 0 && unplaced.length > 0)
     return [
-      '# No header has coordinates of what was imaged: fill in ra and dec (J2000) and remove the #. Without ' +
-        'them there is',
-      '# no altitude, no air mass and no distance to the Moon.',
+      '# No header has coordinates of the targets: fill in ra and dec (J2000) and remove the #. Without them there',
+      '# are no altitudes, air masses or distances from the Moon.',
       '# targets:',
       ...unplaced.map((name) => `#   ${unplacedItem(name)}`),
     ];
@@ -132,7 +131,7 @@ function targetLines({ targets }: Rig, { unplaced }: StarterFacts): string[] {
     ),
     ...(unplaced.length > 0
       ? [
-          '  # In no header: fill in ra and dec (J2000), and remove the #.',
+          '  # Not in the headers: fill in ra and dec (J2000), and remove the #.',
           ...unplaced.map((name) => `  # ${unplacedItem(name)}`),
         ]
       : []),

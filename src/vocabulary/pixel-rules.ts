@@ -12,7 +12,7 @@ export const PIXEL_RULES = {
     decimals: 1,
     of: 'pixels',
     meaning: 'pixels clear a motion of the mount only where less of the exposure than this was at the other place',
-    brief: 'share of the exposure at another place that round stars may hide',
+    brief: 'share of the exposure at another place that round stars can hide',
   },
   trailedDoubtfulElongation: {
     key: 'trailedDoubtful',

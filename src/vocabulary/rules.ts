@@ -16,7 +16,7 @@ export const RULES = {
     decimals: 1,
     of: 'duration',
     meaning: 'more mount motion or settling than this during an exposure: lost',
-    brief: 'seconds of mount motion an open shutter bears',
+    brief: 'seconds of mount motion that an exposure tolerates',
   },
   guidingOffGraceSeconds: {
     key: 'guidingOffGrace',
@@ -28,7 +28,7 @@ export const RULES = {
     decimals: 0,
     of: 'duration',
     meaning: 'more guiding off than this, or than the share below where that is longer: lost; less: doubtful',
-    brief: 'seconds without guiding an exposure bears …',
+    brief: 'seconds without guiding that an exposure tolerates …',
   },
   guidingOffShare: {
     key: 'guidingOffShare',
@@ -40,7 +40,7 @@ export const RULES = {
     decimals: 0,
     of: 'duration',
     meaning: 'of the exposure',
-    brief: '… or this share of it, whichever is more',
+    brief: '… or this share of it, whichever is longer',
   },
   guidingOffNoticeSeconds: {
     key: 'guidingOffNotice',

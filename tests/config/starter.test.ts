@@ -92,9 +92,9 @@ describe('a starter rig file', () => {
     expect(partOf(draft, 'heron')).not.toContain('one.log');
   });
 
-  it('says of logs of which nothing tells whose they are that it is so', () => {
+  it('says of logs whose train is not known that it is so', () => {
     const part = partOf(starter({ logs: ['hut.txt'] }), 'heron');
-    expect(part).toContain('nothing tells whose they are');
+    expect(part).toContain('whose train is not known');
   });
 
   it('offers a log that bears no train’s name to each train that has none of its own', () => {
