@@ -7,6 +7,9 @@ import type { FindingModule } from './finding.js';
 import { bestWhatIf, exposedMs, exposures } from './trains.js';
 import { clock, firstOf, frameLinks, inSentence } from './wording.js';
 
+/** Where no more of the dithers went through a shutter, the others wait as they should. */
+const STRAY_SHARE = 0.2;
+
 export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = {
   id: 'dither-through',
   title: 'Dithers during subs',
@@ -17,7 +20,10 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
     return [...groupBy(harmed, (f) => f.train)].flatMap(([train, frames]) => {
       if (frames.length < minimumFrames) return [];
       const costMs = exposedMs(frames);
-      const waits = bestWhatIf(night, (w) => w.group === 'dither-waits');
+      const { dithers } = night.accounts;
+      const through = dithers.filter((cycle) => frames.some((f) => isDithered(f, [cycle]))).length;
+      const isStray = through <= STRAY_SHARE * dithers.length;
+      const waits = isStray ? null : bestWhatIf(night, (w) => w.group === 'dither-waits');
       return [
         {
           title: `Dithers moved the mount during ${counted(frames.length, 'sub')} of ${train}`,
@@ -37,13 +43,15 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
                 ]
               : []),
           ],
-          advice:
-            `Let each dither wait until ${train}’s shutter is closed` +
-            (waits
-              ? `: “${inSentence(waits.title)}” did best. `
-              : `, and let ${train} begin no exposure when one is near. `) +
-            `If the computers cannot agree, dither less often: each dither costs ${train} a frame.`,
-          foldedAdvice: `Let each dither wait until ${train}’s shutter is closed as well.`,
+          advice: isStray
+            ? `The other dithers met ${train}’s shutter closed: see what began ` +
+              `${through === 1 ? 'this one' : `these ${through}`}, by hand, from a second program, or after a restart.`
+            : `Let each dither wait until ${train}’s shutter is closed` +
+              (waits
+                ? `: “${inSentence(waits.title)}” did best. `
+                : `, and let ${train} begin no exposure when one is near. `) +
+              `If the computers cannot agree, dither less often: each dither costs ${train} a frame.`,
+          foldedAdvice: isStray ? '' : `Let each dither wait until ${train}’s shutter is closed as well.`,
           ...(waits ? { winMs: Math.round(Math.min(costMs, waits.gain.meanMs)) } : {}),
           confidence: frames.every((f) => f.causes.every((c) => c.certainty === 'measured'))
             ? ('high' as const)

@@ -11,10 +11,14 @@ import {
   type Cause,
   type JudgedFrame,
   type NightFacts,
+  type WhatIf,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs, exposures, NOTICED_MS, whatIfOf } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
+
+/** Smaller gains are not worth new hardware, ms. */
+const HARDWARE_MS = 300_000;
 
 interface Harmed {
   readonly frame: JudgedFrame;
@@ -97,6 +101,7 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
  */
 function winOf(night: NightFacts): { readonly winMs: number; readonly by: string } | undefined {
   const ways = ['focus-together', 'guide-scope'].flatMap((id) => whatIfOf(night, id) ?? []);
-  const way = ways.find(({ gain }) => gain.meanMs >= NOTICED_MS) ?? ways[0];
+  const isWorthIt = ({ id, gain }: WhatIf): boolean => gain.meanMs >= (id === 'guide-scope' ? HARDWARE_MS : NOTICED_MS);
+  const way = ways.find(isWorthIt) ?? ways[0];
   return way && { winMs: Math.round(Math.max(0, way.gain.meanMs)), by: way.id };
 }

@@ -32,6 +32,22 @@ describe('dithers under an open shutter', () => {
     expect(finding?.winMs).toBeGreaterThan(0);
   });
 
+  it('that are few are told to be somebody’s own: the others waited', () => {
+    const plan = dithered({
+      blocks: 10,
+      trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } },
+    });
+    const stray = [
+      act('dither-move', 400, 404, { causedBy: 'heron', facts: { pixels: 5 } }),
+      act('settling', 404, 414, { causedBy: 'heron' }),
+    ];
+    const findings = found(ditherThrough, nightOf({ ...plan, activities: [...plan.activities, ...stray] }));
+    expect(findings.map(({ frames }) => frames)).toEqual([1, 1]);
+    expect(findings[0]?.advice).toMatch(
+      /^The other dithers met heron’s shutter closed: see what began this one, by hand/,
+    );
+  });
+
   it('are not found where dithers wait, nor for a slew', () => {
     expect(
       found(

@@ -1,6 +1,7 @@
 import { CAUTION } from '../../src/model/index.js';
 import { describe, expect, it } from 'vitest';
 import { partnerRefocus } from '../../src/findings/partner-refocus.js';
+import { replayNight } from '../../src/replay/index.js';
 import { act, ask, found, HERON, HOUR, lights, nightOf } from './support.js';
 
 const on = (from: number, to: number) => act('guiding-on', from, to);
@@ -47,6 +48,26 @@ describe('a refocus under the other train’s open shutter', () => {
   it('is not found where a train only harmed itself', () => {
     const night = nightOf({ frames: wren, activities: [on(0, 500), ...refocus(500, 100, 'wren'), on(600, 2 * HOUR)] });
     expect(found(partnerRefocus, night)).toEqual([]);
+  });
+
+  it('advises what wins: a guide scope where refocusing together wins nothing, if it wins five minutes', () => {
+    const activities = [on(0, 600), ...refocus(600, 100), on(700, 2 * HOUR)];
+    const plain = nightOf({ frames: [...wren, ...lights('heron', { from: 700, seconds: 300, count: 5 })], activities });
+    const replay = replayNight(plain);
+    if ('missing' in replay) throw new Error('not replayed');
+    const gain = (minutes: number) => ({ meanMs: minutes * 60_000, lowMs: minutes * 60_000, highMs: minutes * 60_000 });
+    const [whatIf] = replay.whatIfs;
+    const told = (together: number, scope: number) => {
+      const ways = [
+        ['focus-together', together],
+        ['guide-scope', scope],
+      ] as const;
+      const whatIfs = ways.flatMap(([id, minutes]) => (whatIf ? [{ ...whatIf, id, gain: gain(minutes) }] : []));
+      return found(partnerRefocus, { ...plain, replay: { ...replay, confidence: 'high' as const, whatIfs } })[0];
+    };
+    expect(told(0, 20)?.advice).toMatch(/^Guide with a separate guide scope/);
+    expect(told(0, 20)?.winMs).toBe(20 * 60_000);
+    for (const finding of [told(6, 20), told(0, 4)]) expect(finding?.advice).toMatch(/^Refocus all trains together/);
   });
 
   it('advises other than a guide scope where there is one', () => {
