@@ -68,6 +68,8 @@ describe('the section of the night replayed', () => {
     if (!best) throw new Error('there is a best on this night');
     const off = { ...replay, exact: { ...replay.exact, keptMs: 0 } };
     expect(view({ ...night, replay: off }).best?.gain).toContain('less than what the replay is off by');
+    const unsure = { ...replay, confidence: 'low' as const };
+    expect(view({ ...night, replay: unsure }).best?.gain).toContain('nobody can promise at this confidence');
     expect(view(night).best?.gain).not.toContain('off by');
   });
 

@@ -178,10 +178,11 @@ function rangeOf({ gain }: WhatIf): string {
   return range === signedDuration(gain.meanMs) ? '' : ` (${range})`;
 }
 
-/** A gain smaller than the replay's error on the night's own rules is marked as such. */
-function withinError({ gain }: WhatIf, { exact, actualKeptMs }: Replay): string {
+/** Says so of a gain smaller than the replay's own error, and of any gain of a replay that does not know the night. */
+function withinError({ gain }: WhatIf, { exact, actualKeptMs, confidence }: Replay): string {
   const kept = Object.values(actualKeptMs).reduce((sum, ms) => sum + ms, 0);
-  return gain.meanMs < Math.abs(exact.keptMs - kept) ? ', less than what the replay is off by' : '';
+  if (gain.meanMs < Math.abs(exact.keptMs - kept)) return ', less than what the replay is off by';
+  return confidence === 'low' ? ', which nobody can promise at this confidence' : '';
 }
 
 /** The night under other rules: what each would have kept, and the best combination. */
