@@ -149,11 +149,13 @@ function counsel(
   const costMs = sum(own.map((w) => w.wait.waitMs));
   if (focusedMs(night, own) >= costMs / 2) {
     const together = whatIfOf(night, 'focus-together');
+    const isVain = isTrusted && together !== null && together.gain.meanMs < LEAST_MS;
     return {
-      advice: `Refocus all trains together, at a dither: ${train} stood ready while ${holder} refocused.`,
-      ...(isTrusted && together && together.gain.meanMs < LEAST_MS
-        ? {}
-        : { winMs: Math.round(Math.min(beyondUsualMs, together?.gain.meanMs ?? beyondUsualMs)) }),
+      advice: isVain
+        ? `${train} waited for ${holder}’s refocuses, and refocusing together wins nothing on this night: let ` +
+          `${holder} refocus no more often than its stars need.`
+        : `Refocus all trains together, at a dither: ${train} waited for ${holder}’s refocuses.`,
+      ...(isVain ? {} : { winMs: Math.round(Math.min(beyondUsualMs, together?.gain.meanMs ?? beyondUsualMs)) }),
     };
   }
   const byFilters = lengthOf(filterWaits(night, holder).filter((one) => one.train === train));
@@ -215,13 +217,20 @@ function shortens({ outcome }: WhatIf, { replay }: NightFacts): boolean {
   return isReplayed(replay) && waitedMs(outcome) <= waitedMs(replay.baseline) / 2;
 }
 
-/** The part of the waits taken by another train's refocus. */
+/** The part of the waits taken by other trains' refocuses: meanwhile, or earlier since the last dither. */
 function focusedMs(night: NightFacts, own: readonly Waited[]): number {
+  const { dithers } = night.accounts;
   const runs = night.timeline.activities.filter((a) => a.kind === 'focus');
+  const focusIn = (span: Interval, isWanted: (train: string | undefined) => boolean): number =>
+    coveredMs(clip(union(runs.filter((a) => isWanted(a.train)).map((a) => a.span)), span));
   return sum(
     own.map(({ train, wait, cycle }) => {
-      const span = interval(wait.readyMs, Math.max(wait.readyMs, cycle.beginMs));
-      return coveredMs(clip(union(runs.filter((a) => a.train !== train).map((a) => a.span)), span));
+      const waited = interval(wait.readyMs, Math.max(wait.readyMs, cycle.beginMs));
+      const sinceMs = dithers[dithers.indexOf(cycle) - 1]?.beginMs ?? waited.startMs;
+      const since = interval(sinceMs, Math.max(sinceMs, cycle.beginMs));
+      const late = focusIn(since, (id) => id === cycle.holder) - focusIn(since, (id) => id === train);
+      const meanwhile = focusIn(waited, (id) => id !== train);
+      return Math.max(meanwhile, Math.min(wait.waitMs, late));
     }),
   );
 }

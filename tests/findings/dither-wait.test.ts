@@ -85,7 +85,24 @@ describe('waiting for dithers', () => {
       act('focus', (a.span.startMs - T0) / 1000, (a.span.endMs - T0) / 1000, { train: 'wren' }),
     );
     const [finding] = found(ditherWait, nightOf({ frames, activities: [...activities, ...focus] }));
-    expect(finding?.advice).toBe('Refocus all trains together, at a dither: heron stood ready while wren refocused.');
+    expect(finding?.advice).toBe('Refocus all trains together, at a dither: heron waited for wren’s refocuses.');
+  });
+
+  it('that a refocus earlier since the last dither made is laid to it, though the holder exposes meanwhile', () => {
+    // Wren refocuses for 150 s before its three subs, and so ends them as much later than heron.
+    const { frames, activities } = dithered({
+      blocks: 12,
+      trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3, pause: 53 } },
+    });
+    const early = activities.filter((a) => a.kind === 'settling').map((a) => (a.span.endMs - T0) / 1000);
+    const focus = early.map((end) => act('focus', end, end + 150, { train: 'wren' }));
+    const later = frames.map((f) =>
+      f.train === 'wren'
+        ? { ...f, exposure: { startMs: f.exposure.startMs + 50_000, endMs: f.exposure.endMs + 50_000 } }
+        : f,
+    );
+    const [finding] = found(ditherWait, nightOf({ frames: later, activities: [...activities, ...focus] }));
+    expect(finding?.advice).toBe('Refocus all trains together, at a dither: heron waited for wren’s refocuses.');
   });
 
   it('of a few long waits does not ask trains in step for other lengths', () => {
