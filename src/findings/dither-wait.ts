@@ -33,6 +33,8 @@ const STEPS: readonly WhatIfGroup[] = ['companion-exposure', 'dither-lead', 'dit
 const FEW_SHARE = 0.15;
 /** Lengths that differ by a smaller share count as equal. */
 const EQUAL_SHARE = 0.02;
+/** Waits of which refocuses took so much are theirs: a frame often follows before the dither. */
+const FOCUSED_SHARE = 0.4;
 /** Smaller gains are ignored, ms. */
 const LEAST_MS = 60_000;
 
@@ -147,7 +149,7 @@ function counsel(
 ): Pick<FindingDraft, 'advice' | 'foldedAdvice' | 'winMs' | 'newDarks' | 'rule'> {
   const isTrusted = isReplayed(night.replay) && night.replay.confidence !== 'low';
   const costMs = sum(own.map((w) => w.wait.waitMs));
-  if (focusedMs(night, own) >= costMs / 2) {
+  if (focusedMs(night, own) >= FOCUSED_SHARE * costMs) {
     const together = whatIfOf(night, 'focus-together');
     const isVain = isTrusted && together !== null && together.gain.meanMs < LEAST_MS;
     return {

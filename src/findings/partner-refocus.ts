@@ -48,7 +48,7 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
       );
       const refocus = runs.length > 1 ? 'refocuses' : 'refocus';
       const isScope = night.gathered.guideSource.source === 'guide-scope';
-      const replayed = isScope ? undefined : winOf(night);
+      const replayed = isScope ? undefined : winOf(night, costMs);
       // What the replay finds no gain in is no advice, where the other way has one.
       const isScopeBetter = replayed?.by === 'guide-scope';
       return [
@@ -99,9 +99,10 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
  * The gain in the replay of refocusing together, or with a guide scope if that gains nothing; undefined if the replay
  * is unreliable.
  */
-function winOf(night: NightFacts): { readonly winMs: number; readonly by: string } | undefined {
+function winOf(night: NightFacts, costMs: number): { readonly winMs: number; readonly by: string } | undefined {
   const ways = ['focus-together', 'guide-scope'].flatMap((id) => whatIfOf(night, id) ?? []);
-  const isWorthIt = ({ id, gain }: WhatIf): boolean => gain.meanMs >= (id === 'guide-scope' ? HARDWARE_MS : NOTICED_MS);
+  const isWorthIt = ({ id, gain }: WhatIf): boolean =>
+    id === 'guide-scope' ? Math.min(costMs, gain.meanMs) >= HARDWARE_MS : gain.meanMs >= NOTICED_MS;
   const way = ways.find(isWorthIt) ?? ways[0];
   return way && { winMs: Math.round(Math.max(0, way.gain.meanMs)), by: way.id };
 }

@@ -51,8 +51,12 @@ describe('a refocus under the other train’s open shutter', () => {
   });
 
   it('advises what wins: a guide scope where refocusing together wins nothing, if it wins five minutes', () => {
-    const activities = [on(0, 600), ...refocus(600, 100), on(700, 2 * HOUR)];
-    const plain = nightOf({ frames: [...wren, ...lights('heron', { from: 700, seconds: 300, count: 5 })], activities });
+    // Two frames of four minutes are harmed.
+    const activities = [
+      ...[on(0, 600), ...refocus(600, 100), on(700, 2000)],
+      ...[...refocus(2000, 100), on(2100, 2 * HOUR)],
+    ];
+    const plain = nightOf({ frames: [...wren, ...lights('heron', { from: 700, seconds: 300, count: 4 })], activities });
     const replay = replayNight(plain);
     if ('missing' in replay) throw new Error('not replayed');
     const gain = (minutes: number) => ({ meanMs: minutes * 60_000, lowMs: minutes * 60_000, highMs: minutes * 60_000 });

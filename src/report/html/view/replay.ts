@@ -178,7 +178,7 @@ function rangeOf({ gain }: WhatIf): string {
   return range === signedDuration(gain.meanMs) ? '' : ` (${range})`;
 }
 
-/** Says so of a gain smaller than the replay's own error, and of any gain of a replay that does not know the night. */
+/** A gain smaller than the replay's own error, or of an unreliable replay, is marked as such. */
 function withinError({ gain }: WhatIf, { exact, actualKeptMs, confidence }: Replay): string {
   const kept = Object.values(actualKeptMs).reduce((sum, ms) => sum + ms, 0);
   if (gain.meanMs < Math.abs(exact.keptMs - kept)) return ', less than what the replay is off by';
