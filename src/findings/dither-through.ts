@@ -23,7 +23,7 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
       const { dithers } = night.accounts;
       const through = dithers.filter((cycle) => frames.some((f) => isDithered(f, [cycle]))).length;
       const isStray = through <= STRAY_SHARE * dithers.length;
-      const waits = isStray ? null : bestWhatIf(night, (w) => w.group === 'dither-waits');
+      const waits = isStray ? null : bestWhatIf(night, (w) => w.id.startsWith('dither-waits'));
       return [
         {
           title: `Dithers moved the mount during ${counted(frames.length, 'sub')} of ${train}`,
