@@ -16,3 +16,9 @@ export const EXPRESSIONS_COMPILED = '--no-regexp-tier-up';
  * fifth of its processor's time. It takes an eighth more memory so, a gigabyte for all that there is to check.
  */
 export const RARELY_COLLECTED = { GOGC: '400' };
+
+/**
+ * Variables for the bundler, whose memory comes from mimalloc: it asks the system for pages of two megabytes, each of
+ * them emptied as a whole for the little that a short run keeps there, a sixth of a build's processor time.
+ */
+export const SMALL_PAGES = { MIMALLOC_ALLOW_THP: '0' };

@@ -4,7 +4,7 @@ import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { compiled, sourceOf } from './compiled-run.mjs';
-import { RARELY_COLLECTED } from './engine.mjs';
+import { RARELY_COLLECTED, SMALL_PAGES } from './engine.mjs';
 import { digestOfProject, unlessPassed } from './passed-before.mjs';
 import { prepare, root } from './prepare.mjs';
 import { countedOf } from './tests-counted.mjs';
@@ -49,7 +49,10 @@ const [style, types, tests] = await Promise.all([
   ),
   // One thread: several take twice the processor's time, which the tests need.
   node('typescript/bin/tsc', ['-p', 'tsconfig.test.json', '--singleThreaded'], { besides: RARELY_COLLECTED }),
-  node('vitest/vitest.mjs', compiled(...reporters, ...process.argv.slice(2)), { live: true }),
+  node('vitest/vitest.mjs', compiled(...reporters, ...process.argv.slice(2)), {
+    live: true,
+    besides: SMALL_PAGES,
+  }),
 ]);
 
 for (const [name, { passed, output }] of [
