@@ -4,6 +4,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { BaseSequencer } from 'vitest/node';
 import { root } from '../prepare.mjs';
+import { shareOut } from './halves.mjs';
 
 /** The longest, in their order; what a fresh clone cannot know, for it has no run behind it. */
 const LONGEST = [
@@ -33,6 +34,8 @@ const placeOf = ({ moduleId }) => {
 export class LongestFirst extends BaseSequencer {
   async sort(files) {
     const sorted = await super.sort(files);
-    return sorted.toSorted((a, b) => placeOf(a) - placeOf(b));
+    const longestFirst = sorted.toSorted((a, b) => placeOf(a) - placeOf(b));
+    shareOut(longestFirst);
+    return longestFirst;
   }
 }
