@@ -2,6 +2,7 @@
  * Instants at which no light can have been taken.
  */
 import type { HeaderFacts, Site } from '../model/index.js';
+import { BELOW_HORIZON_DEG } from './below-horizon.js';
 import { makeSkyObserver } from './position.js';
 
 /**
@@ -9,8 +10,6 @@ import { makeSkyObserver } from './position.js';
  * Common practice, no source.
  */
 const TOO_BRIGHT_DEG = -6;
-/** A field's centre lower than this is hidden by the Earth, whatever refraction adds, degrees. */
-const BELOW_HORIZON_DEG = -1;
 /** How a day is sampled for light nights: the Sun stays above the limit, and people image all the same. */
 const DAY_MS = 86_400_000;
 const SAMPLES = 48;

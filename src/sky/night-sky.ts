@@ -13,6 +13,7 @@ import {
   type SkyPosition,
   type Target,
 } from '../model/index.js';
+import { belowHorizonWarnings } from './below-horizon.js';
 import { targetCurve } from './curves.js';
 import { daylightWarnings } from './daylight.js';
 import { nightZone, zoneOffsetMs } from './night-span.js';
@@ -58,6 +59,7 @@ export function skyOver({ span, site, darkness, frames, targets }: NightSkyInput
     curves: targets.map((t) => targetCurve(observer, t, drawn, window)),
     warnings: [
       ...unplacedWarnings(lights, targets),
+      ...belowHorizonWarnings(lights, positions),
       ...daylightWarnings(
         lights,
         (ms) => observer.at(ms).sun.altitudeDeg,

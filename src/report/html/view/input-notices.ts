@@ -14,6 +14,7 @@ const IN_FULL: readonly string[] = [
   'log-far-from-frames',
   'local-time-suspected',
   'lights-in-daylight',
+  'lights-below-horizon',
   'train-overlaps-itself',
   'trains-told-apart',
   'train-without-frames',
