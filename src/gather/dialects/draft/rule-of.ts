@@ -179,6 +179,7 @@ export function ruleOf(
     ...(lasted === undefined ? {} : { lasted }),
     ...(lasts === undefined ? {} : { lasts }),
     ...(late === undefined ? {} : { ago: secondsOf(late, groups.get(late)) }),
+    ...(kind.exposure?.isMid === true && spans ? { ago: `${secondsOf(span.slot)} / 2` } : {}),
     count: kind.count,
     firstLine: kind.firstLine,
     examples: kind.examples,

@@ -8,6 +8,7 @@ import { commonestFirst, type Kind, type Slot } from '../kinds/kind.js';
 import { isFrameFile } from '../kinds/values.js';
 import { timeColumnOf } from '../kinds/time-columns.js';
 import { namesBefore } from '../kinds/with-slots.js';
+import { lengthMs } from '../lengths.js';
 import { nearTime } from '../time/rough-clock.js';
 import { sideOfTitle } from '../lexicon/sides.js';
 import { exposureTable, nameOf, type ExposureTable } from './exposure-table.js';
@@ -86,6 +87,7 @@ function kindOf(
   const inColumn = own.find(({ path }) => path !== null && path === table.length?.path) ?? null;
   const inRemark = cutAt ?? stated;
   const length = stated?.slot ?? inColumn;
+  const isMid = table.isMid && length !== null && length === inColumn;
   const apart: Record<string, string> = {
     ...(trainPath !== null ? { [trainPath]: `^${escaped(train)}$` } : {}),
     ...(table.train?.isPrefix === true ? { [table.train.path]: train === '' ? '^$' : `^${escaped(train)}` } : {}),
@@ -103,8 +105,9 @@ function kindOf(
     ...timeColumnOf(kept, timePaths),
     slots: inRemark === null ? own : [...own, inRemark.slot],
     lines: kept.map(({ line }) => line),
-    atMs: kept.map(({ atMs }) => atMs),
+    atMs: kept.map(({ atMs }, i) => (isMid && length !== null ? atMs - lengthMs(length, i) / 2 : atMs)),
     exposure: {
+      ...(isMid ? { isMid } : {}),
       side: table.side ?? 'begin',
       isSure: table.side !== null,
       train: train === '' ? null : train,

@@ -5,7 +5,7 @@ import { plainWords } from '../lexicon/plain-words.js';
 import { saysSaved } from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { followingOf, lengthColumn, type LengthColumn, type Rows } from './lengths.js';
-import { sideOfTitle } from '../lexicon/sides.js';
+import { isMiddle, sideOfTitle } from '../lexicon/sides.js';
 import { sideOf } from './side.js';
 
 const MIN_ROWS = 8;
@@ -50,6 +50,8 @@ export interface ExposureTable {
   readonly other: string | null;
   /** Which end the rows' own times are; `null` if undetermined. */
   readonly side: 'begin' | 'end' | null;
+  /** They are those of the middle of each exposure, and `side` is that of the beginning. */
+  readonly isMid: boolean;
 }
 
 /** The columns of a table with one exposure per row; `null` if rows are also about other things. */
@@ -72,10 +74,11 @@ export function exposureTable(lines: readonly FieldLine[], timePaths: readonly s
     if (seconds === undefined || (file === null && !(length?.isNamed ?? true))) continue;
     // Rows with a filter and no file may be about its wheel, or about focusing through it.
     if (file === null && !areAsked(seconds)) continue;
-    const title = sideOfTitle(timePaths);
+    const isMid = other === null && length !== null && isMiddle(timePaths);
+    const title = isMid ? 'begin' : sideOfTitle(timePaths);
     const isEnd = other === null ? null : other.isAhead;
     const side = isEnd === null ? (title ?? sideOf(own, seconds)) : isEnd ? 'begin' : 'end';
-    return { rows, file, train, length, other: other?.path ?? null, side };
+    return { rows, file, train, length, other: other?.path ?? null, side, isMid };
   }
   return null;
 }

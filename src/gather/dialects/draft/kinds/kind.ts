@@ -29,6 +29,8 @@ export interface ExposureColumns {
   /** Which end the rows' own times are, and whether this is explicit. */
   readonly side: 'begin' | 'end';
   readonly isSure: boolean;
+  /** The rows' own times are those of the middle: the beginning is half the length before. */
+  readonly isMid?: boolean;
   /** The train that took them, if there are several. */
   readonly train: string | null;
   /** They were aborted. */

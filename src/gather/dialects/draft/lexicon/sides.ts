@@ -15,6 +15,17 @@ const ENDED = wordList(
      bitis* bitti son sfarsit* tot einde eind beeindigd klaar done over τελος ληξη конец окончание кінець завершення
      終了 终了 结束 結束 종료 끝`,
 );
+/** The middle of an exposure, as observers of variable stars note it. */
+const MIDDLE = wordList(
+  `mid mid_exposure midpoint middle mitte mittel* milieu medio punto_medio meta mitad meio meio_da midden halverwege
+     srodek srodk* stred stredu mitten midt sredin* mijloc mijlocul 中央 中点 中间 중간`,
+);
+
+/** Whether the names of the fields with the rows' own times indicate the middle of what they are about. */
+export function isMiddle(timePaths: readonly string[]): boolean {
+  return MIDDLE.test(timePaths.map((path) => plainWords(path)).join(' '));
+}
+
 /** Words that can precede anything, and mean this on their own. */
 const FROM = /^(?:from|von|van|da|dal|dalle|de|du|od|fra|fran)$/;
 const TO = /^(?:to|bis|a|al|alle|au|ate|do|til|till)$/;

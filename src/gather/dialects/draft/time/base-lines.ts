@@ -32,7 +32,7 @@ export function baseLinesIn(lines: readonly HeadLine[]): (BaseLine & { readonly 
     const stamps = stampsIn(line.text);
     const full = longest(stamps.filter(({ pattern }) => WITH_DAY.test(pattern)));
     const stamp = full ?? longest(stamps.filter(({ pattern }) => OF_DAY_ALONE.test(pattern)));
-    if (stamp === undefined) return midnightIn(line);
+    if (stamp === undefined) return wholeDaysIn(line) ?? midnightIn(line);
     return [
       {
         line,
@@ -46,6 +46,24 @@ export function baseLinesIn(lines: readonly HeadLine[]): (BaseLine & { readonly 
       },
     ];
   });
+}
+
+/** Julian days without a fraction that the counts of a log are to be added to: `JD - 2461000`. */
+const WHOLE_DAYS = /(?<![\d.,])24[5-7]\d{4}(?:[.,][05])?(?![\d.,]*\d)/;
+const JULIAN = /(?<!\p{L})(?:jd|hjd|bjd|jul)|юлиан|юліан|ιουλιαν|儒略|ユリウス|율리우스/iu;
+
+/** Whether counts are the days since such a day. */
+export function isWholeDay({ stamp, line }: BaseLine): boolean {
+  return stamp.pattern === '{julian}' && !/[.,]\d{2}/.test(line.text.slice(stamp.start, stamp.end));
+}
+
+/** A line that states such a day. */
+function wholeDaysIn(line: HeadLine): (BaseLine & { readonly section: LineSection })[] | null {
+  const match = WHOLE_DAYS.exec(line.text);
+  if (match === null || !JULIAN.test(line.text)) return null;
+  const stamp = { start: match.index, end: match.index + match[0].length, pattern: '{julian}' };
+  const begin = `${lead(line.text, stamp.start, line.isCut)}(?<time>${form(match[0])})`;
+  return [{ line, stamp, hasDay: true, isMidnight: false, section: { begin, base: '{julian}' } }];
 }
 
 /** A line that states a date without a time. */

@@ -2,7 +2,7 @@ import { newStamp, StampPattern, type StampPlace } from '../../time/stamp.js';
 import { chosenBases, type CountedLine } from './base-choice.js';
 import { type ClockReading, clocksApart } from './clocks-apart.js';
 import { withCount } from './base-count.js';
-import { baseInName, baseLinesIn, type BaseLine, type HeadLine } from './base-lines.js';
+import { baseInName, baseLinesIn, isWholeDay, type BaseLine, type HeadLine } from './base-lines.js';
 import { countUnit, inUnit } from './count-unit.js';
 import { countedTimes } from './counted-times.js';
 import type { StampGuess } from './guess.js';
@@ -17,6 +17,7 @@ const BASES = 400;
 const EVENING = { fromMs: 54_000_000, toMs: 108_000_000 } as const;
 /** Minimum fraction of stamps at line beginnings, among those found anywhere. */
 const AT_START = 0.8;
+const DAY_S = 86_400;
 /** Lines may be written slightly out of order. */
 const JITTER_MS = 10_000;
 
@@ -62,7 +63,8 @@ export function settled(
   const asSeconds = countsOf(read, texts);
   const inHead = new Set(all.map(({ line }) => line.number));
   const head = lines.filter(({ number }, i) => inHead.has(number) || (i < HEAD_LINES && !stamped.has(number)));
-  const unit = read.pattern.includes('{elapsed}') ? countUnit(asSeconds, lines, head) : 1;
+  const isOfDays = instants.some(isWholeDay);
+  const unit = !read.pattern.includes('{elapsed}') ? 1 : isOfDays ? DAY_S : countUnit(asSeconds, lines, head);
   const inOwnUnit = { ...read, pattern: inUnit(read.pattern, unit) };
   const counts = unit === 1 ? asSeconds : countsOf(inOwnUnit, texts);
   const bases = chosenBases(
