@@ -87,17 +87,24 @@ function cutOff({ accounts }: Night): string[] {
   ];
 }
 
+/** Why the time of a line was no use, by the code of its warning. */
+const TIMES: ReadonlyMap<string, string> = new Map([
+  ['absurd-time', 'their times lie in impossible years'],
+  ['unreadable-time', 'no time can be read from them'],
+]);
+
 /** Logs whose lines were omitted because of their times. */
 function impossibleTimes(warnings: readonly Warning[]): string[] {
   const byFile = groupBy(
-    warnings.filter((w) => w.code === 'absurd-time'),
-    (w) => w.source?.file,
+    warnings.filter((w) => TIMES.has(w.code)),
+    (w) => JSON.stringify([w.source?.file, w.code]),
   );
-  return [...byFile].flatMap(([file, own]) => {
+  return [...byFile.values()].flatMap((own) => {
     const lines = own.reduce((sum, w) => sum + (w.count ?? 1), 0);
-    if (lines < FEWEST_LINES) return [];
+    const [first] = own;
+    if (first === undefined || lines < FEWEST_LINES) return [];
     return [
-      `${lines} lines of ${file ?? 'a log'} were left out, for their times lie in impossible years: what they ` +
+      `${lines} lines of ${first.source?.file ?? 'a log'} were left out, for ${TIMES.get(first.code)}: what they ` +
         'say is not in this report. Check the clock that wrote them, or the date pattern of the dialect.',
     ];
   });
