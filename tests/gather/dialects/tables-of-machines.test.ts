@@ -34,7 +34,7 @@ const STEPS: readonly Step[] = Array.from({ length: 27 }, (_, n): Step[] => {
 async function eventsOf(log: readonly string[]): Promise<{ yaml: string; got: string[] }> {
   const { yaml } = drafted([...log]);
   const got = brief(await read(yaml, `${log.join('\n')}\n`, { zone: 'UTC', sessionDate: DATE }));
-  return { yaml, got: got.map((one) => one.slice(11).replace(/\.000Z| (?:heron|both)\b.*| \{.*/g, '')).sort() };
+  return { yaml, got: got.map((one) => one.slice(11).replace(/\.000Z| (?:heron|wren|both)\b.*| \{.*/g, '')).sort() };
 }
 
 const expectedOf = (steps: readonly Step[]): string[] =>
@@ -42,19 +42,33 @@ const expectedOf = (steps: readonly Step[]): string[] =>
 
 describe('tables that machines write', () => {
   it('count from the start of a job where they state as well when it was asked for', async () => {
-    const tasks: Record<string, string> = { filter: 'wheel', exposure: 'expose', dither: 'nudge', settling: 'settle' };
-    const rows = [...STEPS].map(({ event, train, begin, end, filter = '' }, i) => {
-      const asked = begin - (event === 'exposure' ? 50 : 1);
-      const times = [asked, begin, end].map((s) => `${DATE} ${clock(s)}`);
-      return [7000 + i, train, tasks[event], filter, ...times, 'done'].join(',');
-    });
+    const tasks: Record<string, string> = {
+      filter: 'wheel',
+      exposure: 'expose',
+      dither: 'nudge',
+      settling: 'settle',
+      wait: 'await nudge',
+    };
+    // The other train waits for each dither: its end is the dither, and no event of its own.
+    const waits = STEPS.filter(({ event }) => event === 'dither').map(
+      ({ begin }): Step => ({ event: 'wait', train: 'wren', begin: begin - 150, end: begin }),
+    );
+    const rows = [...STEPS, ...waits]
+      .sort((a, b) => a.begin - b.begin)
+      .map(({ event, train, begin, end, filter = '' }, i) => {
+        const asked = begin - (event === 'exposure' ? 50 : 1);
+        const times = [asked, begin, end].map((s) => `${DATE} ${clock(s)}`);
+        return [7000 + i, train, tasks[event], filter, ...times, 'done'].join(',');
+      });
     const { yaml, got } = await eventsOf([
       'job,for,task,filter,asked,started,stopped,state',
       ...rows,
       // It never ran.
       `7900,heron,expose,OIII,${DATE} ${clock(9000)},,,dropped`,
     ]);
-    expect(got, yaml).toEqual(expectedOf(STEPS));
+    expect(got, yaml).toEqual(
+      [...expectedOf(STEPS), ...waits.map(({ begin }) => `${clock(begin)} dither-ready`)].sort(),
+    );
   });
 
   it('have borders and repeated heads, lengths of some rows, and one temperature of the cooler', async () => {

@@ -26,6 +26,7 @@ const READY: EventName = 'dither-ready';
  */
 export function allowed(kind: Kind, own?: readonly EventName[], range?: Ranged): Pick<Candidate, 'only'> {
   const among = (events: readonly EventName[]): EventName[] => events.filter((event) => own?.includes(event) !== false);
+  if (range?.isWait === true) return { only: among([READY]) };
   const inSentence = range?.slot.path === null && range.slot.isFront !== true;
   // A span may be a wait for the dither.
   const lasting = (wordEvidence(kind.wording).get('dither-ready') ?? 0) > 0 ? [...LASTING, READY] : LASTING;

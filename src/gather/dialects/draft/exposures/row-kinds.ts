@@ -4,6 +4,7 @@ import { pathsOf, type FieldLine } from '../kinds/field-line.js';
 import { commonestFirst, type Kind } from '../kinds/kind.js';
 import { whenApart } from '../kinds/optional-fields.js';
 import { isFrameFile } from '../kinds/values.js';
+import { wordEvidence } from '../lexicon/word-evidence.js';
 import { cutsShort, isTelling, saysMotion } from '../lexicon/said.js';
 import { exposureKinds } from './exposure-kinds.js';
 
@@ -19,13 +20,26 @@ export function rowKinds(
   lines: readonly FieldLine[],
   timePaths: readonly string[],
   decimalComma: boolean,
+  heading = '',
 ): readonly Kind[] {
   return (
-    exposureKinds(lines, timePaths, decimalComma) ??
+    ofExposures(exposureKinds(lines, timePaths, decimalComma), heading) ??
     besideOthers(lines, timePaths, decimalComma) ??
     withClockColumns(fieldKinds(lines, timePaths, decimalComma, false))
   );
 }
+
+/** A heading that names something else than exposures. */
+const NAMED = 1.5;
+
+/** Rows with a filter and a length, without a file, are no exposures under a heading such as `focus runs`. */
+function ofExposures(kinds: readonly Kind[] | null, heading: string): readonly Kind[] | null {
+  if (kinds === null || heading === '' || kinds.some(hasFile)) return kinds;
+  const [best] = [...wordEvidence(heading)].sort((a, b) => b[1] - a[1]);
+  return best !== undefined && best[1] >= NAMED && !/^(?:exposure|frame)/.test(best[0]) ? null : kinds;
+}
+
+const hasFile = ({ slots }: Kind): boolean => slots.some(({ type }) => type === 'file');
 
 /** The kinds of a table with exposure rows, identified only by their cells, and other rows, identified by words. */
 function besideOthers(

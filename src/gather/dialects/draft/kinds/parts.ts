@@ -72,6 +72,8 @@ export interface Ranged {
   readonly isEnd: boolean;
   /** The kind at the times at which its spans ended. */
   readonly kind: Kind;
+  /** Its rows say that a train waits for a dither. */
+  readonly isWait?: true;
   /** Durations, ms, by occurrence. */
   readonly tookMs: readonly number[];
   /** The length that rows stamped at the begin also state, if the span is over before the other time. */

@@ -28,8 +28,9 @@ export function spansOf(
     [...found].map(([kind, range]) => {
       const { wording, lead } = withoutLead(kind, range.slot);
       // Waiting for a dither is reported where it begins: its end is the dither.
-      const { atMs } = range.isEnd && waits(wording) ? kind : range.kind;
-      return [kind, { ...range, kind: { ...range.kind, wording, lead, atMs } }];
+      const isWait = range.isEnd && waits(wording);
+      const { atMs } = isWait ? kind : range.kind;
+      return [kind, { ...range, ...(isWait ? { isWait } : {}), kind: { ...range.kind, wording, lead, atMs } }];
     }),
   );
 }
