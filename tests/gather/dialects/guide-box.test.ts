@@ -50,6 +50,19 @@ describe('a guide box that counts seconds since it was switched on', () => {
     expect(begun).toEqual(STEPS.filter(({ state }) => state === 'nudge').map((step) => at(step.at)));
   });
 
+  it('has its samples read in a table that counts milliseconds, which the errors are no counts of', async () => {
+    const rows = STEPS.map(({ at: seconds, state }, i) => {
+      const [ra, dec] = errors(i);
+      const cells = state === 'guiding' ? [ra, dec, ''] : ['', '', { nudge: 'dither started' }[state] ?? state];
+      return [Math.round(seconds * 1000), ...cells].join(',');
+    });
+    const lines = ['# switched on 2026-12-03 18:12:40 UTC', 't,ra,dec,event', ...rows];
+    const { yaml } = drafted(lines);
+    expect(yaml).not.toContain('caught');
+    const log = await read(yaml, `${lines.join('\n')}\n`);
+    expect(log.guiding?.atMs.length).toBe(STEPS.filter(({ state }) => state === 'guiding').length);
+  });
+
   it('tells by the difference of two rows what it does, where each row states that beside the errors', async () => {
     const rows = [{ at: 100, state: 'off' }, { at: 220, state: 'off' }, { at: 340, state: 'guiding' }, ...STEPS].map(
       ({ at: seconds, state }, i) => {

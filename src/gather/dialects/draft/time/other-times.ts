@@ -23,6 +23,8 @@ const COUNTED = 0.8;
 const TRACKS_MS = 20 * 60_000;
 const MIN_TRACKING = 8;
 const RANGE = 6;
+/** Minimum range of counts, as a fraction of that of the rows' own: guiding errors stay at zero milliseconds. */
+const SPANNED = 0.5;
 /** A cell whose time was not noted. */
 export const UNKNOWN = /^[?¿.…–—-]+$/;
 
@@ -146,6 +148,15 @@ function isOtherEnd(read: readonly { readonly row: TimedRow; readonly atMs: numb
     share((ms) => ms !== 0) < DIFFER
   )
     return false;
+  if (isNumber && rangeOf(read.map(({ atMs }) => atMs)) < SPANNED * rangeOf(read.map(({ row }) => row.atMs)))
+    return false;
   const forward = read.filter(({ atMs }, i) => i > 0 && atMs >= (read[i - 1]?.atMs ?? NaN)).length;
   return forward >= FORWARD[isNumber ? 'number' : 'other'] * (read.length - 1);
+}
+
+/** Interval between the first and the last of these times, ms. */
+function rangeOf(times: readonly number[]): number {
+  const known = times.filter((ms) => !Number.isNaN(ms));
+  const [first = 0] = known;
+  return known.reduce((a, b) => Math.max(a, b), first) - known.reduce((a, b) => Math.min(a, b), first);
 }
