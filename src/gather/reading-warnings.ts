@@ -55,7 +55,7 @@ function withoutDialect(log: ReadLog, { lines, warnings }: Reading): Warning | n
       `none of the ${counted(lines, 'line')} of ${log.file.path} (${ownerOf(log)}) is one of nightledger’s own ` +
       `${isGuiding ? 'guiding samples' : 'event log'}, so that nothing of it is in this report: name a dialect: ` +
       `beside it in the rig file (nightledger dialect draft "${log.file.path}" writes a starter).${why}`,
-    source: { file: log.file.path },
+    source: isGuiding ? (first?.source ?? { file: log.file.path }) : { file: log.file.path },
     count: lines,
   };
 }

@@ -168,7 +168,7 @@ describe('a night with something wrong in it is still reported', () => {
   it('guiding samples without a zone are told once, with the first line and what to do', async () => {
     const { nights } = await report(new Map([['logs/guiding.csv', samples('')]]));
     const [about, ...more] = told(nights[0]).filter(({ source }) => source?.file === 'logs/guiding.csv');
-    expect(about).toMatchObject({ code: 'log-without-dialect', count: 301 });
+    expect(about).toMatchObject({ code: 'log-without-dialect', count: 301, source: { line: 2 } });
     expect(about?.message).toContain('nightledger dialect draft "logs/guiding.csv"');
     expect(about?.message).toContain('Line 2 was left out: "at" must be a time with offset');
     expect(more).toEqual([]);
