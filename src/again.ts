@@ -28,7 +28,7 @@ const NOT_JUDGED =
   'it holds verdicts but not what they rest on, so other rules cannot be tried on it: report its ' +
   'session again, or leave --rig out';
 
-/** A night made again, and what has to be said of its rig file. */
+/** A recomputed night, and notices about its rig file. */
 export interface NightAgain {
   readonly night: Night;
   readonly warnings: readonly Warning[];
@@ -37,7 +37,7 @@ export interface NightAgain {
 /**
  * Makes a night again from the text of its record.
  *
- * @param rigText a rig file to judge it by; without one the night is what it was
+ * @param rigText a rig file to judge it by; without one the night is unchanged
  * @throws ConfigError when the rig file cannot be used; Error when the text is no record or its parts are damaged
  */
 export async function nightOfRecord(text: string, rigText?: RigText): Promise<NightAgain> {
@@ -56,7 +56,7 @@ async function nightOf(record: NightRecord, rig: Rig | undefined): Promise<Night
   return follow(STAGES, { ...(rig ? judgedBy(restored.parts, rig) : restored.parts), pictures: null });
 }
 
-/** The parts under another rig file; the sky is computed anew, for darkness and limits may be others. */
+/** The parts under another rig file; the sky is recomputed, since darkness and limits may differ. */
 function judgedBy({ date, span, gathered, timeline, stars }: KeptParts, given: Rig): Omit<KeptParts, 'sky'> {
   const rig = placedAsBefore(rightAscensionsAsBefore(given, timeline.targets), timeline.targets);
   return {
@@ -68,7 +68,7 @@ function judgedBy({ date, span, gathered, timeline, stars }: KeptParts, given: R
   };
 }
 
-/** A merged night, made of its sessions again. */
+/** A merged night, recomputed from its sessions. */
 async function ofSessions(sessions: readonly SessionRecord[], rig: Rig | undefined): Promise<Night> {
   const night = await nightOfSessions(sessions);
   if (!rig) return night;
@@ -76,7 +76,7 @@ async function ofSessions(sessions: readonly SessionRecord[], rig: Rig | undefin
   return follow(STAGES, { ...judgedBy(night, rig), pictures: null });
 }
 
-/** A record without parts is reported as it stands: it has no activities from which to judge it anew. */
+/** A record without parts is reported as it is: it has no activities for judging it again. */
 async function fromKeys(record: NightRecord, rig: Rig | undefined): Promise<Night> {
   if (rig) throw new Error(NOT_JUDGED);
   const { knowsSky, window, ...known } = nightOfKeys(record, DEFAULT_RULES);

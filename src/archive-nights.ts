@@ -1,4 +1,4 @@
-/** What an archive holds: its nights, summed up, and what its `goals.yaml` wants of them. */
+/** The contents of an archive: its nights, summarised, and their goals from its `goals.yaml`. */
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { NO_BOOK, parseGoals } from './config/index.js';
@@ -38,8 +38,8 @@ export function archivedNights(
 }
 
 /**
- * What an archive says of a night that goes into it: the nights there, and the goals of its `goals.yaml`. Nothing where
- * there is no archive yet; what cannot be used is a warning.
+ * An archive's context for a night added to it: the nights there, and the goals of its `goals.yaml`. Empty if there is
+ * no archive yet; unusable content is a warning.
  */
 export async function earlierNights(
   archive: string,
@@ -66,7 +66,7 @@ export function siteKeyOf(nights: readonly NightSummary[]): (night: NightSummary
   return (night) => byNight.get(night) ?? null;
 }
 
-/** What the user wants of the archive's targets. @throws ConfigError */
+/** The user's goals for the archive's targets. @throws ConfigError */
 export function readGoals(archive: string): { book: GoalsBook; warnings: readonly Warning[] } {
   const path = join(archive, GOALS_FILE);
   const { book, warnings } = existsSync(path)
@@ -75,7 +75,7 @@ export function readGoals(archive: string): { book: GoalsBook; warnings: readonl
   return { book, warnings: [...warnings, ...strayRigs(archive)] };
 }
 
-/** A rig file beside the records looks as if its goals counted. */
+/** A rig file next to the records looks as if its goals counted. */
 function strayRigs(archive: string): Warning[] {
   return RIG_FILES.filter((name) => existsSync(join(archive, name))).map((name) => ({
     code: 'rig-in-archive',

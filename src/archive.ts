@@ -34,7 +34,7 @@ const PLANNED_NIGHTS = 14;
 export interface AddOptions {
   /** The folder the nights were read from. */
   readonly session: string;
-  /** Where each night's report stands, by its date. */
+  /** The location of each night's report, by its date. */
   readonly reports: ReadonlyMap<string, string>;
   readonly version: string;
 }
@@ -99,12 +99,14 @@ export async function addFolders(
   );
 }
 
-/** What a session's folder is known by: the same folder has the same name, which tells nothing of where it is. */
+/**
+ * The name by which a session's folder is known: the same folder has the same name, which does not reveal its location.
+ */
 function sessionName(folder: string): string {
   return createHash('sha256').update(realpathSync(folder)).digest('hex').slice(0, 12);
 }
 
-/** The relative way to a file, forward slashes; `null` where there is none, as from one drive to another. */
+/** The relative path to a file, forward slashes; `null` if there is none, as from one drive to another. */
 function wayFrom(folder: string, file: string): string | null {
   const way = relative(folder, file);
   return isAbsolute(way) ? null : portable(way);
@@ -167,7 +169,7 @@ export async function writeProgress(archive: string, options: ProgressOptions): 
   }
 }
 
-/** What an archive's progress is made from. */
+/** The inputs of an archive's progress. */
 interface ProgressSource {
   readonly nights: readonly NightSummary[];
   readonly notices: readonly Warning[];
@@ -180,7 +182,7 @@ async function progressFiles(
   press: Press | null,
   options: ProgressOptions,
 ): Promise<ProgressWritten> {
-  // A shared page is made of shared nights from the start: what is not there cannot come out.
+  // A shared page is made of shared nights from the start: what is not there cannot leak.
   const shown = options.share ? shareNights(nights) : { nights, siteKey: siteKeyOf(nights) };
   const { siteKey } = shown;
   const summed = progressOf(shown.nights, book, siteKey);

@@ -1,6 +1,6 @@
 /**
- * Past nights from frames alone: a tree of FITS files, read by header, becomes night records in the archive. What was
- * read before is not read again.
+ * Past nights from frames only: a tree of FITS files, read by header, becomes night records in the archive. Files
+ * already read are not read again.
  */
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
@@ -32,7 +32,7 @@ import { nightOf, zoneOf } from './sky/index.js';
 export interface ImportOptions {
   readonly nowMs: number;
   readonly version: string;
-  /** A short name of the folder that tells nothing of where it is. */
+  /** A short name of the folder that does not reveal its location. */
   readonly session: string;
   /** A rig file; without one, trains and sites are worked out from the headers. */
   readonly rig?: { readonly name: string; readonly text: string };
@@ -44,7 +44,7 @@ export interface ImportOptions {
   readonly onProgress?: (what: 'headers' | 'nights', done: number, total: number) => void;
 }
 
-/** What an import found and did. */
+/** The results of an import. */
 export interface Imported {
   /** FITS files in the folder, and how many of their headers were read now. */
   readonly files: number;
@@ -168,7 +168,7 @@ interface Built {
   readonly warnings: Warning[];
 }
 
-/** Rebuilds the nights of one site of which the archive does not have these very frames, and adds them. */
+/** Rebuilds the nights of one site for which the archive does not have exactly these frames, and adds them. */
 async function addNights(
   archive: string,
   { rig, lights }: SiteLights,

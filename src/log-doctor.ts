@@ -35,15 +35,15 @@ import {
 import { provedZone } from './log-zone.js';
 import { counted, type Site, type Warning } from './model/index.js';
 
-/** A draft is tried on so many lines; `dialect check` reads the whole log. */
+/** A draft is tested on this many lines; `dialect check` reads the whole log. */
 const CHECKED_LINES = 150_000;
 
-/** Stamps that say themselves how far from UTC they are. */
+/** Stamps that contain a UTC offset. */
 const SAYS_ZONE = /\{offset\}|\{epoch|\{julian|\{mjd/;
 
 export type { Answer, Question } from './gather/dialects/index.js';
 
-/** A starter dialect, and what to say of it. */
+/** A starter dialect, and notices about it. */
 export interface DraftedDialect {
   /** The dialect, or `null` where the log is in one of nightledger's own formats and needs none. */
   readonly yaml: string | null;
@@ -54,14 +54,14 @@ export interface DraftedDialect {
 export interface DraftOptions {
   /** A session folder whose frames are compared with the log. */
   readonly session?: string;
-  /** Time zone of the site, where no rig file above the log names it. */
+  /** Time zone of the site, if no rig file above the log names it. */
   readonly zone?: string;
   /** The session and the rig file above the log are a stranger's: nothing that leads out of their folder is read. */
   readonly untrusted?: boolean;
   readonly nowMs: number;
 }
 
-/** Drafts a dialect from a log, and checks what it makes of it. @throws Error when there is no such file */
+/** Drafts a dialect from a log, and checks the result. @throws Error when there is no such file */
 export async function draftFor(log: string, options: DraftOptions): Promise<DraftedDialect> {
   const path = logFile(log);
   const sample = await readSample(dirname(path), basename(path));
@@ -127,7 +127,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
 }
 
 /**
- * Walks through what a draft of the log leaves over; see `askThrough`.
+ * Walks through the kinds that a draft of the log left unclassified; see `askThrough`.
  *
  * @param earlier the dialect file that a walk before has written, `null` at first
  * @throws Error when there is no such log
@@ -158,7 +158,7 @@ export interface CheckOptions {
   readonly columns?: number;
 }
 
-/** What a dialect makes of a log: as text for a terminal, as data, and as an event log. */
+/** The result of a dialect on a log: as text for a terminal, as data, and as an event log. */
 export interface CheckedLog {
   readonly text: string;
   readonly json: CheckJson;
@@ -166,7 +166,7 @@ export interface CheckedLog {
 }
 
 /**
- * Checks what a dialect makes of a log.
+ * Checks the result of a dialect on a log.
  *
  * @throws ConfigError when the dialect cannot be used; Error when there is no such file
  */
@@ -201,7 +201,7 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
   };
 }
 
-/** The site by the headers of frames: its darkness tells the zone where no rig file names a site. */
+/** The site from the headers of frames: its darkness determines the zone if no rig file names a site. */
 function siteAt(place: SessionFrames['place'], timezone: string | undefined): Site | null {
   if (place === null || timezone === undefined) return null;
   return { name: 'by the headers', ...place, timezone, minimumAltitudeDeg: 0, horizon: [] };

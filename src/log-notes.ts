@@ -8,7 +8,7 @@ import { makeSkyObserver } from './sky/index.js';
 const DAYLIGHT_DEG = -3;
 const DAY_MS = 86_400_000;
 
-/** How a log's exposures fit the frames; nothing where there is nothing to compare. */
+/** How a log's exposures match the frames; empty if there is nothing to compare. */
 export function agreementNotes(events: readonly LogEvent[], frames: readonly FrameTimes[]): string[] {
   const found = agreement(events, frames);
   return found === null ? [] : [agreementNote(found)];
@@ -20,7 +20,7 @@ export function trainNotes(events: readonly LogEvent[], trains: readonly string[
 }
 
 /**
- * The draft with a line to fill in, where its log calls the trains by names that the rig file does not have.
+ * The draft with a line to fill in, if its log uses train names that are not in the rig file.
  *
  * @param yaml the draft
  * @param ids the rig file's trains
@@ -37,7 +37,7 @@ export function withTrainNames(yaml: string, events: readonly LogEvent[], ids: r
     `# trains: { ${pairs.join(', ')} }`,
     '',
   ];
-  // A function, since names may hold what a replacement takes for its own signs.
+  // A function, since names may contain replacement patterns.
   return yaml.replace(/^lines:/m, (found) => `${lines.join('\n')}\n${found}`);
 }
 

@@ -1,4 +1,4 @@
-/** What lies about a log on the disk: the rig file above it, the dialect that it names, the frames of its session. */
+/** The surroundings of a log on disk: the rig file above it, the dialect that it names, the frames of its session. */
 import { existsSync, realpathSync, statSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { DateTime } from 'luxon';
@@ -21,7 +21,7 @@ export interface RigAbove {
   readonly folder: string;
 }
 
-/** A dialect's text, and the train whose log it describes where a rig file says so. */
+/** A dialect's text, and the train whose log it describes if a rig file says so. */
 export interface NamedDialect {
   readonly text: string;
   readonly name: string;
@@ -38,7 +38,7 @@ export function logFile(log: string): string {
 }
 
 /**
- * The nearest rig file above a log, `null` where there is none that can be read.
+ * The nearest readable rig file above a log, `null` if there is none.
  *
  * @param onBroken is given why one could not be read
  */
@@ -91,11 +91,11 @@ export function dialectOf(path: string, found: RigAbove | null, untrusted: boole
   return { text: readConfig(file), name: named.dialect, train: named.train };
 }
 
-/** What the frames of a session folder tell of a log beside them. */
+/** What the frames of a session folder imply for a log next to them. */
 export interface SessionFrames {
   /** The light frames, in order of time. */
   readonly frames: readonly FrameTimes[];
-  /** Where they were taken, where a header says so. */
+  /** The site, if a header states it. */
   readonly place: { readonly latitudeDeg: number; readonly longitudeDeg: number } | null;
 }
 
@@ -119,7 +119,7 @@ export async function framesOf(
   };
 }
 
-/** The local date of the evening on which frames begin, `YYYY-MM-DD`; nothing where there are none. */
+/** The local date of the evening on which frames begin, `YYYY-MM-DD`; empty if there are none. */
 export function eveningOf(frames: readonly FrameTimes[], zone: string | undefined): string | undefined {
   const [first] = frames;
   if (first === undefined) return undefined;

@@ -7,9 +7,9 @@ import { makeSkyObserver } from './sky/index.js';
 const MINUTE_MS = 60_000;
 /** The Sun's centre above this is daylight: nobody exposes lights then, degrees. */
 const DAYLIGHT_DEG = -3;
-/** Exposures in daylight from which on a zone is wrong, of all, and at least; the right one has hardly any. */
+/** Fraction and minimum number of exposures in daylight for a zone to be wrong; the right one has hardly any. */
 const IN_DAYLIGHT = { share: 0.15, least: 2, rightly: 0.02 } as const;
-/** Frames that have an exposure of their own, of those that could, and at least. */
+/** Minimum fraction and number of frames matched to an exposure. */
 const AGREEING = { share: 0.5, least: 3 } as const;
 /** A file is written when its last line is, or this much later. */
 const WRITTEN_MS = { before: 2 * MINUTE_MS, after: 20 * MINUTE_MS } as const;
@@ -25,15 +25,15 @@ export interface ProvedZone {
 export interface ZoneEvidence {
   readonly frames: readonly FrameTimes[];
   readonly site: Site | null;
-  /** The site's zone, where one is known. */
+  /** The site's zone, if known. */
   readonly siteZone: string | undefined;
   /** When the file was last modified, UTC ms, if known. */
   readonly writtenMs: number | undefined;
 }
 
 /**
- * The zone in which a log's times are, where it is another than they were read in; `null` where nothing speaks against
- * that. Frames count more than what the log says itself; darkness and the time of the file only where it says nothing.
+ * The zone of a log's times, if different from the one they were read in; `null` without evidence. Frames take
+ * precedence over the log's own statement; darkness and the file's modification time only count if it makes none.
  *
  * @param events as read in `assumed`: `site`, `utc` or an offset
  */
@@ -70,7 +70,7 @@ function zoneOfFrames(events: readonly LogEvent[], frames: readonly FrameTimes[]
   return assumedMs + found.zoneMinutes * MINUTE_MS;
 }
 
-/** The share of exposures that begin in daylight, read so much later; NaN where no site is known, or too few are. */
+/** The fraction of exposures that begin in daylight under a shift; NaN if no site is known, or too few exposures. */
 function daylightOf(events: readonly LogEvent[], site: Site | null): (laterMs: number) => number {
   const begins = events.filter(({ event }) => event === 'exposure-begin');
   if (site === null || begins.length === 0) return () => NaN;

@@ -39,7 +39,7 @@ import {
   type SkyMoment,
 } from './sky/index.js';
 
-/** Altitude limit where no record knows one, degrees; the rig file's own default. */
+/** Altitude limit if no record has one, degrees; the rig file's own default. */
 export const USUAL_LIMIT_DEG = 25;
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
@@ -88,7 +88,7 @@ export interface Home {
   readonly last: NightSummary;
 }
 
-/** Finds the home site; `null` where none is known. */
+/** Finds the home site; `null` if none is known. */
 export function homeOf(nights: readonly NightSummary[], siteKey: (night: NightSummary) => string | null): Home | null {
   const counts = new Map<string, number>();
   for (const night of nights) {
@@ -104,7 +104,7 @@ export function homeOf(nights: readonly NightSummary[], siteKey: (night: NightSu
   return { site, here, last };
 }
 
-/** In the morning, when reports are read, the night just over is behind: the next one is asked for. */
+/** In the morning, when reports are read, the previous night is over: the next one is meant. */
 export function eveningToCome({ site, last }: Home, nowMs: number): string {
   const tonight = nightOf(nowMs + MORNING_MS, nightZone(site.timezone, site.longitudeDeg));
   return tonight > last.date ? tonight : nextDate(last.date);
@@ -134,7 +134,7 @@ function unfinished(
   return place && wants.length > 0 ? [{ name, place, wants }] : [];
 }
 
-/** A night that says something of the next ones: its darkness is known, and something was kept. */
+/** A night relevant for the next ones: its darkness is known, and something was kept. */
 function pastNight({ date, isDarkness, window, trains, totals }: NightSummary): PastNight[] {
   const kept = trains.map(({ id }) => [id, sum(totals.filter((t) => t.train === id).map((t) => t.ms.kept))] as const);
   const isTelling = isDarkness && durationMs(window) > 0 && kept.some(([, ms]) => ms > 0);
@@ -145,7 +145,7 @@ function daysBetween(from: string, to: string): number {
   return (Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / DAY_MS;
 }
 
-/** The sky stage as the outlook asks for it; the Moon is computed once an instant, whatever the number of targets. */
+/** The sky stage adapted for the outlook; the Moon is computed once per instant, whatever the number of targets. */
 export function skyAhead(site: ArchivedSite, lastDate: string): SkyAhead {
   const full = { ...site, name: site.name ?? '', minimumAltitudeDeg: site.minimumAltitudeDeg ?? USUAL_LIMIT_DEG };
   const observer = makeSkyObserver(full);
@@ -161,7 +161,7 @@ export function skyAhead(site: ArchivedSite, lastDate: string): SkyAhead {
   };
 }
 
-/** One instant over a site: a class, for an object with getters of its own is made slowly, and is slow ever after. */
+/** One instant over a site: a class, because an object literal with getters is slow to create and to use. */
 class ThenAbove implements SkyThen {
   private seenMoon: MoonPlace | undefined;
 

@@ -1,6 +1,6 @@
 /**
- * Several sessions of one night as one: what they gathered and saw is joined, and the night goes through the stages as
- * any other. No frame counts twice; totals, accounts and verdicts come from where every report's come from.
+ * Joins several sessions of one night: what they gathered and saw is combined, and the night goes through the stages
+ * like any other. No frame counts twice; totals, accounts and verdicts are computed as for every report.
  */
 import { takeAccount } from './account/index.js';
 import { joinGathered } from './gather/index.js';
@@ -30,8 +30,8 @@ import { follow, type Parts } from './stages.js';
 type How = NonNullable<Parameters<MergeSessions>[1]>;
 
 /**
- * Merges the sessions of one night at one site into a record that keeps them as its parts. Where two hold the same
- * frame, the one whose logs were read has its say, and of two alike the one added later.
+ * Merges the sessions of one night at one site into a record that keeps them as its parts. If two hold the same frame,
+ * the one with logs takes precedence, and of equals the one added later.
  *
  * @param sessions in the order in which they were added
  * @throws RangeError for no session at all
@@ -46,7 +46,7 @@ export const mergeSessions: MergeSessions = async (sessions, how = {}) => {
   const { archive, ...record } = forArchive(await nightOfSessions(sessions, how), facts, best.generator.version);
   return {
     ...record,
-    // The night is made again from its sessions; they need not stand in the file twice.
+    // The night is recomputed from its sessions; they need not be in the file twice.
     stages: sessions.length > 1 ? undefined : record.stages,
     ...(best.archive && { archive }),
     parts: sessions.length > 1 ? [...sessions] : undefined,
@@ -65,7 +65,7 @@ export async function nightOfSessions(sessions: readonly SessionRecord[], how: H
   return follow(STAGES, { ...joined(trusted(sessions).map(partsOfSession), how), replay, findings });
 }
 
-/** Whether one file stands in it twice, as in the records of other programs. */
+/** Whether one file occurs twice in it, as in the records of other programs. */
 function hasCopies({ frames }: SessionRecord): boolean {
   const keys = frames.flatMap(({ train, identity }) =>
     identity === undefined ? [] : [JSON.stringify([train, identity])],
@@ -73,7 +73,7 @@ function hasCopies({ frames }: SessionRecord): boolean {
   return new Set(keys).size < keys.length;
 }
 
-/** The most trusted first: logs tell more than headers, and what was added later was made by a newer program. */
+/** The most trusted first: logs contain more than headers, and later additions were made by a newer program. */
 function trusted(sessions: readonly SessionRecord[]): readonly SessionRecord[] {
   return sessions
     .map((session, index) => ({ session, index }))
@@ -81,7 +81,7 @@ function trusted(sessions: readonly SessionRecord[]): readonly SessionRecord[] {
     .map(({ session }) => session);
 }
 
-/** What the stages need of sessions, the most trusted first. */
+/** The stages' input from sessions, the most trusted first. */
 function joined(sessions: readonly SessionParts[], { elsewhere = [] }: How): Partial<Parts> {
   const [best] = sessions;
   if (best === undefined) throw new RangeError('a night needs at least one session');
@@ -126,7 +126,7 @@ function severalSessions({ length }: readonly SessionParts[]): Warning[] {
   ];
 }
 
-/** Where no session knows the sky of its site, darkness is what one of them says it was. */
+/** If no session knows the sky of its site, darkness is taken from one of them. */
 function blindSky(sessions: readonly SessionParts[]): NightSky | undefined {
   const windows = sessions.map((s) => s.blindWindow);
   const known = windows.flatMap((window) => window ?? []);
@@ -134,7 +134,7 @@ function blindSky(sessions: readonly SessionParts[]): NightSky | undefined {
   return { window: hull(known) ?? interval(0, 0), almanac: null, positions: {}, curves: [], warnings: [] };
 }
 
-/** Verdicts that stand, by the frames' ids in the night: of frames that no session tells whole. */
+/** Existing verdicts, by the frames' ids in the night: for frames that no session contains completely. */
 function takeStanding(
   sessions: readonly SessionParts[],
   ids: readonly ReadonlyMap<string, string>[],

@@ -15,7 +15,7 @@ export interface FolderLook {
   readonly newestMs: number | null;
 }
 
-/** What the night has come to: no light yet, dark still, the Sun above the limit, or the site unknown. */
+/** The state of the night: no light yet, still dark, the Sun above the limit, or the site unknown. */
 export type NightState = 'no-lights' | 'dark' | 'light' | 'unknown-site';
 
 /** Looks at a session folder's files, their sizes and times. @throws Error when the folder cannot be read */
@@ -35,8 +35,8 @@ export function lookAtFolder(root: string, { skip, untrusted }: Pick<GatherOptio
 export type StateOfNight = (seen: FolderLook, nowMs: number) => Promise<NightState>;
 
 /**
- * Says how far the night is, by the site of the rig file or of the headers and the darkness the rig file asks for. The
- * session is read again only where its files have changed.
+ * Reports the state of the night, from the site in the rig file or headers and the darkness requested in the rig file.
+ * The session is read again only if its files have changed.
  *
  * @throws ConfigError when the rig file cannot be used
  */

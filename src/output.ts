@@ -34,10 +34,10 @@ export interface ReportOptions {
   readonly also?: readonly string[];
   readonly nowMs: number;
   readonly version: string;
-  /** What the archive says that the nights go into. A shared report is of its night alone. */
+  /** The context of the nights' archive. A shared report is about its night only. */
   readonly earlier?: Earlier;
   readonly onProgress?: (done: number, total: number) => void;
-  /** Called after each file that took much memory to make: what it left behind may be swept up. */
+  /** Called after each memory-intensive file, so that garbage can be collected. */
   readonly onStage?: () => void;
 }
 
@@ -50,7 +50,7 @@ export interface Written {
 
 /** Reports that were written. */
 export interface ReportsWritten extends Written {
-  /** What each night comes to, in lines for a terminal. */
+  /** The result of each night, in lines for a terminal. */
   readonly said: readonly (readonly string[])[];
   /** Path of each night's page, by its date. */
   readonly reports: ReadonlyMap<string, string>;
@@ -74,7 +74,7 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
   const press = options.pdf ? (await import('./report/pdf/index.js')).openPress() : null;
   try {
     const shareNight = options.share ? (await import('./share.js')).shareNight : undefined;
-    // What is claimed and what is written are of the same night, as it is shown.
+    // Checks and writing concern the same displayed night.
     const shown = nights.map((night) => ({
       night: shareNight === undefined ? night : shareNight(night),
       date: night.date,
@@ -104,7 +104,7 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
 
 const KEEP_LIST = /[\\/]frames[\\/][^\\/]+\.(kept|doubtful|lost)\.txt$/;
 
-/** The lists of frames are many and small: their folder stands for them. */
+/** The lists of frames are many and small: their folder represents them. */
 function withListsAsFolder(files: readonly string[]): string[] {
   return [...new Set(files.map((file) => (KEEP_LIST.test(file) ? dirname(file) : file)))];
 }
@@ -123,7 +123,7 @@ function namesOf(options: ReportOptions): string[] {
   ];
 }
 
-/** Adds every night's files. @returns what could not be made, and what each night comes to */
+/** Adds every night's files. @returns what could not be made, and the result of each night */
 async function fill(
   edition: Edition,
   placed: readonly { readonly night: Night; readonly folder: string; readonly keep: KeepLists }[],
@@ -142,7 +142,7 @@ async function fill(
     const parts = share ? null : packParts(night);
     parts?.catch(() => {});
     edition.announce(`${folder}report.html`);
-    // Second in the list of what was written, though it is made last.
+    // Second in the list of what was written, though written last.
     edition.announce(`${folder}night.json`);
     const made = await nightPages(night, {
       share,

@@ -7,7 +7,7 @@ const STRIP_BYTES = 8_000;
 const FIELD_BYTES = 80_000;
 const STRIP_HEIGHT_PX = 48;
 
-/** @returns `null` where none are asked for, or the night has no measured stars to show */
+/** @returns `null` if none are requested, or if the night has no measured stars to show */
 export async function picturesOf(
   { gathered, stars, accounts }: Pick<Night, 'gathered' | 'stars' | 'accounts'>,
   pixels: NightPixels | null,

@@ -1,7 +1,7 @@
 /**
- * The whole journey of a night, on one screen: a list of stages, each of which reads the parts it names and gives one.
- * The sky comes before the accounts, because the window and two of the verdicts are the sky's. The session report, the
- * import of headers and the judging of a record again all follow it.
+ * The whole pipeline of a night, on one screen: a list of stages, each of which reads the parts it names and produces
+ * one. The sky comes before the accounts, because the window and two of the verdicts depend on it. The session report,
+ * the import of headers and the re-judging of a record all use it.
  */
 import { resolve } from 'node:path';
 import { takeAccount } from './account/index.js';
@@ -59,9 +59,9 @@ export const STAGES = journey(
 export interface NightOptions extends GatherOptions {
   /** How pixels are to be measured; they are not read when absent. */
   readonly stars?: Omit<NightPixels, 'root'>;
-  /** `null` where nobody asks what other rules would have made of the night; it takes a fifth of the time. */
+  /** `null` if not requested; it takes a fifth of the time. */
   readonly replay?: null;
-  /** Called after each stage of each night: what it left behind may be swept up. */
+  /** Called after each stage of each night, so that garbage can be collected. */
   readonly onStage?: () => void;
 }
 
@@ -87,7 +87,7 @@ function nightDates(session: Session): string[] {
 /**
  * Takes one night of a session through the stages.
  *
- * @param known parts that are known: `{ replay: null }` leaves the replay out; without `pixels` nothing is measured
+ * @param known parts already known: `{ replay: null }` skips the replay; without `pixels` nothing is measured
  */
 export async function nightFrom(
   session: Session,
@@ -103,7 +103,7 @@ export async function nightFrom(
   return bySteps.size === 0 ? night : through(bySteps);
 }
 
-/** Clocks that were not known before the stars were measured, and are by them. */
+/** Clocks determined only once the stars were measured. */
 function unsettledClocks({ gathered, timeline, stars }: Night): ReadonlyMap<string, ClockBySteps> {
   const isOpen = timeline.clocks.some(({ isKnown, jump }) => !isKnown && !jump);
   return isOpen && stars ? clocksBySteps({ ...gathered, timeline, stars }) : new Map();

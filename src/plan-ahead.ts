@@ -1,6 +1,6 @@
 /**
  * From progress and outlook to the plan: trains as their nights show them, the sky of the coming nights, and what is
- * lacking.
+ * missing.
  */
 import type { Rig } from './config/index.js';
 import { eveningToCome, homeOf, USUAL_LIMIT_DEG } from './look-ahead.js';
@@ -23,7 +23,7 @@ import { darkStretches, makeSkyObserver, nightSpan, nightZone, type Place } from
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
-/** Where no dither was recorded. Common practice, no source. */
+/** Default if no dither was recorded. Common practice, no source. */
 const USUAL_DITHER_MS = 25_000;
 
 export interface PlanOptions {
@@ -42,7 +42,7 @@ export interface PlanOptions {
 /**
  * The plan from the site with most nights; `null` when no site is known.
  *
- * @throws Error when a train is asked for that the site has not seen
+ * @throws Error for a requested train that the site has never had
  */
 export function planAhead(
   progress: Progress,

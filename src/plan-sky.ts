@@ -26,7 +26,7 @@ const LEAST_SLOT_MS = 10 * 60_000;
  */
 export const BROADBAND_MOON_MAG = 0.2;
 
-/** One night. @param dark `null` where it does not get dark */
+/** One night. @param dark `null` if it does not get dark */
 export function nightToPlan(
   date: string,
   dark: Interval | null,
@@ -55,7 +55,7 @@ export function nightToPlan(
   return { date, moonIllumination: observer.at(middle).moonPhase.illumination, slots };
 }
 
-/** @param through where the target stands at the slot's begin, middle and end */
+/** @param through positions of the target at the slot's begin, middle and end */
 function targetInSlot(
   through: readonly [SkyPosition, SkyPosition, SkyPosition],
   span: Interval,
@@ -96,7 +96,7 @@ interface Worth {
   readonly bar: SkyBar | null;
 }
 
-/** An hour's worth beside one under a dark, clear zenith; 0 where Moon or twilight is in the filter's way. */
+/** The value of an hour relative to one under a dark, clear zenith; 0 if Moon or twilight prevent the filter. */
 function worthOf(
   filter: string,
   at: SkyPosition,

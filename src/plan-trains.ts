@@ -12,9 +12,9 @@ import {
 } from './model/index.js';
 import { UNKNOWN_SUB_SECONDS, type PlanTrain } from './plan/index.js';
 
-/** Between subs where nothing is known. Common practice, no source. */
+/** Default time between subs. Common practice, no source. */
 const BETWEEN_SUBS_MS = 5_000;
-/** Trains planned at most: what they may do together grows with every one of them. */
+/** Maximum number of trains planned: their joint choices grow with every one of them. */
 const MOST_TRAINS = 6;
 /** Arcseconds, of a pixel of one micrometre behind a millimetre of focal length. */
 const ARCSEC_MM_PER_UM = (180 * 3600) / Math.PI / 1000;
@@ -77,7 +77,7 @@ export function trainsToPlan(
 }
 
 /**
- * Trains by what they did at home: scale of the last night, lengths most often used, share kept. Filters travel with a
+ * Trains by their results at home: scale of the last night, most common lengths, fraction kept. Filters travel with a
  * train: those that it used elsewhere are its own as well.
  */
 function trainsOf(
@@ -144,7 +144,10 @@ function scaleOf({ pixelSizeUm, focalLengthMm }: Rig['trains'][number]): number 
     : (ARCSEC_MM_PER_UM * pixelSizeUm) / focalLengthMm;
 }
 
-/** What another train uses through the filter keeps them in step; else one of its own lengths, else a common one. */
+/**
+ * The length that another train uses through the filter keeps them in step; else one of its own lengths, else a common
+ * one.
+ */
 function firstLength(
   filter: string,
   own: ReadonlyMap<string, number>,

@@ -1,13 +1,13 @@
 /**
- * The nights of an archive to be shared. Hours of darkness tell a site, many exact ones to the street, and rounded ones
- * over a season nearly as well. So nothing of the sky is shared that was computed for the site: darkness is that of the
- * middle of a square of ten degrees, and whatever is made from these nights, however often, tells the square alone.
+ * The nights of an archive for sharing. Hours of darkness reveal a site, many exact ones to the street, and rounded
+ * ones over a season nearly as well. So nothing of the sky computed for the site is shared: darkness is that of the
+ * middle of a square of ten degrees, and whatever is derived from these nights, however often, reveals only the square.
  */
 import { hull, interval, siteKeys, type ArchivedSite, type NightSummary } from './model/index.js';
 import { squareOf } from './record/index.js';
 import { darkStretches, makeSkyObserver, nightSpan, nightZone } from './sky/index.js';
 
-/** What the trains did is stated in steps of ten minutes. */
+/** The trains' results are given in steps of ten minutes. */
 const STEP_MS = 10 * 60_000;
 
 const toStep = (ms: number): number => Math.round(ms / STEP_MS) * STEP_MS;
@@ -19,7 +19,7 @@ export interface SharedNights {
   readonly siteKey: (night: NightSummary) => string | null;
 }
 
-/** The nights without what tells their site or their files; times count from the begin of darkness. */
+/** The nights without anything that reveals their site or their files; times count from the begin of darkness. */
 export function shareNights(nights: readonly NightSummary[]): SharedNights {
   const keys = siteKeys(nights.map(({ site }) => site));
   // Two records of one site may differ by some kilometres, with the edge of a square between them.

@@ -39,9 +39,9 @@ const SKY_CAUSES = {
 } as const;
 
 /**
- * Redacts a night. Times count from the night's first exposure, which stands at midnight of its date; the window is the
- * span of the activity; of Sun, Moon and altitudes nothing remains. Verdicts, totals and waits are the same; the
- * replay is made again for a night whose sky is unknown.
+ * Redacts a night. Times count from the night's first exposure, which is set to midnight of its date; the window is the
+ * span of the activity; nothing of Sun, Moon and altitudes remains. Verdicts, totals and waits are the same; the replay
+ * is recomputed for a night whose sky is unknown.
  */
 export function shareNight(night: Night): Night {
   const how = redactionOf(night);
@@ -57,8 +57,8 @@ export function shareNight(night: Night): Night {
 }
 
 /**
- * Replayed without the sky: a longer sub that would have run into twilight tells when twilight was. The limits are
- * those of the whole report: of what frames were worth they know no more than whether longer subs were asked for.
+ * Replayed without the sky: a longer sub that would have run into twilight reveals when twilight was. The limits are
+ * those of the whole report: about the worth of frames they contain only whether longer subs were advised.
  */
 function sharedReplay(night: Night): ReplayResult {
   const replay = replayNight({ ...night, sky: { ...night.sky, curves: [] } });
@@ -66,7 +66,7 @@ function sharedReplay(night: Night): ReplayResult {
   return isReplayed(replay) && isOfSky ? { ...replay, doubts: [...replay.doubts, WITHOUT_SKY] } : replay;
 }
 
-/** Stars tell no place: what is hidden of a frame is its name. */
+/** Stars reveal no location: only a frame's name is hidden. */
 function sharedPictures(pictures: NightPictures | null, how: Redaction): NightPictures | null {
   return (
     pictures && {
@@ -115,7 +115,7 @@ function frameIds(frames: readonly Frame[]): Map<string, string> {
   );
 }
 
-/** The accounts of what is left, with the verdicts that the whole night was given. */
+/** The accounts of the remaining data, with the verdicts of the whole night. */
 function sharedAccounts(
   night: Night,
   parts: Pick<Night, 'gathered' | 'timeline' | 'sky' | 'stars'>,
@@ -137,7 +137,7 @@ function sharedAccounts(
   });
 }
 
-/** A cause in words made from what is left of the night. */
+/** A cause in words made from the remaining data. */
 function sharedCause(cause: Cause, light: JudgedFrame, how: Redaction): Cause {
   const span: Interval = interval(how.instant(cause.span.startMs), how.instant(cause.span.endMs));
   const again = light.causes.find((c) => c.kind === cause.kind && c.span.startMs === span.startMs);
@@ -150,7 +150,7 @@ function sharedCause(cause: Cause, light: JudgedFrame, how: Redaction): Cause {
 /** Findings on the size of the stars, which grows with the air mass: without it some would be found that are none. */
 const BY_AIR_MASS: ReadonlySet<string> = new Set(['larger-stars', 'overdue-focus', 'refocus-too-seldom']);
 
-/** What is found in the rest of the night; of what the sky decides, the cost to the half hour. */
+/** The findings on the remaining data; for those that depend on the sky, the cost to the half hour. */
 function sharedFindings({ findings: whole, gathered }: Night, rest: NightFindings): NightFindings {
   const subjectOf = ({ id, title }: Finding): string =>
     [id, ...gathered.trains.flatMap((train) => (title.includes(train.id) ? [train.id] : []))].join(' ');

@@ -14,11 +14,11 @@ import {
 
 export { MANIFEST_NAME, planNight, type LinkKind, type NightPlan, type SortedNight } from './sorting/index.js';
 
-/** Ways to try where none is asked for: the one that takes no room and outlives the original's name first. */
+/** Default methods: the one that takes no space and outlives the original's name first. */
 export const ANY_WAY: readonly LinkKind[] = ['hard', 'symbolic', 'copy'];
 
 export interface SortSession extends Omit<SortOptions, 'onProgress'> {
-  /** Absolute path of the archive that is to know of it. */
+  /** Absolute path of the archive to record it in. */
   readonly archive?: string;
   readonly onProgress?: (done: number, total: number) => void;
 }

@@ -1,12 +1,12 @@
 /**
- * Stages of a night: each names the parts it needs and the one it gives, and is handed nothing else. A stage that
- * reads a part it does not name, or stands before one that it needs, does not compile.
+ * Stages of a night: each names the parts it needs and the one it produces, and gets nothing else. A stage that reads a
+ * part it does not name, or comes before one that it needs, does not compile.
  */
 import type { Session } from './gather/index.js';
 import type { Night } from './model/index.js';
 import type { NightPixels } from './stars/index.js';
 
-/** All that a stage may need: what was read, and what other stages gave. */
+/** All possible inputs of a stage: the data read, and the results of other stages. */
 export interface Parts extends Night {
   readonly session: Session;
   /** Where the frames' pixels are; `null` when they are not to be read. */
@@ -20,7 +20,7 @@ export type Seed = 'date' | 'span' | 'session' | 'pixels';
 export interface Stage<Gives extends keyof Night = keyof Night, Needs extends keyof Parts = keyof Parts> {
   readonly gives: Gives;
   readonly needs: readonly Needs[];
-  /** @throws Error when a part that it needs is not known */
+  /** @throws Error when a required part is unknown */
   readonly run: (known: Partial<Parts>) => Promise<Partial<Night>>;
 }
 
@@ -33,7 +33,7 @@ export function stage<Gives extends keyof Night, const Needs extends keyof Parts
   return { gives, needs, run: async (known) => partial(gives, await make(pick(known, needs))) };
 }
 
-/** The stages themselves where each comes after what it needs; else what the first of the others lacks. */
+/** The stages themselves if each comes after what it needs; else what the first of the others lacks. */
 type InOrder<S extends readonly unknown[], Known = Seed> = S extends readonly [
   Stage<infer Gives, infer Needs>,
   ...infer Rest,
@@ -51,8 +51,8 @@ export function journey<const S extends readonly Pick<Stage, 'gives' | 'needs' |
 }
 
 /**
- * Takes a night through the stages. A stage whose part is known already is passed over: a record has most of them, and
- * `null` stands for a part that is not asked for.
+ * Runs the stages on a night. A stage whose part is already known is skipped: a record has most of them, and `null`
+ * marks a part that is not requested.
  *
  * @param onStage called after each stage that was run
  * @throws Error when the stages do not make a whole night

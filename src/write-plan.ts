@@ -54,7 +54,9 @@ export async function makePlan(
   };
 }
 
-/** Nothing is needed where nobody said how much is wanted: said, lest the empty plan be taken for a goal reached. */
+/**
+ * Without any goal nothing is missing: stated explicitly, so that the empty plan is not mistaken for a goal reached.
+ */
 function withoutGoals({ targets }: Progress): Warning[] {
   if (targets.some(({ goalMs }) => goalMs !== null)) return [];
   const message =

@@ -6,7 +6,7 @@ import { EVENT_NAMES, eventLabel } from '../model/index.js';
 
 const MAX_WIDTH = 100;
 
-/** Shows examples of a kind of line and offers what it may be, the likeliest events first. */
+/** Shows examples of a kind of line and offers its possible events, likeliest first. */
 export async function askInTerminal({ count, firstLine, examples, nearest, left, beyond }: Question): Promise<Answer> {
   const later = beyond === 0 ? '' : ` and ${beyond} for another walk`;
   const { default: select, Separator } = await import('@inquirer/select');
@@ -31,7 +31,7 @@ export async function askInTerminal({ count, firstLine, examples, nearest, left,
     ],
   });
   return asked.catch((error: unknown): Answer => {
-    // Ctrl-C: every answer so far is saved, and the next walk goes on with this kind.
+    // Ctrl-C: every answer so far is saved, and the next walk continues with this kind.
     if (error instanceof Error && error.name === 'ExitPromptError') return 'stop';
     throw error;
   });

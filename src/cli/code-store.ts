@@ -1,13 +1,13 @@
 /**
  * Compiled code of the program, kept between runs in the user's cache folder: one file for each command.
  *
- * V8 trusts compiled code and does not check it, so only what is whole, what this very user wrote, and what nobody else
- * may write is read: a file of another user counts as none, also where the program runs as root with an ordinary user's
- * folders.
+ * V8 trusts compiled code and does not check it, so a file is read only if it is complete, written by this very user,
+ * and not writable by anybody else: a file of another user is ignored, even if the program runs as root with an
+ * ordinary user's folders.
  *
- * The file begins with a table of what it holds: of several megabytes only the code of those modules is read that a run
- * loads. Sums are CRC-32, which tells what a torn write or a bad disk left and takes a twentieth of a digest's time:
- * against another's hand stands the file's owner.
+ * The file begins with a table of contents: of several megabytes only the code of the modules that a run loads is read.
+ * Checksums are CRC-32, which detects torn writes and bad disks in a twentieth of a digest's time: file ownership
+ * protects against tampering.
  */
 import {
   closeSync,
@@ -25,7 +25,7 @@ import { dirname, join } from 'node:path';
 import { crc32 } from 'node:zlib';
 import { makeFolder } from '../files/make-folder.js';
 
-/** Compiled code of one source file, and what the file was like when it was compiled. */
+/** Compiled code of one source file, and the state of the file when it was compiled. */
 export interface Code {
   readonly stamp: string;
   readonly code: Buffer;
@@ -34,7 +34,7 @@ export interface Code {
 /** By the source file's name. */
 export type CodeByFile = ReadonlyMap<string, Code>;
 
-/** Where in the stored file a code stands, from the table's end on. */
+/** Offset of a code in the stored file, from the end of the table. */
 interface Place {
   readonly stamp: string;
   readonly at: number;
@@ -50,7 +50,7 @@ const READ = constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK;
 const FRONT_BYTES = 8;
 const WRITABLE_BY_OTHERS = 0o022;
 
-/** What a file holds, read as it is asked for; to be closed. Nothing where there is none, or not this user's own. */
+/** A file's contents, read on demand; must be closed. Empty if there is none, or if it is not this user's. */
 export class StoredCode {
   private readonly descriptor: number | undefined;
   private readonly places: ReadonlyMap<string, Place>;
@@ -64,7 +64,7 @@ export class StoredCode {
     this.places = placesIn(this.read(FRONT_BYTES, length, front.readUInt32LE(4)));
   }
 
-  /** The code of a source file, where it was compiled of just that file. */
+  /** The code of a source file, if it was compiled from exactly that file. */
   of(name: string, stamp: string): Buffer | undefined {
     const place = this.places.get(name);
     return place?.stamp === stamp ? this.codeAt(place) : undefined;
@@ -88,7 +88,7 @@ export class StoredCode {
     return this.read(this.begin + at, length, sum);
   }
 
-  /** So many bytes of the file; `undefined` where they are not all there, or not what their sum says. */
+  /** This many bytes of the file; `undefined` if incomplete, or if their checksum differs. */
   private read(at: number, length: number, sum?: number): Buffer | undefined {
     if (this.descriptor === undefined || length > MOST_BYTES) return undefined;
     try {
@@ -132,7 +132,7 @@ function isRow(row: unknown): row is [string, Place] {
   return typeof stamp === 'string' && [at, length, sum].every((one) => Number.isSafeInteger(one) && one >= 0);
 }
 
-/** Stores code for the next run: whole or not at all, readable by this user alone. Where it cannot, nothing is said. */
+/** Stores code for the next run: completely or not at all, readable by this user only. Failure is not reported. */
 export function store(file: string, code: CodeByFile): void {
   const part = `${file}.${process.pid}.part`;
   try {

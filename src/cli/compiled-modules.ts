@@ -1,6 +1,6 @@
 /**
- * Loads the built program's modules with their compiled code, where it was stored by a run before: compiling takes a
- * fifth of a report's time.
+ * Loads the built program's modules with their compiled code, if stored by an earlier run: compiling takes a fifth of a
+ * report's time.
  */
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -51,7 +51,7 @@ export class CompiledModules {
     this.stored.close();
     if (this.compiled === 0) return;
     const code = new Map<string, Code>();
-    // What was stored of other modules, by this run or by one beside it.
+    // Stored code of other modules, by this run or a concurrent one.
     const stored = new StoredCode(this.file);
     for (const [name, one] of stored.all()) if (existsSync(join(this.folder, name))) code.set(name, one);
     stored.close();

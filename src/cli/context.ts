@@ -1,7 +1,7 @@
 import type { Messages, Sink } from './messages.js';
 import type { WaitClock } from './wait.js';
 
-/** What a run of the program is given from outside: the process's own, or a test's. */
+/** A run's environment: the process's own, or a test's. */
 export interface Surroundings {
   /** Takes results and nothing else, so that pipes stay clean. */
   readonly stdout: Sink;
@@ -13,16 +13,16 @@ export interface Surroundings {
   readonly waitClock?: WaitClock;
   /** Asks for an interruption to be reported once instead of ending the program; returns what takes that back. */
   readonly onInterrupt?: (onSignal: () => void) => () => void;
-  /** Gives back memory at once; only for a process that is the program's alone. */
+  /** Returns memory immediately; only for a process that belongs to the program. */
   readonly sweepAway?: () => void;
 }
 
 /** What every command is given. */
 export interface Context {
   readonly messages: (options: { quiet?: boolean }) => Messages;
-  /** Writes an answer that was asked for even when quiet: a draft, a table, JSON. */
+  /** Writes a requested answer even when quiet: a draft, a table, JSON. */
   readonly answer: (text: string) => void;
-  /** How wide the terminal is that answers go to, characters; absent where they go elsewhere. */
+  /** Width of the terminal for answers, characters; absent if they go elsewhere. */
   readonly columns?: number;
   /** The present, UTC ms. */
   readonly nowMs: number;

@@ -9,9 +9,8 @@ export function setEngine(command: string): void {
 }
 
 /**
- * Does something under the flags that Node started with: V8 takes the compiled code that Node has of its own modules,
- * and that a run before left of the program's, only where all flags are the same. What is loaded under others is
- * compiled.
+ * Does something under the flags that Node started with: V8 accepts compiled code of Node's own modules, and of the
+ * program's from an earlier run, only if all flags are the same. Modules loaded under others are compiled.
  */
 export function underNodesFlags<T>(work: () => T): T {
   const undo = [letNurseryGo(), inlineAsUsual()];

@@ -1,8 +1,8 @@
 /** Exit codes of the program. */
 export const EXIT = {
-  /** What was asked for was made; warnings do not change that. */
+  /** The request succeeded; warnings do not change that. */
   made: 0,
-  /** It could not be made; the message says why. */
+  /** The request failed; the message says why. */
   failed: 1,
   /** The command line itself was wrong. */
   usage: 2,
@@ -13,7 +13,7 @@ export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 export class UsageError extends Error {
   override readonly name = 'UsageError';
 
-  /** @param more lines of our own that follow the message: what could be asked for instead */
+  /** @param more additional lines after the message: possible alternatives */
   constructor(
     message: string,
     readonly more: readonly string[] = [],

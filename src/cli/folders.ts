@@ -93,7 +93,7 @@ export function realPath(path: string): string {
   }
 }
 
-/** The folders from `path` up to, and without, a folder that holds it; none where it does not hold it. */
+/** The folders from `path` up to, and excluding, a folder that contains it; none if it does not. */
 export function foldersBetween(holder: string, path: string, paths: PlatformPath = nodePath): string[] {
   if (!isWithin(holder, path, paths)) return [];
   const folders: string[] = [];
@@ -128,13 +128,13 @@ function holdsInputs(folder: string): boolean {
   return entries(folder).some((entry) => !OUTPUT.some((name) => name.test(entry.name)) && !isKeepLists(folder, entry));
 }
 
-/** The folder of lists that a report writes beside its page. */
+/** The folder of lists that a report writes next to its page. */
 function isKeepLists(folder: string, entry: Dirent): boolean {
   if (!entry.isDirectory() || entry.name !== 'frames') return false;
   return entries(join(folder, entry.name)).every(({ name }) => /\.(kept|doubtful|lost)\.txt$/.test(name));
 }
 
-/** A folder's entries; none where it is not there yet or may not be read. */
+/** A folder's entries; none if it does not exist or is not readable. */
 function entries(folder: string): Dirent[] {
   try {
     return readdirSync(folder, { withFileTypes: true });

@@ -1,6 +1,4 @@
-/**
- * `nightledger init SESSION`: a commented rig file from the frames alone.
- */
+/** `nightledger init SESSION`: a commented rig file from the frames only. */
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { makeFolder } from '../files/make-folder.js';
@@ -62,7 +60,7 @@ export function addInit(program: Command, context: Context): void {
     });
 }
 
-/** Where `--save NAME` puts a rig: one plain word, lest it lead out of the folder. */
+/** Where `--save NAME` stores a rig: a single plain word, so that it cannot lead out of the folder. */
 function userRigPath(name: string, env: Context['env']): string {
   const folder = userRigFolder(env);
   if (folder === undefined) throw new Error('no folder for your rigs: set XDG_CONFIG_HOME, APPDATA or HOME');

@@ -40,7 +40,7 @@ export async function run(args: readonly string[], surroundings: Surroundings = 
   const columns = widthOf(stdout);
   const context: Context = {
     messages: ({ quiet }) => new Messages(quiet ?? false, stdout, stderr),
-    // Lines of an answer are kept; whatever else steers a terminal is not.
+    // Line breaks of an answer are kept; other terminal control characters are not.
     answer: (text) => void stdout.write(text.split('\n').map(printable).join('\n')),
     ...(columns === undefined ? {} : { columns }),
     nowMs,
@@ -109,7 +109,7 @@ function isSystemError(error: unknown): error is SystemError {
   );
 }
 
-/** What the file system refused, in words. */
+/** The reason of a file system error, in words. */
 function systemMessage({ code, path, message }: SystemError): string {
   switch (code) {
     case 'ENOENT':
@@ -152,7 +152,7 @@ function throwInsteadOfExiting(command: Command, name = command.name()): void {
 }
 
 /**
- * An empty text is a variable of the shell that is not set: as a path it would be the folder that one stands in.
+ * An empty text is an unset shell variable: as a path it would be the current folder.
  *
  * @throws UsageError when an argument or an option's value is empty
  */

@@ -1,6 +1,4 @@
-/**
- * What the command line names to be reported: a session folder, or the record of a night.
- */
+/** What the command line asks to report: a session folder, or the record of a night. */
 import { readdirSync, statSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { readTextFile } from '../files/read-text.js';
@@ -23,7 +21,7 @@ const MOST_RECORD_BYTES = 256_000_000;
 const MOST_RIG_BYTES = 4_000_000;
 
 /**
- * Tells what a path is.
+ * Determines what a path is.
  *
  * @throws UsageError when there is nothing there, or a file that is no JSON
  */
@@ -48,7 +46,7 @@ export function outputFor(source: NightSource, out: string, option = '--out'): s
   if (source.kind === 'session') return safeOutputFolder(out, source.folder, option);
   if (resolve(out) === dirname(source.file) && option === '--out')
     throw new UsageError(`${option} ${out} holds the record that is to be reported; name another folder`);
-  // A record has no folder of frames beside it that could be written into by mistake.
+  // A record has no folder of frames that could be written into by mistake.
   return safeOutputFolder(out, source.file, option);
 }
 

@@ -1,8 +1,8 @@
 /**
- * Memory for what is young. V8 begins with two halves of one megabyte, which are swept hundreds of times in a report,
- * and lets them grow to sixteen each, most of which a report of some hundred frames never needs: held at eight, it
- * takes 20 MB less and no longer. Of thousands of frames much lives on from stage to stage, and a small nursery hands
- * it all to the old too soon.
+ * Memory for the young generation. V8 begins with two semispaces of one megabyte, which are collected hundreds of times
+ * in a report, and lets them grow to sixteen each, most of which a report of some hundred frames never needs: held at
+ * eight, it takes 20 MB less and no longer. With thousands of frames much survives from stage to stage, and a small
+ * young generation promotes it too soon.
  */
 import { getHeapSpaceStatistics, getHeapStatistics, setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
@@ -59,8 +59,8 @@ export function letNurseryGo(): () => void {
 }
 
 /**
- * Lets it grow where a session has many frames; where it has few, no longer than until they are read: of what follows
- * so much lives on that it would become too large before anybody looked.
+ * Lets it grow if a session has many frames; if it has few, only until they are read: so much of the rest survives that
+ * it would become too large before anyone checked.
  *
  * @param read how many of the frames have been read
  */
@@ -76,19 +76,19 @@ export function fitNursery(frames: number, read: number): void {
 
 /** A heap that has grown by this since it was last swept holds more that is dead than lives on, bytes. Measured. */
 const WORTH_SWEEPING = 60_000_000;
-/** What is in use of a small night, bytes. */
+/** Heap in use for a small night, bytes. */
 const SMALL = 40_000_000;
 let sweptBytes = 0;
 
 /**
- * Collects what the stages of a night of many frames left behind: each leaves tens of megabytes, and V8 lets them pile
- * up until the heap is several times what is in use. To be called between stages.
+ * Collects the garbage of the stages of a night of many frames: each leaves tens of megabytes, and V8 lets them
+ * accumulate until the heap is several times what is in use. Call between stages.
  */
 export function sweepUp(): void {
   if (hasManyFrames && getHeapStatistics().used_heap_size >= sweptBytes + WORTH_SWEEPING) sweep();
 }
 
-/** Collects what was read, when nights have been made of it: half of what is in use where logs are long. */
+/** Collects input data once nights have been made of it: half of the memory in use if logs are long. */
 export function sweepAway(): void {
   if (getHeapStatistics().used_heap_size >= SMALL) sweep();
 }
@@ -96,7 +96,7 @@ export function sweepAway(): void {
 function sweep(): void {
   setFlagsFromString('--expose-gc');
   const collect: unknown = runInNewContext('gc');
-  // As it was: what is loaded from now on has its compiled code under the flags of the start.
+  // Restored: modules loaded from now on have their compiled code under the initial flags.
   setFlagsFromString('--no-expose-gc');
   if (typeof collect === 'function') collect();
   sweptBytes = getHeapStatistics().used_heap_size;

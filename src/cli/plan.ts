@@ -27,7 +27,7 @@ interface PlanCommandOptions {
   readonly quiet?: boolean;
 }
 
-/** Nights planned at most: beyond, weather leaves nothing of a plan. */
+/** Maximum number of nights planned: beyond, weather makes a plan useless. */
 const MOST_NIGHTS = 60;
 
 const EXAMPLES = `
@@ -93,7 +93,7 @@ export function addPlan(program: Command, context: Context): void {
     });
 }
 
-/** The archive itself may hold its progress, so a plan beside it is refused. */
+/** The archive itself may hold its progress, so a plan next to it is refused. */
 function outputFolder(path: string, archive: string): string {
   if (resolve(path) === archive) throw new UsageError('--out must be another folder than the archive');
   return safeOutputFolder(path, archive);

@@ -164,7 +164,7 @@ function asBlocks([head, ...rows]: readonly (readonly string[])[]): string[] {
   ]);
 }
 
-/** With a star where it lies outside the limits, a cross where it needs darks of a new length. */
+/** With a star if outside the limits, a cross if it needs darks of a new length. */
 function marked({ title, outside, newDarks }: WhatIf): string {
   return `${title}${outside.length > 0 ? ' *' : ''}${newDarks.length > 0 ? ' +' : ''}`;
 }

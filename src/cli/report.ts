@@ -34,7 +34,7 @@ interface ReportOptions {
   readonly quiet?: boolean;
 }
 
-/** Exports beside the report, as `--also` names them. */
+/** Exports in addition to the report, as named by `--also`. */
 export const EXPORTS = ['summary', 'card', 'frames'] as const;
 
 const EXAMPLES = `
@@ -151,7 +151,7 @@ export function addReport(program: Command, context: Context): void {
         onStage: sweepUp,
       });
       messages.warnings([...warnings, ...nightWarnings(wanted)]);
-      // Of several nights each has its sentence; what to do stands in their reports.
+      // With several nights each has its sentence; what to do is in their reports.
       for (const lines of written.said)
         for (const line of lines.slice(0, written.said.length > 1 ? 1 : undefined)) messages.note(line);
       for (const failure of written.failures) messages.fail(failure);

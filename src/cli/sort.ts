@@ -105,7 +105,7 @@ export function addSort(program: Command, context: Context): void {
     });
 }
 
-/** Where the session's links and dialects lead; what else is to be said of the nights stands in their reports. */
+/** Targets of the session's links and dialects; other notices are in the nights' reports. */
 function leadingOut(nights: readonly Night[]): Warning[] {
   const warned = nights.flatMap(warningsOf).filter(({ code }) => code === 'link-outside' || code === 'dialect-outside');
   return [...new Map(warned.map((warning) => [warning.message, warning])).values()];

@@ -1,6 +1,4 @@
-/**
- * Measuring the pixels, as the command line has it: how much is read, how far it is, and what an interruption means.
- */
+/** Command-line handling of pixel measurements: how much is read, the progress, and the effect of an interruption. */
 import { Option } from 'commander';
 import { decimal } from '../model/index.js';
 import type { NightOptions } from '../pipeline.js';
@@ -20,15 +18,15 @@ export function starsOption(): Option {
 
 /** The measuring of one run. */
 export interface StarMeasuring {
-  /** For the pipeline; `undefined` when the pixels are left alone. */
+  /** For the pipeline; `undefined` when pixels are not measured. */
   readonly options: NightOptions['stars'];
   /** Gives interruptions back to the program. */
   end(): void;
 }
 
 /**
- * Sets the measuring up. The first interruption while it goes on ends the measuring, not the program: the report is
- * made with what is measured by then. The next one ends the program as ever.
+ * Sets up the measurement. The first interruption during it ends the measurement, not the program: the report is made
+ * with what has been measured. The next one ends the program.
  */
 export function starMeasuring(
   by: StarsOption,
@@ -65,7 +63,7 @@ export function starMeasuring(
   };
 }
 
-/** Megabytes a second, for frames on a slow disk; empty while there is nothing to say. */
+/** Megabytes per second, for frames on a slow disk; empty until known. */
 function rate(bytes: number, elapsedMs: number): string {
   return bytes === 0 || elapsedMs < 500 ? '' : ` · ${decimal(bytes / BYTES_PER_MB / (elapsedMs / 1000), 0)} MB/s`;
 }

@@ -1,6 +1,4 @@
-/**
- * Starts the built program: this file is inside `dist/cli.js`, and what it loads lies beside that.
- */
+/** Starts the built program: this file is inside `dist/cli.js`, with the modules it loads next to it. */
 import { join } from 'node:path';
 import { arch, versions } from 'node:process';
 import { fileURLToPath } from 'node:url';
@@ -8,7 +6,7 @@ import { cacheFolder } from '../files/cache-folder.js';
 import { CompiledModules } from './compiled-modules.js';
 import { programVersion } from './version.js';
 
-/** What the build makes of `main.ts`. */
+/** The build output of `main.ts`. */
 const MAIN = 'main.js';
 /** Each command uses other parts of the program. */
 const COMMAND = /^[a-z]{3,12}$/;

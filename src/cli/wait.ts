@@ -4,11 +4,11 @@
  */
 import type { FolderLook, NightState } from '../night-end.js';
 
-/** Without a new or grown file for so long nobody is imaging any more, ms. */
+/** Without a new or growing file for this long imaging is over, ms. */
 export const QUIET_MS = 20 * 60_000;
 /** Between two looks, ms. */
 export const LOOK_EVERY_MS = 60_000;
-/** A folder that stays empty or dark for so long is not the one that was meant, ms. */
+/** A folder that stays empty or dark for this long is not the intended one, ms. */
 export const PATIENCE_MS = 36 * 3_600_000;
 
 /** The clock, and how to pass time; a test brings its own. */
@@ -27,7 +27,7 @@ export interface Watch {
 }
 
 /**
- * Waits until no file has come or grown for {@link QUIET_MS} and the Sun stands above the darkness limit.
+ * Waits until no file has appeared or grown for {@link QUIET_MS} and the Sun is above the darkness limit.
  *
  * @returns UTC ms when it was over
  * @throws Error when that does not happen within {@link PATIENCE_MS}
@@ -45,7 +45,7 @@ export async function nightOver({ clock, look, state, onWait }: Watch): Promise<
     const nowMs = clock.nowMs();
     const seen = look();
     if (seen.signature !== signature)
-      // What was there at the first look has been quiet since it was written.
+      // Files present at the first look have been quiet since they were written.
       changedMs = signature === null ? Math.min(nowMs, seen.newestMs ?? nowMs) : nowMs;
     signature = seen.signature;
     if (nowMs - changedMs < QUIET_MS || seen.files === 0) {

@@ -1,8 +1,8 @@
-/** Prose on a terminal: lines are broken between words, and what goes on stands under the line's beginning. */
+/** Prose on a terminal: lines are broken between words, with a hanging indent. */
 import stringWidth from 'string-width';
 import { SPELT_LETTERS, SPELT_NUMBER } from '../model/index.js';
 
-/** Narrower than this no line is broken: there would be a word a line. */
+/** On a narrower terminal no line is broken: there would be one word per line. */
 const LEAST_COLUMNS = 30;
 /** Two blanks twice within a line set columns apart: a table, which broken lines would tear. */
 const TABULAR = /\S {2,}\S.*\S {2,}\S/;
@@ -11,9 +11,9 @@ const BREAK = new RegExp(` (?!(?:h|min|s|px|%)(?:[\\s,.;:)]|$))(?!(?<=${SPELT_LE
 
 /** Scripts that set no blanks between words: a line may end behind any of their letters. */
 const BETWEEN_SIGNS = /(?<=[\p{sc=Han}\p{sc=Hira}\p{sc=Kana}、。])(?=[\p{sc=Han}\p{sc=Hira}\p{sc=Kana}])/u;
-/** What is to be copied stays whole. */
+/** Text meant for copying is not broken. */
 const PATH = /[/\\]/;
-/** Letters of which each takes a column. */
+/** Characters that take one column each. */
 const PLAIN = /^[\x20-\x7e\xa1-\xac\xae-\u02ff\u2010-\u2027\u2032\u2033]*$/;
 
 /** Columns that a text takes on a terminal: wide letters take two, marks over others none. */
@@ -24,7 +24,7 @@ export function columnsOf(text: string): number {
 /**
  * Breaks the lines of a text that are longer than the terminal is wide.
  *
- * @param columns the terminal's width in columns; absent where the text goes elsewhere, which keeps its lines
+ * @param columns the terminal's width in columns; absent if the text goes elsewhere, which keeps its lines
  */
 export function wrapped(text: string, columns: number | undefined): string {
   if (columns === undefined || columns < LEAST_COLUMNS) return text;

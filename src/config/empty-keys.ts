@@ -1,11 +1,11 @@
 /**
- * Keys of a rig file with nothing behind them, as whoever comments out all that stands below leaves them: as good as
- * not written. A filter named so has no figures.
+ * Keys of a rig file without a value, as left by commenting out everything below: treated as absent. A filter named
+ * like this has no figures.
  */
 import { ownValue } from '../model/index.js';
 import { KNOWN_KEYS, OPEN_MAPS } from './rig-schema.js';
 
-/** @param pattern the place of the value among {@link KNOWN_KEYS} */
+/** @param pattern the location of the value among {@link KNOWN_KEYS} */
 export function withoutEmptyKeys(value: unknown, pattern = ''): unknown {
   const below = (key: string): string => (pattern === '' ? key : `${pattern}.${key}`);
   if (Array.isArray(value)) return value.map((item) => withoutEmptyKeys(item, below('*')));

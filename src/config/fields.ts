@@ -16,5 +16,5 @@ export const text = (what: string) =>
     .min(1, `must not be empty: ${what}`)
     .max(MAX_NAME, `must be at most ${MAX_NAME} characters: ${what}`);
 
-/** What is wrong with what is no mapping at all. */
+/** What is wrong with a value that is not a mapping. */
 export const mapping = (example: string): string => `must be a mapping such as ${example}`;

@@ -1,6 +1,4 @@
-/**
- * The archive's goals file, `goals.yaml`: what is wanted of each target, its other names, and how filters are counted.
- */
+/** The archive's goals file, `goals.yaml`: the goals of each target, its other names, and how filters are counted. */
 import { z } from 'zod';
 import {
   formatPath,

@@ -6,7 +6,7 @@ import { IANAZone } from 'luxon';
 import { zoneByLongitude } from '../model/index.js';
 
 /**
- * The IANA zone of a place; at sea, or where this machine does not know the zone, the whole-hour zone of the longitude.
+ * The IANA zone of a location; at sea, or if this machine does not know the zone, the whole-hour zone of the longitude.
  *
  * @param longitudeDeg degrees, east positive, on any turn
  */

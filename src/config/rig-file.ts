@@ -28,7 +28,7 @@ export function parseRig(name: string, text: string): { rig: Rig; warnings: Warn
   return { rig: toRig(raw), warnings: unknownKeys(name, yaml) };
 }
 
-/** What the schema alone cannot see: ids that repeat, references to trains that do not exist. */
+/** Checks beyond the schema: duplicate ids, references to non-existent trains. */
 function crossChecks(name: string, yaml: YamlFile, raw: RawRig): string[] {
   const problems: string[] = [];
   const tell = (path: (string | number)[], message: string) =>
@@ -161,7 +161,7 @@ function eastPositive(longitudeDeg: number): number {
   return longitudeDeg > 180 ? longitudeDeg - 360 : longitudeDeg;
 }
 
-/** Keys that the goals file alone has: they look ahead, and a rig file tells of one night. */
+/** Keys only in the goals file: they concern the future, and a rig file describes one night. */
 const OF_THE_GOALS_FILE: ReadonlySet<string> = new Set(['panels', 'priority', 'narrowband']);
 
 function unknownKeys(name: string, yaml: YamlFile): Warning[] {

@@ -1,6 +1,4 @@
-/**
- * The rig file's shape. Messages say what to write instead; the path and line are added by `rig-file.ts`.
- */
+/** The rig file's schema. Messages say what to write instead; the path and line are added by `rig-file.ts`. */
 import { IANAZone } from 'luxon';
 import { z } from 'zod';
 import {
@@ -51,7 +49,7 @@ const hours = z
 
 const goals = z.record(z.string(), hours, { error: 'must be a map from filter to hours, such as { Ha: 12h }' });
 
-/** The ways to say how much of a target is wanted; the archive's goals file has the same. */
+/** The ways to state a target's goals; the archive's goals file has the same. */
 export const goalsShape = {
   goals: goals.default({}),
   goalsPerTrain: z

@@ -19,7 +19,7 @@ export function filterLines(filters: Readonly<Record<string, readonly string[]>>
   ];
 }
 
-/** Names of one train that mean a filter without spelling it, where no other name of the train means it, too. */
+/** Names of one train that imply a filter without spelling it, if no other name of the train implies it, too. */
 function unambiguous(names: readonly string[]): { readonly name: string; readonly filter: string }[] {
   return [...groupBy(names, filterMeant)].flatMap(([filter, [name, ...others]]) =>
     filter === null || name === undefined || others.length > 0 || filterSpelt(name) !== null ? [] : [{ name, filter }],

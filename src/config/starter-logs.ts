@@ -5,7 +5,7 @@ import { ownValue } from '../model/index.js';
 import { scalar } from './starter-scalar.js';
 import type { TrainConfig } from './types.js';
 
-/** What was found of logs in the session folder. */
+/** The logs found in the session folder. */
 export interface FoundLogs {
   /** Log-like files, by their paths in the session folder. */
   readonly logs: readonly string[];
@@ -13,7 +13,7 @@ export interface FoundLogs {
   readonly ownFormat: readonly string[];
   /** The user's dialects that fit, by paths of logs. */
   readonly dialects: Readonly<Record<string, string>>;
-  /** Whose each log is, by its path, and what tells so; absent where its name does. Nothing tells of those left out. */
+  /** The owner of each log, by its path, and the evidence; absent if its name shows it. Unknown ones are left out. */
   readonly owners: Readonly<Record<string, { readonly train: string; readonly by?: string }>>;
 }
 
@@ -26,7 +26,7 @@ function exampleFor({ id }: TrainConfig, trains: readonly TrainConfig[]): string
   return `# logs: [ { files: "logs/${own}*.jsonl" } ]   # or { files: "…", dialect: "…" } for another program's log`;
 }
 
-/** The lines of one train: its logs, or else all of which nothing tells whose they are. */
+/** The lines of one train: its logs, or else all with an unknown owner. */
 export function trainLogLines(train: TrainConfig, trains: readonly TrainConfig[], found: FoundLogs): string[] {
   const whose = (log: string): string | undefined =>
     trains.length === 1 ? train.id : ownValue(found.owners, log)?.train;

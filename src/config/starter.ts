@@ -7,7 +7,7 @@ import { guidingLogLine, trainLogLines, type FoundLogs } from './starter-logs.js
 import { scalar } from './starter-scalar.js';
 import type { Rig, TrainConfig } from './types.js';
 
-/** What the frames showed of each train, for the comments. */
+/** What the frames showed about each train, for the comments. */
 export interface StarterFacts extends FoundLogs {
   readonly frames: Readonly<Record<string, number>>;
   readonly filters: Readonly<Record<string, readonly string[]>>;
@@ -18,7 +18,7 @@ export interface StarterFacts extends FoundLogs {
 /** Column of the rules' comments. */
 const RULE_WIDTH = 32;
 
-/** Writes a commented rig file; it loads as it stands. */
+/** Writes a commented rig file; it loads as it is. */
 export function starterYaml(rig: Rig, facts: StarterFacts): string {
   return [
     '# Rig file of nightledger: site, trains and targets of this session folder.',

@@ -22,7 +22,7 @@ export interface TrainConfig {
   readonly gainElectronsPerAdu?: number;
   readonly darkCurrentElectronsPerSecond?: number;
   readonly filterWidthsNm: Readonly<Record<string, number>>;
-  /** All filters that the rig file names for the train, whatever it says of them. */
+  /** All filters that the rig file names for the train. */
   readonly filterNames?: readonly string[];
   /** Central wavelengths of filters whose names do not imply them, nanometres. */
   readonly filterWavelengthsNm: Readonly<Record<string, number>>;
@@ -30,7 +30,7 @@ export interface TrainConfig {
   readonly filterZenithSkies?: Readonly<Record<string, number>>;
   /** Electrons per photon that enters the telescope, 0…1: optics, filter and sensor together. */
   readonly throughput?: number;
-  /** Globs relative to the session folder; empty: by header match alone. */
+  /** Globs relative to the session folder; empty: by header match only. */
   readonly frames: readonly string[];
   readonly match: HeaderMatch;
   readonly logs: readonly LogSelector[];

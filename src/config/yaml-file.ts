@@ -26,7 +26,7 @@ const MAX_BYTES = 2_000_000;
 const MAX_PIECES = 200_000;
 /** At most: the mark of a scalar, the scalar, and an end that stands nowhere. A short text need not be counted. */
 const PIECES_PER_CHARACTER = 3;
-/** What the engine says where nesting leaves no room to read on. */
+/** The engine's message when nesting exhausts the stack. */
 const STACK_FULL = 'call stack';
 const TOO_DEEP = { message: 'nested beyond all measure; write it with less nesting' } as const;
 /** Problems beyond this many are counted, not listed: such a file is best looked at from its first line on. */
@@ -46,14 +46,14 @@ export class ConfigError extends Error {
   }
 }
 
-/** A parsed YAML text that can still say on which line a path stands. */
+/** A parsed YAML text that can report the line of a path. */
 export interface YamlFile {
   readonly value: unknown;
   /** 1-based line of the key or list item that the path names, or of the nearest written thing above it. */
   lineOf(path: readonly PropertyKey[]): number;
 }
 
-/** A text that is no YAML, or none to be trusted. `line` is 1-based; absent where no line is at fault. */
+/** A text that is not YAML, or not trustworthy. `line` is 1-based; absent if no line is at fault. */
 export interface YamlProblem {
   readonly line?: number;
   readonly message: string;
@@ -124,7 +124,7 @@ function isLongerThan(most: number, pieces: Iterable<unknown>): boolean {
 
 const KNOT = 'an alias stands within what it refers to, which has no end; write the values out';
 
-/** Where an alias refers to what it stands in. */
+/** Position of an alias that refers to its own container. */
 function knotIn(document: Document.Parsed): number | undefined {
   let at: number | undefined;
   visit(document, {
@@ -137,7 +137,7 @@ function knotIn(document: Document.Parsed): number | undefined {
   return at;
 }
 
-/** The keys that stand in one map twice. */
+/** The keys that occur twice in one map. */
 function repeatedKeys(document: Document.Parsed): { readonly start: number; readonly message: string }[] {
   const repeated: { start: number; message: string }[] = [];
   visit(document, {

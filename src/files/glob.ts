@@ -3,7 +3,7 @@
  * many stars from a stranger's rig file holds nothing up, as it does with patterns turned into regular expressions.
  */
 
-/** Braces that unfold into more alternatives than this are taken as they stand. */
+/** Braces that expand to more alternatives than this are taken literally. */
 const MAX_ALTERNATIVES = 1000;
 
 /** One place of a pattern within a folder's or file's name. */
@@ -13,8 +13,8 @@ type Place =
   | { readonly literal: string }
   | { readonly set: ReadonlySet<string>; readonly isExcluding: boolean };
 /**
- * A pattern by its parts; `**` stands for any number of folders, and most others for the one of that name, or for files
- * of one ending, as `*.fits` does.
+ * A pattern by its parts; `**` matches any number of folders, and most others the one of that name, or files with one
+ * ending, like `*.fits`.
  */
 type Part = '**' | { readonly name: string } | { readonly ending: string } | readonly Place[];
 
@@ -115,8 +115,8 @@ function matchName(part: Exclude<Part, '**'>, name: string): boolean {
 }
 
 /**
- * Matches items against a pattern with wild ones that stand for any number of items. Going back to the last wild one
- * alone is enough: what an earlier one could take, the last can take as well.
+ * Matches items against a pattern with wildcards that match any number of items. Backtracking to the last wildcard is
+ * sufficient: anything an earlier one could match, the last can match as well.
  */
 function matchGreedily<P, T>(
   pattern: readonly P[],

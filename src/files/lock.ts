@@ -11,7 +11,7 @@ import { isAlive } from './processes.js';
 import { readTextFile } from './read-text.js';
 import { steadyMs } from './steady-clock.js';
 
-/** The lock's name where none is given. */
+/** The lock's default name. */
 export const LOCK_FILE = '.lock';
 
 /** Another program is writing to the folder. */
@@ -30,7 +30,10 @@ export interface LockOptions {
 
 const RETRY_MS = 100;
 const PATIENCE_MS = 20_000;
-/** A lock that names nobody for this long was left by a writer that could not write it: the disk was full, say, ms. */
+/**
+ * A lock without an owner for this long was left by a writer that could not write it, for example because the disk was
+ * full, ms.
+ */
 const NAMELESS_MS = 1000;
 const MAX_LOCK_BYTES = 100_000;
 
@@ -41,8 +44,8 @@ interface Holder {
 }
 
 /**
- * Runs `work` as the folder's only writer. The folder is made when missing. A lock left behind by a program of this
- * computer that no longer runs is taken over; one of another computer is not, for nobody here can know.
+ * Runs `work` as the folder's only writer. The folder is created if missing. A lock left by a program of this computer
+ * that no longer runs is taken over; one of another computer is not, because its state is unknown here.
  *
  * @throws FolderLocked when another writer does not finish in time
  */
@@ -87,7 +90,7 @@ function create(path: string, mine: Holder): boolean {
       linkSync(beside, path);
     } catch (error) {
       if (isCode(error, 'EEXIST')) return false;
-      // Some file systems know no links: then the name comes a moment after the lock.
+      // Some file systems have no links: then the owner's name is written a moment after the lock.
       return createPlainly(path, mine);
     }
     return true;

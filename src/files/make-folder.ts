@@ -2,17 +2,17 @@ import { mkdirSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { namedError } from './named-error.js';
 
-/** Something is there, and takes no new folders: the system's own tables, say, which look like folders. */
+/** The path exists but does not accept new folders, such as system tables that look like folders. */
 export class NoFolderThere extends Error {
   override readonly name = 'NoFolderThere';
 }
 
 /**
- * Makes a folder and those around it that are missing. Node's own `recursive` goes on forever where a folder that is
- * there refuses new ones by saying that it is not, as `/proc` does (Node 20).
+ * Creates a folder and its missing parents. Node's own `recursive` loops forever if an existing parent refuses new
+ * folders by claiming not to exist, as `/proc` does (Node 20).
  *
- * @param mode permissions of folders that are made, where not as usual
- * @returns whether it was made; false where it was there
+ * @param mode permissions of created folders, if not the default
+ * @returns whether it was created; false if it existed
  * @throws NoFolderThere; the file system's own error, which names the folder
  */
 export function makeFolder(path: string, mode?: number): boolean {
@@ -40,7 +40,7 @@ function make(path: string, mode: number | undefined): void {
   }
 }
 
-/** What is at a path, as far as it can be seen. */
+/** What is at a path, as far as visible. */
 function kindOf(path: string): 'folder' | 'other' | 'none' {
   try {
     const stat = statSync(path, { throwIfNoEntry: false });

@@ -1,8 +1,8 @@
 /**
- * The file system's own error, with the file that was meant: a full disk is noticed while writing, and then the error
- * names no file; where something is written beside its place first, it names one that nobody asked for.
+ * The file system's own error, naming the intended file: a full disk is noticed while writing, and then the error names
+ * no file; if a temporary file is written first, it names one that the user does not know.
  *
- * @param error whatever was thrown; what is no error of the file system is given back as it is
+ * @param error whatever was thrown; anything but a file system error is returned unchanged
  * @param path the file as the user knows it
  */
 export function namedError(error: unknown, path: string): unknown {

@@ -9,9 +9,9 @@ const cleanups = new Set<() => void>();
 let letGo: (() => void) | undefined;
 
 /**
- * Has something cleaned up should the program be asked to end before it is done: a browser closed, a half-written
- * folder removed. The program then ends with 128 + the signal's number, as shells have it. While nothing is registered
- * signals end the program at once, as ever.
+ * Registers cleanup in case the program is asked to end before it is done: a browser closed, a half-written folder
+ * removed. The program then exits with 128 + the signal's number, as is usual in shells. While nothing is registered
+ * signals end the program immediately.
  *
  * @param cleanup synchronous, and quick
  * @returns takes the registration back; the clean-up is then the caller's own

@@ -21,8 +21,8 @@ const ENCODINGS = [
 ] as const;
 
 /**
- * The text of a regular file of bounded size: UTF-8, or UTF-16 where a byte-order mark says so. A pipe or a device,
- * which would never end, is refused without waiting for it.
+ * The text of a regular file of bounded size: UTF-8, or UTF-16 if a byte-order mark says so. A pipe or a device, which
+ * would never end, is refused immediately.
  *
  * @throws UnsuitableFile when it is no regular file, or too large; the file system's own error, which names the path
  */
@@ -42,7 +42,7 @@ export function readFileBytes(path: string, options: ReadTextOptions): Buffer {
   });
 }
 
-/** Files are read through this where nothing of them is kept: fresh memory costs as much as the reading. */
+/** Shared buffer for reading files whose bytes are not kept: fresh memory costs as much as the reading. */
 let piece: Buffer | undefined;
 const PIECE_BYTES = 1 << 18;
 

@@ -1,4 +1,4 @@
-/** What stands in the way of a file that could not be read, and what to do: completes "… could not be read". */
+/** Why a file could not be read, and what to do: completes "… could not be read". */
 export function refused(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? error.code : undefined;
   if (code === 'EACCES' || code === 'EPERM') return '(permission denied); check its permissions';

@@ -6,10 +6,10 @@ const RESERVED = /^(con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³])(\.|$)/i;
 const MOST_BYTES = 70;
 
 /**
- * A text as one part of a path: `NGC 281` becomes `NGC-281`. Letters and digits of every script stay; what any system
- * refuses or reads as more than a name becomes a hyphen.
+ * A text as one part of a path: `NGC 281` becomes `NGC-281`. Letters and digits of every script stay; anything that
+ * some system refuses or interprets becomes a hyphen.
  *
- * @param otherwise for texts of which nothing is left
+ * @param otherwise for texts with nothing left
  */
 export function safeName(text: string, otherwise = 'unnamed'): string {
   const plain = text
@@ -36,7 +36,7 @@ function cut(text: string, bytes: number): string {
  * A name for each of several keys, none of them alike even where upper and lower case are one. Which key gets a number
  * does not depend on the order in which they come.
  *
- * @param nameOf the name that a key would have alone
+ * @param nameOf the name that a key would have on its own
  */
 export function distinctNames(keys: Iterable<string>, nameOf: (key: string) => string): ReadonlyMap<string, string> {
   const taken = new Set<string>();
@@ -55,7 +55,7 @@ const fold = (name: string): string => name.normalize('NFC').toLowerCase();
 
 /** What no system of today's takes in a file's name, or reads as something else. */
 const UNSAFE = /[<>:"/\\|?*\p{Cc}\p{Cf}\u2028\u2029]+/gu;
-/** Longest file name, UTF-8 bytes, with room for what {@link namesBeside} adds. */
+/** Longest file name, UTF-8 bytes, with space for the suffixes of {@link namesBeside}. */
 const MOST_FILE_BYTES = 200;
 
 /** A file's name as every system takes it; spaces, quotes and letters of every script stay. */
@@ -70,7 +70,7 @@ export function safeFileName(name: string): string {
   return RESERVED.test(short) ? `x-${short}` : short;
 }
 
-/** The name, then names beside it for when it is taken by another file: with the night, then with a number as well. */
+/** The name, then alternatives when it is taken by another file: with the night, then with a number as well. */
 export function* namesBeside(name: string, night: string): Generator<string> {
   const [stem, ending] = split(name);
   yield name;

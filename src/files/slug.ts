@@ -1,8 +1,8 @@
 /**
- * A short word for an id or a file's name from free text: `Heron 80 mm` → `heron-80-mm`. Accents fall off, letters of
- * every script stay (a library's transliteration would leave nothing of a name in a script that it does not know).
+ * A short word for an id or a file name from free text: `Heron 80 mm` → `heron-80-mm`. Accents are removed, letters of
+ * every script stay (a library's transliteration would leave nothing of a name in an unknown script).
  *
- * @param maxLength the word's greatest length, in UTF-16 units
+ * @param maxLength the word's maximum length, in UTF-16 units
  * @returns the empty string where the text holds no letter and no digit
  */
 export function slug(text: string, maxLength: number): string {

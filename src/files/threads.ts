@@ -1,18 +1,18 @@
 /**
- * Threads beside the calling one. The program of each is a built module beside the one that starts it (the build makes
- * it a start file, `scripts/build.mjs`); where sources run without a build, as tests do, the calling thread does all of
- * the work, with the same results.
+ * Worker threads. The program of each is a built module next to the one that starts it (the build makes it an entry
+ * file, `scripts/build.mjs`); if sources run without a build, as in tests, the calling thread does all of the work,
+ * with the same results.
  */
 import { existsSync } from 'node:fs';
 
-/** More wait for the disk and cost memory: each is an engine of its own. */
+/** More would wait for the disk and cost memory: each has its own engine. */
 const MOST_THREADS = 4;
 
 /**
  * How many threads of a program this machine has cores for, the calling one counted among them.
  *
  * @param program the thread's program, a built module
- * @returns 0 where it has not been built
+ * @returns 0 if it has not been built
  */
 export function threadsOf(program: string | URL): number {
   if (!existsSync(program)) return 0;

@@ -6,8 +6,8 @@ import { namedError } from './named-error.js';
 import { renamePatiently } from './rename.js';
 
 /**
- * Writes a file so that a reader sees the old content or the new, never half of it: the content goes to a new file
- * in the same folder, which then takes the name. Missing folders are made. On failure nothing is left behind.
+ * Writes a file so that a reader sees either the old content or the new: the content is written to a new file in the
+ * same folder, which is then renamed. Missing folders are created. On failure nothing is left behind.
  *
  * @param file path of the file to make or replace
  * @param content text (as UTF-8) or bytes

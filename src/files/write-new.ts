@@ -4,10 +4,10 @@ import { makeFolder } from './make-folder.js';
 import { namedError } from './named-error.js';
 
 /**
- * Writes a file that must not be there yet, whole or not at all: on a full disk no empty file is left that would stand
- * in the way of the next try. Missing folders are made.
+ * Writes a file that must not exist yet, completely or not at all: on a full disk no empty file is left that would
+ * prevent the next attempt. Missing folders are created.
  *
- * @throws the file system's own error, which names the path; `EEXIST` where there is something of that name
+ * @throws the file system's own error, which names the path; `EEXIST` if the name is taken
  */
 export function writeNewFile(path: string, text: string): void {
   makeFolder(dirname(path));

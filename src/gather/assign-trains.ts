@@ -9,7 +9,7 @@ import { extended, ownValue, type HeaderFrame, type Warning } from '../model/ind
 /** A frame whose train is known. */
 export type TrainFrame = HeaderFrame & { readonly train: string };
 
-/** The frame files to read: those under any train's globs, or all when some train goes by header alone. */
+/** The frame files to read: those under any train's globs, or all when some train is matched by header only. */
 export function wantedFrameFiles(paths: readonly string[], trains: readonly TrainConfig[]): string[] {
   if (trains.some((t) => t.frames.length === 0)) return [...paths];
   const wanted = pathMatcher(trains.flatMap((t) => t.frames));
@@ -57,7 +57,7 @@ export function assignTrains(
   return { frames: assigned, warnings: [...strayWarnings(strays), ...disputeWarnings(disputed)] };
 }
 
-/** A header's value of a keyword; a length of exposure under whichever of its keywords the header states it. */
+/** A header's value of a keyword; an exposure length under whichever of its keywords the header has. */
 function headerValue(frame: HeaderFrame, keyword: string): string | number | boolean | undefined {
   const stated = ownValue(frame.cards, keyword);
   return stated === undefined && LENGTH_KEYWORDS.includes(keyword) ? frame.exposureSeconds : stated;

@@ -1,6 +1,6 @@
 import { groupBy, type Warning } from '../model/index.js';
 
-/** Warnings of one kind that stand alone; the others are counted. */
+/** Number of warnings of one kind that are listed individually; the others are counted. */
 const LISTED_SINGLY = 20;
 
 /** The first twenty warnings of each kind, and how many more there are: 100,000 stray files make a page of 22 MB. */

@@ -32,7 +32,7 @@ export async function fittingDialects(
     if (log.sizeBytes > MAX_LOG_BYTES) continue;
     let best = UNDERSTOOD;
     for (const { path, text } of files) {
-      // Compiled anew for every log: patterns have a limit of time all together.
+      // Compiled anew for every log: patterns share a time budget.
       const { dialect } = loadDialect(basename(path), text);
       if (dialect === null) continue;
       const { lines, read } = await checkDialect(root, log.path, dialect);

@@ -1,6 +1,6 @@
 /**
- * Headers written in local time by mistake, where the rig file says so (`headerTimeZone`) or the night in which the
- * clocks go back proves it: the standard wants UTC.
+ * Headers written in local time by mistake, if the rig file says so (`headerTimeZone`) or the night in which the clocks
+ * go back proves it: the standard requires UTC.
  */
 import { basename } from 'node:path/posix';
 import { DateTime } from 'luxon';
@@ -124,7 +124,7 @@ function laterPass(passes: readonly Passes[]): Passes[] {
   return [];
 }
 
-/** In the order of the first number in their names that is another for each of them; `null` where there is none. */
+/** Sorted by the first number in their names that is unique; `null` if there is none. */
 function byCount(passes: readonly Passes[]): readonly Passes[] | null {
   const numbers = passes.map((pass) => ({ pass, own: basename(pass.frame.file).match(/\d+/g)?.map(Number) ?? [] }));
   const most = Math.max(0, ...numbers.map(({ own }) => own.length));
@@ -136,7 +136,7 @@ function byCount(passes: readonly Passes[]): readonly Passes[] | null {
   return null;
 }
 
-/** The frames of the second passage by the orders in which files were numbered; `null` where one contradicts time. */
+/** The frames of the second pass by the orders in which files were numbered; `null` if one contradicts time. */
 function laterIn(orders: readonly (readonly Passes[])[]): Passes[] | null {
   const later: Passes[] = [];
   for (const order of orders) {

@@ -1,6 +1,6 @@
 /**
- * A rig worked out from headers alone: trains by telescope, camera and focal length, or by folder; site and
- * targets where they stand in the headers.
+ * A rig derived from headers only: trains by telescope, camera and focal length, or by folder; site and targets if the
+ * headers contain them.
  */
 import { placeZone } from '../config/index.js';
 import { slug } from '../files/slug.js';
@@ -74,7 +74,7 @@ function groupFrames(frames: readonly HeaderFrame[]): Group[] {
     .map(
       (g): Group => ({
         frames: [...g.frames],
-        // A keyword that these frames lack tells them apart as well: its value is empty.
+        // Lacking a keyword is a distinction as well: its value is empty.
         values: Object.fromEntries(marks.map((mark) => [mark, g.values[mark] ?? ''])),
         name: null,
         globs: [],
@@ -83,7 +83,10 @@ function groupFrames(frames: readonly HeaderFrame[]): Group[] {
     .sort((a, b) => b.frames.length - a.frames.length || compare(a.frames[0]?.file, b.frames[0]?.file));
 }
 
-/** Headers say nothing: the folder that holds the frames is the only mark, at the first level where folders differ. */
+/**
+ * The headers are not informative: the folder of the frames is the only distinction, at the first level where folders
+ * differ.
+ */
 function groupByFolder(frames: readonly HeaderFrame[]): Group[] {
   const shortest = frames.reduce((least, f) => Math.min(least, f.file.split('/').length - 1), Infinity);
   for (let level = 0; level < shortest && frames.length > 0; level++) {
@@ -105,7 +108,7 @@ function groupByFolder(frames: readonly HeaderFrame[]): Group[] {
   return [{ frames: [...frames], values: {}, name: null, globs: [] }];
 }
 
-/** Frames that overlap in time are several trains', whatever their headers have in common. */
+/** Frames that overlap in time belong to several trains, whatever their headers have in common. */
 function apart(group: Group): Group[] {
   const split = splitOf(group.frames);
   if (!split) return [group];

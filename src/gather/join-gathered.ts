@@ -4,8 +4,8 @@
 import { distinctBy, groupBy, mergeGuiding, type GatheredNight, type Train, type Warning } from '../model/index.js';
 
 /**
- * Joins what sessions of one night gathered. Rules and darkness are the first's; of the rest each gives what the ones
- * before it do not know.
+ * Joins what sessions of one night gathered. Rules and darkness are the first's; otherwise each adds what the previous
+ * ones lack.
  *
  * @param sessions the most trusted first
  * @param trains ids of the trains that count
@@ -42,7 +42,7 @@ export function joinGathered(sessions: readonly GatheredNight[], trains: readonl
   };
 }
 
-/** A train is described by the first session that knows it; what that one leaves open the others may tell. */
+/** A train is described by the first session that knows it; the others fill gaps. */
 function joinTrains(trains: readonly Train[]): Train[] {
   return [...groupBy(trains, ({ id }) => id).values()].flatMap((alike) => {
     const [first] = alike;
@@ -61,7 +61,7 @@ function joinTrains(trains: readonly Train[]): Train[] {
   });
 }
 
-/** One mount is steered by one computer: the first pilot is it, and stands first. */
+/** One mount is steered by one computer: the first pilot is it, and comes first. */
 function onePilot(trains: readonly Train[]): Train[] {
   const pilot = trains.find(({ role }) => role === 'pilot');
   return [

@@ -1,13 +1,11 @@
-/**
- * What was gathered once, under another rig file.
- */
+/** The gathered data under another rig file. */
 import type { Rig } from '../config/index.js';
 import { hasGoals, type GatheredNight, type Timeline } from '../model/index.js';
 import { cameraFacts } from './night.js';
 
 /**
- * The rig file's word on rules, darkness, cameras, goals and site in place of what the record had; which frames and
- * logs belong to which train stays as it was gathered.
+ * The rig file's rules, darkness, cameras, goals and site replace those of the record; the assignment of frames and
+ * logs to trains is unchanged.
  */
 export function gatheredUnder(gathered: GatheredNight, rig: Rig): GatheredNight {
   const configs = new Map(rig.trains.map((train) => [train.id, train]));

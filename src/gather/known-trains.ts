@@ -1,12 +1,11 @@
 /**
- * Trains as a log names them, against those of the rig. A name that the rig does not have would leave its exposures
- * out without a word.
+ * Trains named by a log, compared with those of the rig. A name unknown to the rig would silently drop its exposures.
  */
 import { groupBy, listed, type LineTimes, type LogEvent, type Warning } from '../model/index.js';
 
 /**
- * One log's events with the rig's own ids. Names are told apart whatever their case; what another train is said to
- * have done counts for none, as what the mount and the guiding did of it still holds.
+ * One log's events with the rig's own ids. Names are compared case-insensitively; events of another train count for
+ * none, since those of the mount and the guiding still apply.
  *
  * @param trains the rig's ids
  */

@@ -15,7 +15,7 @@ import {
 const NEAR_MS = 2 * 86_400_000;
 
 /**
- * Leaves out events more than two days from every frame, and says so once per log. Without frames nothing is known.
+ * Drops events more than two days from every frame, with one notice per log. Without frames nothing is dropped.
  *
  * @param framesMs begins of dated frames, UTC ms, in any order
  */
@@ -36,7 +36,7 @@ export function eventsNearFrames<E extends LogEvent>(
 }
 
 /**
- * Leaves out guiding samples more than two days from every frame, and says so. Without frames nothing is known.
+ * Drops guiding samples more than two days from every frame, with a notice. Without frames nothing is dropped.
  *
  * @param framesMs begins of dated frames, UTC ms, in any order
  */

@@ -1,6 +1,6 @@
 /**
- * Whose log a file is, before anything describes it: by its name, by the frames in its folder, by the frames' names in
- * it, by exposures that begin when it says, by the trains, filters and targets that it names.
+ * The owner of a log before it is described: from its name, the frames in its folder, frame names in it, exposures with
+ * matching begins, and the trains, filters and targets that it names.
  */
 import { closeSync, openSync, readSync } from 'node:fs';
 import { join } from 'node:path';
@@ -14,21 +14,21 @@ export interface LogOwner {
   readonly by?: string;
 }
 
-/** A train's lights, and what its headers are told by. */
+/** A train's lights, and what identifies them. */
 export interface OwnFrames {
   readonly train: TrainConfig;
   readonly lights: readonly HeaderFrame[];
 }
 
-/** So much of each log is looked at, bytes. */
+/** Number of bytes examined of each log. */
 const LOOKED_AT = 2 ** 20;
 /** Lights whose begins are looked for in a log, spread over the night. */
 const MOST_LIGHTS = 60;
-/** Of these so many must be found, so many times as often as any other train's, and that share of them. */
+/** Minimum number of matches, ratio to any other train's, and fraction of all. */
 const FEWEST_BEGINS = 5;
 const CLEARLY = 2;
 const LEAST_SHARE = 0.5;
-/** A line is written within so many seconds of the begin in the header. */
+/** A line is written within this many seconds of the begin in the header. */
 const NEAR_S = 2;
 const DAY_S = 86_400;
 /** Clocks of zones differ by quarters of an hour. */
@@ -76,7 +76,7 @@ function only<T>(items: readonly T[], isTrue: (item: T) => boolean): T | undefin
   return second === undefined ? first : undefined;
 }
 
-/** The train whose frames alone lie under the nearest folder about the log that has any, the session's own left out. */
+/** The only train with frames in the nearest ancestor folder of the log that has any, excluding the session's own. */
 function byFolder(path: string, trains: readonly OwnFrames[]): OwnFrames | undefined {
   for (let end = path.lastIndexOf('/'); end > 0; end = path.lastIndexOf('/', end - 1)) {
     const folder = path.slice(0, end + 1);
@@ -96,7 +96,7 @@ function byNames(text: string, trains: readonly OwnFrames[]): OwnFrames | undefi
   });
 }
 
-/** By begins of exposures as times of the day, whatever zone the log keeps, as long as it is one. */
+/** By begins of exposures as times of day, whatever zone the log uses, as long as it is constant. */
 function byBegins(text: string, trains: readonly OwnFrames[]): OwnFrames | undefined {
   const written = new Uint8Array(DAY_S);
   for (const [, h = '', m = '', s = ''] of text.matchAll(/(?<!\d)([01]?\d|2[0-3]):([0-5]\d):([0-5]\d)(?!\d)/g)) {
@@ -126,7 +126,7 @@ function byWords(text: string, trains: readonly OwnFrames[]): OwnFrames | undefi
   return byMentions(text, trains, ({ lights }) => lights.flatMap(({ filter, target }) => [filter, target]));
 }
 
-/** By words that a log has of one train alone. Letters that stand alone, such as filters' L, are found by chance. */
+/** By words in a log that belong to one train only. Single letters, such as the filter L, match by chance. */
 function byMentions(
   text: string,
   trains: readonly OwnFrames[],
@@ -149,7 +149,7 @@ function byMentions(
   );
 }
 
-/** How often a text has a word with no letter or digit beside it. */
+/** How often a text has a word without an adjacent letter or digit. */
 function countWord(text: string, word: string): number {
   let count = 0;
   for (let at = text.indexOf(word); at >= 0; at = text.indexOf(word, at + word.length)) {
@@ -159,7 +159,7 @@ function countWord(text: string, word: string): number {
   return count;
 }
 
-/** The train with most, where no other has half of it. */
+/** The train with most, if no other has half of it. */
 function most(trains: readonly OwnFrames[], count: (train: OwnFrames) => number): OwnFrames | undefined {
   const [first, second] = trains.map((train) => ({ train, n: count(train) })).sort((a, b) => b.n - a.n);
   if (!first || first.n === 0) return undefined;

@@ -1,6 +1,6 @@
 /**
- * Exposure times in milliseconds that no unit says: as seconds one camera would have many shutters open at once, and
- * as milliseconds it never has two.
+ * Unlabelled exposure times in milliseconds: as seconds one camera would have many shutters open simultaneously, and as
+ * milliseconds it never has two.
  */
 import {
   counted,
@@ -16,7 +16,7 @@ import { KEYWORDS } from './fits/keywords.js';
 import { cameraOf, type ZonedFrames } from './mixed-zones.js';
 import { ROUNDING_MS } from './self-overlap.js';
 
-/** No mount bears as many cameras (common practice): so many shutters open at once are one in another unit. */
+/** No mount carries as many cameras (common practice): so many simultaneously open shutters mean another unit. */
 const SHUTTERS_AT_ONCE = 20;
 /** One pair may be a slip of one header. */
 const LEAST_PAIRS = 2;
@@ -24,10 +24,10 @@ const LEAST_PAIRS = 2;
 const FREE_SHARE = 0.95;
 /** Begins farther apart than this are no neighbours, ms. */
 const NEIGHBOURS_MS = 6 * 3_600_000;
-/** What the reader said of lengths beyond any exposure, which are none once they are milliseconds. */
+/** The reader's notes on implausibly long exposures, which are not once they are milliseconds. */
 const SAID: ReadonlySet<string> = new Set(['absurd-value', 'missing-exposure-time']);
 
-/** A frame and its length as the header states it, whatever that may be. */
+/** A frame and its length as stated in the header. */
 interface Stated {
   readonly frame: HeaderFrame;
   readonly stated: number;
@@ -49,7 +49,7 @@ export function withSeconds(frames: readonly HeaderFrame[]): ZonedFrames {
   return mended.size === 0 ? { frames, warnings } : { frames: frames.map((f) => mended.get(f) ?? f), warnings };
 }
 
-/** What the reader said of headers, less what these lengths explain. */
+/** The reader's notes on headers, except those explained by these lengths. */
 export function unexplainedWarnings(said: readonly Warning[], mended: readonly Warning[]): Warning[] {
   const explained = mended.reduce((all, { count = 1 }) => all + count, 0);
   const isLength = ({ code, source }: Warning): boolean =>

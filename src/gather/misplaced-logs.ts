@@ -1,5 +1,5 @@
 /**
- * Logs that the rig file names under a train of whose frames they tell nothing, while they name another's: each of its
+ * Logs that the rig file assigns to a train whose frames they never mention, while they mention another's: each of its
  * exposures would be counted twice, once by its file and once, without one, on the wrong train.
  */
 import {
@@ -17,10 +17,10 @@ import type { SessionLogs } from './session.js';
 
 /** Names that are no chance. */
 const FEWEST_NAMES = 3;
-/** Of the files that a log names at least so many are the other train's; the rest may not have been copied. */
+/** Minimum number of files named by a log that are the other train's; the rest may not have been copied. */
 const LEAST_SHARE = 0.5;
 
-/** Gives such logs to the train whose frames they name, and says so. */
+/** Reassigns such logs to the train whose frames they name, with a notice. */
 export function underTheirTrains(logs: SessionLogs, frames: readonly TrainFrame[]): SessionLogs {
   const owners = ownersOf(frames);
   const moved = new Map<string, Move>();
@@ -49,7 +49,7 @@ interface Move {
   readonly names: number;
 }
 
-/** Trains by the names of their frames; names that several trains use tell nothing. */
+/** Trains by the names of their frames; names used by several trains are left out. */
 function ownersOf(frames: readonly TrainFrame[]): ReadonlyMap<string, string | null> {
   const owners = new Map<string, string | null>();
   for (const { file, train } of frames) {

@@ -1,7 +1,7 @@
 /**
- * Headers of one camera in two zones: a second program that writes its wall clock where the standard wants UTC. One
- * computer has one zone, so that a local time (`DATE-LOC`) equal to the begin tells of a begin in local time, once
- * other headers of the night show that the computer does not keep UTC.
+ * Headers of one camera in two zones: a second program that writes its wall clock where the standard requires UTC. One
+ * computer has one zone, so that a local time (`DATE-LOC`) equal to the begin indicates a begin in local time, once
+ * other headers of the night show that the computer does not use UTC.
  */
 import {
   counted,
@@ -18,15 +18,15 @@ import { overlapsOf, PROVING_PAIRS } from './self-overlap.js';
 /** Headers farther apart than this may be of nights between which the computer's zone was set anew, ms. */
 const ONE_NIGHT_MS = 12 * 3_600_000;
 
-/** Frames in UTC, with what was said of those that were moved. */
+/** Frames in UTC, with notices about those that were moved. */
 export interface ZonedFrames {
   readonly frames: readonly HeaderFrame[];
   readonly warnings: readonly Warning[];
 }
 
 /**
- * Brings begins that are local times to UTC where the frames themselves prove it: as they are written one camera
- * exposes twice at once, and moved it never does. Others stay as they are, and a warning says so.
+ * Converts begins in local time to UTC if the frames themselves prove it: as written one camera exposes twice
+ * simultaneously, and corrected it never does. Others are unchanged, with a warning.
  */
 export function withOneZone(frames: readonly HeaderFrame[]): ZonedFrames {
   const moved = new Map<HeaderFrame, HeaderFrame>();
@@ -47,7 +47,7 @@ export function withOneZone(frames: readonly HeaderFrame[]): ZonedFrames {
   return moved.size === 0 ? { frames, warnings } : { frames: frames.map((f) => moved.get(f) ?? f), warnings };
 }
 
-/** What headers say of the optics and the camera that took a frame. */
+/** Header facts on the optics and the camera of a frame. */
 export function cameraOf({ telescope, instrument, focalLengthMm }: HeaderFrame): readonly unknown[] {
   return [telescope?.toLowerCase(), instrument?.toLowerCase(), focalLengthMm];
 }

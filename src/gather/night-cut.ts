@@ -1,7 +1,7 @@
 /**
- * Where nights are cut when the site cannot tell: at noon by the headers' own local time, else at the middle of the
- * longest daily pause; where no pause tells (calibration by day, many nights in one folder) at the noon of the Sun by
- * fields and dates of the lights.
+ * Where nights are split without a site: at noon by the headers' own local time, else at the middle of the longest
+ * daily pause; if no pause is conclusive (calibration by day, many nights in one folder) at solar noon from fields and
+ * dates of the lights.
  */
 import { DateTime } from 'luxon';
 import {
@@ -20,13 +20,13 @@ import {
  * source.
  */
 const CONTRADICTION_HOURS = 3;
-/** A shorter daily pause may be any pause: nights are not told by it, ms. Common practice, no source. */
+/** A shorter daily pause may be any pause and does not determine nights, ms. Common practice, no source. */
 const TELLING_PAUSE_MS = 6 * 3_600_000;
 
 /** What of a frame tells where nights end. */
 export type CutFrame = Pick<HeaderFrame, 'localOffsetMinutes' | 'pointing' | 'exposure'>;
 
-/** The zone to cut nights by, with what has to be said; `null` where the site's own zone serves. */
+/** The zone for splitting nights, with notices; `null` if the site's own zone is used. */
 export function nightCut(
   site: Site | null,
   instantsMs: readonly number[],

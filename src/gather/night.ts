@@ -1,6 +1,4 @@
-/**
- * What was gathered of one night, beside the headers and log lines that make its timeline.
- */
+/** What was gathered for one night, in addition to the headers and log lines of its timeline. */
 import type { Rig, TrainConfig } from '../config/index.js';
 import { hasGoals, type CameraFacts, type GatheredNight, type Interval } from '../model/index.js';
 import { samplesWithin } from './guiding-samples.js';

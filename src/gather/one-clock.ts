@@ -5,7 +5,9 @@ import { interval, type NightClocks } from '../model/index.js';
 import { samplesWithin } from './guiding-samples.js';
 import type { Session } from './session.js';
 
-/** Everything that clocks wrote, less what they are ahead; guiding samples go by the log of the train that steers. */
+/**
+ * Everything that clocks wrote, corrected for their offsets; guiding samples use the log clock of the steering train.
+ */
 export function onOneClock(session: Session, pilot: string, { notes, shiftMs }: NightClocks): Session {
   const guidingMs = shiftMs(pilot, 'log', session.guiding?.atMs[0] ?? 0);
   const everMs = { startMs: -Infinity, endMs: Infinity };

@@ -14,7 +14,7 @@ const EARLIEST_MS = Date.UTC(1990, 0, 1);
 /** Zones reach this far from UTC, and clocks are wrong by less than the rest of it. */
 const AHEAD_MS = 86_400_000;
 
-/** Lights that count, and what has to be said of the others. */
+/** Lights that count, and notices about the others. */
 export interface PastLights {
   readonly lights: readonly HeaderFrame[];
   /** Files that are copies of others, by their headers. */
@@ -22,7 +22,7 @@ export interface PastLights {
   readonly warnings: readonly Warning[];
 }
 
-/** Leaves out copies, whatever their names, and lights whose date cannot be true. */
+/** Drops copies, whatever their names, and lights with impossible dates. */
 export function pastLights(frames: readonly HeaderFrame[], nowMs: number): PastLights {
   const all = frames.filter((f) => f.kind === 'light');
   const distinct = [...groupBy(all, (f) => f.headerHash).values()].flatMap((same) => same.slice(0, 1));
@@ -64,7 +64,7 @@ export interface SiteLights {
  * Groups lights by the site in their headers; those without one go with the rig's site, or else with most of the
  * others.
  *
- * @param rig what is known of trains and site; `null` has both worked out from the headers
+ * @param rig what is known about trains and site; `null` to derive both from the headers
  */
 export function lightsBySite(lights: readonly HeaderFrame[], rig: Rig | null): SiteLights[] {
   const [homeKey = null, ...keys] = siteKeys([rig?.site ?? null, ...lights.map(({ site }) => site ?? null)]);

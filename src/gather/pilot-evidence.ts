@@ -1,25 +1,23 @@
-/**
- * Which train is the pilot, by what the session shows: whose log steers mount and guiding, else who begins first.
- */
+/** Which train is the pilot, from the session: whose log steers mount and guiding, else who begins first. */
 import { join } from 'node:path';
 import { increment, type HeaderFrame } from '../model/index.js';
 import { beginningOf, type LogOwner } from './log-owners.js';
 import type { SessionFile } from './session-files.js';
 
-/** So much of each log is looked at, bytes. */
+/** Number of bytes examined of each log. */
 const LOOKED_AT = 2 ** 18;
-/** The pilot's log has so many times the steering of any other, and at least so many lines of it. */
+/** Minimum ratio of steering lines in the pilot's log to any other, and their minimum number. */
 const CLEARLY = 2;
 const LEAST_LINES = 5;
-/** A companion begins so long after the pilot, ms: two or three minutes are common practice, no source. */
+/** A companion begins this long after the pilot, ms: two or three minutes are common practice, no source. */
 const AFTER_MS = { least: 30_000, most: 900_000 };
-/** Between two nights nobody exposes for so long, ms. */
+/** Between two nights nobody exposes for this long, ms. */
 const NIGHT_GAP_MS = 5 * 3_600_000;
-/** Of the nights that tell, so many must say the same. */
+/** Minimum fraction of the conclusive nights that must agree. */
 const AGREED = 0.6;
 
 /**
- * The train in whose log most lines are about dithers, guiding and the mount; `null` where none stands out.
+ * The train in whose log most lines are about dithers, guiding and the mount; `null` if none stands out.
  *
  * @param logs plain text
  * @param owners whose each log is
@@ -47,7 +45,7 @@ export async function steeringTrain(
  * Which of several trains' lights begin first on most nights, a little before the others'.
  *
  * @param lights those of each train
- * @returns its index; `null` where nobody begins a little before the others
+ * @returns its index; `null` if nobody begins a little before the others
  */
 export function firstToBegin(lights: readonly (readonly HeaderFrame[])[]): number | null {
   const begun = lights

@@ -1,6 +1,6 @@
 /**
- * What one log says and another has said already: a log that was copied into the folder, or named twice, would count
- * all its exposures twice.
+ * Events in one log that another has already reported: a log that was copied into the folder, or named twice, would
+ * count all its exposures twice.
  */
 import { append, counted, groupBy, saidBy, type LogEvent, type Warning } from '../model/index.js';
 
@@ -8,7 +8,7 @@ import { append, counted, groupBy, saidBy, type LogEvent, type Warning } from '.
 export class SeenEvents {
   private readonly seen = new Map<string | undefined, SeenOfTrain>();
 
-  /** One log's events without those that another log has told: the same instant, train, event and fields. */
+  /** One log's events without those already in another log: the same instant, train, event and fields. */
   add<E extends LogEvent>(events: readonly E[]): { readonly events: readonly E[]; readonly warnings: Warning[] } {
     const repeated: { readonly event: LogEvent; readonly first: LogEvent }[] = [];
     const fresh = events.filter((event) => {
@@ -16,7 +16,7 @@ export class SeenEvents {
       if (first) repeated.push({ event, first });
       return first === undefined;
     });
-    // Only now: what a log says twice by itself is its own.
+    // Only now: repetitions within one log are its own.
     for (const [train, own] of groupBy(fresh, (event) => event.train)) {
       const ofTrain = this.seen.get(train) ?? new SeenOfTrain();
       this.seen.set(train, ofTrain);
@@ -27,8 +27,8 @@ export class SeenEvents {
 }
 
 /**
- * The events of one train, or of none. Its index is made when it is looked into: mostly each train has a log of its
- * own, or one for each night, and nothing ever is.
+ * The events of one train, or of none. Its index is built on demand: usually each train has its own log, or one per
+ * night, and it is never needed.
  */
 class SeenOfTrain {
   private readonly index = new Map<string, LogEvent[]>();
@@ -44,7 +44,7 @@ class SeenOfTrain {
     }
   }
 
-  /** The event that says the same. */
+  /** An identical event. */
   find(event: LogEvent): LogEvent | undefined {
     if (event.atMs < this.firstMs || event.atMs > this.lastMs) return undefined;
     this.indexAll();

@@ -1,6 +1,6 @@
 /**
- * Right ascensions that a rig file has as plain numbers below 24. They are degrees, as the standard has them, but some
- * write hours: the headers of the target's frames tell which, else the numbers that stand beside them.
+ * Plain numbers below 24 as right ascensions in a rig file. They are degrees, as in the standard, but some users write
+ * hours: the headers of the target's frames show which, else the other numbers.
  */
 import type { Rig, TargetConfig } from '../config/index.js';
 import { listed, separationDeg, targetKey, type HeaderFrame, type Target, type Warning } from '../model/index.js';
@@ -12,7 +12,7 @@ const NEAR_DEG = 5;
 type Reading = 'degrees' | 'hours' | 'open';
 type Place = Pick<Target, 'raDeg' | 'decDeg'>;
 
-/** The rig with the right ascensions of its targets in degrees, and what was taken for hours or is left open. */
+/** The rig with the right ascensions of its targets in degrees, and which were taken for hours or are undecided. */
 export function withRightAscensions(
   rig: Rig,
   headers: readonly HeaderFrame[],

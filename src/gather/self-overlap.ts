@@ -1,6 +1,6 @@
 /**
- * One camera cannot expose twice at once: frames of one train that overlap in time prove two trains. Finds such
- * frames, and the mark (folder, part of the file name, serial number, length of exposure) that tells the trains apart.
+ * One camera cannot take two exposures simultaneously: frames of one train that overlap in time prove two trains. Finds
+ * such frames, and the distinction (folder, part of the file name, serial number, exposure length) between the trains.
  */
 import {
   groupBy,
@@ -15,11 +15,11 @@ import {
 /** Two frames of one train whose shutters were open at once. */
 export type Overlap = readonly [HeaderFrame, HeaderFrame];
 
-/** A way to tell the frames of several trains apart, such that none overlaps itself. */
+/** A way to distinguish the frames of several trains such that none overlaps itself. */
 export interface Split {
   readonly by: 'folder' | 'file name' | 'serial number' | 'exposure length';
   readonly groups: readonly SplitGroup[];
-  /** What the marks are counted in, where they are numbers. */
+  /** The unit of the distinction, if numeric. */
   readonly unit?: string;
 }
 
@@ -28,9 +28,9 @@ export interface SplitGroup {
   /** The folder's name, the part of the file name, the serial number or the length. */
   readonly mark: string;
   readonly frames: readonly HeaderFrame[];
-  /** Globs, where the mark stands in the path. */
+  /** Globs, if the distinction is in the path. */
   readonly globs: readonly string[];
-  /** Header values, where it stands there. */
+  /** Header values, if it is there. */
   readonly match: Readonly<Record<string, string | number>>;
 }
 
@@ -61,7 +61,7 @@ export function overlapsOf(frames: readonly HeaderFrame[]): Overlap[] {
   return pairs;
 }
 
-/** The mark that tells the trains apart, or `null` where the frames are one train's or nothing tells them apart. */
+/** The distinction between the trains, or `null` if the frames are one train's or are indistinguishable. */
 export function splitOf(frames: readonly HeaderFrame[]): Split | null {
   if (overlapsOf(frames).length < PROVING_PAIRS) return null;
   const splits = [...byFolders(frames), ...byNames(frames), bySerial(frames), byLength(frames)].filter(
@@ -107,7 +107,7 @@ function provingOverlaps(frames: readonly HeaderFrame[]): Overlap[] {
   return pairs.length - others.length < PROVING_PAIRS ? others : pairs;
 }
 
-/** Says why a train was taken for several. */
+/** Says why a train was split. */
 export function splitReason(split: Split): string {
   const unit = split.unit === undefined ? '' : ` ${split.unit}`;
   return (
@@ -130,7 +130,7 @@ function describe({ groups }: Split): string {
 function byFolders(frames: readonly HeaderFrame[]): Split[] {
   const depth = frames.reduce((least, f) => Math.min(least, foldersOf(f).length), Infinity);
   return Array.from({ length: Number.isFinite(depth) ? depth : 0 }, (_, level): Split => {
-    // A folder's name may come again under each target or date: the name tells the train, not the whole path.
+    // A folder's name may recur under each target or date: the name identifies the train, not the whole path.
     const groups = groupBy(frames, (f) => itemAt(foldersOf(f), level));
     return {
       by: 'folder',

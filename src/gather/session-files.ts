@@ -1,6 +1,4 @@
-/**
- * The session folder's files: walked once, links followed without running in circles, hidden folders left alone.
- */
+/** The session folder's files: walked once, links followed without loops, hidden folders skipped. */
 import { readdirSync, realpathSync, statSync, type Dirent } from 'node:fs';
 import { join } from 'node:path';
 import { refused } from '../files/refused.js';
@@ -17,7 +15,7 @@ export interface SessionFile {
 
 /** Depth beyond which folders are not entered: no session is that deep, a loop of mounts is. */
 const MAX_DEPTH = 32;
-/** What stands in a name for bytes that are no UTF-8. */
+/** Placeholder in a name for bytes that are not UTF-8. */
 const NOT_UTF_8 = '\ufffd';
 /** More entries than this are no session: a link leads to a whole disk, or the folder is a disk. */
 const MAX_ENTRIES = 500_000;
@@ -25,7 +23,7 @@ const MAX_ENTRIES = 500_000;
 /**
  * Lists every regular file under the folder, sorted by path.
  *
- * @param skip absolute paths of folders to leave out (the report's own output folder, say)
+ * @param skip absolute paths of folders to skip (such as the report's own output folder)
  * @param untrusted leave out what links lead to outside of the folder; otherwise it is read, and reported
  * @param most files and folders that are looked at
  * @throws Error when the folder itself is missing or is no folder
@@ -111,7 +109,7 @@ export function listSessionFiles(
 /** What frames and logs are packed into that is not looked into; gzip and tile compression are read. */
 const PACKED = /\.(?:zip|7z|rar|tar|tgz|tar\.gz|xz|bz2|zst|lz4|z)$/i;
 
-/** Frames in them would be missing without a word. */
+/** Frames in them would be silently missing. */
 function packedFiles(files: readonly SessionFile[]): Warning[] {
   const packed = files.filter(({ path }) => PACKED.test(path));
   const [first] = packed;
@@ -138,7 +136,7 @@ function noFile(file: string): Warning {
   };
 }
 
-/** Programs hide what they have not finished, or thrown away. */
+/** Programs hide what they have not finished, or deleted. */
 function hiddenFrames(files: readonly string[]): Warning[] {
   const [first] = files;
   if (first === undefined) return [];

@@ -1,6 +1,6 @@
 /**
- * A session: all that was read of one or several nights, put together in one place whether it came from a folder with
- * logs or from headers alone.
+ * A session: all data read for one or several nights, combined regardless of whether it came from a folder with logs or
+ * from headers only.
  */
 import type { Rig } from '../config/index.js';
 import { designationOfPath, isDatedLight, MOST_EVENTS, MOST_FRAMES } from '../model/index.js';
@@ -40,7 +40,7 @@ export interface Session {
   readonly warnings: readonly Warning[];
   /** The zone whose noon cuts the nights, where the site does not tell it; `UTC±h`. */
   readonly cutZone?: string;
-  /** What is known of the clocks, once the times are on one of them. */
+  /** What is known about the clocks, once all times are converted to one. */
   readonly clocks?: readonly ClockNote[];
 }
 
@@ -68,7 +68,7 @@ export function placeFrames(headers: readonly HeaderFrame[], { trains, site }: R
   };
 }
 
-/** A light whose header names no target is given what its file or folders name. */
+/** A light whose header names no target is assigned what its file or folders name. */
 export function named<F extends HeaderFrame>(frame: F): F {
   if (frame.kind !== 'light' || frame.target !== undefined) return frame;
   const found = designationOfPath(frame.file);
@@ -127,7 +127,7 @@ export function eveningOf({ frames, events, lineTimes }: Session, span: Interval
   };
 }
 
-/** No more than a night can hold: what a log or folder has beyond is made up, and would keep every stage busy. */
+/** Limited to what a night can hold: anything beyond is made up, and would overload every stage. */
 function firstOf<T>(most: number, all: readonly T[], isOne: (one: T) => boolean): T[] {
   const found: T[] = [];
   for (const one of all) {
@@ -137,7 +137,7 @@ function firstOf<T>(most: number, all: readonly T[], isOne: (one: T) => boolean)
   return found;
 }
 
-/** What has to be said of an evening that is cut short. */
+/** Notices about a truncated evening. */
 export function crowdWarnings({ headers, events }: Evening): Warning[] {
   const crowds = [
     [headers, MOST_FRAMES, 'frames'],
@@ -157,7 +157,7 @@ export function crowdWarnings({ headers, events }: Evening): Warning[] {
   );
 }
 
-/** Instants of imaging: lights with a date, and what logs say of exposures and holds. UTC ms. */
+/** Instants of imaging: lights with a date, and exposures and holds in logs. UTC ms. */
 export function activeInstants({ frames, events }: Pick<Session, 'frames' | 'events'>): number[] {
   const imaged = frames.filter(isDatedLight).map((f) => f.exposure.startMs);
   const logged = events.flatMap((e) =>

@@ -1,6 +1,4 @@
-/**
- * What a starter rig file is written from: the frames' headers and the names of what looks like logs.
- */
+/** The inputs of a starter rig file: the frames' headers and the names of possible logs. */
 import { starterYaml, type Rig } from '../config/index.js';
 import { groupBy, listed, targetKey, type HeaderFrame, type Warning } from '../model/index.js';
 import { assignTrains } from './assign-trains.js';
@@ -17,7 +15,7 @@ import { steeringTrain } from './pilot-evidence.js';
 import { named } from './session.js';
 import { pilotFirst } from './trains.js';
 
-/** A starter rig file, and what to say of it. */
+/** A starter rig file, and notices about it. */
 export interface Starter {
   readonly yaml: string;
   readonly summary: readonly string[];
@@ -117,13 +115,13 @@ export async function starterRig(root: string, options: StarterOptions): Promise
   };
 }
 
-/** The rig with another pilot, who stands first. */
+/** The rig with another pilot, which comes first. */
 function withPilot(rig: Rig, pilot: string): Rig {
   const trains = rig.trains.map((t) => ({ ...t, role: t.id === pilot ? ('pilot' as const) : ('companion' as const) }));
   return { ...rig, trains: pilotFirst(trains) };
 }
 
-/** Names of imaged targets whose coordinates stand in no header, in the order they were imaged. */
+/** Names of imaged targets whose coordinates are in no header, in the order they were imaged. */
 function unplacedNames(frames: readonly HeaderFrame[], { targets }: Rig): string[] {
   const placed = new Set(targets.map((t) => targetKey(t.name)));
   const imaged = frames.flatMap((f) => (f.kind === 'light' && f.target !== undefined ? [f.target] : []));

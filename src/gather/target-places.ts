@@ -1,6 +1,6 @@
 /**
- * Places of targets that the rig file names without one: those of their frames' headers. A target that no header
- * places either cannot be reckoned with, and is said to be left out.
+ * Coordinates of targets that the rig file names without any: those of their frames' headers. A target that no header
+ * places either is unusable, and reported as left out.
  */
 import type { Rig, TargetConfig, UnplacedTarget } from '../config/index.js';
 import {

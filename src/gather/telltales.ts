@@ -14,7 +14,7 @@ const TELLTALES = [
 /** Keywords that tell trains apart. */
 export const TELLTALE_KEYWORDS: readonly string[] = TELLTALES.map(([keyword]) => keyword);
 
-/** Frames that lack a keyword must state as many of the others, all alike, to count with those that have it. */
+/** Frames that lack a keyword must agree in this many of the others to be grouped with those that have it. */
 const FEWEST_ALIKE = 2;
 
 type Telltale = (typeof TELLTALES)[number][0];
@@ -26,7 +26,7 @@ export interface Marked {
   readonly values: Values;
 }
 
-/** Frames by what their headers state of telescope, camera and focal length, and the keywords that tell them apart. */
+/** Frames by the telescope, camera and focal length in their headers, and the keywords that distinguish them. */
 export function markedGroups(frames: readonly HeaderFrame[]): {
   readonly groups: readonly Marked[];
   readonly marks: readonly Telltale[];
@@ -35,9 +35,9 @@ export function markedGroups(frames: readonly HeaderFrame[]): {
     members.slice(0, 1).map((first) => ({ frames: members, values: valuesOf(first) })),
   );
   const joined = joinIncomplete(groups);
-  // Frames that state nothing (a header that is cut off) tell nothing of the others' keywords.
+  // Frames without any (a truncated header) say nothing about the others' keywords.
   const stating = joined.filter((g) => Object.keys(g.values).length > 0);
-  // A keyword that some frames of a train lack cannot name the train in a rig file.
+  // A keyword that some frames of a train lack cannot identify the train in a rig file.
   const marks = sufficientMarks(
     joined.map(({ frames: own, values }) => ({
       frames: own,
@@ -53,8 +53,8 @@ export function markedGroups(frames: readonly HeaderFrame[]): {
 }
 
 /**
- * Leaves out what is no train of its own: a few frames whose headers lack a mark that the others have, no more of them
- * than there are of the smallest train. They belong to none, and are reported so when frames are assigned.
+ * Drops groups that are not trains: a few frames whose headers lack a distinction that the others have, at most as many
+ * as the smallest train. They belong to none, and are reported as such when frames are assigned.
  */
 export function withoutOdd(groups: readonly Marked[], marks: readonly Telltale[]): readonly Marked[] {
   const isWhole = ({ values }: Marked): boolean => marks.every((mark) => values[mark] !== undefined);
@@ -76,8 +76,8 @@ function keyOf(values: Values): string {
 }
 
 /**
- * Frames whose headers lack a value, and agree in the others with those of one train alone, are that train's: a second
- * program on the same computer. Frames that overlap it in time are another's.
+ * Frames whose headers lack a value, and agree in the others with those of one train only, belong to that train: a
+ * second program on the same computer. Frames that overlap it in time are another's.
  */
 function joinIncomplete(groups: readonly Marked[]): readonly Marked[] {
   const joined = new Map<Marked, Marked[]>();
@@ -113,7 +113,7 @@ function distinct(groups: readonly Marked[], marks: readonly Telltale[]): number
   return new Set(groups.map((g) => JSON.stringify(marks.map((m) => g.values[m] ?? null)))).size;
 }
 
-/** The fewest keywords, taken in their order, that tell the groups apart. With a single group, none. */
+/** The fewest keywords, in order, that distinguish the groups. With a single group, none. */
 function sufficientMarks(groups: readonly Marked[]): Telltale[] {
   const marks: Telltale[] = [];
   for (const [keyword] of TELLTALES) {

@@ -1,6 +1,4 @@
-/**
- * The trains as the report knows them: the rig file's word first, the headers' where it is silent.
- */
+/** The trains of the report: from the rig file, with gaps filled from the headers. */
 import type { Rig, TrainConfig } from '../config/index.js';
 import { median, type GuideSource, type HeaderFrame, type Train } from '../model/index.js';
 
@@ -32,7 +30,7 @@ export function describeTrain(config: TrainConfig, lights: readonly HeaderFrame[
   };
 }
 
-/** What guides, as the rig file says. */
+/** The guiding equipment, from the rig file. */
 export function guideSource({ guiding }: Rig): GuideSource {
   return guiding ? { source: guiding.source, train: guiding.train } : { source: 'unknown' };
 }

@@ -36,8 +36,8 @@ export function readUserRigs(folder: string | undefined): { rigs: UserRig[]; war
 }
 
 /**
- * Headers as they are read under the rig that they fit, and that rig: a rig's own keywords must be known before its
- * frames are. Read again for every set of keywords that the rigs name.
+ * Headers as read under the matching rig, and that rig: a rig's own keywords must be known before its frames are read.
+ * Read again for every set of keywords named by the rigs.
  *
  * @param read reads the session's headers with further keywords
  */
@@ -79,7 +79,7 @@ function fittingRig(
 function isSameOptics({ trains }: Rig, id: string, frame: HeaderFrame): boolean {
   const stated = trains.find((t) => t.id === id)?.focalLengthMm;
   if (stated === undefined || frame.focalLengthMm === undefined) return true;
-  // Reducers and spacing change a focal length by some per cent from what was written down.
+  // Reducers and spacing change a focal length by some per cent from the nominal value.
   return Math.abs(stated - frame.focalLengthMm) <= 0.05 * stated;
 }
 

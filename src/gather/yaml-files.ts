@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** The YAML files of a folder of the user's, whole paths, sorted; none where it is not there or may not be read. */
+/** The YAML files of a user's folder, absolute paths, sorted; none if missing or unreadable. */
 export function yamlFilesOf(folder: string | undefined): string[] {
   if (folder === undefined) return [];
   try {

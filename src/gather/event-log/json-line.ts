@@ -8,14 +8,14 @@ import { isObject, type JsonObject } from '../../model/index.js';
 const PLAIN_NOTE = /^\{"at":"([ !#-[\]-\uffff]*)","event":"note"(?:,"text":"[ !#-[\]-\uffff]*")?\}$/;
 
 /**
- * The time of a line that is such a note, as written: where notes are no events nothing else is to be read from it. A
- * log may be nearly all notes, and to parse and take apart each takes three times as long.
+ * The time of a line that is such a note, as written: if notes are not events nothing else is read from it. A log may
+ * be nearly all notes, and parsing each takes three times as long.
  */
 export function timeOfPlainNote(text: string): string | undefined {
   return PLAIN_NOTE.exec(text)?.[1];
 }
 
-/** The object that a line is; `null` where it is none. */
+/** The object on a line; `null` if there is none. */
 export function parseObject(text: string): JsonObject | null {
   try {
     // A byte-order mark in the middle comes from logs that were joined.
@@ -26,7 +26,7 @@ export function parseObject(text: string): JsonObject | null {
   }
 }
 
-/** A value as it stands in the line, for a message. */
+/** A value as written in the line, for a message. */
 export function inJson(value: unknown): string {
   return value === undefined ? 'absent' : excerpt(asJson(value));
 }

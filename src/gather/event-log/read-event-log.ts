@@ -18,7 +18,7 @@ import { rfc3339 } from '../lines/rfc3339.js';
 import { WarningTally } from '../lines/warning-tally.js';
 import { excerpt, inJson, parseObject, timeOfPlainNote } from './json-line.js';
 
-/** What the rig file says about an event log. */
+/** The rig file's facts on an event log. */
 export interface EventLogOptions {
   /** The train whose log this is; an event that names its own train keeps that. */
   readonly train?: string;
@@ -27,8 +27,8 @@ export interface EventLogOptions {
 }
 
 /**
- * Reads nightledger's own event log: JSON Lines, one event a line. The format stands in docs/event-log.md.
- * Any size, in memory that grows with the events alone; never throws: a broken line costs that line and a warning.
+ * Reads nightledger's own event log: JSON Lines, one event per line. The format is described in docs/event-log.md. Any
+ * size, in memory proportional to the events; never throws: a broken line costs that line and a warning.
  *
  * @param rootDir the session folder
  * @param relativePath the log, relative to it, with forward slashes

@@ -1,15 +1,15 @@
 /**
- * Memory that two threads share: one reads the beginnings of files into it, in their order, and another takes them out.
- * Whoever comes to a run of files first takes it; none waits for the other but for microseconds.
+ * Memory shared by two threads: one reads the beginnings of files into it, in order, and the other consumes them.
+ * Whichever comes to a run of files first takes it; neither waits for the other for more than microseconds.
  */
 
-/** Blocks of FITS; not from where its cards are read, which the reading thread need not load. */
+/** FITS block size; not imported from the card reader, which the reading thread need not load. */
 const BLOCK_BYTES = 2880;
-/** Files are taken by so many at once. A power of two. */
+/** Number of files taken at once. A power of two. */
 const RUN = 16;
 /** Beginnings held at a time. A power of two, and several runs. */
 const SLOTS = 128;
-/** What is read of each file at least, and what there is room for. */
+/** Minimum number of bytes read of each file, and the maximum capacity. */
 const LEAST_BYTES = 3 * BLOCK_BYTES;
 const SLOT_BYTES = 8 * BLOCK_BYTES;
 /** Loads of a number in some twenty microseconds: about what reading a file oneself takes. */
@@ -29,7 +29,7 @@ const FIRST_SLOT = 3;
 const FREE = 0;
 const TAKEN = 1;
 
-/** The beginning of a file: good until the next is asked for. */
+/** The beginning of a file: valid until the next is requested. */
 export interface Beginning {
   /** The file's. */
   readonly sizeBytes: number;
@@ -40,7 +40,7 @@ export interface Beginning {
   readonly filled: number;
 }
 
-/** What a reader finds of a file: bytes read, and the file's size; `null` where its beginning alone will not do. */
+/** A reader's result for a file: bytes read, and the file's size; `null` if its beginning is not sufficient. */
 export type ReadBeginning = (
   file: number,
   into: Buffer,
@@ -57,7 +57,7 @@ export interface SharedRing {
   readonly bytes: Uint8Array;
 }
 
-/** Memory for a ring of so many files. */
+/** Memory for a ring of this many files. */
 export function sharedRing(files: number): SharedRing {
   const runs = Math.ceil(files / RUN);
   return {
@@ -110,7 +110,7 @@ export class RingTaker {
   }
 
   /**
-   * The beginning of a file; to be asked for each in turn.
+   * The beginning of a file; request them in order.
    *
    * @returns `undefined` where the caller is to read the file itself
    */

@@ -1,6 +1,6 @@
 /**
- * Values of FITS cards read from their bytes: plain fixed format, which nearly every card has. Anything else is left to
- * `parseValue`, and what is read here is what it would read.
+ * Parses values of FITS cards from their bytes: plain fixed format, used by nearly every card. Anything else is left to
+ * `parseValue`, with identical results.
  */
 import { plainNumber } from '../lines/number-bytes.js';
 
@@ -15,7 +15,7 @@ const FIELD = 10;
 const FIELD_BEYOND = 30;
 const CARD = 80;
 
-/** Texts read last, each where its bytes lead to: those of a night repeat, and what is found need not be made. */
+/** Cache of texts by a hash of their bytes: those of a night repeat, and need not be created again. */
 const TEXTS = 256;
 const texts: string[] = Array.from({ length: TEXTS }, () => '');
 
@@ -23,7 +23,7 @@ const texts: string[] = Array.from({ length: TEXTS }, () => '');
  * The value of a card with `=` in column 9.
  *
  * @param at its first byte
- * @returns `undefined` where it is not in plain fixed format, or may go on in the next card
+ * @returns `undefined` if not in plain fixed format, or if possibly continued in the next card
  */
 export function plainValue(bytes: Buffer, at: number): string | number | undefined {
   const first = bytes[at + FIELD];
@@ -50,7 +50,7 @@ function plainText(bytes: Buffer, from: number, cardEnds: number): string | unde
     last = beyond + 1;
     place = (Math.imul(place, 31) + byte) | 0;
   }
-  // A doubled quote stands for one; without a closing one, the text runs to the end of the card.
+  // A doubled quote is an escaped one; without a closing quote, the text extends to the end of the card.
   if (beyond >= cardEnds - 1 || bytes[beyond + 1] === QUOTE) return undefined;
   if (last > from && bytes[last - 1] === AMPERSAND) return undefined;
   place &= TEXTS - 1;

@@ -1,6 +1,6 @@
 /**
- * Facts from cards by meaning: the first accepted keyword with a usable value counts, and a value that makes
- * no sense is noted and passed over.
+ * Facts from cards by meaning: the first accepted keyword with a usable value wins, and an invalid value is noted and
+ * skipped.
  */
 import { atKey } from '../../model/collections.js';
 import type { CardValue } from './card-values.js';
@@ -14,13 +14,13 @@ import { byRemark, withUnit } from './units.js';
 export interface NumberRange {
   readonly from: number;
   readonly to: number;
-  /** Zero stands for 'not known', as many writers have it. */
+  /** Zero means 'unknown', as many writers have it. */
   readonly zeroIsUnknown?: boolean;
 }
 
 export const ANY_NUMBER: NumberRange = { from: -Number.MAX_VALUE, to: Number.MAX_VALUE };
 
-/** No fact needs longer text; a cut keeps what looks into it quick, whatever a CONTINUE chain holds. */
+/** No fact needs longer text; truncation keeps searches in it fast, whatever a CONTINUE chain holds. */
 const MAX_TEXT = 256;
 const DECIMAL = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eEdD][+-]?\d+)?$/;
 const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
@@ -33,7 +33,7 @@ export class CardReader {
   private readonly values: readonly (CardValue | undefined)[];
   private readonly remarks: Int16Array;
 
-  /** @param notes receives what is odd about values */
+  /** @param notes receives notes on unusual values */
   constructor(
     private readonly cards: Cards,
     private readonly table: KeywordTable,
@@ -45,7 +45,7 @@ export class CardReader {
     this.values = cards.valuesBy(table.wanted);
   }
 
-  /** The same cards for another look at what was reported already. */
+  /** The same cards for another pass without repeated notes. */
   quiet(): CardReader {
     return new CardReader(this.cards, this.table, []);
   }
@@ -55,15 +55,15 @@ export class CardReader {
     return this.values[keyword.number] ?? null;
   }
 
-  /** Whether a card is there and says something. */
+  /** Whether a card exists with a value. */
   has(keyword: Keyword): boolean {
     return saysSomething(this.values[keyword.number]);
   }
 
-  /** What a card says behind its value, where comments of its keyword are kept. */
+  /** The comment of a card, if comments of its keyword are kept. */
   remark(keyword: Keyword): string | undefined {
     const number = this.remarks[keyword.number] ?? NOT_WANTED;
-    // An array asked for what is before its first item is slow.
+    // Accessing a negative array index is slow.
     const text = number === NOT_WANTED ? undefined : this.values[number];
     return typeof text === 'string' ? text : undefined;
   }
@@ -132,7 +132,7 @@ export function asText(value: CardValue): string {
   return value === null ? '' : String(value);
 }
 
-/** A value as a number, also where it was written as text or with a decimal comma; `undefined` when it is none. */
+/** A value as a number, including one written as text or with a decimal comma; `undefined` if it is not one. */
 export function asNumber(value: CardValue): number | undefined {
   if (typeof value === 'number') return value;
   if (typeof value !== 'string') return undefined;

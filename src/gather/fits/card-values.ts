@@ -12,13 +12,11 @@ const SLASH = 0x2f;
 const UPPER_F = 0x46;
 const UPPER_T = 0x54;
 
-/**
- * Columns 11 to 30, where fixed-format numbers and logicals stand right-justified, counted from the `=` in column 9.
- */
+/** Columns 11 to 30 contain right-justified fixed-format numbers and logicals, counted from the `=` in column 9. */
 const FIELD_START = 2;
 const FIELD_END = 22;
 
-/** What the language takes for a number and FITS does not. */
+/** Accepted as numbers by the language, but not by FITS. */
 const OTHER_RADIX = /0[box]/i;
 const FREE_NUMBER = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+))(?:[EeDd]([+-]?\d+))? *(?:\/|$)/;
 const FREE_LOGICAL = /^([TF]) *(?:\/|$)/;
@@ -32,7 +30,7 @@ const CONTROL = /[\u0000-\u001f\u007f]/g;
  * Reads the value of a card. Fixed format is the quick way; free format, and what only resembles FITS, the slow one.
  *
  * @param image the card's 80 bytes as Latin-1
- * @param equals where the value indicator `=` stands in it
+ * @param equals position of the value indicator `=`
  */
 export function parseValue(image: string, equals: number): CardValue {
   if (image.charCodeAt(equals + FIELD_START) === QUOTE) return parseString(image, equals + FIELD_START);
@@ -50,11 +48,11 @@ export function parseValue(image: string, equals: number): CardValue {
 }
 
 /**
- * Reads the comment of a card: what stands behind the first `/` after its value.
+ * Reads the comment of a card: the text after the first `/` following its value.
  *
  * @param image the card's 80 bytes as Latin-1
- * @param equals where the value indicator `=` stands in it
- * @returns `undefined` where there is none
+ * @param equals position of the value indicator `=`
+ * @returns `undefined` if there is none
  */
 export function parseRemark(image: string, equals: number): string | undefined {
   let from = equals + 1;
@@ -69,10 +67,10 @@ export function parseRemark(image: string, equals: number): string | undefined {
 }
 
 /**
- * Reads a quoted string: doubled quotes stand for one, trailing spaces do not count.
- * Without a closing quote the string runs to the end of the card.
+ * Reads a quoted string: doubled quotes are escaped ones, trailing spaces are insignificant. Without a closing quote
+ * the string extends to the end of the card.
  *
- * @param open where the opening quote stands
+ * @param open position of the opening quote
  */
 export function parseString(image: string, open: number): string {
   let close = image.indexOf("'", open + 1);
@@ -86,8 +84,8 @@ export function parseString(image: string, open: number): string {
 }
 
 /**
- * Reads a value that stands anywhere in its field. What is neither string, number nor logical comes back as the
- * text before ` /`, because unquoted dates and names are the commonest slip of header writers.
+ * Reads a value anywhere in its field. A value that is neither string, number nor logical is returned as the text
+ * before ` /`, because unquoted dates and names are the most common mistake of header writers.
  */
 function parseFreeFormat(field: string): CardValue {
   if (NO_VALUE.test(field)) return null;
@@ -100,8 +98,8 @@ function parseFreeFormat(field: string): CardValue {
 }
 
 /**
- * Text without its trailing spaces. The standard allows ASCII alone; other bytes are UTF-8 where they are valid
- * UTF-8, else Latin-1, and control characters become spaces.
+ * Text without trailing spaces. The standard allows only ASCII; other bytes are decoded as UTF-8 if valid, else as
+ * Latin-1, and control characters become spaces.
  */
 function decode(latin1: string): string {
   if (!NOT_PLAIN.test(latin1)) return latin1.trimEnd();

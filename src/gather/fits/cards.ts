@@ -30,11 +30,11 @@ export interface HeaderBytes {
   readonly words: Int32Array;
 }
 
-/** Values of one header. HIERARCH keywords stand without the word `HIERARCH`, single-spaced. */
+/** Values of one header. HIERARCH keywords are stored without the word `HIERARCH`, single-spaced. */
 export class Cards {
   /**
-   * @param keywords the keywords that were asked for
-   * @param values by the keyword's number; `undefined` where there is no such card
+   * @param keywords the requested keywords
+   * @param values by the keyword's number; `undefined` if there is no such card
    */
   constructor(
     private readonly keywords: KeywordSet,
@@ -56,7 +56,7 @@ export class Cards {
     return keywords === this.keywords ? this.values : keywords.names.map((name) => this.get(name));
   }
 
-  /** All cards that stand in the header, in the order of the keyword set. */
+  /** All cards in the header, in the order of the keyword set. */
   toMap(): Map<string, CardValue> {
     const map = new Map<string, CardValue>();
     this.values.forEach((value, number) => {
@@ -82,10 +82,10 @@ export interface ParsedCards {
 }
 
 /**
- * Reads the wanted cards up to END. Of a keyword that stands twice the first counts, as in other FITS readers.
+ * Reads the wanted cards up to END. Of a repeated keyword the first counts, as in other FITS readers.
  *
- * @param cardCount whole cards at most to look at
- * @param notes receives what is odd about the cards themselves
+ * @param cardCount maximum number of whole cards to examine
+ * @param notes receives notes on the cards themselves
  */
 export function parseCards(
   header: HeaderBytes,
@@ -105,7 +105,7 @@ export function parseCards(
 
   const values = wanted.noValues.slice();
   const layout: number[] = [];
-  // Whether each wanted card stands by itself.
+  // Whether each wanted card is self-contained.
   let isPlain = true;
   for (let card = 0, word = 0; card < cardCount; card++, word += CARD_WORDS) {
     const found = wanted.find(words[word] as number, words[word + 1] as number);
@@ -139,7 +139,7 @@ export function parseCards(
   return { cards: new Cards(wanted, values), end: NOT_FOUND };
 }
 
-/** The value of a card that stands by itself; `undefined` when it has no `=`, or may go on in the cards that follow. */
+/** The value of a self-contained card; `undefined` when it has no `=`, or may continue in the following cards. */
 function ownValue(bytes: Buffer, card: number): CardValue | undefined {
   if (bytes[card * CARD_BYTES + VALUE_INDICATOR] !== EQUALS) return undefined;
   const plain = plainValue(bytes, card * CARD_BYTES);
@@ -166,7 +166,7 @@ export function keywordsIn({ bytes }: HeaderBytes, cardCount: number): KeywordSe
   return new KeywordSet(names);
 }
 
-/** The index of the END card from a card on, or −1 when none stands before `cardCount`. */
+/** The index of the next END card, or −1 when there is none before `cardCount`. */
 export function findEnd(words: Int32Array, fromCard: number, cardCount: number): number {
   for (let card = fromCard; card < cardCount; card++) if (isCard(words, card, END_WORDS)) return card;
   return NOT_FOUND;

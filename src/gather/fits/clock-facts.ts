@@ -1,6 +1,4 @@
-/**
- * What a header says of its own clock: how true it is, and what the clock on the wall showed.
- */
+/** Header facts about its own clock: how accurate it is, and what a wall clock showed. */
 import { asText, type CardReader } from './card-reader.js';
 import { parseDateTime } from './dates.js';
 import { durationUnitSeconds } from './exposure-time.js';
@@ -14,17 +12,17 @@ const QUARTER_MINUTES = 15;
 const WESTMOST = -720;
 const EASTMOST = 840;
 
-/** Whether a header says that its clock is true to a second. */
+/** Whether a header states that its clock is right to a second. */
 export function isClockVouched(reader: CardReader): boolean {
   const keeper = reader.text('timeSource');
   if (keeper !== undefined && KEEPERS.test(keeper)) return true;
   const unit = durationUnitSeconds(reader);
   const error = reader.number('timeError', { from: 0, to: Number.MAX_SAFE_INTEGER });
-  // An error of nothing at all is a card filled in without knowing it.
+  // An error of exactly zero is a card filled in without knowledge.
   return unit !== undefined && error !== undefined && error > 0 && error * unit <= TRUE_SECONDS;
 }
 
-/** Local time less UTC, minutes, in whole quarters of an hour; `undefined` where the header does not say. */
+/** Local time minus UTC, minutes, in multiples of a quarter hour; `undefined` if the header does not state it. */
 export function localOffsetMinutes(reader: CardReader): number | undefined {
   const local = dateOf(reader, 'dateLocal');
   if (local === undefined) return undefined;
@@ -35,11 +33,11 @@ export function localOffsetMinutes(reader: CardReader): number | undefined {
   return zone >= WESTMOST && zone <= EASTMOST && Math.abs(minutes - zone) <= 1 ? zone : undefined;
 }
 
-/** The first readable date with a time of day. Others go unreported here: those of the begin are where they count. */
+/** The first readable date with a time of day. Others are not reported here, but for the begin, where they count. */
 function dateOf(reader: CardReader, meaning: 'dateLocal' | 'dateBegin'): number | undefined {
   for (const keyword of reader.keywords(meaning)) {
     const date = reader.has(keyword) ? parseDateTime(asText(reader.value(keyword))) : undefined;
-    // A time with its own zone is an instant and not what a clock on the wall shows.
+    // A time with its own zone is an instant and not wall clock time.
     if (date?.hasTime && date.oddity === undefined) return date.ms;
   }
   return undefined;

@@ -3,7 +3,7 @@
  */
 import { itemAt } from '../../model/index.js';
 
-/** A date that was read; in the scale of TIMESYS, not yet in UTC. */
+/** A parsed date; in the scale of TIMESYS, not yet in UTC. */
 export interface DateTime {
   /** Milliseconds since 1970-01-01T00:00:00 of the header's scale; midnight when there is no time of day. */
   readonly ms: number;
@@ -55,7 +55,7 @@ function plainDateTimeMs(text: string): number {
   for (let i = 20; i < 23; i++) fraction = fraction * 10 + (i < length ? digitAt(text, i) : 0);
   const [minutes, seconds] = [twoAt(text, 14), twoAt(text, 17)];
   const clock = ((twoAt(text, 11) * 60 + minutes) * 60 + seconds) * 1000;
-  // What is no digit makes a NaN, which is within no bound.
+  // A non-digit makes a NaN, which is within no bound.
   if (!(minutes <= 59 && seconds <= 60 && clock <= DAY_MS)) return NaN;
   const midnight = midnightMs(twoAt(text, 0) * 100 + twoAt(text, 2), twoAt(text, 5), twoAt(text, 8));
   return midnight === undefined ? NaN : midnight + clock + fraction;
@@ -187,7 +187,7 @@ export function isKnownScale(scale: string): boolean {
 }
 
 /**
- * Brings an instant to UTC. A scale that is not known is taken as UTC.
+ * Converts an instant to UTC. An unknown scale is assumed to be UTC.
  *
  * @param ms milliseconds since 1970-01-01T00:00:00 as counted in that scale's own days
  * @param scale a name from `scaleName`

@@ -1,6 +1,4 @@
-/**
- * What a header says of camera, telescope and site: the same for most frames of a night.
- */
+/** Header facts about camera, telescope and site: the same for most frames of a night. */
 import { FLUX } from '../../vocabulary/bounds.js';
 import type { HeaderSite } from '../../model/frame.js';
 import type { CardReader } from './card-reader.js';
@@ -76,7 +74,7 @@ function equipmentFacts(reader: CardReader) {
   };
 }
 
-/** What the frames read with a table repeat. */
+/** Values repeated among frames read with one table. */
 interface Repeated {
   readonly camera: RepeatedFacts<ReturnType<typeof cameraFacts>>;
   readonly equipment: RepeatedFacts<ReturnType<typeof equipmentFacts>>;
@@ -102,7 +100,7 @@ function readSite(reader: CardReader): HeaderSite | undefined {
   return site && Object.assign(site, { elevationM: reader.number('siteElevationM', ELEVATION_RANGE) });
 }
 
-/** Some writers state what has to be added to the pixels to be rid of it: the sign is theirs, the level the same. */
+/** Some writers state the correction to be added to the pixels: only the sign differs. */
 function readPedestal(reader: CardReader): number | undefined {
   const level = reader.number('pedestalAdu', SETTING_RANGE);
   return level === undefined ? undefined : Math.abs(level);

@@ -1,6 +1,4 @@
-/**
- * What is odd about the dates and lengths of exposures in headers.
- */
+/** Problems with the dates and lengths of exposures in headers. */
 import { EARLIEST_YEAR, LATEST_YEAR } from '../../vocabulary/bounds.js';
 import type { DateTime } from './dates.js';
 import { type HeaderNote, show } from './notes.js';
@@ -66,7 +64,7 @@ export function derivedLength(start: string, end: string): HeaderNote {
   };
 }
 
-/** @param remark the comment by which the card dates another moment than its name says */
+/** @param remark the comment by which the card dates another moment than its name implies */
 export function derivedStart(card: string, share: 0.5 | 1, remark: string | undefined): HeaderNote {
   const moment = share === 1 ? 'end' : 'middle';
   if (remark !== undefined) {

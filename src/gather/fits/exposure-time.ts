@@ -32,7 +32,7 @@ import { momentOf, type Share } from './moments.js';
 export interface ExposureTime {
   /** As the header states it, seconds. */
   readonly seconds?: number;
-  /** As the header states it where it is longer than any exposure, in seconds or thousandths of them. */
+  /** The stated value if longer than any exposure, in seconds or thousandths. */
   readonly unlikely?: number;
   /** UTC. Without an exposure time the span is empty, at the start. Absent when there is no usable date. */
   readonly span?: Interval;
@@ -60,7 +60,7 @@ const UNIT_SECONDS: ReadonlyMap<string, number> = new Map([
 interface Instant {
   readonly ms: number;
   readonly keyword: string;
-  /** The card's comment, where by it the instant is another moment than the keyword says, and which. */
+  /** The card's comment, if it says that the instant is another moment than the keyword implies, and which. */
   readonly remark?: string;
   readonly share?: Share;
 }
@@ -87,9 +87,9 @@ const DATE_SOURCES: readonly DateSource[] = [
 /**
  * Finds the exposure time and the shutter span.
  *
- * The start is DATE-BEG or DATE-OBS, unless the comment of the latter says that it is the middle or the end; where only
- * the middle or the end is dated it follows from the exposure time; MJD and JD come last. TIMESYS says in which scale
- * (UTC when absent). Where start and end are dated and no card states the exposure time, it is what lies between.
+ * The start is DATE-BEG or DATE-OBS, unless the comment of the latter says that it is the middle or the end; if only
+ * the middle or the end is dated, the start follows from the exposure time; MJD and JD come last. TIMESYS states the
+ * scale (UTC when absent). If start and end are dated and no card states the exposure time, it is the difference.
  *
  * @param nowMs the present, UTC ms: later dates are reported
  */
@@ -117,8 +117,8 @@ export function exposureTime(reader: CardReader, nowMs: number): ExposureTime {
 }
 
 /**
- * Seconds between two dates that were written down a little apart from the shutter: whole ones where they are nearly
- * that, so that frames of one length are of one length.
+ * Seconds between two dates recorded slightly apart from the shutter: rounded if nearly whole, so that frames of one
+ * length have equal lengths.
  */
 function tidySeconds(betweenMs: number): number {
   const seconds = betweenMs / 1000;
@@ -135,7 +135,7 @@ function exposureSeconds(reader: CardReader): number | undefined {
   return duration === undefined ? undefined : duration * unit;
 }
 
-/** Seconds in the unit that TIMEUNIT names (seconds when absent); `undefined` for one that is not known. */
+/** Seconds in the unit of TIMEUNIT (seconds when absent); `undefined` for an unknown one. */
 export function durationUnitSeconds(reader: CardReader): number | undefined {
   return UNIT_SECONDS.get(reader.text('timeUnit') ?? 's');
 }
@@ -180,7 +180,7 @@ function dateOf(reader: CardReader, meaning: Meaning): Instant | undefined {
   return undefined;
 }
 
-/** Joins a date without a time of day to TIME-OBS or its like, which belongs to the start alone. */
+/** Joins a date without a time of day with TIME-OBS or similar, which applies to the start only. */
 function withTimeOfDay(reader: CardReader, meaning: Meaning, name: string, date: DateTime): number | undefined {
   if (meaning === 'dateBegin') {
     for (const clock of reader.keywords('timeOfDay')) {

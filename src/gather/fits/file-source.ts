@@ -6,7 +6,7 @@ import type { ByteSource } from './header-memory.js';
 /** Without it, opening a named pipe that ends in `.fits` would wait for ever. Absent on Windows. */
 export const OPEN_FLAGS = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0);
 
-/** A file as it stands on disk; to be closed. */
+/** An open file on disk; must be closed. */
 export class FileSource implements ByteSource {
   private readonly descriptor: number;
 
@@ -28,7 +28,7 @@ export class FileSource implements ByteSource {
   }
 }
 
-/** A file whose beginning was read ahead; it is opened where more is asked for. To be closed. */
+/** A file whose beginning was read ahead; it is opened if more is requested. Must be closed. */
 export class BegunSource implements ByteSource {
   private file: FileSource | undefined;
 

@@ -20,7 +20,7 @@ import type { FitsHeader } from './read-header.js';
 const MEASURE_RANGE = { ...FLUX, zeroIsUnknown: true };
 const SIZE_RANGE = { ...PIXELS, zeroIsUnknown: true };
 
-/** What a frame's file and the caller's table say besides the header. */
+/** Facts from a frame's file and the caller's table in addition to the header. */
 export interface FrameContext {
   /** Path relative to the session folder, with forward slashes. */
   readonly file: string;
@@ -31,16 +31,13 @@ export interface FrameContext {
   readonly keep: readonly string[];
 }
 
-/** A frame and what is odd about the values in its header. */
+/** A frame and the notes on the values in its header. */
 export interface FrameWithNotes {
   readonly frame: HeaderFrame;
   readonly notes: readonly HeaderNote[];
 }
 
-/**
- * Makes a frame of a header. A value that makes no sense is noted and its fact absent; nothing is guessed but
- * what a note tells.
- */
+/** Converts a header to a frame. An invalid value is noted and its fact absent; nothing is guessed without a note. */
 export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: FrameContext): FrameWithNotes {
   const notes: HeaderNote[] = [];
   const reader = new CardReader(header.cards, table, notes);
@@ -56,7 +53,7 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   const backgroundAdu = reader.number('backgroundAdu', MEASURE_RANGE);
   const made = equipment.of(header.cards, notes);
   const kind = readKind(reader, seconds);
-  // No light takes no time: its program did not say.
+  // A light has a nonzero length: its program did not state it.
   const isUnstated = kind === 'light' && seconds === 0;
   if (isUnstated) notes.push(MISSING_EXPOSURE_TIME);
   const filter = kind === 'light' || kind === 'flat' ? readFilter(reader, axes) : undefined;
@@ -114,7 +111,7 @@ type SkyFacts = Pick<LightFacts, 'target' | 'pointing' | 'starSize' | 'starCount
 
 const NO_SKY: SkyFacts = {};
 
-/** What a light says of its target, its field and the stars in it. */
+/** A light's facts on its target, its field and the stars in it. */
 function skyFacts(reader: CardReader, span: Interval | undefined): SkyFacts {
   const halfFlux = reader.number('starSize', SIZE_RANGE);
   const fwhm = halfFlux ?? reader.number('starFwhm', SIZE_RANGE);

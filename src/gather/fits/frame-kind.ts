@@ -1,11 +1,9 @@
-/**
- * What an exposure is for.
- */
+/** The purpose of an exposure. */
 import type { FrameKind } from '../../model/frame.js';
 import type { CardReader } from './card-reader.js';
 import { show } from './notes.js';
 
-/** Without a type card, what is exposed is a light and what is not is a bias. */
+/** Without a type card, an exposure with a length is a light and one without is a bias. */
 export function readKind(reader: CardReader, seconds: number | undefined): FrameKind {
   const text = reader.text('kind');
   if (text === undefined) {
@@ -59,7 +57,9 @@ const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
   [/objekt|obje[tc]|oggett|wissenschaft/, 'light'],
 ];
 
-/** The commonest spellings, told without the expressions above: to compile these takes as long as several headers. */
+/**
+ * The most common spellings, matched without the expressions above: compiling these takes as long as several headers.
+ */
 const COMMON: ReadonlyMap<string, FrameKind> = new Map<string, FrameKind>(
   (['light', 'dark', 'flat', 'bias'] as const).flatMap((kind) =>
     ['', ' frame'].map((more) => [kind + more, kind] as const),
@@ -70,10 +70,10 @@ const COMMON: ReadonlyMap<string, FrameKind> = new Map<string, FrameKind>(
 let lastRead: { readonly text: string; readonly kind: FrameKind | undefined } = { text: '', kind: undefined };
 
 /**
- * Tells the kind of a frame from the text of its type card: `Light Frame`, `LIGHT`, `object`, `FLATDARK`, `Master
+ * Determines the kind of a frame from the text of its type card: `Light Frame`, `LIGHT`, `object`, `FLATDARK`, `Master
  * Bias`… Masters are `other`, for they are results, not exposures.
  *
- * @returns `undefined` for a spelling that is not known
+ * @returns `undefined` for an unknown spelling
  */
 export function frameKind(text: string): FrameKind | undefined {
   if (text !== lastRead.text) {

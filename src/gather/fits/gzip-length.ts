@@ -1,6 +1,6 @@
 /**
- * Whether a gzip file holds the image that its header describes. Its last four bytes state how long it is inflated
- * (RFC 1952, section 2.3.1), which costs next to nothing; only where they say something else is it inflated as a whole.
+ * Whether a gzip file contains the complete image described by its header. Its last four bytes state its inflated size
+ * (RFC 1952, section 2.3.1), which is cheap to check; only if they disagree is it inflated completely.
  */
 import { createReadStream } from 'node:fs';
 import type { ByteSource } from './header-memory.js';
@@ -35,7 +35,7 @@ export function statesOtherLength(file: ByteSource, sizeBytes: number, neededByt
 }
 
 /**
- * Inflates a gzip file as far as its image goes, and says what is missing of it; `null` where nothing is.
+ * Inflates a gzip file to the end of its image, and says what is missing; `null` if nothing is.
  *
  * @param neededBytes as in {@link statesOtherLength}
  */

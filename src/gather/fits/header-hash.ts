@@ -1,6 +1,4 @@
-/**
- * The identity of a frame by what its header says.
- */
+/** The identity of a frame from its header. */
 import { hash } from 'node:crypto';
 import type { CardValue } from './card-values.js';
 import type { Keyword, KeywordTable } from './keywords.js';
@@ -10,11 +8,11 @@ import type { FitsHeader } from './read-header.js';
  * A frame's identity: SHA-256 (hex) over the cards that identify an exposure (when, how long, with what) and the
  * image's size.
  *
- * Values are hashed, not bytes, and the file's name is not among them: the hash stays when a file is moved, renamed,
- * compressed to .gz or .fz, or rewritten by another program, and when later programs add cards (a plate solution, say)
- * or correct the object's name. It does not depend on a rig file's extra keywords. A header without any date is hashed
- * over every card of the keyword table. Frames whose headers tell nothing apart, such as bias frames within one second
- * under dates without fraction, share a hash.
+ * Values are hashed, not bytes, and the file name is excluded: the hash is stable when a file is moved, renamed,
+ * compressed to .gz or .fz, or rewritten by another program, and when later programs add cards (such as a plate
+ * solution) or correct the object's name. It does not depend on a rig file's extra keywords. A header without any date
+ * is hashed over every card of the keyword table. Frames with identical headers, such as bias frames within one second
+ * and dates without fraction, share a hash.
  */
 export function headerHash({ cards, image }: FitsHeader, { wanted, identity }: KeywordTable): string {
   const values = cards.valuesBy(wanted);
@@ -23,7 +21,7 @@ export function headerHash({ cards, image }: FitsHeader, { wanted, identity }: K
   return hash('sha256', `${dates}${others}${image?.axes.join('×') ?? ''}`, 'hex');
 }
 
-/** `KEYWORD=value`, a line each, of the cards that have one. */
+/** `KEYWORD=value`, one per line, of the cards with a value. */
 function cardLines(values: readonly (CardValue | undefined)[], keywords: readonly Keyword[]): string {
   let lines = '';
   for (const { name, number } of keywords) {

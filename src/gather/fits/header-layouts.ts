@@ -8,14 +8,14 @@ import type { CardValue } from './card-values.js';
 const CARD_WORDS = 20;
 /** Lights, darks, and the two units of a compressed image, in turn. */
 const MOST_LAYOUTS = 4;
-/** In place of a keyword's number: the card is not wanted, and may say what it likes under its keyword. */
+/** In place of a keyword's number: the card is not wanted, and may have any value. */
 export const ANYTHING = -1;
 
 /** Where the comment begins in a card of fixed format, at the soonest: behind a number, and behind a date. */
 const BEHIND_NUMBER = 8;
 const BEHIND_DATE = 9;
 
-/** Values by keyword number; `undefined` where there is no such card. */
+/** Values by keyword number; `undefined` if there is no such card. */
 type Values = readonly (CardValue | undefined)[];
 
 /** One header: its words, what each card is, and the values. */
@@ -42,11 +42,11 @@ export class HeaderLayouts {
    *
    * @param words the header's cards
    * @param cardCount whole cards in them
-   * @param remarks of each keyword the number under which its card's comment is kept, negative where it is not
-   * @param parse the value of a card whose keyword is that of the card in the pattern; `undefined` where the card is
-   *   none that stands by itself
+   * @param remarks for each keyword the number under which its card's comment is kept, negative if not
+   * @param parse the value of a card with the same keyword as in the pattern; `undefined` if the card is not
+   * self-contained
    * @param remark the comment of a card
-   * @returns `null` when no layout fits, or a card does not stand by itself
+   * @returns `null` when no layout fits, or a card is not self-contained
    */
   read(
     words: Int32Array,
@@ -69,8 +69,8 @@ export class HeaderLayouts {
   }
 
   /**
-   * Takes a header as a pattern. Each of its wanted cards must stand by itself: no keyword twice, no value that goes on
-   * in further cards, no HIERARCH keyword.
+   * Adopts a header as a pattern. Each of its wanted cards must be self-contained: no repeated keyword, no continued
+   * value, no HIERARCH keyword.
    *
    * @param numbers of each card up to END, the wanted keyword's number or `ANYTHING`
    */
@@ -84,7 +84,7 @@ export class HeaderLayouts {
     });
   }
 
-  /** Numbers the wanted cards that differ. @returns how many they are; −1 when a keyword differs */
+  /** Numbers the wanted cards that differ. @returns their count; −1 when a keyword differs */
   private compare(words: Int32Array, { words: before, numbers }: Layout): number {
     const { differing } = this;
     let count = 0;
@@ -129,7 +129,7 @@ export class HeaderLayouts {
   }
 }
 
-/** Whether a card is to the letter what it was, from one of its words on. */
+/** Whether a card is byte-identical from one of its words on. */
 function isSameFrom(words: Int32Array, before: Int32Array, card: number, from: number): boolean {
   const beyond = (card + 1) * CARD_WORDS;
   let at = card * CARD_WORDS + from;

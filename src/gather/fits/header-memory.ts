@@ -12,11 +12,11 @@ export interface ByteSource {
    * @throws the system's or zlib's error
    */
   read(into: Buffer, at: number, length: number, position: number): number;
-  /** Its beginning, where it stands in memory already. */
+  /** Its beginning, if already in memory. */
   readonly beginning?: HeldBytes;
 }
 
-/** Bytes in a memory of their own, and how many of them hold what was read. */
+/** A buffer, and how many of its bytes have been read. */
 export interface HeldBytes extends HeaderBytes {
   readonly filled: number;
 }
@@ -26,7 +26,7 @@ const FIRST_COMPRESSED_BYTES = 4096;
 /** Headers deeper than this in a gzip file are not sought: the work would be that of inflating the image. */
 const MAX_INFLATED_BYTES = 64 * 1024 * 1024;
 
-/** A gzip file, inflated from its beginning and only as far as asked: twice as much compressed input each time. */
+/** A gzip file, inflated from its beginning and only as far as requested: twice as much compressed input each time. */
 export class GzipSource implements ByteSource {
   private asked = FIRST_COMPRESSED_BYTES;
   private got = 0;
@@ -58,9 +58,9 @@ export function isGzip(bytes: Buffer, length: number): boolean {
   return length >= 2 && bytes[0] === 0x1f && bytes[1] === 0x8b;
 }
 
-/** What is read of the first header: three blocks hold 108 cards, more than most have. */
+/** Initial read of the first header: three blocks hold 108 cards, more than most have. */
 const FIRST_READ_BYTES = 3 * BLOCK_BYTES;
-/** What is read beyond the length of the header before: headers of a night differ by a few cards. */
+/** Extra bytes read beyond the length of the previous header: headers of a night differ by a few cards. */
 const SLACK_BYTES = 8 * CARD_BYTES;
 /** No header is sought beyond this: about 26,000 cards. */
 export const MAX_HEADER_BYTES = 720 * BLOCK_BYTES;
@@ -79,7 +79,7 @@ export type HeaderEnding =
 
 /** A header unit in memory. */
 export interface HeaderUnit {
-  /** Cards before END, or before whatever stands in its place. */
+  /** Number of cards before END, or before whatever replaces it. */
   readonly cardCount: number;
   /** Length with END, without the fill of its last block. */
   readonly byteLength: number;
@@ -90,9 +90,9 @@ export interface HeaderUnit {
 export class HeaderMemory implements HeaderBytes {
   bytes: Buffer = Buffer.alloc(0);
   words: Int32Array = new Int32Array(0);
-  /** Bytes that hold what was read. */
+  /** Buffer with the bytes read. */
   filled = 0;
-  /** What is read into where no source holds its beginning. */
+  /** Destination of reads if no source holds its beginning. */
   private own: HeaderBytes = inWords(FIRST_READ_BYTES);
   /** How much to read at first, by the header before. */
   private expected = FIRST_READ_BYTES;
@@ -108,9 +108,9 @@ export class HeaderMemory implements HeaderBytes {
   }
 
   /**
-   * Reads the first blocks of a header unit in place of what was there.
+   * Reads the first blocks of a header unit, replacing the previous ones.
    *
-   * @returns bytes read; 0 when nothing stands at that position
+   * @returns bytes read; 0 at the end
    */
   begin(source: ByteSource, position: number): number {
     const held = position === 0 ? source.beginning : undefined;
@@ -140,7 +140,7 @@ export class HeaderMemory implements HeaderBytes {
   /**
    * Finds the end of the unit begun, and reads on as far as that takes.
    *
-   * @param position where in the source the byte at offset 0 stands
+   * @param position offset in the source of the byte at offset 0
    */
   complete(source: ByteSource, position: number): HeaderUnit {
     let searched = 0;
@@ -176,7 +176,7 @@ export class HeaderMemory implements HeaderBytes {
   }
 }
 
-/** Memory of so many bytes, in whole blocks. */
+/** A buffer of this many bytes, in whole blocks. */
 function inWords(length: number): HeaderBytes {
   const memory = new ArrayBuffer(Math.ceil(length / BLOCK_BYTES) * BLOCK_BYTES);
   return { bytes: Buffer.from(memory), words: new Int32Array(memory) };

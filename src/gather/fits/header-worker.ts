@@ -8,7 +8,7 @@ import type { AheadTask } from './read-ahead.js';
 const { paths, ring } = workerData as AheadTask;
 const files = paths.split('\0');
 
-/** What fails here fails again where it can be said. */
+/** A failure here recurs where it can be reported. */
 const read: ReadBeginning = (file, into, at, length) => {
   let descriptor: number | undefined;
   try {

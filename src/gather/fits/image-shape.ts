@@ -23,7 +23,7 @@ export const OWN_SHAPE = shapeKeywords('');
 /** Of the image that a binary table holds in compressed tiles. */
 export const TILED_SHAPE = shapeKeywords('Z');
 
-/** Keywords that say how a data unit is laid out; needed whatever else is read. */
+/** Keywords that describe the layout of a data unit; always needed. */
 export const STRUCTURE_KEYWORDS: readonly string[] = [
   'SIMPLE',
   'XTENSION',

@@ -1,6 +1,4 @@
-/**
- * Which cards are wanted: keywords known by the two 32-bit words that hold their eight bytes.
- */
+/** The set of wanted cards: keywords identified by the two 32-bit words of their eight bytes. */
 import type { CardValue } from './card-values.js';
 import { HeaderLayouts } from './header-layouts.js';
 
@@ -8,11 +6,11 @@ import { HeaderLayouts } from './header-layouts.js';
 const FOLD = ~0x20202020;
 const KEYWORD_BYTES = 8;
 
-/** Places in every set: END, and HIERARCH, which stands for all names of that convention. */
+/** Entries in every set: END, and HIERARCH, which represents all names of that convention. */
 export const END = 0;
 export const HIERARCH = 1;
 export const NOT_WANTED = -1;
-/** Behind a keyword: the comment of its card. No keyword of a header holds it. */
+/** Suffix of a keyword: the comment of its card. No header keyword contains it. */
 export const REMARK = '/';
 
 /** One keyword's bytes, and the same memory as words. */
@@ -26,7 +24,7 @@ const scratchWords = new Int32Array(scratch.buffer);
 export class KeywordSet {
   /** Keywords by number. */
   readonly names: readonly string[];
-  /** Of each keyword the number under which its card's comment is kept; `NOT_WANTED` where it is not. */
+  /** For each keyword the number under which its card's comment is kept; `NOT_WANTED` if not. */
   readonly remarks: Int16Array;
   /** One `undefined` for each keyword: what the values of a header are copied from, for copies are quick. */
   readonly noValues: readonly (CardValue | undefined)[];
@@ -38,7 +36,9 @@ export class KeywordSet {
   /** The headers last read with the set. */
   readonly layouts = new HeaderLayouts();
 
-  /** @param keywords names as `normalKeyword` makes them, with `REMARK` behind for a comment; duplicates count once */
+  /**
+   * @param keywords names in the form of `normalKeyword`, with the suffix `REMARK` for a comment; duplicates count once
+   */
   constructor(keywords: Iterable<string>) {
     const names = [...new Set(['END', 'HIERARCH', ...keywords])];
     this.names = names;
@@ -59,7 +59,7 @@ export class KeywordSet {
     });
   }
 
-  /** The number of the keyword that these eight bytes spell, or a negative number when it is not wanted. */
+  /** The number of the keyword spelled by these eight bytes, or a negative number when it is not wanted. */
   find(firstWord: number, secondWord: number): number {
     const first = firstWord & FOLD;
     const second = secondWord & FOLD;
@@ -89,7 +89,7 @@ export function normalKeyword(name: string): string {
     .replace(/^HIERARCH /, '');
 }
 
-/** The two words, in this machine's byte order and folded in case, that a keyword's eight bytes make. */
+/** The two words of a keyword's eight bytes, in this machine's byte order and case-folded. */
 export function keywordWords(name: string): readonly [number, number] {
   scratch.write(name.padEnd(KEYWORD_BYTES), 'latin1');
   return [(scratchWords[0] as number) & FOLD, (scratchWords[1] as number) & FOLD];

@@ -1,6 +1,6 @@
 /**
- * The one table of meaning → accepted FITS keywords. The first keyword of a row that stands in a header counts.
- * A rig file may add keywords to any row; they come before those listed here.
+ * The only table of meaning → accepted FITS keywords. The first keyword of a row present in a header wins. A rig file
+ * may add keywords to any row; they take precedence.
  */
 import type { Warning } from '../../model/warning.js';
 import { STRUCTURE_KEYWORDS } from './image-shape.js';
@@ -9,7 +9,7 @@ import { KeywordSet, normalKeyword, REMARK } from './keyword-set.js';
 /** Accepted keywords. Standard: FITS Standard 4.0, sections 4.4.2, 8 and 9; the rest is common practice, no source. */
 export const KEYWORDS = {
   kind: ['IMAGETYP', 'IMGTYPE', 'OBSTYPE', 'FRAMETYP'],
-  /** Counts where its text names a kind: others number their frames there, or name one of coordinates. */
+  /** Counts only if its text names a kind: others number their frames there, or name a coordinate system. */
   kindOrElse: ['FRAME'],
   target: ['OBJECT', 'OBJNAME', 'TARGNAME', 'TARGET'],
   filter: ['FILTER', 'FILTER1', 'FILTERID', 'FILTNAM'],
@@ -37,7 +37,7 @@ export const KEYWORDS = {
   timeScale: ['TIMESYS'],
   /** Systematic error of the time stamps, in the unit of TIMEUNIT (standard, section 9.4.3). */
   timeError: ['TIMSYER'],
-  /** Text that names what keeps the clock, such as a receiver; no keyword is common, the rig file may name one. */
+  /** Text that names the time source, such as a receiver; no keyword is common, the rig file may name one. */
   timeSource: [],
   /** The same instant as the begin, by the clock on the wall. */
   dateLocal: ['DATE-LOC'],
@@ -52,7 +52,7 @@ export const KEYWORDS = {
   axisValue1: ['CRVAL1'],
   axisValue2: ['CRVAL2'],
 
-  /** The camera's own gain and offset settings; electrons per ADU stand in a row of their own. */
+  /** The camera's own gain and offset settings; electrons per ADU have a row of their own. */
   gain: ['GAIN'],
   offset: ['OFFSET', 'BLKLEVEL'],
   binningX: ['XBINNING', 'XBIN', 'CCDXBIN'],
@@ -91,10 +91,10 @@ export const KEYWORDS = {
   siteElevationM: ['OBSGEO-H', 'SITEELEV', 'ALT-OBS', 'OBS-ELEV', 'ELEVATIO'],
 } as const satisfies Readonly<Record<string, readonly string[]>>;
 
-/** What a keyword may mean. */
+/** The possible meanings of a keyword. */
 export type Meaning = keyof typeof KEYWORDS;
 
-/** Keywords to accept besides the table's, by meaning. A rig file may hold others: see `extraKeywordWarnings`. */
+/** Additional accepted keywords, by meaning. A rig file may hold others: see `extraKeywordWarnings`. */
 export type ExtraKeywords = Partial<Readonly<Record<Meaning, readonly string[]>>>;
 
 /** Meanings whose cards' comments tell something: the moment that a date is of, a unit in brackets (section 4.3.2). */
@@ -150,7 +150,7 @@ export const MEANINGS = Object.keys(KEYWORDS) as readonly Meaning[];
  * Makes the table to read headers with.
  *
  * @param extra keywords to accept before the usual ones; more than eight characters mean a HIERARCH keyword
- * @param keep further keywords to read, whatever they mean
+ * @param keep further keywords to read, regardless of meaning
  */
 export function keywordTable(extra: ExtraKeywords = {}, keep: readonly string[] = []): KeywordTable {
   const named = (meaning: Meaning): string[] => (extra[meaning] ?? []).map(normalKeyword);
@@ -180,7 +180,7 @@ function byMeaning<T>(make: (meaning: Meaning) => T): Record<Meaning, T> {
   return Object.fromEntries(MEANINGS.map((meaning) => [meaning, make(meaning)])) as Record<Meaning, T>;
 }
 
-/** What is wrong with extra keywords: slips of the pen, to be reported. */
+/** What is wrong with extra keywords: mistakes, to be reported. */
 export function extraKeywordWarnings(extra: ExtraKeywords): Warning[] {
   const unknown = Object.keys(extra).filter((key) => !Object.hasOwn(KEYWORDS, key));
   const warnings = unknown.map(

@@ -18,12 +18,12 @@ const END = words(
 );
 const WORD = /\p{L}+/gu;
 
-/** The comment asked of last, and its moment: those of a night repeat. */
+/** The last comment requested, and its moment: those of a night repeat. */
 let lastRead: { readonly remark: string; readonly share: Share } = { remark: '', share: 0 };
 
 /**
- * The moment that a comment names: a program that writes the end where the standard has the start often says so.
- * A comment that names the start beside another moment speaks of both, and changes nothing.
+ * The moment named by a comment: a program that writes the end where the standard has the start often says so. A
+ * comment that names the start and another moment mentions both, and changes nothing.
  */
 export function momentOf(remark: string): Share {
   if (remark !== lastRead.remark) lastRead = { remark, share: shareIn(remark) };

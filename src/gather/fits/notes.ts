@@ -1,15 +1,13 @@
-/**
- * What can be wrong with a FITS file, in words: what is the case, and what to do about it.
- */
+/** Problems of a FITS file in words: the state, and the remedy. */
 import type { CardValue } from './card-values.js';
 
 /** Something odd about one file's header. */
 export interface HeaderNote {
   /** Kebab-case noun for the state: `truncated-header`. */
   readonly code: string;
-  /** The keyword concerned, where there is one. */
+  /** The keyword concerned, if any. */
   readonly card?: string;
-  /** What is the case: a sentence without its full stop, fit to follow `FILE: `. */
+  /** The state: a sentence without its full stop, suitable after `FILE: `. */
   readonly what: string;
   /** What to do about it: a whole sentence. */
   readonly remedy: string;
@@ -17,7 +15,7 @@ export interface HeaderNote {
 
 const SHOWN_CHARACTERS = 60;
 
-/** A value as it may stand in a message: text in quotes, cut when it is long. */
+/** A value formatted for a message: text in quotes, truncated when long. */
 export function show(value: CardValue): string {
   if (typeof value !== 'string') return String(value);
   return value.length > SHOWN_CHARACTERS ? `'${value.slice(0, SHOWN_CHARACTERS)}…'` : `'${value}'`;
@@ -74,7 +72,7 @@ export function headerStump(): HeaderNote {
 }
 
 /**
- * Says how a header ends that has no END as far as it was read.
+ * Describes the end of a header without END as far as it was read.
  *
  * @param mostBytes of a header that are read
  */
@@ -104,7 +102,7 @@ export function withoutEnd(ending: 'truncated' | 'no-end-card' | 'too-long', mos
   }
 }
 
-/** Whether a file's notes say that it ends before the last of what it should hold. */
+/** Whether a file's notes say that it is truncated. */
 export function tellCutOff(notes: readonly HeaderNote[]): boolean {
   return notes.some(({ code }) => code === 'truncated-file' || code === 'truncated-header');
 }

@@ -16,8 +16,8 @@ const J2000_MS = Date.UTC(2000, 0, 1, 12);
 const SAME_EQUINOX_YEARS = 0.5;
 
 /**
- * The field's place at J2000: RA and DEC or their like, else the reference pixel of a celestial WCS.
- * Keywords count in pairs, so that no right ascension meets another keyword's declination.
+ * The field's position at J2000: RA and DEC or similar, else the reference pixel of a celestial WCS. Keywords count in
+ * pairs, so that no right ascension is combined with another keyword's declination.
  *
  * @param atMs when the frame was taken, UTC ms: the equinox of an apparent place
  */
@@ -56,7 +56,7 @@ function statedPlace(reader: CardReader): FieldPlace | undefined {
   return undefined;
 }
 
-/** A right ascension that stands as a number, in hours where its comment says so (section 4.3.2). */
+/** A numeric right ascension, in hours if its comment says so (section 4.3.2). */
 function inDegrees(reader: CardReader, keyword: Keyword, written: number): number {
   const remark = reader.remark(keyword);
   if (remark === undefined || written >= 24 || asNumber(reader.value(keyword)) === undefined) return written;
@@ -73,7 +73,7 @@ function referencePixel(reader: CardReader): FieldPlace | undefined {
   return { raDeg: (ra + 360) % 360, decDeg: dec };
 }
 
-/** The equinox of the coordinates as a Julian year; without a word on it, ICRS (section 8.3). */
+/** The equinox of the coordinates as a Julian year; ICRS if not stated (section 8.3). */
 function equinoxYear(reader: CardReader, atMs: number | undefined): number {
   const frame = reader.text('celestialFrame')?.toUpperCase();
   if (frame === 'ICRS') return 2000;
@@ -125,7 +125,7 @@ function unsetPlace(first: string, second: string, whose: string): HeaderNote {
   };
 }
 
-/** What an angle is measured for; it decides the unit of sexagesimal text and which letters may stand around it. */
+/** What an angle measures; it determines the unit of sexagesimal text and the allowed letters around it. */
 type AngleKind = 'right-ascension' | 'declination' | 'latitude' | 'longitude';
 
 const HEMISPHERE = /^([NSEW])?(.*?)([NSEW])?$/;
@@ -161,13 +161,13 @@ const RADIANS = Math.PI / 180;
 const ARCSEC = RADIANS / 3600;
 
 /**
- * Precesses a mean place of some equinox to J2000.0, by the angles ζ, z and θ of the IAU 1976 precession.
- * Good to a second of arc within a century; proper motion and nutation are left aside.
+ * Precesses a mean place of some equinox to J2000.0, by the angles ζ, z and θ of the IAU 1976 precession. Good to a
+ * second of arc within a century; proper motion and nutation are left aside.
  *
  * Source: Meeus, Astronomical Algorithms, 2nd ed., formulas 21.3 and 21.4, turned about to go to J2000.
  *
  * @param place degrees, at the given equinox
- * @param equinox Julian year, 2026.8 say
+ * @param equinox Julian year, such as 2026.8
  */
 export function precessToJ2000(place: FieldPlace, equinox: number): FieldPlace {
   const t = (equinox - 2000) / 100;

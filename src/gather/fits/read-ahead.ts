@@ -1,16 +1,16 @@
 /**
- * Many files read ahead in a second thread: of a header's time nearly half is the system's, which opens and closes the
- * file. On one core every file is read when it is asked for.
+ * Reads many files ahead in a second thread: nearly half of a header's time is spent by the system in opening and
+ * closing the file. On one core every file is read when requested.
  */
 import { threadsOf } from '../../files/threads.js';
 import { type Beginning, RingTaker, type SharedRing, sharedRing } from './ahead-ring.js';
 
 /** The thread's program beside this module. */
 const HEADER_WORKER = new URL('./header-worker.js', import.meta.url);
-/** Of fewer, the start of a thread takes what it saves. Measured. */
+/** With fewer files, starting a thread takes as long as it saves. Measured. */
 const FEWEST = 4000;
 
-/** What the thread is told. */
+/** The thread's input. */
 export interface AheadTask {
   /** Separated by NUL, which no path holds: one text is handed over sooner than thousands. */
   readonly paths: string;
@@ -24,18 +24,18 @@ export interface AheadOptions {
   readonly fewest?: number;
 }
 
-/** Beginnings of files, to be asked for in their order. */
+/** Beginnings of files, to be requested in order. */
 export interface ReadAhead {
   /** `undefined` where the caller is to read the file itself. */
   of(file: number): Beginning | undefined;
-  /** How much of a file has been asked for. */
+  /** How much of a file has been requested. */
   want(bytes: number): void;
   stop(): void;
 }
 
 const NOTHING: ReadAhead = { of: () => undefined, want: () => {}, stop: () => {} };
 
-/** Begins to read files; to be stopped whatever comes. */
+/** Begins to read files; must be stopped in any case. */
 export function readAhead(
   paths: readonly string[],
   { program = HEADER_WORKER, fewest = FEWEST }: AheadOptions = {},
@@ -46,7 +46,7 @@ export function readAhead(
   const ring = sharedRing(paths.length);
   const task: AheadTask = { paths: paths.join('\0'), ring };
   const worker = new Worker(program, { workerData: task });
-  // What it does not read is read by who asks.
+  // Anything it does not read is read by the caller.
   worker.on('error', () => {});
   worker.unref();
   const taker = new RingTaker(ring);

@@ -36,12 +36,12 @@ export interface ReadFramesOptions {
   readonly keep?: readonly string[];
   /** Called now and then, and at the end, with how many files are done. */
   readonly onProgress?: (done: number, total: number) => void;
-  /** How many files are read ahead in a thread, where not as usual. */
+  /** Minimum number of files for reading ahead in a thread, if not the default. */
   readonly ahead?: AheadOptions;
 }
 
 export interface HeaderFrames {
-  /** In the order of the paths; files whose header could not be read are missing here and stand among the warnings. */
+  /** In the order of the paths; files whose header could not be read are missing here and are among the warnings. */
   readonly frames: HeaderFrame[];
   readonly warnings: Warning[];
 }
@@ -97,7 +97,7 @@ export async function readHeaderFrames(
   return { frames, warnings: [...extraKeywordWarnings(extra), ...notes.warnings()] };
 }
 
-/** The header of a gzip file whose end left open whether it is whole, with what is missing of it in its notes. */
+/** The header of a gzip file whose completeness its end left open, with anything missing in its notes. */
 async function proven(path: string, header: FitsHeader, unprovenBytes: number): Promise<FitsHeader> {
   const missing = await missingWhenInflated(path, header.sizeBytes, unprovenBytes);
   return missing === null ? header : { ...header, notes: [...header.notes, missing] };

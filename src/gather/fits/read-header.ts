@@ -39,15 +39,15 @@ const XTENSION_WORDS = keywordWords('XTENSION');
 /** A header that was read. */
 export interface FitsHeader {
   /**
-   * Keyword → value. Where the image stands in an extension its cards come over the primary's; of a
-   * tile-compressed image BITPIX, NAXIS and NAXISn are the image's own, not the table's.
+   * Keyword → value. If the image is in an extension its cards override the primary's; of a tile-compressed image
+   * BITPIX, NAXIS and NAXISn are the image's own, not the table's.
    */
   readonly cards: Cards;
   /** `null` when the file holds no image, or its size makes no sense. */
   readonly image: ImageShape | null;
   /** Size of the file on disk. */
   readonly sizeBytes: number;
-  /** What is odd about the header; empty for an ordinary one. */
+  /** Notes on the header; empty for an ordinary one. */
   readonly notes: readonly HeaderNote[];
   /**
    * Bytes that header and image take inflated, where the end of a gzip file leaves open that it holds them:
@@ -65,11 +65,11 @@ export type HeaderResult =
 let sharedMemory: HeaderMemory | undefined;
 
 /**
- * Reads a file's header. Never throws on what the file is or holds: that is a result with a problem.
+ * Reads a file's header. Never throws for the type or contents of a file: that is a result with a problem.
  *
- * @param path file to read: plain, gzip or tile-compressed FITS, told apart by content
+ * @param path file to read: plain, gzip or tile-compressed FITS, distinguished by content
  * @param wanted keywords to read, as a `keywordTable` has them; `null` (the default) reads every card that has a value
- * @param beginning of the file, where it was read ahead
+ * @param beginning of the file, if read ahead
  */
 export function readHeader(path: string, wanted: KeywordSet | null = null, beginning?: Beginning): HeaderResult {
   let source: FileSource | BegunSource | undefined;

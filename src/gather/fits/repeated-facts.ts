@@ -8,7 +8,7 @@ import type { Cards } from './cards.js';
 import type { KeywordTable, Meaning } from './keywords.js';
 import type { HeaderNote } from './notes.js';
 
-/** Facts of some meanings: made anew only where one of their cards says something else than in the frame before. */
+/** Facts of some meanings: recomputed only if one of their cards differs from the previous frame. */
 export class RepeatedFacts<T> {
   private readonly numbers: readonly number[];
   private values: (CardValue | undefined)[] = [];

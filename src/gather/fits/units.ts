@@ -1,5 +1,5 @@
 /**
- * Units that a header names beside a number: behind it in the text, or in brackets in the card's comment (FITS Standard
+ * Units stated next to a number in a header: after it in the text, or in brackets in the card's comment (FITS Standard
  * 4.0, section 4.3.2).
  */
 import type { Meaning } from './keywords.js';
@@ -36,10 +36,10 @@ const UNITS: Partial<Readonly<Record<Meaning, Units>>> = {
 const NUMBER_AND_UNIT = /^([+-]?\d+(?:[.,]\d+)?) ?(\D{1,20})$/;
 const IN_BRACKETS = /[[(] ?([^\])]{1,20}?) ?[\])]/g;
 const IN_WORDS = /\bin ([a-zµμ]{2,20})\b/g;
-/** What stands before a unit in a comment. Most comments have none of it, and need no expression compiled. */
+/** Text before a unit in a comment. Most comments have none, and need no expression compiled. */
 const BEFORE_UNIT = ['[', '(', 'in '];
 
-/** A number with its unit, in that of its meaning; `undefined` for what is none, or in a unit that is not known. */
+/** A number with its unit, converted to that of its meaning; `undefined` if it is not one, or for an unknown unit. */
 export function withUnit(text: string, meaning: Meaning): number | undefined {
   const units = UNITS[meaning];
   const [, digits, unit = ''] = (units && NUMBER_AND_UNIT.exec(text)) ?? [];
@@ -47,10 +47,10 @@ export function withUnit(text: string, meaning: Meaning): number | undefined {
   return factor === undefined ? undefined : inUnit(Number(digits?.replace(',', '.')), factor);
 }
 
-/** Of each meaning the comment asked of last, and what its unit is of the meaning's: those of a night repeat. */
+/** For each meaning the last comment requested, and the conversion factor of its unit: those of a night repeat. */
 const lastRead = new Map<Meaning, { readonly remark: string; readonly factor: number }>();
 
-/** A number that a card holds alone, in the unit of its meaning, by the unit that its comment names. */
+/** A bare number in a card, converted to the unit of its meaning from the unit named by its comment. */
 export function byRemark(number: number, remark: string, meaning: Meaning): number {
   let known = lastRead.get(meaning);
   if (known?.remark !== remark) {

@@ -48,7 +48,7 @@ export async function readGuidingCsv(rootDir: string, relativePath: string): Pro
   return { series, understood: rows.understood, ...file, warnings: tally.list() };
 }
 
-/** Which column holds what; −1 where there is none. */
+/** Column indices; −1 if missing. */
 interface Columns {
   readonly at: number;
   readonly ra: number;
@@ -66,7 +66,7 @@ class GuidingRows {
 
   constructor(private readonly tally: WarningTally) {}
 
-  /** Plain rows are read from their bytes; a run of others goes through the CSV library in one piece. */
+  /** Plain rows are read from their bytes; a run of others is passed to the CSV library in one piece. */
   take(block: LineBlock): void {
     let oddFrom = -1;
     for (let i = 0; i < block.count; i++) {
@@ -134,7 +134,7 @@ class GuidingRows {
     const rows = parseRows(blockText(block, lineStart(block, first), lineEnd(block, beyond - 1)));
     const oneEach = rows.length === beyond - first;
     for (let i = first; i < beyond; i++) {
-      // A quote left open swallows the lines after it: then each line is parsed alone.
+      // An unclosed quote swallows the lines after it: then each line is parsed individually.
       const cells = oneEach ? rows[i - first] : parseRows(blockText(block, lineStart(block, i), lineEnd(block, i)))[0];
       this.takeCells(cells ?? [], block.firstLine + i);
     }

@@ -32,7 +32,7 @@ export class BlockSplitter {
     this.buffer = memory?.text ?? Buffer.allocUnsafeSlow(MAX_LINE_BYTES);
   }
 
-  /** Where the next chunk may stand, so that it need not be copied; nowhere in an ordinary memory. */
+  /** Destination of the next chunk, so that it need not be copied; none in ordinary memory. */
   get room(): Buffer | undefined {
     return this.buffer === this.memory?.text ? this.buffer.subarray(this.used) : undefined;
   }
@@ -50,7 +50,7 @@ export class BlockSplitter {
     this.keep(rest.subarray(lastFeed + 1));
   }
 
-  /** Emits what stands after the last line feed. */
+  /** Emits the rest after the last line feed. */
   finish(): void {
     if (this.dropped === 0 && this.used === 0) return;
     const feed = Buffer.of(LF);

@@ -42,7 +42,7 @@ export class ChunkDecoder {
       );
     }
     const body = chunk.subarray(detected.skip);
-    // Lines that are not UTF-8 are dealt with one by one later: a head with such a line says nothing about the rest.
+    // Lines that are not UTF-8 are handled individually later: a head with such a line says nothing about the rest.
     const isGuess = this.wanted === 'auto' && this.label === 'windows-1252';
     if (!isGuess && !sameEncoding(this.label, 'utf-8')) this.transcode = transcoder(this.label);
     const head = body.subarray(0, HEAD_BYTES);

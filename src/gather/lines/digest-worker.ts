@@ -1,4 +1,4 @@
-/** A thread that digests a file beside another, which reads what stands in it. */
+/** A thread that digests a file while another reads its text. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { digestOfBytes } from './file-digest.js';
 import type { DigestTask } from './file-digest.js';

@@ -2,7 +2,7 @@
 export interface DocumentLines {
   /** A larger one is read by its lines, bytes of UTF-8. */
   readonly maxBytes: number;
-  /** Whether a text that begins so may be one, besides elements and objects. */
+  /** Whether a text with this beginning may be one, besides elements and objects. */
   mayBegin?(head: string): boolean;
   /** The lines of a whole document, or `null` where the text is none. */
   linesOf(text: string): readonly string[] | null;
@@ -33,7 +33,7 @@ export class DocumentBuffer {
     return this.release();
   }
 
-  /** @returns the lines of the document, or the text as it is where it is none */
+  /** @returns the lines of the document, or the text unchanged if it is not one */
   finish(): Buffer {
     if (this.held === null) return Buffer.alloc(0);
     const text = this.release();

@@ -1,17 +1,20 @@
 import { itemAt } from '../../model/collections.js';
 import { isUtf8 } from 'node:buffer';
 
-/** What the first bytes say about a text: a `TextDecoder` label, and how many bytes of byte-order mark to skip. */
+/**
+ * The encoding implied by the first bytes of a text: a `TextDecoder` label, and the length of a byte-order mark to
+ * skip.
+ */
 export interface DetectedEncoding {
   readonly label: 'utf-8' | 'utf-16le' | 'utf-16be' | 'windows-1252';
   readonly skip: number;
 }
 
 /**
- * Tells UTF-8, UTF-16 and single-byte text apart by byte-order mark, else by where zero bytes stand, else by
+ * Distinguishes UTF-8, UTF-16 and single-byte text by byte-order mark, else by the positions of zero bytes, else by
  * whether the bytes are valid UTF-8.
  *
- * @param head the first bytes of the text, some kilobytes where there are as many
+ * @param head the first bytes of the text, some kilobytes if available
  */
 export function detectEncoding(head: Uint8Array): DetectedEncoding {
   if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf) return { label: 'utf-8', skip: 3 };
@@ -50,7 +53,7 @@ export type Transcoder = (chunk?: Uint8Array) => Buffer;
  * Makes a transcoder.
  *
  * @param label any label of the WHATWG Encoding Standard
- * @throws RangeError when the label is not known
+ * @throws RangeError for an unknown label
  */
 export function transcoder(label: string): Transcoder {
   const decoder = new TextDecoder(label, { ignoreBOM: true });

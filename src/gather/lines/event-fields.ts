@@ -14,7 +14,7 @@ export function isFieldName(name: string): name is FieldName {
   return isKeyOf(EVENT_FIELDS, name);
 }
 
-/** What a value of the field must be, in words. */
+/** The valid values of the field, in words. */
 export function fieldExpectation(name: FieldName): string {
   const row = fieldRow(name);
   if (row.type === 'text') return 'a text';
@@ -23,7 +23,7 @@ export function fieldExpectation(name: FieldName): string {
 }
 
 /**
- * Gives an event a field of its own when the value is of the field's type; a text that is too long is cut.
+ * Sets a field of an event when the value has the field's type; a text that is too long is truncated.
  *
  * @returns whether it was set: `foreign` when such an event has no such field, `unfit` when the value is none
  */

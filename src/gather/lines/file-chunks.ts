@@ -22,7 +22,7 @@ export class FileChunks {
 
   private constructor(
     private readonly descriptor: number,
-    /** Bytes on disk at opening; what is written later is not read. */
+    /** Size on disk at opening; anything written later is not read. */
     readonly sizeBytes: number,
     private readonly name: string,
     private readonly tally: WarningTally,
@@ -56,11 +56,11 @@ export class FileChunks {
   }
 
   /**
-   * The file's bytes, unpacked when gzipped (known by its first two bytes, not by the name). Each chunk is good until
-   * the next.
+   * The file's bytes, unpacked when gzipped (recognised by its first two bytes, not by the name). Each chunk is valid
+   * until the next.
    *
-   * @param room where a chunk may be read that is not unpacked, so that it need not be copied; where it says nothing,
-   *   memory of its own is taken
+   * @param room destination of chunks that are not unpacked, so that they need not be copied; otherwise memory is
+   * allocated
    */
   async *chunks(room: () => Buffer | undefined = () => undefined): AsyncGenerator<Buffer> {
     try {
@@ -79,9 +79,7 @@ export class FileChunks {
     return this.sha;
   }
 
-  /**
-   * Bytes as they stand on disk, from where the last call stopped. Without a buffer each chunk is the caller's to keep.
-   */
+  /** Bytes from disk, from where the last call stopped. Without a buffer each chunk may be kept by the caller. */
   private *raw(shared?: Buffer, room: () => Buffer | undefined = () => undefined): Generator<Buffer> {
     while (this.position < this.sizeBytes) {
       const buffer = room() ?? shared ?? Buffer.allocUnsafeSlow(READ_BYTES);

@@ -6,13 +6,13 @@ import { createHash } from 'node:crypto';
 import { readSync } from 'node:fs';
 import { threadsOf } from '../../files/threads.js';
 
-/** The thread's program, beside this module once it is built. */
+/** The thread's program, next to this module once it is built. */
 const DIGEST_WORKER = new URL('./digest-worker.js', import.meta.url);
-/** Digesting so much takes 30 ms, and starting a thread 3 ms of the one that starts it, bytes. */
+/** Digesting this many bytes takes 30 ms, and starting a thread 3 ms of the caller's time. */
 const WORTH_A_THREAD = 32 * 2 ** 20;
 const READ_BYTES = 512 * 1024;
 
-/** What the thread is told. */
+/** The thread's input. */
 export interface DigestTask {
   /** Of the open file; the thread that opened it closes it. */
   readonly descriptor: number;
@@ -62,7 +62,7 @@ function inThread(task: DigestTask, program: string | URL): FileDigest {
   return { update: () => {}, end };
 }
 
-/** SHA-256 (hex) of an open file's first bytes, or of all there are where it has become shorter. */
+/** SHA-256 (hex) of an open file's first bytes, or of all if it has become shorter. */
 export function digestOfBytes(descriptor: number, sizeBytes: number): string {
   const hash = createHash('sha256');
   const buffer = Buffer.allocUnsafeSlow(READ_BYTES);
@@ -75,7 +75,7 @@ export function digestOfBytes(descriptor: number, sizeBytes: number): string {
   return hash.digest('hex');
 }
 
-/** What cannot be read ends the file: who reads its text says so. */
+/** A read error ends the file: whoever reads its text reports it. */
 function readOrNone(descriptor: number, buffer: Buffer, wanted: number, at: number): number {
   try {
     return readSync(descriptor, buffer, 0, wanted, at);

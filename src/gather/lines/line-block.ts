@@ -17,7 +17,7 @@ export interface LineBlock {
   readonly ascii: boolean;
   /** The file ends in the middle of the block's last line: a program may still be writing it. */
   readonly openEnded: boolean;
-  /** The memory at the beginning of whose text `bytes` stand; `null` where they stand elsewhere. */
+  /** The memory that `bytes` are at the beginning of the text of; `null` if they are elsewhere. */
   readonly memory: TextMemory | null;
 }
 

@@ -9,9 +9,9 @@ const LF = 0x0a;
 const CR = 0x0d;
 
 /**
- * Finds every line feed. Reads sixteen bytes at a time: a word of four holds a line feed exactly when the
- * zero-byte test, (x − 0x01010101) & ~x & 0x80808080, is not zero for the word xor four line feeds
- * (Warren, Hacker's Delight, 2nd ed., section 6-1).
+ * Finds every line feed. Reads sixteen bytes at a time: a word of four contains a line feed exactly when the zero-byte
+ * test, (x − 0x01010101) & ~x & 0x80808080, is not zero for the word xor four line feeds (Warren, Hacker's Delight, 2nd
+ * ed., section 6-1).
  */
 export function indexLines(bytes: Uint8Array, index: LineIndex): void {
   index.count = 0;

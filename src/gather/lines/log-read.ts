@@ -5,7 +5,7 @@ export interface TextForm {
   /** A `TextDecoder` label. */
   readonly encoding: string;
   readonly lineEnding: 'LF' | 'CRLF' | 'CR';
-  /** In how many lists of a JSON document the objects stand that were read as a line each, where they were. */
+  /** Nesting depth of the lists of a JSON document whose objects were read as lines, if so. */
   readonly objects?: number;
 }
 

@@ -16,8 +16,8 @@ const MIN_OBJECTS = 8;
 const OBJECTS_PER_LINE = 4;
 
 /**
- * Gives every object in the lists of a JSON document a line of its own, whatever lines the document is written in, by
- * putting line feeds for the commas between them and blanks for the line feeds inside them. Bytes are changed in place.
+ * Puts every object in the lists of a JSON document on its own line, whatever the document's line breaks, by replacing
+ * the commas between them with line feeds and the line feeds inside them with blanks. Bytes are changed in place.
  */
 export class ObjectDivider {
   private lists = 0;
@@ -25,7 +25,7 @@ export class ObjectDivider {
   private inString = false;
   private isEscaped = false;
 
-  /** @param level how many lists the objects stand in: 1 for those of an outermost list */
+  /** @param level depth of the lists: 1 for those of an outermost list */
   constructor(private readonly level: number) {}
 
   /** Divides the next chunk of a document in UTF-8. */
@@ -45,7 +45,7 @@ export class ObjectDivider {
     else if (byte === QUOTE) this.inString = false;
   }
 
-  /** @returns the byte that stands in its place */
+  /** @returns the replacement byte */
   private byte(byte: number): number {
     switch (byte) {
       case QUOTE:
@@ -84,8 +84,7 @@ export class ObjectDivider {
 }
 
 /**
- * In how many lists the records of a JSON document stand whose objects share lines; 0 where the text is no such
- * document.
+ * Depth of the lists of a JSON document whose records share lines; 0 if the text is not such a document.
  *
  * @param head the beginning of the text, UTF-8
  */

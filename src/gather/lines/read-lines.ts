@@ -18,16 +18,16 @@ const HEAD_BYTES = 64 * 1024;
 const WORTH_A_MEMORY = 4 * 2 ** 20;
 
 /**
- * Streams a text file as blocks of whole lines, in bounded memory whatever its size: plain or gzipped; UTF-8,
- * UTF-16 or the named encoding; LF, CRLF or CR. Zero bytes are dropped, over-long lines are blanked, and lines
- * that are not valid UTF-8 are read as windows-1252; each is reported by a warning.
+ * Streams a text file as blocks of whole lines, in bounded memory for any size: plain or gzipped; UTF-8, UTF-16 or the
+ * named encoding; LF, CRLF or CR. Zero bytes are dropped, over-long lines are blanked, and lines that are not valid
+ * UTF-8 are read as windows-1252; each is reported by a warning.
  *
  * @param rootDir the session folder
  * @param relativePath the file, relative to it, with forward slashes
  * @param encoding a `TextDecoder` label, or `auto`
  * @param onBlock called for every block, in order
- * @param objects in how many lists of a JSON document the objects stand that are a line each: 0 for lines as they are,
- *   `auto` to find out
+ * @param objects depth of the lists of a JSON document whose objects are lines: 0 for lines as they are, `auto` to
+ * detect it
  * @param document turns the text of a whole document into lines, for a log that is one
  */
 export async function readLines(

@@ -8,7 +8,7 @@ const PIECE = 16_384;
 type Piece = Float64Array<ArrayBuffer>;
 const COLUMNS = 4;
 
-/** Guiding samples while they are being gathered: in pieces, so that none is copied until all are there. */
+/** Guiding samples while they are being collected: in chunks, so that nothing is copied until all are there. */
 export class SampleColumns {
   private readonly full: Piece[] = [];
   private piece: Piece = new Float64Array(COLUMNS * PIECE);

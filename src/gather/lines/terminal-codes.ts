@@ -5,8 +5,8 @@ const CONTROL_SEQUENCE = 0x5b;
 const COMMAND = 0x5d;
 
 /**
- * Text without what terminals take for colours, styles and titles (ECMA-48 control sequences): a program whose output
- * was kept as a file leaves them in its lines. The same bytes where there are none; line feeds stay.
+ * Text without terminal control sequences for colours, styles and titles (ECMA-48): a program whose output was
+ * redirected to a file leaves them in its lines. The same bytes if there are none; line feeds stay.
  */
 export function withoutTerminalCodes(bytes: Buffer): Buffer {
   let from = bytes.indexOf(ESCAPE);
@@ -22,7 +22,7 @@ export function withoutTerminalCodes(bytes: Buffer): Buffer {
   return text.subarray(0, kept);
 }
 
-/** Where the text goes on behind the code that begins here. */
+/** Where the text continues after the sequence that begins here. */
 function endOfCode(bytes: Buffer, start: number): number {
   let at = start + 2;
   switch (bytes[start + 1]) {

@@ -4,10 +4,10 @@
  */
 import { TEXT_SCAN } from './text-scan-code.js';
 
-/** Where everything stands, bytes: tables for the search, the text, where its lines end, what was found. */
+/** Memory layout, bytes: tables for the search, the text, its line ends, the hits. */
 const PAGE = 65_536;
 const TEXT = PAGE;
-/** A line of the longest kind, and what is read at a time on top of it, whatever it was decoded from. */
+/** The longest line, plus one read chunk, in any encoding. */
 const TEXT_BYTES = 2 * 2 ** 20;
 /** What is looked at beyond the end of the text. */
 const SLACK = PAGE;
@@ -36,7 +36,7 @@ export interface SoughtLiteral {
   readonly from: number;
 }
 
-/** What the module exports. */
+/** The module's exports. */
 interface TextScan {
   readonly lines: (text: number, length: number, ends: number) => number;
   readonly find: (
@@ -56,7 +56,7 @@ interface TextScan {
 
 /** Memory for one text at a time. */
 export class TextMemory {
-  /** The text stands at its beginning. */
+  /** Offset of the text. */
   readonly text: Buffer;
   /** Index of each line feed, after `lines`. */
   readonly ends: Int32Array;
@@ -96,7 +96,9 @@ export class TextMemory {
     };
   }
 
-  /** Finds literals of the tables in the first `length` bytes. @returns how many; −1 where there is no room for them */
+  /**
+   * Finds literals of the tables in the first `length` bytes. @returns their count; −1 if there is no space for them
+   */
   find(length: number): number {
     return this.scan.find(TEXT, length, LITERALS, POSITIONS, IDS, MOST_HITS);
   }
@@ -160,7 +162,7 @@ export function takeTextMemory(): TextMemory | null {
   }
 }
 
-/** Takes back a memory: what stands in it counts no more. */
+/** Returns a memory to the pool; its contents are discarded. */
 export function giveBack(memory: TextMemory | null): void {
   if (memory === null) return;
   memory.searcher = null;

@@ -5,7 +5,7 @@ import { clipped, MAX_TEXT } from '../../vocabulary/bounds.js';
 /** Occurrences of one kind that are reported one by one before the rest is merged. */
 const LISTED_SINGLY = 3;
 
-/** Kinds that are told apart by detail; a log that makes up field names must not fill the memory with them. */
+/** Maximum number of kinds distinguished by detail; a log with made-up field names must not fill the memory. */
 const MAX_KINDS = 100;
 
 interface Kind {
@@ -17,7 +17,7 @@ interface Kind {
 }
 
 /**
- * Collects the warnings of one file. The first three of a kind stand alone, each with its line; the others
+ * Collects the warnings of one file. The first three of a kind are listed individually, each with its line; the others
  * become one warning that counts them, so that a log broken on every line costs four warnings.
  */
 export class WarningTally {
@@ -33,7 +33,7 @@ export class WarningTally {
    * @param code kebab-case noun for the state
    * @param line 1-based line number, or 0 when the warning is about the whole file
    * @param message makes the full sentence; called only when it will be shown
-   * @param detail tells kinds of one code apart: a field's name, say
+   * @param detail distinguishes kinds of one code, such as a field's name
    */
   add(code: string, line: number, message: () => string, detail = ''): void {
     const kind = this.kindOf(code, detail);

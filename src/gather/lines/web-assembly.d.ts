@@ -1,4 +1,4 @@
-/** What is used of WebAssembly (W3C Recommendation, JavaScript interface 2): the types of Node have none of it. */
+/** The part of WebAssembly used (W3C Recommendation, JavaScript interface 2): the types of Node do not include it. */
 declare namespace WebAssembly {
   class Module {
     constructor(bytes: Uint8Array);
