@@ -8,7 +8,7 @@ import { dirname, join } from 'node:path';
  * A digest of all files that are not ignored, by name and content, and of the packages that are installed.
  *
  * @param {string} root the project's folder
- * @returns {string | null} null where that cannot be told: outside of a repository, or where a file cannot be read
+ * @returns {string | null} null if unknown: outside of a repository, or if a file cannot be read
  */
 export function digestOfProject(root) {
   const { status, stdout } = spawnSync('git', ['ls-files', '-z', '--cached', '--others', '--exclude-standard'], {

@@ -200,7 +200,7 @@ function newSentences(known: string, advice: string): string[] {
     });
 }
 
-/** @param isReplayed whether its win rests on a rule of the replay, whose whole gain is told beside it */
+/** @param isReplayed whether its gain comes from a rule of the replay, whose whole gain is given next to it */
 function lessened(
   finding: Finding,
   left: number,

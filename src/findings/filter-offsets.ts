@@ -50,7 +50,7 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
 function describe({ reference, stepsPerDegree, offsets }: FilterOffsets): string[] {
   const drift =
     stepsPerDegree === null
-      ? 'the drift by temperature could not be told from one refocus a filter: it is still in the offsets'
+      ? 'one refocus per filter does not show the temperature drift: it is still in the offsets'
       : `the focus drifts by ${signed(stepsPerDegree, 1)} steps per °C, which is taken out`;
   const each = offsets.map(
     ({ filter, steps, uncertainty, refocuses }) =>

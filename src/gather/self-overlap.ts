@@ -112,7 +112,7 @@ export function splitReason(split: Split): string {
   const unit = split.unit === undefined ? '' : ` ${split.unit}`;
   return (
     'one camera cannot expose twice at once, but frames overlap in time: they are ' +
-    `${split.groups.length} trains, told apart by ${split.by} ` +
+    `${split.groups.length} trains, distinguished by ${split.by} ` +
     `(${split.groups.map((g) => `${g.mark}${unit}: ${g.frames.length}`).join(', ')})`
   );
 }

@@ -3,7 +3,7 @@ import { summariseGuiding } from '../../src/account/guiding-summary.js';
 import { interval } from '../../src/model/index.js';
 
 describe('guiding over a span', () => {
-  it('is told about zero and about its mean: a steady offset leaves stars round', () => {
+  it('is computed about zero and about its mean: a steady offset leaves stars round', () => {
     const n = 100;
     const errors = Float64Array.from({ length: n }, (_, i) => 1.5 + (i % 2 === 0 ? 0.3 : -0.3));
     const summary = summariseGuiding(

@@ -113,7 +113,7 @@ describe('the smear of a frame', () => {
 });
 
 describe('the drift of an interruption', () => {
-  it('is not told when the samples come back too late', () => {
+  it('is not estimated when the samples come back too late', () => {
     const off = activity('star-gap', '21:11:00', '21:12:00');
     const samples = series((s) => (s >= 660 && s < 900 ? null : [0, 0]));
     expect(interruptionDrifts(samples, [{ ...off, span: interval(off.span.startMs, off.span.endMs) }])).toEqual([]);

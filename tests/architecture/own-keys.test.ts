@@ -3,7 +3,7 @@ import { readSource, sourceFiles } from './imports.js';
 
 /**
  * Looking up a name from a file with brackets finds `constructor` and `toString` in every object: such look-ups go
- * through `ownValue`, or a Map. Told by the names that such keys have here.
+ * through `ownValue`, or a Map. Recognised by the names of such keys here.
  */
 const LOOK_UP = /\b[\w.?]+\w(?:\?\.)?\[(?:[\w.]+\.)?(?:train|trainId|id|filter|target|keyword|lead)\](?!\s*[=:](?!=))/g;
 /** Tables of ours, looked up by names of ours. */

@@ -54,7 +54,7 @@ describe('nightledger report', () => {
     });
   });
 
-  it('replaces an existing report and leaves nothing half-written beside it; says warnings on stderr, and nothing when told to be quiet', async () => {
+  it('replaces an existing report and leaves no partial file next to it; writes warnings to stderr, and nothing when quiet', async () => {
     const out = join(folder, 'again');
     const first = await nightledger('report', frames, '--out', out, '--no-pdf');
     // Warnings are no failure.

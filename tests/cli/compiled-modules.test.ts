@@ -76,7 +76,7 @@ describe('modules of the program', () => {
     expect(readStored(file)).toEqual(before);
   });
 
-  it('are loaded, with those of Node, and their code is made, as they are told: the engine may be set otherwise', () => {
+  it('are loaded, with those of Node, and their code is compiled only if requested: the engine may have other settings', () => {
     const { folder, file } = program({ ...SUM, 'late.js': "exports.parse = () => require('node:url').parse;" });
     const compiled = new CompiledModules(folder, file);
     let times = 0;

@@ -107,13 +107,13 @@ describe('two identical cameras on one mount', () => {
     ],
     ['serial number', named(twins([300, 300], SERIALS), (_train, n) => `lights/Ha_${n}.fits`), ['h-0001', 'w-0002']],
     ['exposure length', named(twins([300, 180]), (_train, n) => `lights/Ha_${n}.fits`), ['180', '300']],
-  ])('are told apart by %s alone, in the report and by init, and both say why', async (by, files, ids) => {
+  ])('are distinguished by %s alone, in the report and by init, and both say why', async (by, files, ids) => {
     const session = sessionOf(files);
     const { run, night, page } = await report(session);
     expect(night.trains.map(({ id }) => id).sort()).toEqual(ids);
     expect(night.frames).toHaveLength(files.size);
     expect(overlapOf(night)).toBeLessThan(2);
-    const why = new RegExp(`one camera cannot expose twice at once.*told apart by ${by}`, 'i');
+    const why = new RegExp(`one camera cannot expose twice at once.*distinguished by ${by}`, 'i');
     expect(run.stderr).toMatch(why);
     expect(page).toMatch(why);
 

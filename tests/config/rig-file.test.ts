@@ -46,7 +46,7 @@ describe('a rig file', () => {
     ]);
   });
 
-  it('is told what to write where a mapping is something else', () => {
+  it('says what to write if a mapping is something else', () => {
     const trains = 'trains: [{ id: heron }]\n';
     expect(problemsOf(`${trains}site: [40, -1]\nfilters: Ha\nrules: 3\nguiding: yes\nkeywords: 7\n`)).toEqual([
       expect.stringMatching(/:2: site must be a mapping such as \{ latitude: 40\.42, longitude: -1\.12 \}$/),
@@ -93,7 +93,7 @@ describe('a rig file', () => {
     expect(problemsOf(text)).toHaveLength(2);
   });
 
-  it('refuses trains that cannot be told apart', () => {
+  it('refuses indistinguishable trains', () => {
     expect(problemsOf('trains: [ { id: a, frames: "a/**" }, { id: b } ]')[0]).toContain('("b") needs frames');
     expect(problemsOf('trains: [ { id: a, frames: "a/**" }, { id: a, frames: "b/**" } ]')[0]).toContain('used twice');
   });

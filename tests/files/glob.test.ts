@@ -44,7 +44,7 @@ describe('globs', () => {
         fc.array(part, { minLength: 1, maxLength: 4 }),
         fc.array(name, { minLength: 1, maxLength: 5 }),
         (p, n) => {
-          // Whether `a/**` holds `a` itself is told differently by different programs; here it does.
+          // Programs differ in whether `a/**` includes `a` itself; here it does.
           if (p.at(-1) === '**') return;
           expect(matches(p.join('/'), n.join('/'))).toBe(matchesGlob(n.join('/'), p.join('/')));
         },

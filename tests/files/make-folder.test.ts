@@ -39,9 +39,12 @@ describe('a folder', () => {
   });
 
   // Node's own `recursive` never comes back from here (Node 20.20).
-  it.runIf(existsSync('/proc/self'))('that cannot be made is told where the system says that nothing is there', () => {
-    expect(() => makeFolder('/proc/nightledger/report')).toThrow(/\/proc takes no new folders/);
-  });
+  it.runIf(existsSync('/proc/self'))(
+    'that cannot be created is reported if the system claims that nothing is there',
+    () => {
+      expect(() => makeFolder('/proc/nightledger/report')).toThrow(/\/proc takes no new folders/);
+    },
+  );
 
   // But for the folders of a tree that is there, which a test may put failures in the place of.
   it('is made by nothing else in the sources that makes those around it', () => {

@@ -94,7 +94,7 @@ describe('dithers in excess', () => {
     expect(finding?.evidence).toContain(`without them ${won.length} more frames would have been kept`);
     expect(finding?.costMs).toBeGreaterThan(300_000 * won.length);
     const [first] = findAll(night).ranked;
-    // Whichever of the two ways out is told first, no less is promised than fewer dithers win.
+    // Whichever of the two remedies comes first, at least the gain of fewer dithers is promised.
     expect(first?.advice).toContain(`Dither every ${every} frames`);
     expect(first?.winMs).toBeGreaterThanOrEqual(Math.min(finding?.winMs ?? NaN, first?.costMs ?? NaN) - 1);
   });

@@ -67,7 +67,7 @@ describe('waiting for dithers', () => {
     expect(finding?.winMs).toBeGreaterThan(0);
   });
 
-  it('of equal subs is not told to make them equal', () => {
+  it('with equal subs does not advise making them equal', () => {
     const plan = { heron: { seconds: 300, count: 2 }, wren: { seconds: 300, count: 3 } };
     const [finding] = found(ditherWait, nightOf(dithered({ blocks: 12, trains: plan })));
     expect(finding?.advice).toContain('Let wren begin no exposure when a dither is due within a minute');

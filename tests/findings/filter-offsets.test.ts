@@ -105,7 +105,7 @@ describe('offsets measured over several nights', () => {
     );
   });
 
-  it('cannot be told from one filter', () => {
+  it('cannot be derived from one filter', () => {
     expect(measureOffsets([sample('a', 'L', 10, 0), sample('a', 'L', 5, 0)])).toBeNull();
   });
 

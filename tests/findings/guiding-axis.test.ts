@@ -45,7 +45,7 @@ describe('guiding rough on one axis', () => {
     ).toMatchObject({ title: 'Guiding was rough in right ascension alone' });
   });
 
-  it('costs nothing where no frame was harmed, and is told all the same', () => {
+  it('costs nothing where no frame was harmed, and is reported all the same', () => {
     const [finding] = found(
       guidingAxis,
       night((t, i) => [quick(0.4, i), slow(0.8, t)]),

@@ -17,7 +17,7 @@ describe('spells of rough guiding', () => {
     expect(finding?.title).toMatch(/^Guiding was rough from \d\d:\d\d to \d\d:\d\d$/);
   });
 
-  it('are the wind’s where the log held for wind, and nobody is told to compare', () => {
+  it('are the wind’s where the log held for wind, and nobody is advised to compare', () => {
     const error = (t: number, i: number) =>
       within(t, 20, 24) ? ([quick(1.6, i), quick(1.4, i)] as const) : ([quick(0.4, i), quick(0.4, i)] as const);
     const windy = nightOf({
@@ -42,7 +42,7 @@ describe('spells of rough guiding', () => {
     for (const one of [rough, windy]) expect(found(guidingGusts, one)).toEqual([]);
   });
 
-  it('are told apart when calm lies between them', () => {
+  it('are separate spells with calm between them', () => {
     const finding = found(
       guidingGusts,
       night((t, i) =>

@@ -19,7 +19,7 @@ describe('holds', () => {
     expect(finding?.minutes).toEqual(['heron', 'wren'].map((train) => ({ train, span: cloud.span })));
   });
 
-  it('are told apart by their reason and by the train', () => {
+  it('are distinguished by their reason and by the train', () => {
     const activities = [
       act('hold', 3600, 3600 + 10 * MINUTE, { why: 'cloud' }),
       act('hold', 5000, 5000 + 8 * MINUTE, { why: 'wind', train: 'wren' }),
@@ -59,7 +59,7 @@ describe('holds', () => {
     expect(found(hold, nightOf({ frames, activities: [wait, flip] }))).toEqual([]);
   });
 
-  it('of one train are told to have been for nothing while another’s stars kept their light', () => {
+  it('of one train are reported as unnecessary while another’s stars kept their light', () => {
     const own = lights('heron', { from: 0, seconds: 300, count: 10 });
     const other = lights('wren', { from: 0, seconds: 297, count: 40 });
     const held = act('hold', 3600, 3600 + 60 * MINUTE, { why: 'cloud', train: 'heron' });

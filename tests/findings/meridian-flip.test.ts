@@ -66,7 +66,7 @@ describe('the meridian flip', () => {
     expect(found(meridianFlip, twice).map(({ title }) => title.includes('failed'))).toEqual([true, false]);
   });
 
-  it('is told of a turn that is long by itself, as it is of what follows one', () => {
+  it('reports a flip that is slow by itself, as well as a slow restart after one', () => {
     const slow = [
       ...lights('heron', { from: 0, seconds: 300, count: 3 }),
       ...lights('heron', { from: 906 + 700, seconds: 300, count: 3 }),

@@ -8,7 +8,7 @@ const found = (night: Night) => moonCost.find(night, moonCost.defaults);
 describe('what the Moon cost', () => {
   const night = worthyNight('twin-night');
 
-  it('is told for each train in open-shutter time, with the effective time lost in each filter', () => {
+  it('is reported for each train in open-shutter time, with the effective time lost in each filter', () => {
     const findings = found(night);
     expect(findings).toHaveLength(2);
     for (const train of ['heron', 'wren']) {

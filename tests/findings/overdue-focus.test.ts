@@ -32,7 +32,7 @@ describe('an overdue refocus', () => {
   });
 
   it('is none where the runs alone tell of it and it came at the limit, or a dither later', () => {
-    // 2.32 ÷ 2.10 = 1.105, 2.38 ÷ 2.10 = 1.133: who refocuses at a tenth is not told to refocus at a tenth.
+    // 2.32 ÷ 2.10 = 1.105, 2.38 ÷ 2.10 = 1.133: refocusing at a tenth already is not advised again.
     for (const before of [2.32, 2.38])
       expect(found(overdueFocus, nightWith(before, 2.1, { sizes: false }))).toEqual([]);
     expect(found(overdueFocus, nightWith(2.5, 2.1, { sizes: false }))).toHaveLength(1);

@@ -32,7 +32,7 @@ describe('stars that grow without a refocus', () => {
     expect(finding?.evidence.join(' ')).toContain('no air mass is known');
   });
 
-  it('are told of dew first where the light went as well', () => {
+  it('name dew first if the light dropped as well', () => {
     const frames = sized((i) => 2 * (1 + 0.01 * i));
     const night = nightOf({ frames, skyOf: (f) => place(f.exposure.startMs, 50) });
     const through = (last: number) =>

@@ -17,7 +17,7 @@ const SUB: SubLength = {
   best: { seconds: 900, extraNoise: 0.06, winMs: 20 * 60_000 },
 };
 
-/** The night of one train with one total's subs as told, and none to speak of elsewhere. */
+/** The night of one train with one total's subs as given, and no other subs. */
 function nightWith(sub: SubLength | null): Night {
   const night = worthyNight('twin-night');
   return {

@@ -20,7 +20,7 @@ describe('log times far from every frame', () => {
     expect(eventsNearFrames(early, [at('21:00:00')]).warnings).toEqual([]);
   });
 
-  it('cannot be told without frames', () => {
+  it('cannot be determined without frames', () => {
     expect(eventsNearFrames(epoch, []).events).toEqual(epoch);
   });
 });

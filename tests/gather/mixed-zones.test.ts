@@ -97,7 +97,7 @@ describe('a second program on the same computer', () => {
     expect([frames.length, warnings.map((w) => w.source?.file)]).toEqual([24, ['z/0.fits']]);
   });
 
-  it('is told from a second camera by exposing at other times', () => {
+  it('is distinguished from a second camera by exposing at other times', () => {
     const atOnce = lights('c', DUSK_MS, undefined, { telescope: undefined, cards: { INSTRUME: 'camera one' } });
     expect(inferRig([...utc, ...atOnce]).trains).toHaveLength(1);
     expect(assignTrains(atOnce, inferRig([...utc, ...atOnce]).trains).warnings).toMatchObject([

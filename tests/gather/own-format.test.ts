@@ -6,7 +6,7 @@ import { cleanUp, tempFolder } from '../support/temp-folder.js';
 
 cleanUp();
 
-it('logs in our own formats are told by their first lines', () => {
+it('logs in our own formats are identified by their first lines', () => {
   const root = tempFolder();
   const texts = {
     'a.jsonl': '\uFEFF{"at":"2026-10-14T19:42:10Z","event":"exposure-begin"}\n',

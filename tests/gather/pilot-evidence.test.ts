@@ -35,7 +35,7 @@ describe('the pilot', () => {
     ]);
   });
 
-  it('is not told by trains that begin together, hours apart, or in turn', () => {
+  it('is not determined by trains that begin together, hours apart, or in turn', () => {
     const heron = lights('heron', nights(0), 4);
     expect(firstToBegin([heron, lights('wren', nights(4000), 4)])).toBeNull();
     expect(firstToBegin([heron, lights('wren', nights(2 * HOUR_MS), 4)])).toBeNull();

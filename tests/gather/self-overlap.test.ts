@@ -32,7 +32,7 @@ function twins(file: (train: 0 | 1, i: number) => string, more: (train: 0 | 1) =
 const folders = twins((train, i) => `NGC 281/${train === 0 ? 'left' : 'right'}/Ha_${i}.fits`);
 
 describe('two trains in one', () => {
-  it('are told apart by the folder, and named by it', () => {
+  it('are distinguished by the folder, and named by it', () => {
     const rig = inferRig(folders);
     expect(rig.trains.map((t) => t.id)).toEqual(['left', 'right']);
     const { frames, warnings } = assignTrains(folders, rig.trains);
@@ -49,7 +49,7 @@ describe('two trains in one', () => {
     expect(overlapWarnings([first!, copy, ...others])).toEqual([]);
   });
 
-  it('are told apart by a part of the file name', () => {
+  it('are distinguished by a part of the file name', () => {
     const frames = twins((train, i) => `lights/NGC281_Ha_${train === 0 ? 'A' : 'B'}_${i}.fits`);
     expect(splitOf(frames)).toMatchObject({ by: 'file name', groups: [{ mark: 'A' }, { mark: 'B' }] });
     const rig = inferRig(frames);
@@ -58,7 +58,7 @@ describe('two trains in one', () => {
     );
   });
 
-  it('are told apart by the serial number, then by the length of exposure', () => {
+  it('are distinguished by the serial number, then by the length of exposure', () => {
     const name = (train: 0 | 1, i: number) => `${train * 10 + i}.fits`;
     const serials = twins(name, (train) => ({
       cards: { SERIALNO: train === 0 ? 'one' : 'two' },

@@ -30,7 +30,7 @@ describe('the files of a session folder', () => {
     expect(warnings[0]?.message).toContain('2 hidden FITS files (a/.2.fits, …) were left out');
   });
 
-  it('are not what others are packed into; such files are told', () => {
+  it('do not include archives; such files are reported', () => {
     const folder = tempFolder();
     const paths = ['a/1.fits.gz', 'a/2.fits.fz', 'a/3.FITS.xz', 'old.zip', 'logs.tar.gz', 'wren.log.gz', 'notes.txt'];
     writeFiles(folder, new Map(paths.map((path) => [path, 'x'])));
@@ -40,7 +40,7 @@ describe('the files of a session folder', () => {
   });
 
   it.skipIf(process.platform !== 'linux')(
-    'are those with a name that can be opened; what to do with others is told',
+    'are those with a name that can be opened; what to do with others is reported',
     () => {
       const folder = tempFolder();
       writeFileSync(Buffer.concat([Buffer.from(join(folder, 'caf')), Buffer.from([0xe9]), Buffer.from('.fits')]), 'x');
@@ -50,7 +50,7 @@ describe('the files of a session folder', () => {
     },
   );
 
-  it.skipIf(process.platform === 'win32')('are no devices and pipes; those named as frames are told', () => {
+  it.skipIf(process.platform === 'win32')('are no devices and pipes; those named as frames are reported', () => {
     const folder = tempFolder();
     writeFiles(folder, new Map([['a/1.fits', 'x']]));
     symlinkSync('/dev/null', join(folder, 'a', '2.fits'));

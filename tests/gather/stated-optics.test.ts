@@ -25,7 +25,7 @@ const lights = (id: string, focalLengthMm?: number) => [0, 1, 2].map((i) => ligh
 const TRAINS = [train('heron', 480), train('wren', 600)];
 
 describe('focal lengths that headers state', () => {
-  it('are told where the rig file says another, with the train whose they are', () => {
+  it('are reported where the rig file says another, with the train whose they are', () => {
     const [first, ...more] = opticsWarnings(TRAINS, [...lights('heron', 600), ...lights('wren', 600)]);
     expect(more).toEqual([]);
     expect(first).toMatchObject({ code: 'focal-lengths-differ', train: 'heron', count: 3 });

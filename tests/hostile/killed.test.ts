@@ -97,7 +97,7 @@ describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that i
 });
 
 describe('a PDF that cannot be made', () => {
-  it('is said even when told to be quiet, and an old one does not stay beside the new page', async () => {
+  it('is reported even when quiet, and an old one does not stay next to the new page', async () => {
     const [out, cwd] = [tempFolder(), tempFolder()];
     cpSync(whole, out, { recursive: true });
     const report = ['report', session, '--out', out, '-q'];

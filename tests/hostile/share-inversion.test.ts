@@ -39,12 +39,12 @@ describe.each(some(['headers-only', 'twin-night', 'mixed-dialects'], 2))('the si
     const start = { latitudeDeg: shared.site?.latitude ?? 0, longitudeDeg: shared.site?.longitude ?? 0, shiftMs };
     const found = invert(clues, start, false);
     expect(found.accuracyKm).toBeGreaterThan(NEAREST_KM);
-    // Nor by one who was told when it began: what is left then is the square in which the site lies.
+    // Nor by somebody who knows when it began: then only the square around the site remains.
     expect(invert(clues, start, true).accuracyKm).toBeGreaterThan(NEAREST_KM);
     expect(distanceKm(found.place, siteOf(night))).toBeGreaterThan(NEAREST_KM);
   });
 
-  it('is told by no instant: all times count from the first exposure', async () => {
+  it('is revealed by no instant: all times count from the first exposure', async () => {
     const night = await sampleNight(name);
     const text = JSON.stringify(toRecord(shareNight(night), '0', false));
     const base = Date.parse(`${night.date}T00:00:00Z`);

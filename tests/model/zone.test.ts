@@ -67,7 +67,7 @@ describe('nights without coordinates', () => {
     );
   });
 
-  it('of several dates are told apart', () => {
+  it('of several dates are separated', () => {
     const instants = [0, 1, 2].flatMap((d) => during(`2026-10-1${d}T10:00:00Z`, `2026-10-1${d}T18:00:00Z`));
     const zone = zoneByPause(instants)?.zone ?? 'UTC';
     expect(new Set(instants.map((ms) => nightOf(ms, zone))).size).toBe(3);

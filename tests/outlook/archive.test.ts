@@ -102,7 +102,7 @@ describe.each(some(['2026-10-20', '2026-11-15', '2026-12-20'], 2))('outlook and 
 });
 
 describe('the pace', () => {
-  it('is not told from five nights in a row, and counts the idle time since', () => {
+  it('is not inferred from five nights in a row, and counts the idle time since', () => {
     const row = lookFrom('2026-11-15', 5, 1);
     expect(row.pace).toMatchObject({ nights: 5, days: 5, nightsPerMonth: null });
     const spread = lookFrom('2026-11-15', 5, 10);

@@ -17,7 +17,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const isWindows = process.platform === 'win32';
-/** What npm alone is told: whose certificates to trust (scripts/test.mjs). */
+/** Settings for npm only: which certificates to trust (scripts/test.mjs). */
 const { CERTIFICATES_OF_NPM, ...OTHERS } = process.env;
 const npmEnv = CERTIFICATES_OF_NPM === undefined ? OTHERS : { ...OTHERS, NODE_EXTRA_CA_CERTS: CERTIFICATES_OF_NPM };
 const npm = (args: readonly string[], cwd: string) =>

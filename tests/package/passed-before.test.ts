@@ -7,7 +7,7 @@ import { cleanUp, tempFolder } from '../support/temp-folder.js';
 
 cleanUp();
 
-/** What has changed is told by it; without it every check is made again. */
+/** Changes are detected by it; without it every check is repeated. */
 const hasGit = spawnSync('git', ['--version']).status === 0;
 
 it.skipIf(!hasGit)(

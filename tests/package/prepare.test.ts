@@ -60,7 +60,7 @@ describe.skipIf(process.platform !== 'linux')('a machine without a browser', () 
     ['nobody may install', { 'apt-get': APT }, /only root may install them, and sudo is not there/],
     ['sudo wants a password', { 'apt-get': APT, sudo: SUDO_REFUSES }, /a password is required/],
     ['the packages cannot be had', { 'apt-get': APT_REFUSES, sudo: SUDO }, /missing: chromium/],
-  ])('is told what to run where %s, and goes on', (_, programs, expected) => {
+  ])('says what to run if %s, and continues', (_, programs, expected) => {
     const { status, said } = prepared({ user: 'somebody', programs });
     expect(status).toBe(0);
     expect(said).toMatch(expected);
@@ -69,7 +69,7 @@ describe.skipIf(process.platform !== 'linux')('a machine without a browser', () 
     expect(said).toMatch(/nightledger \S+ is ready/);
   });
 
-  it('is told that there is none where there is no such package manager', () => {
+  it('says that there is none without such a package manager', () => {
     const { status, said, calls } = prepared({ user: 'root', programs: {} });
     expect([status, calls]).toEqual([0, []]);
     expect(said).toMatch(NO_BROWSER);

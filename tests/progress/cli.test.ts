@@ -228,7 +228,7 @@ describe('nightledger progress', () => {
     expect(await nightledger(...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(/\S/) });
   });
 
-  it('looks ahead from the evening it is told', async () => {
+  it('looks ahead from the given evening', async () => {
     const out = join(folder, 'from');
     expect(
       (await nightledger('progress', sampleFolder('autumn-archive'), '--out', out, '--no-pdf', '--from', '2027-05-01'))

@@ -5,7 +5,7 @@ import { light } from '../support/events.js';
 const of = (train: string, filter: string) => light(train, '21:00:00', 300, { filter });
 
 describe('filters that are places in a wheel', () => {
-  it('are told train by train, with the line that names them', () => {
+  it('are reported train by train, with the line that names them', () => {
     const found = filtersNumbered([of('heron', 'Ha'), of('wren', '5'), of('wren', 'slot 2'), of('wren', '5')]);
     expect(found.map(({ code }) => code)).toEqual(['filters-numbered']);
     expect(found[0]?.message).toContain('The headers of wren name its filters 5 and slot 2');

@@ -46,7 +46,7 @@ describe('the version of a record', () => {
     expect(migrate(old)).toMatchObject({ ok: false, state: 'damaged' });
   });
 
-  it('of a newer program is refused, and the reader told to update', () => {
+  it('of a newer program is refused, and the reader asked to update', () => {
     const reading = readRecord(JSON.stringify({ ...record, schema: `nightledger/night/${CURRENT_VERSION + 1}` }));
     expect(reading).toMatchObject({ ok: false, state: 'newer' });
     expect(!reading.ok && reading.why).toContain('install a newer nightledger');

@@ -43,7 +43,7 @@ describe('settings', () => {
     if (typeof parsed !== 'string') expect(formatSetting(parsed)).toBe(text);
   });
 
-  it('are all told of in the help', () => {
+  it('are all mentioned in the help', () => {
     for (const { usage } of REPLAY_SETTINGS) {
       const [key = '', values = ''] = usage.split('=');
       const value =

@@ -79,7 +79,7 @@ describe('autumn-archive', () => {
     );
   });
 
-  it('shows what the simulation was told to do: guiding that grew better, waits that went away', () => {
+  it('shows what was simulated: guiding that improved, waits that disappeared', () => {
     const waits = progress.trends.map((t) => t.trains.find((one) => one.train === 'heron')?.ditherWaitMs ?? 0);
     expect(Math.min(...waits.slice(0, 5))).toBeGreaterThan(60_000);
     expect(Math.max(...waits.slice(5))).toBeLessThan(10_000);

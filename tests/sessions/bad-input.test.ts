@@ -65,7 +65,7 @@ describe('a night with something wrong in it is still reported', () => {
     expect(record.warnings.some((w) => `${w.message} ${w.source ?? ''}`.includes('frames/heron/bad.fits'))).toBe(true);
   });
 
-  it('an exposure that is no number is told and not counted', async () => {
+  it('a non-numeric exposure is reported and not counted', async () => {
     const { record } = await report(
       new Map([
         [
@@ -81,7 +81,7 @@ describe('a night with something wrong in it is still reported', () => {
     expect(record.warnings.some((w) => w.source?.startsWith('frames/heron/nan.fits'))).toBe(true);
   });
 
-  it('a date in the future is told', async () => {
+  it('a date in the future is reported', async () => {
     const { nights } = await report(
       new Map([
         [
@@ -101,7 +101,7 @@ describe('a night with something wrong in it is still reported', () => {
     ).toBe(true);
   });
 
-  it('copies of a frame count once and are told', async () => {
+  it('copies of a frame count once and are reported', async () => {
     const { record } = await report(new Map([['frames/heron/copy/again.fits', firstFrame]]));
     expect(record.totals.reduce((s, t) => s + t.frames.taken, 0)).toBe(SOUND_FRAMES);
     expect(record.warnings.filter((w) => w.code === 'duplicate-frame')).toHaveLength(1);
@@ -131,7 +131,7 @@ describe('a night with something wrong in it is still reported', () => {
     expect(record.warnings.some((w) => w.source === 'logs/heron.jsonl:21')).toBe(true);
   });
 
-  it('a log of another program without a dialect is told once, with what to do', async () => {
+  it('a log of another program without a dialect is reported once, with what to do', async () => {
     const { nights } = await report(new Map([['logs/heron.jsonl', 'shutter opens\nshutter shut\n'.repeat(50)]]));
     const [about, ...more] = told(nights[0]).filter(({ source }) => source?.file === 'logs/heron.jsonl');
     expect(about?.code).toBe('log-without-dialect');
@@ -139,7 +139,7 @@ describe('a night with something wrong in it is still reported', () => {
     expect(more).toEqual([]);
   });
 
-  it('a log that is missing is told', async () => {
+  it('a missing log is reported', async () => {
     writeFiles(folder, sound.files);
     rmSync(join(folder, 'logs/wren.jsonl'));
     const [night] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
@@ -150,7 +150,7 @@ describe('a night with something wrong in it is still reported', () => {
   it.each([
     ['of events that is empty', 'logs/heron.jsonl', '', 'logs/heron.jsonl (heron) is empty'],
     ['of guiding that is a head alone', 'logs/guiding.csv', 'at,ra_arcsec,dec_arcsec\n', 'holds no guiding sample'],
-  ])('a log %s is told', async (_, file, text, message) => {
+  ])('a log %s is reported', async (_, file, text, message) => {
     const { nights } = await report(new Map([[file, text]]));
     const [about, ...more] = told(nights[0]).filter(({ source }) => source?.file === file);
     expect(about).toMatchObject({ code: 'log-says-nothing', message: expect.stringContaining(message) as string });
@@ -199,7 +199,7 @@ describe('a night with something wrong in it is still reported', () => {
     expect(taken(record.totals)).toEqual(taken(sound.truth.totals));
   });
 
-  it('clocks that disagree are measured and told', async () => {
+  it('clocks that disagree are measured and reported', async () => {
     const late = String(sound.files.get('logs/wren.jsonl'))
       .split('\n')
       .filter((l) => l !== '')
@@ -236,7 +236,7 @@ describe('a night with something wrong in it is still reported', () => {
     expect(html).toContain('&lt;script&gt;alert(1)&lt;/script&gt;');
   });
 
-  it.skipIf(process.getuid?.() === 0)('a file that may not be read is told', async () => {
+  it.skipIf(process.getuid?.() === 0)('an unreadable file is reported', async () => {
     writeFiles(folder, sound.files);
     chmodSync(join(folder, 'logs/wren.jsonl'), 0o000);
     const [night] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
@@ -288,7 +288,7 @@ describe('a folder with several nights', () => {
 });
 
 describe('frames without a rig file', () => {
-  it('are told apart by folder when headers say nothing', async () => {
+  it('are distinguished by folder when headers say nothing', async () => {
     for (const [i, folderName] of (['east', 'west'] as const).entries()) {
       mkdirSync(join(folder, folderName), { recursive: true });
       for (let n = 0; n < 4; n++) {

@@ -63,7 +63,7 @@ describe('logs in local time', () => {
     });
   });
 
-  it('are put right, and told, when the pilot’s dialect names the wrong zone and everything else contradicts it', async () => {
+  it('are corrected, and reported, when the pilot’s dialect names the wrong zone and everything else contradicts it', async () => {
     const written = writeSession(scenario('2026-10-14T20:00:00.000Z', '2026-10-14T23:00:00.000Z'), {
       dialects: { companionAheadMs: 0 },
     });
@@ -114,7 +114,7 @@ function inLocalTime(files: SessionFiles, offsetHours: number): SessionFiles {
 describe('headers in local time by mistake', () => {
   const night = scenario('2026-10-14T20:00:00.000Z', '2026-10-14T23:00:00.000Z');
 
-  it('are told where a log contradicts them, and the log’s clock counts', async () => {
+  it('are reported where a log contradicts them, and the log’s clock counts', async () => {
     const written = writeSession(night);
     const found = await nightOf(inLocalTime(written.files, 2));
     const warnings = warningsOf(found).filter((w) => w.code === 'clock-offset');

@@ -14,7 +14,7 @@ const { files } = writeSession(
   shortNight({ name: 'epoch', begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T22:30:00.000Z' }, 240),
 );
 
-/** The session with wren's log as a text of epoch stamps, and a dialect that takes them for what it is told. */
+/** The session with wren's log as a text of epoch stamps, and a dialect that reads them as specified. */
 function stamped(msPerUnit: number, pattern: string): SessionFiles {
   const lines = String(files.get('logs/wren.jsonl'))
     .trim()

@@ -63,7 +63,7 @@ describe('a night on a mosaic', () => {
     expect(frames.every((f: { altitude: number | null }) => f.altitude !== null)).toBe(true);
   });
 
-  it('has the parent’s goal shared out on its page, and panels told apart where there is little room', () => {
+  it('has the parent’s goal divided on its page, and panels distinguished in narrow spaces', () => {
     const page = readFileSync(join(folder, 'out', 'report.html'), 'utf8');
     const text = page.replace(/<style[\s\S]*?<\/style>|<[^>]+>/g, ' ').replace(/\s+/g, ' ');
     expect(text).toContain('M 33 panel 1');

@@ -66,7 +66,7 @@ const isAtNight = (time: string): boolean => {
   return hour >= 18 || hour <= 7;
 };
 
-/** What the card's canvas is told to write. */
+/** The texts written on the card's canvas. */
 async function wordsOnCard(night: Night): Promise<string[]> {
   const { createCanvas } = await canvasWithFonts();
   const drawn = vi.spyOn(Object.getPrototypeOf(createCanvas(1, 1).getContext('2d')), 'fillText');

@@ -9,10 +9,10 @@ const lights = (begin: number) =>
   Array.from({ length: 6 }, (_, i) => light('heron', `${begin}:${String(i * 6).padStart(2, '0')}:00`, 300));
 
 describe('lights in daylight', () => {
-  it('are told', () => {
+  it('are reported', () => {
     expect(daylightWarnings(lights(15), sun, zone, -30)[0]).toMatchObject({ code: 'lights-in-daylight', count: 6 });
   });
-  it('are not told of at night', () => {
+  it('are not mentioned at night', () => {
     expect(daylightWarnings(lights(20), sun, zone, -30)).toEqual([]);
   });
   it('are called local time when that would make it night', () => {

@@ -52,14 +52,14 @@ function night(aheadMs: number, { dithers = 16, isInStep = false } = {}) {
 }
 
 describe('the clock of a train that exposes on its own', () => {
-  it('is told by the frames between which its stars step, however its camera is turned or mirrored', () => {
+  it('is derived from the frames between which its stars step, however its camera is rotated or mirrored', () => {
     const clock = clocksBySteps(night(37_000)).get('wren');
     expect(clock?.moves).toBeGreaterThan(12);
     expect(clock?.uncertaintyMs).toBeLessThanOrEqual(15_000);
     expect(Math.abs((clock?.aheadMs ?? 0) - 37_000)).toBeLessThanOrEqual(clock?.uncertaintyMs ?? 0);
   });
 
-  it('is not told where it begins with the other’s subs: any offset within one fits; nor by few moves', () => {
+  it('is undetermined if it begins with the other’s subs: any offset within one fits; and with few moves', () => {
     expect(clocksBySteps(night(37_000, { isInStep: true })).size).toBe(0);
     expect(clocksBySteps(night(37_000, { dithers: 7 })).size).toBe(0);
   });

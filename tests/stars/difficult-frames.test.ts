@@ -46,7 +46,7 @@ describe('difficult frames', () => {
     expect(Math.abs((stars.fwhm ?? NaN) / recordedFwhm(FRAME.shape.profile) - 1)).toBeLessThan(0.01);
   });
 
-  it('two stars that touch are told apart, and spoil no median', async () => {
+  it('two touching stars are separated, and spoil no median', async () => {
     const beside = STARS.slice(0, 8).map(({ x, y, flux }) => ({ x: x + 8, y: y + 2, flux: flux * 0.8 }));
     const { stars } = await measured(drawQuickly({ ...FRAME, stars: [...STARS, ...beside] }));
     expect(stars.count).toBe(STARS.length + 8);

@@ -152,7 +152,7 @@ describe('the night', () => {
     expect(warnings.map(({ code }) => code)).toEqual(['star-cache-unwritable']);
   });
 
-  it('can be interrupted: what was measured is kept, the rest is told', async () => {
+  it('can be interrupted: what was measured is kept, the rest is reported', async () => {
     const frames = [0, 1, 2, 3].map((n) => ({ ...write(`n${n}.fits`, drawn({ seed: n })), id: `n${n}` }));
     const stop = new AbortController();
     const { measured, warnings } = await measureStars(frames, {

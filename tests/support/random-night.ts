@@ -51,7 +51,7 @@ function aheadAt(clocks: WrongClocks, clock: string, atMs: number): number {
   return typeof ahead === 'number' ? ahead : ahead(atMs);
 }
 
-/** Whether the night holds enough for its clocks to be told. */
+/** Whether the night holds enough evidence for its clocks. */
 export function isTelling({ cycles, frames }: Simulation, train: string): boolean {
   return cycles.length >= 4 && frames.filter((f) => f.train === train).length >= 12;
 }

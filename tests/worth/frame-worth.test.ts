@@ -139,7 +139,7 @@ describe('the worth of a frame', () => {
     expect(share(600, { referenceSubSeconds: 600 })).toBeCloseTo(1, 12);
   });
 
-  it('is not told for a target below the horizon, of unknown place, or without a site', () => {
+  it('is unknown for a target below the horizon, without coordinates, or without a site', () => {
     const [low, nowhere] = weigh(input([light({ sky: skyAt(-1) }), light({ sky: null })])).frames;
     expect(low?.worth).toBeUndefined();
     expect(nowhere?.worth).toBeUndefined();
@@ -224,7 +224,7 @@ describe('the worth of a total', () => {
     expect(moonlitTotal?.moonShutterMs).toBeGreaterThan(moonlitTotal?.moonLossMs ?? NaN);
   });
 
-  it('is not told in part: one kept frame without a place leaves it untold', () => {
+  it('is not given in part: one kept frame without a position makes it unknown', () => {
     expect(worthOfTotal([light(), light({ sky: null })])).toBeUndefined();
     expect(worthOfTotal([])).toBeUndefined();
   });

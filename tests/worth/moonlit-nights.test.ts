@@ -56,7 +56,7 @@ describe('a night of full Moon', async () => {
     expect((hydrogen?.worth?.effectiveMs ?? NaN) / (hydrogen?.ms.kept ?? NaN)).toBeGreaterThan(0.15);
   });
 
-  it('is told in the record, per frame and per total', () => {
+  it('is reported in the record, per frame and per total', () => {
     const record = toRecord(night, '0.0.0-test');
     expect(nightRecordSchema.safeParse(JSON.parse(JSON.stringify(record))).success).toBe(true);
     expect(record.darkSky).toEqual({ magnitude: 21.4, assumed: false });
@@ -105,7 +105,7 @@ describe('a night on which the Moon rises', async () => {
     }
   });
 
-  it('is told that broad bands before the Moon and hydrogen under it would have lost less', () => {
+  it('says that broad bands before the Moon and hydrogen under it would have lost less', () => {
     const finding = night.findings.ranked.find((f) => f.id === 'moon-cost' && f.title.includes('heron'));
     expect(finding?.winMs).toBeGreaterThan(30 * 60_000);
     expect(finding?.advice).toMatch(/take B first, then L, then Ha: /);

@@ -41,7 +41,7 @@ function subOf(frames: readonly JudgedFrame[], config = NOISE_CONFIG): SubLength
 }
 
 describe('the length of the subs', () => {
-  it('is told with sky, dark current, read noise and pause', () => {
+  it('is assessed with sky, dark current, read noise and pause', () => {
     const sub = subOf(subs('L', 120, 10));
     expect(sub).toMatchObject({
       seconds: 120,

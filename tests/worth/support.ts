@@ -30,7 +30,7 @@ export const SKY: SkyModel = {
 
 export const NIGHT_MS = Date.UTC(2026, 9, 25, 20);
 
-/** A target at an altitude, with the Moon down unless told. */
+/** A target at an altitude, with the Moon down unless given. */
 export function skyAt(
   altitudeDeg: number,
   moon: Partial<
@@ -66,7 +66,7 @@ export interface LightPlan {
 
 let made = 0;
 
-/** A kept light of NGC 281 through Ha, 300 s, at the zenith of a dark sky, unless told. */
+/** A kept light of NGC 281 through Ha, 300 s, at the zenith of a dark sky, unless given. */
 export function light(facts: LightPlan = {}): JudgedFrame {
   const { filter = 'Ha', train = 'heron', seconds = 300, verdict = 'kept', sky = skyAt(90) } = facts;
   const startMs = facts.startMs ?? NIGHT_MS + made * 400_000;
@@ -103,7 +103,7 @@ export function light(facts: LightPlan = {}): JudgedFrame {
   };
 }
 
-/** A train's part of the rig file, with nothing told about noise unless given. */
+/** A train's part of the rig file, with no noise figures unless given. */
 export function trainConfig(facts: Partial<CameraFacts> = {}): CameraFacts {
   return {
     id: 'heron',

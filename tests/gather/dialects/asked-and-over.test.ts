@@ -4,7 +4,7 @@ import { read } from './support/read.js';
 
 const EVENING_S = Date.UTC(2026, 9, 14, 19) / 1000;
 
-/** Exposures of two trains, told as they begin, with the seconds that were asked for, and once more when they are over. */
+/** Exposures of two trains, logged as they begin, with the requested seconds, and again when they are over. */
 const LINES = Array.from({ length: 40 }, (_, i) => [
   { train: 'heron', atS: 10 + i * 310.4, seconds: 300 },
   { train: 'wren', atS: 11.2 + i * 310.4, seconds: 200 },

@@ -31,7 +31,7 @@ it('is the other side of what comes as often, in turn, of two things that are as
   ]);
 });
 
-it('stays open where both sides are told already, or two would be', () => {
+it('stays open where both sides are reported already, or two would be', () => {
   const there = kindLike(kinds, 'lantern there');
   expect(balanced(new Map([[there, ['focus-begin', 'focus-end']]]), taken, timelineOf(kinds)).size).toBe(0);
   const other = new Map([...taken, [kindLike(kinds, 'rudder anew'), 'star-gap-end'] as const]);

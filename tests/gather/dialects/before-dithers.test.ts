@@ -30,7 +30,7 @@ const own = new Map(
   }),
 );
 
-it('knows trains by exposures of which only the beginning and the length are told', () => {
+it('identifies trains from exposures with only begin and length logged', () => {
   expect(trainsIn([], night, timelineOf(night))?.names).toEqual(['heron', 'wren']);
 });
 

@@ -5,7 +5,7 @@ import { scoreLog } from './support/score-folder.js';
 
 const OPEN = join(dirname(fileURLToPath(import.meta.url)), 'strangers', 'open');
 
-// `exposure 200 s, filter Ha, NGC 6888 | begun`: by its cells apart a quarter of this log was told, and wrongly.
+// `exposure 200 s, filter Ha, NGC 6888 | begun`: split into cells, a quarter of this log was used, and wrongly.
 it('the cells of a row are read as one sentence where they are more so', async () => {
   const { right, wrong, truth } = await scoreLog(OPEN, 'xamgiel.log');
   expect(right / truth).toBeGreaterThan(0.95);

@@ -15,7 +15,7 @@ describe('what goes on', () => {
     ['Portuguese', 'guiagem em estabilização'],
   ])('is said by a noun in %s', (_, wording) => expect(likeliest(wording)).toBe('settling-begin'));
 
-  it('is told with what it follows, and divided as it is written', () => {
+  it('is combined with what it follows, and split as written', () => {
     const kindOf = (text: string) => kindsOf([[0, text]])[0];
     for (const text of ['dither terminado, guiagem a estabilizar', 'dithering terminato, guida in assestamento']) {
       const kind = kindOf(text);

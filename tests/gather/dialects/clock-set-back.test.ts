@@ -23,7 +23,7 @@ describe('a log over the end of summer time', () => {
     for (const { atMs } of passed) expect([...atMs].sort((a, b) => a - b)).toEqual(atMs);
   });
 
-  it('is told from one whose clock was set by less, and from one in order', () => {
+  it('is distinguished from one whose clock was set by less, and from one in order', () => {
     expect(setBackAt(night(12, 60))).toBeNull();
     expect(setBackAt(night(99, 0))).toBeNull();
   });

@@ -198,7 +198,7 @@ describe('the end of summer time', () => {
     expect(result.times).toEqual(['2026-10-24T23:50:00', '2026-10-25T01:20:00', '2026-10-25T03:00:00']);
   });
 
-  it('is told when nothing tells the two passes apart', async () => {
+  it('is reported when nothing distinguishes the two passes', async () => {
     const result = await times(LOCAL, [
       '2026-10-25 01:50:00 mark',
       '2026-10-25 02:20:00 mark',
@@ -270,7 +270,7 @@ describe('the end of summer time', () => {
     );
   });
 
-  it('is told when a reading falls into the hour that the beginning skips', async () => {
+  it('is reported when a reading falls into the hour that the beginning skips', async () => {
     const result = await times(LOCAL, ['2026-03-29 02:30:00 mark']);
     expect(result).toEqual({ times: ['2026-03-29T01:30:00'], codes: ['skipped-hour'] });
   });

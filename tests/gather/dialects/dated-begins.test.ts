@@ -3,7 +3,7 @@ import { drafted } from './support/drafted.js';
 
 const stamp = (seconds: number): string => new Date(Date.UTC(2026, 9, 14, 20, 0, seconds)).toISOString();
 
-/** Frames with a dither between each two, whose settling is told at its end, with how long it took. */
+/** Frames with dithers in between, whose settling is logged at its end, with its duration. */
 const NIGHT = Array.from({ length: 12 }, (_, i) => [
   `${stamp(i * 210)} exposing 180 s, filter L`,
   `${stamp(i * 210 + 180)} exposure over`,

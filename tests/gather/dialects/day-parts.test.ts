@@ -133,7 +133,7 @@ describe('a clock of twelve hours beside parts of the day', () => {
 });
 
 describe('a file whose name stands right behind Chinese words', () => {
-  it('is told from them, and so is what the words say', () => {
+  it('is derived from them, and so is the meaning of the words', () => {
     const log = LINES.map(({ atMs, open }, i) => {
       const time = new Date(atMs).toISOString().slice(0, 19);
       return `${time} ${open ? '开始曝光' : `曝光结束,已存为east_${1000 + i}.fits`}`;

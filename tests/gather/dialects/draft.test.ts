@@ -98,13 +98,13 @@ describe('the stamp of a log', () => {
 
   it.each([
     [
-      'day first, told by a day beyond the twelfth',
+      'day first, determined by a day beyond the twelfth',
       ['13/10/2026 21:00:00 a', '14/10/2026 01:00:00 b'],
       '{day}/{month}/{year} {hour}:{minute}:{second}',
       false,
     ],
     [
-      'month first, told by a day beyond the twelfth',
+      'month first, determined by a day beyond the twelfth',
       ['10/13/2026 9:00:00 PM a', '10/14/2026 1:00:00 AM b'],
       '{month}/{day}/{year} {hour12}:{minute}:{second} {am-pm}',
       false,
@@ -143,7 +143,7 @@ describe('the stamp of a log', () => {
     expect(first(lines).date).toEqual({ from: 'session' });
   });
 
-  it('is told to be in UTC where the beginning of the log says so', () => {
+  it('is read as UTC where the beginning of the log says so', () => {
     expect(first(['all times UTC', '2026-10-14 21:00:00 a', '2026-10-14 21:00:01 b']).zone).toBe('utc');
     expect(first(['2026-10-14 21:00:00 a', '2026-10-14 21:00:01 b']).zone).toBe('site');
   });

@@ -84,7 +84,7 @@ it('does not take a date that stands in a heading somewhat after midnight for th
   expect(await begins(lines)).toEqual(night);
 });
 
-it('does not take the dates of a log for evenings that go on at midnight, or are told from the last to the first', () => {
+it('does not take the dates of a log for evenings that go on at midnight, or are logged newest first', () => {
   const dated = (ms: number): string => `${new Date(ms).toISOString().slice(0, 19).replace('T', ' ')}`;
   const lines = EXPOSURES.flat().flatMap((ms) => [
     `${dated(ms)} exposure begins, 300 s`,

@@ -31,7 +31,7 @@ describe('the sizes of a refocus', () => {
     );
   });
 
-  it('are told by the names of fields, and what says how it went is none', () => {
+  it('are identified by the names of fields, and a quality figure is not one', () => {
     const { yaml } = drafted(
       evening((time, run) => {
         const [was, is, degrees] = SIZES[run] ?? SIZES[0];

@@ -39,7 +39,7 @@ describe('numbered jobs', () => {
   it.each([
     ['that are begun', false],
     ['that are ordered, begun and done', true],
-  ])('%s are told by their numbers', async (_, ordered) => {
+  ])('%s are identified by their numbers', async (_, ordered) => {
     const { lines, truth } = night(ordered);
     const { yaml } = drafted(lines);
     expect(yaml).toContain('jobs:');
@@ -47,7 +47,7 @@ describe('numbered jobs', () => {
     expect(brief(log).map((line) => line.split(' ').slice(0, 2).join(' '))).toEqual(truth);
   });
 
-  it('are told by a number in front of its word', async () => {
+  it('are identified by a number in front of its word', async () => {
     const { lines, truth } = night(false);
     const ordinal = lines.map((line) =>
       line.replace(/task 0*(\d+) begins:/, '$1. task:').replace(/task 0*(\d+)/, '$1. task'),
@@ -58,7 +58,7 @@ describe('numbered jobs', () => {
     expect(brief(log).map((line) => line.split(' ').slice(0, 2).join(' '))).toEqual(truth);
   });
 
-  it('are told by a letter and a number, where what comes of most of them is told in full', async () => {
+  it('are identified by a letter and a number, where what comes of most of them is reported in full', async () => {
     let at = 0;
     let number = 0;
     const rows: [at: number, text: string, truth: string][] = [];
@@ -85,7 +85,7 @@ describe('numbered jobs', () => {
     );
   });
 
-  it('are told with their train where what comes of them goes back to their number, stamps between', async () => {
+  it('are reported with their train where what comes of them goes back to their number, stamps between', async () => {
     const clock = (s: number): string => `+${new Date(s * 1000).toISOString().slice(12, 19)}`;
     const rows: { at: number; text: string; truth: string }[] = [];
     let number = 0;

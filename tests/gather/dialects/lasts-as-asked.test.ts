@@ -7,7 +7,7 @@ import { kindsOf } from './support/kinds.js';
 
 const stamp = (seconds: number): string => new Date(Date.UTC(2026, 9, 14, 20, 0, seconds)).toISOString().slice(0, 19);
 
-/** Frames told when they are over alone, in words that name no shutter, with the way of a radio of ending a call. */
+/** Frames logged only at their end, in words that name no shutter, with radio procedure words. */
 const CALLS = Array.from({ length: 20 }, (_, i) => [
   `${stamp(i * 210 + 180)} NORTH to BASE  180 s Ha on NGC 7000 finished, over`,
   `${stamp(i * 210 + 183)} NORTH to BASE  kept ha_${100 + i}.fits, out`,

@@ -78,7 +78,7 @@ describe('the word for how much a line matters', () => {
     ]);
   });
 
-  it('is no word of what is told', () => {
+  it('is not part of the message', () => {
     const kinds = kindsOf(
       rounds(8, 300, (from) => [
         [from, 'B shutter'],

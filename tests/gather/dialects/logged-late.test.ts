@@ -15,7 +15,7 @@ async function endsOf(lines: readonly string[]): Promise<number[]> {
   return log.events.filter(({ event }) => event === 'exposure-end').map(({ atMs }) => (atMs - T0) / 1000);
 }
 
-describe('frames that are told of when they are here', () => {
+describe('frames that are logged after their download', () => {
   const begins = READOUT_SECONDS.map((_, i) => i * 260);
 
   it('end so many seconds before as the download took', async () => {

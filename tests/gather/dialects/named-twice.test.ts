@@ -7,7 +7,7 @@ const eventsOf = ({ report }: ReturnType<typeof drafted>): string[] =>
   report.rules.flatMap(({ events }) => events.map(({ event }) => event)).sort();
 
 describe('trains that a legend names a second time', () => {
-  it('are told apart by exposures that overlap', () => {
+  it('are distinguished by exposures that overlap', () => {
     const lines = [
       '# E = easter, S = souther, G = guider',
       ...Array.from({ length: 15 }, (_, i) => [

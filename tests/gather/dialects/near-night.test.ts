@@ -18,7 +18,7 @@ describe('a log near a night', () => {
     expect(isNearNight(NaN, noon) || isNearNight(noon, NaN)).toBe(false);
   });
 
-  it('is told in one place', () => {
+  it('is defined in one place', () => {
     const own = sourceFiles().filter((file) =>
       /\b1\.75 \* (?:DAY_MS|86_400_000)/.test(readFileSync(join(ROOT, 'src', file), 'utf8')),
     );

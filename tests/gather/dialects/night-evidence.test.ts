@@ -58,7 +58,7 @@ describe('the draft of a log with such dates', () => {
     const { yaml, report } = draftDialect(sampleOf(text));
     expect(report.orderIsOpen).toBe(true);
     expect(yaml.split('\n')[1]).toMatch(/^# UNDECIDED: .*day or the month/);
-    expect(yaml).toContain('Whether day or month comes first could not be told');
+    expect(yaml).toContain('Whether day or month comes first is undetermined');
     expect(yaml).toMatch(/# {3}the day first: {3}'\{day\}\/\{month\}/);
     expect(yaml).toMatch(/# {3}the month first: '\{month\}\/\{day\}/);
     expect(yaml).toContain('\n  order: by-night\n');

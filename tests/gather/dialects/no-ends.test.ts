@@ -15,10 +15,10 @@ const asDecoded = (events: readonly EventName[], value = 3): Map<Kind, Decoded> 
     ]),
   );
 
-it('knows a notebook in which all that is told begins', () => {
+it('recognises a notebook that only reports begins', () => {
   expect(tellsNoEnds(asDecoded(BEGUN), 0.4)).toBe(true);
   expect(tellsNoEnds(asDecoded([...BEGUN, 'filter-end']), 0.4)).toBe(false);
-  // Two things that begin are no habit, and what is hardly told is none.
+  // Two things that begin are no habit, and weak evidence does not count.
   expect(tellsNoEnds(asDecoded(['exposure-begin', 'focus-begin']), 0.4)).toBe(false);
   expect(tellsNoEnds(asDecoded(BEGUN, 0.2), 0.4)).toBe(false);
 });

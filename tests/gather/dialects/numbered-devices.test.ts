@@ -7,7 +7,7 @@ const T0 = Date.UTC(2026, 9, 14, 20);
 const stamp = (s: number): string => new Date(T0 + s * 1000).toISOString().slice(0, 19);
 
 describe('devices that are named by a number written to a word', () => {
-  it('are told apart where their exposures overlap', async () => {
+  it('are distinguished where their exposures overlap', async () => {
     const rows: [at: number, text: string, truth: string][] = [];
     for (const [n, seconds] of [
       [1, 240],
@@ -28,7 +28,7 @@ describe('devices that are named by a number written to a word', () => {
       expect(log.events.filter((event) => event.event === 'frame-saved' && event.train === train)).toHaveLength(20);
   });
 
-  it('are told apart by a word and its number as well, and what is counted or measured is no device', async () => {
+  it('are distinguished by a word and its number as well, and what is counted or measured is no device', async () => {
     const rows: [at: number, text: string, truth: string][] = [];
     for (const [n, seconds] of [
       [1, 240],

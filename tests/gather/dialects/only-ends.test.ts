@@ -8,7 +8,7 @@ import { drafted } from './support/drafted.js';
 const AT = Date.UTC(2026, 9, 14, 20);
 const stamp = (seconds: number): string => new Date(AT + seconds * 1000).toISOString().slice(0, 19);
 
-it('tells two trains apart of whose exposures only the end is told, with a length in minutes', () => {
+it('distinguishes two trains whose exposures are only logged at the end, with a length in minutes', () => {
   const lines = Array.from({ length: 20 }, (_, i) => [
     [i * 245, `${stamp(i * 245)} heron: exposure of 4 min in Ha finished`] as const,
     [i * 95 + 3, `${stamp(i * 95 + 3)} wren: exposure of 1 min 30 s in L finished`] as const,

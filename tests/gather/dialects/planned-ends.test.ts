@@ -13,7 +13,7 @@ function night(after: string, late: (i: number) => number): string[] {
   ]).flat();
 }
 
-describe('an exposure of which the beginning, the length and the saved file are told', () => {
+describe('an exposure of which the beginning, the length and the saved file are reported', () => {
   it('ends when its seconds are over', async () => {
     const lines = night('saved m31-#.fits', (i) => 1 + (i % 2));
     const log = await read(drafted(lines).yaml, `${lines.join('\n')}\n`, { zone: 'UTC' });

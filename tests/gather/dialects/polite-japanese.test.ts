@@ -8,7 +8,7 @@ import { drafted } from './support/drafted.js';
 const texts = (message: string): string[] => tokenize(message, false).map(({ text }) => text);
 
 describe('names that Japanese or Chinese words stand right beside', () => {
-  it('are told from these', () => {
+  it('are recognised from these', () => {
     expect(texts('eastのセンサーは7.9度です')).toEqual(['east', 'のセンサーは', '7.9', '度です']);
     expect(texts('eastの画像をeast_M33_0001.fitsに保存')).toEqual(['east', 'の画像を', 'east_M33_0001.fits', 'に保存']);
     expect(texts('画像を/data/m33/a_001.fitsに保存')).toEqual(['画像を', '/data/m33/a_001.fits', 'に保存']);

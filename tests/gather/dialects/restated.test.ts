@@ -13,7 +13,7 @@ const named = kindLike(kinds, 'written to');
 const again = kindLike(kinds, 'written,');
 
 describe('a frame that is saved once', () => {
-  it('is told by the lines that name its file, not once more by what is said of it', () => {
+  it('is identified by the lines that name its file, not again by further details', () => {
     expect(
       restated(
         new Map([
@@ -24,7 +24,7 @@ describe('a frame that is saved once', () => {
     ).toEqual([again]);
   });
 
-  it('is told by lines without a file too where those stand by themselves', () => {
+  it('is identified by lines without a file too where those stand by themselves', () => {
     const two = kindsOf(
       rounds(12, 640, (from, i) => [
         [from, `written to ic1396_ha_${String(i).padStart(4, '0')}.fits`],
@@ -43,7 +43,7 @@ describe('a frame that is saved once', () => {
     ).toEqual([]);
   });
 
-  it('is told by any line where no other names files', () => {
+  it('is identified by any line where no other names files', () => {
     expect(restated(new Map([[again, 'frame-saved']]))).toEqual([]);
     expect(
       restated(

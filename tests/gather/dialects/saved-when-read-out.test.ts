@@ -7,7 +7,7 @@ const stamp = (s: number): string => new Date(T0 + s * 1000).toISOString().slice
 /** One program words it by what it has measured: none of these lines follows most exposures. */
 const MEASURED = ['', ', 812 stars', ', sky 1204', ', eccentric'];
 
-describe('frames of which only the beginning and the file are told', () => {
+describe('frames of which only the beginning and the file are reported', () => {
   it('are saved, however long their readout takes', async () => {
     const lines = Array.from({ length: 60 }, (_, i) => [
       `${stamp(i * 100)} opened for 90 s of M 45 in L`,

@@ -60,7 +60,7 @@ async function scoreDraft(session?: string): Promise<{ found: number; invented: 
 }
 
 describe('a log of twin-night in words that nobody knows', () => {
-  it('is told by the frames of its session, where without them hardly anything is', async () => {
+  it('is understood with the frames of its session, and hardly without', async () => {
     const alone = await scoreDraft();
     const beside = await scoreDraft(SESSION);
     expect(beside.found).toBeGreaterThan(alone.found + 0.3);

@@ -47,7 +47,7 @@ describe('a table that shows the states of all devices, whatever has changed', (
 
   it('is known by rows that change now in this column, now in that one alone', () => {
     expect(stateColumns(lines, ['time'])).toEqual(['mount', 'guider', 'camera', 'wheel']);
-    // A remark that names a file tells what a column of states has told.
+    // A remark that names a file repeats a state column.
     const withRemarks = (remark: string) =>
       lines.map(({ fields, ...rest }) => ({
         ...rest,

@@ -17,7 +17,7 @@ describe('what wrote a line', () => {
       .map(({ wording, lead }) => wording.slice(lead))
       .sort();
 
-  it('is told from what the line says: brackets, colons and columns', () => {
+  it('is distinguished from the message: brackets, colons and columns', () => {
     const messages = ['slew started', 'slew finished', 'centred', 'paused'];
     const sorted = [...messages].sort();
     expect(said(messages.map((text, i) => `[${i < 3 ? 'mount' : 'guide'}] ${text}`).concat('[guide] resumed'))).toEqual(
@@ -31,7 +31,7 @@ describe('what wrote a line', () => {
     ]);
   });
 
-  it('is part of what is told where the rest says little: an activity is no device', () => {
+  it('is part of the message if the rest says little: an activity is no device', () => {
     const lines = ['focus: 12 px', 'focus: ok then', 'filter: Ha now', 'filter: glass'];
     expect(said(lines).every((text) => /^(?:focus|filter)/.test(text))).toBe(true);
   });

@@ -4,8 +4,8 @@ import { drafted } from './support/drafted.js';
 const T0 = Date.UTC(2026, 9, 14, 20);
 const stamp = (seconds: number): string => new Date(T0 + seconds * 1000).toISOString();
 
-// Exposures that are told when they are over; what is given up says not how long it was open.
-it('takes a star for lost where an exposure is given up that was told by no beginning', () => {
+// Exposures logged at their end; an aborted one does not state its length.
+it('detects a lost star in an aborted exposure without a logged begin', () => {
   const lines = Array.from({ length: 40 }, (_, i) => {
     const at = i * 140;
     if (i % 7 !== 5) return [`${stamp(at + 120)} exposure over: 120 s, filter L`];

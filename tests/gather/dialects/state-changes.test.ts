@@ -30,7 +30,7 @@ describe('a change of state', () => {
     expect(best?.[0]).toBe(event);
   });
 
-  it('is told by the words behind the numbers of the states', () => {
+  it('is identified by the words behind the numbers of the states', () => {
     expect(stateChange('HER S110->S115 Filter in Position')).toBeNull();
   });
 

@@ -4,7 +4,7 @@ import { brief, read } from './support/read.js';
 
 const stamp = (s: number): string => new Date(Date.UTC(2026, 9, 14, 20, 0, s)).toISOString().slice(0, 19);
 
-/** A night of dithers, of which only the ends of settling are told, and four stretches of guiding. */
+/** A night of dithers, with only the ends of settling logged, and four periods of guiding. */
 const NIGHT = Array.from({ length: 40 }, (_, i): (readonly [number, string])[] => {
   const at = i * 330;
   return [
@@ -26,7 +26,7 @@ const NIGHT = Array.from({ length: 40 }, (_, i): (readonly [number, string])[] =
   ];
 }).flat();
 
-it('a start of the guiding that names the settling stays one, though settling is told to end far more often', async () => {
+it('a guiding start that names the settling stays one, although settling ends are far more frequent', async () => {
   const lines = NIGHT.map(([at, text]) => `${stamp(at + 60)} ${text}`);
   const events = brief(await read(drafted(lines).yaml, `${lines.join('\n')}\n`, { zone: 'utc' }));
   const of = (name: string): string[] => events.filter((text) => text.split(' ')[1] === name);

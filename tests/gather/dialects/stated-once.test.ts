@@ -21,7 +21,7 @@ const over = kindsOf(
 );
 
 describe('a log that tells each thing once, when it is over', () => {
-  it('is told by what its numbers are called: all of them look back', () => {
+  it('is identified by what its numbers are called: all of them look back', () => {
     const stated = statedDurations(over, timelineOf(over));
     expect(stated.get(kindLike(over, 'calm'))).toBe('past');
     expect(stated.get(kindLike(over, 'hop'))).toBe('past');

@@ -42,7 +42,7 @@ const STEPS = Array.from({ length: 24 }, (_, i): Step[] => {
 }).flat();
 
 describe('steps beside what came of them', () => {
-  it('are told by what they are, and the results state the file', async () => {
+  it('are identified by what they are, and the results state the file', async () => {
     const rows = STEPS.map(({ from, to, who, step, result }, i) =>
       [i + 1, instant(from), instant(to), who, step, result].join(' | '),
     );

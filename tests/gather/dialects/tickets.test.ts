@@ -5,7 +5,7 @@ import { drafted } from './support/drafted.js';
 
 const stamp = (seconds: number): string => new Date(Date.UTC(2026, 9, 14, 20, 0, seconds)).toISOString().slice(0, 19);
 
-it('a length that its end states again is one to come, though all of it is told on time', () => {
+it('a length that its end states again is one to come, although everything is logged on time', () => {
   const lines = Array.from({ length: 14 }, (_, i) => [
     `${stamp(i * 140)} t=${i} do=belichting status=geopend duur=120s`,
     `${stamp(i * 140 + 120)} t=${i} do=belichting status=gereed gemaakt=120s`,

@@ -5,7 +5,7 @@ import { brief, read } from './support/read.js';
 const T0 = Date.UTC(2026, 9, 14, 20);
 const clock = (s: number): string => new Date(T0 + s * 1000).toISOString().slice(11, 19);
 
-it('blocks of one title are told apart by what they call their time, and a file stands behind the time of its saving', async () => {
+it('blocks of one title are distinguished by what they call their time, and a file stands behind the time of its saving', async () => {
   const lines = ['Night sheet, 2026-10-14, UTC', ''];
   const truth: string[] = [];
   const block = (title: string, fields: Readonly<Record<string, string>>): void => {

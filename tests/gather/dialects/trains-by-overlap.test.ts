@@ -41,7 +41,7 @@ describe('two trains in one log', () => {
     expect(kinds.map((kind) => trains?.nameOf(kind) ?? '').sort()).toEqual(['', 'heron', 'heron', 'wren', 'wren']);
   });
 
-  it('are found by exposures of which only the end is told, with how long they took', () => {
+  it('are found from exposures logged only at their end, with their duration', () => {
     const clock = (second: number): string => new Date(Date.UTC(2026, 9, 14, 20) + second * 1000).toISOString();
     const rows = rounds(24, 330, (from, i) => [
       [from + 300, `heron,exposed,Ha,300,heron-${i}.fits`],

@@ -46,7 +46,7 @@ it.each([
   ['in a table', LINES],
   ['in a text', TEXT],
   ['as the names of two fields', TAGS],
-])('two words that take turns, whatever is told, say that it begins and that it is over: %s', async (_, lines) => {
+])('two words that take turns, whatever is reported, say that it begins and that it is over: %s', async (_, lines) => {
   const { yaml } = drafted(lines);
   const counts = new Map<string, number>();
   for (const text of brief(await read(yaml, `${lines.join('\n')}\n`))) {

@@ -4,7 +4,7 @@ import { drafted } from './support/drafted.js';
 const stamp = (seconds: number): string =>
   new Date(Date.UTC(2026, 9, 14, 20) + seconds * 1000).toISOString().slice(0, 19);
 
-/** Two cameras whose exposures are told when they are over, and that wait for each other before each dither. */
+/** Two cameras whose exposures are logged at their end, and that wait for each other before each dither. */
 const NIGHT = Array.from({ length: 20 }, (_, i) => [
   { at: i * 700 + 300, text: 'cam-left: exposed 290.0 s through Ha' },
   { at: i * 700 + 303, text: `cam-left: stored l_${i}.fits` },
@@ -17,7 +17,7 @@ const NIGHT = Array.from({ length: 20 }, (_, i) => [
   { at: i * 700 + 669 + (i % 5), text: `settled, ${18 + (i % 5)}.0 s` },
 ]).flat();
 
-it('tells trains by exposures that are over when they are told, and so who waits for the dither', () => {
+it('distinguishes trains by exposures logged at their end, and so which one waits for the dither', () => {
   const { report } = drafted(NIGHT.map(({ at, text }) => `${stamp(at)} ${text}`));
   const waits = report.rules.filter(({ examples }) => examples[0]?.includes('waiting'));
   expect(waits.map(({ events, train }) => [events.map(({ event }) => event), train])).toEqual([

@@ -87,7 +87,7 @@ describe('the short list of what is offered', () => {
 });
 
 describe('the side of a thing that lines tell', () => {
-  it('is told by how they take turns with others: what lasts is shorter than what lies between', () => {
+  it('is inferred from how they alternate with others: a span is shorter than the gap after it', () => {
     const [first, second, third] = kindsOf(
       rounds(6, 900, (from, i) => [
         [from, 'wibble'],

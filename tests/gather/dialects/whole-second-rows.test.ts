@@ -35,7 +35,7 @@ describe('a table of whole seconds', () => {
     expect(['exposure-begin', 'exposure-end'].map(count)).toEqual([FRAMES, FRAMES]);
   });
 
-  it('is told by what happened, not by remarks that are each another', () => {
+  it('is identified by what happened, not by remarks that all differ', () => {
     const { report } = drafted(table(), 'night.csv');
     const kinds = [...report.rules, ...report.unused].map(({ kind }) => kind.count);
     expect(kinds.sort((a, b) => a - b)).toEqual([FRAMES, FRAMES, FRAMES]);

@@ -8,7 +8,7 @@ const record = (fields: Record<string, string>, line: number) => ({
 });
 
 describe('records that only say that something was done', () => {
-  it('are told apart by the field that names each work', () => {
+  it('are distinguished by the field that names each work', () => {
     const lines = [
       record({ tag: 'moves', what: 'goto', target: 'M 76' }, 1),
       record({ tag: 'moves', what: 'centre', target: 'M 76' }, 2),
@@ -19,7 +19,7 @@ describe('records that only say that something was done', () => {
     ]);
   });
 
-  it('are not told apart by a reason, nor where they name their work', () => {
+  it('are not distinguished by a reason, nor where they name their work', () => {
     const why = [record({ tag: 'moves', why: 'filter' }, 1), record({ tag: 'moves', why: 'focus' }, 2)];
     expect(byWork(why, ['tag'], [])).toEqual([{ lines: why, works: [] }]);
     const named = [record({ tag: 'refocus', by: 'filter' }, 1), record({ tag: 'refocus', what: 'filter' }, 2)];

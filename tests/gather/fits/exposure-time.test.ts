@@ -114,7 +114,7 @@ describe('start of the exposure', () => {
     });
   });
 
-  it('follows from DATE-AVG or DATE-END and the exposure time, and that is told', async () => {
+  it('follows from DATE-AVG or DATE-END and the exposure time, and that is reported', async () => {
     expect(await dated(['DATE-AVG', '2026-10-14T19:44:40.250'], EXPTIME)).toMatchObject({
       start: START,
       codes: ['derived-start'],
@@ -243,7 +243,7 @@ describe('exposure time', () => {
     [-300, 'absurd-value'],
     [60_000, 'absurd-value'],
     [1e300, 'absurd-value'],
-  ])('of %s is told, and the fact is absent', async (value, code) => {
+  ])('of %s is reported, and the fact is absent', async (value, code) => {
     const read = await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['EXPTIME', value]);
     expect(read.seconds).toBeUndefined();
     expect(read).toMatchObject({ start: START, end: START, codes: [code, 'missing-exposure-time'] });
@@ -257,7 +257,7 @@ describe('exposure time', () => {
     });
   });
 
-  it('when missing is what lies between start and end, and that is told', async () => {
+  it('when missing is what lies between start and end, and that is reported', async () => {
     // FITS Standard 4.0, section 9.5: DATE-BEG and DATE-END are the start and the end of the acquisition.
     const between = (begin: string, end: string) => dated(['DATE-BEG', begin], ['DATE-END', end]);
     expect(await between('2026-10-14T19:42:10.250', '2026-10-14T19:47:10.250')).toMatchObject({
@@ -332,7 +332,7 @@ describe('time scales', () => {
     });
   });
 
-  it('that is not known is told, and taken as UTC', async () => {
+  it('that is not known is reported, and taken as UTC', async () => {
     for (const scale of ['LOCAL', 'TCB', 'CEST']) {
       expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['TIMESYS', scale], EXPTIME)).toMatchObject({
         start: START,

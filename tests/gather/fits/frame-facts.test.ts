@@ -105,12 +105,12 @@ describe('kinds of frames', () => {
     expect(await kindOf(['OBSTYPE', 'dark'])).toEqual({ kind: 'dark', codes: [] });
   });
 
-  it('are told when not known, and counted as other', async () => {
+  it('are reported when not known, and counted as other', async () => {
     expect(await kindOf(['IMAGETYP', 'Wombat'])).toEqual({ kind: 'other', codes: ['unknown-kind'] });
     expect(await kindOf(['IMAGETYP', 2])).toEqual({ kind: 'other', codes: ['unknown-kind'] });
   });
 
-  it('are assumed, and that is told, when no card says', async () => {
+  it('are assumed, and that is reported, when no card says', async () => {
     expect(await kindOf()).toEqual({ kind: 'light', codes: ['missing-kind'] });
     const { frame: bias } = await folder.readOne(
       frame([
@@ -200,7 +200,7 @@ describe('plain facts', () => {
     expect(told).toEqual([]);
   });
 
-  it('are told and left out where they cannot be', async () => {
+  it('are reported and left out where they cannot be', async () => {
     const read = await facts(
       ['CCD-TEMP', 999],
       ['XBINNING', 500],
@@ -460,7 +460,7 @@ describe('place of the site', () => {
     });
   });
 
-  it('is told and left out when it cannot be, or was never set', async () => {
+  it('is reported and left out when it cannot be, or was never set', async () => {
     expect(await site(['SITELAT', 140], ['SITELONG', -1])).toMatchObject({
       latitude: undefined,
       codes: ['unreadable-angle'],

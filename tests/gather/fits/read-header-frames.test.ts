@@ -97,7 +97,7 @@ describe('keywords from a rig file', () => {
     expect(codes(onlyOne.warnings)).toEqual(['unpaired-keywords']);
   });
 
-  it('under a meaning that does not exist are told', async () => {
+  it('under a meaning that does not exist are reported', async () => {
     const { warnings } = await folder.readOne(light(), {
       extra: Object.fromEntries([
         ['colour', ['FILTER']],
@@ -187,7 +187,7 @@ describe('header hash', () => {
     expect(new Set(all).size).toBe(3);
   });
 
-  it('of a frame that was copied is the same: duplicates can be told', async () => {
+  it('of a copied frame is the same: duplicates are detectable', async () => {
     const { frames, warnings } = await folder.read({ 'a.fits': light(), 'copy of a.fits': light() });
     expect(frames[0]?.headerHash).toBe(frames[1]?.headerHash);
     expect(codes(warnings)).toEqual([]);

@@ -150,7 +150,7 @@ describe('nothing in a file can break the reading', () => {
       nowMs: NOW_MS,
       keep: ['FILTER'],
     });
-    // Read or told: never neither.
+    // Either read or reported.
     expect(frames.length + warnings.length).toBeGreaterThan(0);
     for (const { exposure, exposureSeconds } of frames) {
       if (exposure) expect(exposure.endMs).toBeGreaterThanOrEqual(exposure.startMs);

@@ -160,7 +160,7 @@ describe('the warning tally', () => {
 
   it('tells kinds apart by detail, but not without limit', () => {
     const tally = new WarningTally('a.log');
-    for (let line = 1; line <= 5000; line++) tally.add('unknown-field', line, () => 'told', `f${line}`);
+    for (let line = 1; line <= 5000; line++) tally.add('unknown-field', line, () => 'unknown', `f${line}`);
     const warnings = tally.list();
     expect(warnings.length).toBeLessThan(200);
     expect(warnings.reduce((sum, warning) => sum + (warning.count ?? 1), 0)).toBe(5000);

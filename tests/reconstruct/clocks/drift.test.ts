@@ -19,7 +19,7 @@ describe('a clock that runs fast or slow', () => {
     expect(notes.every((c) => c.isKnown && c.corrected)).toBe(true);
   });
 
-  it('is told from one that was set, and from one that runs true', () => {
+  it('is distinguished from one that was set, and from one that runs true', () => {
     for (const seed of [1, 2, 3, 4, 6, 8, 9, 10]) {
       expect(clocksWith(seed, 'wren', () => 0).filter((c) => c.drift)).toEqual([]);
       expect(clocksWith(seed, 'wren', (share) => (share < 0.5 ? 5000 : 0)).filter((c) => c.drift)).toEqual([]);

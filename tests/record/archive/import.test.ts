@@ -132,7 +132,7 @@ describe('importing past nights from their frames', () => {
     expect(await kept(archive)).toBe(2);
   });
 
-  it('adds nothing to a night whose logs told it already', async () => {
+  it('adds nothing to a night already known from its logs', async () => {
     const folder = tempFolder();
     writeFiles(folder, writeSession({ ...HEADERS_ONLY, end: '2026-11-09T19:40:00.000Z' }).files);
     const archive = tempFolder();

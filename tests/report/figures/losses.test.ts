@@ -26,7 +26,7 @@ describe('losses', () => {
     expect(new Set(losses.map(({ label }) => label)).size).toBe(losses.length);
   });
 
-  it('are told in hours of the clock, by label and by who had them', () => {
+  it('are given in clock hours, by label and by train', () => {
     const night = namedNight('twin-night');
     const [frame] = night.accounts.lights;
     if (!frame) throw new Error('the night has no light');

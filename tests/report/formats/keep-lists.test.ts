@@ -65,7 +65,7 @@ describe('lists of frames', () => {
 });
 
 describe('which frames', () => {
-  it('are told apart by what is to be done with their files', () => {
+  it('are divided by what to do with their files', () => {
     const lights = [
       ...Array.from({ length: 223 }, () => judged({ file: 'k.fits' })),
       ...Array.from({ length: 2 }, () => judged({ file: 'd.fits', verdict: 'doubtful' })),

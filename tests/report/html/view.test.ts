@@ -309,7 +309,7 @@ describe('notes and provenance', () => {
     expect(view.inputs.rows.filter((row) => row.cells[1]?.text !== 'frames')).toHaveLength(
       night.gathered.inputs.filter((input) => input.role !== 'frame').length,
     );
-    // Midnight stands for a day of which the hour is not told.
+    // Midnight represents a date without a time of day.
     expect(view.made).toBe('Made by nightledger 1.2.3 on 1 January 1970.');
     expect(provenanceView(viewContext(night), '1.2.3', 60_000).made).toBe(
       'Made by nightledger 1.2.3 on 1 January 1970 at 00:01 UTC.',

@@ -100,7 +100,7 @@ describe('measured settling', () => {
     expect(settling?.elongationRatio).toBeCloseTo(1.2, 6);
   });
 
-  it('is not told where every frame follows a dither', () => {
+  it('is not measured if every frame follows a dither', () => {
     const aims = aimsOfPlaces(scattered(10, 2));
     expect(measuredSettling(runsOf(aims, movesBetween(10, 1)))).toBeNull();
   });

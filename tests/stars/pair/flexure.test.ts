@@ -137,7 +137,7 @@ describe('flexure', () => {
     expect(flexure?.longestSubSeconds).toBeGreaterThan(3600);
   });
 
-  it('is not told by frames of different hours, or by too few', () => {
+  it('is not determined by frames of different hours, or by too few', () => {
     const identity = { x: 0, y: 0, rotation: 0, scale: 1, mirrored: false };
     const aims = aimsOfPlaces(Array.from({ length: 10 }, () => ({ x: 0, y: 0 })));
     const later = aims.map((a) => ({ ...a, startMs: a.startMs + 50_000_000 }));

@@ -178,7 +178,7 @@ describe('frames that cannot be registered say why', () => {
 describe('hot pixels', () => {
   const hot = placesOf(21, 90);
 
-  it('are told from stars because they stay while the stars move', () => {
+  it('are distinguished from stars because they stay while the stars move', () => {
     const frames = framesOf(around(14, 4).map((at) => ({ sky: ONE_SKY, at, hot })));
     const found = sensorFixed(frames);
     const known = hot.filter((p) => found.some((q) => Math.hypot(p.x - q.x, p.y - q.y) < 1));
@@ -225,7 +225,7 @@ describe('hot pixels', () => {
     expect(seenFixed(fields, new Map(frames.map((frame) => [frame.key, frame])), SENSOR)).toEqual([]);
   });
 
-  it('are told from the stars of a field that was not dithered and moved once, though most frames show those', () => {
+  it('are distinguished from the stars of a field that was not dithered and moved once, though most frames show those', () => {
     const shots = Array.from({ length: 12 }, (_, i): Shot => {
       const at = i < 9 ? { x: 0, y: 0 } : { x: 40 + 7 * i, y: 25 };
       return { sky: ONE_SKY, at, hot: hot.slice(0, 20) };
@@ -238,7 +238,7 @@ describe('hot pixels', () => {
     expect(registerFrames(frames, SENSOR, found).fields.map((f) => f.frames.length)).toEqual([12]);
   });
 
-  it('cannot be told from stars that never moved, and then no star is thrown away', () => {
+  it('cannot be distinguished from stars that never moved, and then no star is thrown away', () => {
     const random = randomOf(1);
     const still = Array.from({ length: 10 }, () => ({ x: (random() - 0.5) * 0.2, y: (random() - 0.5) * 0.2 }));
     const frames = framesOf(still.map((at) => ({ sky: ONE_SKY, at, hot: hot.slice(0, 10) })));

@@ -116,7 +116,7 @@ lines:
   - { when: 'the weather: go', event: hold-end }
 `;
 
-/** The companion's: sentences, time of day only, a heading with the evening's date; frames told only when they are done. */
+/** The companion's: sentences, time of day only, a heading with the evening's date; frames logged only at their end. */
 export function sentenceLog(
   events: readonly SimulatedEvent[],
   shared: readonly SimulatedEvent[],

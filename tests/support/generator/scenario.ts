@@ -1,5 +1,5 @@
 /**
- * What a simulated night is told to be. All of it is invented.
+ * The scenario of a simulated night. All of it is invented.
  */
 import type { CardInput } from '../fits-writer.js';
 import type { SimulatedFrame, Simulation } from './simulation.js';

@@ -105,7 +105,7 @@ function openOrder({ stamp, date, sections: found }: DraftReport): string[] {
   ];
   const open = patterns.find((pattern) => swappedOrder(pattern) !== null) ?? '';
   return [
-    '# Whether day or month comes first could not be told: no date has a day beyond the twelfth, and neither the name nor',
+    '# Whether day or month comes first is undetermined: no date has a day beyond the twelfth, and neither the name nor',
     '# the time of the file tells. With "order: by-night" the night of the session decides, and where it does not, a',
     '# report leaves the log out. If you know, delete that line, and keep or change the pattern of the date:',
     `#   the day first:   ${quoted(dayFirst(open))}`,

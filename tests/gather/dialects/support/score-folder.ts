@@ -126,7 +126,7 @@ export async function scoreDialect(
   };
 }
 
-/** A frame's exposure that is cut short, or told late, ends within this of its stated length, ms. */
+/** A frame's exposure that is aborted, or logged late, ends within this of its stated length, ms. */
 const LATE_MS = 60_000;
 
 /**

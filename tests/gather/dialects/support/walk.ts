@@ -27,7 +27,7 @@ export interface Walk {
   readonly wrongAfter: number;
 }
 
-/** An event is what lines tell where most of them do, and no others have told it. */
+/** An event counts for a kind if most of its lines report it, and no others do. */
 const MOSTLY = 0.5;
 
 /** Walks as somebody does who knows of each line what it tells: what is offered is taken, else the line is left. */

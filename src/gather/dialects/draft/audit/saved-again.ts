@@ -12,7 +12,7 @@ const NEARLY_ALL = 0.9;
 
 /**
  * More frames saved than exposed: a file is saved once, and what names it again tells something else, as rows do that
- * state the last file whatever has happened. Where no exposures are told and a line states a frame's filter, it tells
+ * state the last file whatever has happened. Where no exposures are reported and a line states a frame's filter, it tells
  * the exposure, and not that something was saved.
  */
 export const savedAgain: Audit = ({ rules, drafted }) => {
@@ -33,7 +33,7 @@ export const savedAgain: Audit = ({ rules, drafted }) => {
     if (repeated > 0 && repeated >= MOSTLY * own.length)
       return [{ rule, event, why: `${repeated} of ${own.length} files were saved before` }];
     if (!hasNoExposures || !tellsExposure(rules[rule]?.kind.slots ?? [], own.length)) return [];
-    return [{ rule, event, why: `${saves.length} frames are saved and ${exposures} exposures told` }];
+    return [{ rule, event, why: `${saves.length} frames are saved and ${exposures} exposures reported` }];
   });
 };
 
