@@ -372,7 +372,7 @@ export interface NightRecord {
      */
     starFwhm?: number | null;
     /**
-     * dark-equivalent seconds: its exposure as a share of a reference frame under a dark sky at the zenith, whatever the verdict; null when not known
+     * dark-equivalent seconds: its exposure as a share of a reference frame under a dark sky at the zenith, regardless of the verdict; null when unknown
      */
     effectiveSeconds?: number | null;
     /**
@@ -423,7 +423,7 @@ export interface NightRecord {
      */
     by: string;
     /**
-     * false: another offset is not excluded, and times stand as written
+     * false: another offset is not excluded, and times are left as written
      */
     known: boolean;
     /**
@@ -1050,7 +1050,7 @@ export interface NightRecord {
        */
       starFwhm?: number | null;
       /**
-       * dark-equivalent seconds: its exposure as a share of a reference frame under a dark sky at the zenith, whatever the verdict; null when not known
+       * dark-equivalent seconds: its exposure as a share of a reference frame under a dark sky at the zenith, regardless of the verdict; null when unknown
        */
       effectiveSeconds?: number | null;
       /**
@@ -1101,7 +1101,7 @@ export interface NightRecord {
        */
       by: string;
       /**
-       * false: another offset is not excluded, and times stand as written
+       * false: another offset is not excluded, and times are left as written
        */
       known: boolean;
       /**

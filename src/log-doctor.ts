@@ -78,7 +78,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
   if (sample.totalLines === 0) {
     return {
       yaml: null,
-      summary: [`${basename(path)} holds no line that says anything: draft from a log of a whole night.`],
+      summary: [`${basename(path)} holds no informative line: draft from a log of a whole night.`],
       warnings: sample.warnings,
     };
   }

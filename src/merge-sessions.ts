@@ -120,7 +120,7 @@ function severalSessions({ length }: readonly SessionParts[]): Warning[] {
   return [
     {
       code: 'several-sessions',
-      message: `this night stands on ${length} sessions; frames and activities that they share count once`,
+      message: `this night consists of ${length} sessions; frames and activities that they share count once`,
       count: length,
     },
   ];

@@ -102,7 +102,7 @@ function outputFolder(path: string, archive: string): string {
 function nightsOf(text: string): number {
   const nights = Number(text);
   if (!Number.isInteger(nights) || nights < 1 || nights > MOST_NIGHTS)
-    throw new UsageError(`--nights wants a whole number from 1 to ${MOST_NIGHTS}, got "${text}"`);
+    throw new UsageError(`--nights needs a whole number from 1 to ${MOST_NIGHTS}, got "${text}"`);
   return nights;
 }
 

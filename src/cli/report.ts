@@ -78,7 +78,7 @@ export function addReport(program: Command, context: Context): void {
           'frames.csv is always written',
       ).choices([...EXPORTS]),
     )
-    .option('--utc', 'show UTC beside local time')
+    .option('--utc', 'show UTC next to local time')
     .option('--wait', 'wait until the night is over: Sun up, and no new or growing file for 20 minutes')
     .option('--night <date>', 'report only the night of this evening, YYYY-MM-DD')
     .option(

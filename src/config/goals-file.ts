@@ -137,7 +137,7 @@ function repeatedNames(
             : ['targets', i, 'panels', j - 1 - t.aliases.length, 'name'];
       return [
         `${name}:${yaml.lineOf(path)}: ${formatPath(path)} "${one}" names ${formatPath(['targets', owner])} already; ` +
-          'a name may stand for one target only',
+          'a name may belong to one target only',
       ];
     }),
   );

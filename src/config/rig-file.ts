@@ -179,7 +179,7 @@ function unknownKeys(name: string, yaml: YamlFile): Warning[] {
             message:
               `${formatPath(here)} is not a key of the rig file and was ignored; ` +
               (OF_THE_GOALS_FILE.has(key)
-                ? 'it stands in goals.yaml, in the archive (docs/archive.md)'
+                ? 'it belongs in goals.yaml, in the archive (docs/archive.md)'
                 : `keys here are ${known.join(', ')}`),
             source: { file: name, line: yaml.lineOf(here) },
           });

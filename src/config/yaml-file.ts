@@ -122,7 +122,7 @@ function isLongerThan(most: number, pieces: Iterable<unknown>): boolean {
   return false;
 }
 
-const KNOT = 'an alias stands within what it refers to, which has no end; write the values out';
+const KNOT = 'an alias refers to its own container, which is endless; write the values out';
 
 /** Position of an alias that refers to its own container. */
 function knotIn(document: Document.Parsed): number | undefined {

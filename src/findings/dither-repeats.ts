@@ -39,7 +39,7 @@ export const ditherRepeats: FindingModule<{
             `a stack rejects the sensor’s pattern by ${places.length - again} places instead of ${places.length}`,
           ],
           advice:
-            'Dither at random rather than along a fixed figure, and by more pixels: a figure that begins anew ' +
+            'Dither at random rather than along a fixed figure, and by more pixels: a figure that starts over ' +
             'comes back to its first place.',
           confidence: places.length >= 8 ? 'high' : 'medium',
           links: [{ text: 'Pointing of the pair', anchor: 'pair' }],

@@ -36,7 +36,7 @@ export const fieldRotation: FindingModule<{ readonly harmlessPx: number; readonl
             ...polar(rotation),
           ],
           advice:
-            'Align the polar axis anew, and measure this figure again on a night with the same target: ' +
+            'Realign the polar axis, and measure this figure again on a night with the same target: ' +
             'refraction, flexure and a slipping camera turn fields as well.',
           confidence: own.length > 1 ? ('high' as const) : ('medium' as const),
           links: [{ text: 'Pointing of the pair', anchor: 'pair' }],

@@ -78,7 +78,7 @@ export const NEEDS = {
   },
   sky: { missing: 'the site', has: (night: NightFacts) => night.sky.almanac !== null },
   'times-by-the-sky': {
-    missing: 'times that the sky allows (lights stand in daylight)',
+    missing: 'times that the sky allows (lights are in daylight)',
     has: (night: NightFacts) => !contradictsTimes(night.sky),
   },
   'target-place': {

@@ -39,7 +39,7 @@ export const guidingAltitude: FindingModule<{
             `${night.gathered.rules.roughGuidingPixels} px`,
         ],
         advice:
-          'Image this target while it stands higher, and another one first or last. Lower down expose on the ' +
+          'Image this target while it is higher, and another one first or last. Lower down expose on the ' +
           'train with the wider pixels, and guide more slowly there: it is the air that moves.',
         confidence: 'medium',
         links: [

@@ -50,7 +50,7 @@ function counselOn(why: string): { readonly advice: string; readonly isRight: bo
       isRight: false,
     };
   if (FOR_THE_TARGET.test(why))
-    return { advice: 'Give the plan another target for this time, one that stands high enough.', isRight: false };
+    return { advice: 'Give the plan another target for this time, one that is high enough.', isRight: false };
   return {
     advice:
       'Holding is right for the sky and for safety. Whether it was here the log does not say: see what it waited ' +

@@ -52,7 +52,7 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
               (others.length > 0 ? `, and image ${listed(others)} before` : ', and another target before') +
               '.'
             : `Leave ${target} at ${clock(first.exposure.startMs, night)}` +
-              (others.length > 0 ? ` for ${listed(others)}` : ' for a target that stands higher') +
+              (others.length > 0 ? ` for ${listed(others)}` : ' for a target that is higher') +
               '.',
           ...(others.length > 0
             ? { winMs: Math.max(0, Math.round(costMs - morePointingMs(night, frames, rising, others))) }

@@ -171,7 +171,7 @@ function finish(draft: Draft, next: Draft | undefined, untilMs: number | undefin
 function lonely(event: LogEvent, missing: string): Warning {
   return {
     code: 'unpaired-event',
-    message: `${event.event} stands without its ${missing} before it; the log may have been cut here`,
+    message: `${event.event} has no ${missing} before it; the log may have been cut here`,
     source: event.source,
   };
 }

@@ -78,7 +78,7 @@ export function pairSpans<B extends EventName, E extends EventName>(
       } else {
         warnings.push({
           code: 'unpaired-event',
-          message: `${rule.end} stands without a ${rule.begin} before it and was ignored; the log may be cut`,
+          message: `${rule.end} has no ${rule.begin} before it and was ignored; the log may be cut`,
           source: event.source,
         });
       }

@@ -8,7 +8,7 @@ export const clockSchema = z.strictObject({
   uncertaintySeconds: z.number().min(0),
   corrected: z.boolean().describe('whether its times were shifted by that'),
   by: z.string().describe('what tells'),
-  known: z.boolean().describe('false: another offset is not excluded, and times stand as written'),
+  known: z.boolean().describe('false: another offset is not excluded, and times are left as written'),
   absolute: z.boolean().describe('false: where clocks differ, nothing tells which one is right'),
 });
 

@@ -80,7 +80,7 @@ const frame = z.strictObject({
     .optional()
     .describe(
       'dark-equivalent seconds: its exposure as a share of a reference frame under a dark sky at the ' +
-        'zenith, whatever the verdict; null when not known',
+        'zenith, regardless of the verdict; null when unknown',
     ),
   effectiveFrom: z
     .enum(['measured', 'modelled'])

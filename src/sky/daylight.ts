@@ -32,7 +32,7 @@ export function daylightWarnings(
     const byHeader = own[0]?.provenance !== 'log-only';
     warnings.push({
       code: looksLocal ? 'local-time-suspected' : 'lights-in-daylight',
-      message: `${train}: ${inDaylight} of ${own.length} lights stand in daylight${
+      message: `${train}: ${inDaylight} of ${own.length} lights are in daylight${
         looksLocal
           ? `; read as local time (${zone.name}) ${asLocal === 0 ? 'none' : `only ${asLocal}`} would. ${
               byHeader

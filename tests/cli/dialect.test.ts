@@ -66,7 +66,7 @@ describe('nightledger dialect draft', () => {
     writeFileSync(join(folder, 'empty.log'), '\n');
     expect(await dialect('draft', 'empty.log', '--out', 'none.yaml')).toMatchObject({
       stdout: '',
-      stderr: expect.stringContaining('empty.log holds no line that says anything') as string,
+      stderr: expect.stringContaining('empty.log holds no informative line') as string,
     });
     expect(existsSync(join(folder, 'none.yaml'))).toBe(false);
     expect((await dialect('draft')).status).toBe(2);

@@ -122,8 +122,8 @@ describe('a rig file', () => {
         'targets: [ { name: Heart, ra: 38, dec: 61, priority: 2, panels: [ { name: Heart 1 } ] } ]\n',
     );
     expect(warnings.map(({ message }) => message)).toEqual([
-      expect.stringMatching(/targets#1\.priority .* stands in goals\.yaml/),
-      expect.stringMatching(/targets#1\.panels .* stands in goals\.yaml/),
+      expect.stringMatching(/targets#1\.priority .* belongs in goals\.yaml/),
+      expect.stringMatching(/targets#1\.panels .* belongs in goals\.yaml/),
     ]);
     expect(problemsOf('trains: [ { id: heron, role: pilot } ]\ntargets: [ { name: Heart, ra: 38 } ]\n')).toEqual([
       expect.stringMatching(/targets#1 \("Heart"\) has ra and no dec: write both, or neither/),

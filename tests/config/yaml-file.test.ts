@@ -37,7 +37,7 @@ describe('what is no YAML', () => {
     ['nesting beyond the stack', '['.repeat(20_000), 'nested beyond all measure'],
     ['maps nested beyond the stack', '{'.repeat(50_000), 'nested beyond all measure'],
     ['a file too large', 'x'.repeat(2_000_001), '2 MB'],
-    ['an alias within what it refers to', 'a: 1\nb: &b [ 1, { c: *b } ]', 'an alias stands within'],
+    ['an alias within what it refers to', 'a: 1\nb: &b [ 1, { c: *b } ]', 'an alias refers to its own container'],
     [
       'aliases that unfold without end',
       `a: &a [${'x,'.repeat(10)}]\nb: &b [${'*a,'.repeat(10)}]\nc: &c [${'*b,'.repeat(10)}]\nd: [${'*c,'.repeat(10)}]`,

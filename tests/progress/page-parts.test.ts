@@ -131,7 +131,7 @@ describe('lists of nights', () => {
     expect(rows).toHaveLength(300);
     expect(rows.findIndex((row) => row.offPaper)).toBe(120);
     expect(rows[0]?.cells[0]?.value).toBe('20241026');
-    expect(paperNote).toBe('180 earlier nights stand in progress.html.');
+    expect(paperNote).toBe('180 earlier nights are in progress.html.');
   });
 
   it('are printed from a page without the rows that paper leaves out', async () => {
@@ -165,6 +165,6 @@ describe('lists of nights', () => {
       dates(41).map((date) => ({ ...ofTarget, date })),
     );
     expect(rows.filter((row) => row.offPaper)).toHaveLength(1);
-    expect(paperNote).toBe('1 earlier night stands in progress.html.');
+    expect(paperNote).toBe('1 earlier night is in progress.html.');
   });
 });

@@ -34,7 +34,7 @@ function explain(issue: Issue, schema: Schema, parent: readonly PropertyKey[]): 
           path,
           message:
             `${article(issue.expected)} is expected` +
-            (issue.input === undefined ? ', and nothing stands here' : '') +
+            (issue.input === undefined ? ', and nothing is given here' : '') +
             (issue.expected === 'string' ? quoteHint(issue.input) : ''),
         },
       ];

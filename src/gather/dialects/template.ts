@@ -19,7 +19,7 @@ export function compileTemplate(source: string): Template {
     ([text, name]): { name: string } | { text: string } => {
       if (name !== undefined) return { name };
       if (text === '{' || text === '}')
-        throw new TemplateError(`a brace stands alone; write ${text}${text} for the character itself`);
+        throw new TemplateError(`an unmatched brace; write ${text}${text} for the character itself`);
       return { text: text === '{{' || text === '}}' ? text.slice(0, 1) : text };
     },
   );

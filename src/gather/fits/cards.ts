@@ -217,7 +217,7 @@ function duplicateCard(card: string, first: CardValue, second: CardValue): Heade
   return {
     code: 'duplicate-card',
     card,
-    what: `${card} stands twice with different values, ${show(first)} and ${show(second)}; the first was used`,
+    what: `${card} occurs twice with different values, ${show(first)} and ${show(second)}; the first was used`,
     remedy: 'Make the capture program write the keyword once.',
   };
 }

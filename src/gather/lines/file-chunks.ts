@@ -111,7 +111,7 @@ export class FileChunks {
         'unreadable-file',
         0,
         () =>
-          `${this.name} cannot be read beyond byte ${this.position} (${reason(error)}); what stands before is used.`,
+          `${this.name} cannot be read beyond byte ${this.position} (${reason(error)}); the part before is used.`,
       );
       return 0;
     }

@@ -51,7 +51,7 @@ export function rightTime(
   const right = byMajority(possible);
   return {
     ...right,
-    ...(right.isAbsolute ? { by: 'the sky: by any other clock lights stand in daylight or below the horizon' } : {}),
+    ...(right.isAbsolute ? { by: 'the sky: by any other clock lights are in daylight or below the horizon' } : {}),
   };
 }
 

@@ -136,7 +136,7 @@ describe('time patterns', () => {
     ['{hours}:{minute}', /not known.*\{hour\}/],
     ['{year}-{month}', /must hold/],
     ['{hour12}:{minute}', /must hold/],
-    ['{hour}:{minute', /brace stands alone/],
+    ['{hour}:{minute', /unmatched brace/],
     ['plain', /must hold/],
     ['{hour}:{minute} {day-second}', /instead of \{hour\}/],
   ])('%s is refused with the reason', (pattern, reason) => {

@@ -34,6 +34,6 @@ export function guidingDoubts({ rmsArcsec, cadenceSeconds }: GuidingCheck): stri
   if (rmsArcsec > 30) doubts.push(`The guiding errors are ${rmsArcsec.toFixed(0)}″ RMS: are they really arcseconds?`);
   if (rmsArcsec < 0.01) doubts.push('The guiding errors are next to nothing: are "ra" and "dec" the right columns?');
   if (cadenceSeconds > 600)
-    doubts.push(`The guiding samples stand ${cadenceSeconds.toFixed(0)} s apart: is the time right?`);
+    doubts.push(`The guiding samples are ${cadenceSeconds.toFixed(0)} s apart: is the time right?`);
   return doubts;
 }

@@ -35,7 +35,7 @@ function head(report: DraftReport): string[] {
     `name: ${quoted(`draft for ${basename(report.file)}`)}`,
     ...(report.encoding === 'utf-8' ? [] : [`encoding: ${report.encoding}`]),
     ...(report.decimalComma ? ['decimal: ","'] : []),
-    ...(report.doubled ? ['doubled: true   # every line stands in the log twice'] : []),
+    ...(report.doubled ? ['doubled: true   # every line appears twice in the log'] : []),
   ];
 }
 
@@ -86,7 +86,7 @@ function time(report: DraftReport): string[] {
     ...date(datesOf(report)),
     ...(report.caught === undefined
       ? []
-      : [`  caught: ${patternsText(report.caught)}   # times that the lines state besides their own`]),
+      : [`  caught: ${patternsText(report.caught)}   # further times stated in the lines`]),
   ];
 }
 

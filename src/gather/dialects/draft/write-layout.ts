@@ -90,6 +90,6 @@ function textEntries(entries: EntriesDraft): string[] {
   if (entries === null) return [];
   if (entries === 'stamp')
     return ['', '# Lines without a stamp belong to the stamped line above them.', 'entries: stamp'];
-  if (entries === 'stamps') return ['', '# Each stamp in a line begins a message of its own.', 'entries: stamps'];
-  return ['', '# A message goes on until a line that begins so.', `entries: { start: ${quoted(entries.start)} }`];
+  if (entries === 'stamps') return ['', '# Each stamp in a line begins a separate message.', 'entries: stamps'];
+  return ['', '# A message continues until a line with this beginning.', `entries: { start: ${quoted(entries.start)} }`];
 }

@@ -133,7 +133,7 @@ export function writeUnused({ unused, rules }: DraftReport): string[] {
     '',
     UNUSED_TITLE,
     ...names,
-    '# and put those that do not under "ignore", so that what is unknown stands out.',
+    '# and put those that do not under "ignore", so that unknown lines stand out.',
     ...unused.flatMap((one) => unusedLines(one, logged)),
   ];
 }

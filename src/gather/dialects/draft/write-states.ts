@@ -10,19 +10,19 @@ export function statesText({
   if (stateLines !== null)
     return [
       '',
-      '# Messages that name a device and the state that it has come to become "device  before → now" for the rules.',
+      '# Messages that name a device and its new state become "device  before → now" for the rules.',
       `states: { when: ${quoted(stateLines)} }`,
     ];
   if (keyed !== null)
     return [
       '',
-      '# Each row names a device and the state that it has come to: rules ask for what it was before, too.',
+      '# Each row names a device and its new state: rules can also use the previous state.',
       `states: { of: ${quoted(keyed.of)}, state: ${quoted(keyed.state)} }`,
     ];
   if (columns.length === 0) return [];
   return [
     '',
-    '# Each row states these, whatever has changed: rules ask for what differs from the row above.',
+    '# Each row states these, changed or not: rules use the differences from the row above.',
     `states: [${columns.map(quoted).join(', ')}]`,
   ];
 }

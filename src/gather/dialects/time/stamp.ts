@@ -108,7 +108,7 @@ function parseSteps(source: string): Step[] {
     const [text, name] = match;
     if (name !== undefined) steps.push(placeholder(name));
     else if (text === '{' || text === '}')
-      throw new TimePatternError(`a brace stands alone; write ${text}${text} for the character itself`);
+      throw new TimePatternError(`an unmatched brace; write ${text}${text} for the character itself`);
     else if (/^\s/.test(text)) steps.push({ token: 'blank' });
     else steps.push({ literal: Buffer.from(text === '{{' || text === '}}' ? text.slice(0, 1) : text) });
   }

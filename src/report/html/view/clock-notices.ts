@@ -31,7 +31,7 @@ export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string
       .map(
         (c) =>
           `The clock of ${c.train} is not checked: it keeps to none of the dithers by ${c.against}, as a ` +
-          'program does that dithers by itself, or a train of another session. Its times stand as written. On one ' +
+          'program does that dithers by itself, or a train of another session. Its times are left as written. On one ' +
           'mount each dither then falls into open shutters: let one program dither for all, when all are ready. ' +
           `clockOffset: 0 under ${c.train} in the rig file says that the clocks agree.`,
       ),
@@ -50,7 +50,7 @@ export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string
       .map(
         (c) =>
           `The clock is not known: how far ${subject(c)} ahead of ${c.against} cannot be found${alternatives(c)}. ` +
-          `Its times stand as written; ${atStake(c)}. clockOffset: in the rig file settles it${proposal(c)}.`,
+          `Its times are left as written; ${atStake(c)}. clockOffset: in the rig file settles it${proposal(c)}.`,
       ),
     ...(oneSided.length === 0
       ? []

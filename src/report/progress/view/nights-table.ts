@@ -23,7 +23,7 @@ function latestOnPaper(rows: readonly Row[], most: number): Pick<Table, 'rows' |
   return firstOnPaper(
     rows,
     most,
-    (others) => `${counted(others, 'earlier night')} ${others === 1 ? 'stands' : 'stand'} in progress.html.`,
+    (others) => `${counted(others, 'earlier night')} ${others === 1 ? 'is' : 'are'} in progress.html.`,
   );
 }
 

@@ -23,6 +23,6 @@ export const overlapping: Audit = ({ drafted }) => {
   return byRule(named(drafted, 'exposure-begin')).flatMap(({ rule, event, own }) => {
     const count = own.filter((one) => early.has(one)).length;
     if (own.length < MIN_BEGINS || count < MOSTLY * own.length) return [];
-    return [{ rule, event, why: `${count} of ${own.length} begin while the train's last exposure goes on` }];
+    return [{ rule, event, why: `${count} of ${own.length} begin during the train's previous exposure` }];
   });
 };

@@ -38,7 +38,7 @@ export const unpaired: Audit = ({ drafted }) => {
     const others = named(drafted, otherSideOf(event) ?? event).length;
     const rest = named(drafted, event).length - own.length;
     if (others < MIN_OTHERS || rest < BALANCED * others || BALANCED * rest > others) return [];
-    const why = beginOf(event) === undefined ? 'begin what goes on already' : 'end what has not begun';
+    const why = beginOf(event) === undefined ? 'begin what is already in progress' : 'end what has not begun';
     return [{ rule, event, why: `${count} of ${own.length} ${why}` }];
   });
 };
