@@ -1,6 +1,4 @@
-/**
- * What the program says on the terminal. Results go to stdout, everything else to stderr, so that pipes stay clean.
- */
+/** The program's terminal output. Results go to stdout, everything else to stderr, so that pipes stay clean. */
 import { clipped, formatSource, increment, listed, MAX_TEXT, printable, whole } from '../model/index.js';
 import type { NightWarning } from './night-warnings.js';
 import { wrapped } from './wrap.js';
@@ -11,7 +9,7 @@ const SHOWN_PER_CODE = 3;
 /** Longest bar of a line of progress, characters. */
 const BAR_WIDTH = 24;
 
-/** Where text goes: a stream of the process, or a test's list. */
+/** Destination of text: a stream of the process, or a test's list. */
 export interface Sink {
   write(text: string): unknown;
   readonly isTTY?: boolean;
@@ -29,7 +27,7 @@ export class Messages {
     private readonly err: Sink,
   ) {}
 
-  /** A result the user asked for: a path, which stays on its line. */
+  /** A requested result: a path, which stays on one line. */
   say(line: string): void {
     this.clearProgress();
     if (!this.quiet) this.out.write(`${printable(line)}\n`);
@@ -47,7 +45,7 @@ export class Messages {
     this.err.write(`${this.prose(line)}\n`);
   }
 
-  /** Something to know that stops nothing. */
+  /** An informational message. */
   note(line: string): void {
     this.clearProgress();
     if (!this.quiet) this.err.write(`${this.prose(line)}\n`);
@@ -72,7 +70,7 @@ export class Messages {
       this.note(`warning: … and ${whole(count)} more of the kind ${code}; the report lists them`);
   }
 
-  /** A line that rewrites itself while something long goes on; only on a terminal. @param note stands at its end */
+  /** A line that rewrites itself during a long operation; only on a terminal. @param note appended at its end */
   progress(label: string, done: number, total: number, note = ''): void {
     if (this.quiet || !this.err.isTTY) return;
     this.progressShown = true;

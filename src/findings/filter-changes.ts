@@ -69,7 +69,7 @@ interface Changed {
   readonly usualMs: number;
 }
 
-/** @param whatIf the replay of what is advised */
+/** @param whatIf the replay of the advice */
 function findingOf(night: NightFacts, all: readonly Changed[], whatIf: WhatIf | null): FindingDraft {
   const minutes = all.flatMap((one) => one.minutes);
   const costMs = lengthOf(minutes);

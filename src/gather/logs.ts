@@ -78,7 +78,7 @@ export async function gatherLogs(
     // A dialect that could not be loaded has been reported; reading the log without it would only add noise.
     if (job.dialect !== undefined && !dialect) continue;
     const read = await readLog(root, job, dialect, { zone: job.zone ?? rig.site?.timezone, sessionDate: evening });
-    // Times that are one of two readings prove nothing; the warning says what to do.
+    // Ambiguous times prove nothing; the warning says what to do.
     const isOpen = read.warnings.some(({ code }) => code === 'undecided-date');
     const said = isOpen ? [] : read.events;
     const known = withKnownTrains(said.filter(isTelling), ids);

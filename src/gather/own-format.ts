@@ -1,4 +1,4 @@
-/** Logs in the formats of our own, told by their first lines: they need no dialect. */
+/** Logs in our own formats, recognised by their first lines: they need no dialect. */
 import { closeSync, openSync, readSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { isEventName, isObject } from '../model/index.js';
@@ -8,7 +8,7 @@ import type { SessionFile } from './session-files.js';
 const HEAD_BYTES = 4096;
 const GUIDING_COLUMNS = ['at', 'ra_arcsec', 'dec_arcsec'];
 
-/** Paths of the logs that are event logs or guiding samples as nightledger reads them by itself. */
+/** Paths of the logs in nightledger's own event log or guiding sample formats. */
 export function ownFormatLogs(root: string, logs: readonly SessionFile[]): string[] {
   return logs.flatMap(({ path }) => {
     const [first] = headOf(resolve(root, path)).split(/\r?\n/, 1);
@@ -22,7 +22,7 @@ export function isGuidingLog(root: string, { path }: SessionFile): boolean {
   return first !== undefined && isGuidingHeader(first);
 }
 
-/** The beginning of a file; empty where it cannot be read, which its reader will say. */
+/** The beginning of a file; empty if unreadable, which its reader will report. */
 function headOf(path: string): string {
   try {
     const file = openSync(path, 'r');

@@ -42,7 +42,10 @@ function silent(log: ReadLog, { lines, warnings }: Reading): Warning | null {
 const EVENT_LINES = ['broken-line', 'unfinished-line'];
 const GUIDING_LINES = ['no-header', 'unreadable-time', 'unreadable-sample', 'unfinished-line'];
 
-/** A log named without a dialect of which no line is our own: said once, with what to do, instead of line by line. */
+/**
+ * A log named without a dialect and without a line in our own format: reported once, with what to do, instead of line
+ * by line.
+ */
 function withoutDialect(log: ReadLog, { lines, warnings }: Reading): Warning | null {
   const isGuiding = log.role === 'guiding-log';
   const [ofLines, others] = partition(warnings, ({ code }) => (isGuiding ? GUIDING_LINES : EVENT_LINES).includes(code));

@@ -27,7 +27,7 @@ export function filterRows(course: Course): Question[] {
 }
 
 function ask(id: string, own: readonly Rows[], { rules }: Course): Question {
-  // Where frames end changes with it: whether one more is begun before a dither must be settled too.
+  // It changes when frames end: whether one more is begun before a dither must be settled too.
   const hasty = hastyTrains(rules);
   return {
     id,
