@@ -70,12 +70,12 @@ describe('warnings of several nights', () => {
     };
     const written: string[] = [];
     const pipe = { write: (text: string) => written.push(text) };
-    const told = nightWarnings([
+    const reported = nightWarnings([
       nightWith('2026-10-14', 'everywhere', 'first', 'twice'),
       nightWith('2026-10-15', 'everywhere', 'twice'),
       nightWith('2026-10-16', 'everywhere'),
     ]);
-    new Messages(false, pipe, pipe).warnings(told);
+    new Messages(false, pipe, pipe).warnings(reported);
     expect(written).toEqual([
       'nightledger: warning: everywhere happened\n',
       'nightledger: warning: night of 2026-10-14: first happened\n',

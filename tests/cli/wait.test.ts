@@ -15,7 +15,7 @@ const SAMPLE = fileURLToPath(new URL('../../sample-sessions/twin-night', import.
 /** A watch on an invented folder: what it holds and what the sky does are functions of the clock. */
 function watch(folder: (nowMs: number) => FolderLook, sky: (nowMs: number) => NightState) {
   let nowMs = 0;
-  const told: string[] = [];
+  const reported: string[] = [];
   const made: Watch = {
     clock: {
       nowMs: () => nowMs,
@@ -26,9 +26,9 @@ function watch(folder: (nowMs: number) => FolderLook, sky: (nowMs: number) => Ni
     },
     look: () => folder(nowMs),
     state: (_seen, at) => Promise.resolve(sky(at)),
-    onWait: (what) => told.push(what),
+    onWait: (what) => reported.push(what),
   };
-  return { made, told };
+  return { made, reported };
 }
 
 /** A frame each five minutes between two hours, and none after. */
@@ -41,18 +41,18 @@ const frames =
 
 describe('waiting for the end of a night', () => {
   it('ends twenty minutes after the last file where the Sun is up by then', async () => {
-    const { made, told } = watch(frames(1, 9), (at) => (at < 8 * HOUR ? 'dark' : 'light'));
+    const { made, reported } = watch(frames(1, 9), (at) => (at < 8 * HOUR ? 'dark' : 'light'));
     const endMs = await nightOver(made);
     expect(endMs).toBeGreaterThanOrEqual(9 * HOUR + QUIET_MS);
     expect(endMs).toBeLessThanOrEqual(9 * HOUR + QUIET_MS + LOOK_EVERY_MS);
-    expect(told).toEqual(['the first file', 'the last file']);
+    expect(reported).toEqual(['the first file', 'the last file']);
   });
 
   it('waits for dawn where the imaging ended in the dark, through a pause too', async () => {
-    const { made, told } = watch(frames(1, 4), (at) => (at < 8 * HOUR ? 'dark' : 'light'));
+    const { made, reported } = watch(frames(1, 4), (at) => (at < 8 * HOUR ? 'dark' : 'light'));
     const endMs = await nightOver(made);
     expect(endMs).toBe(8 * HOUR);
-    expect(told.at(-1)).toBe('dawn');
+    expect(reported.at(-1)).toBe('dawn');
   });
 
   it('counts a log that grows as work going on', async () => {

@@ -12,9 +12,9 @@ const night = [
 
 describe('a log that repeats another', () => {
   it('counts nothing twice, and is named', () => {
-    const told = new SeenEvents();
-    expect(told.add(inFile('a.jsonl', night))).toMatchObject({ warnings: [] });
-    const copy = told.add(inFile('copy of a.jsonl', night));
+    const reported = new SeenEvents();
+    expect(reported.add(inFile('a.jsonl', night))).toMatchObject({ warnings: [] });
+    const copy = reported.add(inFile('copy of a.jsonl', night));
     expect(copy.events).toEqual([]);
     expect(copy.warnings).toMatchObject([
       {
@@ -26,8 +26,8 @@ describe('a log that repeats another', () => {
   });
 
   it('keeps what is its own: another train, another length, what it says twice itself', () => {
-    const told = new SeenEvents();
-    told.add(inFile('a.jsonl', night));
+    const reported = new SeenEvents();
+    reported.add(inFile('a.jsonl', night));
     const own = inFile('b.jsonl', [
       event('21:00:00', 'exposure-begin', { seconds: 240, filter: 'Ha' }, 'heron'),
       event('21:00:00', 'exposure-begin', { seconds: 300, filter: 'Ha' }, 'wren'),
@@ -35,24 +35,24 @@ describe('a log that repeats another', () => {
       event('21:10:00', 'note', { text: 'wind' }, 'heron'),
       ...night.slice(1),
     ]);
-    const { events, warnings } = told.add(own);
+    const { events, warnings } = reported.add(own);
     expect(events).toEqual(own.slice(0, 4));
     expect(warnings[0]?.message).toContain('b.jsonl says 1 of its 5 events as a.jsonl does');
   });
 
   it('is found among several, before and after one that was looked through', () => {
-    const told = new SeenEvents();
+    const reported = new SeenEvents();
     const later = [event('23:00:00', 'exposure-begin', { seconds: 300, filter: 'Ha' }, 'heron')];
-    told.add(inFile('a.jsonl', night));
-    expect(told.add(inFile('b.jsonl', later)).events).toHaveLength(1);
-    expect(told.add(inFile('copy of a.jsonl', night)).warnings[0]?.message).toContain('as a.jsonl does');
-    expect(told.add(inFile('copy of b.jsonl', later)).warnings[0]?.message).toContain('as b.jsonl does');
-    expect(told.add(inFile('again.jsonl', [...night, ...later])).events).toEqual([]);
+    reported.add(inFile('a.jsonl', night));
+    expect(reported.add(inFile('b.jsonl', later)).events).toHaveLength(1);
+    expect(reported.add(inFile('copy of a.jsonl', night)).warnings[0]?.message).toContain('as a.jsonl does');
+    expect(reported.add(inFile('copy of b.jsonl', later)).warnings[0]?.message).toContain('as b.jsonl does');
+    expect(reported.add(inFile('again.jsonl', [...night, ...later])).events).toEqual([]);
   });
 
   it('is silent of a log that is read for two trains', () => {
-    const told = new SeenEvents();
-    told.add(inFile('both.jsonl', night));
-    expect(told.add(inFile('both.jsonl', night))).toEqual({ events: [], warnings: [] });
+    const reported = new SeenEvents();
+    reported.add(inFile('both.jsonl', night));
+    expect(reported.add(inFile('both.jsonl', night))).toEqual({ events: [], warnings: [] });
   });
 });

@@ -18,16 +18,16 @@ const placesOf = ({ rig }: ReturnType<typeof withRightAscensions>): Record<strin
 
 describe('a right ascension without colons in the rig file', () => {
   it('is hours where the headers of the frames point there, and that is said', () => {
-    const told = withRightAscensions(rigOf(M42), [light('M42', 83.9, -5.2), light('M 42', 83.7, -5.6)]);
-    expect(placesOf(told)).toEqual({ 'M 42': 83.82 });
-    expect(told.warnings).toMatchObject([{ code: 'right-ascension-in-hours', count: 1 }]);
-    expect(told.warnings[0]?.message).toContain('M 42 (ra: 5.588, read as "05:35:17")');
+    const reported = withRightAscensions(rigOf(M42), [light('M42', 83.9, -5.2), light('M 42', 83.7, -5.6)]);
+    expect(placesOf(reported)).toEqual({ 'M 42': 83.82 });
+    expect(reported.warnings).toMatchObject([{ code: 'right-ascension-in-hours', count: 1 }]);
+    expect(reported.warnings[0]?.message).toContain('M 42 (ra: 5.588, read as "05:35:17")');
   });
 
   it('is degrees where the headers point there, and nothing is said', () => {
-    const told = withRightAscensions(rigOf(M31), [light('M31', 10.7, 41.3)]);
-    expect(placesOf(told)).toEqual({ 'M 31': 10.68 });
-    expect(told.warnings).toEqual([]);
+    const reported = withRightAscensions(rigOf(M31), [light('M31', 10.7, 41.3)]);
+    expect(placesOf(reported)).toEqual({ 'M 31': 10.68 });
+    expect(reported.warnings).toEqual([]);
   });
 
   it('is read as the others are, which the same hand wrote', () => {
@@ -41,19 +41,19 @@ describe('a right ascension without colons in the rig file', () => {
   });
 
   it('stays degrees where nothing tells, and that is said with what to write', () => {
-    const told = withRightAscensions(rigOf(M42), [light('M 42', 200, 60)]);
-    expect(placesOf(told)).toEqual({ 'M 42': 5.588 });
-    expect(told.warnings).toMatchObject([{ code: 'right-ascension-open' }]);
-    expect(told.warnings[0]?.message).toContain('if it is hours, write "05:35:17"');
+    const reported = withRightAscensions(rigOf(M42), [light('M 42', 200, 60)]);
+    expect(placesOf(reported)).toEqual({ 'M 42': 5.588 });
+    expect(reported.warnings).toMatchObject([{ code: 'right-ascension-open' }]);
+    expect(reported.warnings[0]?.message).toContain('if it is hours, write "05:35:17"');
   });
 
   it('is not asked of what has colons, or is no hour', () => {
-    const told = withRightAscensions(
+    const reported = withRightAscensions(
       rigOf('{ name: NGC 281, ra: "00:52:59", dec: "+56:37:19" }', '{ name: NGC 7000, ra: 314.7, dec: 44.52 }'),
       [],
     );
-    expect(told.warnings).toEqual([]);
-    expect(placesOf(told)).toEqual({ 'NGC 281': 13.246, 'NGC 7000': 314.7 });
+    expect(reported.warnings).toEqual([]);
+    expect(placesOf(reported)).toEqual({ 'NGC 281': 13.246, 'NGC 7000': 314.7 });
   });
 
   it('reads as it did where a night is judged again', () => {

@@ -87,7 +87,7 @@ async function pagesOf(nights: readonly NightSummary[], share: boolean) {
 }
 
 type Pages = Awaited<ReturnType<typeof pagesOf>>;
-type Told = Pages['json'];
+type Reported = Pages['json'];
 
 const ofHome = new Map<boolean, Promise<Pages>>();
 
@@ -99,7 +99,7 @@ function pagesOfHome(share: boolean): Promise<Pages> {
 }
 
 /** What a page says of the length of nights: a step's width for what was rounded, else to a twentieth of a second. */
-function cluesOf(json: Told, which: 'dark' | 'used', sigmaSeconds: number): Clue[] {
+function cluesOf(json: Reported, which: 'dark' | 'used', sigmaSeconds: number): Clue[] {
   return json.nights.map(({ night, darkSeconds, usedSeconds }) => ({
     at: (place) => {
       const { startMs, endMs } = darkAt(place, night);

@@ -45,8 +45,8 @@ describe('a shared night', () => {
   });
 
   it('had something to hide: most secrets stand in the whole report', () => {
-    const told = SECRETS.filter((secret) => Object.values(plain).some((content) => content.includes(secret)));
-    expect(told.length).toBeGreaterThan(SECRETS.length / 2);
+    const reported = SECRETS.filter((secret) => Object.values(plain).some((content) => content.includes(secret)));
+    expect(reported.length).toBeGreaterThan(SECRETS.length / 2);
   });
 
   it('names files by train, filter and number, and says that times count from the first exposure', () => {

@@ -47,13 +47,13 @@ describe('the mount', () => {
       { ...event(still, 'settling-begin'), train },
       { ...event(calm, 'settling-end'), train },
     ];
-    const told = [
+    const reported = [
       ...dither('heron', '21:00:01', '21:00:03', '21:00:12'),
       // Asked every five seconds.
       ...dither('wren', '21:00:05', '21:00:05', '21:00:15'),
       ...dither('wren', '21:07:00', '21:07:02', '21:07:12'),
     ].sort((a, b) => a.atMs - b.atMs);
-    const { activities } = mountActivities(told, 'heron', night.endMs);
+    const { activities } = mountActivities(reported, 'heron', night.endMs);
     expect(activities.map((a) => [a.kind, a.causedBy, a.span.startMs])).toEqual([
       ['dither-move', 'heron', at('21:00:01')],
       ['settling', 'heron', at('21:00:03')],
@@ -112,7 +112,7 @@ describe('the mount', () => {
 
   it('takes an end of the move a moment behind the settling that a log dates by its rounded length', () => {
     const late = (ms: number) => ({ ...event('21:00:04', 'dither-end'), atMs: at('21:00:04') + ms });
-    const told = (ms: number) =>
+    const reported = (ms: number) =>
       mountActivities(
         [
           event('21:00:00', 'dither-begin', { pixels: 5 }),
@@ -123,12 +123,12 @@ describe('the mount', () => {
         'heron',
         night.endMs,
       );
-    expect(told(40).activities.map((a) => [a.kind, a.span.endMs - a.span.startMs])).toEqual([
+    expect(reported(40).activities.map((a) => [a.kind, a.span.endMs - a.span.startMs])).toEqual([
       ['dither-move', 4000],
       ['settling', 12_000],
     ]);
-    expect(told(40).warnings).toEqual([]);
-    expect(told(5000).warnings.map((w) => w.code)).toEqual(['unpaired-event']);
+    expect(reported(40).warnings).toEqual([]);
+    expect(reported(5000).warnings.map((w) => w.code)).toEqual(['unpaired-event']);
   });
 
   it('calls settling without a dither the start of guiding', () => {

@@ -44,7 +44,7 @@ const light = (more: CardInput[]): Buffer =>
 const firstFrame = [...sound.files].find(([path]) => path.startsWith('frames/heron/'))![1] as Buffer;
 
 /** What is said of the only night. */
-const told = (night: Night | undefined): Warning[] => (night ? warningsOf(night) : []);
+const reported = (night: Night | undefined): Warning[] => (night ? warningsOf(night) : []);
 
 describe('a night with something wrong in it is still reported', () => {
   it.each<[string, Buffer | string]>([
@@ -133,7 +133,7 @@ describe('a night with something wrong in it is still reported', () => {
 
   it('a log of another program without a dialect is reported once, with what to do', async () => {
     const { nights } = await report(new Map([['logs/heron.jsonl', 'shutter opens\nshutter shut\n'.repeat(50)]]));
-    const [about, ...more] = told(nights[0]).filter(({ source }) => source?.file === 'logs/heron.jsonl');
+    const [about, ...more] = reported(nights[0]).filter(({ source }) => source?.file === 'logs/heron.jsonl');
     expect(about?.code).toBe('log-without-dialect');
     expect(about?.message).toContain('none of the 100 lines of logs/heron.jsonl (heron)');
     expect(more).toEqual([]);
@@ -143,7 +143,7 @@ describe('a night with something wrong in it is still reported', () => {
     writeFiles(folder, sound.files);
     rmSync(join(folder, 'logs/wren.jsonl'));
     const [night] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
-    expect(told(night).some((w) => w.code === 'log-not-found' && w.message.includes('logs/wren.jsonl'))).toBe(true);
+    expect(reported(night).some((w) => w.code === 'log-not-found' && w.message.includes('logs/wren.jsonl'))).toBe(true);
     expect(night?.accounts.lights).toHaveLength(SOUND_FRAMES);
   });
 
@@ -152,7 +152,7 @@ describe('a night with something wrong in it is still reported', () => {
     ['of guiding that is a head alone', 'logs/guiding.csv', 'at,ra_arcsec,dec_arcsec\n', 'holds no guiding sample'],
   ])('a log %s is reported', async (_, file, text, message) => {
     const { nights } = await report(new Map([[file, text]]));
-    const [about, ...more] = told(nights[0]).filter(({ source }) => source?.file === file);
+    const [about, ...more] = reported(nights[0]).filter(({ source }) => source?.file === file);
     expect(about).toMatchObject({ code: 'log-says-nothing', message: expect.stringContaining(message) as string });
     expect(more).toEqual([]);
     expect(nights[0]?.accounts.lights).toHaveLength(SOUND_FRAMES);
@@ -193,7 +193,7 @@ describe('a night with something wrong in it is still reported', () => {
         ['logs/wren.jsonl', heron ?? ''],
       ]),
     );
-    expect(told(nights[0]).filter(({ code }) => code === 'log-of-other-train')).toHaveLength(2);
+    expect(reported(nights[0]).filter(({ code }) => code === 'log-of-other-train')).toHaveLength(2);
     const taken = (totals: readonly { train: string; filter: string; frames: { taken: number } }[]): string[] =>
       totals.map(({ train, filter, frames }) => `${train} ${filter} ${frames.taken}`).sort();
     expect(taken(record.totals)).toEqual(taken(sound.truth.totals));
@@ -240,7 +240,7 @@ describe('a night with something wrong in it is still reported', () => {
     writeFiles(folder, sound.files);
     chmodSync(join(folder, 'logs/wren.jsonl'), 0o000);
     const [night] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
-    expect(told(night).some((w) => w.source?.file === 'logs/wren.jsonl')).toBe(true);
+    expect(reported(night).some((w) => w.source?.file === 'logs/wren.jsonl')).toBe(true);
   });
 });
 

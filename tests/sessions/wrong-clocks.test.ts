@@ -41,7 +41,7 @@ function offsetMs(seed: number): number {
 
 async function run(trains: 2 | 3, logs: boolean, from: number) {
   const root = tempFolder();
-  const tally = { right: 0, told: 0, untold: [] as string[] };
+  const tally = { right: 0, reported: 0, unreported: [] as string[] };
   const ids = ['heron', 'wren', 'owl'].slice(0, trains);
   for (let seed = from; seed < from + NIGHTS; seed++) {
     const night = { ...randomNight(seed, trains), guidingEverySeconds: logs ? 12 : 0 };
@@ -60,9 +60,9 @@ async function run(trains: 2 | 3, logs: boolean, from: number) {
     const wrong = found.length === 1 ? differences(first.record, truth.record, isAbsolute) : ['two nights'];
     if (wrong.length === 0) tally.right++;
     else if (/The clock is not known/.test(notices) || (!isAbsolute && wrong.every((w) => w.includes('twilight'))))
-      tally.told++;
+      tally.reported++;
     else
-      tally.untold.push(
+      tally.unreported.push(
         `night ${seed}, ${off} of ${train} ${aheadMs / 1000} s ahead: ${wrong.slice(0, 4).join('; ')} (${wrong.length}); ${JSON.stringify(first.clocks)}`,
       );
   }
@@ -80,10 +80,10 @@ describe('a report from a computer whose clock is wrong', () => {
   it.each(some(kinds, process.env.CLOCK_NIGHTS ? kinds.length : 2))(
     'is the report without the offset, or its first screen says so: %s',
     async (what, trains, logs, from) => {
-      const { right, told, untold } = await run(trains, logs, from);
-      if (process.env.CLOCK_NIGHTS) console.log(what, { right, told, untold });
-      expect(untold).toEqual([]);
-      expect(right + told).toBeGreaterThan(0);
+      const { right, reported, unreported } = await run(trains, logs, from);
+      if (process.env.CLOCK_NIGHTS) console.log(what, { right, reported, unreported });
+      expect(unreported).toEqual([]);
+      expect(right + reported).toBeGreaterThan(0);
     },
     600_000,
   );

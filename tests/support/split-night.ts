@@ -56,14 +56,14 @@ export async function partOf(
   isOwn: (item: Frame | Activity) => boolean,
 ): Promise<SessionRecord> {
   const frames = timeline.frames.filter(isOwn);
-  const told = timeline.activities.filter((a) => isOwn(a) && a.kind !== 'readout' && !isFromGaps(a));
+  const reported = timeline.activities.filter((a) => isOwn(a) && a.kind !== 'readout' && !isFromGaps(a));
   const tracks = TRAINS.map((id) => ({
     id,
     frames: frames.filter((f) => f.train === id),
     logged: !timeline.headersOnly,
   }));
-  const isMountLogged = told.some((a) => a.kind === 'dither-move');
-  const activities = [...told, ...measuredReadouts(frames), ...inferFromGaps(tracks, isMountLogged)].sort(
+  const isMountLogged = reported.some((a) => a.kind === 'dither-move');
+  const activities = [...reported, ...measuredReadouts(frames), ...inferFromGaps(tracks, isMountLogged)].sort(
     (a, b) => a.span.startMs - b.span.startMs,
   );
   const night = await follow(STAGES, {

@@ -151,12 +151,12 @@ describe('the worth of a frame', () => {
     const { frames, worth } = weigh(input([light({ filter: 'Dual band' })]));
     expect(worth?.noises[0]).toMatchObject({ filter: 'Dual band', assumedBand: true });
     expect(frames[0]?.worth?.extinctionPerAirmass).toBeCloseTo(SKY.extinction(550, 1100) ?? NaN, 12);
-    const told = weigh(
+    const reported = weigh(
       input([light({ filter: 'Dual band' })], {
         cameras: [trainConfig({ filterWavelengthsNm: { 'dual BAND': 656 } })],
       }),
     );
-    expect(told.worth?.noises[0]?.assumedBand).toBe(false);
+    expect(reported.worth?.noises[0]?.assumedBand).toBe(false);
   });
 });
 

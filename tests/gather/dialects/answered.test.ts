@@ -30,8 +30,8 @@ describe('what is likely, and not sure by itself', () => {
   });
 
   it('is not where the side is told already, or by several', () => {
-    const told = new Map([...taken, [dreams, 'guiding-rest-begin'] as const]);
-    expect(answered([{ kind: dozes, event: 'guiding-rest-begin' }], told, timeline)).toEqual([]);
+    const reported = new Map([...taken, [dreams, 'guiding-rest-begin'] as const]);
+    expect(answered([{ kind: dozes, event: 'guiding-rest-begin' }], reported, timeline)).toEqual([]);
     const both = [dozes, dozes].map((kind) => ({ kind, event: 'guiding-rest-begin' }) as const);
     expect(answered(both, taken, timeline)).toEqual([]);
   });

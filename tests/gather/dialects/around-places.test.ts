@@ -45,12 +45,12 @@ it('takes no size of the seeing for how far off the place is', () => {
 
 it('leaves alone what says of itself that it is something else', () => {
   const kinds = targets('arcsec');
-  const told = new Map(
+  const reported = new Map(
     kinds
       .filter(({ wording }) => wording === 'helm: sounding')
       .map((kind) => [kind, new Map([['slew-end', 3] as const])]),
   );
-  expect([...aroundPlaces(kinds, timelineOf(kinds), told)].map(([{ wording }]) => wording)).toEqual([
+  expect([...aroundPlaces(kinds, timelineOf(kinds), reported)].map(([{ wording }]) => wording)).toEqual([
     'helm: sounding good, # arcsec left',
   ]);
 });

@@ -5,7 +5,7 @@ const T0 = Date.UTC(2026, 9, 14, 20);
 const at = (seconds: number): string => new Date(T0 + seconds * 1000).toISOString().slice(0, 19).replace('T', ' ');
 
 /** What the lines of a draft's rules are taken for, by their first example. */
-function told(lines: readonly string[]): Record<string, string> {
+function eventsRead(lines: readonly string[]): Record<string, string> {
   return Object.fromEntries(
     drafted(lines).report.rules.map(({ events, examples }) => [
       examples[0] ?? '',
@@ -65,7 +65,7 @@ describe('a log that names a device and, behind an arrow, what it has come to', 
       },
     ],
   ])('in %s', (_, say) => {
-    const found = told(night(say));
+    const found = eventsRead(night(say));
     expect(found[say.focused]).toBe('focus-end');
     expect(found[say.settled]).toBe('settling-end');
     expect(found[say.closed]).toBe('exposure-end');
@@ -79,5 +79,5 @@ it('still takes arrows between two states for changes of state', () => {
     `${at(i * 200 + 150)} camera: exposing -> reading`,
     `${at(i * 200 + 153)} camera: reading -> idle`,
   ]).flat();
-  expect(Object.values(told(lines)).join(' ')).toContain('exposure-begin');
+  expect(Object.values(eventsRead(lines)).join(' ')).toContain('exposure-begin');
 });

@@ -22,7 +22,7 @@ describe('a word for a length that may be what was asked for', () => {
     const { yaml } = drafted(LINES);
     const { events } = await read(yaml, `${LINES.join('\n')}\n`);
     const ends = events.filter(({ event }) => event === 'exposure-end').map(({ atMs }) => atMs);
-    const told = LINES.filter((line) => line.includes('klaar')).map((line) => Number(line.slice(2, 14)) * 1000);
-    expect(ends, yaml).toEqual(told);
+    const reported = LINES.filter((line) => line.includes('klaar')).map((line) => Number(line.slice(2, 14)) * 1000);
+    expect(ends, yaml).toEqual(reported);
   });
 });

@@ -30,9 +30,9 @@ function at(seconds: number, event: EventName, { train, rule = 0, ...fields }: R
 }
 const many = <T>(count: number, of: (i: number) => T | readonly T[]): T[] =>
   Array.from({ length: count }, (_, i) => of(i)).flat() as T[];
-const nightOf = (...told: readonly DraftedEvent[]): DraftedNight => ({
+const nightOf = (...reported: readonly DraftedEvent[]): DraftedNight => ({
   rules: [],
-  drafted: told.toSorted((a, b) => a.event.atMs - b.event.atMs),
+  drafted: reported.toSorted((a, b) => a.event.atMs - b.event.atMs),
 });
 /** Exposures of 60 s, every 100 s. */
 const exposures = (count: number): DraftedEvent[] =>

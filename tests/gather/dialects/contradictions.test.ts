@@ -5,7 +5,7 @@ import type { EventName, LogEvent } from '../../../src/model/index.js';
 const START_MS = Date.UTC(2026, 9, 14, 20);
 
 /** One event every ten seconds. */
-function told(...names: readonly EventName[]) {
+function eventsRead(...names: readonly EventName[]) {
   const events = names.map(
     (event, i) => ({ event, atMs: START_MS + i * 10_000, source: { file: 'a.log', line: i + 1 } }) as LogEvent,
   );
@@ -22,7 +22,7 @@ function told(...names: readonly EventName[]) {
 
 describe('what a beginning ends', () => {
   it('is a dither’s move, by the settling after it', () => {
-    expect(told('dither-begin', 'settling-begin', 'settling-end')).toEqual({
+    expect(eventsRead('dither-begin', 'settling-begin', 'settling-end')).toEqual({
       spans: [
         ['dither-begin', 0, 10_000],
         ['settling-begin', 10_000, 20_000],
@@ -32,20 +32,20 @@ describe('what a beginning ends', () => {
   });
 
   it('may still be told by its own end, once', () => {
-    expect(told('dither-begin', 'settling-begin', 'dither-end', 'settling-end').kinds).toEqual([]);
-    expect(told('dither-begin', 'settling-begin', 'dither-end', 'settling-end', 'dither-end').kinds).toEqual([
+    expect(eventsRead('dither-begin', 'settling-begin', 'dither-end', 'settling-end').kinds).toEqual([]);
+    expect(eventsRead('dither-begin', 'settling-begin', 'dither-end', 'settling-end', 'dither-end').kinds).toEqual([
       'end-without-begin',
     ]);
   });
 
   it('is a rest of the guiding or a lost star, by guiding that begins', () => {
-    const again = told('guiding-begin', 'guiding-rest-begin', 'guiding-begin', 'star-gap-begin', 'guiding-begin');
+    const again = eventsRead('guiding-begin', 'guiding-rest-begin', 'guiding-begin', 'star-gap-begin', 'guiding-begin');
     expect(again.spans).toContainEqual(['guiding-rest-begin', 10_000, 20_000]);
     expect(again.spans).toContainEqual(['star-gap-begin', 30_000, 40_000]);
   });
 
   it('is nothing else: an exposure that never ends is told', () => {
-    expect(told('exposure-begin', 'settling-begin', 'settling-end').kinds).toEqual(['never-ends']);
+    expect(eventsRead('exposure-begin', 'settling-begin', 'settling-end').kinds).toEqual(['never-ends']);
   });
 });
 

@@ -46,7 +46,7 @@ const wanted = SHOTS.flatMap((shot) => [
   `${iso(endOf(shot)).replace('Z', '.000Z')} exposure-${shot.file === '' ? 'abort' : 'end'} ${shot.train}`,
 ]).sort();
 
-async function toldBy(lines: readonly string[], file?: string): Promise<string[]> {
+async function readBy(lines: readonly string[], file?: string): Promise<string[]> {
   const { yaml } = drafted(lines, file);
   const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'UTC', ...(file === undefined ? {} : { name: file }) });
   return brief(log)
@@ -139,7 +139,7 @@ describe('a table in which every row is an exposure', () => {
       ],
     ],
   ])('tells by its columns when it was, with %s', async (_, lines) => {
-    expect(await toldBy(lines)).toEqual(wanted);
+    expect(await readBy(lines)).toEqual(wanted);
   });
 
   it('tells what stands in other columns with times of their own', async () => {
@@ -153,12 +153,12 @@ describe('a table in which every row is an exposure', () => {
       shot.filter,
       shot.file || 'interrompida',
     ]);
-    const told = await toldBy(lines);
-    expect(told.filter((line) => line.includes('exposure'))).toEqual(wanted);
-    expect(told.filter((line) => line.includes('dither-end')).map((line) => line.slice(11, 19))).toEqual(
+    const reported = await readBy(lines);
+    expect(reported.filter((line) => line.includes('exposure'))).toEqual(wanted);
+    expect(reported.filter((line) => line.includes('dither-end')).map((line) => line.slice(11, 19))).toEqual(
       SHOTS.flatMap(({ movedS }) => (movedS === undefined ? [] : [clock(movedS + 4)])),
     );
-    expect(told.filter((line) => line.includes('frame-saved'))).toHaveLength(
+    expect(reported.filter((line) => line.includes('frame-saved'))).toHaveLength(
       SHOTS.filter(({ file }) => file !== '').length,
     );
   });
@@ -190,7 +190,7 @@ describe('a table in which every row is an exposure', () => {
     ];
     const { yaml } = drafted(lines);
     expect(yaml).toContain("delimiter: 'fixed'");
-    expect(await toldBy(lines)).toEqual(wanted);
+    expect(await readBy(lines)).toEqual(wanted);
   });
 
   it('is none where rows tell of other steps, or the same file comes twice', () => {

@@ -33,7 +33,7 @@ describe('the frames of a session', () => {
 });
 
 /** What frames of 300 s each, that begin so many seconds after each round of a log, tell of its lines. */
-function told(lines: Parameters<typeof rounds>[2], ...after: readonly number[]): (beginning: string) => string[] {
+function eventsRead(lines: Parameters<typeof rounds>[2], ...after: readonly number[]): (beginning: string) => string[] {
   const own = kindsOf(rounds(24, 340, lines));
   const evidence = frameEvidence(
     own,
@@ -46,7 +46,7 @@ function told(lines: Parameters<typeof rounds>[2], ...after: readonly number[]):
 
 describe('lines that stand beside frames', () => {
   it('open no shutter where other lines stand nearer, or at more frames', () => {
-    const of = told(
+    const of = eventsRead(
       (from, i) => [
         [from - 2, `morr ${i}`],
         ...(i % 4 === 0 ? ([[from - 1, 'tull']] as const) : []),
@@ -61,7 +61,7 @@ describe('lines that stand beside frames', () => {
   });
 
   it('open none where lines at the ends of frames alone tell of them', () => {
-    const of = told(
+    const of = eventsRead(
       (from, i) => [...(i % 4 === 0 ? ([[from - 2, 'tull']] as const) : []), [from + 300, `rin ${i}`]],
       0,
     );
@@ -70,7 +70,7 @@ describe('lines that stand beside frames', () => {
   });
 
   it('close none where words name something else', () => {
-    const of = told(
+    const of = eventsRead(
       (from, i) => [
         [from, `zof ${i}`],
         [from + 300, `dither of 2.${i} px begins`],
@@ -82,7 +82,7 @@ describe('lines that stand beside frames', () => {
   });
 
   it('open those of two trains that begin together', () => {
-    const of = told(
+    const of = eventsRead(
       (from, i) => [[from, `heron zof ${i}`], ...(i % 8 === 0 ? [] : [[from + 2, `wren zof ${i}`] as const])],
       0,
       2,

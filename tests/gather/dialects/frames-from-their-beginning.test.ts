@@ -29,6 +29,6 @@ it('frames state their beginning, length and file where other rows state both en
   const lines = rows.map(([, row]) => JSON.stringify(row));
   const { yaml } = drafted(lines, 'night.jsonl');
   const log = await read(yaml, `${lines.join('\n')}\n`, { name: 'night.jsonl' });
-  const told = brief(log).map((line) => line.split(' {')[0] ?? '');
-  expect(told.filter((line) => !line.includes('settling-begin')).sort()).toEqual(truth.toSorted());
+  const reported = brief(log).map((line) => line.split(' {')[0] ?? '');
+  expect(reported.filter((line) => !line.includes('settling-begin')).sort()).toEqual(truth.toSorted());
 });

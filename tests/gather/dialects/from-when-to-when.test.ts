@@ -7,14 +7,14 @@ const clock = (seconds: number): string => new Date(T0 + seconds * 1000).toISOSt
 const dated = (seconds: number): string => new Date(T0 + seconds * 1000).toISOString().slice(0, 19).replace('T', ' ');
 const counted = (seconds: number): string => `+${new Date(seconds * 1000).toISOString().slice(11, 19)}`;
 
-interface Told {
+interface Reported {
   readonly from: number;
   readonly to?: number;
   readonly what: string;
 }
 
 /** Forty exposures of four minutes; after each a file, after every other one a dither and the calm after it. */
-const NIGHT: readonly Told[] = Array.from({ length: 40 }, (_, i): Told[] => {
+const NIGHT: readonly Reported[] = Array.from({ length: 40 }, (_, i): Reported[] => {
   const at = i * 290;
   return [
     { from: at, to: at + 240, what: 'heron exposes 240 s of M 33 through Ha: good' },
@@ -88,8 +88,8 @@ const LAYOUTS: readonly Layout[] = [
 
 describe('a log whose lines tell from when to when', () => {
   it.each(LAYOUTS)('has both ends of each by %s', async (_, head, one, two, stamp) => {
-    const told = NIGHT.toSorted((a, b) => (a.to ?? a.from) - (b.to ?? b.from));
-    const body = told.map(({ from, to, what }) =>
+    const reported = NIGHT.toSorted((a, b) => (a.to ?? a.from) - (b.to ?? b.from));
+    const body = reported.map(({ from, to, what }) =>
       to === undefined ? one(stamp(from), what) : two(stamp(from), stamp(to), what),
     );
     const lines = [head, '', ...body];
@@ -105,8 +105,8 @@ describe('a log whose lines tell from when to when', () => {
   });
 
   it('is a table, too, whose rows are written when things end and leave the end out where nothing lasts', async () => {
-    const told = NIGHT.toSorted((a, b) => (a.to ?? a.from) - (b.to ?? b.from));
-    const rows = told.map(({ from, to, what }) => `${clock(from)},${to === undefined ? '' : clock(to)},${what}`);
+    const reported = NIGHT.toSorted((a, b) => (a.to ?? a.from) - (b.to ?? b.from));
+    const rows = reported.map(({ from, to, what }) => `${clock(from)},${to === undefined ? '' : clock(to)},${what}`);
     const lines = ['begin,end,what', ...rows];
     const { yaml } = drafted(lines, 'night_2026-10-14.csv');
     const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'UTC', name: 'night_2026-10-14.csv' });

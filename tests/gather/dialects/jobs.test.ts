@@ -109,12 +109,12 @@ describe('numbered jobs', () => {
     const { yaml } = drafted(lines);
     expect(yaml).toContain('jobs:');
     const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' });
-    const told = log.events.map((event) => `${event.event} ${event.train ?? ''}`);
+    const reported = log.events.map((event) => `${event.event} ${event.train ?? ''}`);
     expect(log.events.map(({ atMs, event }) => `${(atMs - T0) / 1000} ${event}`).sort()).toEqual(
       sorted.map(({ at, truth }) => `${at} ${truth}`).sort(),
     );
     for (const train of ['west', 'east'])
-      expect(told.filter((one) => one === `exposure-end ${train}`)).toHaveLength(12);
+      expect(reported.filter((one) => one === `exposure-end ${train}`)).toHaveLength(12);
   });
 
   it.each([

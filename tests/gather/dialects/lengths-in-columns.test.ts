@@ -21,7 +21,7 @@ const ROWS = STEPS.map(({ what, from, to, isLength, note }) => [
   note,
 ]);
 
-async function told(lines: readonly string[]): Promise<(name: string) => number[]> {
+async function eventsRead(lines: readonly string[]): Promise<(name: string) => number[]> {
   const { events } = await read(drafted(lines).yaml, `${lines.join('\n')}\n`, {
     zone: 'UTC',
     sessionDate: '2026-10-14',
@@ -41,7 +41,7 @@ describe('a table in which some rows state an end, and others a length in minute
     ],
     ['semicolons', ['Noc 2026-10-14', HEAD.join(';'), ...ROWS.map((row) => row.join(';'))]],
   ])('has %s', async (_, lines) => {
-    const times = await told(lines.map((line) => line.trimEnd()));
+    const times = await eventsRead(lines.map((line) => line.trimEnd()));
     expect(times('exposure-begin')).toEqual(of('ekspozycja', 'from'));
     expect(times('exposure-end')).toEqual(of('ekspozycja', 'to'));
     expect(times('dither-end')).toEqual(of('dither', 'to'));

@@ -11,12 +11,12 @@ const night = (wheel: (filter: string) => string): string[] =>
     `${at(i * 200 + 150)} exposure ${i + 1} finished, 150 s, n${i + 1}.fit`,
   ]).flat();
 
-const told = (lines: readonly string[]): string[] =>
+const reported = (lines: readonly string[]): string[] =>
   drafted(lines).report.rules.flatMap(({ events }) => events.map(({ event }) => event));
 
 it('takes a line that says where the wheel stands for the filter in place, where no other tells of it', () => {
   for (const wheel of ['rueda en', 'wheel at', 'Filterrad steht auf', 'kolo na'])
-    expect(told(night((filter) => `${wheel} ${filter}`)), wheel).toContain('filter-end');
+    expect(reported(night((filter) => `${wheel} ${filter}`)), wheel).toContain('filter-end');
 });
 
 it('takes another attempt at reading a device for no beginning', () => {

@@ -16,12 +16,12 @@ it.each([
   ['signs', '+', '-'],
   ['triangles', '▶', '■'],
 ])('what is entered and left by %s behind a device begins and ends', async (_, enters, leaves) => {
-  const told = STEPS.flatMap(({ device, step, from, to, more }) => [
+  const reported = STEPS.flatMap(({ device, step, from, to, more }) => [
     { at: from, text: `${device} ${enters} ${step}${more}`, event: `${from} ${step}-begin` },
     { at: to, text: `${device} ${leaves} ${step}`, event: `${to} ${step}-end` },
   ]).sort((a, b) => a.at - b.at);
-  const lines = told.map(({ at, text }) => `${stamp(at)} ${text}`);
+  const lines = reported.map(({ at, text }) => `${stamp(at)} ${text}`);
   const log = await read(drafted(lines).yaml, `${lines.join('\n')}\n`, { zone: 'UTC' });
   const found = log.events.map(({ atMs, event }) => `${(atMs - Date.UTC(2026, 9, 14, 20)) / 1000} ${event}`);
-  expect(found.toSorted()).toEqual(told.map(({ event }) => event).toSorted());
+  expect(found.toSorted()).toEqual(reported.map(({ event }) => event).toSorted());
 });

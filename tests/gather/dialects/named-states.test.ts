@@ -6,7 +6,7 @@ import { kindsOf } from './support/kinds.js';
 const AT = Date.UTC(2026, 9, 14, 20);
 
 /** What each rule of a draft makes of the first of its lines. */
-function told(lines: readonly string[]): ReadonlyMap<string, string> {
+function eventsRead(lines: readonly string[]): ReadonlyMap<string, string> {
   const { rules } = drafted(lines).report;
   return new Map(rules.map(({ examples, events }) => [examples[0] ?? '', events[0]?.event ?? '']));
 }
@@ -33,7 +33,7 @@ const BY_NAME = Array.from({ length: 10 }, (_, i) => {
 }).flat();
 
 it('takes records apart by which thing they name, however seldom it is', () => {
-  const events = told(BY_NAME);
+  const events = eventsRead(BY_NAME);
   const of = (text: string): (string | undefined)[] =>
     [...events].flatMap(([example, event]) => (example.includes(text) ? [event] : []));
   expect(of('slew=begin')).toEqual(['slew-begin']);

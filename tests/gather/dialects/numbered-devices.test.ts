@@ -22,8 +22,8 @@ describe('devices that are named by a number written to a word', () => {
     const lines = rows.map(([at, text]) => `${stamp(at)} ${text}`);
     const { yaml } = drafted(lines);
     const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' });
-    const told = brief(log).map((line) => line.split(' ').slice(0, 2).join(' '));
-    expect(told).toEqual(rows.map(([at, , truth]) => `${stamp(at)}.000Z ${truth}`));
+    const reported = brief(log).map((line) => line.split(' ').slice(0, 2).join(' '));
+    expect(reported).toEqual(rows.map(([at, , truth]) => `${stamp(at)}.000Z ${truth}`));
     for (const train of ['1', '2'])
       expect(log.events.filter((event) => event.event === 'frame-saved' && event.train === train)).toHaveLength(20);
   });
@@ -42,8 +42,8 @@ describe('devices that are named by a number written to a word', () => {
     const lines = rows.map(([at, text]) => `${stamp(at)} ${text}`);
     const { yaml } = drafted(lines);
     const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' });
-    const told = brief(log).map((line) => line.split(' ').slice(0, 2).join(' '));
-    expect(told).toEqual(rows.map(([at, , truth]) => `${stamp(at)}.000Z ${truth}`));
+    const reported = brief(log).map((line) => line.split(' ').slice(0, 2).join(' '));
+    expect(reported).toEqual(rows.map(([at, , truth]) => `${stamp(at)}.000Z ${truth}`));
     for (const train of ['1', '2'])
       expect(log.events.filter((event) => event.event === 'exposure-end' && event.train === train)).toHaveLength(20);
     const goals = [12, 7, 1, 12.5, 2, 1, 7, 2].map((goal) => `goal ${goal} degrees`);

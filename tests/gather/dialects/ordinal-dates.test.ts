@@ -15,7 +15,7 @@ async function begins(lines: readonly string[]): Promise<number[]> {
   return log.events.filter(({ event }) => event === 'exposure-begin').map(({ atMs }) => Math.floor(atMs / 1000) * 1000);
 }
 
-const told = (stamp: (ms: number) => string): string[] =>
+const reported = (stamp: (ms: number) => string): string[] =>
   BEGINS.flatMap((ms) => [`${stamp(ms)} exposure begins, 300 s`, `${stamp(ms + 300_000)} exposure ends`]);
 
 describe('a log whose dates are days of the year', () => {
@@ -25,15 +25,15 @@ describe('a log whose dates are days of the year', () => {
     ['behind the year and a hyphen', (ms: number) => `2028-${dayOf(ms)}T${clock(ms)}`],
     ['right behind the year', (ms: number) => `2028${dayOf(ms)} ${clock(ms)}`],
   ])('has them %s', async (_, stamp) => {
-    expect(await begins(told(stamp))).toEqual(BEGINS);
+    expect(await begins(reported(stamp))).toEqual(BEGINS);
   });
 
   it.each(['2028-061, all times UTC', '2028061'])('has one in its head: %s', async (date) => {
-    expect(await begins([`Night ${date}`, ...told(clock)])).toEqual(BEGINS);
+    expect(await begins([`Night ${date}`, ...reported(clock)])).toEqual(BEGINS);
   });
 });
 
 it('does not take the number of a process for a day', () => {
-  const { report } = drafted(told((ms) => `26051 ${clock(ms)}`));
+  const { report } = drafted(reported((ms) => `26051 ${clock(ms)}`));
   expect(report.stamp?.pattern).not.toContain('day-of-year');
 });

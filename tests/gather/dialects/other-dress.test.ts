@@ -49,8 +49,8 @@ describe.each(CASES)('%s in other dress', (name, dresses) => {
     const plain = await events(lines);
     expect(plain.length).toBeGreaterThan(100);
     for (const [dress, put] of dresses) {
-      const told = new Set(await events(put(lines)));
-      expect(plain.filter((one) => told.has(one)).length / plain.length, dress).toBeGreaterThan(0.95);
+      const reported = new Set(await events(put(lines)));
+      expect(plain.filter((one) => reported.has(one)).length / plain.length, dress).toBeGreaterThan(0.95);
     }
   });
 });

@@ -12,11 +12,11 @@ it('keeps what different paths say apart, also where all that follows is in quot
     ...(i % 3 === 0 ? [`${at(i * 200 + 155)} /cam/idle 200 "waits for the dither"`] : []),
     ...(i % 3 === 0 ? [`${at(i * 200 + 156)} /sky 200 "seeing ${2 + (i % 4)}.1"`] : []),
   ]).flat();
-  const told = drafted(lines).report.rules.map(({ examples, events }) => [
+  const reported = drafted(lines).report.rules.map(({ examples, events }) => [
     (examples[0] ?? '').split(' ')[0],
     events.map(({ event }) => event).join(' '),
   ]);
-  expect(Object.fromEntries(told)).toMatchObject({
+  expect(Object.fromEntries(reported)).toMatchObject({
     '/cam/sub?f=Ha': 'exposure-begin',
     '/cam/sub': 'exposure-end',
     '/shelf': 'frame-saved',

@@ -3,7 +3,7 @@ import { repeated } from '../../../src/gather/dialects/draft/classify/repeated.j
 import type { EventName } from '../../../src/model/index.js';
 import { kindsOf, rounds } from './support/kinds.js';
 
-const told = (event: EventName, apart: number): string[] => {
+const reported = (event: EventName, apart: number): string[] => {
   const kinds = kindsOf(
     rounds(4, 3000, (from) => [
       [from, `> pilot let go`],
@@ -17,10 +17,10 @@ const told = (event: EventName, apart: number): string[] => {
 };
 
 it('finds the answer that tells what its command has told', () => {
-  expect(told('guiding-end', 0.2)).toEqual(['< pilot slack']);
+  expect(reported('guiding-end', 0.2)).toEqual(['< pilot slack']);
 });
 
 it('leaves what comes later, and what two cameras may do at once', () => {
-  expect(told('guiding-end', 90)).toEqual([]);
-  expect(told('filter-begin', 0.2)).toEqual([]);
+  expect(reported('guiding-end', 90)).toEqual([]);
+  expect(reported('filter-begin', 0.2)).toEqual([]);
 });

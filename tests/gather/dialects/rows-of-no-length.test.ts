@@ -18,8 +18,8 @@ it('reads rows of what takes no time, where both columns hold the same', () => {
     ];
   }).flat();
   const { rules } = drafted(['start,stop,what,detail,value', ...rows]).report;
-  const told = rules.map(({ events }) => events.map(({ event }) => event).join('+')).sort();
-  expect(told).toEqual(['cooler', 'dither-begin+dither-end', 'exposure-begin+exposure-end']);
+  const reported = rules.map(({ events }) => events.map(({ event }) => event).join('+')).sort();
+  expect(reported).toEqual(['cooler', 'dither-begin+dither-end', 'exposure-begin+exposure-end']);
 });
 
 it('takes a state of two filters for the way from one to the other', () => {

@@ -17,7 +17,7 @@ const STEPS = Array.from({ length: 40 }, (_, i) => [
 ]).flat();
 
 /** The events of a log by an untouched draft, s after the beginning. */
-async function told(log: string, name: string): Promise<Record<string, number[]>> {
+async function eventsRead(log: string, name: string): Promise<Record<string, number[]>> {
   const yaml = await withLog(log, async (root, file) => draftDialect(await readSample(root, file)).yaml, name);
   expect(yaml).toContain('entries: rows');
   const found: Record<string, number[]> = {};
@@ -62,14 +62,14 @@ describe('an HTML page', () => {
 
   it('has a row a line', async () => {
     const log = page((cells, tag) => `<tr>${cells.map((cell) => `<${tag}>${cell}</${tag}>`).join('')}</tr>`);
-    expectSteps(await told(log, 'night.html'));
+    expectSteps(await eventsRead(log, 'night.html'));
   });
 
   it('has a cell a line, its ends left out', async () => {
     const log = page((cells, tag) =>
       ['<tr class="step">', ...cells.map((cell) => `  <${tag} align=left><i>${cell}</i>`)].join('\n'),
     );
-    expectSteps(await told(log, 'night.html'));
+    expectSteps(await eventsRead(log, 'night.html'));
   });
 
   it('has characters by name, cells over several columns, and remarks', () => {
@@ -99,7 +99,7 @@ describe('a dump of a database', () => {
       create,
       ...STEPS.map((step, i) => `INSERT INTO step VALUES ${row(step, i)};`),
     ];
-    expectSteps(await told(log.join('\n'), 'night.sql'));
+    expectSteps(await eventsRead(log.join('\n'), 'night.sql'));
   });
 
   it('inserts all rows in one statement, its columns named there', async () => {
@@ -108,7 +108,7 @@ describe('a dump of a database', () => {
       'INSERT INTO `step` (`id`, `kind`, `began`, `ended`, `file`) VALUES',
       `${STEPS.map(row).join(',')};`,
     ];
-    expectSteps(await told(log.join('\n'), 'night.sql'));
+    expectSteps(await eventsRead(log.join('\n'), 'night.sql'));
   });
 
   it('has texts with quotes and brackets, and rows as lines with tabs', () => {

@@ -15,7 +15,7 @@ const STEPS = Array.from({ length: 60 }, (_, i) => [
   { atMs: T0 + i * 320_000 + 300_000, what: 'exposure ends', event: 'exposure-end', seconds: '' },
 ]).flat();
 
-async function told(lines: readonly string[], zone = 'UTC'): Promise<[string, number][]> {
+async function eventsRead(lines: readonly string[], zone = 'UTC'): Promise<[string, number][]> {
   const log = await read(drafted(lines).yaml, `${lines.join('\n')}\n`, { zone });
   return brief(log).map((line) => [line.split(' ')[1] ?? '', Date.parse(line.slice(0, 24))]);
 }
@@ -33,9 +33,9 @@ describe('a table with the times that a spreadsheet keeps', () => {
       ...STEPS.map(({ atMs, what, seconds }) => [comma(dayOf(atMs), 6), what, seconds].join(';')),
     ];
     expect(drafted(lines).report.stamp?.pattern).toBe('{serial-day}');
-    expectNear(await told(lines));
+    expectNear(await eventsRead(lines));
     // They are what the clock of the site showed.
-    expectNear(await told(lines, 'Europe/Madrid'), 7_200_000);
+    expectNear(await eventsRead(lines, 'Europe/Madrid'), 7_200_000);
   });
 
   it.each([
@@ -53,7 +53,7 @@ describe('a table with the times that a spreadsheet keeps', () => {
       ),
     ];
     expect(drafted(lines).report.stamp?.pattern).toBe(pattern);
-    expectNear(await told(lines));
+    expectNear(await eventsRead(lines));
   });
 
   it('has dates, and parts of the day beside', async () => {
@@ -64,7 +64,7 @@ describe('a table with the times that a spreadsheet keeps', () => {
       ),
     ];
     expect(drafted(lines).report.stamp?.pattern).toBe('{year}-{month}-{day} 0{day-fraction}');
-    expectNear(await told(lines));
+    expectNear(await eventsRead(lines));
   });
 
   it('has parts of the day alone, the date in the head', async () => {
@@ -74,6 +74,6 @@ describe('a table with the times that a spreadsheet keeps', () => {
       ...STEPS.map(({ atMs, what, seconds }) => [comma(dayOf(atMs) % 1, 6), what, seconds].join(';')),
     ];
     expect(drafted(lines).report.stamp?.pattern).toBe('0{day-fraction}');
-    expectNear(await told(lines));
+    expectNear(await eventsRead(lines));
   });
 });

@@ -54,7 +54,7 @@ describe('steps that are entered and left', () => {
     const lines = ['time                 unit    no   step            data', ...rows.map(inColumns)];
     const { yaml } = drafted(lines);
     const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' });
-    const told = brief(log).map((line) => line.split(' ').slice(0, 2).join(' '));
-    expect(told.sort()).toEqual(truth.toSorted());
+    const reported = brief(log).map((line) => line.split(' ').slice(0, 2).join(' '));
+    expect(reported.sort()).toEqual(truth.toSorted());
   });
 });

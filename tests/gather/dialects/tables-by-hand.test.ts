@@ -11,7 +11,7 @@ import {
   moves,
   only,
   shotEvents,
-  told,
+  eventsRead,
 } from './support/night-of-tables.js';
 
 describe('tables as people write them', () => {
@@ -38,7 +38,7 @@ describe('tables as people write them', () => {
     const { yaml } = drafted(lines);
     expect(yaml).toContain("time: ['Date', 'Heure']");
     const uncut = SHOTS.filter(({ cutS }) => cutS === undefined);
-    expect(only(await told(lines), EXPOSURES)).toEqual(
+    expect(only(await eventsRead(lines), EXPOSURES)).toEqual(
       uncut
         .flatMap(({ train, atS }) => [`${iso(atS)} exposure-begin ${train}`, `${iso(atS + 300)} exposure-end ${train}`])
         .sort(),
@@ -61,7 +61,7 @@ describe('tables as people write them', () => {
       ]),
     ];
     const uncut = SHOTS.filter(({ cutS }) => cutS === undefined);
-    expect(only(await told(lines), /exposure-(?:begin|end)/)).toEqual(
+    expect(only(await eventsRead(lines), /exposure-(?:begin|end)/)).toEqual(
       uncut
         .flatMap(({ train, atS }) => [`${iso(atS)} exposure-begin ${train}`, `${iso(atS + 300)} exposure-end ${train}`])
         .sort(),
@@ -102,7 +102,7 @@ describe('tables as people write them', () => {
       'heron;77 Aufnahmen;23100 s;;;;;',
       'wren;80 Aufnahmen;24000 s;;;;;',
     ];
-    const all = await told(lines);
+    const all = await eventsRead(lines);
     expect(only(all, EXPOSURES)).toEqual(
       SHOTS.flatMap(({ train, atS, cutS }, i) => [
         `${iso(atS)} exposure-begin ${train}`,
@@ -144,7 +144,7 @@ describe('tables as people write them', () => {
         ]),
       ]),
     ];
-    expect(only(await told(lines), EXPOSURES)).toEqual([...shotEvents].sort());
+    expect(only(await eventsRead(lines), EXPOSURES)).toEqual([...shotEvents].sort());
   });
 
   it('number their rows beside a date and a time, below a head that states the night', async () => {
@@ -169,7 +169,7 @@ describe('tables as people write them', () => {
       'wren,80 frames,24000 s,,,,',
       'Closed,17/01/2026,,,,,',
     ];
-    expect(await told(lines)).toEqual([
+    expect(await eventsRead(lines)).toEqual([
       ...SHOTS.flatMap(({ train, atS }) => [
         `${iso(atS)} exposure-begin ${train}`,
         `${iso(atS + 300)} exposure-end ${train}`,
@@ -196,7 +196,7 @@ describe('hours and minutes with a point', () => {
   const toMinute = (s: number): string => iso(s - (s % 60));
 
   it('are times where all lines begin so, and none goes back', async () => {
-    expect(only(await told(DIARY), /exposure-end/)).toEqual(
+    expect(only(await eventsRead(DIARY), /exposure-end/)).toEqual(
       SHOTS.filter(({ train, cutS }) => train === 'heron' && cutS === undefined)
         .map(({ atS }) => `${toMinute(atS + 300)} exposure-end`)
         .sort(),

@@ -13,10 +13,10 @@ it('a length that its end states again is one to come, although everything is lo
     `${stamp(i * 140 + 125)} t=${i} do=dither status=gereed`,
   ]).flat();
   const { report } = drafted(lines);
-  const told = report.rules.map(({ events, lasted, lasts }) => [events.map(({ event }) => event), lasted ?? lasts]);
-  expect(told).toContainEqual([['exposure-begin'], undefined]);
-  expect(told).toContainEqual([['exposure-end'], undefined]);
-  expect(told).toContainEqual([['dither-end'], undefined]);
+  const reported = report.rules.map(({ events, lasted, lasts }) => [events.map(({ event }) => event), lasted ?? lasts]);
+  expect(reported).toContainEqual([['exposure-begin'], undefined]);
+  expect(reported).toContainEqual([['exposure-end'], undefined]);
+  expect(reported).toContainEqual([['dither-end'], undefined]);
 });
 
 it('records of one writer part by what they have besides, though all of them have a number, or a dash for it', () => {

@@ -42,7 +42,7 @@ const DRESSES: readonly (readonly [string, readonly string[]])[] = [
 
 it.each(DRESSES)('reads the times of rows that name them differently: %s', async (_, lines) => {
   const log = await read(drafted(lines).yaml, lines.join('\n'));
-  const told = log.events.map(({ atMs, event }) => `${iso(atMs)} ${event}`);
+  const reported = log.events.map(({ atMs, event }) => `${iso(atMs)} ${event}`);
   const wanted = Array.from({ length: 30 }, (__, i) => {
     const at = AT + i * 200_000;
     return [
@@ -53,7 +53,7 @@ it.each(DRESSES)('reads the times of rows that name them differently: %s', async
       `${iso(at + 126_000)} dither-end`,
     ];
   }).flat();
-  expect(told.sort()).toEqual(wanted.sort());
+  expect(reported.sort()).toEqual(wanted.sort());
 });
 
 it('sorts sentences by their words where many of them name a file', () => {

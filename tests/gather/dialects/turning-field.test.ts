@@ -89,7 +89,7 @@ it('nor are they in a text', () => {
     if (template === null || template === undefined) throw new Error('no template');
     return { template, messages: texts };
   };
-  const pairsOf = (...told: ReturnType<typeof sorted>[]) => turningPairs(told, tokens);
+  const pairsOf = (...reported: ReturnType<typeof sorted>[]) => turningPairs(reported, tokens);
   expect(
     pairsOf(sorted('settling is now', ['orta', 'abita']), sorted('guide star lost is now', ['orta', 'abita'])),
   ).toEqual([['abita', 'orta']]);

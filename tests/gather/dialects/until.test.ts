@@ -5,7 +5,7 @@ import { read } from './support/read.js';
 const AT = Date.UTC(2026, 9, 14, 20);
 const stamp = (ms: number): string => new Date(ms).toISOString().slice(0, 19).replace('T', ' ');
 
-async function told(lines: readonly string[]): Promise<string[]> {
+async function eventsRead(lines: readonly string[]): Promise<string[]> {
   const log = await read(drafted(lines).yaml, lines.join('\n'), { zone: 'UTC' });
   return log.events.map(({ atMs, event }) => `${stamp(atMs)} ${event}`).sort();
 }
@@ -19,7 +19,7 @@ it('takes the time behind "until" for when the thing was over that the line begi
       `${stamp(at + 140_000)} humidity ${40 + i} %`,
     ];
   }).flat();
-  expect(await told(lines)).toEqual(
+  expect(await eventsRead(lines)).toEqual(
     Array.from({ length: 20 }, (_, i) => {
       const at = AT + i * 200_000;
       return [
@@ -39,5 +39,5 @@ it('has nothing begin at a time that is ahead of the line that states it', async
     const at = AT + i * 200_000;
     return [`${stamp(at)} dither, zz ${stamp(at + 4000)}`, `${stamp(at + 140_000)} air ${i} C`];
   }).flat();
-  expect((await told(lines)).filter((one) => one.includes('begin'))).toEqual([]);
+  expect((await eventsRead(lines)).filter((one) => one.includes('begin'))).toEqual([]);
 });

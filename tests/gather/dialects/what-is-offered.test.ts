@@ -113,8 +113,8 @@ describe('the lines that tell an event', () => {
       [gale, 'hold-end'],
       [camera, 'slew-end'],
     ]);
-    const told = linesTelling(taken, { opensMs: new Map(), tookMs: new Map([[gale, [60_000]]]), rows: new Set() });
-    expect(told).toEqual(
+    const reported = linesTelling(taken, { opensMs: new Map(), tookMs: new Map([[gale, [60_000]]]), rows: new Set() });
+    expect(reported).toEqual(
       new Map([
         ['hold-end', 1],
         ['hold-begin', 1],

@@ -215,11 +215,11 @@ describe('the event log', () => {
     await fc.assert(
       fc.asyncProperty(fc.array(line, { maxLength: 30 }), fc.constantFrom('\n', '\r\n'), async (texts, ending) => {
         const log = await read(texts.join(ending));
-        const told = log.warnings
+        const reported = log.warnings
           .filter((warning) => !['wrong-field', 'unknown-field'].includes(warning.code))
           .reduce((sum, warning) => sum + (warning.count ?? 1), 0);
         expect(log.events.length).toBeLessThanOrEqual(log.lines);
-        expect(log.understood + told).toBeGreaterThanOrEqual(
+        expect(log.understood + reported).toBeGreaterThanOrEqual(
           log.lines - texts.filter((text) => text.trim() === '').length,
         );
       }),

@@ -49,9 +49,9 @@ describe('start of the exposure', () => {
     ['in a leap second', '2016-12-31T23:59:60.5', '2017-01-01T00:00:00.500Z'],
     ['on a leap day', '2028-02-29T00:00:00', '2028-02-29T00:00:00.000Z'],
   ])('is read %s', async (_, text, start) => {
-    const { start: read, codes: told } = await dated(['DATE-OBS', text], EXPTIME);
+    const { start: read, codes: reported } = await dated(['DATE-OBS', text], EXPTIME);
     expect(read).toBe(start);
-    expect(told.filter((code) => code !== 'date-in-future')).toEqual([]);
+    expect(reported.filter((code) => code !== 'date-in-future')).toEqual([]);
   });
 
   it('is read without quotes', async () => {
@@ -133,9 +133,9 @@ describe('start of the exposure', () => {
     ["'2026-10-14T19:42:10.250' / start of exposure; DATE-END is its end", undefined],
     ["'2026-10-14T19:42:10.250' / UTC of the legendary observation", undefined],
     ["'2026-10-14T19:42:10.250'", undefined],
-  ])('is what the comment of DATE-OBS says: %s', async (card, told) => {
+  ])('is what the comment of DATE-OBS says: %s', async (card, reported) => {
     const read = await dated(`DATE-OBS= ${card}`, EXPTIME);
-    expect(read).toMatchObject({ start: START, codes: told === undefined ? [] : [told] });
+    expect(read).toMatchObject({ start: START, codes: reported === undefined ? [] : [reported] });
   });
 
   it('is read by the comment of each header, though one is like another', async () => {

@@ -194,10 +194,10 @@ describe('plain facts', () => {
       site,
       focusPosition,
       cards,
-      codes: told,
+      codes: reported,
     } = await facts(['GAIN', null], ['FOCUSPOS', '']);
     expect([pointing, gain, binning, site, focusPosition, cards]).toEqual(Array(6).fill(undefined));
-    expect(told).toEqual([]);
+    expect(reported).toEqual([]);
   });
 
   it('are reported and left out where they cannot be', async () => {
@@ -318,13 +318,13 @@ describe('plain facts', () => {
 
 describe('place of the field', () => {
   const place = async (...cards: CardInput[]) => {
-    const { pointing, codes: told } = await facts(...cards);
-    return { raDeg: pointing?.raDeg, decDeg: pointing?.decDeg, codes: told };
+    const { pointing, codes: reported } = await facts(...cards);
+    return { raDeg: pointing?.raDeg, decDeg: pointing?.decDeg, codes: reported };
   };
-  const near = (ra: number, dec: number, told: string[] = []) => ({
+  const near = (ra: number, dec: number, reported: string[] = []) => ({
     raDeg: expect.closeTo(ra, 9),
     decDeg: expect.closeTo(dec, 9),
-    codes: told,
+    codes: reported,
   });
 
   it('is RA and DEC in degrees, as numbers or as text', async () => {
@@ -424,8 +424,8 @@ describe('place of the field', () => {
 
 describe('place of the site', () => {
   const site = async (...cards: CardInput[]) => {
-    const { site: read, codes: told } = await facts(...cards);
-    return { latitude: read?.latitudeDeg, longitude: read?.longitudeDeg, elevation: read?.elevationM, codes: told };
+    const { site: read, codes: reported } = await facts(...cards);
+    return { latitude: read?.latitudeDeg, longitude: read?.longitudeDeg, elevation: read?.elevationM, codes: reported };
   };
 
   it('is OBSGEO-B, -L and -H of the standard first', async () => {

@@ -42,12 +42,14 @@ export function inventedLog(seed: number, madeUp: number): InventedLog {
   const language = pick(LANGUAGES, random);
   const words = new RandomWords(language, random, madeUp);
   const layout = randomLayout(language, random, words);
-  const untold = new Set(Object.entries(UNTOLD).flatMap(([event, share]) => (random.next() < share ? [event] : [])));
-  if (untold.has('exposure-end')) untold.delete('frame-saved');
+  const unreported = new Set(
+    Object.entries(UNTOLD).flatMap(([event, share]) => (random.next() < share ? [event] : [])),
+  );
+  if (unreported.has('exposure-end')) unreported.delete('frame-saved');
   // What a log leaves out on both sides is nowhere; the pause has two sides or none.
-  if (untold.has('guiding-rest-begin')) untold.add('guiding-rest-end');
-  const told = inventedNight(seed * 7 + 1).filter(({ event }) => !untold.has(event));
-  const startMs = told[0]?.atMs ?? 0;
+  if (unreported.has('guiding-rest-begin')) unreported.add('guiding-rest-end');
+  const reported = inventedNight(seed * 7 + 1).filter(({ event }) => !unreported.has(event));
+  const startMs = reported[0]?.atMs ?? 0;
   const made = new MadeUpWords(random, madeUp);
   const heads = {
     base: language.base.map((line) => made.in(line)),
@@ -56,7 +58,7 @@ export function inventedLog(seed: number, madeUp: number): InventedLog {
   const style = randomStyle(startMs, heads, random, language.decimalComma);
   const lines: string[] = [...style.head, ...layout.head];
   const truth: InventedLog['truth'][number][] = [];
-  for (const happening of told) {
+  for (const happening of reported) {
     if (layout.print('', happening, words) === null) continue;
     const before = style.before(happening.atMs);
     const line = layout.print(style.stamp(happening.atMs), happening, words);

@@ -40,7 +40,7 @@ export const moves = BLOCKS.map((atS, i) => ({
 }));
 
 /** What an untouched draft of a log tells, without its facts. */
-export async function told(lines: readonly string[]): Promise<string[]> {
+export async function eventsRead(lines: readonly string[]): Promise<string[]> {
   const { yaml } = drafted(lines);
   const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'UTC', sessionDate: '2026-01-16' });
   return brief(log).map((line) => line.replace(/ \{.*$/, ''));

@@ -12,7 +12,7 @@ export interface Walk {
    * Events that the untouched draft misses and that stand on a line left to choose, and those that come with an event
    * offered there, or with one of the two likeliest.
    */
-  readonly told: number;
+  readonly reported: number;
   readonly offered: number;
   readonly ofTwo: number;
   /** Questions asked, and keys pressed: down to the answer, and enter. */
@@ -40,12 +40,12 @@ export async function walkThrough(folder: string, log: string): Promise<Walk> {
     .sort((a, b) => a.line - b.line);
   const missedIn = eventsOn(score.missed, report.unused, starts);
   const logged = new Set(report.rules.flatMap(({ events }) => events.map(({ event }) => event)));
-  let [told, offered, ofTwo] = [0, 0, 0];
+  let [reported, offered, ofTwo] = [0, 0, 0];
   for (const [unused, missed] of missedIn) {
     const made = unused.nearest.map((event) => comingWith(unused, event, logged));
     const isIn = (event: string, events: readonly EventName[][]): boolean =>
       events.flat().some((name) => isSameEvent(name, event));
-    told += missed.length;
+    reported += missed.length;
     offered += missed.filter((event) => isIn(event, made)).length;
     ofTwo += missed.filter((event) => isIn(event, made.slice(0, 2))).length;
   }
@@ -59,12 +59,12 @@ export async function walkThrough(folder: string, log: string): Promise<Walk> {
       const unused = report.unused.find(
         (one) => one.firstLine === question.firstLine && one.examples === question.examples,
       );
-      const told = unused === undefined ? [] : (missedIn.get(unused) ?? []);
+      const reported = unused === undefined ? [] : (missedIn.get(unused) ?? []);
       // Of the events that are offered the one that comes to most of what the lines tell, and to nothing else.
       const worth = question.nearest.map((event) => {
         const made = unused === undefined ? [] : comingWith(unused, event, logged);
-        const isTold = (name: EventName): boolean => MOSTLY * question.count <= timesIn(told, name);
-        return isTold(event) ? made.filter(isTold).length - made.filter((name) => !isTold(name)).length : 0;
+        const isReported = (name: EventName): boolean => MOSTLY * question.count <= timesIn(reported, name);
+        return isReported(event) ? made.filter(isReported).length - made.filter((name) => !isReported(name)).length : 0;
       });
       const at = worth.indexOf(Math.max(...worth));
       const taken = (worth[at] ?? 0) > 0 ? question.nearest[at] : undefined;
@@ -76,7 +76,7 @@ export async function walkThrough(folder: string, log: string): Promise<Walk> {
   );
   const walked = await scoreDialect(folder, log, after);
   return {
-    ...{ log, told, offered, ofTwo, questions, keys, beyond },
+    ...{ log, reported, offered, ofTwo, questions, keys, beyond },
     before: score.right / score.truth,
     wrongBefore: score.wrong / score.truth,
     after: walked.right / walked.truth,
