@@ -61,7 +61,10 @@ export function provedZone(events: readonly LogEvent[], assumed: string, evidenc
   return isOfFile ? { name: 'utc', by: 'file-time' } : null;
 }
 
-/** The clock's offset from UTC by the frames, ms; `null` where the log agrees with them or too few tell. */
+/**
+ * The clock's offset from UTC according to the frames, ms; `null` if the log agrees with them or there is too little
+ * evidence.
+ */
 function zoneOfFrames(events: readonly LogEvent[], frames: readonly FrameTimes[], assumedMs: number): number | null {
   const found = agreement(events, frames);
   if (found === null || found.zoneMinutes === 0) return null;

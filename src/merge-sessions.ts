@@ -54,7 +54,7 @@ export const mergeSessions: MergeSessions = async (sessions, how = {}) => {
 };
 
 /**
- * The night that sessions of one night at one site tell of.
+ * The combined night of sessions of one night at one site.
  *
  * @param sessions in the order in which they were added
  * @throws RangeError for no session at all

@@ -49,7 +49,7 @@ export function stateOfNight(root: string, options: Omit<GatherOptions, 'nowMs'>
   };
 }
 
-/** Whether it is dark at an instant, or why nobody can tell. */
+/** Whether it is dark at an instant, or why this is unknown. */
 type IsDark = 'no-lights' | 'unknown-site' | ((nowMs: number) => boolean);
 
 async function darknessOf(root: string, options: GatherOptions): Promise<IsDark> {

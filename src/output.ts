@@ -28,7 +28,7 @@ export interface ReportOptions {
   readonly utc?: boolean;
   /** Replace files in the folder that are not nightledger's. */
   readonly force?: boolean;
-  /** Leave out what tells where home is. */
+  /** Leave out what reveals the location of the site. */
   readonly share: boolean;
   /** Ids of further exports: `summary`, `card`. The table of frames is always written. */
   readonly also?: readonly string[];

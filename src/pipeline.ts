@@ -109,7 +109,7 @@ function unsettledClocks({ gathered, timeline, stars }: Night): ReadonlyMap<stri
   return isOpen && stars ? clocksBySteps({ ...gathered, timeline, stars }) : new Map();
 }
 
-/** The session on one clock, as this night tells it: before anything is cut or compared. */
+/** The session on one clock, as this night determines it: before anything is split or compared. */
 function settled(session: Session, span: Interval, bySteps?: ReadonlyMap<string, ClockBySteps>): Session {
   const [pilot, ...others] = pilotFirst(session.rig.trains).map((t) => t.id);
   if (pilot === undefined) return session;

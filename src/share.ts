@@ -1,7 +1,7 @@
 /**
- * A night to be shared: what its mentors need, and nothing that tells where it was. Every field of its parts is
- * copied, made coarse or left out by its class; accounts and findings are made again from what is left, so that no
- * sentence can say more.
+ * A night to be shared: what a mentor needs, and nothing that reveals where it was. Every field of its parts is copied,
+ * coarsened or left out by its class; accounts and findings are recomputed from the remainder, so that no sentence can
+ * reveal more.
  */
 import { takeAccount } from './account/index.js';
 import { findAll, mostRecoverableFirst, SKY_FINDINGS } from './findings/index.js';

@@ -1,6 +1,6 @@
 /**
- * The command line: commands, help, and what becomes of errors. Commands are loaded when called, so that `--help`
- * answers at once.
+ * The command line: commands, help, and error handling. Commands are loaded when called, so that `--help` answers at
+ * once.
  */
 import { Command, CommanderError } from 'commander';
 import { addArchive } from './archive.js';

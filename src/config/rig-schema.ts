@@ -170,7 +170,7 @@ const target = z
   .object({
     name: text('the name of the target'),
     aliases: z.array(text('another name of it')).default([]),
-    // Where both are missing the headers of its frames tell.
+    // If both are missing, from the headers of its frames.
     ra: angle(writtenRa, 'a right ascension such as "00:52:59" (hours) or degrees as a number').optional(),
     dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees as a number').optional(),
     ...goalsShape,

@@ -121,7 +121,7 @@ function dialectOf(log: string): string {
   return `dialects/${name.replace(/(\.gz)?$/i, '').replace(/(?<=.)\.[^.]*$/, '')}.yaml`;
 }
 
-/** What tells whose a log is, as a comment behind it. */
+/** Why a log belongs to a train, as a trailing comment. */
 function commentOf(because: string): string {
   return because === '' ? '' : `   # ${because.slice(2)}`;
 }

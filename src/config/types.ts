@@ -7,7 +7,7 @@ export interface LogSelector {
   readonly dialect?: string;
 }
 
-/** Header values that tell a train's frames: every pair must hold (case and surrounding blanks do not matter). */
+/** Header values that identify a train's frames: every pair must match (case and surrounding blanks do not matter). */
 export type HeaderMatch = Readonly<Record<string, string | number>>;
 
 /** One train as the rig file describes it. */
@@ -70,7 +70,7 @@ export interface Rig {
   readonly trains: readonly TrainConfig[];
   readonly guiding: GuidingConfig | null;
   readonly targets: readonly TargetConfig[];
-  /** Targets whose place the headers of their frames have to tell. */
+  /** Targets whose coordinates must come from the headers of their frames. */
   readonly unplaced?: readonly UnplacedTarget[];
   readonly rules: Rules;
   /** Further header keywords per meaning, from the rig file. */

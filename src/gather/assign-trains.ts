@@ -18,7 +18,7 @@ export function wantedFrameFiles(paths: readonly string[], trains: readonly Trai
 
 const LENGTH_KEYWORDS: readonly string[] = KEYWORDS.exposureSeconds;
 
-/** Keywords whose raw values are needed to tell trains apart. */
+/** Keywords whose raw values are needed to distinguish trains. */
 export function matchKeywords(trains: readonly TrainConfig[]): string[] {
   return [...new Set(trains.flatMap((t) => Object.keys(t.match).map((k) => k.toUpperCase())))];
 }

@@ -30,7 +30,7 @@ export const INFERENCE_KEYWORDS: readonly string[] = [...TELLTALE_KEYWORDS, ...S
 interface Group {
   readonly frames: HeaderFrame[];
   readonly values: Readonly<Record<string, string | number>>;
-  /** The mark that tells it from others with the same values: a folder's name. */
+  /** The mark that distinguishes it from others with the same values: a folder's name. */
   readonly name: string | null;
   readonly globs: readonly string[];
 }

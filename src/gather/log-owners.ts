@@ -8,7 +8,7 @@ import type { TrainConfig } from '../config/index.js';
 import { countOf, increment, itemAt, type HeaderFrame } from '../model/index.js';
 import type { SessionFile } from './session-files.js';
 
-/** A train, and what tells that a log is its own: a clause; absent where the log's name does. */
+/** A train, and the evidence that a log belongs to it: a clause; absent if the log's name shows it. */
 export interface LogOwner {
   readonly train: string;
   readonly by?: string;
@@ -36,7 +36,7 @@ const QUARTER_S = 900;
 /** Mentions that are no chance. */
 const FEWEST_MENTIONS = 2;
 
-/** Whose each log is; logs that nothing tells are left out. */
+/** The owner of each log; logs without evidence are left out. */
 export function logOwners(
   root: string,
   logs: readonly SessionFile[],

@@ -15,7 +15,7 @@ import {
 import { offsetText } from '../vocabulary/clock.js';
 import { overlapsOf, PROVING_PAIRS } from './self-overlap.js';
 
-/** Headers farther apart than this may be of nights between which the computer's zone was set anew, ms. */
+/** Headers farther apart than this may belong to nights between which the computer's zone was changed, ms. */
 const ONE_NIGHT_MS = 12 * 3_600_000;
 
 /** Frames in UTC, with notices about those that were moved. */

@@ -23,7 +23,7 @@ const CONTRADICTION_HOURS = 3;
 /** A shorter daily pause may be any pause and does not determine nights, ms. Common practice, no source. */
 const TELLING_PAUSE_MS = 6 * 3_600_000;
 
-/** What of a frame tells where nights end. */
+/** The facts of a frame that determine where nights end. */
 export type CutFrame = Pick<HeaderFrame, 'localOffsetMinutes' | 'pointing' | 'exposure'>;
 
 /** The zone for splitting nights, with notices; `null` if the site's own zone is used. */

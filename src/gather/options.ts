@@ -1,6 +1,6 @@
 /** How a session folder is to be read. */
 export interface GatherOptions {
-  /** The present, UTC ms, to tell dates in the future. */
+  /** The present, UTC ms, for detecting dates in the future. */
   readonly nowMs: number;
   /** Another rig file than the folder's own, as a path of the file system. */
   readonly rigFile?: string;

@@ -43,7 +43,7 @@ export const LENGTH_KEYWORD = 'EXPTIME';
 export const ROUNDING_MS = 2000;
 /** One pair may be a slip of one header; a second camera makes many. */
 export const PROVING_PAIRS = 2;
-/** More trains than this on one mount are a mark that tells something else (dates, numbers). */
+/** With more trains than this on one mount, the mark means something else (dates, numbers). */
 const MOST_TRAINS = 6;
 
 /** Pairs of lights of one train that overlap in time, each with its neighbour; copies of a file aside. */

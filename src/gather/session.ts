@@ -38,7 +38,7 @@ export interface Session {
   readonly guiding: GuidingSeries | null;
   readonly inputs: readonly InputFile[];
   readonly warnings: readonly Warning[];
-  /** The zone whose noon cuts the nights, where the site does not tell it; `UTC±h`. */
+  /** The zone whose noon splits the nights, if the site does not determine it; `UTC±h`. */
   readonly cutZone?: string;
   /** What is known about the clocks, once all times are converted to one. */
   readonly clocks?: readonly ClockNote[];

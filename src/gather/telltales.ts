@@ -1,17 +1,15 @@
-/**
- * Header values that tell trains apart: which frames state the same ones, and the fewest that do.
- */
+/** Header values that distinguish trains: which frames share them, and the minimal set. */
 import { groupBy, type HeaderFrame } from '../model/index.js';
 import { overlapsOf } from './self-overlap.js';
 
-/** Header keywords that tell trains apart, and the fact each one fills. */
+/** Header keywords that distinguish trains, and the fact each one fills. */
 const TELLTALES = [
   ['TELESCOP', 'telescope'],
   ['INSTRUME', 'instrument'],
   ['FOCALLEN', 'focalLengthMm'],
 ] as const;
 
-/** Keywords that tell trains apart. */
+/** Keywords that distinguish trains. */
 export const TELLTALE_KEYWORDS: readonly string[] = TELLTALES.map(([keyword]) => keyword);
 
 /** Frames that lack a keyword must agree in this many of the others to be grouped with those that have it. */

@@ -14,7 +14,7 @@ export interface NamedTarget {
 /** Looks up targets by any of their names. */
 export interface TargetNames {
   readonly targets: readonly NamedTarget[];
-  /** The target of a name as it stands in a record. */
+  /** The target of a name in a record. */
   find(name: string): NamedTarget;
 }
 
@@ -58,7 +58,7 @@ export function targetNames(nights: readonly NightSummary[], book: readonly Book
   };
 }
 
-/** For every name the key that stands for its target (disjoint sets). */
+/** For every name the key of its target (disjoint sets). */
 function joinNames(entries: readonly Entry[], keys: Keys): Map<string, string> {
   const parent = new Map<string, string>();
   const root = (key: string): string => {

@@ -22,7 +22,7 @@ export function* jsonPieces(record: object): Iterable<string> {
   yield before === '{\n' ? '{}\n' : '\n}\n';
 }
 
-/** What stands between an object's braces. */
+/** The contents of an object's braces. */
 function inside(text: string): string {
   return text.slice('{\n'.length, -'\n}'.length);
 }

@@ -212,7 +212,7 @@ export const nightRecordSchema = sessionRecordSchema.extend({
     .describe('in an archive, where a night stands on several sessions: the record of each'),
 });
 
-/** A night as it stands in `night.json`. */
+/** A night in `night.json`. */
 export type NightRecord = z.infer<typeof nightRecordSchema>;
 
 /** The record of one session; a night of several has one for each. */

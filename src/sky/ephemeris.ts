@@ -8,10 +8,10 @@ const NODES_KEPT = 2000;
 export type Triple = readonly [x: number, y: number, z: number];
 
 /**
- * The Solar System at one instant; J2000 equator, AU and days. Eighteen numbers in one list, since a night asks for
- * thousands: the Moon from the Earth's centre with its light time (0 to 2), place (3 to 5) and speed (6 to 8) of the
- * Earth around the Sun, and the turn from J2000 to the true equator and equinox of date (precession and nutation), what
- * becomes of the first axis (9 to 11), the second (12 to 14) and the third (15 to 17).
+ * The Solar System at one instant; J2000 equator, AU and days. Eighteen numbers in one list, since a night requests
+ * thousands: the Moon from the Earth's centre with its light time (0 to 2), position (3 to 5) and velocity (6 to 8) of
+ * the Earth relative to the Sun, and the rotation from J2000 to the true equator and equinox of date (precession and
+ * nutation), as the images of the first axis (9 to 11), the second (12 to 14) and the third (15 to 17).
  */
 export type SolarSystem = readonly [...Triple, ...Triple, ...Triple, ...Triple, ...Triple, ...Triple];
 

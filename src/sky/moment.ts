@@ -138,8 +138,8 @@ export class SkyMoment {
   direction(target: Place): Direction {
     const star = this.#station.star(target);
     const sky = this.#sky;
-    // Annual aberration to first order in v/c; the Earth's way around the Sun stands for that around the barycentre
-    // (0.01″).
+    // Annual aberration to first order in v/c; the Earth's motion around the Sun approximates that around the
+    // barycentre (0.01″).
     const seen: Triple = [star.x + sky[6] / C_AUDAY, star.y + sky[7] / C_AUDAY, star.z + sky[8] / C_AUDAY];
     return directionOf(inAxes(this.#axes, seen));
   }

@@ -39,12 +39,12 @@ export interface MoonBrightening {
 /**
  * Predicted brightening of a clear sky by the Moon at a target's position.
  *
- * Made for V, where it meets the authors' data to 8–23 %; another band is had by that band's `k` (and dark sky) and is
- * good to ±0.3 mag. It underrates the light within 7° of full (no opposition surge), and has a published step at a
+ * Made for V, where it meets the authors' data to 8–23 %; other bands use that band's `k` (and dark sky) and are good
+ * to ±0.3 mag. It underestimates the light within 7° of full (no opposition surge), and has a published step at a
  * separation of 10°. The published air mass is capped at 5, so that a Moon on the horizon would shine at half its light
- * and a rising one brighten the sky at once by more than a magnitude: the Moon's own path is Kasten & Young's (1989)
- * instead, to 0.01 mag the same above 30°. A measured sky level is better than all of it. A Moon on or below the
- * horizon costs nothing.
+ * and a rising one brighten the sky abruptly by more than a magnitude: the Moon's own path uses Kasten & Young's (1989)
+ * instead, to 0.01 mag the same above 30°. A measured sky level is better than any of this. A Moon on or below the
+ * horizon contributes nothing.
  *
  * @param form the Moon's path through the air: `path` as above, `published` as in (3), for checks
  * @returns `null` when the target is not above the horizon, where the model is undefined

@@ -71,7 +71,7 @@ export function signedDuration(ms: number): string {
   return `${minutes > 0 ? '+' : minutes < 0 ? '−' : ''}${size}`;
 }
 
-/** Units that stand behind a figure after a blank. */
+/** Units that follow a number after a blank. */
 const UNITS = 's|ms|min|h|%|°C|K|px|nm|µm|mm|cm|m|km|B|kB|MB|GB|MP|mag|ADU|e⁻';
 const BEFORE_UNIT = new RegExp(`(?<=\\d) (?=(?:${UNITS})(?![\\p{L}\\d]))`, 'gu');
 /** `4 min 25 s` is one length. */

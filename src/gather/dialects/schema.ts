@@ -170,7 +170,7 @@ export type DialectFile = z.output<typeof dialectSchema>;
 export type TableFile = z.output<typeof table> & Partial<z.output<typeof oneOfTables>>;
 /** One rule of `lines` as read. */
 export type LineFile = DialectFile['lines'][number];
-/** What a rule makes of its lines, or one of the things that it makes besides, as read. */
+/** What a rule makes of its lines, or one of its additional events, as read. */
 export type MakingFile = z.output<typeof making>;
 /** The value of a field in a rule, as read. */
 export type FieldValueFile = z.output<typeof fieldValue>;

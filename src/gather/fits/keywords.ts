@@ -97,7 +97,7 @@ export type Meaning = keyof typeof KEYWORDS;
 /** Additional accepted keywords, by meaning. A rig file may hold others: see `extraKeywordWarnings`. */
 export type ExtraKeywords = Partial<Readonly<Record<Meaning, readonly string[]>>>;
 
-/** Meanings whose cards' comments tell something: the moment that a date is of, a unit in brackets (section 4.3.2). */
+/** Meanings whose cards have informative comments: the moment of a date, a unit in brackets (section 4.3.2). */
 const REMARKED: readonly Meaning[] = ['dateBegin', 'exposureSeconds', 'focalLengthMm', 'apertureMm', 'rightAscension'];
 
 /** A keyword and its number in the table's set. */
@@ -117,7 +117,7 @@ export interface KeywordTable {
   readonly identity: ExposureIdentity;
 }
 
-/** Keywords whose values tell one exposure from another. */
+/** Keywords whose values distinguish exposures. */
 export interface ExposureIdentity {
   readonly dates: readonly Keyword[];
   /** How long, through what, onto what, in what state. */

@@ -30,7 +30,7 @@ export function isFitsName(path: string): boolean {
 export interface ReadFramesOptions {
   /** The present, UTC ms: frames dated later are reported. */
   readonly nowMs: number;
-  /** Keywords to accept besides the usual ones. */
+  /** Additional accepted keywords. */
   readonly extra?: ExtraKeywords;
   /** Keywords whose raw values the frames keep as `cards`, under the names given here. */
   readonly keep?: readonly string[];

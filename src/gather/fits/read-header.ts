@@ -50,8 +50,8 @@ export interface FitsHeader {
   /** Notes on the header; empty for an ordinary one. */
   readonly notes: readonly HeaderNote[];
   /**
-   * Bytes that header and image take inflated, where the end of a gzip file leaves open that it holds them:
-   * `missingWhenInflated` tells.
+   * Inflated size of header and image, if the end of a gzip file does not show that it contains them: see
+   * `missingWhenInflated`.
    */
   readonly unprovenBytes?: number;
 }
@@ -89,7 +89,7 @@ export function readHeader(path: string, wanted: KeywordSet | null = null, begin
   }
 }
 
-/** How much of the next file will be read at first, as far as the headers before tell. */
+/** Initial read size for the next file, estimated from previous headers. */
 export function expectedBytes(): number {
   return memoryOfAll().expectedBytes;
 }

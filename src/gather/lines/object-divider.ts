@@ -93,7 +93,7 @@ export function levelOfObjects(head: Buffer): number {
   if (first !== OPEN_LIST && first !== OPEN_OBJECT) return 0;
   const objects = new Map<number, number>();
   const open: number[] = [];
-  // Objects that stand alone, and those of them that hold lists of objects.
+  // Single objects, and the fraction of them that contain lists of objects.
   let alone = 0;
   let withLists = 0;
   let holdsObjects = false;

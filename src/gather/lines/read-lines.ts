@@ -12,7 +12,7 @@ import type { WarningTally } from './warning-tally.js';
 export { blockText, blockTexts, lineEnd, lineStart, trimmedText, type LineBlock } from './line-block.js';
 export { MAX_LINE_BYTES } from './block-splitter.js';
 
-/** What tells whether a text is a JSON document on one line. */
+/** Determines whether a text is a JSON document on one line. */
 const HEAD_BYTES = 64 * 1024;
 /** Making the memory takes a millisecond, and each million bytes takes one and a half less in it. */
 const WORTH_A_MEMORY = 4 * 2 ** 20;

@@ -83,7 +83,7 @@ export class TextMemory {
     return this.scan.lines(TEXT, length, ENDS);
   }
 
-  /** What the last `lines` found besides. */
+  /** Additional results of the last `lines`. */
   get measure() {
     const { withText, longest, isAscii, hasZero, hasEscape } = this.scan;
     return {

@@ -36,7 +36,7 @@ import {
  */
 export const SUMS_FORMAT = 'nightledger/sums/2';
 
-/** What stands beside a record, counted by the clock. */
+/** The summary next to a record, counted by exposure time. */
 export interface KeptSums {
   readonly format: typeof SUMS_FORMAT;
   /** SHA-256 of the record's file, hexadecimal. */

@@ -18,7 +18,7 @@ export const certainty = z.enum(['measured', 'inferred', 'assumed']);
 /** From noon to noon is a day; an hour more when clocks are set back. Nothing in a night is longer, ms. */
 const LONGEST_MS = 2 * 86_400_000;
 
-/** A begin and an end in their order. Calibration frames without a date stand at 0. */
+/** A begin and an end in order. Calibration frames without a date are at 0. */
 export const spanSchema = z
   .object({ startMs: z.number(), endMs: z.number() })
   .refine(({ startMs, endMs }) => startMs <= endMs && endMs <= LATEST_MS, 'must end after it begins')

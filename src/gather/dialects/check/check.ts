@@ -13,7 +13,7 @@ const LISTED_TEMPLATES = 10;
 /** How often one rule of the dialect matched. */
 export interface RuleUse {
   readonly kind: 'line' | 'ignore';
-  /** Where the rule stands in the dialect file. */
+  /** Position of the rule in the dialect file. */
   readonly dialectLine: number;
   readonly pattern: string;
   readonly events: readonly EventName[];

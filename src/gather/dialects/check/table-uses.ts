@@ -13,7 +13,7 @@ export interface TableUse {
   readonly unmatched: number;
 }
 
-/** Counts what becomes of the rows of each table. */
+/** Counts the fates of the rows of each table. */
 export class TableUses {
   private readonly uses: { firstLine: number | null; rows: number; used: number; unmatched: number }[];
 

@@ -50,7 +50,7 @@ class Page {
   private deep = 1;
   /** By column, what goes on in the rows below, and in how many. */
   private merged: { readonly text: string; left: number }[] = [];
-  /** Whether all cells of the row are heads; and, by column, what stands above in a row of heads over groups. */
+  /** Whether all cells of the row are headers; and, by column, the group header above. */
   private isHead = true;
   private over: string[] | null = null;
   private heads: readonly string[] = [];

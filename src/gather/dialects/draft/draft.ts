@@ -55,7 +55,7 @@ function sheetOf(sample: LogSample): LogSample | null {
   return { ...sample, lines, totalLines: lines.filter((line) => line.trim() !== '').length, isSheet: true };
 }
 
-/** How many events the rules of a draft tell. */
+/** Number of events reported by the rules of a draft. */
 function toldBy({ rules }: DraftReport): number {
   return rules.reduce((sum, { count, events, lasts, lasted }) => {
     const derived = lasts === undefined && lasted === undefined ? 0 : 1;

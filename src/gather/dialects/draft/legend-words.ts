@@ -95,7 +95,7 @@ function codesInColumns(lines: readonly string[], used: ReadonlySet<string>): re
   return inUse >= Math.max(MIN_USED, IN_USE * found.length) && telling >= IN_USE * found.length ? found : [];
 }
 
-/** Puts what no code of the log begins behind what stands before it. */
+/** A reducer that appends a part to the previous one unless it begins with a code that the log uses. */
 function joinedUnless(used: ReadonlySet<string>): (parts: string[], text: string) => string[] {
   return (parts, text) => {
     const last = parts.pop();

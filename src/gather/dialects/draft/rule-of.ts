@@ -199,7 +199,7 @@ function leftOut({ exposure, count, slots }: Kind, range: Ranged | undefined): S
   if (exposure === undefined || exposure.isCut || range?.isEnd !== true) return undefined;
   const isLeftOut = (i: number): boolean => !/\d/.test(range.slot.perLine[i] ?? '');
   const file = slots.find(({ type }) => type === 'file');
-  // A row without a file may have been cut short, and its end stands elsewhere.
+  // A row without a file may be an aborted exposure whose end is elsewhere.
   const rows = Array.from({ length: Math.min(count, range.slot.perLine.length) }, (_, i) => i).filter(isLeftOut);
   const isFilled = rows.length === 0 || rows.some((i) => file !== undefined && !isFrameFile(file.perLine[i] ?? ''));
   return isFilled || exposure.length?.path === null ? undefined : (exposure.length ?? undefined);

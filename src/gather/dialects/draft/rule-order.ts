@@ -12,7 +12,7 @@ export function inOrder(rules: readonly DraftRule[]): DraftRule[] {
   const conditions = ({ when }: DraftRule): number =>
     typeof when === 'string'
       ? 0
-      : // That a cell is filled tells less than what it says.
+      : // A filled cell is less informative than its text.
         Object.entries(when).reduce((sum, [path, said]) => sum + (path === TABLE ? 0 : said === '.' ? FILLED : 1), 0);
   const sorted = [...rules].sort(
     (a, b) =>

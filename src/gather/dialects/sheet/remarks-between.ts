@@ -1,6 +1,6 @@
 import { CLOCK, filledCells, type SheetLine, type SheetTable } from './sheet-lines.js';
 
-/** From when to when: what stands between the two. */
+/** From when to when: the text between the two. */
 const TO = /^\s*(?:[-–—]|\p{L}{1,4})\s*$/u;
 /** A small word in front of a time: `at`, `de`, `von`. */
 const SMALL = /(?:^|\s)\p{Ll}{1,5}$/u;
@@ -15,7 +15,7 @@ const MIN_REMARKS = 3;
 export function remarksBetween(lines: readonly SheetLine[]): SheetTable | null {
   const rows: string[][] = [];
   const taken: SheetLine[] = [];
-  /** Where the words of the remark above begin in its line; −1 where no remark stands right above. */
+  /** Position of the words of the preceding remark in its line; −1 if no remark directly precedes. */
   let indent = -1;
   for (const line of lines) {
     if (line.isTaken) {

@@ -16,9 +16,9 @@ interface Piece {
 }
 
 /**
- * The table of a text whose rows are set in columns by blanks below their names, other lines between them. A cell
- * belongs to the name that it stands below or nearest to; units on a line below the names belong to these. The rows are
- * marked as taken; `null` where there is no such table.
+ * The table of a text whose rows are aligned by blanks below their column names, with other lines between them. A cell
+ * belongs to the name above it or nearest to it; units on a line below the names belong to these. The rows are marked
+ * as taken; `null` if there is no such table.
  */
 export function setByBlanks(lines: readonly SheetLine[]): SheetTable | null {
   const head = lines.slice(0, HEAD_WITHIN).findIndex(({ text }) => isHead(piecesOf(text)));
@@ -42,7 +42,7 @@ export function setByBlanks(lines: readonly SheetLine[]): SheetTable | null {
   };
 }
 
-/** What stands in a line, set two blanks or more apart. */
+/** The pieces of a line, separated by two or more blanks. */
 function piecesOf(text: string): Piece[] {
   return [...text.matchAll(/\S+(?: \S+)*/g)].map(({ 0: piece, index }) => ({
     text: piece,
@@ -65,14 +65,14 @@ function cellsBelow(names: readonly Piece[], pieces: readonly Piece[]): string[]
   const cells = names.map(() => '');
   let last = 0;
   for (const piece of pieces) {
-    // Cells stand in the order of the names.
+    // Cells are in the order of the names.
     last = Math.max(last, nearest(names, piece));
     cells[last] = `${cells[last] ?? ''} ${piece.text}`.trim();
   }
   return cells;
 }
 
-/** Which name a piece stands below, or nearest to. */
+/** The name above a piece, or nearest to it. */
 function nearest(names: readonly Piece[], { from, to }: Piece): number {
   const away = names.map((name) => Math.max(name.from - to, from - name.to));
   return away.indexOf(Math.min(...away));

@@ -4,7 +4,7 @@ import { parseCsv } from '../../lines/csv-library.js';
 export interface SheetLine {
   readonly text: string;
   readonly cells: readonly string[];
-  /** What has been taken out of the sheet as a row or remark stands elsewhere. */
+  /** A row or remark taken out of the sheet is elsewhere. */
   isTaken: boolean;
 }
 
@@ -34,7 +34,7 @@ export function sheetLines(lines: readonly string[]): SheetLine[] {
 
 function delimiterOf(lines: readonly string[]): string | null {
   const filled = lines.filter((line) => line.trim() !== '');
-  // Commas may stand in numbers of rows that are set in columns by blanks.
+  // Numbers in aligned rows may contain commas.
   const isDivided = (line: string, delimiter: string): boolean =>
     line.split(delimiter).length >= MIN_CELLS && !(delimiter === ',' && /\S {2,}\S.* {2,}\S/.test(line));
   const counts = DELIMITERS.map((delimiter) => ({
@@ -85,7 +85,7 @@ export interface SheetTable {
 /** As above: `id.`, `dto.`, two strokes. */
 const DITTO = /^(?:id(?:em)?\.?|di?t?to\.?|"|''|,,|[〃″]|-"-|–"–)$/i;
 
-/** The rows of a table with what stands above in the place of marks that say so. */
+/** The rows of a table with ditto marks replaced by the value above. */
 function withoutDittos(rows: readonly (readonly string[])[]): readonly (readonly string[])[] {
   const above: string[] = [];
   return rows.map((row) => row.map((cell, i) => (above[i] = DITTO.test(cell) ? (above[i] ?? cell) : cell)));

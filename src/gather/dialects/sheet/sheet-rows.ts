@@ -12,9 +12,9 @@ const MAX_LINES = 20_000;
 const BETWEEN = 0.1;
 
 /**
- * A sheet as a person keeps it as plain tables, one below the other, cells set apart by tabs: tables that stand side by
- * side, blocks in which columns are things, and remarks with times between rows become rows; what else there is stays
- * where it is. `null` where a text has nothing of the kind. Takes time in proportion to the text.
+ * A sheet kept by hand as plain tables in sequence, with tab-separated cells: side-by-side tables, blocks whose columns
+ * are things, and remarks with times between rows become rows; everything else stays in place. `null` if a text
+ * contains nothing of the kind. Runs in linear time.
  *
  * @param lines of the whole text
  */
@@ -23,7 +23,7 @@ export function sheetRows(lines: readonly string[]): string[] | null {
   const sheet = sheetLines(lines);
   const turned = turnedBlocks(sheet);
   const tables: SheetTable[] = [...(turned === null ? [] : [turned]), ...(sideBySide(sheet) ?? [])];
-  // Rows set in columns need no turning, but for what stands between them.
+  // Aligned rows need no transposition, except for the text between them.
   const isPlain = tables.length === 0;
   const set = isPlain && sheet.every(({ cells }) => cells.length === 1) ? setByBlanks(sheet) : null;
   if (set !== null) tables.push(set);

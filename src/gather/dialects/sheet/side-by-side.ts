@@ -1,6 +1,6 @@
 import { CLOCK_CELL, filledCells, type SheetLine, type SheetTable } from './sheet-lines.js';
 
-/** A head stands among the first lines. */
+/** A header is among the first lines. */
 const HEAD_WITHIN = 80;
 /** Columns of a group, and rows of a table, at least. */
 const MIN_COLUMNS = 2;
@@ -17,9 +17,9 @@ interface Group {
 }
 
 /**
- * Tables that stand side by side in the rows of one, as the frames of two cameras do under heads of the same names: one
- * below the other, with the name of each in front. What stands left of them holds for all, and for the rows below
- * where they leave it out. The rows are marked as taken; `null` where no such head is found.
+ * Side-by-side tables in the same rows, such as the frames of two cameras below headers of the same names: output in
+ * sequence, with the name of each in front. Cells to their left apply to all, and to the following rows that omit them.
+ * The rows are marked as taken; `null` if no such header is found.
  */
 export function sideBySide(lines: readonly SheetLine[]): readonly SheetTable[] | null {
   for (let i = 0; i < Math.min(lines.length, HEAD_WITHIN); i++) {
@@ -92,7 +92,7 @@ function isAgain(line: SheetLine, names: readonly string[]): boolean {
   return names.every((name, k) => name === (line.cells[k] ?? ''));
 }
 
-/** Whether the names of the groups stand in a line, above the head. */
+/** Whether the group names are on a line above the header. */
 function isHeadOver(lines: readonly SheetLine[], i: number, names: readonly string[]): boolean {
   const [line, below] = [lines[i], lines[i + 1]];
   return line !== undefined && below !== undefined && isAgain(below, names) && filledCells(line).length > 1;

@@ -16,9 +16,9 @@ interface Block {
 }
 
 /**
- * Blocks in which a row is what is said and a column is a thing, `opened, 22:14:21, 22:17:26, …` above
- * `closed, 22:17:21, …`: a table with a row for each of these columns, with what stands above the blocks, such as the
- * name of a camera, in front. The lines are marked as taken; `null` where there are no such blocks.
+ * Blocks in which a row is a statement and a column is a thing, `opened, 22:14:21, 22:17:26, …` above `closed,
+ * 22:17:21, …`: a table with a row for each of these columns, preceded by the text above the blocks, such as the name
+ * of a camera. The lines are marked as taken; `null` if there are no such blocks.
  */
 export function turnedBlocks(lines: readonly SheetLine[]): SheetTable | null {
   const blocks = blocksIn(lines);

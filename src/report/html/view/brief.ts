@@ -95,7 +95,7 @@ export function briefView(view: NightView, level: number): BriefView {
         .slice(0, limits.actions)
         .map((action) => (level < 3 ? action : { ...action, title: '' })),
       further: level < 3 ? view.tonight.further : [],
-      // The first page is read alone. Where room is scarcest it stands once, with a finding that has it.
+      // The first page is read on its own. If space is scarce it is given once, with a finding that has it.
       caution:
         level < 4 || findings.slice(0, limits.findings).every(({ caution }) => caution === '')
           ? view.tonight.caution

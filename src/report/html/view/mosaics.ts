@@ -1,4 +1,4 @@
-/** How evenly a night imaged the panels of mosaics, and how evenly they stand with the nights before. */
+/** How evenly a night imaged the panels of mosaics, and how even they are including earlier nights. */
 import { mosaicBalance, type Total } from '../../../model/index.js';
 import type { ViewContext } from './context.js';
 

@@ -11,9 +11,9 @@ const NEXT_TO_NONE = 0.1;
 const NEARLY_ALL = 0.9;
 
 /**
- * More frames saved than exposed: a file is saved once, and what names it again tells something else, as rows do that
- * state the last file whatever has happened. Where no exposures are reported and a line states a frame's filter, it tells
- * the exposure, and not that something was saved.
+ * More frames saved than exposed: a file is saved once, and lines that name it again report something else, like rows
+ * that always state the last file. If no exposures are reported and a line states a frame's filter, it reports the
+ * exposure rather than the saving.
  */
 export const savedAgain: Audit = ({ rules, drafted }) => {
   const saves = named(drafted, 'frame-saved');

@@ -93,7 +93,7 @@ export function ownEvidence(
   const cools = evidence.has('cooler') || reachesSetpoint(kind);
   for (const [event, value] of valueEvidence(kind)) {
     const before = evidence.get(event);
-    // Values alone tell a saved frame and a cooler; for the rest they only add to words.
+    // Values alone only indicate a saved frame or a cooler; otherwise they add to words.
     if (event === 'cooler' && !cools) continue;
     if (before === undefined && event.startsWith('exposure') && value < UNNAMED_EXPOSURE) continue;
     if (before !== undefined || value >= 2 || (!named && kind.count > 1)) evidence.set(event, (before ?? 0) + value);

@@ -158,7 +158,7 @@ function isBusyBefore(kind: Kind, { tookMs }: Spanning, kinds: readonly Kind[]):
   const spans = kind.atMs.map((atMs, i) => ({ atMs, ms: tookMs[i] ?? NaN })).filter(({ atMs, ms }) => atMs + ms > 0);
   const before = spans.filter(({ atMs, ms }) => isBusy(atMs - ms, atMs)).length;
   const after = spans.filter(({ atMs, ms }) => isBusy(atMs, atMs + ms)).length;
-  // Times to the second tell more by themselves.
+  // Times to the second are informative by themselves.
   const isRough = spans.every(({ atMs }) => atMs % MINUTE_MS === 0);
   return isRough && spans.length >= MIN_SPANS && before >= RUNS_BACK * spans.length && after <= BEFORE * before;
 }

@@ -51,7 +51,7 @@ function mayBeLength({ path, timesMs, values }: Slot): boolean {
   return path !== null && timesMs === undefined && values.every((value) => CLOCK.test(value));
 }
 
-/** Cells of what stands in rows far apart in the same words, as no time of one night does. */
+/** Cells with text that recurs in rows far apart, unlike a time of one night. */
 function comingAgain(cells: readonly { readonly text: string; readonly atMs: number }[]): number {
   let count = 0;
   for (const same of groupBy(cells, ({ text }) => text).values()) {

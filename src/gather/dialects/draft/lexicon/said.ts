@@ -133,7 +133,7 @@ export function permits(text: string): boolean {
   return motions.size > 0 && [...motions].every((motion) => motion === 'clear' || motion === 'ready');
 }
 
-/** How much words say by themselves: what a line is about, what becomes of it, or both. */
+/** How informative words are by themselves: subject, outcome, or both. */
 export function saidBy(text: string): number {
   return Number(namesSubject(text)) + Number(saysMotion(text));
 }
@@ -148,7 +148,7 @@ export function namesSubject(text: string): boolean {
 const HELPING =
   /^(?:wird|werden|wurden?|ist|sind|hat|worden|wordt|werd|is|are|was|has|have|being|been|est|sont|sta|viene|esta|fue|jest|nicht|not|niet)$/;
 
-/** Whether a word belongs to the trade or says what becomes of something: it tells lines apart and is no value. */
+/** Whether a word is a technical term or states an outcome: it distinguishes lines and is not a value. */
 export function isTelling(word: string): boolean {
   const plain = plainWords(word);
   if (plain === '' || /^\d/.test(plain)) return false;
