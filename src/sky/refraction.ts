@@ -59,8 +59,7 @@ export function refractionFromTrue(trueAltitudeDeg: number, air: Air = REFERENCE
 /**
  * Apparent altitude of a true altitude, degrees, for every altitude, continuous and rising throughout.
  *
- * Below the horizon nothing is visible and the value is a convention that keeps curves continuous: the formula down to
- * −1°, its value there fading to zero at −5°, and the true altitude from there on.
+ * @param name the unified name of a target
  */
 export function apparentAltitude(trueAltitudeDeg: number, air: Air = REFERENCE_AIR): number {
   if (trueAltitudeDeg >= FORMULA_FLOOR_DEG) return trueAltitudeDeg + saemundsson(trueAltitudeDeg, air);

@@ -6,7 +6,7 @@ import type { Part, Ranged } from './kinds/parts.js';
 import { asTitled, type TitledTimes } from './kinds/titled-times.js';
 
 const SAVED: readonly EventName[] = ['frame-saved'];
-/** What a third time of a row cannot be. */
+/** What the third time of a row cannot be. */
 const BESIDE_RANGE: readonly EventName[] = EVENT_NAMES.filter((event) => !event.startsWith('exposure'));
 /** What can be said of a time that is ahead: that it is when something will be, or was, over. */
 const ENDS: readonly EventName[] = EVENT_NAMES.filter((event) => beginOf(event) !== undefined);
@@ -33,7 +33,7 @@ export function partCandidate(
   return isAhead(part, parts) ? { kind, only: ENDS } : { kind };
 }
 
-/** Whether the one time that lines state is later than their own: no line tells when something will begin. */
+/** Whether the only time that lines state is later than their own: no line states when something will begin. */
 function isAhead({ kind, whole }: Part, parts: readonly Part[]): boolean {
   const ahead = kind.atMs.filter((atMs, i) => atMs > (whole.atMs[i] ?? NaN) + 1000);
   return (

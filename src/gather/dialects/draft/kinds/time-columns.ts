@@ -4,7 +4,7 @@ import type { Kind } from './kind.js';
 /** A clock, or a count of seconds or milliseconds since 1970 of the years 2017 to 2033. */
 const HAS_CLOCK = /\d\s?(?:[:.h]|時|点|點|시)\s?\d{1,2}|^1[5-9]\d{8}(?:\.\d+)?$|^1[5-9]\d{11}$/;
 
-/** The one field that all of these have their time in, where rows name theirs differently. */
+/** The only time field of these records, where rows name theirs differently. */
 export function timeNameOf(lines: readonly FieldLine[], timePaths: readonly string[]): Pick<Kind, 'timeName'> {
   const names = new Set(lines.map(({ fields }) => timePaths.find((path) => fields.has(path))));
   const [name] = names;
