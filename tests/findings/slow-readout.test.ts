@@ -31,7 +31,7 @@ describe('a slow readout', () => {
     expect(found(slowReadout, nightOf({ frames: few }))).toEqual([]);
   });
 
-  it('is told of where saving stalled now and then, which no usual pause shows', () => {
+  it('reports occasional stalls in saving, which no usual pause shows', () => {
     // Every seventh file takes a minute longer.
     const night = (stalledSeconds: number) => {
       const frames = Array.from({ length: 70 }, (_, i) => {

@@ -110,8 +110,7 @@ export class FileChunks {
       this.tally.add(
         'unreadable-file',
         0,
-        () =>
-          `${this.name} cannot be read beyond byte ${this.position} (${reason(error)}); the part before is used.`,
+        () => `${this.name} cannot be read beyond byte ${this.position} (${reason(error)}); the part before is used.`,
       );
       return 0;
     }

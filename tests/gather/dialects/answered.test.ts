@@ -29,7 +29,7 @@ describe('what is likely, and not sure by itself', () => {
     expect(answered([{ kind: dreams, event: 'guiding-rest-begin' }], taken, timeline)).toEqual([]);
   });
 
-  it('is not where the side is told already, or by several', () => {
+  it('is not where the side is reported already, or by several', () => {
     const reported = new Map([...taken, [dreams, 'guiding-rest-begin'] as const]);
     expect(answered([{ kind: dozes, event: 'guiding-rest-begin' }], reported, timeline)).toEqual([]);
     const both = [dozes, dozes].map((kind) => ({ kind, event: 'guiding-rest-begin' }) as const);

@@ -31,7 +31,7 @@ describe('what a beginning ends', () => {
     });
   });
 
-  it('may still be told by its own end, once', () => {
+  it('may still be reported by its own end, once', () => {
     expect(eventsRead('dither-begin', 'settling-begin', 'dither-end', 'settling-end').kinds).toEqual([]);
     expect(eventsRead('dither-begin', 'settling-begin', 'dither-end', 'settling-end', 'dither-end').kinds).toEqual([
       'end-without-begin',
@@ -44,7 +44,7 @@ describe('what a beginning ends', () => {
     expect(again.spans).toContainEqual(['star-gap-begin', 30_000, 40_000]);
   });
 
-  it('is nothing else: an exposure that never ends is told', () => {
+  it('is nothing else: an exposure that never ends is reported', () => {
     expect(eventsRead('exposure-begin', 'settling-begin', 'settling-end').kinds).toEqual(['never-ends']);
   });
 });
@@ -58,11 +58,11 @@ describe('times that step back', () => {
       ),
     ).contradictions.map(({ message }) => message);
 
-  it('by nearly a day are told to be past midnight under the date of the evening', () => {
+  it('by nearly a day are reported as past midnight under the date of the evening', () => {
     expect(back(0, 3.9, -19.9)).toEqual([expect.stringMatching(/^85680 s before line 2: nearly a day.*"time\.date"/)]);
   });
 
-  it('by less or far more are told as they are', () => {
+  it('by less or far more are reported as they are', () => {
     expect(back(5, 2)).toEqual(['10800 s before line 1']);
     expect(back(80, 2)).toEqual(['280800 s before line 1']);
   });

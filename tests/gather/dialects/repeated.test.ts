@@ -16,7 +16,7 @@ const reported = (event: EventName, apart: number): string[] => {
   );
 };
 
-it('finds the answer that tells what its command has told', () => {
+it('finds the answer that repeats its command', () => {
   expect(reported('guiding-end', 0.2)).toEqual(['< pilot slack']);
 });
 

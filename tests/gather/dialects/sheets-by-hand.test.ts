@@ -11,7 +11,7 @@ import {
   moves,
   only,
   shotEvents,
-  told,
+  eventsRead,
 } from './support/night-of-tables.js';
 import { brief, read } from './support/read.js';
 
@@ -50,7 +50,7 @@ describe('columns of minutes and seconds', () => {
       steps.map(({ what, train, atS, s, file }) => [atS, `${half(atS)},${spelt(s)},${train},${what},${file}`]),
     );
     const lines = ['Cierzo Hill,,16 January 2026,,', 'Begin,Length,Camera,Job,File', ...rows];
-    expect(asEnds(only(await told(lines), EVENTS))).toEqual(expected);
+    expect(asEnds(only(await eventsRead(lines), EVENTS))).toEqual(expected);
   });
 
   it('are so in Polish, behind semicolons and in another order', async () => {
@@ -59,7 +59,7 @@ describe('columns of minutes and seconds', () => {
       steps.map(({ what, train, atS, s, file }) => [atS, `${train};${words[what]};${clock(atS)};${file};${spelt(s)}`]),
     );
     const lines = ['Cierzo Hill;noc 16 stycznia 2026;;;', 'kamera;czynność;początek;plik;czas trwania', ...rows];
-    expect(asEnds(only(await told(lines), EVENTS))).toEqual(expected);
+    expect(asEnds(only(await eventsRead(lines), EVENTS))).toEqual(expected);
   });
 });
 
@@ -79,7 +79,7 @@ describe('clocks of a hand', () => {
         (shot, i) => `${shot.train}\t${odd(shot.atS, i)}\t${odd(ends[i] ?? 0, i + 3)}\t${filterOf(shot)}\t${shot.file}`,
       ),
     ];
-    const found = only(await told(lines), EXPOSURES).map((line) => line.replace('abort', 'end'));
+    const found = only(await eventsRead(lines), EXPOSURES).map((line) => line.replace('abort', 'end'));
     expect(found.sort()).toEqual(shotEvents.map((line) => line.replace('abort', 'end')).sort());
   });
 
@@ -96,7 +96,7 @@ describe('clocks of a hand', () => {
       `${iso(atS)} exposure-begin ${train}`,
       `${iso(atS + 300)} exposure-end ${train}`,
     ]);
-    expect(only(await told(lines), EXPOSURES)).toEqual(expected.sort());
+    expect(only(await eventsRead(lines), EXPOSURES)).toEqual(expected.sort());
   });
 
   it('end where the time of the end can be read, and after so long where it cannot', async () => {

@@ -1,7 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { sheetRows } from '../../../src/gather/dialects/sheet/sheet-rows.js';
 import { drafted } from './support/drafted.js';
-import { EXPOSURES, SHOTS, clock, filterOf, iso, moves, only, told, type Shot } from './support/night-of-tables.js';
+import {
+  EXPOSURES,
+  SHOTS,
+  clock,
+  filterOf,
+  iso,
+  moves,
+  only,
+  eventsRead,
+  type Shot,
+} from './support/night-of-tables.js';
 
 const uncut = SHOTS.filter(({ cutS }) => cutS === undefined).slice(0, 80);
 const exposures = uncut.flatMap(({ train, atS }) => [
@@ -33,7 +43,7 @@ describe('tables that stand side by side', () => {
       ...rows.map(({ text }) => text),
     ];
     expect(drafted(lines).yaml).toContain('entries: sheet');
-    const events = await told(lines);
+    const events = await eventsRead(lines);
     expect(only(events, EXPOSURES)).toEqual([...exposures].sort());
     expect(only(events, /dither/)).toEqual(
       moves.slice(0, 20).flatMap(({ atS }) => [`${iso(atS)} dither-begin`, `${iso(atS + 12)} dither-end`]),
@@ -75,7 +85,7 @@ describe('blocks in which a column is a frame', () => {
       ...blocks('wren', size, names),
     ];
     expect(drafted(lines).yaml).toContain('entries: sheet');
-    expect(only(await told(lines), EXPOSURES)).toEqual([...exposures].sort());
+    expect(only(await eventsRead(lines), EXPOSURES)).toEqual([...exposures].sort());
   });
 
   it('hold for all columns behind what is said once', () => {
@@ -123,7 +133,7 @@ it('codes that a head explains in columns, a blank between, are read as what the
       .sort((a, b) => a.s - b.s)
       .map(({ s, code, train }) => `| ${clock(s)} | ${code} | ${train} |`),
   ];
-  const events = await told(lines);
+  const events = await eventsRead(lines);
   expect(only(events, /exposure-begin/)).toHaveLength(of('heron').length);
   expect(only(events, /exposure-end/)).toHaveLength(of('heron').length);
   expect(only(events, /dither/)).toEqual(
@@ -146,7 +156,7 @@ it('an exposure that was cut short ends when its remark says, in whatever form',
       return [shot.train, clock(shot.atS), '5', filterOf(shot), cutS === undefined ? shot.file : '', remark].join(';');
     }),
   ];
-  expect(only(await told(lines), EXPOSURES)).toEqual(
+  expect(only(await eventsRead(lines), EXPOSURES)).toEqual(
     SHOTS.slice(0, 120)
       .flatMap(({ train, atS, cutS }) => [
         `${iso(atS)} exposure-begin ${train}`,

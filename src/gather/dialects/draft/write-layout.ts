@@ -91,5 +91,9 @@ function textEntries(entries: EntriesDraft): string[] {
   if (entries === 'stamp')
     return ['', '# Lines without a stamp belong to the stamped line above them.', 'entries: stamp'];
   if (entries === 'stamps') return ['', '# Each stamp in a line begins a separate message.', 'entries: stamps'];
-  return ['', '# A message continues until a line with this beginning.', `entries: { start: ${quoted(entries.start)} }`];
+  return [
+    '',
+    '# A message continues until a line with this beginning.',
+    `entries: { start: ${quoted(entries.start)} }`,
+  ];
 }
