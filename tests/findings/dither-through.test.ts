@@ -32,7 +32,7 @@ describe('dithers under an open shutter', () => {
     expect(finding?.winMs).toBeGreaterThan(0);
   });
 
-  it('that are few are told to be somebody’s own: the others waited', () => {
+  it('that are few are attributed to one train: the others waited', () => {
     const plan = dithered({
       blocks: 10,
       trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } },

@@ -61,7 +61,7 @@ describe('a refocus under the other train’s open shutter', () => {
     if ('missing' in replay) throw new Error('not replayed');
     const gain = (minutes: number) => ({ meanMs: minutes * 60_000, lowMs: minutes * 60_000, highMs: minutes * 60_000 });
     const [whatIf] = replay.whatIfs;
-    const told = (together: number, scope: number) => {
+    const findingFor = (together: number, scope: number) => {
       const ways = [
         ['focus-together', together],
         ['guide-scope', scope],
@@ -69,9 +69,10 @@ describe('a refocus under the other train’s open shutter', () => {
       const whatIfs = ways.flatMap(([id, minutes]) => (whatIf ? [{ ...whatIf, id, gain: gain(minutes) }] : []));
       return found(partnerRefocus, { ...plain, replay: { ...replay, confidence: 'high' as const, whatIfs } })[0];
     };
-    expect(told(0, 20)?.advice).toMatch(/^Guide with a separate guide scope/);
-    expect(told(0, 20)?.winMs).toBe(20 * 60_000);
-    for (const finding of [told(6, 20), told(0, 4)]) expect(finding?.advice).toMatch(/^Refocus all trains together/);
+    expect(findingFor(0, 20)?.advice).toMatch(/^Guide with a separate guide scope/);
+    expect(findingFor(0, 20)?.winMs).toBe(20 * 60_000);
+    for (const finding of [findingFor(6, 20), findingFor(0, 4)])
+      expect(finding?.advice).toMatch(/^Refocus all trains together/);
   });
 
   it('advises other than a guide scope where there is one', () => {

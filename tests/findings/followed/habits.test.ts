@@ -231,7 +231,7 @@ describe.each(CASES)('$id, $about', (one) => {
       // Where in a round the night ended, and what came due in it, is luck that one night does not average out.
       expectHeld(draft.winMs, trueMs, `win of: ${draft.title}`, UNLUCKY);
       if (!isHeld(draft.winMs, trueMs)) beyond.push(draft.title);
-      // A fault that claims its minutes first is told with its whole win, whatever else would hide it.
+      // A fault that claims its minutes first is reported with its whole gain, even if something else would hide it.
       const stated = draft.claimsFirst ? night.findings.ranked.find(({ id }) => id === one.id)?.winMs : undefined;
       if (stated !== undefined) expectHeld(stated, trueMs, `win on the page of: ${draft.title}`, UNLUCKY);
       expect(stated === undefined).toBe(draft.claimsFirst !== true);
