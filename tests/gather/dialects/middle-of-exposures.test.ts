@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { drafted } from './support/drafted.js';
-import { EXPOSURES, SHOTS, clock, filterOf, iso, only, told, type Shot } from './support/night-of-tables.js';
+import { EXPOSURES, SHOTS, clock, filterOf, iso, only, eventsRead, type Shot } from './support/night-of-tables.js';
 
 const uncut = SHOTS.filter(({ cutS }) => cutS === undefined).slice(0, 80);
 const events = uncut.flatMap(({ train, atS }) => [
@@ -18,7 +18,7 @@ describe('the time of the middle of each exposure', () => {
     const rows = uncut.map((shot) => `${clock(middle(shot))};${shot.train};${filterOf(shot)};300;${shot.file}`);
     const lines = [`Cierzo Hill;${night}`, head, ...rows];
     expect(drafted(lines).yaml).toMatch(/ago: .*\/ 2/);
-    expect(only(await told(lines), EXPOSURES)).toEqual([...events].sort());
+    expect(only(await eventsRead(lines), EXPOSURES)).toEqual([...events].sort());
   });
 });
 
@@ -35,7 +35,7 @@ describe('Julian dates of which a head takes whole days off', () => {
       [(julian(middle(shot)) - off).toFixed(6), shot.train, filterOf(shot), '300', shot.file].join('   '),
     );
     const lines = ['Cierzo Hill', head, '', `${name}   camera   filter   exp [s]   file`, ...rows];
-    const found = only(await told(lines), EXPOSURES).map((line) => line.replace(/\.\d{3}Z/, 'Z'));
+    const found = only(await eventsRead(lines), EXPOSURES).map((line) => line.replace(/\.\d{3}Z/, 'Z'));
     expect(found).toHaveLength(events.length);
     const instants = found.map((line) => Math.round(Date.parse(line.split(' ')[0] ?? '') / 10_000));
     const expected = [...events].sort().map((line) => Math.round(Date.parse(line.split(' ')[0] ?? '') / 10_000));
