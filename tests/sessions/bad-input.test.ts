@@ -165,18 +165,18 @@ describe('a night with something wrong in it is still reported', () => {
       return `${at.replace('Z', zone)},${i % 2 ? 0.4 : -0.4},0.1\n`;
     }).join('')}`;
 
-  it('guiding samples without a zone are told once, with the first line and what to do', async () => {
+  it('guiding samples without a zone are reported once, with the first line and what to do', async () => {
     const { nights } = await report(new Map([['logs/guiding.csv', samples('')]]));
-    const [about, ...more] = told(nights[0]).filter(({ source }) => source?.file === 'logs/guiding.csv');
+    const [about, ...more] = reported(nights[0]).filter(({ source }) => source?.file === 'logs/guiding.csv');
     expect(about).toMatchObject({ code: 'log-without-dialect', count: 301, source: { line: 2 } });
     expect(about?.message).toContain('nightledger dialect draft "logs/guiding.csv"');
     expect(about?.message).toContain('Line 2 was left out: "at" must be a time with offset');
     expect(more).toEqual([]);
   });
 
-  it('guiding samples among a train’s logs are read as what they are, and told', async () => {
+  it('guiding samples among a train’s logs are read as what they are, with a notice', async () => {
     const { nights } = await report(new Map([['logs/heron.jsonl', samples('Z')]]));
-    const [about, ...more] = told(nights[0]).filter(({ source }) => source?.file === 'logs/heron.jsonl');
+    const [about, ...more] = reported(nights[0]).filter(({ source }) => source?.file === 'logs/heron.jsonl');
     expect(about).toMatchObject({
       code: 'guiding-log-misplaced',
       message: expect.stringContaining('stands among the logs of heron') as string,
