@@ -69,9 +69,9 @@ describe('logs in local time', () => {
     });
     const wrong = String(written.files.get('dialects/hut-diary.yaml')).replace('zone: site', 'zone: UTC');
     const night = await nightOf(new Map([...written.files, ['dialects/hut-diary.yaml', wrong]]));
-    // The night was simulated without guiding samples: their log is a head alone, which is told as well.
-    const told = warningsOf(night).filter(({ code }) => code !== 'log-says-nothing');
-    expect(told.map((w) => w.message)).toEqual([
+    // The night was simulated without guiding samples: their log is a head alone, which is reported as well.
+    const notices = warningsOf(night).filter(({ code }) => code !== 'log-says-nothing');
+    expect(notices.map((w) => w.message)).toEqual([
       expect.stringMatching(
         /^The log of heron is 2 h 00 min 00 s ahead of the headers of heron, the log of wren, the headers of wren .*its times were shifted/,
       ),

@@ -7,7 +7,7 @@ const at = (altitudesDeg: readonly number[]) =>
   new Map(altitudesDeg.map((altitudeDeg, i) => [lights[i]?.id ?? '', { altitudeDeg }]));
 
 describe('lights below the horizon', () => {
-  it('are told, with how far and what may be wrong', () => {
+  it('are reported, with how far and what may be wrong', () => {
     const [warning, ...more] = belowHorizonWarnings(lights, at([-9.6, -8, -4, -2, 3, 9]));
     expect(more).toEqual([]);
     expect(warning).toMatchObject({ code: 'lights-below-horizon', count: 4 });
