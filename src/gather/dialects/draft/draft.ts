@@ -13,6 +13,7 @@ import type { LogSample } from './sample.js';
 import type { HeadLine } from './time/date-source.js';
 import { unnumbered } from './layout/line-numbers.js';
 import { type DraftHints, surveyOf } from './survey.js';
+import { usableDraft } from './usable-draft.js';
 import { writeDraft } from './write-draft.js';
 
 /** A draft that uses less than this fraction of lines may have misread the layout. */
@@ -44,7 +45,10 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   const sheet = sheetOf(sample);
   const turned = sheet === null ? null : besideFrames(sheet, hints);
   const report = turned !== null && toldBy(turned) > toldBy(plain) ? turned : plain;
-  return { yaml: writeDraft(report), report };
+  const usable = usableDraft(report);
+  // What could not be used could not be read by either: only now can the timeline contradict it.
+  const settled = usable === report ? report : usableDraft(withoutContradicted(sample, usable));
+  return { yaml: writeDraft(settled), report: settled };
 }
 
 /** A sheet kept by hand as the plain tables that it becomes, `null` where a log is none. */

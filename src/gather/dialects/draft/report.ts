@@ -206,6 +206,8 @@ export interface DraftReport {
   /** Most common first within an event; events in the order of their first line. */
   readonly rules: readonly DraftRule[];
   readonly guiding?: GuidingDraft;
+  /** Parts that the dialect could not have, and why. */
+  readonly leftOut?: readonly { readonly what: string; readonly why: string }[];
   /** Most common first. */
   readonly unused: readonly UnusedLines[];
   readonly warnings: readonly Warning[];

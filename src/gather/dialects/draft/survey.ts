@@ -230,12 +230,12 @@ function tableKinds(kinds: readonly Kind[], { unstamped }: Reading, sample: LogS
   return kinds.map((kind) => withTitles(kind, columns, (line) => sample.lines[line - 1] ?? ''));
 }
 
-/** What the stamps lack: one of several tables may have times of day only. */
+/** What the stamps lack: one of several tables may have times of day only, one of several writers states no year. */
 function kindOfStamps(stamp: StampGuess | null, { tables }: Reading): StampKind | null {
   if (stamp === null) return null;
-  const patterns = [stamp.pattern, ...(tables === undefined ? [] : (stamp.more ?? []))];
-  const kinds = patterns.map((pattern) => new StampPattern(pattern).kind);
-  return kinds.find((kind) => kind === 'time') ?? kinds[0] ?? null;
+  const [kind, ...others] = [stamp.pattern, ...(stamp.more ?? [])].map((pattern) => new StampPattern(pattern).kind);
+  if (kind === 'time' || (tables !== undefined && others.includes('time'))) return 'time';
+  return [kind, ...others].find((one) => one === 'month-day-time') ?? kind ?? null;
 }
 
 /** No rule could identify rows without words. */

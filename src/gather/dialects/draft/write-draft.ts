@@ -29,6 +29,9 @@ function head(report: DraftReport): string[] {
     ...(report.orderIsOpen
       ? ['# UNDECIDED: does the day or the month come first in its dates? Settle it below, under "time".']
       : []),
+    ...(report.leftOut ?? []).map(
+      ({ what, why }) => `# LOOK AT THIS: ${comment(what)} was left out, as it cannot be used: ${comment(why)}`,
+    ),
     '# Every rule is a guess from words, values and neighbours. Read it through, then try it: nightledger dialect check LOG',
     '',
     'dialect: 1',

@@ -11,6 +11,13 @@ export function underEvening(wallMs: number): number {
   return wallMs - Math.floor(wallMs / DAY_MS) * DAY_MS < NOON_MS ? wallMs + DAY_MS : wallMs;
 }
 
+/** The year in which a month and a day are nearest to an instant. @param nearMs as if it were UTC */
+export function nearestYear(nearMs: number, month: number, day: number): number {
+  const year = new Date(nearMs).getUTCFullYear();
+  const away = (candidate: number): number => Math.abs(Date.UTC(candidate, month - 1, day) - nearMs);
+  return [year - 1, year, year + 1].reduce((a, b) => (away(b) < away(a) ? b : a));
+}
+
 /**
  * Dates of stamps without one: from the session, the file name or a header line, and from then on the date that keeps
  * the log in order.
@@ -41,7 +48,11 @@ export class DayOfStamp {
     const near = Number.isNaN(this.wallMs) ? this.startDateMs : this.wallMs;
     this.startDateMs =
       kind === 'month-day'
-        ? Date.UTC(Number.isNaN(near) ? this.year : this.yearNear(near, stamp), stamp.month - 1, stamp.day)
+        ? Date.UTC(
+            Number.isNaN(near) ? this.year : nearestYear(near, stamp.month, stamp.day),
+            stamp.month - 1,
+            stamp.day,
+          )
         : Math.floor(stamp.ms / DAY_MS) * DAY_MS;
     this.startIsEvening = evening;
     this.beforeMs = this.wallMs;
@@ -78,14 +89,7 @@ export class DayOfStamp {
   monthDay(stamp: Stamp): number {
     const near = Number.isNaN(this.wallMs) ? this.startDateMs : this.wallMs;
     if (Number.isNaN(near)) return NaN;
-    return Date.UTC(this.yearNear(near, stamp), stamp.month - 1, stamp.day) + (stamp.ms % DAY_MS);
-  }
-
-  /** The year in which the month and day of the stamp are nearest to an instant. */
-  private yearNear(near: number, stamp: Stamp): number {
-    const year = new Date(near).getUTCFullYear();
-    const away = (candidate: number): number => Math.abs(Date.UTC(candidate, stamp.month - 1, stamp.day) - near);
-    return [year - 1, year, year + 1].reduce((a, b) => (away(b) < away(a) ? b : a));
+    return Date.UTC(nearestYear(near, stamp.month, stamp.day), stamp.month - 1, stamp.day) + (stamp.ms % DAY_MS);
   }
 
   /** Whether a reading under a new date, moved a day back, continues from the last one under the old date. */

@@ -8,6 +8,8 @@ export interface StampGuess {
   readonly more?: readonly string[];
   /** Offset of these readings from the first pattern's, ms, if one of the clocks states its zone. */
   readonly moreAheadMs?: number;
+  /** Where some stamps have a year and others none: an instant near which these are, ms. */
+  readonly nearMs?: number;
   /** The zone, if a second clock in the lines determines it. */
   readonly zone?: string;
   /** Counts are relative to the previous stamp. */

@@ -1,5 +1,5 @@
 import { dayPart, hourIn, PART_BEFORE, PART_BEHIND } from '../../time/day-parts.js';
-import { underEvening } from '../../time/day-of-stamp.js';
+import { nearestYear, underEvening } from '../../time/day-of-stamp.js';
 import type { StampGuess } from './guess.js';
 import { newStamp, type Stamp, StampPattern, type StampPlace } from '../../time/stamp.js';
 
@@ -27,14 +27,15 @@ export class RoughClock {
     private readonly since: StampGuess['since'] = undefined,
     private readonly othersAheadMs = 0,
     private readonly evening = false,
+    private readonly nearMs = NaN,
   ) {
     this.pattern = new StampPattern(source);
     this.others = more.map((one) => new StampPattern(one));
   }
 
   /** The clock of a log whose stamps are known. */
-  static of({ pattern, at, more, since, moreAheadMs, evening }: StampGuess): RoughClock {
-    return new RoughClock(pattern, at, more, since, moreAheadMs, evening);
+  static of({ pattern, at, more, since, moreAheadMs, evening, nearMs }: StampGuess): RoughClock {
+    return new RoughClock(pattern, at, more, since, moreAheadMs, evening, nearMs);
   }
 
   get kind(): StampPattern['kind'] {
@@ -54,6 +55,7 @@ export class RoughClock {
       this.lastMs = (Number.isNaN(this.lastMs) ? 0 : this.lastMs) + this.stamp.ms;
       return { atMs: this.lastMs, addedMs: 0, rest: this.restOf(text, bytes) };
     }
+    this.stamp.ms = this.inYear(this.pattern, this.stamp.ms);
     if (this.evening) this.stamp.ms = underEvening(this.stamp.ms);
     let atMs = this.stamp.ms + this.offsetMs;
     // Rows logged at their end may go back by much; a counter that restarts begins near zero.
@@ -79,11 +81,19 @@ export class RoughClock {
     if (other === undefined) return null;
     if (this.kind === 'elapsed' && Number.isNaN(this.anchorMs))
       this.anchorMs = this.stamp.ms - (Number.isNaN(this.lastMs) ? 0 : this.lastMs);
-    const ms = this.stamp.ms - (this.kind === 'elapsed' ? this.anchorMs : this.othersAheadMs);
+    const ms = this.inYear(other, this.stamp.ms) - (this.kind === 'elapsed' ? this.anchorMs : this.othersAheadMs);
     const isOfDay = (other.kind === 'time') !== (this.kind === 'time') && !Number.isNaN(this.lastMs);
     const atMs = isOfDay ? ms + Math.round((this.lastMs - ms) / DAY_MS) * DAY_MS : ms;
     this.lastMs = atMs;
     return { atMs, addedMs: 0, rest: this.restOf(text, bytes) };
+  }
+
+  /** A stamp without a year beside those that have one: in their year. */
+  private inYear({ kind }: StampPattern, ms: number): number {
+    if (kind !== 'month-day-time' || Number.isNaN(this.nearMs)) return ms;
+    const day = new Date(ms);
+    const [month, date] = [day.getUTCMonth() + 1, day.getUTCDate()];
+    return Date.UTC(nearestYear(this.nearMs, month, date), month - 1, date) + (ms % DAY_MS);
   }
 
   private restOf(text: string, bytes: Buffer): string {

@@ -22,13 +22,19 @@ const LOOKED_AT = 3000;
 export function withSecondForm(guess: StampGuess | null, all: readonly string[]): StampGuess | null {
   const lines = all.slice(0, LOOKED_AT);
   if (guess === null || guess.since === 'previous') return guess;
-  if (guess.at === 'start') return added(guess, lines) ?? guess;
+  if (guess.at === 'start') return withMore(guess, lines);
   if (guess.pattern.includes('{elapsed')) return guess;
   const first = guessStamp(lines, false, [], ['start']);
   const both = first === null || first.pattern.includes('{elapsed') ? null : added(first, lines);
   // The same stamp after other words is found anywhere.
   const isOther = both?.more?.some((one) => stampIn(one) !== stampIn(both.pattern)) === true;
   return both !== null && isOther && both.coverage >= AS_MUCH * guess.coverage ? both : guess;
+}
+
+/** The stamps of up to three writers. */
+function withMore(guess: StampGuess, lines: readonly string[]): StampGuess {
+  const both = added(guess, lines);
+  return both === null ? guess : (added(both, lines) ?? both);
 }
 
 /** A pattern without the text around its placeholders. */
@@ -40,16 +46,18 @@ function added(guess: StampGuess, lines: readonly string[]): StampGuess | null {
   const pattern = new StampPattern(guess.pattern);
   const stamp = newStamp();
   let firstMs = NaN;
+  const known = (guess.more ?? []).map((source) => new StampPattern(source));
   const left = lines.filter((line) => {
     const bytes = Buffer.from(line.slice(0, 400));
-    if (!pattern.readAt(bytes, 0, bytes.length, stamp)) return true;
+    if (!pattern.readAt(bytes, 0, bytes.length, stamp))
+      return !known.some((one) => one.readAt(bytes, 0, bytes.length, stamp));
     if (Number.isNaN(firstMs)) firstMs = stamp.ms;
     return false;
   });
   if (left.length < Math.max(MIN_LINES, SHARE_LEFT * lines.length)) return null;
   const counts = pattern.kind === 'elapsed';
-  const days =
-    counts || pattern.kind === 'time' || Number.isNaN(firstMs) ? [] : [Math.floor(firstMs / DAY_MS) * DAY_MS];
+  const isDated = !counts && pattern.kind !== 'time' && pattern.kind !== 'month-day-time';
+  const days = isDated && !Number.isNaN(firstMs) ? [Math.floor(firstMs / DAY_MS) * DAY_MS] : [];
   // Indented lines belong to the line above.
   const flush = left.filter((line) => !/^\s/.test(line));
   const second = guessStamp(flush, false, days, ['start']);
@@ -58,20 +66,38 @@ function added(guess: StampGuess, lines: readonly string[]): StampGuess | null {
   if (counts && !/\{(?:day|epoch)/.test(second.pattern)) return null;
   const read = second.coverage * flush.length;
   if (read < Math.max(MIN_LINES, READS * left.length)) return null;
-  const clocks = clocksApart(readingsOf(pattern, new StampPattern(second.pattern), lines));
-  const clock = new RoughClock(guess.pattern, 'start', [second.pattern], undefined, clocks?.aheadMs);
+  const other = new StampPattern(second.pattern);
+  const clocks = guess.more === undefined ? clocksApart(readingsOf(pattern, other, lines)) : null;
+  const { moreAheadMs = clocks?.aheadMs } = guess;
+  const nearMs = guess.nearMs ?? yearOfBoth([pattern, ...known, other], lines);
+  const both: StampGuess = {
+    ...guess,
+    more: [...(guess.more ?? []), second.pattern],
+    ...(Number.isNaN(nearMs) ? {} : { nearMs }),
+    ...(moreAheadMs === undefined ? {} : { moreAheadMs }),
+    ...(clocks === null ? {} : { zone: clocks.zone }),
+  };
+  const { evening: _, ...apart } = both;
+  const clock = RoughClock.of(apart);
   const times = lines.flatMap((line) => clock.read(line)?.atMs ?? []);
   const forward = times.filter((ms, i) => i > 0 && ms >= (times[i - 1] ?? NaN) - JITTER_MS).length;
   if (forward < FORWARD * (times.length - 1)) return null;
-  // The two are combined only if they give the same dates.
+  // The forms are combined only if they give the same dates.
   const spanMs = (times.at(-1) ?? NaN) - (times[0] ?? NaN);
   if (!(spanMs < MOST_DAYS * DAY_MS)) return null;
-  return {
-    ...guess,
-    more: [second.pattern],
-    coverage: times.length / Math.max(1, lines.length),
-    ...(clocks === null ? {} : { moreAheadMs: clocks.aheadMs, zone: clocks.zone }),
-  };
+  return { ...both, coverage: times.length / Math.max(1, lines.length) };
+}
+
+/** Where some of the forms have a year and others none: the first instant that has one, ms; otherwise NaN. */
+function yearOfBoth(patterns: readonly StampPattern[], lines: readonly string[]): number {
+  const dated = patterns.filter(({ kind }) => kind === 'date-time' || kind === 'epoch');
+  if (dated.length === 0 || !patterns.some(({ kind }) => kind === 'month-day-time')) return NaN;
+  const stamp = newStamp();
+  const first = lines.find((line) => {
+    const bytes = Buffer.from(line.slice(0, 400));
+    return dated.some((one) => one.readAt(bytes, 0, bytes.length, stamp));
+  });
+  return first === undefined ? NaN : stamp.ms;
 }
 
 const JITTER_MS = 10_000;
