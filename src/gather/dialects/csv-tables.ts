@@ -43,7 +43,8 @@ export class CsvTables implements RowSource {
 
   takeHeader(text: string): boolean {
     const order = this.announced === null ? this.byNames : [this.announced, ...this.byNames];
-    const found = order.find((i) => this.tables[i]?.takeHeader(text) === true);
+    const first = order.find((i) => this.tables[i]?.takeHeader(text) === true);
+    const found = first === undefined || first === this.announced ? first : this.unannounced(first, text);
     if (found === undefined) return false;
     this.begin(found);
     return true;
@@ -72,6 +73,14 @@ export class CsvTables implements RowSource {
 
   private get name(): string | undefined {
     return this.current === null ? undefined : this.rules[this.current]?.name;
+  }
+
+  /** Of the tables with the same columns, the one that needs no heading; otherwise the current one goes on. */
+  private unannounced(first: number, text: string): number {
+    const columns = this.rules[first]?.header?.join('\0');
+    const twins = [...this.rules.keys()].filter((i) => this.rules[i]?.header?.join('\0') === columns);
+    const found = twins.find((i) => this.rules[i]?.below === null) ?? twins.find((i) => i === this.current) ?? first;
+    return this.tables[found]?.takeHeader(text) === true ? found : first;
   }
 
   private begin(table: number): void {

@@ -3,6 +3,7 @@ import { typeOf } from '../kinds/values.js';
 import { IN_BRACKETS, plainWords } from '../lexicon/plain-words.js';
 import { findDate } from '../time/date-shapes.js';
 import type { HeadLine } from '../time/base-lines.js';
+import { continuedTables } from './continued-tables.js';
 import { DELIMITERS, isHeader, splitRow, type CsvLayout } from './csv-layout.js';
 
 /** One of several tables in a log. */
@@ -49,25 +50,32 @@ function tablesBy(lines: readonly HeadLine[], delimiter: string): readonly Found
   const heads = headsOf(lines, delimiter);
   const [first] = heads;
   if (first === undefined || heads.length < 2) return null;
-  const tables = new Map<string, { readonly head: Head; rows: HeadLine[] }>();
-  let covered = 0;
-  heads.forEach((head, i) => {
-    const { index, columns } = head;
-    const own = withoutSummary(lines.slice(index, heads[i + 1]?.index ?? lines.length), delimiter)
+  const tables = new Map<string, { readonly head: Head; heading: string; rows: HeadLine[] }>();
+  const parts = heads.map(({ index, columns }, i) => {
+    const rows = withoutSummary(lines.slice(index, heads[i + 1]?.index ?? lines.length), delimiter)
       .slice(1)
       .filter(({ text }) => fits(splitRow(text, delimiter), columns.length));
-    covered += own.length;
+    return { columns, heading: headingOf(lines, index, delimiter), rows };
+  });
+  const owners = continuedTables(parts, delimiter);
+  const covered = parts.reduce((sum, { rows }) => sum + rows.length, 0);
+  heads.forEach((head, i) => {
+    const [part, owner] = [parts[i], parts[owners[i] ?? i]];
+    if (part === undefined || owner === undefined) return;
     // A header row may be repeated, as on a new page, or under another heading.
-    const name = [...columns, withoutValues(headingOf(lines, index, delimiter))].join('\0');
+    const name = [...head.columns, withoutValues(owner.heading)].join('\0');
     const known = tables.get(name);
-    if (known === undefined) tables.set(name, { head, rows: own });
-    else known.rows = [...known.rows, ...own];
+    if (known === undefined) tables.set(name, { head, heading: owner.heading, rows: [...part.rows] });
+    else {
+      known.rows = [...known.rows, ...part.rows];
+      // Rows below several headings are about none of them.
+      if (withoutValues(part.heading) !== withoutValues(known.heading)) known.heading = '';
+    }
   });
   if (tables.size < 2 || tables.size > MOST_TABLES) return null;
   if (covered < COVERED * (lines.length - first.index - heads.length)) return null;
   const all = [...tables.values()];
-  return all.map(({ head: { index, columns }, rows }) => {
-    const heading = headingOf(lines, index, delimiter);
+  return all.map(({ head: { index, columns }, heading, rows }) => {
     const isTwin = all.filter(({ head }) => head.columns.join('\0') === columns.join('\0')).length > 1;
     const above = lines[headingIndex(lines, index, delimiter)]?.text.trim() ?? null;
     const below = isTwin && withoutValues(heading) !== '' ? above : null;
