@@ -34,6 +34,8 @@ function tableRules(context: CompileContext, table: TableFile, i: number): CsvRu
   const isFirst = typeof table.time === 'object' && 'first' in table.time;
   const time = typeof table.time === 'string' ? [table.time] : 'first' in table.time ? table.time.first : table.time;
   context.checkColumns(time, [...path, 'time'], [table]);
+  const { each = [] } = table;
+  context.checkColumns(each, [...path, 'each'], [table]);
   const { name = `table ${i + 1}`, quote, header = null, columns = null, starts = null } = table;
   const below = table.below === undefined ? null : context.pattern(table.below, [...path, 'below']);
   const delimiter = table.delimiter === 'tab' ? '\t' : table.delimiter;
@@ -44,7 +46,7 @@ function tableRules(context: CompileContext, table: TableFile, i: number): CsvRu
       'columns at fixed places need `delimiter: fixed`, their names under "columns", and under "starts" where each ' +
         'begins, in rising numbers of characters from 0',
     );
-  return { name, below, delimiter, quote, header, columns, starts, time, timeIsFirst: isFirst };
+  return { name, below, delimiter, quote, header, columns, starts, each, time, timeIsFirst: isFirst };
 }
 
 function isRising(numbers: readonly number[]): boolean {

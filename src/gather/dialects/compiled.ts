@@ -111,6 +111,8 @@ export interface CsvRules {
   readonly columns: readonly string[] | null;
   /** Start positions of fixed-width columns, characters from 0; `null` where a delimiter separates cells. */
   readonly starts: readonly number[] | null;
+  /** Columns of which each filled cell is a row of its own; none: a row is one. */
+  readonly each: readonly string[];
   /** Columns that make up the time, joined by a blank. */
   readonly time: readonly string[];
   /** The time is the first of these columns that is filled; otherwise all of them together. */

@@ -10,6 +10,8 @@ export class CsvRows implements RowSource {
   readonly timeInCells = true;
   private columns: ReadonlyMap<string, number> | null;
   private cells: readonly string[] = [];
+  /** The only column of `each` that the row shows; `null`: all of them. */
+  private shown: string | null = null;
 
   constructor(private readonly rules: CsvRules) {
     this.columns = rules.columns === null ? null : indexOf(rules.columns);
@@ -29,6 +31,7 @@ export class CsvRows implements RowSource {
   /** Splits a row. @returns `false` before the header row, or when the line has fewer cells than the time needs */
   takeRow(text: string): boolean {
     if (this.columns === null) return false;
+    this.shown = null;
     this.cells = this.split(text);
     const { time, timeIsFirst } = this.rules;
     const isFilled = (name: string): boolean => this.cell(name) !== undefined;
@@ -41,9 +44,21 @@ export class CsvRows implements RowSource {
 
   /** The current row's cell in a column, `undefined` when it is empty. */
   cell(column: string): string | undefined {
+    if (this.shown !== null && column !== this.shown && this.rules.each.includes(column)) return undefined;
     const index = this.columns?.get(column);
     const text = index === undefined ? '' : cellText(this.cells[index] ?? '');
     return text === '' ? undefined : text;
+  }
+
+  /** The columns whose cells are rows of their own; empty if the row is one. */
+  parts(): readonly string[] {
+    const filled = this.rules.each.filter((column) => this.cell(column) !== undefined);
+    return filled.length > 1 ? filled : [];
+  }
+
+  /** From now on the row has this cell only, of those in `each`; `null`: all of them. */
+  lookAt(column: string | null): void {
+    this.shown = column;
   }
 
   /** The current row's time: its columns joined by a blank, or the first of them that is filled. */

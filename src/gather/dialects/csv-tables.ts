@@ -63,6 +63,14 @@ export class CsvTables implements RowSource {
     return own === undefined && column === TABLE && this.row?.has(TABLE) === false ? this.name : own;
   }
 
+  parts(): readonly string[] {
+    return this.row?.parts() ?? [];
+  }
+
+  lookAt(column: string | null): void {
+    this.row?.lookAt(column);
+  }
+
   time(): string {
     return this.row?.time() ?? '';
   }

@@ -7,7 +7,7 @@ import { CsvTables } from './csv-tables.js';
 import { EventMaker } from './event-maker.js';
 import type { Fate } from './fate.js';
 import { LineValues } from './line-values.js';
-import type { Captures, Pattern } from './pattern/pattern.js';
+import { caught } from './pattern/caught.js';
 import { RecordRows } from './records/record-rows.js';
 import { rolesOf, type Context, type Role } from './roles.js';
 import type { RowSource } from './rows.js';
@@ -28,6 +28,7 @@ export class LineTaker {
   /** If the log has several tables. */
   readonly tables: CsvTables | null;
   private readonly states: StateRows | null;
+  private readonly cells: CsvRows | CsvTables | null;
   private readonly guiding: SampleTaker;
   private readonly maker: EventMaker;
   private readonly values = new LineValues();
@@ -45,7 +46,8 @@ export class LineTaker {
     const [table, ...others] = dialect.csv ?? [];
     this.tables = others.length > 0 ? new CsvTables(dialect.csv ?? [], () => clock.beginTable()) : null;
     const ofOne = table === undefined ? null : new CsvRows(table);
-    const rows = this.tables ?? ofOne ?? (dialect.records === null ? null : new RecordRows(dialect.records));
+    this.cells = this.tables ?? ofOne;
+    const rows = this.cells ?? (dialect.records === null ? null : new RecordRows(dialect.records));
     this.states = rows === null || dialect.states === null ? null : new StateRows(rows, dialect.states);
     this.rows = this.states ?? rows;
     for (const { name, initial } of dialect.constants)
@@ -162,7 +164,7 @@ export class LineTaker {
     const ofList =
       isSampled && guiding.list !== null ? this.guiding.takeList(guiding, guiding.list, text, atMs, line) : null;
     const { states } = this;
-    const fate = states?.isOfStates === true ? this.takeChanges(states, atMs, line) : this.takeByRule(csv, atMs, line);
+    const fate = states?.isOfStates === true ? this.takeChanges(states, atMs, line) : this.takeCells(csv, atMs, line);
     if (fate !== 'unmatched' && fate !== 'ignored') {
       if (states !== null && isSampled && guiding.list === null) this.takeSample(guiding, csv, atMs, line);
       return fate;
@@ -174,6 +176,14 @@ export class LineTaker {
     if (fate === 'ignored') return fate;
     this.matchedRule = ignore.findIndex(({ when }) => values.matchCells(csv, when));
     return this.matchedRule < 0 ? 'unmatched' : 'ignored';
+  }
+
+  /** The results of the rules for each cell that is a row of its own, or for the row as a whole. */
+  private takeCells(csv: RowSource, atMs: number, line: number): Fate {
+    const { cells } = this;
+    const parts = cells?.parts() ?? [];
+    if (cells === null || parts.length === 0) return this.takeByRule(csv, atMs, line);
+    return this.takeParts(parts, (part) => cells.lookAt(part), csv, atMs, line);
   }
 
   /** The result of the first rule that matches a row. */
@@ -189,15 +199,27 @@ export class LineTaker {
     const changes = states.changes();
     // A row without states, or with unchanged ones, may still report something.
     if (changes.length === 0 && states.isKeyed) return this.takeByRule(states, atMs, line);
+    if (changes.length === 0) return 'ignored';
+    return this.takeParts(changes, (change) => states.lookAt(change), states, atMs, line);
+  }
+
+  /** What the rules make of each part of a row. @param lookAt shows a part only, or the whole row */
+  private takeParts<T>(
+    parts: readonly T[],
+    lookAt: (part: T | null) => void,
+    rows: RowSource,
+    atMs: number,
+    line: number,
+  ): Fate {
     const rules: number[] = [];
-    let fate: Fate = changes.length === 0 ? 'ignored' : 'unmatched';
-    for (const change of changes) {
-      states.lookAt(change);
-      const own = this.takeByRule(states, atMs, line);
+    let fate: Fate = 'unmatched';
+    for (const part of parts) {
+      lookAt(part);
+      const own = this.takeByRule(rows, atMs, line);
       if (this.matchedRule >= 0) rules.push(this.matchedRule);
       if (own !== 'unmatched' && fate !== 'events') fate = own;
     }
-    states.lookAt(null);
+    lookAt(null);
     [this.matchedRule = -1, ...this.alsoMatched] = rules;
     return fate;
   }
@@ -223,12 +245,4 @@ export class LineTaker {
     const text = this.values.captured('time');
     return text === undefined ? atMs : this.clock.readText(text, line);
   }
-}
-
-const NOTHING: Captures = [];
-
-/** The captures of a pattern in a text; `null` if it does not match. */
-function caught(pattern: Pattern, text: string): Captures | null {
-  if (pattern.groups.size > 0) return pattern.exec(text);
-  return pattern.test(text) ? NOTHING : null;
 }

@@ -56,8 +56,13 @@ function layoutOf(report: DraftReport): string[] {
     `  delimiter: ${found.delimiter === '\t' ? 'tab' : quoted(found.delimiter)}`,
     ...(found.starts === undefined ? [] : [`  starts: [${found.starts.join(', ')}]`]),
     `  ${found.headerIndex < 0 || found.starts !== undefined ? 'columns' : 'header'}: [${namesIn(found)}]`,
+    ...eachOf(found).map((text) => `  ${text}`),
     `  time: ${timeText}`,
   ];
+}
+
+function eachOf({ each = [] }: Pick<TableDraft, 'each'>): string[] {
+  return each.length === 0 ? [] : [`each: [${each.map(quoted).join(', ')}]   # each cell is a row of its own`];
 }
 
 /** The names of a table's columns; if there are bars at both ends of its rows, nothing is outside them. */
@@ -81,6 +86,7 @@ function tables(found: readonly TableDraft[]): string[] {
       `    delimiter: ${table.delimiter === '\t' ? 'tab' : quoted(table.delimiter)}`,
       `    header: [${namesIn(table)}]`,
       ...(table.below === null ? [] : [`    below: ${quoted(`^\\s*${escaped(table.below)}\\s*$`)}`]),
+      ...eachOf(table).map((text) => `    ${text}`),
       `    time: ${timesText(table)}`,
     ]),
   ];

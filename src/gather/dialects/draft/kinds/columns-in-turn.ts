@@ -8,9 +8,19 @@ import type { FieldLine } from './field-line.js';
 const COVERED = 0.95;
 const OWN = 0.1;
 const BOTH = 0.02;
+/** Minimum fraction of the filled cells of a device column, and of all devices, that are alone in their row. */
+const ALONE = 0.5;
+const MOSTLY_ALONE = 0.75;
 /** Columns say the same: minimum number and fraction of first words of one that also occur in another. */
 const SHARED = 0.6;
 const MIN_WORDS = 4;
+
+/** The columns in turn of which rows fill several; empty if none does. */
+export function cellsInTurn(lines: readonly FieldLine[], timePaths: readonly string[]): readonly string[] {
+  const paths = columnsInTurn(lines, timePaths);
+  const isFull = ({ fields }: FieldLine): boolean => paths.filter((path) => (fields.get(path) ?? '') !== '').length > 1;
+  return lines.some(isFull) ? paths : [];
+}
 
 /**
  * Alternating columns of a table with sentences of the same kinds, one per train: each row fills one of them. One more
@@ -19,32 +29,60 @@ const MIN_WORDS = 4;
 export function columnsInTurn(lines: readonly FieldLine[], timePaths: readonly string[]): readonly string[] {
   const counts = new Map<string, number>();
   const words = new Map<string, Set<string>>();
-  for (const { fields } of lines)
-    for (const [path, value] of fields) {
-      if (timePaths.includes(path) || value === '') continue;
+  /** How many cells of each column are alone in their row. */
+  const alone = new Map<string, number>();
+  for (const { fields } of lines) {
+    const cells = [...fields].filter(([path, value]) => !timePaths.includes(path) && value !== '');
+    for (const [path, value] of cells) {
       increment(counts, path);
+      if (cells.length === 1) increment(alone, path);
       const own = words.get(path) ?? new Set<string>();
       const [first = '', second = ''] = value.split(/\s/);
       words.set(path, own.add(first).add(/\d/.test(second) ? first : `${first} ${second}`));
     }
+  }
   const paths = [...counts].flatMap(([path, count]) => (count >= OWN * lines.length ? [path] : []));
   if (paths.length < 2) return [];
+  const alike = paths.filter((path) =>
+    paths.some((other) => other !== path && saysAlike(words.get(path), words.get(other))),
+  );
+  const isAlike = alike.every((path) => alike.every((other) => saysAlike(words.get(path), words.get(other))));
+  if (alike.length < 2 || !isAlike) return [];
+  // A column for each device: each says sentences, nearly always in a row of its own.
+  const all = [...counts.keys()];
+  const sum = (of: ReadonlyMap<string, number>): number => [...of.values()].reduce((so, one) => so + one, 0);
+  const areDevices =
+    sum(alone) >= MOSTLY_ALONE * sum(counts) &&
+    all.every(
+      (path) =>
+        (alone.get(path) ?? 0) >= ALONE * (counts.get(path) ?? 0) &&
+        (alike.includes(path) || saysSentences([...(words.get(path) ?? [])], 1)),
+    );
+  if (areDevices) return all;
   const filled = lines.map(({ fields }) => paths.filter((path) => (fields.get(path) ?? '') !== '').length);
   const isTurn =
     filled.filter((count) => count > 0).length >= COVERED * lines.length &&
     filled.filter((count) => count > 1).length <= BOTH * lines.length;
-  const alike = paths.filter((path) =>
-    paths.some((other) => other !== path && saysAlike(words.get(path), words.get(other))),
-  );
   const others = paths.filter((path) => !alike.includes(path));
-  const isAlike = alike.every((path) => alike.every((other) => saysAlike(words.get(path), words.get(other))));
-  const areSentences = others.every((path) => saysSentences([...(words.get(path) ?? [])]));
-  return isTurn && alike.length >= 2 && others.length <= 1 && isAlike && areSentences ? paths : [];
+  const areSentences = others.every((path) => saysSentences([...(words.get(path) ?? [])], MIN_WORDS));
+  return isTurn && others.length <= 1 && areSentences ? paths : [];
+}
+
+/** The rows without their cells in the other columns. */
+export function besideNone(
+  lines: readonly FieldLine[],
+  path: string,
+  columns: readonly string[],
+): readonly FieldLine[] {
+  return lines.map((line) => {
+    const fields = [...line.fields].filter(([other]) => other === path || !columns.includes(other));
+    return { ...line, fields: new Map(fields) };
+  });
 }
 
 /** Whether the sentences of a column begin with words. */
-function saysSentences(words: readonly string[]): boolean {
-  return words.length >= MIN_WORDS && words.every((word) => /\p{L}{2}/u.test(word) && !/\d/.test(word));
+function saysSentences(words: readonly string[], least: number): boolean {
+  return words.length >= least && words.every((word) => /\p{L}{2}/u.test(word) && !/\d/.test(word));
 }
 
 function saysAlike(a: ReadonlySet<string> = new Set(), b: ReadonlySet<string> = new Set()): boolean {

@@ -6,7 +6,7 @@ import { leftFirst } from './left-first.js';
 import { stateWord, takesTurns } from './binary-states.js';
 import { pathsAs, whenApart } from './optional-fields.js';
 import { withRemark } from './cut-short.js';
-import { columnsInTurn } from './columns-in-turn.js';
+import { besideNone, columnsInTurn } from './columns-in-turn.js';
 import { escaped } from '../escaped.js';
 import { messageKinds } from './message-kinds.js';
 import { sourcePath } from './source-path.js';
@@ -35,7 +35,9 @@ export function fieldKinds(
   const turns = columnsInTurn(lines, timePaths);
   if (turns.length > 0)
     return turns
-      .flatMap((path) => messageKinds(lines, { path, subjects: [], timePaths, decimalComma }).map(under(path)))
+      .flatMap((path) =>
+        messageKinds(besideNone(lines, path, turns), { path, subjects: [], timePaths, decimalComma }).map(under(path)),
+      )
       .sort(commonestFirst);
   const facts = factsOf(lines, timePaths);
   const message = messagePath(facts, lines);
@@ -109,7 +111,7 @@ export function fieldKinds(
 
 /** The kind of a column, preceded by what its title names, such as a train. */
 function under(title: string): (kind: Kind) => Kind {
-  return (kind) => ({ ...kind, wording: `${title} ${kind.wording}`, lead: title.length + 1 });
+  return (kind) => ({ ...kind, wording: `${title} ${kind.wording}`, lead: title.length + 1, isCell: true });
 }
 
 function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): PathFacts[] {

@@ -64,6 +64,8 @@ export interface Kind {
   /** It introduces a numbered job, reports its result, its end, or its abort. */
   readonly ofJob?: { readonly part: 'begun' | 'later' | 'over' | 'cut'; readonly about?: string };
   readonly slots: readonly Slot[];
+  /** Each cell of a row is a message of its own: others may have the same line and time. */
+  readonly isCell?: true;
   /** Each of its rows is an exposure. */
   readonly exposure?: ExposureColumns;
   /** Line numbers and times in ms (NaN without one), as far as retained. */

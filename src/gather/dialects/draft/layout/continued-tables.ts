@@ -1,3 +1,4 @@
+import { groupBy } from '../../../../model/index.js';
 import type { HeadLine } from '../time/base-lines.js';
 import { splitRow } from './csv-layout.js';
 
@@ -22,21 +23,24 @@ const SHARED = 0.5;
  * unlike those of another train, which begin anew, or of another matter.
  */
 export function continuedTables(parts: readonly TablePart[], delimiter: string): readonly number[] {
+  const columnsOf = ({ columns }: TablePart): string => columns.join('\0');
+  const groups = groupBy(parts, columnsOf);
+  const inTurn = new Set(
+    [...groups].flatMap(([columns, twins]) =>
+      twins.every((part, i) => i === 0 || isNext(twins[i - 1] ?? part, part)) ? [columns] : [],
+    ),
+  );
   const owners: number[] = [];
   parts.forEach((part, i) => {
-    const before = parts[i - 1];
     const owner = owners[i - 1];
-    const goesOn =
-      before !== undefined && before.columns.join('\0') === part.columns.join('\0') && isNext(before, part);
-    if (!goesOn || owner === undefined) return owners.push(i);
-    const above = parts.filter((_, nth) => owners[nth] === owner).flatMap(({ rows }) => rows);
-    const all = { ...part, rows: above };
+    const before = parts[i - 1];
+    const isTwin = before !== undefined && columnsOf(before) === columnsOf(part) && inTurn.has(columnsOf(part));
+    if (!isTwin || owner === undefined) return owners.push(i);
+    const above = { ...part, rows: parts.filter((_, nth) => owners[nth] === owner).flatMap(({ rows }) => rows) };
     // What a short part says, such as that of the preparations, may be said again only later.
-    const later = {
-      ...part,
-      rows: parts.slice(i).flatMap(({ columns, rows }) => (columns.length === part.columns.length ? rows : [])),
-    };
-    return owners.push(saysSame(all, part, delimiter) || saysSame(all, later, delimiter) ? owner : i);
+    const later = parts.slice(i).filter((one) => columnsOf(one) === columnsOf(part));
+    const all = { ...part, rows: later.flatMap(({ rows }) => rows) };
+    return owners.push(saysSame(above, part, delimiter) || saysSame(above, all, delimiter) ? owner : i);
   });
   return owners;
 }

@@ -10,6 +10,8 @@ export interface CsvLayout {
   readonly headerIndex: number;
   /** Start positions of fixed-width columns, characters from 0. */
   readonly starts?: readonly number[];
+  /** Columns of which several may be filled, each cell a message of its own. */
+  readonly each?: readonly string[];
 }
 
 export const DELIMITERS = [';', '\t', '|', ','] as const;
