@@ -4,6 +4,8 @@ import { CLOCK, filledCells, type SheetLine, type SheetTable } from './sheet-lin
 const TO = /^\s*(?:[-–—]|\p{L}{1,4})\s*$/u;
 /** A small word in front of a time: `at`, `de`, `von`. */
 const SMALL = /(?:^|\s)\p{Ll}{1,5}$/u;
+/** Longer words in front of a time say what was done, if nothing else does. */
+const MOST_SMALL = 3;
 const BULLET = /^[\s*•»>·–-]+/;
 const MIN_REMARKS = 3;
 
@@ -41,7 +43,7 @@ export function remarksBetween(lines: readonly SheetLine[]): SheetTable | null {
 }
 
 /** What a remark says, and when: `null` where it states no time. */
-function remark(text: string): string[] | null {
+export function remark(text: string): string[] | null {
   const first = CLOCK.exec(text);
   if (first === null) return null;
   const behind = text.slice(first.index + first[0].length);
@@ -50,7 +52,10 @@ function remark(text: string): string[] | null {
   const rest = isRange ? behind.slice(second.index + second[0].length) : behind;
   const front = text.slice(0, first.index).replace(BULLET, '').trimEnd();
   const isBegun = front === '' || front.endsWith(':');
-  const said = `${isBegun ? front : front.replace(SMALL, '')}${/^[,:;.]/.test(rest) ? '' : ' '}${rest.trim()}`.trim();
+  const before = isBegun ? front : front.replace(SMALL, '');
+  // `calm 21:04` has no other word.
+  const isWhole = before === '' && front.length > MOST_SMALL && !/\p{L}/u.test(rest);
+  const said = `${isWhole ? front : before}${/^[,:;.]/.test(rest) ? '' : ' '}${rest.trim()}`.trim();
   if (!/\p{L}/u.test(said)) return null;
   return [first[0], isRange ? second[0] : '', said];
 }

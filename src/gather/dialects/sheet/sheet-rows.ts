@@ -1,6 +1,7 @@
 import type { DocumentLines } from '../../lines/document-buffer.js';
 import { remarksBetween } from './remarks-between.js';
-import { linesOf, sheetLines, type SheetTable } from './sheet-lines.js';
+import { remarksInCells } from './remarks-in-cells.js';
+import { filledCells, linesOf, sheetLines, type SheetTable } from './sheet-lines.js';
 import { setByBlanks } from './set-by-blanks.js';
 import { sideBySide } from './side-by-side.js';
 import { turnedBlocks } from './turned-blocks.js';
@@ -27,7 +28,13 @@ export function sheetRows(lines: readonly string[]): string[] | null {
   const isPlain = tables.length === 0;
   const set = isPlain && sheet.every(({ cells }) => cells.length === 1) ? setByBlanks(sheet) : null;
   if (set !== null) tables.push(set);
-  if (tables.length === 0) return null;
+  if (tables.length === 0) {
+    const inCells = remarksInCells(sheet);
+    if (inCells === null) return null;
+    // A title or a date in some column is a line of its own.
+    const rest = inCells.rest.map((line) => (filledCells(line).length > 1 ? line.cells : filledCells(line)));
+    return [...rest.map((cells) => cells.join('\t').trimEnd()), ...linesOf(inCells.table)];
+  }
   const remarks = remarksBetween(sheet);
   if (isPlain && (remarks === null || remarks.rows.length < BETWEEN * (set?.rows.length ?? 0))) return null;
   if (remarks !== null) tables.push(remarks);
