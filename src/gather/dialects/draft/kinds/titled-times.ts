@@ -102,7 +102,10 @@ function eventOf(title: string, wording: string): EventName | null {
   };
   const own = clear(title) ?? sideNamed(title);
   if (own !== null || wording === '' || plainWords(title).split(' ').some(isSubject)) return own;
-  return clear(`${wording} ${title}`);
+  const beside = clear(`${wording} ${title}`);
+  // `until` alone names the end of what the row is about, and no wait.
+  const isSide = wordsOf(title).length === 1 && sideOfTitle([title]) !== null;
+  return isSide && beside === 'dither-ready' ? null : beside;
 }
 
 /** `settling from`, `focus until`: the side that a title names with a word that also means other things elsewhere. */
