@@ -16,6 +16,8 @@ const MOST = 0.9;
 const MIN_NAMES = 3;
 /** Number of elements that are examined for times. */
 const LOOKED_AT = 5000;
+/** A modified Julian date of the years 2023 to 2028. */
+const MODIFIED_JULIAN = /^6[01]\d{3}[.,]\d+$/;
 /** Number of a field's values that are tested as times. */
 const TRIED = 200;
 
@@ -34,6 +36,10 @@ export function recordsOfDocument(
     new Map([...node.scalars, ...node.texts].filter(([key, value]) => fields.has(key) && isTime(value)));
   const common = firstFields(spread(nodes, LOOKED_AT).map(timesOf), ALL);
   const times = [...common, ...timesOfSamples(nodes, new Set(common))];
+  const isJson = /^\s*[{[]/.test(text);
+  // Rows of a JSON table with such dates are lines with a stamp, and say more as sentences than as records.
+  const values = isJson ? nodes.flatMap((node) => [...timesOf(node).values()]) : [];
+  if (values.length > 0 && values.every((value) => MODIFIED_JULIAN.test(value))) return null;
   const chosen = new Set(times);
   const records = nodes.filter((node) => isRecord(node, chosen));
   const lists = [...groupBy(records, ({ name }) => name).values()].sort((a, b) => b.length - a.length);
@@ -46,7 +52,7 @@ export function recordsOfDocument(
   const names = new Set(telling.map(({ name }) => name));
   const nested = telling.filter((node) => node.children.some((child) => holdsTime(child, chosen))).length;
   // The objects of a list have no name of their own: the name of the list is their subject.
-  const isNamed = nested > 0 || /^\s*[{[]/.test(text);
+  const isNamed = nested > 0 || isJson;
   const ownTimes = common.filter((time) => worded.some(({ scalars, texts }) => scalars.has(time) || texts.has(time)));
   const isNight = ownTimes.length > 1 ? names.size > 1 : isNamed && names.size >= MIN_NAMES;
   if (telling.length < MIN_RECORDS || !(isNight || isTabled)) return null;

@@ -11,7 +11,7 @@ const HALF_DAY_MS = 43_200_000;
 export function isTime(value: string): boolean {
   return stampsIn(value).some(
     ({ pattern, start, end }) =>
-      start === 0 && end === value.length && /\{(?:night-)?hour|\{epoch|\{julian/.test(pattern),
+      start === 0 && end === value.length && /\{(?:night-)?hour|\{epoch|\{julian|\{mjd/.test(pattern),
   );
 }
 

@@ -25,6 +25,7 @@ const EVENING_MS = 15 * 3_600_000;
 /** Minimum number and fraction of dated stamps in order. */
 const STEADY = 0.99;
 const MANY = 20;
+const DAYS = /\{(?:julian|mjd)\}/;
 const TIME = /\d{1,2}:\d{2}:\d{2}/;
 const HEAD_LINES = 20;
 const CLOCK = /^\W{0,3}\d{1,2}:\d{2}:\d{2}/;
@@ -65,6 +66,7 @@ export function guessStamp(
 ): StampGuess | null {
   let best: Rated | null = null;
   let dated: Rated | null = null;
+  let days: Rated | null = null;
   const firstTime = CLOCK.test(lines.slice(0, HEAD_LINES).find((line) => TIME.test(line)) ?? '');
   for (const [shape, place, around] of shapesIn(lines, hasBase)) {
     const candidates = place === 'end' ? atTheEnd : inFrontOrAnywhere;
@@ -111,9 +113,14 @@ export function guessStamp(
       const isHeading = (kind === 'date-time' || kind === 'epoch') && guess.at === 'start' && proof.plausible > 0.9;
       if (isHeading && proof.forward >= STEADY && proof.coverage * lines.length >= MANY)
         if (dated === null || score > dated.score + 1e-9) dated = own;
+      const isOfNight = DAYS.test(guess.pattern) && proof.plausible > 0.9 && proof.days <= MOST_DAYS;
+      if (isOfNight && (days === null || proof.coverage > days.guess.coverage)) days = own;
       if (best === null || score > best.score + 1e-9 || shorter) best = own;
     }
   }
+  // Julian dates of one night are no counts, whatever their order: as counts, steps of minutes back go unnoticed.
+  if (days !== null && best?.kind === 'elapsed' && days.guess.coverage >= STEADY * best.guess.coverage)
+    return days.guess;
   // Line numbers are not a counter if there are complete dates above them, each later than the previous one.
   if (dated !== null && best?.kind === 'elapsed' && best.guess.at === 'anywhere' && best.guess.forward < STEADY)
     return dated.guess;
