@@ -1,6 +1,6 @@
 /**
  * A night as it stands in `night.json`: what follows from its published schema, night-1.schema.json.
- * Made by `npm run schema` of the schema whose SHA-256 is fefc05f695dfdd2ee70cf0da14da3123537bd9f76c856f91c2fc259d80c09bc1.
+ * Made by `npm run schema` of the schema whose SHA-256 is a41510bb63b88a01fe5462387665c51e7397097252bb7c5e1de742efa2eb7465.
  */
 
 export interface NightRecord {

@@ -141,7 +141,7 @@ describe('nightledger plan', () => {
 
   it.each([
     [['--night', 'tomorrow'], '--night wants a date'],
-    [['--nights', '0'], '--nights wants a whole number'],
+    [['--nights', '0'], '--nights needs a whole number'],
     [['--rig', 'nowhere.yaml'], '--rig nowhere.yaml cannot be read'],
     [['--rig', 'a.yaml', '--trains', 'wren'], "option '--rig <file>' cannot be used with option '--trains"],
     [['--aperture', 'heron'], '--aperture wants a train and millimetres'],
