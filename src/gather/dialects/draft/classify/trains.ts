@@ -1,5 +1,6 @@
 import type { Kind, Slot } from '../kinds/kind.js';
 import { saysMotion } from '../lexicon/said.js';
+import { wordEvidence } from '../lexicon/word-evidence.js';
 import { isLevel } from '../kinds/levels.js';
 import type { Stated } from './durations.js';
 import type { Occurrence } from './occurrences.js';
@@ -147,14 +148,14 @@ function areAlike(openings: ReadonlySet<Opening>, names: readonly string[]): boo
       .slice(0, COMPARED)
       .map(({ words }) => new Set(words.filter((word) => !names.includes(word)))),
   );
-  return (
-    first === undefined || others.every((other) => other.some((b) => first.some((a) => sharedShare(a, b) >= ALIKE)))
-  );
+  // Rows of a table may name nothing but the train; `frame` and `stored` alone are no trains.
+  const areNames = names.every((name) => wordEvidence(name).size === 0);
+  const isAlike = (a: ReadonlySet<string>, b: ReadonlySet<string>): boolean =>
+    a.size + b.size === 0 ? areNames : sharedShare(a, b) >= ALIKE;
+  return first === undefined || others.every((other) => other.some((b) => first.some((a) => isAlike(a, b))));
 }
 
 function sharedShare(a: ReadonlySet<string>, b: ReadonlySet<string>): number {
-  // Rows of a table may name nothing but the train.
-  if (a.size === 0 && b.size === 0) return 1;
   const shared = [...a].filter((word) => b.has(word)).length;
   return shared / Math.max(1, a.size + b.size - shared);
 }

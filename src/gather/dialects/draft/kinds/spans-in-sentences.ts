@@ -30,7 +30,9 @@ export function spansOf(
       // Waiting for a dither is reported where it begins: its end is the dither.
       const isWait = range.isEnd && waits(wording);
       const { atMs } = isWait ? kind : range.kind;
-      return [kind, { ...range, ...(isWait ? { isWait } : {}), kind: { ...range.kind, wording, lead, atMs } }];
+      // In a sentence the words of a wait may only introduce the second time: `dither, until 21:04:38`.
+      const inTable: Pick<Ranged, 'isWait'> = isWait && range.slot.path !== null ? { isWait } : {};
+      return [kind, { ...range, ...inTable, kind: { ...range.kind, wording, lead, atMs } }];
     }),
   );
 }
