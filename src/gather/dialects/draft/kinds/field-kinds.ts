@@ -119,7 +119,8 @@ function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): Pat
   for (const { fields, timesMs } of lines) {
     for (const [path, value] of fields) {
       // `18h11m45` is no word; an instant such as `2026-10-14T18:11:45Z` is never taken for one.
-      if (timePaths.includes(path) || value === '' || (timesMs?.has(path) === true && /\d\p{Ll}/u.test(value))) continue;
+      if (timePaths.includes(path) || value === '' || (timesMs?.has(path) === true && /\d\p{Ll}/u.test(value)))
+        continue;
       const one = facts.get(path) ?? { path, count: 0, values: new Map() };
       facts.set(path, one);
       one.count++;
