@@ -44,7 +44,7 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   const plain = besideFrames(sample, hints);
   const sheet = sheetOf(sample);
   const turned = sheet === null ? null : besideFrames(sheet, hints);
-  const report = turned !== null && toldBy(turned) > toldBy(plain) ? turned : plain;
+  const report = turned !== null && eventCount(turned) > eventCount(plain) ? turned : plain;
   const usable = usableDraft(report);
   // What could not be used could not be read by either: only now can the timeline contradict it.
   const settled = usable === report ? report : usableDraft(withoutContradicted(sample, usable));
@@ -60,7 +60,7 @@ function sheetOf(sample: LogSample): LogSample | null {
 }
 
 /** Number of events reported by the rules of a draft. */
-function toldBy({ rules }: DraftReport): number {
+function eventCount({ rules }: DraftReport): number {
   return rules.reduce((sum, { count, events, lasts, lasted }) => {
     const derived = lasts === undefined && lasted === undefined ? 0 : 1;
     return sum + count * (events.length + derived);
