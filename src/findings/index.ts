@@ -1,5 +1,6 @@
 /** The registry of findings and their ranking by cost. One line per finding. */
 import type { NightFindings, NotAssessed, NightFacts } from '../model/index.js';
+import { abortedExposures } from './aborted-exposures.js';
 import { calibration } from './calibration.js';
 import { centring } from './centring.js';
 import { clockOffset } from './clock-offset.js';
@@ -74,6 +75,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(guidingBursts),
   register(guidingGusts),
   register(starGap),
+  register(abortedExposures),
   register(dimmedAlone),
   register(dimmedTogether),
   register(unusedDarkness),

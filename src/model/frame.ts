@@ -171,5 +171,7 @@ export interface Frame {
   readonly savedMs?: number;
   /** The log says that the exposure was aborted. */
   readonly aborted?: boolean;
+  /** Free text from the log: why it was aborted. */
+  readonly abortWhy?: string;
   readonly sources: readonly Source[];
 }

@@ -163,6 +163,7 @@ function toFrame(train: string, pairing: Pairing, clocksDisagree: boolean, namin
     header,
     savedMs: log?.savedMs,
     aborted: log?.aborted || undefined,
+    abortWhy: log?.abortWhy,
     sources,
   };
 }

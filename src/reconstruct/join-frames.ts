@@ -81,6 +81,7 @@ function together(first: Frame, second: Frame): Frame {
     header: file?.header,
     savedMs: first.savedMs ?? second.savedMs,
     aborted: first.aborted ?? second.aborted,
+    abortWhy: first.abortWhy ?? second.abortWhy,
     sources: file === first && log === first ? first.sources : [...first.sources, ...second.sources],
   };
 }

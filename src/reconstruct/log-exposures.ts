@@ -13,6 +13,8 @@ export interface LogExposure {
   readonly file?: string;
   readonly savedMs?: number;
   readonly aborted: boolean;
+  /** The log's reason for the abort. */
+  readonly abortWhy?: string;
   readonly sources: readonly Source[];
   /** The dialect rule that made its begin; absent if the log states none, or needs no dialect. */
   readonly rule?: Source;
@@ -34,6 +36,7 @@ interface Draft {
   file?: string;
   savedMs?: number;
   aborted: boolean;
+  abortWhy?: string;
   sources: Source[];
   readonly rule?: Source;
 }
@@ -75,6 +78,7 @@ export function logExposures(
           filter,
           target,
           aborted: false,
+          abortWhy: undefined,
           sources: [event.source],
           rule: event.rule,
           file: undefined,
@@ -100,6 +104,7 @@ export function logExposures(
             filter: event.filter ?? filter,
             target: event.target ?? target,
             aborted,
+            abortWhy: undefined,
             sources: [],
             rule: undefined,
             file: undefined,
@@ -109,6 +114,7 @@ export function logExposures(
           drafts.push(open);
         }
         open.aborted = aborted;
+        if (aborted) open.abortWhy = event.why;
         open.file = event.file ?? open.file;
         open.sources.push(event.source);
         close(event.atMs);
@@ -163,6 +169,7 @@ function finish(draft: Draft, next: Draft | undefined, untilMs: number | undefin
     file: draft.file,
     savedMs: draft.savedMs,
     aborted: draft.aborted,
+    abortWhy: draft.abortWhy,
     sources: draft.sources,
     rule: draft.rule,
   };

@@ -39,6 +39,8 @@ const frame = part<Frame>({
   header: optional(header),
   savedMs: optional(instant),
   aborted: optional(open(flag)),
+  // Free text from a log.
+  abortWhy: maybeHidden(text),
   sources: list(source),
 });
 

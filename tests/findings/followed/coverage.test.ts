@@ -9,6 +9,7 @@ import { FINDINGS } from '../../../src/findings/index.js';
 import { sum } from '../../../src/model/index.js';
 import { simulate } from '../../support/generator/simulate.js';
 import { USUAL_NAMES } from '../../support/nights.js';
+import { truthOf } from '../../support/generator/truth.js';
 import { some } from '../../support/runs.js';
 import { replayedNight } from '../../support/replayed-night.js';
 import { draftOf, expectHeld, reported, scenarioOf } from './support.js';
@@ -28,6 +29,7 @@ const QUALITY = [
 /** A cost that nobody can promise to win back; what `calibration` lacks is made up for at the desk. */
 const COST_ALONE = [
   'star-gap',
+  'aborted-exposures',
   'hold',
   'guiding-bursts',
   'guiding-gusts',
@@ -81,6 +83,26 @@ describe('a spell of wind', () => {
       (f) => Math.min(f.endMs, toMs) - Math.max(f.beginMs, fromMs) > (f.endMs - f.beginMs) / 2,
     );
     expectHeld(draft?.costMs ?? NaN, sum(shaken.map((f) => f.endMs - f.beginMs)), `cost of: ${draft?.title}`);
+    expect(draft?.winMs).toBeUndefined();
+  });
+});
+
+describe('exposures that somebody ends', () => {
+  it.each(some([3, 4, 12], 1))('cost what the shutter was open in vain: random night %i', async (seed) => {
+    const before = {
+      ...scenarioOf(seed),
+      name: `aborts-${seed}`,
+      aborts: [
+        { train: 'wren', at: '2026-10-14T20:10:00.000Z' },
+        { train: 'wren', at: '2026-10-14T23:40:00.000Z' },
+      ],
+    };
+    const draft = draftOf(await reported(before), 'aborted-exposures', /^wren ended 2 exposures early/);
+    const { totals } = truthOf('2026-10-14', simulate(before), before.trains);
+    const lost = (of: typeof totals): number => sum(of.filter((t) => t.train === 'wren').map((t) => t.seconds.lost));
+    const without = truthOf('2026-10-14', simulate({ ...before, aborts: [] }), before.trains).totals;
+    // Drawn mishaps are the same on both nights but for the aborts.
+    expect(Math.abs((draft?.costMs ?? NaN) / 1000 - (lost(totals) - lost(without)))).toBeLessThan(1);
     expect(draft?.winMs).toBeUndefined();
   });
 });
