@@ -1,6 +1,5 @@
 /** Time that trains were ready while another train's exposure delayed the dither. */
 import {
-  about,
   clip,
   counted,
   coveredMs,
@@ -23,8 +22,7 @@ import {
 import { holdingOf } from './dither-holder.js';
 import { filterWaits, lengthOf } from './filter-time.js';
 import type { FindingDraft, FindingModule } from './finding.js';
-import { bestWhatIf, darksSentence, ruleOf, usualExposureMs, whatIfOf } from './trains.js';
-import { inSentence } from './wording.js';
+import { bestWhatIf, replayedAdvice, ruleOf, usualExposureMs, whatIfOf } from './trains.js';
 
 /** What-ifs that synchronise the trains' shutters. */
 const STEPS: readonly WhatIfGroup[] = ['companion-exposure', 'dither-lead', 'dither-every'];
@@ -198,9 +196,7 @@ function counsel(
     };
   const winMs = Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share));
   return {
-    advice:
-      `Try this: ${inSentence(best.title)}. Replayed with that rule, the night keeps ${about(best.gain.meanMs)} ` +
-      `more on all trains together.${darksSentence(best)} ${general}`,
+    advice: `${replayedAdvice(best)} ${general}`,
     ...(best.newDarks.length > 0 ? { newDarks: best.newDarks } : {}),
     winMs,
     rule: ruleOf(best),

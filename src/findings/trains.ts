@@ -17,6 +17,7 @@ import {
   percent,
 } from '../model/index.js';
 import type { FindingDraft, TrainSpan } from './finding.js';
+import { inSentence } from './wording.js';
 
 /** Requested exposure, ms. */
 export function askedMs(frame: JudgedFrame): number {
@@ -160,6 +161,14 @@ export function winOfTime(
 /** Additional costs of a what-if, as advice: ` It needs new darks: 300 s on wren.` Empty if there are none. */
 export function darksSentence({ newDarks }: WhatIf): string {
   return newDarks.length === 0 ? '' : ` It needs new darks: ${listed(newDarks)}.`;
+}
+
+/** The rule that the replay advises, with what it wins; the same words in every finding that rests on it. */
+export function replayedAdvice(best: WhatIf): string {
+  return (
+    `Try this: ${inSentence(best.title)}. Replayed with that rule, the night keeps ${about(best.gain.meanMs)} more on ` +
+    `all trains together.${darksSentence(best)}`
+  );
 }
 
 /** Accounts of a train at work. */

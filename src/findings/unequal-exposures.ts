@@ -16,7 +16,7 @@ import {
   increment,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
-import { bestWhatIf, ruleOf, usualExposureMs, usualPauseMs } from './trains.js';
+import { bestWhatIf, replayedAdvice, ruleOf, usualExposureMs, usualPauseMs } from './trains.js';
 
 interface Cadence {
   readonly train: string;
@@ -52,6 +52,8 @@ export const unequalExposures: FindingModule<{
       if (costMs < minimumMinutes * 60_000 || !usual) return [];
       const [n, m] = usual.counts;
       const way = wayOf(first, other, n, m);
+      // One length in one piece of advice: the replayed one, which was tried on the whole night.
+      const best = bestWhatIf(night, way.isSettledBy);
       return [
         {
           title: way.title,
@@ -61,11 +63,11 @@ export const unequalExposures: FindingModule<{
               `${length(n * first.periodMs)} and ${m} × ${length(other.periodMs)} on ${other.train} are ` +
               `${length(m * other.periodMs)}: ${duration(usual.apartMs)} apart`,
             `so at ${meetings.length} of ${night.accounts.dithers.length} dithers, ${duration(costMs)} in all`,
-            ...way.evidence,
+            ...(best ? [] : way.evidence),
           ],
-          advice: way.advice,
+          advice: best ? replayedAdvice(best) : way.advice,
           foldedAdvice: '',
-          ...winOf(night, way.isSettledBy, costMs),
+          ...winOf(night, best, costMs),
           confidence: night.timeline.headersOnly ? ('medium' as const) : ('high' as const),
           links: [{ text: 'Replay', anchor: 'replay' }],
           minutes: meetings.map((meeting) => meeting.lost),
@@ -119,11 +121,10 @@ function wayOf(first: Cadence, other: Cadence, n: number, m: number): Way {
  */
 function winOf(
   night: NightFacts,
-  isSettledBy: Way['isSettledBy'],
+  best: WhatIf | null,
   costMs: number,
 ): Pick<FindingDraft, 'winMs' | 'newDarks' | 'rule'> {
   if (!isReplayed(night.replay) || night.replay.confidence === 'low') return { winMs: costMs };
-  const best = bestWhatIf(night, isSettledBy);
   return best ? { winMs: Math.min(costMs, best.gain.meanMs), newDarks: best.newDarks, rule: ruleOf(best) } : {};
 }
 

@@ -112,6 +112,20 @@ describe.each(NIGHTS)('the findings of %s', (_name, make) => {
     }
   });
 
+  it('advise a train one length at a time', async () => {
+    for (const { advice, title } of (await made).findings.ranked) {
+      if (/Choose between/.test(advice)) continue;
+      const lengths = new Map<string, Set<string>>();
+      const say = (train: string | undefined, length: string | undefined): void => {
+        if (train !== undefined && length !== undefined)
+          lengths.set(train, (lengths.get(train) ?? new Set()).add(length));
+      };
+      for (const [, length, train] of advice.matchAll(/(\d+) s on (\w+)/g)) say(train, length);
+      for (const [, train, length] of advice.matchAll(/(\w+) exposes (\d+) s(?! in )/g)) say(train, length);
+      for (const [train, own] of lengths) expect([...own], `${title}: ${train}, ${advice}`).toHaveLength(1);
+    }
+  });
+
   it('add up to the title where they list amounts', async () => {
     const { ranked } = (await made).findings;
     for (const { id, title, costMs, evidence } of ranked) {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { unequalExposures } from '../../src/findings/unequal-exposures.js';
+import { reported, scenarioOf } from './followed/support.js';
 import { act, ask, dithered, found, HERON, minutes, nightOf } from './support.js';
 
 const night = (heron: [number, number], wren: [number, number], blocks = 12) =>
@@ -32,6 +33,21 @@ describe('exposure lengths that do not meet', () => {
     expect(finding?.title).toMatch(/^wren begins one more exposure just before the dither/);
     expect(finding?.advice).toMatch(/^Let wren begin no exposure when a dither is due/);
     expect(finding?.advice).not.toMatch(/on both|darks/);
+  });
+
+  it('are brought together by the length that the replay tried, and by no other', async () => {
+    const calm = scenarioOf(5);
+    const night = await reported({
+      ...calm,
+      name: 'unequal-once',
+      ditherEvery: 3,
+      trains: calm.trains.map((t, i) => ({ ...t, plan: t.plan.map((p) => ({ ...p, seconds: i === 0 ? 300 : 240 })) })),
+    });
+    const [finding] = found(unequalExposures, night);
+    // 3 × 303 s of heron divided by four, in steps of five seconds, or heron's own length.
+    expect(finding?.advice).toMatch(/^Try this: wren exposes (?:225|230|300) s/);
+    expect([...(finding?.advice ?? '').matchAll(/\b\d{3} s\b/g)].length).toBeLessThanOrEqual(2);
+    expect(finding?.evidence.join()).not.toContain('would end with');
   });
 
   it('are not brought together by a sub that changes by more than half', () => {

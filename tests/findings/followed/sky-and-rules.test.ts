@@ -158,7 +158,7 @@ describe('lengths that do not meet', () => {
     if (!isReplayed(night.replay)) throw new Error('not replayed');
     const draft = draftOf(night, 'unequal-exposures', /do not meet/);
     if (draft?.winMs === undefined) return;
-    const seconds = Number(/^Expose ([\d.]+) s/.exec(draft.advice)?.[1]);
+    const seconds = Number(/exposes ([\d.]+) s/.exec(draft.advice)?.[1]);
     const after = {
       ...before,
       trains: before.trains.map((t) => (t.id === 'wren' ? { ...t, plan: t.plan.map((p) => ({ ...p, seconds })) } : t)),
