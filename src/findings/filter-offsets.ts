@@ -1,6 +1,6 @@
 /** Filter changes that each require a refocus, because the focuser does not know the filters' offsets. */
 import { counted, duration, durationMs, listed, sum, type NightFacts, focusRunsOf } from '../model/index.js';
-import { focusSamplesOf, measureOffsets, type FilterOffsets } from './filter-focus.js';
+import { focusSamplesOf, measureOffsets, type FilterOffset, type FilterOffsets } from './filter-focus.js';
 import type { FindingModule } from './finding.js';
 import { winOfTime } from './trains.js';
 import { clock, firstOf } from './wording.js';
@@ -31,12 +31,7 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
               : ['the night’s refocuses do not tell the offsets: positions or filters are missing']),
             win.evidence,
           ],
-          advice: measured
-            ? `Set the filter offsets of ${id}: ` +
-              `${listed(measured.offsets.map(({ filter, steps }) => `${filter} ${signed(steps)}`))} steps. Then ` +
-              'a change of filter needs no refocus. Focus once on each filter to check them.'
-            : `Measure the filter offsets of ${id}: refocus on each filter in turn at one temperature, and set ` +
-              'the differences.',
+          advice: measured ? adviceOn(measured, id) : measureThem(id),
           winMs: win.winMs,
           confidence: confidenceOf(measured, night),
           links: [{ text: 'Stars', anchor: 'stars' }],
@@ -58,6 +53,43 @@ function describe({ reference, stepsPerDegree, offsets }: FilterOffsets): string
       `(${counted(refocuses, 'refocus', 'refocuses')})`,
   );
   return [`measured against ${reference}, steps: ${each.join(', ')}`, drift];
+}
+
+/** Offsets within this many times their error are not measured. Common practice, no source. */
+const LEAST_ERRORS = 2;
+
+/**
+ * Whether an offset is clear of its error and of that of the filter that it is measured against. The error of a single
+ * refocus is not known.
+ */
+function isKnown({ steps, uncertainty }: FilterOffset, reference: FilterOffset): boolean {
+  if (uncertainty === null || reference.uncertainty === null) return false;
+  // Refocuses that agree to the step are still not better than a step.
+  return Math.abs(steps) > LEAST_ERRORS * Math.hypot(Math.max(1, uncertainty), Math.max(1, reference.uncertainty));
+}
+
+function measureThem(train: string): string {
+  return (
+    `Measure the filter offsets of ${train}: refocus on each filter in turn at one temperature, several times, and ` +
+    'set the differences.'
+  );
+}
+
+/** Numbers only for what is measured well enough; the rest is to be measured. */
+function adviceOn({ offsets }: FilterOffsets, train: string): string {
+  const [reference, ...others] = offsets;
+  if (reference === undefined) return measureThem(train);
+  const known = others.filter((one) => isKnown(one, reference));
+  const unsure = others.filter((one) => !known.includes(one)).map(({ filter }) => filter);
+  if (known.length === 0) return `The offsets are not measured well enough to be set. ${measureThem(train)}`;
+  return (
+    `Set the filter offsets of ${train}: ${listed(known.map(({ filter, steps }) => `${filter} ${signed(steps)}`))} ` +
+    `steps against ${reference.filter}. ` +
+    (unsure.length === 0
+      ? 'Then a change of filter needs no refocus. Focus once on each filter to check them.'
+      : `Not measured well enough: ${listed(unsure)}. Refocus several times on each of these and on ` +
+        `${reference.filter} at one temperature before setting them.`)
+  );
 }
 
 function confidenceOf(measured: FilterOffsets | null, night: NightFacts): 'high' | 'medium' | 'low' {
