@@ -166,8 +166,8 @@ export function darksSentence({ newDarks }: WhatIf): string {
 /** The rule that the replay advises, with what it wins; the same words in every finding that rests on it. */
 export function replayedAdvice(best: WhatIf): string {
   return (
-    `Try this: ${inSentence(best.title)}. Replayed with that rule, the night keeps ${about(best.gain.meanMs)} more on ` +
-    `all trains together.${darksSentence(best)}`
+    `Try this: ${inSentence(best.title)}. Replayed with that rule, the night keeps ${about(best.gain.meanMs)} more ` +
+    `on all trains together.${darksSentence(best)}`
   );
 }
 
