@@ -1,4 +1,4 @@
-import { isSpan } from './kinds/values.js';
+import { isSpelt } from './kinds/spelt-lengths.js';
 import { tookUnit } from './group-names.js';
 import type { Slot } from './kinds/kind.js';
 
@@ -8,9 +8,10 @@ export function formulaName(path: string): string {
 }
 
 /** The formula operand for a slot: the group of this name, or its field; a duration is in seconds. */
-export function placeOf({ path, values }: Slot, name: string): string {
+export function placeOf(slot: Slot, name: string): string {
+  const { path } = slot;
   const value = path === null ? name : formulaName(path);
-  return values.some(isSpan) ? `duration(${value})` : value;
+  return isSpelt(slot) ? `duration(${value})` : value;
 }
 
 /** The seconds that a slot states, as a formula. */

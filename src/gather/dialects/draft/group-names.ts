@@ -2,7 +2,8 @@ import { beginOf, type EventName, type FieldName } from '../../../model/index.js
 import type { Kind, Slot } from './kinds/kind.js';
 import { focusSizes, isSize, isTemperature, positionAfter } from './focus-sizes.js';
 import { isRunning } from './kinds/running-numbers.js';
-import { isCount, isSpan, numberIn } from './kinds/values.js';
+import { isSpelt } from './kinds/spelt-lengths.js';
+import { isCount, numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/word-list.js';
 import { saysInVain } from './lexicon/said.js';
 import { EXPOSED, FROM_TO, isOfArc, LASTED, near, OF_LENGTH, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
@@ -89,7 +90,7 @@ const MANY = 4;
 /** Seconds per unit of a duration, `null` without a unit of time next to it. */
 export function tookUnit(slot: Slot): number | null {
   if (isOfArc(slot)) return null;
-  if (slot.values.some(isSpan)) return 1;
+  if (isSpelt(slot)) return 1;
   if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, MILLISECONDS, 1))) return 0.001;
   // `Durée (min)`, `took_min`
   if (
@@ -207,8 +208,7 @@ function surelyNumber(slot: Slot, event: EventName): SlotName | null {
   // `pose_s`: the last word of a field's name is its unit; `took_s` is not a requested length.
   const isInSeconds = slot.path !== null && near(slot, SECONDS_AFTER, 1) && !near(slot, TOOK, 3);
   const isSeconds =
-    !isOfArc(slot) &&
-    (SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) || isInSeconds || slot.values.some(isSpan));
+    !isOfArc(slot) && (SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) || isInSeconds || isSpelt(slot));
   if (isTook(slot) && beginOf(event) !== undefined) return 'took';
   // `settled 20 s`: a finished span states its duration.
   if (isSeconds && beginOf(event) !== undefined && !event.startsWith('exposure')) return 'took';

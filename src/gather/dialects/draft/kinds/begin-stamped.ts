@@ -45,11 +45,15 @@ const BEFORE = 0.25;
  * @param isKnown other rows have already shown this
  */
 export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyMap<Kind, Spanning> {
-  const path = lengthPath(kinds.filter(isBegun));
+  const named = lengthPath(kinds.filter(isBegun));
+  // Where no title says so, only the timeline may show that the rows were written at the beginning.
+  const path = named ?? lengthPath(kinds);
   const lead = leadingLengths(kinds);
   const stating = kinds.flatMap((kind): [Kind, Spanning][] => {
     const slot =
-      (isBegun(kind) ? kind.slots.find((one) => path !== undefined && one.path === path) : undefined) ??
+      (named === undefined || isBegun(kind)
+        ? kind.slots.find((one) => path !== undefined && one.path === path && isOfSeconds(one))
+        : undefined) ??
       tookSlot(kind) ??
       lead.get(kind);
     return slot === undefined ? [] : [[kind, spanningOf(kind, slot)]];

@@ -3,12 +3,13 @@ import { ownTimes, recordText, shapeOf, type FieldLine } from './field-line.js';
 import { fieldSlots, hintsOf } from './field-slots.js';
 import { commonestFirst, type Kind, type Slot } from './kind.js';
 import { leftFirst } from './left-first.js';
-import { stateWord, takesTurns } from './binary-states.js';
+import { stateWord } from './binary-states.js';
 import { pathsAs, whenApart } from './optional-fields.js';
 import { withRemark } from './cut-short.js';
 import { besideNone, columnsInTurn } from './columns-in-turn.js';
 import { escaped } from '../escaped.js';
 import { messageKinds } from './message-kinds.js';
+import { speltColumns } from './spelt-lengths.js';
 import { sourcePath } from './source-path.js';
 import { MAX_DISTINCT, messagePath, type PathFacts } from './message-path.js';
 import { takenApart } from './own-states.js';
@@ -16,6 +17,7 @@ import { asTurned, asTurnedByName, turningField, turningNames } from './turning-
 import { namedStates } from './named-states.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { endsSomething, isSubject, saysMotion } from '../lexicon/said.js';
+import { statePairs, statePaths, valuesOf } from './state-paths.js';
 import { tellingPaths } from './telling-paths.js';
 import { timeColumnOf, timeNameOf } from './time-columns.js';
 
@@ -32,11 +34,14 @@ export function fieldKinds(
   decimalComma: boolean,
   byShape: boolean,
 ): Kind[] {
+  const spelt = speltColumns(lines, timePaths);
   const turns = columnsInTurn(lines, timePaths);
   if (turns.length > 0)
     return turns
       .flatMap((path) =>
-        messageKinds(besideNone(lines, path, turns), { path, subjects: [], timePaths, decimalComma }).map(under(path)),
+        messageKinds(besideNone(lines, path, turns), { path, subjects: [], timePaths, decimalComma, spelt }).map(
+          under(path),
+        ),
       )
       .sort(commonestFirst);
   const facts = factsOf(lines, timePaths);
@@ -57,7 +62,8 @@ export function fieldKinds(
       wording: [kind.wording, ...constant.filter((value) => !kind.wording.includes(value))].join(' ').trim(),
       when: (groups) => whenApart(kind.when(groups), { [message]: '^$' }),
     });
-    const saying = (): Kind[] => messageKinds(lines, { path: message, subjects: telling, timePaths, decimalComma });
+    const saying = (): Kind[] =>
+      messageKinds(lines, { path: message, subjects: telling, timePaths, decimalComma, spelt });
     if (quiet.length > lines.length / 2)
       return [...saying(), ...fieldKinds(quiet, timePaths, decimalComma, byShape).map(without)].sort(commonestFirst);
     // A row may omit its sentence: the adjacent fields suffice.
@@ -66,7 +72,7 @@ export function fieldKinds(
       ...saying(),
       ...[...silent]
         .filter(([key]) => key.replace(/\0/g, '') !== '')
-        .map(([, own]) => without(fieldKind(own, telling, timePaths, decimalComma, false, new Set(), null))),
+        .map(([, own]) => without(fieldKind(own, telling, timePaths, { decimalComma, spelt }, false, new Set(), null))),
     ].sort(commonestFirst);
   }
   const words = tellingPaths(facts, lines);
@@ -98,7 +104,16 @@ export function fieldKinds(
   return [...groups.values()]
     .flatMap((own) => takenApart(own, lines, telling, timePaths, byShape))
     .map(({ lines: own, present, absent, works, named, remark }) => {
-      const stated = fieldKind(own, [...telling, ...works], timePaths, decimalComma, byShape, arrows, source, things);
+      const stated = fieldKind(
+        own,
+        [...telling, ...works],
+        timePaths,
+        { decimalComma, spelt },
+        byShape,
+        arrows,
+        source,
+        things,
+      );
       const called = own[0] === undefined ? stated : turned(stated, own[0].fields);
       const kind = withRemark(named === null ? called : { ...called, wording: `${called.wording} ${named}` }, remark);
       const apart = { ...pathsAs(present, '.'), ...pathsAs(absent, '^$') };
@@ -138,52 +153,11 @@ function commonIn(facts: readonly PathFacts[], lines: readonly FieldLine[]): str
 
 /** Records with only the common fields. */
 const COMMON = 0.9;
-/**
- * Maximum number of values of a field with state digits; minimum fraction of records that have it, and of those it
- * distinguishes.
- */
-const MOST_STATES = 8;
-const HAVE_STATE = 0.5;
-const DISTINGUISHED = 0.4;
-
-/** A field with state digits or edges, `0->1`, that alternate while the other fields are identical. */
-function statePaths(facts: readonly PathFacts[], telling: readonly string[], lines: readonly FieldLine[]): string[] {
-  const found = facts.filter(
-    ({ path, count, values }) =>
-      !telling.includes(path) &&
-      count >= HAVE_STATE * lines.length &&
-      values.size <= MOST_STATES &&
-      [...values.keys()].filter((value) => stateWord(value) !== null).length >= 2,
-  );
-  const groups = found.length === 0 ? [] : [...groupBy(lines, ({ fields }) => valuesOf(fields, telling)).values()];
-  const best = found.find(({ path }) => {
-    const turning = groups.filter((own) => takesTurns(own.map(({ fields }) => fields.get(path) ?? '')));
-    return turning.reduce((sum, own) => sum + own.length, 0) >= DISTINGUISHED * lines.length;
-  });
-  return best === undefined ? [] : [best.path];
-}
-
-function valuesOf(fields: ReadonlyMap<string, string>, paths: readonly string[]): string {
-  return paths.map((path) => fields.get(path) ?? '').join('\0');
-}
-
-/** Pairs of adjacent state fields with the same values: one holds the state left, the other the state entered. */
-function statePairs(facts: readonly PathFacts[], telling: readonly string[]): [string, string][] {
-  return telling.flatMap((path, i): [string, string][] => {
-    const front = telling[i - 1];
-    const own = facts.find((one) => one.path === path)?.values;
-    const before = facts.find((one) => one.path === front)?.values;
-    if (front === undefined || own === undefined || before === undefined || own.size < 3) return [];
-    const shared = [...own.keys()].filter((value) => before.has(value)).length;
-    return shared >= 0.6 * Math.max(own.size, before.size) ? [[front, path]] : [];
-  });
-}
-
 function fieldKind(
   lines: readonly FieldLine[],
   telling: readonly string[],
   timePaths: readonly string[],
-  decimalComma: boolean,
+  { decimalComma, spelt }: { readonly decimalComma: boolean; readonly spelt: ReadonlySet<string> },
   byShape: boolean,
   arrows: ReadonlySet<string>,
   source: string | null,
@@ -197,6 +171,7 @@ function fieldKind(
     kept,
     [...paths].filter((path) => !telling.includes(path) && !ownTimes(kept, timePaths).includes(path)),
     decimalComma,
+    spelt,
   );
   const said = (paths: readonly string[]): string[] =>
     paths.flatMap((path) => {

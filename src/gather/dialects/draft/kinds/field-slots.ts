@@ -17,8 +17,17 @@ export interface FieldSlots {
 /** Minimum fraction of a kind's records with a field, for a pattern on it. */
 const FILLED = 0.9;
 
-/** @param lines of one kind @param paths the fields that do not identify the kind */
-export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[], decimalComma: boolean): FieldSlots {
+/**
+ * @param lines of one kind
+ * @param paths the fields that do not identify the kind
+ * @param spelt those with durations in units
+ */
+export function fieldSlots(
+  lines: readonly FieldLine[],
+  paths: readonly string[],
+  decimalComma: boolean,
+  spelt: ReadonlySet<string> = new Set(),
+): FieldSlots {
   const cells = new Map<string, Kind>();
   const times = new Map<string, TimeCell>();
   const slots: Slot[] = paths.flatMap((path): Slot[] => {
@@ -32,7 +41,7 @@ export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[]
     }
     const distinct = [...new Set(perLine.filter((value) => value !== undefined))].slice(0, 24);
     const cell =
-      typeOf(distinct) === 'text' && !lines.some(({ timesMs }) => timesMs?.has(path))
+      typeOf(distinct) === 'text' && !spelt.has(path) && !lines.some(({ timesMs }) => timesMs?.has(path))
         ? compositeCell(lines, path, decimalComma)
         : null;
     if (cell !== null) {
@@ -61,7 +70,12 @@ export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[]
       path,
       before: plainWords(path).split(' ').reverse(),
       after: '',
-      type: isTime ? ('clock' as const) : typeOf(distinct),
+      type: isTime
+        ? ('clock' as const)
+        : spelt.has(path) && distinct.length > 0
+          ? ('number' as const)
+          : typeOf(distinct),
+      ...(spelt.has(path) ? { isSpelt: true as const } : {}),
       values: distinct,
       perLine,
       ...(isTime ? { timesMs } : {}),

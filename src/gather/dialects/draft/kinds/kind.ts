@@ -16,6 +16,8 @@ export interface Slot {
   /** The word, unit or mark directly after it. */
   readonly after: string;
   readonly type: ValueType;
+  /** Its values are durations with their units, whether or not all of them have several: `14 s`, `2 min 41 s`. */
+  readonly isSpelt?: true;
   /** A sample of its distinct values. */
   readonly values: readonly string[];
   /** Its value on each of the kind's occurrences, in order. */

@@ -19,6 +19,8 @@ export interface MessageFields {
   readonly subjects: readonly string[];
   readonly timePaths: readonly string[];
   readonly decimalComma: boolean;
+  /** Fields with durations in units. */
+  readonly spelt: ReadonlySet<string>;
 }
 
 /** Kinds of sentence, separated by subject. */
@@ -39,7 +41,7 @@ export function messageKinds(lines: readonly FieldLine[], where: MessageFields):
 
 function sentenceKinds(
   lines: readonly FieldLine[],
-  { path, subjects, timePaths, decimalComma }: MessageFields,
+  { path, subjects, timePaths, decimalComma, spelt }: MessageFields,
 ): Kind[] {
   const messages = lines.flatMap(({ fields, line, atMs }) => {
     const text = fields.get(path)?.trim();
@@ -59,6 +61,7 @@ function sentenceKinds(
       own,
       [...others].filter((one) => !known.includes(one)),
       decimalComma,
+      spelt,
     );
     return {
       ...kind,

@@ -48,6 +48,11 @@ export function isSpan(text: string): boolean {
   return whole !== '' && (hours !== undefined || minutes !== undefined) && !SPELT_CLOCK.test(text);
 }
 
+/** Whether the text is a duration with units, also with seconds alone. */
+export function isSpeltLength(text: string): boolean {
+  return text !== '' && SPAN.test(text) && !SPELT_CLOCK.test(text);
+}
+
 function spanSeconds(text: string): number {
   const [, hours = '0', minutes = '0', seconds = '0', milliseconds = '0'] = SPAN.exec(text) ?? [];
   return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds.replace(',', '.')) + Number(milliseconds) / 1000;
@@ -63,8 +68,7 @@ export function typeOf(values: readonly string[]): ValueType {
   const all = (test: (value: string) => boolean): boolean => values.length > 0 && values.every(test);
   if (all((value) => EPOCH.test(value))) return 'clock';
   if (all(isNumber)) return 'number';
-  if (values.some(isSpan) && all((value) => value !== '' && SPAN.test(value) && !SPELT_CLOCK.test(value)))
-    return 'number';
+  if (values.some(isSpan) && all(isSpeltLength)) return 'number';
   if (all((value) => CLOCK.test(value) || SPELT_CLOCK.test(value) || OTHER_CLOCK.test(value))) return 'clock';
   if (all((value) => isFrameFile(value) && !MORE_THAN_NAME.test(value))) return 'file';
   if (all((value) => DESIGNATION.test(value) && !WITH_LENGTH.test(value))) return 'designation';
