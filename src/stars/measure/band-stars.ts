@@ -64,8 +64,8 @@ export class BandMeasurer {
   private readonly profileFit = new ProfileFit();
   private readonly halfFlux = new HalfFlux();
 
-  /** @param usualFwhm of the bands before, px; the aperture if this band has too few stars */
-  measure(band: Band, width: number, usualFwhm: number | undefined, options: BandOptions): BandResult {
+  /** @param usualFwhm of the bands before, px; asked for if this band has too few stars for an aperture */
+  measure(band: Band, width: number, usualFwhm: () => number | undefined, options: BandOptions): BandResult {
     const height = band.end - band.first;
     const mesh = measureMesh(band.samples, width, band.first, options);
     // Inside the band rows count from 0.
@@ -73,7 +73,7 @@ export class BandMeasurer {
     if (parity !== undefined) fillBetweenGreen(band.samples, width, parity);
     const field: Field = { samples: band.samples, width, height, parity };
     const { candidates, saturatedPixels, hot } = this.find(field, mesh, band, options);
-    const fwhm = bandFwhm(candidates) ?? usualFwhm ?? 3;
+    const fwhm = bandFwhm(candidates) ?? usualFwhm() ?? 3;
     let radius = apertureRadius(fwhm);
     const isHot = hot * Math.PI * radius * radius > HOT_APERTURES * (band.to - band.from) * width;
     const wings = isHot ? { fwhm } : undefined;
@@ -117,7 +117,9 @@ export class BandMeasurer {
         const shape = settled === 'sharp' ? small?.shape : settled;
         const ringWidth = found.kind === 'ring' ? ringFwhm(field, x, y, level) : undefined;
         const at = found.kind === 'star' && shape !== undefined ? shape : { x, y };
-        candidates.push({ kind: found.kind, ...top, level, noise, shape, small, x: at.x, y: at.y, ringWidth });
+        const { kind } = found;
+        const { peak, plateau } = top;
+        candidates.push({ kind, peak, plateau, level, noise, shape, small, x: at.x, y: at.y, ringWidth });
         if (shape !== undefined && found.kind === 'star') variance += 0.05 * ((shape.xx + shape.yy) / 2 - variance);
       }
     });

@@ -51,16 +51,19 @@ export class Detector {
         const begin = group === 0 ? 1 : Math.ceil(mesh.centreOf(group));
         const isLast = group + GROUP >= mesh.columns;
         const stop = start + (isLast ? width - 1 : Math.ceil(mesh.centreOf(group + GROUP)));
-        const low = lowest(thresholds, group, Math.min(group + GROUP, mesh.columns - 1));
+        const until = Math.min(group + GROUP, mesh.columns - 1);
+        const low = lowest(thresholds, group, until);
+        const high = highest(thresholds, group, until);
         for (
           let at = nextAbove(samples, words, start + begin, stop, low);
           at < stop;
           at = nextAbove(samples, words, at + 1, stop, low)
         ) {
+          // A pixel of a component whose neighbours have all been checked: most are so for every threshold here.
+          const known = this.convolved.at(at);
+          if (known > high) continue;
           const threshold = mesh.alongRow(thresholds, at - start);
-          if (!((samples[at] as number) > threshold)) continue;
-          // A pixel of a component whose neighbours have all been checked.
-          if (this.convolved.at(at) > threshold) continue;
+          if (!((samples[at] as number) > threshold) || known > threshold) continue;
           this.around(field, mesh, at, threshold, from, to, visit);
         }
       }
@@ -142,4 +145,10 @@ function lowest(values: Float64Array, from: number, to: number): number {
   let low = values[from] as number;
   for (let i = from + 1; i <= to; i++) low = Math.min(low, values[i] as number);
   return low;
+}
+
+function highest(values: Float64Array, from: number, to: number): number {
+  let high = values[from] as number;
+  for (let i = from + 1; i <= to; i++) high = Math.max(high, values[i] as number);
+  return high;
 }

@@ -110,7 +110,7 @@ export class FrameMeasurer {
       saturation: limit,
     };
     for await (const band of pixels.bands(spans)) {
-      const result = this.bands.measure(band, width, usualFwhm(stars), options);
+      const result = this.bands.measure(band, width, () => usualFwhm(stars), options);
       stars.push(...result.stars);
       for (const level of result.mesh.levels) if (!Number.isNaN(level)) levels.push(level);
       for (const noise of result.mesh.noises) if (!Number.isNaN(noise)) noises.push(noise);

@@ -133,7 +133,17 @@ export class ProfileFit {
       rq += dq * residual;
       misfit += residual * residual;
     }
-    this.tried.set([aa, ak, aq, kk, kq, qq, ra, rk, rq, misfit]);
+    const { tried } = this;
+    tried[0] = aa;
+    tried[1] = ak;
+    tried[2] = aq;
+    tried[3] = kk;
+    tried[4] = kq;
+    tried[5] = qq;
+    tried[6] = ra;
+    tried[7] = rk;
+    tried[8] = rq;
+    tried[MISFIT] = misfit;
   }
 
   /** One damped Gauss–Newton step (Levenberg–Marquardt) into `step`: of a, k and q. False if there is none. */

@@ -80,12 +80,10 @@ export function shapeOf(star: FoundStar, scale: Scale, electronsPerAdu: number |
   if (star.fwhm === undefined) return undefined;
   const across = Math.sqrt(scale.x * scale.y);
   const { moments } = star;
-  const sizes = {
-    fwhm: withoutSmallPixel(star.fwhm, star.ownFwhm) * across,
-    halfFlux: star.halfFlux === undefined ? undefined : star.halfFlux * across,
-  };
+  const fwhm = withoutSmallPixel(star.fwhm, star.ownFwhm) * across;
+  const halfFlux = star.halfFlux === undefined ? undefined : star.halfFlux * across;
   if (moments === undefined)
-    return { ...sizes, elongation: 1, direction: 0, stretch: 0, stretchUncertainty: Infinity, flatness: 0 };
+    return { fwhm, halfFlux, elongation: 1, direction: 0, stretch: 0, stretchUncertainty: Infinity, flatness: 0 };
   const { long, short, direction } = axesOf(
     (moments.xx - PIXEL_VARIANCE) * scale.x ** 2,
     moments.xy * scale.x * scale.y,
@@ -93,7 +91,8 @@ export function shapeOf(star: FoundStar, scale: Scale, electronsPerAdu: number |
   );
   const elongation = Math.sqrt(long / Math.max(short, 0.02 * long));
   return {
-    ...sizes,
+    fwhm,
+    halfFlux,
     elongation,
     direction,
     stretch: Math.log(elongation),
