@@ -154,6 +154,13 @@ describe('cells of a page that are merged', () => {
     ]);
   });
 
+  it('are a line of text where one goes over all columns', () => {
+    const body =
+      '<tr><th>time</th><th>who</th><th>what</th></tr><tr><th colspan="3">Wednesday, 11 February 2026</th></tr>' +
+      '<tr><td>21.04.11</td><td>wren</td><td>ready</td></tr>';
+    expect(rows(body)).toEqual(['time|who|what', 'Wednesday, 11 February 2026', '21.04.11|wren|ready']);
+  });
+
   it('end with their table, and with its rows', () => {
     const body =
       '<tr><td rowspan="9999">x</td><td>1</td></tr><tr><td>2</td></tr></table><table>' +

@@ -24,6 +24,10 @@ const STATEMENTS: readonly (readonly [string, string])[] = [
   ['temps universel', 'utc'],
   ['世界時', 'utc'],
   ['nothing of the kind', 'site'],
+  ['UT\tuittrillen na dither', 'site'],
+  ['TU = tuning the focus', 'site'],
+  ['UT = universal time', 'utc'],
+  ['times: clock on the wall', 'site'],
 ];
 
 describe('the zone that the head of a log states', () => {

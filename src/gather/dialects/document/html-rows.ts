@@ -48,6 +48,8 @@ class Page {
   /** How many columns and rows the cell takes up that is open. */
   private columns = 1;
   private deep = 1;
+  /** How many columns the widest cell of the row takes up. */
+  private widest = 0;
   /** By column, what goes on in the rows below, and in how many. */
   private merged: { readonly text: string; left: number }[] = [];
   /** Whether all cells of the row are headers; and, by column, the group header above. */
@@ -101,10 +103,11 @@ class Page {
 
   endRow(): void {
     this.endCell();
-    const { cells, isHead, groups, over } = this;
+    const { cells, isHead, groups, over, widest } = this;
     this.cells = null;
     this.isHead = true;
     this.groups = [];
+    this.widest = 0;
     if (cells === null) return;
     this.fillMerged(cells);
     // Heads over groups of columns, with the names of these below: both make their names.
@@ -117,13 +120,15 @@ class Page {
     if (isHead && over !== null) this.put(cells.map((cell, i) => `${over[i] ?? ''} ${cell}`.trim()));
     else {
       if (over !== null) this.put(this.heads);
-      this.put(cells);
+      this.put(cells, cells.length > 1 && widest === cells.length && cells.some((cell) => /\p{L}/u.test(cell)));
     }
   }
 
-  private put(cells: readonly string[]): void {
-    if (!cells.some((cell) => cell !== '')) return;
-    this.lines.push(cells.join('\t'));
+  private put(cells: readonly string[], isHeading = false): void {
+    const filled = cells.filter((cell) => cell !== '');
+    if (filled.length === 0) return;
+    // A cell over all columns is a heading, not a cell of the last one.
+    this.lines.push(isHeading ? filled.join() : cells.join('\t'));
     this.rows++;
   }
 
@@ -139,6 +144,7 @@ class Page {
     if (!this.isCell || this.cells === null) return;
     this.isCell = false;
     const text = this.said();
+    this.widest = Math.max(this.widest, this.columns);
     for (let i = 1; i <= this.columns && this.cells.length < MOST_COLUMNS; i++) {
       const own = i === this.columns ? text : '';
       const column = this.cells.length;

@@ -8,7 +8,10 @@ const OFFSET = /\b(?:UTC?|GMT|TU)\s?([+\u2212-])\s?(\d{1,2})(?::?(\d{2}))?\b/;
 const SUM =
   /(?:universel|universal[e]?|weltzeit|wereldtijd|greenwich|uniwersaln\S+|世界時|世界时)\s*([+\u2212-])\s*(\d{1,2})\s*(?:h\b|hours?|stunden|heures?|horas?|ore\b|uur|godz\S*|hod\S*|時間|小时|小時)/iu;
 const LOCAL =
-  /ortszeit|local (?:time|clock)|hor[aá]rio local|tiempo local|summer time|sommerzeit|winterzeit|heure d'(?:été|hiver)|heures? (?:de la montre )?légale|wall clock|village clock|miejscow|zegar ścienny|plaatselijk|当地|本地|現地|地元|hora local|heure locale|ora locale|ora legale|ora solare|plaatselijke tijd|lokale tijd|zomertijd|wintertijd|czas (?:letni|zimowy)|letní čas|zimní čas|mistni cas|místní čas|地方时|hora de (?:verano|invierno|verão)|夏時間|夏时|현지 ?시|지방시/i;
+  /ortszeit|local (?:time|clock)|hor[aá]rio local|tiempo local|summer time|sommerzeit|winterzeit|heure d'(?:été|hiver)|heures? (?:de la montre )?légale|wall clock|village clock|clock on the wall|klok aan de muur|wandklok|wanduhr|reloj de (?:la )?pared|orologio (?:da|a) (?:parete|muro)|horloge murale|relógio (?:da|de) parede|nástěnn\S+ hodin|miejscow|zegar ścienny|plaatselijk|当地|本地|現地|地元|hora local|heure locale|ora locale|ora legale|ora solare|plaatselijke tijd|lokale tijd|zomertijd|wintertijd|czas (?:letni|zimowy)|letní čas|zimní čas|mistni cas|místní čas|地方时|hora de (?:verano|invierno|verão)|夏時間|夏时|현지 ?시|지방시/i;
+
+/** The same letters as a code that a list explains: `UT = uittrillen`. */
+const CODE = /^\P{L}*(?:UT\d?|TU)\s*(?:\t|[=:]|[-–—]\s)\s*(?=\p{L})/u;
 
 const OF_WALLS = new RegExp(`(?<![\\p{L}\\p{N}])(?:${ZONE_WORDS})(?![\\p{L}\\p{N}])`, 'u');
 
@@ -31,7 +34,7 @@ const BEHIND = /behind|slow|\bnach\b|hinter|atras|retard|indietro|atrás|achter|
 export function zoneIn(texts: readonly string[], firstMs = NaN): ZoneDraft {
   for (const stated of texts) {
     // `hora_UTC`, a column name.
-    const text = stated.replaceAll('_', ' ');
+    const text = stated.replaceAll('_', ' ').replace(CODE, '');
     const beside = zoneBesideUtc(text, firstMs);
     if (beside !== null) return beside;
     const offset = OFFSET.exec(text) ?? SUM.exec(text);
