@@ -2,6 +2,7 @@
  * Header bytes: from a plain file or the beginning of a gzip file, into memory that is used again for every file.
  */
 import { BLOCK_BYTES, CARD_BYTES, findEnd, findNonText, type HeaderBytes } from './cards.js';
+import { realigned } from './overlong-cards.js';
 
 /** Bytes by position, as if the file were uncompressed. */
 export interface ByteSource {
@@ -157,6 +158,23 @@ export class HeaderMemory implements HeaderBytes {
       if (this.filled >= limit) return unit(cards, cards, nonText === -1 ? 'too-long' : 'no-end-card');
       if (!this.readMore(source, position)) return unit(cards, cards, nonText === -1 ? 'truncated' : 'no-end-card');
     }
+  }
+
+  /**
+   * Cuts cards that are longer than 80 bytes, so that those after them begin where they should.
+   *
+   * @returns the keywords of these cards; none if every card has its length
+   */
+  realign(): readonly string[] {
+    const found = realigned(this.bytes.subarray(0, this.filled));
+    if (found === null) return [];
+    // The source's own beginning stays as it is.
+    this.own = inWords(Math.max(this.filled, this.expected));
+    this.filled = found.bytes.copy(this.own.bytes);
+    this.own.bytes.fill(' ', this.filled);
+    this.bytes = this.own.bytes;
+    this.words = this.own.words;
+    return found.overlong;
   }
 
   private readMore(source: ByteSource, position: number): boolean {

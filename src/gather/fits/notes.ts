@@ -53,6 +53,20 @@ export function leadingBytes(count: number): HeaderNote {
   };
 }
 
+/** @param keywords of the cards that are longer than 80 bytes, at least one */
+export function overlongCards(keywords: readonly string[]): HeaderNote {
+  const [first = '', ...others] = keywords;
+  return {
+    code: 'overlong-card',
+    card: first,
+    what:
+      `${first === '' ? 'a card' : first}${others.length > 0 ? ` and ${others.length} more` : ''} ` +
+      `${others.length > 0 ? 'take' : 'takes'} more than 80 bytes, for characters beyond ASCII were counted as one; ` +
+      'the cards after it were read where they begin',
+    remedy: 'Write names without accents and special signs in the capture program: other programs may refuse the file.',
+  };
+}
+
 export function damagedHeader(): HeaderNote {
   return {
     code: 'damaged-header',

@@ -17,6 +17,8 @@ export interface ByteReader {
   skip(length: number): Promise<void>;
 }
 
+const BEYOND_ASCII = /[\u0080-\u00ff]/;
+
 export type CardValue = string | number | boolean;
 
 /** The cards of one header. Of a repeated keyword the first counts, as in other FITS readers. */
@@ -66,13 +68,18 @@ export class HeaderCards {
  */
 export async function readHeader(reader: ByteReader, isFirst: boolean): Promise<HeaderCards | undefined> {
   const values = new Map<string, CardValue>();
+  let isBeyondAscii = false;
   for (let block = 0; block < MAX_BLOCKS; block++) {
     const bytes = await reader.read(BLOCK_BYTES);
     if (bytes.length === 0 && block === 0) return undefined;
     if (isFirst && block === 0 && bytes.toString('latin1', 0, 6) !== 'SIMPLE')
       throw new NotMeasured('it does not begin as a FITS file does');
-    if (bytes.length < BLOCK_BYTES) throw new NotMeasured('the file ends inside its header: copy it again');
     const text = bytes.toString('latin1');
+    // Pixels are read as cards where END was missed.
+    if (block === 0) isBeyondAscii = BEYOND_ASCII.test(text);
+    if (bytes.length < BLOCK_BYTES && !isBeyondAscii)
+      throw new NotMeasured('the file ends inside its header: copy it again');
+    if (bytes.length < BLOCK_BYTES) break;
     for (let at = 0; at < BLOCK_BYTES; at += CARD_BYTES) {
       const keyword = text.slice(at, at + 8).trimEnd();
       if (keyword === 'END') return new HeaderCards(values, (block + 1) * BLOCK_BYTES);
@@ -81,7 +88,11 @@ export async function readHeader(reader: ByteReader, isFirst: boolean): Promise<
       if (value !== undefined) values.set(keyword, value);
     }
   }
-  throw new NotMeasured('its header has no END card: the file is damaged or no FITS file');
+  throw new NotMeasured(
+    isBeyondAscii
+      ? 'characters beyond ASCII shift the cards of its header, and where its pixels begin is not known'
+      : 'its header has no END card: the file is damaged or no FITS file',
+  );
 }
 
 function parseValue(field: string): CardValue | undefined {
