@@ -10,6 +10,7 @@ import { withOneZone } from './mixed-zones.js';
 import type { GatherOptions } from './options.js';
 import { isLogName, listSessionFiles } from './session-files.js';
 import { logOwners } from './log-owners.js';
+import { withoutNoLogs } from './no-logs.js';
 import { ownFormatLogs } from './own-format.js';
 import { steeringTrain } from './pilot-evidence.js';
 import { named } from './session.js';
@@ -53,7 +54,10 @@ export async function starterRig(root: string, options: StarterOptions): Promise
     assigned.frames.filter((f) => f.kind === 'light'),
     (f) => f.train,
   );
-  const logs = listing.files.filter(({ path }) => isLogName(path));
+  const logs = withoutNoLogs(
+    root,
+    listing.files.filter(({ path }) => isLogName(path)),
+  );
   const owners = logOwners(
     root,
     logs,
