@@ -82,10 +82,15 @@ export type HeaderEnding =
 export interface HeaderUnit {
   /** Number of cards before END, or before whatever replaces it. */
   readonly cardCount: number;
+  /** Cards longer than 80 bytes, by their keywords, which were cut. */
+  readonly overlong: readonly string[];
   /** Length with END, without the fill of its last block. */
   readonly byteLength: number;
   readonly ending: HeaderEnding;
 }
+
+/** What is needed of a header that is cut was read, and its places in the file are not those in memory. */
+const NOTHING_MORE: ByteSource = { read: () => 0 };
 
 /** Memory for one header unit; grows to the largest header met. */
 export class HeaderMemory implements HeaderBytes {
@@ -139,11 +144,19 @@ export class HeaderMemory implements HeaderBytes {
   }
 
   /**
-   * Finds the end of the unit begun, and reads on as far as that takes.
+   * Finds the end of the unit begun, and reads on as far as that takes; where it has none because cards are too long,
+   * with these cut.
    *
    * @param position offset in the source of the byte at offset 0
    */
   complete(source: ByteSource, position: number): HeaderUnit {
+    const whole = this.endOf(source, position);
+    if (whole.ending === 'end-card') return whole;
+    const overlong = this.realign();
+    return overlong.length === 0 ? whole : { ...this.endOf(NOTHING_MORE, position), overlong };
+  }
+
+  private endOf(source: ByteSource, position: number): HeaderUnit {
     let searched = 0;
     let limit = MAX_HEADER_BYTES;
     for (;;) {
@@ -165,7 +178,7 @@ export class HeaderMemory implements HeaderBytes {
    *
    * @returns the keywords of these cards; none if every card has its length
    */
-  realign(): readonly string[] {
+  private realign(): readonly string[] {
     const found = realigned(this.bytes.subarray(0, this.filled));
     if (found === null) return [];
     // The source's own beginning stays as it is.
@@ -201,5 +214,5 @@ function inWords(length: number): HeaderBytes {
 }
 
 function unit(cardCount: number, cardsWithEnd: number, ending: HeaderEnding): HeaderUnit {
-  return { cardCount, byteLength: cardsWithEnd * CARD_BYTES, ending };
+  return { cardCount, byteLength: cardsWithEnd * CARD_BYTES, ending, overlong: [] };
 }

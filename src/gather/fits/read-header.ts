@@ -13,7 +13,6 @@ import {
   GzipSource,
   HeaderMemory,
   type HeaderEnding,
-  type HeaderUnit,
   isGzip,
   MAX_HEADER_BYTES,
 } from './header-memory.js';
@@ -31,8 +30,6 @@ import { mergedCards } from './merged-cards.js';
 import * as oddities from './notes.js';
 import type { HeaderNote } from './notes.js';
 
-/** A realigned header has no place in its file to read on from; all that is needed of it was read. */
-const NOTHING_MORE: ByteSource = { read: () => 0 };
 /** Extensions looked into before giving up on an image. */
 const MAX_EXTENSIONS = 64;
 const FIRST_CARD = 'SIMPLE  =';
@@ -189,19 +186,10 @@ function readCards(
       return { cards, ending: 'end-card' as const, byteLength: (end + 1) * CARD_BYTES };
     }
   }
-  const { cardCount, ending, byteLength } = complete(memory, source, position, notes);
+  const { cardCount, ending, byteLength, overlong } = memory.complete(source, position);
+  if (overlong.length > 0) notes.push(oddities.overlongCards(overlong));
   const { cards } = parseCards(memory, cardCount, wanted ?? keywordsIn(memory, cardCount), notes);
   return { cards, ending, byteLength };
-}
-
-/** The header's end; where it has none because cards are too long, with these cut. */
-function complete(memory: HeaderMemory, source: ByteSource, position: number, notes: HeaderNote[]): HeaderUnit {
-  const whole = memory.complete(source, position);
-  if (whole.ending === 'end-card') return whole;
-  const overlong = memory.realign();
-  if (overlong.length === 0) return whole;
-  notes.push(oddities.overlongCards(overlong));
-  return memory.complete(NOTHING_MORE, position);
 }
 
 /** The primary's own image, or that of the first extension which holds one. */
