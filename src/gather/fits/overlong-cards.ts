@@ -1,7 +1,6 @@
 /**
- * Cards that were padded to 80 characters and written as UTF-8: each character beyond ASCII takes two bytes or
- * more, and every card after it begins too late. The standard allows only ASCII, and 80 bytes a card (FITS Standard 4.0, section
- * 4.1).
+ * Cards that were padded to 80 characters and written as UTF-8: each character beyond ASCII takes two bytes or more,
+ * and the cards after it begin too late. The standard allows only ASCII, 80 bytes a card (FITS Standard 4.0, section 4.1).
  */
 import { BLOCK_BYTES, CARD_BYTES } from './cards.js';
 
