@@ -1,6 +1,7 @@
 /**
  * Cards that were padded to 80 characters and written as UTF-8: each character beyond ASCII takes two bytes or more,
- * and the cards after it begin too late. The standard allows only ASCII, 80 bytes a card (FITS Standard 4.0, section 4.1).
+ * and the cards after it begin too late. The standard allows only ASCII, in cards of 80 bytes (FITS Standard 4.0,
+ * section 4.1).
  */
 import { BLOCK_BYTES, CARD_BYTES } from './cards.js';
 
