@@ -38,11 +38,14 @@ export class Convolved {
     return this.values[place] as number;
   }
 
-  /** Computes the value at a position and compares it with the threshold; false if already computed. */
-  isNewAbove(place: number, threshold: number): boolean {
+  /** Whether a value has been computed. */
+  isKnown(place: number): boolean {
+    return !Number.isNaN(this.values[place]);
+  }
+
+  /** Computes the value at a position where none is known, and compares it with the threshold. */
+  isAbove(place: number, threshold: number): boolean {
     const { values, samples, width } = this;
-    const before = values[place] as number;
-    if (!Number.isNaN(before)) return false;
     const above = place - width;
     const below = place + width;
     const value =

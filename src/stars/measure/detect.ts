@@ -84,7 +84,7 @@ export class Detector {
     for (let j = -width; j <= width; j += width)
       for (let i = -1; i <= 1; i++) {
         const place = at + j + i;
-        if (!this.convolved.isNewAbove(place, threshold)) continue;
+        if (this.convolved.isKnown(place) || !this.convolved.isAbove(place, threshold)) continue;
         const x = at % width;
         const y = (at - x) / width;
         const component = this.grow(field, place, mesh.levelAt(x, y), mesh.noiseAt(x, y), threshold);
@@ -130,8 +130,9 @@ export class Detector {
       }
       for (let j = -width; j <= width; j += width)
         for (let i = -1; i <= 1; i++) {
-          if (!convolved.isNewAbove(at + j + i, threshold)) continue;
-          pixels[count] = at + j + i;
+          const place = at + j + i;
+          if (convolved.isKnown(place) || !convolved.isAbove(place, threshold)) continue;
+          pixels[count] = place;
           columns[count++] = x + i;
         }
     }

@@ -34,6 +34,8 @@ const NOISE_PART = 0;
 const LARGEST_VARIANCE = 400;
 /** Below this, px², single pixels dominate: a small star, adjacent hot pixels, a particle track. */
 const SHARPEST_VARIANCE = 0.16;
+/** The product of xx with its inverse's: above this the weight in a corner may be below all numbers. */
+const THIN = 16;
 
 /**
  * Iterates from an initial guess. `undefined` if nothing star-like converges, or the window leaves the field; `sharp`
@@ -77,13 +79,25 @@ export function adaptiveShape(
     let sumXX = 0;
     let sumXY = 0;
     let sumYY = 0;
-    // Along a row the weight's exponent is quadratic, so the weight follows from two multiplications per pixel.
+    // Along a row the weight's exponent is quadratic, so the weight follows from two multiplications per pixel; so it
+    // does along the window's left edge, unless a long thin star leaves no weight in its corner.
     const curve = Math.exp(-a);
+    const first = left - x;
+    const above = centreY - reachY - y;
+    const isThin = a * xx > THIN;
+    let edge = Math.exp(-0.5 * (a * first * first + 2 * b * first * above + c * above * above));
+    let edgeRatio = Math.exp(-0.5 * (2 * b * first + c * (2 * above + 1)));
+    const edgeCurve = Math.exp(-c);
+    let slope = Math.exp(-0.5 * (a * (2 * first + 1) + 2 * b * above));
+    const slopeRatio = Math.exp(-b);
     for (let row = centreY - reachY; row <= centreY + reachY; row++) {
       const dy = row - y;
-      let dx = left - x;
-      let weight = Math.exp(-0.5 * (a * dx * dx + 2 * b * dx * dy + c * dy * dy));
-      let ratio = Math.exp(-0.5 * (a * (2 * dx + 1) + 2 * b * dy));
+      let dx = first;
+      let weight = isThin ? Math.exp(-0.5 * (a * dx * dx + 2 * b * dx * dy + c * dy * dy)) : edge;
+      let ratio = slope;
+      edge *= edgeRatio;
+      edgeRatio *= edgeCurve;
+      slope *= slopeRatio;
       let lineSum = 0;
       let lineX = 0;
       let lineXX = 0;

@@ -46,19 +46,22 @@ export class ProfileFit {
       const nextA = a + (step[0] as number);
       const nextK = Math.min(Math.max(k + (step[1] as number), k * 0.4), k * 2.5);
       const nextQ = Math.min(Math.max(q + (step[2] as number), SHARPEST), WIDEST);
-      this.evaluate(count, nextA, nextK, nextQ);
-      if ((this.tried[MISFIT] as number) > (this.accepted[MISFIT] as number)) {
-        damping = Math.max(damping, 1e-3) * 10;
-        if (damping > 1e6) break;
-        continue;
+      // The last step is too small for the misfit to matter.
+      const isLast = Math.abs(nextK - k) < 2e-4 * k && Math.abs(nextQ - q) < 1e-3;
+      if (!isLast) {
+        this.evaluate(count, nextA, nextK, nextQ);
+        if ((this.tried[MISFIT] as number) > (this.accepted[MISFIT] as number)) {
+          damping = Math.max(damping, 1e-3) * 10;
+          if (damping > 1e6) break;
+          continue;
+        }
+        this.accept();
+        damping /= 10;
       }
-      const settled = Math.abs(nextK - k) < 2e-4 * k && Math.abs(nextQ - q) < 1e-3;
       a = nextA;
       k = nextK;
       q = nextQ;
-      this.accept();
-      damping /= 10;
-      if (settled) break;
+      if (isLast) break;
     }
     const half = Math.abs(q) < 1e-6 ? Math.LN2 : (2 ** q - 1) / q;
     const fwhm = 2 * Math.sqrt(half / k) * determinantOf(shape) ** 0.25;
