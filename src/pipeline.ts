@@ -119,7 +119,16 @@ function settled(session: Session, span: Interval, bySteps?: ReadonlyMap<string,
   return onOneClock(
     session,
     pilot,
-    compareClocks({ trains: [pilot, ...others], headers, events, lineTimes, byHandMs, isImpossible, bySteps }),
+    compareClocks({
+      trains: [pilot, ...others],
+      headers,
+      events,
+      lineTimes,
+      byHandMs,
+      isImpossible,
+      bySteps,
+      isGuided: session.guiding !== null,
+    }),
   );
 }
 

@@ -1,33 +1,46 @@
 /**
  * A session's times brought to one clock.
  */
-import { interval, type NightClocks } from '../model/index.js';
+import { interval, type GuidingSeries, type NightClocks } from '../model/index.js';
 import { samplesWithin } from './guiding-samples.js';
 import type { Session } from './session.js';
 
 /**
  * Everything that clocks wrote, corrected for their offsets; guiding samples use the log clock of the steering train.
  */
-export function onOneClock(session: Session, pilot: string, { notes, shiftMs }: NightClocks): Session {
-  const guidingMs = shiftMs(pilot, 'log', session.guiding?.atMs[0] ?? 0);
+export function onOneClock(session: Session, pilot: string, { notes, shiftMs, steps }: NightClocks): Session {
+  const guiding = session.guiding && withoutStep(session.guiding, steps?.ofComputer(pilot) ?? null);
+  const guidingMs = shiftMs(pilot, 'log', guiding?.atMs[0] ?? 0);
   const everMs = { startMs: -Infinity, endMs: Infinity };
   return {
     ...session,
     clocks: notes,
     frames: session.frames.map((frame) => {
       if (!frame.exposure) return frame;
-      const ms = shiftMs(frame.train, 'headers', frame.exposure.startMs);
+      const stepMs = steps?.writtenMs(frame.train, frame) ?? 0;
+      const ms = stepMs + shiftMs(frame.train, 'headers', frame.exposure.startMs - stepMs);
       if (ms === 0) return frame;
       return { ...frame, exposure: interval(frame.exposure.startMs - ms, frame.exposure.endMs - ms) };
     }),
     events: session.events.map((event) => {
-      const ms = shiftMs(event.train ?? pilot, 'log', event.atMs);
+      const train = event.train ?? pilot;
+      const stepMs = steps?.writtenMs(train, event) ?? 0;
+      const ms = stepMs + shiftMs(train, 'log', event.atMs - stepMs);
       return ms === 0 ? event : { ...event, atMs: event.atMs - ms };
     }),
-    lineTimes: session.lineTimes.map((own) => ({
-      ...own,
-      atMs: own.atMs.map((ms) => ms - shiftMs(own.train ?? pilot, 'log', ms)),
-    })),
-    guiding: session.guiding && guidingMs !== 0 ? samplesWithin(session.guiding, everMs, guidingMs) : session.guiding,
+    lineTimes: session.lineTimes.map((written) => {
+      const train = written.train ?? pilot;
+      const own = steps?.lines(train, written) ?? written;
+      return { ...own, atMs: own.atMs.map((ms) => ms - shiftMs(train, 'log', ms)) };
+    }),
+    guiding: guiding && guidingMs !== 0 ? samplesWithin(guiding, everMs, guidingMs) : guiding,
   };
+}
+
+/** Samples of a clock that was set forward: those after it, by their times. */
+function withoutStep(
+  series: GuidingSeries,
+  step: { readonly atMs: number; readonly byMs: number } | null,
+): GuidingSeries {
+  return step === null ? series : { ...series, atMs: series.atMs.map((ms) => (ms > step.atMs ? ms - step.byMs : ms)) };
 }

@@ -1,3 +1,7 @@
+import type { TellingEvent } from './event.js';
+import type { HeaderFrame } from './frame.js';
+import type { LineTimes } from './line-times.js';
+
 /** The writer of a time: the program that writes a train's headers, or the one that writes its log. */
 export type ClockSource = 'headers' | 'log';
 
@@ -25,6 +29,8 @@ export interface ClockNote {
   readonly second?: { readonly aheadMs: number; readonly share: number };
   /** The clock, or the one it was compared with, was set during the night: no single offset holds. */
   readonly jump?: ClockJump;
+  /** It was set in the night by so much, which was taken out: its times are as if it had not been set. */
+  readonly step?: Omit<ClockJump, 'isOwn'>;
   /** It runs fast or slow relative to the other: `aheadMs` is the offset in the middle. */
   readonly drift?: ClockDrift;
 }
@@ -57,6 +63,18 @@ export interface NightClocks {
   readonly notes: readonly ClockNote[];
   /** ms to subtract from a time written by that clock; 0 without correction. */
   readonly shiftMs: (train: string, source: ClockSource, atMs: number) => number;
+  /** Steps of clocks that were set in the night; taken out before anything is shifted. Absent: there are none. */
+  readonly steps?: ClockSteps;
+}
+
+/** Steps of clocks that were set in the night, by what was written after them. */
+export interface ClockSteps {
+  /** What they add to the time of an event or header as written, ms. */
+  readonly writtenMs: (train: string, written: TellingEvent | HeaderFrame) => number;
+  /** The instants of a log's lines without them. */
+  readonly lines: (train: string, own: LineTimes) => LineTimes;
+  /** The step of a whole computer, with everything that it wrote. */
+  readonly ofComputer: (train: string) => { readonly atMs: number; readonly byMs: number } | null;
 }
 
 /**
@@ -110,6 +128,7 @@ export function clockStatements(clocks: readonly ClockNote[]): ClockStatement[] 
         c.source !== note.source &&
         c.isKnown === note.isKnown &&
         c.corrected === note.corrected &&
+        (c.step === undefined) === (note.step === undefined) &&
         Math.abs(c.aheadMs - note.aheadMs) <= ALIKE_MS,
     );
     if (twin && note.source === 'headers') return [];

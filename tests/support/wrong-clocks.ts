@@ -9,15 +9,17 @@ export type Written = 'both' | 'headers' | 'log';
 /**
  * The session as it is when one computer's clock is ahead.
  *
+ * @param aheadMs all night, or at an instant
  * @param written `both`: one computer wrote headers and log, and the guiding samples where it is the pilot's (`heron`)
  */
 export function withFastComputer(
   files: SessionFiles,
   train: string,
-  aheadMs: number,
+  aheadMs: number | ((atMs: number) => number),
   written: Written = 'both',
 ): SessionFiles {
-  const later = (iso: string): string => new Date(Date.parse(iso) + aheadMs).toISOString();
+  const ahead = typeof aheadMs === 'number' ? () => aheadMs : aheadMs;
+  const later = (iso: string): string => new Date(Date.parse(iso) + ahead(Date.parse(iso))).toISOString();
   const isLog = (path: string): boolean =>
     path === `logs/${train}.jsonl` || (train === 'heron' && path === 'logs/guiding.csv');
   return new Map(

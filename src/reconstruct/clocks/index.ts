@@ -3,46 +3,40 @@
  * mount and guiding are written there; its headers if there is no log) using everything that both report;
  * well-determined clocks are converted to the time that most trains agree on, and the rest are reported as unknown.
  */
-import {
-  groupBy,
-  isDatedLight,
-  midpointMs,
-  type HeaderFrame,
-  type LineTimes,
-  type NightClocks,
-  type TellingEvent,
-} from '../../model/index.js';
-import { seenInSteps, type ClockOfSteps } from './by-steps.js';
+import { groupBy, isDatedLight, midpointMs, type HeaderFrame, type NightClocks } from '../../model/index.js';
+import { seenInSteps } from './by-steps.js';
 import { compare, referenceOf, type Reference } from './compare.js';
 import { isWellDetermined } from './differences.js';
-import { excludedBySky, type LightSky } from './daylight.js';
+import { excludedBySky } from './daylight.js';
 import { driftedMs } from './drift.js';
-import { byHand, jumpNote, referenceNote, toNote, type Compared } from './notes.js';
+import type { ClockInput } from './input.js';
+import { byHand, jumpNote, referenceNote, toNote, withSteps, type Compared } from './notes.js';
+import { linesWithout, stepMs, unstepped } from './stepped.js';
 import { trainStreams, type TrainStreams } from './streams.js';
 import { rightTime, type ComparedClock } from './vote.js';
 
 export { isZoneLike } from './differences.js';
 
-/** The input for comparing the night's clocks, as written. */
-export interface ClockInput {
-  /** Train ids; the first is the pilot. */
-  readonly trains: readonly string[];
-  readonly headers: readonly (HeaderFrame & { readonly train: string })[];
-  /** Events and lines of logs that belong to no train count as the pilot's. */
-  readonly events: readonly TellingEvent[];
-  readonly lineTimes: readonly LineTimes[];
-  /** How far a train's computer is ahead according to the rig file (`clockOffset`), ms. */
-  readonly byHandMs: ReadonlyMap<string, number>;
-  /** Clock offsets from the trains' stars where nothing else determines them; absent before they are measured. */
-  readonly bySteps?: ReadonlyMap<string, ClockOfSteps>;
-  /** Whether no light can have been taken of a field at an instant, UTC ms; absent if the site is unknown. */
-  readonly isImpossible?: LightSky;
-}
-
 const KNOWN_AT_ZERO = { aheadMs: 0, uncertaintyMs: 0, isKnown: true };
 
-/** Compares the night's clocks. */
+/** Compares the night's clocks; steps of an hour that frames or other trains prove are taken out first. */
 export function compareClocks(input: ClockInput): NightClocks {
+  const { clocks, steps } = unstepped(input, compareSteady);
+  if (steps.length === 0) return clocks;
+  return {
+    ...clocks,
+    notes: withSteps(clocks.notes, steps),
+    steps: {
+      writtenMs: (train, written) => stepMs(steps, train, written),
+      lines: (train, own) =>
+        steps.reduce((lines, step) => (step.train === train ? linesWithout(lines, step) : lines), own),
+      ofComputer: (train) => steps.find((step) => step.train === train && step.sources.length > 1) ?? null,
+    },
+  };
+}
+
+/** Compares clocks none of which was set in the night. */
+function compareSteady(input: ClockInput): NightClocks {
   const headers = groupBy(input.headers, (h) => h.train);
   const events = groupBy(input.events, (e) => e.train ?? input.trains[0]);
   const lineTimes = groupBy(input.lineTimes, (own) => own.train ?? input.trains[0]);

@@ -1,5 +1,6 @@
 /** What is known about the night's clocks, as stated in the record and on the page. */
 import { CLOCK_COVERAGE, type ClockJump, type ClockNote, type ClockSource } from '../../model/index.js';
+import type { HourStep } from './hour-step.js';
 import type { TrainStreams } from './streams.js';
 import type { ComparedClock, RightTime } from './vote.js';
 
@@ -102,4 +103,33 @@ export function byHand(byHandMs: ReadonlyMap<string, number>, streams: readonly 
       isAbsolute: true,
     }));
   });
+}
+
+/** Notes on clocks that were set by an hour and corrected for it; one that had no note gets one. */
+export function withSteps(notes: readonly ClockNote[], steps: readonly HourStep[]): ClockNote[] {
+  const of = (train: string, source: ClockSource): HourStep | undefined =>
+    steps.find((step) => step.train === train && step.sources.includes(source));
+  const noted = notes.map((note): ClockNote => {
+    const step = of(note.train, note.source);
+    return step === undefined ? note : { ...note, corrected: true, step: { atMs: step.atMs, byMs: step.byMs } };
+  });
+  const missing = steps.flatMap(({ train, sources, atMs, byMs }) =>
+    notes.some((note) => note.train === train && sources.includes(note.source))
+      ? []
+      : sources.slice(-1).map(
+          (source): ClockNote => ({
+            train,
+            source,
+            against: 'itself',
+            aheadMs: 0,
+            uncertaintyMs: 0,
+            corrected: true,
+            by: sources.length > 1 ? 'the other trains' : 'exposures in its log and its headers',
+            isKnown: true,
+            isAbsolute: true,
+            step: { atMs, byMs },
+          }),
+        ),
+  );
+  return [...missing, ...noted];
 }

@@ -18,6 +18,8 @@ import { isZoneLike } from './differences.js';
 /** One warning per clock that was corrected, disagrees, or remained undetermined despite some evidence. */
 export function clockWarnings(clocks: readonly ClockNote[]): Warning[] {
   return clockStatements(clocks).flatMap((note): Warning[] => {
+    const { step } = note;
+    if (step !== undefined) return [stepped(note, step)];
     if (note.corrected || isClockApart(note)) return [differs(note)];
     return note.isKnown || note.by === NO_WITNESS ? [] : [unsettled(note)];
   });
@@ -32,6 +34,19 @@ function differs(note: ClockStatement): Warning {
     message:
       `${note.subject} ${offset(note.aheadMs)} ${note.against}${driftWords(note)} ` +
       `(± ${clockDifference(note.uncertaintyMs)}, by ${note.by}); ${action}${zoneAdvice(note)}`,
+  };
+}
+
+function stepped(note: ClockStatement, { byMs }: NonNullable<ClockNote['step']>): Warning {
+  const rest = isClockApart(note)
+    ? `; before that it was ${offset(note.aheadMs)} ${note.against}, which was corrected`
+    : '';
+  return {
+    code: 'clock-stepped',
+    message:
+      `${note.subject.replace(/ (?:is|are)$/, '')}: its clock was set ${byMs < 0 ? 'back' : 'forward'} by ` +
+      `${clockDifference(byMs)} while the night ran (by ${note.by}); what was written after it was moved by ` +
+      `${clockDifference(byMs)}${rest}. Let the computers run on UTC, or take their time before dusk`,
   };
 }
 

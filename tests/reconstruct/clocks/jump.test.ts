@@ -60,7 +60,6 @@ describe('a clock that is set while the night runs', () => {
     [1, 'wren', 5000, 0.3],
     [2, 'wren', -12_000, 0.7],
     [10, 'wren', 120_000, 0.5],
-    [11, 'wren', 3_600_000, 0.3],
     [10, 'heron', 120_000, 0.5],
   ])('is not known: night %i, %s %i ms ahead', (seed, train, aheadMs, share) => {
     const jumps = clocksWith(seed, train, (at) => (at < share ? aheadMs : 0)).filter((c) => c.jump !== undefined);
@@ -69,6 +68,15 @@ describe('a clock that is set while the night runs', () => {
     // A jump of the reference shows as one of the companion the other way.
     const sizes = jumps.flatMap((c) => (c.jump ? [Math.abs(c.jump.byMs)] : []));
     expect(sizes.some((ms) => Math.abs(ms - Math.abs(aheadMs)) <= 1500)).toBe(true);
+  });
+
+  it('by an hour is corrected, where without that one offset holds all night', () => {
+    const notes = clocksWith(11, 'wren', (at) => (at < 0.3 ? 3_600_000 : 0));
+    expect(notes.filter((c) => c.jump !== undefined)).toEqual([]);
+    expect(notes.filter((c) => c.step !== undefined).map(({ train, step }) => [train, step?.byMs])).toEqual([
+      ['wren', -3_600_000],
+      ['wren', -3_600_000],
+    ]);
   });
 
   it('is not seen where a companion begins anew and then keeps to no dither any more', () => {

@@ -25,6 +25,7 @@ export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string
   const unknown = statements.filter((c) => !c.isKnown);
   const oneSided = statements.filter((c) => c.corrected && !c.isAbsolute);
   return [
+    ...statements.flatMap((c) => (c.step === undefined ? [] : [stepText(c, c.step, clock)])),
     ...jumped(statements).map(([c, jump]) => jumpText(c, jump, clock)),
     ...unknown
       .filter((c) => !c.jump && c.by === KEEPS_TO_NONE)
@@ -116,6 +117,21 @@ function jumped(statements: readonly ClockStatement[]): (readonly [ClockStatemen
   const all = statements.flatMap((c) => (c.jump ? [[c, c.jump] as const] : []));
   const own = all.filter(([, jump]) => jump.isOwn);
   return own.length > 0 ? own : all;
+}
+
+/** A clock that was set and corrected: what was done, and by which evidence. */
+function stepText(
+  { subject: words, by }: ClockStatement,
+  { atMs, byMs }: NonNullable<ClockNote['step']>,
+  clock: Clock,
+): string {
+  const size = clockDifference(byMs);
+  const whose = `${words.charAt(0).toLowerCase()}${words.slice(1)}`.replace(/ (?:is|are)$/, '');
+  return (
+    `The clock of ${whose} was set ${byMs < 0 ? 'back' : 'forward'} by ${size} about ${clock.time(atMs)}. What it ` +
+    `wrote after that was moved by ${size}, so that it agrees with what it wrote before (by ${by}); verdicts and ` +
+    'waits rest on that. A computer that runs on UTC, or takes its time before dusk, avoids it.'
+  );
 }
 
 function jumpText({ train, source, against }: ClockStatement, { atMs, byMs, isOwn }: ClockJump, clock: Clock): string {

@@ -90,7 +90,7 @@ export function notesView(context: ViewContext): NotesView {
                 words(clock.against),
                 clock.isKnown ? figures(signed(clock.aheadMs), clock.aheadMs) : figures(UNKNOWN),
                 clock.isKnown ? figures(clockDifference(clock.uncertaintyMs), clock.uncertaintyMs) : figures(UNKNOWN),
-                words(`${clock.by}${driftIn(clock)}`),
+                words(`${clock.by}${driftIn(clock)}${stepIn(clock)}`),
                 words(clock.corrected ? 'yes' : clock.isKnown ? 'no need' : 'not known'),
               ],
             })),
@@ -101,4 +101,10 @@ export function notesView(context: ViewContext): NotesView {
 function signed(aheadMs: number): string {
   const size = clockDifference(aheadMs);
   return aheadMs < 0 && size !== clockDifference(0) ? `−${size}` : size;
+}
+
+function stepIn({ step }: ClockNote): string {
+  return step === undefined
+    ? ''
+    : `; set ${step.byMs < 0 ? 'back' : 'forward'} by ${clockDifference(step.byMs)} in the night, which was taken out`;
 }
