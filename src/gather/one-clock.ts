@@ -9,7 +9,7 @@ import type { Session } from './session.js';
  * Everything that clocks wrote, corrected for their offsets; guiding samples use the log clock of the steering train.
  */
 export function onOneClock(session: Session, pilot: string, { notes, shiftMs, steps }: NightClocks): Session {
-  const guiding = session.guiding && withoutStep(session.guiding, steps?.ofComputer(pilot) ?? null);
+  const guiding = session.guiding && withoutStep(session.guiding, steps.ofComputer(pilot));
   const guidingMs = shiftMs(pilot, 'log', guiding?.atMs[0] ?? 0);
   const everMs = { startMs: -Infinity, endMs: Infinity };
   return {
@@ -17,20 +17,20 @@ export function onOneClock(session: Session, pilot: string, { notes, shiftMs, st
     clocks: notes,
     frames: session.frames.map((frame) => {
       if (!frame.exposure) return frame;
-      const stepMs = steps?.writtenMs(frame.train, frame) ?? 0;
+      const stepMs = steps.writtenMs(frame.train, frame);
       const ms = stepMs + shiftMs(frame.train, 'headers', frame.exposure.startMs - stepMs);
       if (ms === 0) return frame;
       return { ...frame, exposure: interval(frame.exposure.startMs - ms, frame.exposure.endMs - ms) };
     }),
     events: session.events.map((event) => {
       const train = event.train ?? pilot;
-      const stepMs = steps?.writtenMs(train, event) ?? 0;
+      const stepMs = steps.writtenMs(train, event);
       const ms = stepMs + shiftMs(train, 'log', event.atMs - stepMs);
       return ms === 0 ? event : { ...event, atMs: event.atMs - ms };
     }),
     lineTimes: session.lineTimes.map((written) => {
       const train = written.train ?? pilot;
-      const own = steps?.lines(train, written) ?? written;
+      const own = steps.lines(train, written);
       return { ...own, atMs: own.atMs.map((ms) => ms - shiftMs(train, 'log', ms)) };
     }),
     guiding: guiding && guidingMs !== 0 ? samplesWithin(guiding, everMs, guidingMs) : guiding,

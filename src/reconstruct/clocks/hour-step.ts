@@ -12,6 +12,7 @@ import {
   type DatedHeader,
   type HeaderFrame,
   type LineTimes,
+  type Source,
   type TellingEvent,
 } from '../../model/index.js';
 import { logExposures, type LogExposure } from '../log-exposures.js';
@@ -49,10 +50,13 @@ export interface Writing {
   readonly events: readonly TellingEvent[];
 }
 
+/** A record without line numbers is in its order of time, and no line comes before the first. */
+const lineIn = (source: Source | undefined): number => source?.line ?? -1;
+const lineNumber = ({ source }: TellingEvent): number => lineIn(source);
+
 export const isHour = (ms: number): boolean => Math.abs(Math.abs(ms) - HOUR_MS) <= NEAR_MS;
 
-const inOrder = (events: readonly TellingEvent[]): readonly TellingEvent[] =>
-  sortedBy(events, (e) => e.source.line ?? 0);
+const inOrder = (events: readonly TellingEvent[]): readonly TellingEvent[] => sortedBy(events, lineNumber);
 
 /** The log in which a train's exposures are; others are placed by its times. */
 function mainLog({ events }: Writing): readonly TellingEvent[] {
@@ -98,7 +102,7 @@ function areAlike(apart: readonly number[]): boolean {
   return apart.every((ms) => Math.abs(ms - middle) <= ALIKE_MS);
 }
 
-const lineOf = ({ sources }: LogExposure): number | undefined => sources[0]?.line;
+const lineOf = ({ sources }: LogExposure): number => lineIn(sources[0]);
 
 /**
  * A step of the whole computer, headers and log, at the place in its log where an hour is missing, or comes twice;
@@ -114,8 +118,8 @@ export function stepInLines(writing: Writing, byMs: number): HourStep | null {
   if (at === null) return null;
   const apartMs = itemAt(log, at).atMs - itemAt(log, at - 1).atMs;
   if (byMs < 0 ? apartMs > -LEAST_BACK_MS : apartMs < HOUR_MS - NEAR_MS) return null;
-  const fromLine = itemAt(log, at).source.line ?? 0;
-  const isLater = (exposure: LogExposure): boolean => (lineOf(exposure) ?? 0) >= fromLine;
+  const fromLine = lineNumber(itemAt(log, at));
+  const isLater = (exposure: LogExposure): boolean => lineOf(exposure) >= fromLine;
   return stepOf(writing, log, ['headers', 'log'], Math.sign(byMs) * HOUR_MS, {
     from: undefined,
     to: undefined,
@@ -133,7 +137,7 @@ function placeOf(
   let best: { readonly index: number; readonly ms: number } | null = null;
   for (let i = 1; i < log.length; i++) {
     const [before, after] = [itemAt(log, i - 1), itemAt(log, i)];
-    const line = after.source.line ?? 0;
+    const line = lineNumber(after);
     if ((from !== undefined && line <= from) || (to !== undefined && line > to)) continue;
     const ms = sign * (after.atMs - before.atMs);
     if (best === null || ms > best.ms) best = { index: i, ms };
@@ -161,14 +165,14 @@ function stepOf(
   if (at === null) return null;
   const [last, first] = [itemAt(log, at - 1), itemAt(log, at)];
   const { file } = last.source;
-  const fromLine = first.source.line ?? 0;
+  const fromLine = lineNumber(first);
   const [lastMs, firstMs] = sources.includes('log') ? [last.atMs, first.atMs] : endsOf(known);
   const byTime = (atMs: number): boolean | null => (atMs > lastMs ? true : byMs > 0 || atMs < firstMs ? false : null);
   const later = new Map(known.pairs.map(({ header, isLater }) => [header.file, isLater]));
   const sideOf = (written: TellingEvent | TrainHeader): boolean | null => {
     if ('event' in written) {
       if (!sources.includes('log')) return false;
-      return written.source.file === file ? (written.source.line ?? 0) >= fromLine : byTime(written.atMs);
+      return written.source.file === file ? lineNumber(written) >= fromLine : byTime(written.atMs);
     }
     if (!sources.includes('headers') || !isDated(written)) return false;
     return later.get(written.file) ?? byTime(written.exposure.startMs);

@@ -44,7 +44,7 @@ function compareSteady(input: ClockInput): NightClocks {
     trainStreams(train, headers.get(train) ?? [], events.get(train) ?? [], lineTimes.get(train) ?? []),
   );
   const pilot = streams[0];
-  if (!pilot) return { notes: [], shiftMs: () => 0 };
+  if (!pilot) return { notes: [], shiftMs: () => 0, steps: NO_STEPS };
   const reference = referenceOf(pilot);
   const isByHand = (train: string): boolean => input.byHandMs.has(train);
   const compared = streams
@@ -78,6 +78,7 @@ function compareSteady(input: ClockInput): NightClocks {
   const corrected = new Map(notes.filter((n) => n.corrected).map((n) => [`${n.train}/${n.source}`, n]));
   return {
     notes,
+    steps: NO_STEPS,
     shiftMs: (train, source, atMs) => {
       const note = corrected.get(`${train}/${source}`);
       return note ? note.aheadMs + (note.drift ? driftedMs(note.drift, atMs) : 0) : 0;
