@@ -63,12 +63,12 @@ export interface NightClocks {
   readonly notes: readonly ClockNote[];
   /** ms to subtract from a time written by that clock; 0 without correction. */
   readonly shiftMs: (train: string, source: ClockSource, atMs: number) => number;
-  /** No clock was set in the night. */
-export const NO_STEPS: ClockSteps = { writtenMs: () => 0, lines: (_train, own) => own, ofComputer: () => null };
-
-/** Steps of clocks that were set in the night; taken out before anything is shifted. */
+  /** Steps of clocks that were set in the night; taken out before anything is shifted. */
   readonly steps: ClockSteps;
 }
+
+/** No clock was set in the night. */
+export const NO_STEPS: ClockSteps = { writtenMs: () => 0, lines: (_train, own) => own, ofComputer: () => null };
 
 /** Steps of clocks that were set in the night, by what was written after them. */
 export interface ClockSteps {

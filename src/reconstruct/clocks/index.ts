@@ -3,7 +3,7 @@
  * mount and guiding are written there; its headers if there is no log) using everything that both report;
  * well-determined clocks are converted to the time that most trains agree on, and the rest are reported as unknown.
  */
-import { groupBy, isDatedLight, midpointMs, type HeaderFrame, type NightClocks } from '../../model/index.js';
+import { groupBy, isDatedLight, midpointMs, NO_STEPS, type HeaderFrame, type NightClocks } from '../../model/index.js';
 import { seenInSteps } from './by-steps.js';
 import { compare, referenceOf, type Reference } from './compare.js';
 import { isWellDetermined } from './differences.js';
