@@ -16,7 +16,8 @@ export function unusedOf(kind: Kind, choice: Choice, doubted: readonly EventName
 /** The alternatives for the lines of a plan. */
 export function choiceOf(plan: Plan, stated: readonly StatedExposure[], trains: Trains | null): Choice {
   const { change: _, ...whole } = plan;
-  const ruleFor: Choice['ruleFor'] = (event, logged) => ruleOf({ ...whole, event, parts: [] }, logged, stated, trains);
+  const ruleFor: Choice['ruleFor'] = (event, logged) =>
+    ruleOf({ ...whole, event, parts: [], isLiteral: true }, logged, stated, trains);
   // A line that states both ends of a span, or one end and a duration, yields both events whichever is chosen.
   const outcomeOf = (event: EventName): string => {
     if (plan.range === undefined && plan.span === undefined) return event;

@@ -13,7 +13,9 @@ import { spansOf } from './kinds/spans-in-sentences.js';
 import { thirdTime } from './kinds/third-time.js';
 import { asTitled, titledTimes } from './kinds/titled-times.js';
 import { datedBegins } from './dated-begins.js';
+import { saysInVain } from './lexicon/said.js';
 import { partCandidate } from './part-candidate.js';
+import { capturesReason, isTooWide } from './reasons.js';
 import { inOrder } from './rule-order.js';
 import { withOutcomes } from './stated-outcomes.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
@@ -29,6 +31,8 @@ export interface DraftedRules {
   readonly unused: readonly UnusedLines[];
   /** Some rule has events at times stated in its lines. */
   readonly usesCaughtTimes: boolean;
+  /** The trains that its lines are about, `null` if they are of one. */
+  readonly trains: Trains | null;
 }
 
 /** What happens when a report is written; and, if all its other times are later, what begins then. */
@@ -142,8 +146,10 @@ export function draftRules(
     ({ kind, event, parts: own }) => (event !== null || own.length > 0) && hasCondition(kind.when(new Map())),
   );
   const made = used.map((plan) => {
-    const rule = { ...ruleOf(plan, logged, stated, trains), choice: choiceOf(plan, stated, trains) };
-    return [plan, rule] as const;
+    const rule = ruleOf(plan, logged, stated, trains);
+    const others = capturesReason(rule) ? plans.filter((other) => !isAlike(plan, other)).map(({ kind }) => kind) : [];
+    const own = isTooWide(rule, others) ? ruleOf({ ...plan, isLiteral: true }, logged, stated, trains) : rule;
+    return [plan, { ...own, choice: choiceOf(plan, stated, trains) }] as const;
   });
   // Anything that a later line dates by a duration need not be reported twice.
   const dated = datedBegins(made.map(([, rule]) => rule));
@@ -155,6 +161,7 @@ export function draftRules(
     unused: plans
       .filter((plan) => !used.includes(plan))
       .map((plan) => unusedOf(plan.kind, choiceOf(plan, stated, trains))),
+    trains,
     usesCaughtTimes: plans.some(({ parts: own, range }) => own.length > 0 || range !== undefined),
   };
 }
@@ -223,6 +230,11 @@ function withoutPlanned(plan: Plan | undefined, rule: DraftRule): DraftRule {
     return rule;
   const { lasts: _, ...others } = rule;
   return others;
+}
+
+/** Whether the lines of two plans say the same, with the same outcome. */
+function isAlike(one: Plan, other: Plan): boolean {
+  return one.event === other.event && saysInVain(one.kind.wording) === saysInVain(other.kind.wording);
 }
 
 /** No rule could identify rows without words. */

@@ -117,15 +117,28 @@ const COUNTED = wordList(
   'nr no num numero nummer number seq id n line row zeile ligne linea linha rij record job 番号',
 );
 
+/** The position that a focuser starts from: if a line states two, the first. */
+export function positionBefore(slots: readonly Slot[]): Slot | null {
+  const steps = positionsIn(slots);
+  return steps.find((slot) => near(slot, LEFT)) ?? steps[0] ?? null;
+}
+
 /** The final position of a focuser: if a line states two, not the starting one. */
 export function positionAfter(slots: readonly Slot[]): Slot | null {
+  const found = positionsIn(slots);
+  return found.find((slot) => !near(slot, LEFT)) ?? found[0] ?? null;
+}
+
+/** The slots that may be positions: those named so, if there are any. */
+function positionsIn(slots: readonly Slot[]): readonly Slot[] {
   const steps = slots.filter(
     (slot) =>
       slot.type === 'number' &&
+      // `focuser[953]` is the number of a process.
+      slot.after !== ']' &&
       !near(slot, COUNTED, 1) &&
       slot.values.map(numberIn).every((value) => Number.isInteger(value) && value > 100),
   );
   const named = steps.filter((slot) => near(slot, POSITION));
-  const found = named.length > 0 ? named : steps;
-  return found.find((slot) => !near(slot, LEFT)) ?? found[0] ?? null;
+  return named.length > 0 ? named : steps;
 }

@@ -1,11 +1,12 @@
 import { beginOf, type EventName, type FieldName } from '../../../model/index.js';
 import type { Kind, Slot } from './kinds/kind.js';
-import { focusSizes, isSize, isTemperature, positionAfter } from './focus-sizes.js';
+import { coolerFacts } from './cooler-facts.js';
+import { focusFacts } from './focus-facts.js';
 import { isRunning } from './kinds/running-numbers.js';
 import { isSpelt } from './kinds/spelt-lengths.js';
 import { isCount, numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/word-list.js';
-import { saysInVain } from './lexicon/said.js';
+import { hasReason, mayBeWhy, saysWhy } from './reasons.js';
 import { EXPOSED, FROM_TO, isOfArc, LASTED, near, OF_LENGTH, SECONDS_AFTER, SECONDS_BEFORE } from './seconds-words.js';
 
 /** The target of a capture: a field of the event, or `took`, its duration. */
@@ -18,30 +19,18 @@ const TOOK = wordList(
     czas cas time took_s dt trwani* duracion duracao ${OF_LENGTH}`,
 );
 const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル 픽셀 화소');
-const SIZE = wordList(
-  'size hfr hfd fwhm star stars estrella* stern* etoile* stell* estrela* ster sterren gwiazd* hvezd* ' +
-    'sternbreite breite tamano grosse taille width w 星 크기',
-);
-const BEFORE = wordList('before antes vorher avant prima voor przed pred 前 from von de');
-const AFTER = wordList(
-  'after antes_no ahora nachher apres dopo na po now jetzt maintenant ora agora nu teraz nyni 后 後 to',
-);
-const SET = wordList(
-  'set setpoint target ordered soll goal consigna consigne pedido want wants wanted asked goal zadane zadan* cil ' +
-    'impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定 목표 설정',
-);
 const FILTER = wordList('filter* filtro filtre filtr filtru 滤镜 フィルター 필터');
-const WHY = wordList(
-  'why because cause reason unsafe weather por causa motivo wegen grund car raison per motivo reden powod duvod ' +
-    '原因 理由 이유 원인',
-);
-
-/** Which slots of a kind fill which fields of its event; each name is used once. */
-export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): Map<Slot, SlotName> {
+/** Which slots of a kind, other than those taken, fill which fields of its event; each name is used once. */
+export function slotNames(
+  kind: Kind,
+  event: EventName,
+  seconds: Slot | null,
+  taken: ReadonlyMap<Slot, string> = new Map(),
+): Map<Slot, SlotName> {
   const names = new Map<Slot, SlotName>();
   const used = new Set<SlotName>();
   const put = (slot: Slot, name: SlotName | null): void => {
-    if (name === null || used.has(name) || names.has(slot)) return;
+    if (name === null || used.has(name) || names.has(slot) || taken.has(slot)) return;
     names.set(slot, name);
     used.add(name);
   };
@@ -51,24 +40,12 @@ export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): M
       ? ((event === 'exposure-abort' ? null : actualOf(kind)) ?? shortOf(kind, event))
       : null;
   if (actual !== null && actual !== seconds) put(actual, 'took');
-  if (event === 'focus-end') {
-    const measured = kind.slots.filter((slot) => !isTemperature(slot) && tookUnit(slot) === null);
-    const sizes = focusSizes(measured, saysInVain(kind.wording));
-    if (sizes !== null) {
-      put(sizes.before, 'sizeBefore');
-      put(sizes.after, 'sizeAfter');
-    }
-    const position = positionAfter(measured);
-    if (position !== null) put(position, 'position');
-  }
+  const measured = kind.slots.filter((slot) => !taken.has(slot) && tookUnit(slot) === null);
+  for (const [slot, name] of focusFacts(kind, event, measured)) put(slot, name);
   for (const slot of kind.slots) put(slot, surely(slot, event));
   for (const slot of kind.slots) put(slot, likely(slot, event));
+  if (event === 'cooler') for (const [slot, name] of coolerFacts(kind)) put(slot, name);
   return names;
-}
-
-/** Whether a slot states a reason. */
-export function saysWhy(slot: Slot): boolean {
-  return near(slot, WHY);
 }
 
 const MILLISECONDS = wordList('ms millis*');
@@ -198,7 +175,7 @@ function surely(slot: Slot, event: EventName): SlotName | null {
       if (/^(?:exposure|slew|centre)-/.test(event) && near(slot, TARGET, 1)) return 'target';
       // A wheel's own filter names, `H alpha 5nm`: identified by the name of the field.
       if (isExposure && slot.path !== null && near(slot, FILTER, 1)) return 'filter';
-      return event.startsWith('hold') && saysWhy(slot) ? 'why' : null;
+      return hasReason(event) && (saysWhy(slot) || mayBeWhy(slot)) ? 'why' : null;
     default:
       return null;
   }
@@ -219,12 +196,6 @@ function surelyNumber(slot: Slot, event: EventName): SlotName | null {
       return isSeconds ? 'seconds' : null;
     case 'dither-begin':
       return isPixels(slot) ? 'pixels' : null;
-    case 'focus-end':
-      if (isTemperature(slot)) return 'temperature';
-      if (near(slot, SIZE) && near(slot, BEFORE, 1)) return 'sizeBefore';
-      return near(slot, SIZE) && near(slot, AFTER, 1) ? 'sizeAfter' : null;
-    case 'cooler':
-      return near(slot, SET, 1) ? 'setpoint' : null;
     default:
       return null;
   }
@@ -239,11 +210,6 @@ function likely(slot: Slot, event: EventName): SlotName | null {
   switch (event) {
     case 'dither-begin':
       return all((value) => value > 0 && value < 100) && !isCount(numbers) ? 'pixels' : null;
-    case 'focus-end':
-      return isSize(slot) && !isTemperature(slot) ? 'sizeAfter' : null;
-    case 'cooler':
-      if (!all((value) => value >= -100 && value <= 60)) return null;
-      return numbers.length <= 3 && slot.perLine.length > 2 * numbers.length ? 'setpoint' : 'temperature';
     default:
       return null;
   }

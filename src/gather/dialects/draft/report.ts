@@ -201,6 +201,8 @@ export interface DraftReport {
   /** How messages refer to jobs by number, `null` if they do not. */
   readonly jobs: JobsDraft | null;
   readonly decimalComma: boolean;
+  /** Ids of trains, by the names that rules give. */
+  readonly trains: Readonly<Record<string, string>>;
   /** The pattern of times of day inside entries, if rules use them. */
   readonly caught?: readonly string[];
   /** Most common first within an event; events in the order of their first line. */

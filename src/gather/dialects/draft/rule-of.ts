@@ -13,6 +13,7 @@ import type { Part, Ranged } from './kinds/parts.js';
 import type { TitledTimes } from './kinds/titled-times.js';
 import { nameKey } from './classify/twins.js';
 import { loggedLate } from './kinds/logged-late.js';
+import { reasonIn } from './reasons.js';
 import type { DraftEvent, DraftRule } from './report.js';
 import { eventsOfChange, statedOf, type StateChangeEvents } from './states/change-events.js';
 
@@ -32,6 +33,8 @@ export interface Plan {
   readonly lasted?: Slot | undefined;
   /** Its lines state which state is left and which is entered. */
   readonly change?: StateChangeEvents;
+  /** The reason that its lines give is not captured. */
+  readonly isLiteral?: boolean;
 }
 
 /** A log without any of these reports only begins, and aborted exposures. */
@@ -49,7 +52,7 @@ const MOST_TITLED = 20;
 
 /** The rule for a plan; `logged` are the events that the whole log has. */
 export function ruleOf(
-  { kind, verdict, event, parts, titled, range, span, lasted: stood, change }: Plan,
+  { kind, verdict, event, parts, titled, range, span, lasted: stood, change, isLiteral }: Plan,
   logged: ReadonlySet<EventName>,
   stated: readonly StatedExposure[],
   trains: Trains | null,
@@ -125,9 +128,19 @@ export function ruleOf(
   const [about, besides] = partition(filled, (one) => one.event === event || one.event === begun);
   for (const one of [...about, ...besides]) {
     const taken = new Set(names.values());
-    for (const [slot, name] of slotNames(kind, one.event, own?.seconds ?? length ?? kind.exposure?.asked ?? null))
+    // What the line of a finished refocus states is what it ended with.
+    if (one.event === 'focus-begin' && events.some(({ event: other }) => other === 'focus-end')) continue;
+    for (const [slot, name] of slotNames(
+      kind,
+      one.event,
+      own?.seconds ?? length ?? kind.exposure?.asked ?? null,
+      groups,
+    ))
       if (!names.has(slot) && !taken.has(name) && !groups.has(slot)) names.set(slot, name);
   }
+  const reason =
+    event === null || isLiteral === true || [...names.values()].includes('why') ? null : reasonIn(kind, event, groups);
+  if (reason !== null) names.set(reason, 'why');
   const fields: Record<string, string> = {};
   let took: string | undefined;
   let seconds: string | undefined;

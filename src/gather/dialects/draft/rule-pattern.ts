@@ -20,7 +20,7 @@ export function rulePattern(
   for (let i = 0; i < template.tokens.length; i++) {
     const gap = i === 0 ? '' : GAPS[template.gaps[i] ?? ''];
     const token = template.tokens[i];
-    if (typeof token === 'string') {
+    if (typeof token === 'string' && !groups.has(i)) {
       parts.push({ text: `${gap}${escaped(token)}`, isGroup: false });
       continue;
     }

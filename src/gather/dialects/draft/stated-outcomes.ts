@@ -1,5 +1,5 @@
 import { beginOf, hasField, type EventName } from '../../../model/index.js';
-import { saysWhy } from './group-names.js';
+import { saysWhy } from './reasons.js';
 import type { Kind, Slot } from './kinds/kind.js';
 import { plainWords } from './lexicon/plain-words.js';
 import { wordList } from './lexicon/word-list.js';

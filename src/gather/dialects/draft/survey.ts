@@ -45,6 +45,7 @@ import { zoneIn } from './time/zone-statement.js';
 import { caughtPatterns } from './time/caught-pattern.js';
 import { inWords } from './in-words.js';
 import { layoutDraft } from './layout-draft.js';
+import { namesToIds } from './train-ids.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
 import { isUsable } from './usable-pattern.js';
 
@@ -136,7 +137,7 @@ export function surveyOf(
       ),
     ).map((kind) => explained(kind, legend, found.isAll)),
   );
-  const { rules, unused, usesCaughtTimes } = draftRules(
+  const { rules, unused, usesCaughtTimes, trains } = draftRules(
     ofEvents,
     frameEvidence(ofEvents, frames, found.evidence),
     ownStampOf(reading),
@@ -200,6 +201,7 @@ export function surveyOf(
     stateLines,
     jobs,
     decimalComma,
+    trains: namesToIds(rules, trains, headTexts),
     ...(caught.length > 0 ? { caught: [...new Set(caught)] } : {}),
     rules: rules.filter(({ when }) => isUsable(when)),
     ...(found.guiding === undefined ? {} : { guiding: found.guiding }),

@@ -15,6 +15,7 @@ export function writeDraft(report: DraftReport): string {
     ...statesText(report),
     ...jobs(report),
     ...sections(report),
+    ...trainNames(report),
     ...writeGuiding(report),
     ...writeRules(report),
     ...writeUnused(report),
@@ -177,6 +178,17 @@ function sections({ stamp, sections: found }: DraftReport): string[] {
     '# The times are relative, and no line was found that says to what. Catch its time in a group (?<time>…).',
     'sections:',
     "  - begin: 'replace this by what the line with the base time says'",
+  ];
+}
+
+/** What its names of trains stand for. */
+function trainNames({ trains }: DraftReport): string[] {
+  const entries = Object.entries(trains).map(([name, id]) => `${quoted(name)}: ${quoted(id)}`);
+  if (entries.length === 0) return [];
+  return [
+    '',
+    '# Names in the log, and the trains that they stand for: ids of the rig file.',
+    `trains: { ${entries.join(', ')} }`,
   ];
 }
 

@@ -14,6 +14,8 @@ export interface StrangerScore {
   /** Facts that the truth states for events that were found, and how many of them are the same. */
   readonly fields: number;
   readonly fieldsRight: number;
+  /** The same for each event and fact, with those that differ from what the truth states. */
+  readonly facts: ReadonlyMap<string, FactScore>;
   /** Share of the found events that stand at an instant at which the truth has some event. */
   readonly timesRight: number;
   /** Guiding samples of the truth, and those found at their time with their values. */
@@ -24,6 +26,15 @@ export interface StrangerScore {
   /** The events of the truth that were not found, and the lines that tell them where the truth names these. */
   readonly missed: readonly { readonly event: string; readonly line?: number }[];
   readonly yaml: string;
+}
+
+/** How often a fact of an event is right, left out, and another than the truth has it. */
+export interface FactScore {
+  readonly right: number;
+  readonly missing: number;
+  readonly wrong: number;
+  /** Some that are not right, as the draft has them and as they are. */
+  readonly examples: readonly string[];
 }
 
 /** Names that mean the same: an exposure that is cut short ends as others do. */
@@ -42,7 +53,8 @@ interface TrueEvent {
 
 /** Stamps of whole seconds, and ends that are derived from them, are this far from the truth at most. */
 const TOLERANCE_MS = 1100;
-const NOT_FACTS: ReadonlySet<string> = new Set(['at', 'event', 'line', 'failed', 'whyKind']);
+/** What is no field of an event: hands have written down numbers of frames as well. */
+const NOT_FACTS: ReadonlySet<string> = new Set(['at', 'event', 'line', 'failed', 'whyKind', 'frame']);
 
 /** The logs of a folder: all files that have a truth beside them. */
 export function logsIn(folder: string): string[] {
@@ -73,8 +85,8 @@ export async function scoreDialect(
   const truth = jsonLines<TrueEvent>(`${stem}.truth.jsonl`);
   const free = new Set(read.events);
   const missing: TrueEvent[] = [];
-  let fields = 0;
-  let fieldsRight = 0;
+  const facts = new Map<string, FactScore>();
+  const isOfOne = new Set(truth.flatMap(({ train }) => train ?? [])).size === 1;
   for (const event of truth) {
     const atMs = Date.parse(event.at);
     const near = [...free].filter(
@@ -89,9 +101,9 @@ export async function scoreDialect(
     const found = new Map<string, unknown>(Object.entries(best));
     for (const [name, value] of Object.entries(event)) {
       if (NOT_FACTS.has(name)) continue;
-      fields++;
-      // That a thing came out well needs no saying.
-      if (found.get(name) === value || (name === 'ok' && value === true && !found.has(name))) fieldsRight++;
+      const stated = found.get(factName(event.event, name));
+      if (name === 'train' && SHARED.test(event.event)) continue;
+      addFact(facts, event, name, value, name === 'train' ? trainIn(stated, value, isOfOne) : stated);
     }
   }
   const lines = readFileSync(join(folder, log), 'latin1').split('\n');
@@ -115,8 +127,9 @@ export async function scoreDialect(
     right: truth.length - missing.length,
     wrong: free.size,
     missing: missing.length,
-    fields,
-    fieldsRight,
+    fields: sumOf(facts, ({ right, missing: none, wrong }) => right + none + wrong),
+    fieldsRight: sumOf(facts, ({ right }) => right),
+    facts,
     timesRight: counted.length === 0 ? 0 : onTime.length / counted.length,
     ...samples,
     wrongNames: countsOf([...free].map(({ event }) => nameOf(event))),
@@ -124,6 +137,49 @@ export async function scoreDialect(
     missed: missing,
     yaml,
   };
+}
+
+/** What the mount and the guiding do concerns every train, whichever of them is named. */
+const SHARED = /^(?:dither-(?:begin|end)|settling|guiding|star-gap|slew|centre|flip|hold)/;
+
+/**
+ * A train as a report takes it: in any case of letters, and where a log is of one train and names none, the train that
+ * the rig file lists the log under.
+ */
+function trainIn(stated: unknown, value: unknown, isOfOne: boolean): unknown {
+  if (stated === undefined) return isOfOne ? value : undefined;
+  return String(stated).toLowerCase() === String(value).toLowerCase() ? value : stated;
+}
+
+/** Some hands name the filter that a wheel turns to as that of an exposure. */
+function factName(event: string, name: string): string {
+  return name === 'filter' && event.startsWith('filter-') ? 'to' : name;
+}
+
+const MOST_EXAMPLES = 3;
+
+function addFact(
+  facts: Map<string, FactScore>,
+  { event, line }: TrueEvent,
+  name: string,
+  value: unknown,
+  found: unknown,
+): void {
+  const key = `${event}.${name}`;
+  const { right, missing, wrong, examples } = facts.get(key) ?? { right: 0, missing: 0, wrong: 0, examples: [] };
+  // That a thing came out well needs no saying.
+  const isRight = found === value || (name === 'ok' && value === true && found === undefined);
+  const text = `line ${line ?? '?'}: ${JSON.stringify(found) ?? 'none'} for ${JSON.stringify(value)}`;
+  facts.set(key, {
+    right: right + (isRight ? 1 : 0),
+    missing: missing + (!isRight && found === undefined ? 1 : 0),
+    wrong: wrong + (!isRight && found !== undefined ? 1 : 0),
+    examples: isRight || examples.length >= MOST_EXAMPLES ? examples : [...examples, text],
+  });
+}
+
+function sumOf(facts: ReadonlyMap<string, FactScore>, number: (fact: FactScore) => number): number {
+  return [...facts.values()].reduce((sum, fact) => sum + number(fact), 0);
 }
 
 /** A frame's exposure that is aborted, or logged late, ends within this of its stated length, ms. */
@@ -273,4 +329,16 @@ export function scoreLine(score: StrangerScore): string {
     ...(score.samples > 0 ? [`samples ${score.samplesRight}/${score.samples}`] : []),
     `wrong: ${list(score.wrongNames) || 'none'}; missing: ${list(score.missingNames) || 'none'}`,
   ].join('; ');
+}
+
+/** One line for each fact of an event that is left out or wrong somewhere in a log. */
+export function factLines({ facts }: StrangerScore): string {
+  return [...facts]
+    .filter(([, { missing, wrong }]) => missing + wrong > 0)
+    .sort(([, a], [, b]) => b.missing + b.wrong - a.missing - a.wrong)
+    .map(
+      ([name, { right, missing, wrong, examples }]) =>
+        `  ${name}: ${right} right, ${missing} missing, ${wrong} wrong; ${examples.join('; ')}`,
+    )
+    .join('\n');
 }

@@ -1,7 +1,8 @@
 /**
  * How untouched drafts do on a folder of logs with their truth: bundle it with esbuild and run it with the folder.
+ * FACTS=1 lists the facts that are missing or wrong as well.
  */
-import { logsIn, scoreLine, scoreLog } from './score-folder.js';
+import { factLines, logsIn, scoreLine, scoreLog } from './score-folder.js';
 
 const [folder = '', verbose] = process.argv.slice(2);
 for (const log of logsIn(folder)) {
@@ -9,6 +10,7 @@ for (const log of logsIn(folder)) {
   try {
     const score = await scoreLog(folder, log);
     console.log(scoreLine(score));
+    if (process.env.FACTS !== undefined) console.log(factLines(score));
     if (verbose !== undefined) console.log(score.yaml);
   } catch (error) {
     console.log(`${log}: ${error instanceof Error ? (error.stack ?? '').slice(0, 1500) : String(error)}`);

@@ -5,7 +5,7 @@ import { isLevel } from '../kinds/levels.js';
 import type { Stated } from './durations.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
-import { namedIn } from './named-in.js';
+import { namedIn, partsOf } from './named-in.js';
 import { type Opening, openingsAsked, openingsBefore, openingsFromRows, openingsOf } from './openings.js';
 import { nameKey, twinNames, wordsIn } from './twins.js';
 
@@ -160,15 +160,25 @@ function sharedShare(a: ReadonlySet<string>, b: ReadonlySet<string>): number {
   return shared / Math.max(1, a.size + b.size - shared);
 }
 
+/** A device named after its train, and how many of them a train has. */
+const DEVICE = /^[\p{L}\p{N}_'’-]+$/u;
+const MOST_PARTS = 6;
+
 function named(names: readonly string[]): Trains {
   const keys = names.map(nameKey);
   const indexIn = namedIn(keys);
+  const partOf = partsOf(keys);
+  const inPart = (value: string): number => (DEVICE.test(value) ? partOf(value) : -1);
   const slots = new Map<Kind, Slot | null>();
   const slotOf = (kind: Kind): Slot | null => {
     const known = slots.get(kind);
     if (known !== undefined) return known;
     const found =
       kind.slots.find(({ values }) => values.length > 0 && values.every((value) => keys.includes(nameKey(value)))) ??
+      kind.slots.find(
+        ({ type, values }) =>
+          type === 'text' && values.length <= MOST_PARTS * keys.length && values.every((value) => inPart(value) >= 0),
+      ) ??
       null;
     slots.set(kind, found);
     return found;
@@ -180,7 +190,10 @@ function named(names: readonly string[]): Trains {
     nameOf,
     of: (kind, nth) => {
       const slot = slotOf(kind);
-      return slot === null ? indexIn(kind.wording) : keys.indexOf(nameKey(slot.perLine[nth] ?? ''));
+      if (slot === null) return indexIn(kind.wording);
+      const value = slot.perLine[nth] ?? '';
+      const whole = keys.indexOf(nameKey(value));
+      return whole >= 0 ? whole : inPart(value);
     },
   };
 }

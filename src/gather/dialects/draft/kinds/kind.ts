@@ -44,6 +44,17 @@ export interface ExposureColumns {
   readonly other: Slot | null;
 }
 
+/** A part of a message behind a mark, in words: it may give a reason. */
+export interface Segment {
+  readonly slot: Slot;
+  /** What the message says before it. */
+  readonly said: string;
+  /** A colon or brackets set it apart, not a comma or dash. */
+  readonly isClear: boolean;
+  /** Slots for parts of it. */
+  readonly within: readonly Slot[];
+}
+
 /** Lines that are identical except for their values, in any log layout. */
 export interface Kind {
   readonly count: number;
@@ -66,6 +77,8 @@ export interface Kind {
   /** It introduces a numbered job, reports its result, its end, or its abort. */
   readonly ofJob?: { readonly part: 'begun' | 'later' | 'over' | 'cut'; readonly about?: string };
   readonly slots: readonly Slot[];
+  /** Parts of a message behind marks, whether or not they vary. */
+  readonly segments?: readonly Segment[];
   /** Each cell of a row is a message of its own: others may have the same line and time. */
   readonly isCell?: true;
   /** Each of its rows is an exposure. */

@@ -1,7 +1,6 @@
 import { leaderIn, rulePattern } from '../rule-pattern.js';
 import { TemplateTree, templateText, type Template } from '../template-tree.js';
 import { tokenize, type Gap, type Token } from '../tokens.js';
-import { plainWords } from '../lexicon/plain-words.js';
 import { byState, type Sorted, turningPairs, wordedStates } from './binary-states.js';
 import type { Kind, Slot } from './kind.js';
 import {
@@ -12,7 +11,9 @@ import {
   withNumbersFixed,
   wordsWithNumbers,
 } from './numbered-words.js';
+import { segmentsOf } from './segments.js';
 import { typeOf } from './values.js';
+import { dateBefore, wordAfter, wordsBefore } from './words-around.js';
 
 /** A message to be classified: its text, the number of its first line, its time in ms or NaN. */
 export interface Message {
@@ -140,14 +141,16 @@ function textKind(
   const runs = runsOf(template);
   const slots = new Map<Slot, number>();
   const tokens = messages.map(({ text }) => takenApart(text));
-  for (const [first, last] of runs) {
-    if (leaderIn(template.wildcards.get(first)?.values) !== null) continue;
-    const perLine = tokens.map((own) =>
+  const textOf = (first: number, last: number): string[] =>
+    tokens.map((own) =>
       own
         .slice(first, last + 1)
         .map((token, i) => (i > 0 && token.gap !== '' ? ` ${token.text}` : token.text))
         .join(''),
     );
+  for (const [first, last] of runs) {
+    if (leaderIn(template.wildcards.get(first)?.values) !== null) continue;
+    const perLine = textOf(first, last);
     const values = [...new Set(perLine)].slice(0, 24);
     const type = typeOf(values);
     const slot: Slot = {
@@ -160,6 +163,11 @@ function textKind(
     };
     slots.set(slot, first);
   }
+  const spanned = segmentsOf(template, textOf, slots);
+  const places = new Map<Slot, number>([
+    ...slots,
+    ...spanned.map(({ segment, first }) => [segment.slot, first] as const),
+  ]);
   return {
     count: template.count,
     firstLine: template.firstLine,
@@ -172,14 +180,18 @@ function textKind(
     lead: 0,
     hints: '',
     slots: [...slots.keys()],
+    ...(spanned.length === 0 ? {} : { segments: spanned.map(({ segment }) => segment) }),
     lines: messages.map(({ line }) => line),
     atMs: messages.map(({ atMs }) => atMs),
     when: (groups) =>
       rulePattern(
         template,
-        runs,
+        new Map([
+          ...runs,
+          ...spanned.flatMap(({ segment, first, last }) => (groups.has(segment.slot) ? [[first, last] as const] : [])),
+        ]),
         new Map(
-          [...groups].flatMap(([slot, name]) => (slots.has(slot) ? [[slots.get(slot) ?? 0, name] as const] : [])),
+          [...groups].flatMap(([slot, name]) => (places.has(slot) ? [[places.get(slot) ?? 0, name] as const] : [])),
         ),
         decimalComma,
       ),
@@ -208,40 +220,4 @@ function runsOf(template: Template): Map<number, number> {
 function isTextual(template: Template, i: number): boolean {
   const values = [...(template.wildcards.get(i)?.values ?? [])];
   return template.tokens[i] === null && values.length > 0 && typeOf(values) === 'text';
-}
-
-/** A day and its month, or a whole date. */
-const DAY =
-  /^(?:(?:20\d{2}[-./](?:0?[1-9]|1[0-2])[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./](?:20)?\d{2})|(?:0?[1-9]|[12]\d|3[01])[./](?:0?[1-9]|1[0-2])|(?:0?[1-9]|1[0-2])[-/](?:0?[1-9]|[12]\d|3[01]))$/;
-
-/** Start of a time of day preceded by day and month: `begun: 28.03. 20:31:13`. */
-function dateBefore(template: Template, clock: number): number {
-  const at = template.tokens[clock - 1] === '.' ? clock - 2 : clock - 1;
-  const values = [...(template.wildcards.get(at)?.values ?? [])];
-  return values.length > 0 && values.every((value) => DAY.test(value)) ? at : clock;
-}
-
-/** The three words before a token, nearest first, without marks. */
-function wordsBefore(template: Template, i: number): string[] {
-  const words: string[] = [];
-  for (let k = i - 1; k >= 0 && words.length < 3 && i - k <= 7; k--) {
-    const token = template.tokens[k];
-    if (token === null || token === undefined) break;
-    const plain = plainWords(token);
-    if (plain !== '') words.push(...plain.split(' ').reverse());
-    // Text on the line above belongs to something else.
-    if (template.gaps[k] === 'line') break;
-  }
-  return words;
-}
-
-const OF_ARC = /^(?:d['’])?(?:arco?|łuku|luku|oblouku)$/iu;
-
-/** The word or arrow directly after a token. */
-function wordAfter(template: Template, i: number): string {
-  const next = template.tokens[i + 1] ?? '';
-  if (next === '-' && template.tokens[i + 2] === '>') return '->';
-  // `14,4 sekundy łuku`, `secondi d’arco` are angles.
-  if (template.tokens.slice(i + 2, i + 4).some((token) => token !== null && OF_ARC.test(token))) return 'arcsec';
-  return plainWords(next) === '' ? next : plainWords(next);
 }
