@@ -115,7 +115,7 @@ describe('a draft of any text at all', () => {
     const said = (i: number): string =>
       i % often > 0 ? 'all is calm' : `shutter ${(i / often) % 2 === 0 ? `open ${i} s` : 'closed'}`;
     const night = Array.from(
-      { length: 20_000 },
+      { length: inFull(20_000, 15_500) },
       (_, i) => `2026-10-14 ${new Date(Date.UTC(2026, 9, 14, 18) + i * 2000).toISOString().slice(11, 19)} ${said(i)}`,
     ).join('\n');
     const text = `${night}\n`.repeat(Math.ceil((megabytes * 1_000_000) / night.length));

@@ -12,7 +12,8 @@ const OPEN = join(dirname(fileURLToPath(import.meta.url)), 'strangers/open');
 const OF_STATES = 'wetterhahn.csv';
 /** Lines of a document are counted by its records, while the truth counts those of the file. */
 const LOGS = logsIn(OPEN).filter((log) => !/\.(?:xml|json)$/.test(log) && log !== OF_STATES);
-const FEW = ['bridlepath.log', 'chalkdust.txt', 'tallow.log'];
+/** Short logs that leave something to choose, with few questions and with many. */
+const FEW = ['sereno_2026-10-12.log', 'gantry.log', 'gannet.log'];
 
 /** Half a minute for a question: three lines are read, and one of up to seven events is chosen. */
 const SECONDS_EACH = 30;
@@ -27,9 +28,9 @@ describe('the lines that drafts leave to choose', () => {
       walks.reduce((all, one) => all + one[of], 0);
     const questions = walks.map((one) => one.questions).sort((a, b) => a - b);
     // Floors that only rise, but where formats come that are read to a part: without those of the last hands 0.88.
-    expect(sum('offered') / sum('reported')).toBeGreaterThanOrEqual(inFull(0.92, 0.93));
+    expect(sum('offered') / sum('reported')).toBeGreaterThanOrEqual(inFull(0.92, 0.95));
     expect(sum('ofTwo') / sum('reported')).toBeGreaterThanOrEqual(0.8);
-    expect(sum('after') / walks.length).toBeGreaterThanOrEqual(inFull(0.98, 0.95));
+    expect(sum('after') / walks.length).toBeGreaterThanOrEqual(0.98);
     expect(sum('after')).toBeGreaterThan(sum('before'));
     expect(questions[questions.length >> 1] ?? 0).toBeLessThanOrEqual(inFull(13, QUESTIONS));
     expect(Math.max(...questions)).toBeLessThanOrEqual(QUESTIONS);

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { draftDialect, loadDialect, readDialectLog, readSample } from '../../../../src/gather/dialects/index.js';
+import { groupBy, partitionPoint, type LogEvent } from '../../../../src/model/index.js';
 
 /** How an untouched draft does on one log of a folder of strangers' formats. */
 export interface StrangerScore {
@@ -84,15 +85,18 @@ export async function scoreDialect(
   const read = await readDialectLog(folder, log, loaded.dialect, { zone, sessionDate: '2026-10-14' });
   const truth = jsonLines<TrueEvent>(`${stem}.truth.jsonl`);
   const free = new Set(read.events);
+  const named = groupBy(read.events, ({ event }) => nameOf(event));
   const missing: TrueEvent[] = [];
   const facts = new Map<string, FactScore>();
   const isOfOne = new Set(truth.flatMap(({ train }) => train ?? [])).size === 1;
   for (const event of truth) {
     const atMs = Date.parse(event.at);
-    const near = [...free].filter(
-      (one) => nameOf(one.event) === nameOf(event.event) && Math.abs(one.atMs - atMs) <= TOLERANCE_MS,
-    );
-    const best = near.sort((a, b) => Math.abs(a.atMs - atMs) - Math.abs(b.atMs - atMs))[0];
+    let best: LogEvent | undefined;
+    for (const one of named.get(nameOf(event.event)) ?? []) {
+      const distanceMs = Math.abs(one.atMs - atMs);
+      if (distanceMs > (best === undefined ? TOLERANCE_MS : Math.abs(best.atMs - atMs)) || !free.has(one)) continue;
+      if (best === undefined || distanceMs < Math.abs(best.atMs - atMs)) best = one;
+    }
     if (best === undefined) {
       missing.push(event);
       continue;
@@ -117,9 +121,12 @@ export async function scoreDialect(
     ),
   );
   for (const event of asStated) free.delete(event);
-  const instants = truth.map(({ at }) => Date.parse(at));
+  const instants = Float64Array.from(truth, ({ at }) => Date.parse(at)).sort();
   const counted = read.events.filter((event) => !asStated.has(event));
-  const onTime = counted.filter(({ atMs }) => instants.some((instant) => Math.abs(instant - atMs) <= TOLERANCE_MS));
+  const onTime = counted.filter(({ atMs }) => {
+    const next = partitionPoint(instants, (instant) => instant >= atMs - TOLERANCE_MS);
+    return (instants[next] ?? Infinity) <= atMs + TOLERANCE_MS;
+  });
   const samples = sampleScore(stem, read.guiding);
   return {
     log,
