@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Paper, PrintWork } from '../../../src/report/pdf/index.js';
+import { LAST_LEVEL, type Paper, type PrintWork } from '../../../src/report/pdf/index.js';
 import { BRIEF_PAGES, PRINT_EDITIONS, type PrintEdition } from '../../../src/report/index.js';
 import { openDesk, type Desk } from '../../support/browser.js';
 import { withoutDrawing } from '../../support/drawn-once.js';
@@ -33,10 +33,10 @@ const [COUNTED, BROKEN] = inFull(['longest', 'longest'], [READ, 'twenty-frames']
 /** A night whose table of frames goes on for pages. */
 const MANY_FRAMES = inFull('one-train', READ);
 /**
- * How tightly a night's brief edition is set at first. `npm test` begins with the last setting but one that the longest
- * needs, which has to be found too long; that the settings are gone through from the first shows the night of stars.
+ * How tightly a night's brief edition is set at first. `npm test` begins with what the longest needs, and for the night
+ * of stars with the last setting before that: it has to be found too long.
  */
-const FIRST_LEVEL = inFull<Record<string, number>>({}, { longest: 2 });
+const FIRST_LEVEL = inFull<Record<string, number>>({}, { longest: LAST_LEVEL, [STARS]: 2 });
 /** Nights on the shorter, wider paper; `npm test` prints them on that alone. */
 const ON_LETTER: Readonly<Record<PrintEdition, readonly string[]>> = {
   brief: inFull([SAMPLE, 'longest'], ['longest']),
@@ -69,8 +69,10 @@ function pdf(name: string, edition: PrintEdition, paper: Paper): Promise<Printed
   if (!work) throw new RangeError(`${name} was not rendered`);
   const first = edition === 'brief' ? (FIRST_LEVEL[name] ?? 0) : 0;
   const html: PrintWork['html'] = ({ level, pageOf }) => work.html({ level: first + level, pageOf });
-  const withLinks = edition === 'full' && name === READ;
-  const known = done.get(key) ?? printed({ ...work, html }, desk.browser, paper, { withLinks });
+  const isRead = edition === 'full' && name === READ;
+  // The numbers of its contents, for which it is printed twice, are read in one.
+  const numbersPages = inFull(work.numbersPages === true, isRead);
+  const known = done.get(key) ?? printed({ ...work, html, numbersPages }, desk.browser, paper, { withLinks: isRead });
   done.set(key, known);
   return known;
 }

@@ -13,8 +13,17 @@ import { NightUnderway, type TrainState } from './night-underway.js';
 import type { Scenario } from './scenario.js';
 import type { Simulation } from './simulation.js';
 
-/** Simulates a scenario. */
+/** By the scenario itself: what is asked of one night is several things. */
+const known = new WeakMap<Scenario, Simulation>();
+
+/** Simulates a scenario; the same one once. */
 export function simulate(scenario: Scenario): Simulation {
+  const simulation = known.get(scenario) ?? simulated(scenario);
+  known.set(scenario, simulation);
+  return simulation;
+}
+
+function simulated(scenario: Scenario): Simulation {
   const night = new NightUnderway(scenario);
   const { pilot } = night;
   const beginMs = Date.parse(scenario.begin);
