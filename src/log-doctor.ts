@@ -9,6 +9,7 @@ import {
   checkJson,
   draftDialect,
   draftSummary,
+  draftVerdict,
   eventLogText,
   formatCheck,
   loadDialect,
@@ -121,6 +122,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
       ...draftSummary(report, checked),
       ...agreementNotes(checked.read.events, frames),
       ...trainNotes(checked.read.events, trainIds(rig)),
+      ...draftVerdict(report),
     ],
     warnings: report.warnings,
   };

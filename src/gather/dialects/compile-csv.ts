@@ -29,8 +29,16 @@ function tableRules(context: CompileContext, table: TableFile, i: number): CsvRu
       'name the columns once: by "header" when the log has a header row, else by "columns" in their order',
     );
   }
-  if (i > 0 && table.header === undefined && table.below === undefined)
-    return context.problems.add(path, 'it has no header row; say by "below" which line stands above it');
+  if (i > 0 && table.header === undefined && table.below === undefined && table.rows === undefined)
+    return context.problems.add(
+      path,
+      'it has no header row; say by "below" which line stands above it, or by "rows" which rows are its own',
+    );
+  if (table.rows !== undefined && (table.header !== undefined || table.below !== undefined))
+    return context.problems.add(
+      [...path, 'rows'],
+      'a table whose rows are found by "rows" has neither "header" nor "below"; name its columns by "columns"',
+    );
   const isFirst = typeof table.time === 'object' && 'first' in table.time;
   const time = typeof table.time === 'string' ? [table.time] : 'first' in table.time ? table.time.first : table.time;
   context.checkColumns(time, [...path, 'time'], [table]);
@@ -38,6 +46,7 @@ function tableRules(context: CompileContext, table: TableFile, i: number): CsvRu
   context.checkColumns(each, [...path, 'each'], [table]);
   const { name = `table ${i + 1}`, quote, header = null, columns = null, starts = null } = table;
   const below = table.below === undefined ? null : context.pattern(table.below, [...path, 'below']);
+  const rows = table.rows === undefined ? null : context.pattern(table.rows, [...path, 'rows']);
   const delimiter = table.delimiter === 'tab' ? '\t' : table.delimiter;
   const isSet = starts !== null && columns !== null && starts.length === columns.length && isRising(starts);
   if (delimiter === FIXED ? !isSet : starts !== null)
@@ -46,7 +55,7 @@ function tableRules(context: CompileContext, table: TableFile, i: number): CsvRu
       'columns at fixed places need `delimiter: fixed`, their names under "columns", and under "starts" where each ' +
         'begins, in rising numbers of characters from 0',
     );
-  return { name, below, delimiter, quote, header, columns, starts, each, time, timeIsFirst: isFirst };
+  return { name, below, rows, delimiter, quote, header, columns, starts, each, time, timeIsFirst: isFirst };
 }
 
 function isRising(numbers: readonly number[]): boolean {

@@ -104,6 +104,8 @@ export interface CsvRules {
   readonly name: string;
   /** The line above it; `null` where its header row alone identifies it. */
   readonly below: Pattern | null;
+  /** What its rows match, where rows of several types take turns; `null` where a table is a run of rows. */
+  readonly rows: Pattern | null;
   readonly delimiter: string;
   readonly quote: string;
   /** Names that identify the header row; `null` when the columns are named by `columns`. */

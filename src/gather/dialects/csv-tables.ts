@@ -24,7 +24,7 @@ export class CsvTables implements RowSource {
     const names = rules.map(({ header }) => header?.length ?? 0);
     this.byNames = [...rules.keys()].sort((a, b) => (names[b] ?? 0) - (names[a] ?? 0));
     const [first] = rules;
-    this.current = first?.header === null && first.below === null ? 0 : null;
+    this.current = first?.header === null && first.below === null && first.rows === null ? 0 : null;
   }
 
   /** Index of the table of the last row, `null` before the first. */
@@ -51,6 +51,10 @@ export class CsvTables implements RowSource {
   }
 
   takeRow(text: string): boolean {
+    // Rows of several types take turns on one clock: none of them begins a table.
+    const own = this.rules.findIndex(({ rows }) => rows?.test(text) === true);
+    if (own >= 0) this.current = own;
+    else if (this.current !== null && this.rules[this.current]?.rows !== null) return false;
     return this.row?.takeRow(text) === true;
   }
 

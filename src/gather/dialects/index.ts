@@ -3,7 +3,7 @@ export { checkJson, eventLogText, type CheckJson } from './check/check-json.js';
 export { guidingCheck, guidingDoubts } from './check/guiding-check.js';
 export { formatCheck } from './check/format-check.js';
 export { askThrough, type Answer, type Question } from './draft/ask.js';
-export { draftSummary } from './draft/draft-summary.js';
+export { draftSummary, draftVerdict } from './draft/draft-summary.js';
 export { ownFormat } from './draft/own-format.js';
 export { draftDialect } from './draft/draft.js';
 export type { DraftHints } from './draft/survey.js';

@@ -59,6 +59,7 @@ const oneOfTables = z.strictObject({
   ...table.shape,
   name: z.string().min(1).max(200).optional(),
   below: pattern.optional(),
+  rows: pattern.optional(),
 });
 const csv = z.union([table, z.array(oneOfTables).min(1).max(50)]);
 

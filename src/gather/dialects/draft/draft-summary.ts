@@ -46,6 +46,15 @@ export function draftSummary(report: DraftReport, { lines, read, contradictions 
   ];
 }
 
+/** The verdict on a draft that is probably wrong as a whole; nothing about others. */
+export function draftVerdict({ signsOfWrong }: DraftReport): string[] {
+  if (signsOfWrong === undefined) return [];
+  return [
+    `THIS DRAFT IS PROBABLY WRONG AS A WHOLE: ${signsOfWrong.join('; ')}`,
+    'look at: its times and the two ends of exposures first; compare with your frames (--session FOLDER)',
+  ];
+}
+
 /** What the draft has withdrawn. */
 function takenBack({ unused }: DraftReport): string[] {
   const doubted = unused.filter(({ doubt }) => doubt !== undefined);

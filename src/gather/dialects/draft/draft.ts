@@ -2,6 +2,7 @@ import { beginOf, endOf, type EventName } from '../../../model/index.js';
 import { agreement, type FrameTimes } from '../check/agreement.js';
 import { withoutContradicted } from './audit/doubting.js';
 import { readByDraft } from './audit/drafted-night.js';
+import { verdictOn, withoutContradicting } from './audit/verdict.js';
 import { isBinary } from './binary.js';
 import { marksSteps } from './kinds/marks-in-turn.js';
 import { isDoubled, onceEach } from './reading/doubled.js';
@@ -47,8 +48,18 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   const report = turned !== null && eventCount(turned) > eventCount(plain) ? turned : plain;
   const usable = usableDraft(report);
   // What could not be used could not be read by either: only now can the timeline contradict it.
-  const settled = usable === report ? report : usableDraft(withoutContradicted(sample, usable));
+  const own = report === turned && sheet !== null ? sheet : sample;
+  const settled = judged(own, usable === report ? report : usableDraft(withoutContradicted(own, usable)));
   return { yaml: writeDraft(settled), report: settled };
+}
+
+/** The draft with the verdict on the whole; if it is bad, without what contradicts itself more than it explains. */
+function judged(sample: LogSample, report: DraftReport): DraftReport {
+  const night = readByDraft(sample, report);
+  const signsOfWrong = night === null ? [] : verdictOn(night);
+  return night === null || signsOfWrong.length === 0
+    ? report
+    : { ...withoutContradicting(report, night), signsOfWrong };
 }
 
 /** A sheet kept by hand as the plain tables that it becomes, `null` where a log is none. */

@@ -35,7 +35,8 @@ export function explained(kind: Kind, legend: Legend, guidingOnly: boolean): Kin
 }
 
 /** In a text log legends are among the unstamped lines; in a log without stamps, at its head. */
-export function legendLines({ stamp, unstamped, layout }: Reading, headTexts: readonly string[]): readonly string[] {
+export function legendLines(reading: Reading, headTexts: readonly string[]): readonly string[] {
+  const { stamp, unstamped, layout, naming } = reading;
   const lines = stamp === null || layout.kind !== 'text' ? headTexts : unstamped.map(({ text }) => text);
-  return lines.slice(0, HEAD_LINES);
+  return lines.slice(0, HEAD_LINES).filter((text) => naming?.has(text) !== true);
 }

@@ -139,6 +139,8 @@ export interface TableDraft extends CsvLayout {
   readonly name: string;
   /** The line above it, if only that distinguishes it from another. */
   readonly below: string | null;
+  /** What its rows match, where rows of several types take turns. */
+  readonly only?: string;
   readonly time: readonly string[];
   readonly timeIsFirst: boolean;
 }
@@ -210,6 +212,8 @@ export interface DraftReport {
   readonly guiding?: GuidingDraft;
   /** Parts that the dialect could not have, and why. */
   readonly leftOut?: readonly { readonly what: string; readonly why: string }[];
+  /** What shows that it is probably wrong as a whole; absent: nothing does. */
+  readonly signsOfWrong?: readonly string[];
   /** Most common first. */
   readonly unused: readonly UnusedLines[];
   readonly warnings: readonly Warning[];

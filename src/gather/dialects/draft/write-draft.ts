@@ -27,6 +27,13 @@ function head(report: DraftReport): string[] {
   const seen = report.linesSeen < report.totalLines ? `, of which the first ${report.linesSeen} were looked at` : '';
   return [
     `# Draft of a dialect for ${comment(basename(report.file))}: ${report.totalLines} lines${seen}, ${report.encoding}, line ending ${report.lineEnding}.`,
+    ...(report.signsOfWrong === undefined
+      ? []
+      : [
+          '# THIS DRAFT IS PROBABLY WRONG AS A WHOLE:',
+          ...report.signsOfWrong.map((sign) => `#   ${comment(sign)}.`),
+          '# Rules that contradict themselves most are turned into comments. Check the times and the two ends of exposures first.',
+        ]),
     ...(report.orderIsOpen
       ? ['# UNDECIDED: does the day or the month come first in its dates? Settle it below, under "time".']
       : []),

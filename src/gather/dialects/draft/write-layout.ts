@@ -79,12 +79,15 @@ function timesText({ time: paths, timeIsFirst }: Pick<TableDraft, 'time' | 'time
 function tables(found: readonly TableDraft[]): string[] {
   return [
     '',
-    '# Several tables, each below a header row of its own; a rule applies to those that have its columns.',
+    found.some(({ only }) => only !== undefined)
+      ? '# Rows of several types take turns; a rule applies to the types that have its columns.'
+      : '# Several tables, each below a header row of its own; a rule applies to those that have its columns.',
     'csv:',
     ...found.flatMap((table) => [
       `  - name: ${quoted(table.name)}`,
       `    delimiter: ${table.delimiter === '\t' ? 'tab' : quoted(table.delimiter)}`,
-      `    header: [${namesIn(table)}]`,
+      ...(table.only === undefined ? [] : [`    rows: ${quoted(table.only)}`]),
+      `    ${table.only === undefined ? 'header' : 'columns'}: [${namesIn(table)}]`,
       ...(table.below === null ? [] : [`    below: ${quoted(`^\\s*${escaped(table.below)}\\s*$`)}`]),
       ...eachOf(table).map((text) => `    ${text}`),
       `    time: ${timesText(table)}`,

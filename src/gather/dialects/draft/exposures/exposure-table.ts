@@ -17,6 +17,9 @@ const FILTERS = 0.9;
 const REMARKS = 0.4;
 const ELSEWHERE = 0.05;
 const SAYS = 1.5;
+/** Number of words for the edges of exposures, and the fraction of rows with each of these. */
+const MOST_EDGES = 6;
+const EDGES = 0.3;
 const OF_EXPOSURES = /^(?:exposure|frame-saved|dither-ready)/;
 /** Maximum number of trains, and minimum rows per train. */
 const MOST_TRAINS = 4;
@@ -64,7 +67,8 @@ export function exposureTable(lines: readonly FieldLine[], timePaths: readonly s
   const filter = paths.find((path) => filledIn(path).filter(isFilterName).length >= FILTERS * rows.length);
   if (file === null && filter === undefined) return null;
   const words = paths.filter((path) => path !== file && path !== filter);
-  if (words.some((path) => tellsOthers(filledIn(path), rows.length))) return null;
+  if (words.some((path) => tellsOthers(filledIn(path), rows.length) || tellsEdges(filledIn(path), rows.length)))
+    return null;
   const divided = trainColumns(words, file, rows);
   for (const train of [null, ...divided]) {
     const own: Rows = { lines: rows, trainOf: (line) => nameOf(line, train) };
@@ -127,6 +131,19 @@ function tellsOthers(values: readonly string[], rows: number): boolean {
     if (likeliest !== undefined && likeliest[1] >= SAYS && !OF_EXPOSURES.test(likeliest[0])) others += count;
   }
   return others > ELSEWHERE * rows;
+}
+
+/** Whether the words of a column open the shutter in some rows and close it in others: an exposure has two. */
+function tellsEdges(values: readonly string[], rows: number): boolean {
+  const counts = new Map<string, number>();
+  for (const value of values) increment(counts, value);
+  if (values.length < NEARLY_ALL * rows || counts.size < 2 || counts.size > MOST_EDGES) return false;
+  const rowsOf = (events: RegExp): number =>
+    [...counts].reduce((sum, [value, count]) => {
+      const [best] = [...wordEvidence(`shutter ${value}`)].sort((a, b) => b[1] - a[1]);
+      return best !== undefined && best[1] >= SAYS && events.test(best[0]) ? sum + count : sum;
+    }, 0);
+  return rowsOf(/^exposure-begin$/) >= EDGES * rows && rowsOf(/^exposure-(?:end|abort)$/) >= EDGES * rows;
 }
 
 /** Candidates for distinguishing trains: columns with few names, beginnings of file names. */

@@ -55,6 +55,7 @@ export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyM
         ? kind.slots.find((one) => path !== undefined && one.path === path && isOfSeconds(one))
         : undefined) ??
       tookSlot(kind) ??
+      (isBegun(kind) ? loneLength(kind) : undefined) ??
       lead.get(kind);
     return slot === undefined ? [] : [[kind, spanningOf(kind, slot)]];
   });
@@ -218,6 +219,12 @@ function leadingLengths(kinds: readonly Kind[]): ReadonlyMap<Kind, Slot> {
   );
   const lines = (of: Iterable<Kind>): number => [...of].reduce((sum, { count }) => sum + count, 0);
   return found.size >= MIN_KINDS && lines(found.keys()) >= NEARLY_ALL * lines(kinds) ? found : new Map();
+}
+
+/** The only number of seconds in rows that are no frames: `dur_s` beside a column titled as the beginning. */
+function loneLength({ slots }: Kind): Slot | undefined {
+  const [length, ...others] = slots.filter(isOfSeconds);
+  return others.length > 0 || slots.some(({ type }) => type === 'file' || type === 'clock') ? undefined : length;
 }
 
 /** The number of seconds that a span took. */

@@ -5,6 +5,7 @@ import { cutsShort, isSubject } from '../lexicon/said.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import type { TableReading } from '../reading/reading.js';
 import type { Kind } from './kind.js';
+import { isValue } from './message-path.js';
 
 const ABORTED = 2;
 
@@ -20,10 +21,18 @@ export function kindsOfTables(tables: readonly TableReading[], decimalComma: boo
     // `paused` under `guiding`, beside `star lost`: a row without a subject has that of its heading.
     const isAbout = isSubject(table.heading);
     return kinds.map((kind) => {
-      const lacks = isAbout && kind.exposure === undefined && !isSubject(kind.wording);
-      return ofTable(isHeaded || lacks ? headed(kind, table.heading) : kind, table, tables);
+      const lacks = kind.exposure === undefined && !isSubject(kind.wording);
+      const heading = isHeaded || (isAbout && lacks) ? table.heading : lacks ? subjectOf(table) : '';
+      return ofTable(heading === '' ? kind : headed(kind, heading), table, tables);
     });
   });
+}
+
+/** What the column of words of one type of row is titled by: `on` below `hold_edge`, `sensor` below `cooler_item`. */
+function subjectOf({ only, columns, fieldLines }: TableReading): string {
+  if (only === undefined) return '';
+  const ofWords = columns.filter((path) => !fieldLines.some(({ fields }) => isValue(fields.get(path) ?? '')));
+  return ofWords.map((name) => name.replace(/[_.-]+/g, ' ')).find(isSubject) ?? '';
 }
 
 /** Whether a heading says that the rows are aborted exposures: what they say besides is why. */

@@ -5,7 +5,7 @@ import { isFilterName, isFrameFile, isNumber } from './values.js';
 
 const YES_NO = /^(?:true|false|yes|no|ok|null|none)$/i;
 const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+/i;
-const TIME_LIKE = /\d{1,2}:\d{2}|\d{4}-\d{2}-\d{2}/;
+const TIME_LIKE = /\d{1,2}:\d{2}|\d{4}-\d{2}-\d{2}|\b\d{8}[T_]\d{4}/;
 /** Maximum number of different values of a field that says what happened; sentences have more. */
 export const MAX_DISTINCT = 80;
 

@@ -2,7 +2,8 @@ import { IN_BRACKETS, plainWords } from './plain-words.js';
 import { wordList } from './word-list.js';
 
 const BEGUN = wordList(
-  `begin* begun start* opened since seit anfang debut* commence* depuis inicio inicia* empieza desde comeco inizi*
+  `beg begin* begun start* opened since seit anf anfang deb debut* commence* depuis ini inic inicio
+     inicia* empieza desde comeco inizi*
      comincia vanaf sinds aanvang poczat* zacat* zahaj* pocet* alku alkoi aloit* kezdet* kezd* borja* boerja*
      baslangic
      basla* incep* inceput* pocetak εναρξη αρχη начало початок старт 開始 开始 시작`,

@@ -23,6 +23,7 @@ import { tablesReading } from './tables-reading.js';
 import { headedReading, textReading } from './text-reading.js';
 import { withoutThousands } from './thousands.js';
 import { titledReading } from './titled-reading.js';
+import { typedReading } from './typed-reading.js';
 
 /** Number of lines whose stamps are compared to find the time pattern. */
 const STAMP_LINES = 500;
@@ -50,7 +51,10 @@ export function readingOf(
     const own = documentReading(lines, document, hasBase, stated, name);
     if (own !== null) return own;
   }
-  const tables = asText || layout.kind === 'records' ? null : tablesReading(lines, hasBase, stated, name);
+  const mayHaveTables = !asText && layout.kind !== 'records';
+  const typed = mayHaveTables ? typedReading(lines, layout, hasBase, stated, name) : null;
+  if (typed !== null) return withoutThousands(typed);
+  const tables = mayHaveTables ? tablesReading(lines, hasBase, stated, name) : null;
   if (tables !== null) return withoutThousands(tables);
   const inFields = asText ? null : fieldsReading(lines, layout, hasBase, stated, name);
   if (inFields !== null) return withoutThousands(inFields);

@@ -20,6 +20,8 @@ export interface TableReading extends CsvLayout {
   readonly heading: string;
   /** The line above that distinguishes it from another with the same columns; `null` if there is none. */
   readonly below: string | null;
+  /** What its rows match, where rows of several types take turns. */
+  readonly only?: string;
   readonly timePaths: readonly string[];
   readonly timeIsFirst: boolean;
   readonly fieldLines: readonly FieldLine[];
@@ -54,6 +56,8 @@ export interface Reading {
   readonly otherPatterns?: readonly string[];
   /** The tables of a log that has several: then the columns above are those of all. */
   readonly tables?: readonly TableReading[];
+  /** The lines that name the fields of a type of row: they explain no codes. */
+  readonly naming?: ReadonlySet<string>;
   /** How the second of two counters in a line is read, if lines have two. */
   readonly counted: CountReader | null;
   /** How times inside sentences are read again in a log whose stamps are counters. */
