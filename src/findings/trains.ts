@@ -8,11 +8,13 @@ import {
   isReplayed,
   listed,
   median,
+  oncePer,
   sum,
   type Account,
   type ActivityKind,
   type JudgedFrame,
   type NightFacts,
+  type TrainLedger,
   type WhatIf,
   percent,
 } from '../model/index.js';
@@ -187,14 +189,14 @@ const WORK: ReadonlySet<Account> = new Set<Account>([
 /** The fraction of a train's working time that became kept exposure: the value of a minute of darkness to it, 0…1. */
 export function keptShare(night: NightFacts, train: string): number {
   const ledger = night.accounts.ledgers.find((l) => l.train === train);
-  if (!ledger) return 0;
-  const workedMs = sum(
-    ledger.segments.flatMap(({ account, span }) =>
-      WORK.has(account) || (account === 'unexplained' && durationMs(span) <= LONGEST_PAUSE_MS)
-        ? [durationMs(span)]
-        : [],
-    ),
-  );
-  const { kept } = ledger.totalsMs;
-  return workedMs > 0 ? kept / workedMs : 0;
+  return ledger === undefined ? 0 : keptShareOf(ledger);
 }
+
+/** Many findings ask, some for each of their minutes, and a ledger has several segments a frame. */
+const keptShareOf = oncePer(({ segments, totalsMs }: TrainLedger): number => {
+  let workedMs = 0;
+  for (const { account, span } of segments)
+    if (WORK.has(account) || (account === 'unexplained' && durationMs(span) <= LONGEST_PAUSE_MS))
+      workedMs += durationMs(span);
+  return workedMs > 0 ? totalsMs.kept / workedMs : 0;
+});

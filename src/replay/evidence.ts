@@ -14,6 +14,7 @@ import {
   type Rules,
   type UsualStars,
 } from '../model/index.js';
+import type { Writable } from './writable.js';
 
 /** One of the night's own exposures with its stars. */
 export interface OwnExposure {
@@ -43,27 +44,27 @@ const SAME_MS = 2000;
 
 type Disturbed = Pick<ExposureFacts, 'lengthMs' | 'motionMs' | 'unguidedMs'>;
 
-/** The facts on stars and drifts for a replayed exposure. */
-export function evidenceFor(
+/** Sets the facts on stars and drifts for a replayed exposure; how long it is and what disturbed it are known. */
+export function addEvidence(
+  facts: Writable<ExposureFacts>,
   span: Interval,
-  facts: Disturbed,
   { exposures, sigmaArcsec }: TrainEvidence,
   drift: DriftRate,
   rules: Rules,
-): Pick<ExposureFacts, 'stars' | 'usual' | 'displacement' | 'awayMs'> {
+): void {
   const own = nearest(exposures, span);
-  const displacement = displacementOf(facts, sigmaArcsec, drift);
+  facts.displacement = displacementOf(facts, sigmaArcsec, drift);
+  facts.stars = own?.stars ?? null;
+  facts.usual = own?.usual ?? null;
   // Without pixels of its own it is unknown when within the exposure the mount moved: they clear nothing.
-  if (own === undefined) return { stars: null, usual: null, displacement, awayMs: facts.motionMs };
-  const { stars, usual } = own;
-  if (isSame(own, span, facts)) return { stars, usual, displacement, awayMs: own.awayMs };
-  const byWeather = own.motionMs === 0 && own.unguidedMs === 0 && trailing({ stars, usual }, rules) !== null;
-  return {
-    stars: byWeather ? stars : { ...stars, elongation: null },
-    usual,
-    displacement,
-    awayMs: facts.lengthMs,
-  };
+  if (own === undefined) facts.awayMs = facts.motionMs;
+  else if (isSame(own, span, facts)) facts.awayMs = own.awayMs;
+  else {
+    facts.awayMs = facts.lengthMs;
+    const { stars, usual } = own;
+    const byWeather = own.motionMs === 0 && own.unguidedMs === 0 && trailing({ stars, usual }, rules) !== null;
+    if (!byWeather) facts.stars = { ...stars, elongation: null };
+  }
 }
 
 /** The night's exposure with the largest overlap with a span. */

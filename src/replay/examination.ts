@@ -4,7 +4,7 @@
  */
 import { isKept, type ExposureFacts, type Interval } from '../model/index.js';
 import type { Conditions, GuidingSums, TrainCourse } from './course.js';
-import { evidenceFor, type TrainEvidence } from './evidence.js';
+import { addEvidence, type TrainEvidence } from './evidence.js';
 import type { SimulatedExposure } from './running-train.js';
 import { SkyAt } from './sky-at.js';
 import type { Writable } from './writable.js';
@@ -65,11 +65,7 @@ export class Examination {
     facts.sureUnguidedMs = unguidedMs;
     facts.guidingRmsArcsec = guiding && rmsArcsec(exposure, guiding);
     facts.sky = this.sky.at(exposure.target, (exposure.startMs + exposure.endMs) / 2 + this.skyMs);
-    const seen = evidenceFor(exposure, facts, this.own, drift, rules);
-    facts.stars = seen.stars;
-    facts.usual = seen.usual;
-    facts.displacement = seen.displacement;
-    facts.awayMs = seen.awayMs;
+    addEvidence(facts, exposure, this.own, drift, rules);
     return isKept(facts, rules);
   }
 }
