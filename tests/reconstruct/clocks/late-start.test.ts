@@ -11,6 +11,7 @@ import {
 import { compareClocks } from '../../../src/reconstruct/index.js';
 import { clockWarnings } from '../../../src/reconstruct/clocks/warnings.js';
 import { seeded } from '../../support/generator/random.js';
+import { inFull } from '../../support/runs.js';
 
 interface Habits {
   readonly pilotSeconds: number;
@@ -87,9 +88,11 @@ describe('a companion that begins late after each dither, known by its headers a
       [300, 3000].map((readoutMs): Habits => ({ pilotSeconds, seconds, holds, readoutMs, lateMs: 2000, aheadMs: 0 })),
     ),
   );
+  /** Of two readouts `npm test` takes one, of each length and each share of waits; and not always the same. */
+  const tried = [...nights.entries()].filter(([seed]) => inFull(true, (seed + (seed >> 1)) % 2 === 0));
 
   it.each(['by the pilot’s log', 'by headers alone'])('is not said to have a clock that is ahead, %s', (how) => {
-    for (const [seed, habits] of nights.entries()) {
+    for (const [seed, habits] of tried) {
       const { headers, events } = night(seed, habits);
       const known = how === 'by headers alone' ? [] : events;
       const { notes } = compareClocks(inputOf(headers, known));
