@@ -140,6 +140,16 @@ describe.each([...INVENTED, SAMPLE])('the page of %s in a browser', (name) => {
     opened = await tabOf(name);
   });
 
+  it('has tables that fit a tablet of 820 px; where every frame is measured they scroll in themselves', async () => {
+    const { page } = opened;
+    await page.setViewport({ width: 820, height: 1180 });
+    await page.evaluate(unfold);
+    const scrolling = await page.$$eval('.table-box:not(.frames-box, .subs-box)', (boxes) =>
+      boxes.filter((box) => box.scrollWidth > box.clientWidth + 1).map((box) => `${box.className} ${box.scrollWidth}`),
+    );
+    expect(scrolling).toEqual([]);
+  });
+
   // 640 px is what a window of 1280 px has at a zoom of 200 %.
   it.each([1440, 640, 360])(
     'fits a window of %i px, with ink in every picture and no text over another',
