@@ -44,6 +44,9 @@ function tableRules(context: CompileContext, table: TableFile, i: number): CsvRu
   context.checkColumns(time, [...path, 'time'], [table]);
   const { each = [] } = table;
   context.checkColumns(each, [...path, 'each'], [table]);
+  const { between = null } = table;
+  if (between !== null && each.length === 0)
+    return context.problems.add([...path, 'between'], 'say by "each" in the cells of which columns this mark stands');
   const { name = `table ${i + 1}`, quote, header = null, columns = null, starts = null } = table;
   const below = table.below === undefined ? null : context.pattern(table.below, [...path, 'below']);
   const rows = table.rows === undefined ? null : context.pattern(table.rows, [...path, 'rows']);
@@ -55,7 +58,7 @@ function tableRules(context: CompileContext, table: TableFile, i: number): CsvRu
       'columns at fixed places need `delimiter: fixed`, their names under "columns", and under "starts" where each ' +
         'begins, in rising numbers of characters from 0',
     );
-  return { name, below, rows, delimiter, quote, header, columns, starts, each, time, timeIsFirst: isFirst };
+  return { name, below, rows, delimiter, quote, header, columns, starts, each, between, time, timeIsFirst: isFirst };
 }
 
 function isRising(numbers: readonly number[]): boolean {

@@ -115,6 +115,8 @@ export interface CsvRules {
   readonly starts: readonly number[] | null;
   /** Columns of which each filled cell is a row of its own; none: a row is one. */
   readonly each: readonly string[];
+  /** What stands between several messages in such a cell; `null`: a cell is one. */
+  readonly between: string | null;
   /** Columns that make up the time, joined by a blank. */
   readonly time: readonly string[];
   /** The time is the first of these columns that is filled; otherwise all of them together. */

@@ -5,13 +5,19 @@ import { cutAt } from './fixed-columns.js';
 import type { CsvRules } from './compiled.js';
 import type { RowSource } from './rows.js';
 
+/** A message of a row that holds several: its column, and its text where the cell holds more. */
+export interface CellPart {
+  readonly column: string;
+  readonly text: string;
+}
+
 /** The columns of a CSV log and the cells of its current row. */
 export class CsvRows implements RowSource {
   readonly timeInCells = true;
   private columns: ReadonlyMap<string, number> | null;
   private cells: readonly string[] = [];
-  /** The only column of `each` that the row shows; `null`: all of them. */
-  private shown: string | null = null;
+  /** The only message in the columns of `each` that the row shows; `null`: all of them. */
+  private shown: CellPart | null = null;
 
   constructor(private readonly rules: CsvRules) {
     this.columns = rules.columns === null ? null : indexOf(rules.columns);
@@ -44,21 +50,27 @@ export class CsvRows implements RowSource {
 
   /** The current row's cell in a column, `undefined` when it is empty. */
   cell(column: string): string | undefined {
-    if (this.shown !== null && column !== this.shown && this.rules.each.includes(column)) return undefined;
+    const { shown } = this;
+    if (shown !== null && this.rules.each.includes(column)) return shown.column === column ? shown.text : undefined;
     const index = this.columns?.get(column);
     const text = index === undefined ? '' : cellText(this.cells[index] ?? '');
     return text === '' ? undefined : text;
   }
 
-  /** The columns whose cells are rows of their own; empty if the row is one. */
-  parts(): readonly string[] {
-    const filled = this.rules.each.filter((column) => this.cell(column) !== undefined);
-    return filled.length > 1 ? filled : [];
+  /** The messages that are rows of their own; empty if the row is one. */
+  parts(): readonly CellPart[] {
+    const { each, between } = this.rules;
+    const parts = each.flatMap((column): CellPart[] => {
+      const cell = this.cell(column) ?? '';
+      const texts = between === null ? [cell] : cell.split(between).map((text) => text.trim());
+      return texts.filter((text) => text !== '').map((text) => ({ column, text }));
+    });
+    return parts.length > 1 ? parts : [];
   }
 
-  /** From now on the row has this cell only, of those in `each`; `null`: all of them. */
-  lookAt(column: string | null): void {
-    this.shown = column;
+  /** From now on the row has this message only, of the columns in `each`; `null`: all of them. */
+  lookAt(part: CellPart | null): void {
+    this.shown = part;
   }
 
   /** The current row's time: its columns joined by a blank, or the first of them that is filled. */

@@ -1,5 +1,5 @@
 import type { CsvRules } from './compiled.js';
-import { CsvRows } from './csv-rows.js';
+import { type CellPart, CsvRows } from './csv-rows.js';
 import type { RowSource } from './rows.js';
 
 /** What rules can query about a row where a log has several tables: the name of its table. */
@@ -67,12 +67,12 @@ export class CsvTables implements RowSource {
     return own === undefined && column === TABLE && this.row?.has(TABLE) === false ? this.name : own;
   }
 
-  parts(): readonly string[] {
+  parts(): readonly CellPart[] {
     return this.row?.parts() ?? [];
   }
 
-  lookAt(column: string | null): void {
-    this.row?.lookAt(column);
+  lookAt(part: CellPart | null): void {
+    this.row?.lookAt(part);
   }
 
   time(): string {

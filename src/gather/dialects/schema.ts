@@ -47,7 +47,8 @@ const table = z.strictObject({
   header: z.array(z.string()).min(1).max(200).optional(),
   columns: z.array(z.string()).min(1).max(200).optional(),
   starts: z.array(z.number().int().min(0).max(10_000)).min(1).max(200).optional(),
-  each: z.array(z.string()).min(2).max(50).optional(),
+  each: z.array(z.string()).min(1).max(50).optional(),
+  between: z.string().min(1).max(10).optional(),
   time: z.union([
     z.string(),
     z.array(z.string()).min(1).max(5),

@@ -149,6 +149,8 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   const report =
     turned === null ? surveyOf(sample, hints, isText, lines, reading) : turnedSurvey(sample, hints, turned);
   if (report.layout === null || document !== null) return report;
+  // Columns of devices say sentences, several on a row.
+  if (report.layout.kind === 'csv' && (report.layout.each ?? []).length > 0) return report;
   const isMarked = report.states.length === 0 && marksSteps(reading.fieldLines);
   if (!isMarked && (report.states.length > 0 || report.keyed !== null)) return report;
   const [used, neverEnding] = [shareUsed(report), shareNeverEnding(report)];

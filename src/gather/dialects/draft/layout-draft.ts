@@ -16,7 +16,7 @@ export function layoutDraft({
       kind: 'tables',
       tables: tables.map((table) => ({
         ...table,
-        each: cellsInTurn(table.fieldLines, table.timePaths),
+        ...cellsInTurn(table.fieldLines, table.timePaths),
         time: table.timePaths,
       })),
     };
@@ -26,6 +26,6 @@ export function layoutDraft({
     case 'records':
       return { kind: 'records', form: layout.form, start: layout.start, time: timePaths, timeIsFirst, join };
     case 'csv':
-      return { ...layout, each: cellsInTurn(fieldLines, timePaths), time: timePaths, timeIsFirst };
+      return { ...layout, ...cellsInTurn(fieldLines, timePaths), time: timePaths, timeIsFirst };
   }
 }

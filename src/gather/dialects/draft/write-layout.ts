@@ -61,8 +61,12 @@ function layoutOf(report: DraftReport): string[] {
   ];
 }
 
-function eachOf({ each = [] }: Pick<TableDraft, 'each'>): string[] {
-  return each.length === 0 ? [] : [`each: [${each.map(quoted).join(', ')}]   # each cell is a row of its own`];
+function eachOf({ each = [], between = null }: Pick<TableDraft, 'each' | 'between'>): string[] {
+  if (each.length === 0) return [];
+  return [
+    `each: [${each.map(quoted).join(', ')}]   # each cell is a row of its own`,
+    ...(between === null ? [] : [`between: ${quoted(between)}   # and so is each message in it`]),
+  ];
 }
 
 /** The names of a table's columns; if there are bars at both ends of its rows, nothing is outside them. */

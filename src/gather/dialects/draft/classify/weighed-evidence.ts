@@ -8,6 +8,7 @@ import { isDebug } from './levels.js';
 import type { Occurrence } from './occurrences.js';
 import { hasFile, ownEvidence, STATED, type Candidate } from './own-evidence.js';
 import { againstValues } from './priors.js';
+import { unnamedExposures } from './unnamed-exposures.js';
 import { comesTooOften } from './usual-counts.js';
 import { onTime, type StatedExposure } from './structure.js';
 
@@ -31,6 +32,7 @@ export function weighedEvidence(
 ): { readonly own: ReadonlyMap<Kind, Map<EventName, number>>; readonly exposures: number } {
   const kinds = candidates.map(({ kind }) => kind);
   const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated, durations.get(one.kind))] as const));
+  unnamedExposures(own);
   for (const [kind, share] of onTime(stated, timeline)) {
     const evidence = own.get(kind);
     // An event that follows the closing of a shutter, such as a dither, may replace a closing that no line reports.

@@ -6,6 +6,7 @@ import { leftFirst } from './left-first.js';
 import { stateWord } from './binary-states.js';
 import { pathsAs, whenApart } from './optional-fields.js';
 import { withRemark } from './cut-short.js';
+import { apartBy, markBetween } from './cell-parts.js';
 import { besideNone, columnsInTurn } from './columns-in-turn.js';
 import { escaped } from '../escaped.js';
 import { messageKinds } from './message-kinds.js';
@@ -36,12 +37,17 @@ export function fieldKinds(
 ): Kind[] {
   const spelt = speltColumns(lines, timePaths);
   const turns = columnsInTurn(lines, timePaths);
+  const between = turns.length === 0 ? null : markBetween(lines, turns);
   if (turns.length > 0)
     return turns
       .flatMap((path) =>
-        messageKinds(besideNone(lines, path, turns), { path, subjects: [], timePaths, decimalComma, spelt }).map(
-          under(path),
-        ),
+        messageKinds(apartBy(besideNone(lines, path, turns), path, between), {
+          path,
+          subjects: [],
+          timePaths,
+          decimalComma,
+          spelt,
+        }).map(under(path)),
       )
       .sort(commonestFirst);
   const facts = factsOf(lines, timePaths);
@@ -126,7 +132,13 @@ export function fieldKinds(
 
 /** The kind of a column, preceded by what its title names, such as a train. */
 function under(title: string): (kind: Kind) => Kind {
-  return (kind) => ({ ...kind, wording: `${title} ${kind.wording}`, lead: title.length + 1, isCell: true });
+  return (kind) => ({
+    ...kind,
+    firstLine: Math.floor(kind.firstLine),
+    wording: `${title} ${kind.wording}`,
+    lead: title.length + 1,
+    isCell: true,
+  });
 }
 
 function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): PathFacts[] {

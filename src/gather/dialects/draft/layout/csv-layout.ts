@@ -12,6 +12,8 @@ export interface CsvLayout {
   readonly starts?: readonly number[];
   /** Columns of which several may be filled, each cell a message of its own. */
   readonly each?: readonly string[];
+  /** What stands between several messages in such a cell. */
+  readonly between?: string | null;
 }
 
 export const DELIMITERS = [';', '\t', '|', ','] as const;

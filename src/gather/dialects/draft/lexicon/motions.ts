@@ -80,7 +80,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      beruhigt fokussiert umgeschlagen gedreht gewechselt geschwenkt verschoben versetzt geschubst eingestellt
      centrad* enfocado enfocada estabilizad* girad* cambiad* empujad* movid* expuest* apuntad* centre_ centree*
      deplace stabilise* focalise* pointe_ centrato centrata spostato spostata ruotat* cambiat* stabilizzat* puntat*
-     focheggiat* focad* apontad* rodad* mudad* movid* estabilizad* udane udany udana
+     estabilizou estabilizo stabilizzo acalmou focou mudou rodou girou uspokoil* ustabilizowal* ustalil* uklidnil*
+    focheggiat* focad* apontad* rodad* mudad* movid* estabilizad* udane udany udana
      gedraaid gewisseld verschoven gecentreerd scherpgesteld omgeklapt ustawion* wycentrowan* zmienion* przesuniet*
      odwrocon* vycentrovan* zaostren* otoceno presunut* ok nitid* vuelta_dada sharp_at result*
      tipped made complied obeyed hecho hecha fatto fatta fait faite feito feita gemacht gedaan zrobion* udelan* sharp

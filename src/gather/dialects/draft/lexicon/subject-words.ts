@@ -120,7 +120,7 @@ export const SUBJECT_WORDS = {
     fr: 'mise_au_point focalis* nettete* refocalis* foyer autofocus* autofocal* faire_le_point ' + 'refaire_le_point',
     it: 'fuoco messa_a_fuoco focheggi* rifocheggi* nitidezza autofocus* rimessa_a_fuoco ricerca_del_fuoco',
     es: 'enfoc* enfoque* reenfo* foco nitidez autofoco autoenfo* busca_foco buscar_foco',
-    pt: 'foco foca focar focag* focaliz* refoc* nitidez autofoco procura_do_foco refocagem',
+    pt: 'foco foca focar focad* focou focag* focaliz* refoc* nitidez autofoco procura_do_foco refocagem',
     nl: 'scherp* scherpstel* focusser* herfocus* brandpunt* autofocus* scherpte* scherpzoek*',
     pl: 'ostrosc* ognisk* zognisk* wyostrz* ostrzen* autofokus* fokus*',
     cs: 'ostren* zaostr* ostrost* doostr* preostr* ohnisk* autofokus* fokus*',
