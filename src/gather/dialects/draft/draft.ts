@@ -8,7 +8,7 @@ import { marksSteps } from './kinds/marks-in-turn.js';
 import { isDoubled, onceEach } from './reading/doubled.js';
 import { oldestFirst } from './reading/newest-first.js';
 import { readingOf } from './reading/reading-of.js';
-import { sheetRows } from '../sheet/sheet-rows.js';
+import { hasDittos, sheetRows } from '../sheet/sheet-rows.js';
 import type { Draft, DraftReport } from './report.js';
 import type { LogSample } from './sample.js';
 import type { HeadLine } from './time/date-source.js';
@@ -45,7 +45,9 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   const plain = besideFrames(sample, hints);
   const sheet = sheetOf(sample);
   const turned = sheet === null ? null : besideFrames(sheet, hints);
-  const report = turned !== null && eventCount(turned) > eventCount(plain) ? turned : plain;
+  const isTurned =
+    turned !== null && eventCount(turned) > (hasDittos(sample.lines) ? LESS_THAN_HALF : 1) * eventCount(plain);
+  const report = isTurned ? turned : plain;
   const usable = usableDraft(report);
   // What could not be used could not be read by either: only now can the timeline contradict it.
   const own = report === turned && sheet !== null ? sheet : sample;

@@ -24,7 +24,7 @@ export const CLOCK_CELL = new RegExp(`^${CLOCK.source}$`);
 /** The lines of a sheet divided into cells; those of one that nothing divides have one cell each. */
 export function sheetLines(lines: readonly string[]): SheetLine[] {
   const delimiter = delimiterOf(lines);
-  const whole = delimiter === null ? lines : withoutBreaks(lines);
+  const whole = delimiter === null ? lines : withoutBreaks(withoutStrokes(lines, delimiter));
   return whole.map((text) => ({
     text,
     cells: delimiter === null ? [text.trim()] : cellsOf(text, delimiter),
@@ -43,6 +43,17 @@ function delimiterOf(lines: readonly string[]): string | null {
   }));
   const [best] = counts.sort((a, b) => b.lines - a.lines);
   return best !== undefined && best.lines >= DIVIDED * filled.length ? best.delimiter : null;
+}
+
+/** Cells with a single stroke in the manner of a quote, at least: an open quote is in few. */
+const MIN_STROKES = 5;
+
+/** The lines with another mark for cells of a single stroke, which are no quotes. */
+function withoutStrokes(lines: readonly string[], delimiter: string): readonly string[] {
+  const mark = delimiter === '|' ? String.raw`\|` : delimiter;
+  const stroke = new RegExp(String.raw`(?<=^|${mark})([^\S\t]*)"(?=[^\S\t]*(?:$|${mark}))`, 'g');
+  const strokes = lines.reduce((sum, line) => sum + (line.includes('"') ? (line.match(stroke)?.length ?? 0) : 0), 0);
+  return strokes < MIN_STROKES ? lines : lines.map((line) => line.replace(stroke, '$1〃'));
 }
 
 /** Lines between quotes that are one cell's, put together. */
@@ -85,10 +96,21 @@ export interface SheetTable {
 /** As above: `id.`, `dto.`, two strokes. */
 const DITTO = /^(?:id(?:em)?\.?|di?t?to\.?|"|''|,,|[〃″]|-"-|–"–)$/i;
 
+/** Whether a cell only says that it is as the one above. */
+export function isDitto(cell: string): boolean {
+  return DITTO.test(cell);
+}
+
 /** The rows of a table with ditto marks replaced by the value above. */
-function withoutDittos(rows: readonly (readonly string[])[]): readonly (readonly string[])[] {
+export function withoutDittos(rows: readonly (readonly string[])[]): readonly (readonly string[])[] {
   const above: string[] = [];
-  return rows.map((row) => row.map((cell, i) => (above[i] = DITTO.test(cell) ? (above[i] ?? cell) : cell)));
+  return rows.map((row) =>
+    row.map((cell, i) => {
+      const said = DITTO.test(cell) ? (above[i] ?? cell) : cell;
+      if (said !== '') above[i] = said;
+      return said;
+    }),
+  );
 }
 
 /** The lines of a table, its cells set apart by tabs. */

@@ -1,7 +1,16 @@
 import type { DocumentLines } from '../../lines/document-buffer.js';
 import { remarksBetween } from './remarks-between.js';
 import { remarksInCells } from './remarks-in-cells.js';
-import { filledCells, linesOf, sheetLines, type SheetTable } from './sheet-lines.js';
+import { increment } from '../../../model/index.js';
+import {
+  filledCells,
+  isDitto,
+  linesOf,
+  sheetLines,
+  type SheetLine,
+  type SheetTable,
+  withoutDittos,
+} from './sheet-lines.js';
 import { setByBlanks } from './set-by-blanks.js';
 import { sideBySide } from './side-by-side.js';
 import { turnedBlocks } from './turned-blocks.js';
@@ -30,7 +39,7 @@ export function sheetRows(lines: readonly string[]): string[] | null {
   if (set !== null) tables.push(set);
   if (tables.length === 0) {
     const inCells = remarksInCells(sheet);
-    if (inCells === null) return null;
+    if (inCells === null) return filledIn(sheet);
     // A title or a date in some column is a line of its own.
     const rest = inCells.rest.map((line) => (filledCells(line).length > 1 ? line.cells : filledCells(line)));
     return [...rest.map((cells) => cells.join('\t').trimEnd()), ...linesOf(inCells.table)];
@@ -40,6 +49,35 @@ export function sheetRows(lines: readonly string[]): string[] | null {
   if (remarks !== null) tables.push(remarks);
   const rest = sheet.flatMap(({ isTaken, cells }) => (isTaken ? [] : [cells.join('\t').trimEnd()]));
   return [...rest, ...tables.flatMap(linesOf)];
+}
+
+/** Cells of one column that say so, from which on a sheet has marks for `as above`. */
+const MIN_DITTOS = 5;
+const MIN_CELLS = 3;
+
+/** The lines of a plain table with the value above in place of marks for it; `null` if it has none. */
+function filledIn(sheet: readonly SheetLine[]): string[] | null {
+  const dittos = new Map<number, number>();
+  for (const { cells } of sheet)
+    if (cells.length >= MIN_CELLS) cells.forEach((cell, i) => isDitto(cell) && increment(dittos, i));
+  if (Math.max(0, ...dittos.values()) < MIN_DITTOS) return null;
+  const width = Math.max(...sheet.map(({ cells }) => cells.length));
+  const rows = withoutDittos(sheet.map(({ cells }) => (cells.length >= MIN_CELLS ? cells : [])));
+  return sheet.map((line, i) => {
+    const row = rows[i] ?? [];
+    const isRow = row.length > 0 && filledCells(line).length > 1;
+    // Rows may leave out empty cells at their ends.
+    const cells = isRow ? [...row, ...new Array<string>(width - row.length).fill('')] : filledCells(line);
+    return cells.map((cell) => cell.replaceAll('\t', ' ')).join('\t');
+  });
+}
+
+/** Whether rows of a sheet say `as above`: then they are only complete without such marks. */
+export function hasDittos(lines: readonly string[]): boolean {
+  const cells = new Map<number, number>();
+  if (lines.length > MAX_LINES) return false;
+  for (const line of sheetLines(lines)) line.cells.forEach((cell, i) => isDitto(cell) && increment(cells, i));
+  return Math.max(0, ...cells.values()) >= MIN_DITTOS;
 }
 
 /** Turns a sheet into rows. */

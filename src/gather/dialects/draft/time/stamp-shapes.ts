@@ -128,7 +128,8 @@ const INSTANTS: readonly Shape[] = [
     [HAS_TIME],
   ),
   // Hours that continue past midnight: `25:10:00`.
-  shape(`${NO_DIGIT_BEFORE}(?=(?:2[4-9]|3\\d|4[0-7]):)${TIME}`, nightTokens, [HAS_TIME]),
+  shape(`${NO_DIGIT_BEFORE}(?=(?:2[4-9]|3\\d|4[0-7])[:h])${TIME}`, nightTokens, [HAS_TIME]),
+  shape(`(?<!\\d)(?=(?:2[4-9]|3\\d)[時时点點시])${TIME_CJK}`, nightTokens, [HAS_CJK]),
   shape(
     `${NO_DIGIT_BEFORE}${DATE_YMD}${BETWEEN}(?=(?:2[4-9]|3\\d|4[0-7]):)${TIME}`,
     (groups) => joined(`{year}${groups.d1}{month}${groups.d1}{day}${groups.gap ?? ''}`, nightTokens(groups)),
