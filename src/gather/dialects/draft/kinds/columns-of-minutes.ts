@@ -2,7 +2,7 @@ import { groupBy } from '../../../../model/index.js';
 import type { FieldLine } from './field-line.js';
 import { isFilterName } from './values.js';
 
-/** Minimum fractions of rows that fill a column, of those that fill one only, and of those that leave a column empty. */
+/** Minimum fractions of rows that fill a column, and of those that fill one only, or leave a column empty. */
 const COVERED = 0.95;
 const ONE_ONLY = 0.2;
 /** Columns of two trains have at least so many wordings in common, for this fraction of the cells of each. */
