@@ -20,10 +20,8 @@ import type { FindingDraft, FindingModule } from './finding.js';
 import { askedMs, exposedMs, exposures } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
-/** What follows an abort within this time may be its reason, ms. Common practice, no source. */
+/** What is this near to an abort may be its reason, ms. Common practice, no source. */
 const SOON_MS = 30_000;
-/** What began this shortly before the exposure may be its reason, too, ms: guiding lost as the shutter opened. */
-const JUST_BEFORE_MS = 5000;
 
 /** What came before the abort. The order is that of precedence: what stops a program comes before what it does then. */
 type Reason = 'hold' | 'guiding' | 'mount' | 'focus' | 'stated' | 'last' | 'unknown';
@@ -82,31 +80,43 @@ function isEndedEarly(frame: JudgedFrame): boolean {
 const lengthOf = (own: readonly Abort[]): number => exposedMs(own.map(({ frame }) => frame));
 
 function abortOf(frame: JudgedFrame, isLast: boolean, night: NightFacts): Abort {
-  const { startMs, endMs } = frame.exposure;
+  const { endMs } = frame.exposure;
+  const at = { startMs: endMs - SOON_MS, endMs: endMs + SOON_MS };
   const around = night.timeline.activities.filter(
     ({ train, span }) =>
-      (train === undefined || train === frame.train) &&
-      span.startMs >= startMs - JUST_BEFORE_MS &&
-      span.startMs <= endMs + SOON_MS,
+      (train === undefined || train === frame.train) && span.startMs < at.endMs && span.endMs > at.startMs,
   );
-  const hold = around.find(({ kind }) => kind === 'hold');
-  if (hold) return { frame, reason: 'hold', by: hold };
-  // A rest of the guiding that began after the shutter had closed is no reason.
-  const guiding = around.find((a) => isActivityOf(a, GUIDING_OFF_KINDS) && a.span.startMs <= endMs);
-  const focus = around.find(({ kind }) => kind === 'focus');
-  if (guiding && !focus) return { frame, reason: 'guiding', by: guiding };
-  const mount = around.find((a) => isActivityOf(a, MOUNT_KINDS) && a.kind !== 'settling');
-  if (mount) return { frame, reason: 'mount', by: mount };
-  if (focus) return { frame, reason: 'focus', by: focus };
+  const begun = around.filter(({ span }) => span.startMs >= at.startMs);
+  const byReason: Readonly<Partial<Record<Reason, Activity | undefined>>> = {
+    hold: begun.find(({ kind }) => kind === 'hold'),
+    // Programs wait for a star; a rest of the guiding that began after the shutter had closed is no reason.
+    guiding: around.find((a) => isActivityOf(a, GUIDING_OFF_KINDS) && a.span.startMs <= endMs),
+    mount: begun.find((a) => isActivityOf(a, MOUNT_KINDS) && a.kind !== 'settling'),
+    focus: begun.find(({ kind }) => kind === 'focus'),
+  };
+  // The log's own word comes first, with what shows it.
+  const said = SAID.find(([pattern]) => frame.abortWhy !== undefined && pattern.test(frame.abortWhy));
+  if (said) return { frame, reason: said[1], by: byReason[said[1]] };
   if (frame.abortWhy !== undefined) return { frame, reason: 'stated' };
-  return { frame, reason: isLast ? 'last' : 'unknown' };
+  // The guiding rests for a refocus.
+  const order: readonly Reason[] = byReason.focus ? ['hold', 'focus', 'mount'] : ['hold', 'guiding', 'mount'];
+  const reason = order.find((one) => byReason[one] !== undefined);
+  return reason ? { frame, reason, by: byReason[reason] } : { frame, reason: isLast ? 'last' : 'unknown' };
 }
 
+/** What a log says of it in English; other words are repeated as they are. */
+const SAID: readonly (readonly [RegExp, Reason])[] = [
+  [/\bguid|\bstar\b.*\blost|\blost\b.*\bstar\b/i, 'guiding'],
+  [/cloud|overcast|rain|wind|gust|storm|weather|unsafe|safety|roof|dome|humid|dew/i, 'hold'],
+  [/dither|slew|meridian|\bflip|\bmount\b/i, 'mount'],
+  [/focus/i, 'focus'],
+];
+
 const WHAT_CAME: Readonly<Record<Reason, string>> = {
-  hold: 'a hold began at that moment',
-  guiding: 'guiding was lost or had stopped first',
-  mount: 'the mount moved',
-  focus: 'a refocus began at that moment',
+  hold: 'for a hold',
+  guiding: 'guiding was lost or had stopped',
+  mount: 'the mount was to move',
+  focus: 'for a refocus',
   stated: 'the log states a reason',
   last: 'the last of the night, with nothing in the log before it',
   unknown: 'nothing in the logs comes before it',
@@ -141,15 +151,18 @@ function adviceOn(reason: Reason, own: readonly Abort[], train: string, night: N
     case 'focus':
       return `Let ${train} refocus when an exposure has ended, not during it.`;
     case 'stated':
-      return `The log of ${train} gives the reason: see whether it was worth the exposure.`;
+      return `The log of ${train} says why it ended ${which(own, night)}: see whether it was worth the exposure.`;
     case 'last':
       return `Let ${train}’s plan begin no exposure that it cannot finish, or end it by hand when the last is done.`;
     case 'unknown':
-      return (
-        `The logs do not say what ended ${own.length === 1 ? 'it' : 'them'}: look at what ${train}’s program ` +
-        `reported at ${firstOf(own.map(({ frame }) => clock(frame.exposure.endMs, night))).join(', ')}.`
-      );
+      return `The logs do not say what ended ${which(own, night)}: look at what ${train}’s program reported then.`;
   }
+}
+
+/** `the exposure at 21:48`, by its end. */
+function which(own: readonly Abort[], night: NightFacts): string {
+  const at = firstOf(own.map(({ frame }) => clock(frame.exposure.endMs, night)));
+  return `the exposure${own.length === 1 ? '' : 's'} at ${listed(at)}`;
 }
 
 /**
@@ -157,14 +170,17 @@ function adviceOn(reason: Reason, own: readonly Abort[], train: string, night: N
  */
 function adviceOnGuiding(own: readonly Abort[], train: string, night: NightFacts): string {
   const { rules } = night.gathered;
+  const seen = own.filter(({ by }) => by !== undefined);
+  if (seen.length === 0)
+    return `The log of ${train} names the guiding: whether it came back in time no guiding log shows.`;
   const within = own.filter(
     ({ frame, by }) => by !== undefined && durationMs(by.span) <= guidingOffLimitMs(askedMs(frame), rules),
   );
-  if (within.length < own.length / 2)
+  if (within.length < seen.length / 2)
     return 'Without guiding the exposures would have been lost in any case: see why the guiding was lost.';
   const longestMs = Math.max(...within.flatMap(({ by }) => (by === undefined ? [] : [durationMs(by.span)])));
   return (
-    `Guiding was back within ${duration(longestMs)} in ${within.length} of ${own.length}: let ${train} wait that ` +
+    `Guiding was back within ${duration(longestMs)} in ${within.length} of ${seen.length}: let ${train} wait that ` +
     'long before it ends an exposure. Such a frame is doubtful by the rules, not lost.'
   );
 }

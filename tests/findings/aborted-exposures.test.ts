@@ -36,7 +36,9 @@ describe('aborted exposures', () => {
       costMs: 300_000,
       frames: 2,
       confidence: 'low',
-      advice: expect.stringContaining('The logs do not say what ended them'),
+      advice: expect.stringContaining(
+        'The logs do not say what ended the exposures at 21:11 and 21:28: look at what heron’s',
+      ),
     });
     expect(finding?.winMs).toBeUndefined();
     expect(finding?.evidence).toContain('5 min short of the exposures asked for');
@@ -49,7 +51,7 @@ describe('aborted exposures', () => {
     const long = [act('guiding-on', 0, 700), act('star-gap', 700, 800), act('guiding-on', 800, HOUR)];
     const of = (activities: typeof short) =>
       found(abortedExposures, nightOf({ frames: [...cut('heron', { 2: 100 }), ...steady], activities }))[0];
-    expect(of(short)?.evidence[0]).toMatch(/^guiding was lost or had stopped first: /);
+    expect(of(short)?.evidence[0]).toMatch(/^guiding was lost or had stopped: /);
     expect(of(short)?.advice).toContain('Guiding was back within 7 s in 1 of 1: let heron wait');
     expect(of(long)?.advice).toContain('would have been lost in any case');
   });
@@ -64,7 +66,7 @@ describe('aborted exposures', () => {
         }),
       )[0];
     const holding = of(act('hold', 708, 1500, { why: 'cloud' }));
-    expect(holding?.evidence[0]).toContain('a hold began at that moment: 21:11 after 1 min 40 s of 5 min (cloud)');
+    expect(holding?.evidence[0]).toContain('for a hold: 21:11 after 1 min 40 s of 5 min (cloud)');
     expect(holding?.caution).toBeDefined();
     const moved = of(act('dither-move', 707, 711, { causedBy: 'heron' }));
     expect(moved?.advice).toMatch(/^Let heron wait before moving the mount until wren’s exposure has ended/);
@@ -74,6 +76,27 @@ describe('aborted exposures', () => {
     expect(focused?.caution).toBeUndefined();
     // Another train's refocus is nothing to this one.
     expect(of(act('focus', 707, 800, { train: 'heron' }))?.advice).toContain('The logs do not say');
+  });
+
+  it('are not laid to a dither that had passed long before, and are to what the log says', () => {
+    const dithered = act('dither-move', 620, 624, { causedBy: 'heron' });
+    const of = (why?: string) =>
+      found(
+        abortedExposures,
+        nightOf({
+          frames: [...cut('wren', { 2: 100 }, why), ...lights('heron', { from: 0, seconds: 300, count: 10 })],
+          activities: [dithered],
+        }),
+      )[0];
+    expect(of()?.evidence[0]).toMatch(/^nothing in the logs comes before it: /);
+    expect(of('guide star lost')).toMatchObject({
+      evidence: [
+        expect.stringMatching(/^guiding was lost or had stopped: 21:11 .*\(guide star lost\)$/),
+        expect.anything(),
+      ],
+      advice: expect.stringContaining('no guiding log shows'),
+    });
+    expect(of('clouds')?.advice).toContain('nothing to change about it');
   });
 
   it('give the log’s own reason, and name the last of the night', () => {
