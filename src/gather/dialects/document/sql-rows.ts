@@ -1,19 +1,11 @@
+import { namesFor, namesIn, type Table } from './lookup-tables.js';
+
 /** What can begin a dump, and what a dump contains. */
 const BEGINS = /^\s*(?:--|\/\*|(?:create|insert|begin|pragma|set|start|drop|use|lock|copy)\b)/i;
 const INSERTS = /\b(?:insert\s+(?:or\s+\w+\s+)?into|copy)\s/i;
 /** Begins an entry of a table definition that is not a column. */
 const NO_COLUMN = /^(?:primary|foreign|unique|key|constraint|check|index|fulltext|exclude|period)$/i;
 const MIN_ROWS = 3;
-/** A table with few rows, each a number and a name, is a lookup table for numbers in other tables. */
-const MOST_NAMES = 100;
-
-interface Table {
-  readonly name: string;
-  columns: string[];
-  readonly rows: string[][];
-  /** The lookup table that a column refers to, by the column's name. */
-  readonly refers: Map<string, string>;
-}
 
 /** Whether a text may be a database dump, judged by its beginning. */
 export function mayBeDump(head: string): boolean {
@@ -43,15 +35,6 @@ export function sqlRows(text: string): string[] | null {
   ];
 }
 
-/** The mapping of a lookup table; `null` for any other table. */
-function namesIn({ columns, rows }: Table): ReadonlyMap<string, string> | null {
-  const isOne =
-    columns.length === 2 &&
-    rows.length <= MOST_NAMES &&
-    rows.every(([number = '', text = '']) => /^\d{1,4}$/.test(number) && /\p{L}/u.test(text));
-  return isOne ? new Map(rows.map(([number = '', text = '']) => [number, text])) : null;
-}
-
 function columnsOf({ columns, rows }: Table): string[] {
   const width = rows.reduce((widest, { length }) => Math.max(widest, length), 0);
   return Array.from({ length: width }, (_, i) => columns[i] ?? `column${i + 1}`);
@@ -59,15 +42,10 @@ function columnsOf({ columns, rows }: Table): string[] {
 
 /** A row with its numbers replaced by the names they refer to. */
 function rowOf(
-  { columns, refers }: Table,
+  table: Table,
   names: ReadonlyMap<string, ReadonlyMap<string, string>>,
 ): (row: readonly string[]) => string {
-  const byColumn = columns.map((column) => {
-    const bare = column.toLowerCase().replace(/^(?:id|nr|no)_?|_?(?:id|nr|no)$/g, '');
-    const table =
-      refers.get(column) ?? [...names.keys()].find((name) => [column.toLowerCase(), bare].includes(name.toLowerCase()));
-    return table === undefined ? undefined : names.get(table);
-  });
+  const byColumn = table.columns.map((_, i) => namesFor(table, i, names));
   return (row) => row.map((cell, i) => byColumn[i]?.get(cell) ?? cell).join('\t');
 }
 

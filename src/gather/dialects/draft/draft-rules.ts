@@ -176,7 +176,6 @@ function tookOf(range: Ranged | undefined, span: Spanning | undefined): Pick<Can
 /** Whether the lines of a kind are stamped with the first of the times in their fields. */
 function standsFirst(kind: Kind, parts: readonly Part[]): boolean {
   const others = parts.filter(({ whole }) => whole === kind);
-  if (others.some(({ slot }) => slot.path === null && slot.isFront !== true)) return false;
   return kind.atMs.every((atMs, i) => others.every(({ kind: { atMs: own } }) => !((own[i] ?? NaN) <= atMs)));
 }
 

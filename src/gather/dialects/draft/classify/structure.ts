@@ -54,7 +54,7 @@ function exposuresIn(kinds: readonly Kind[], timeline: readonly Occurrence[], se
     const indices = indexOf.get(begin) ?? [];
     if (indices.length < 3) return [];
     const found = begin.slots
-      .filter(({ type }) => type === 'number')
+      .filter(({ type, path }) => type === 'number' && !(isFiled(begin) && path?.startsWith('in.') === true))
       .flatMap((seconds) =>
         UNITS.filter((unit) => isUnit(seconds, unit) && isPlanned(seconds, unit)).flatMap(
           (unitSeconds) => closing(begin, seconds, unitSeconds, indices, timeline, several) ?? [],
@@ -80,6 +80,7 @@ function isUnit(slot: Slot, unitSeconds: number): boolean {
   );
 }
 
+/** A record of a file that stands inside that of its exposure has the length of the latter around it. */
 const isFiled = ({ slots }: Kind): boolean => slots.some(({ type }) => type === 'file');
 
 function closing(

@@ -36,8 +36,25 @@ export function hourHeadings(lines: readonly HeadLine[]): BaseLine[][] {
       const places = Math.min(...hours.map(({ length }) => length));
       const place = Array.from({ length: places }, (_, i) => i).find((i) => areHours(hours.map((all) => all[i])));
       if (place === undefined) return [];
-      return [own.flatMap((line, i) => baseOf(line, hours[i]?.[place]))];
+      const plain = own.flatMap((line, i) => baseOf(line, hours[i]?.[place]));
+      return [plain, ...withRemarks(plain, short, place)];
     });
+}
+
+/** What may follow the hour in some headings: the new date after midnight, a remark. */
+const REMARK = String.raw`(?:\s.*)?$`;
+
+/** The headings of one form together with those that have more behind it, where their hours fit in between. */
+function withRemarks(plain: readonly BaseLine[], lines: readonly HeadLine[], place: number): BaseLine[][] {
+  const [first] = plain;
+  if (first === undefined || 'file' in first.section || first.hasDay) return [];
+  const begin = first.section.begin.replace(/\$$/, REMARK);
+  const form = new RegExp(begin, 'u');
+  const all = lines.filter(({ text }) => form.test(text.trim()));
+  const hours = all.map(({ text }) => hoursIn(text, false)[place]);
+  if (all.length === plain.length || !areHours(hours)) return [];
+  const { base } = first.section;
+  return [all.flatMap((line, i) => baseOf(line, hours[i], false).map((one) => ({ ...one, section: { begin, base } })))];
 }
 
 /** A pattern of a whole line with variable numbers, months and days of the week; it captures the text between. */
@@ -62,8 +79,9 @@ function plainForm(text: string): string {
     .replace(/ +/g, '\\s+');
 }
 
-function hoursIn(text: string): Hour[] {
-  const date = findDate(text);
+/** @param isDated whether numbers of a date are none */
+function hoursIn(text: string, isDated = true): Hour[] {
+  const date = isDated ? findDate(text) : null;
   return [...text.matchAll(NUMBER)].flatMap(({ 0: digits, index }): Hour[] => {
     if (date !== null && index < date.end && index + digits.length > date.start) return [];
     const [before = ''] = BEFORE.exec(text.slice(0, index)) ?? [];
@@ -88,10 +106,10 @@ function areHours(hours: readonly (Hour | undefined)[]): boolean {
   );
 }
 
-function baseOf(line: HeadLine, hour: Hour | undefined): BaseLine[] {
+function baseOf(line: HeadLine, hour: Hour | undefined, isDated = true): BaseLine[] {
   if (hour === undefined) return [];
   const { text } = line;
-  const date = findDate(text);
+  const date = isDated ? findDate(text) : null;
   const start = Math.min(hour.start, date?.start ?? hour.start);
   const end = Math.max(hour.end, date?.end ?? hour.end);
   const literal = (from: number, to: number): string => withWeekdays(escapeBraces(text.slice(from, to)));

@@ -2,6 +2,7 @@ import type { StampPlace } from '../../time/stamp.js';
 import { isNoBareTime } from './bare-minutes.js';
 import type { StampGuess } from './guess.js';
 import { takesMinutesForHours } from './no-hours.js';
+import { headsBlocks } from './dated-heads.js';
 import { numbersLines } from './of-day.js';
 import { atTheEnd, inFrontOrAnywhere, MIN_COVERAGE, shapesIn } from './stamp-candidates.js';
 import { ORDINAL } from './ordinal-days.js';
@@ -67,6 +68,7 @@ export function guessStamp(
   let best: Rated | null = null;
   let dated: Rated | null = null;
   let days: Rated | null = null;
+  let heads: Rated | null = null;
   const firstTime = CLOCK.test(lines.slice(0, HEAD_LINES).find((line) => TIME.test(line)) ?? '');
   for (const [shape, place, around] of shapesIn(lines, hasBase)) {
     const candidates = place === 'end' ? atTheEnd : inFrontOrAnywhere;
@@ -111,8 +113,10 @@ export function guessStamp(
         kind,
       };
       const isHeading = (kind === 'date-time' || kind === 'epoch') && guess.at === 'start' && proof.plausible > 0.9;
-      if (isHeading && proof.forward >= STEADY && proof.coverage * lines.length >= MANY)
-        if (dated === null || score > dated.score + 1e-9) dated = own;
+      if (isHeading && proof.coverage * lines.length >= MANY) {
+        if (proof.forward >= STEADY && (dated === null || score > dated.score + 1e-9)) dated = own;
+        if (heads === null || score > heads.score + 1e-9) heads = own;
+      }
       const isOfNight = DAYS.test(guess.pattern) && proof.plausible > 0.9 && proof.days <= MOST_DAYS;
       if (isOfNight && (days === null || proof.coverage > days.guess.coverage)) days = own;
       if (best === null || score > best.score + 1e-9 || shorter) best = own;
@@ -125,6 +129,7 @@ export function guessStamp(
   if (dated !== null && best?.kind === 'elapsed' && best.guess.at === 'anywhere' && best.guess.forward < STEADY)
     return dated.guess;
   if (best === null || best.score < MIN_COVERAGE / 2) return null;
+  if (heads !== null && headsBlocks(heads.guess, best.guess, lines)) return heads.guess;
   const single = withoutSecondClock(best.guess, lines);
   if (single !== best.guess) return single;
   return beforeSecondCount(best.guess, lines);
