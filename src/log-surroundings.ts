@@ -1,6 +1,6 @@
 /** The surroundings of a log on disk: the rig file above it, the dialect that it names, the frames of its session. */
 import { existsSync, realpathSync, statSync } from 'node:fs';
-import { dirname, join, relative, resolve, sep } from 'node:path';
+import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { DateTime } from 'luxon';
 import { ConfigError, parseRig, type Rig } from './config/index.js';
 import { pathMatcher } from './files/glob.js';
@@ -28,12 +28,14 @@ export interface NamedDialect {
   readonly train?: string;
 }
 
-/** The absolute path of a log. @throws Error when there is no such file */
+/** The absolute path of a log. @throws Error when there is no such file, or when it is a frame or a rig file */
 export function logFile(log: string): string {
   const path = resolve(log);
   const stat = statSync(path, { throwIfNoEntry: false });
   if (!stat) throw new Error(`there is no file ${log}`);
   if (!stat.isFile()) throw new Error(`${log} is a folder; name one log in it`);
+  if (isFitsName(path)) throw new Error(`${log} is a frame, which needs no dialect; name a log`);
+  if (RIG_FILES.some((name) => basename(path) === name)) throw new Error(`${log} is a rig file; name a log`);
   return path;
 }
 

@@ -23,6 +23,21 @@ describe('nightledger dialect draft', () => {
     expect(loadDialect('draft.yaml', run.stdout).dialect).not.toBeNull();
   });
 
+  it('wants a log, not a frame or a rig file', async () => {
+    writeFileSync(join(folder, 'heron_0001.fits.gz'), '');
+    writeFileSync(join(folder, 'rig.yaml'), 'trains: []\n');
+    for (const [name, what] of [
+      ['heron_0001.fits.gz', 'is a frame'],
+      ['rig.yaml', 'is a rig file'],
+    ] as const)
+      for (const command of ['draft', 'check']) {
+        const run = await dialect(command, name);
+        expect(run.status, `${command} ${name}`).toBe(1);
+        expect(run.stderr).toContain(`${name} ${what}`);
+      }
+    rmSync(join(folder, 'rig.yaml'));
+  });
+
   it('writes to a file, never over one', async () => {
     expect(await dialect('draft', log('hut-one.txt'), '--out', 'mine.yaml', '-q')).toMatchObject({
       status: 0,
