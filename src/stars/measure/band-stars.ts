@@ -110,7 +110,7 @@ export class BandMeasurer {
         const y = (place - x) / field.width;
         const top = found.kind === 'ring' ? { peak: level + noise, plateau: 1 } : peakOf(field, x, y);
         const guess = found.kind === 'ring' ? count / (2 * Math.PI) : Math.max(variance, count / (8 * Math.PI));
-        const settled = adaptiveShape(field, x, y, level, Math.min(guess, 60), (top.peak - level) / noise);
+        const settled = adaptiveShape(field, x, y, level, Math.min(guess, 60));
         if (settled === 'sharp' && ++sharp > SHARP_MAX) continue;
         const small = settled === 'sharp' ? fitSmallStar(field, x, y, level, noise) : undefined;
         if (settled === 'sharp' && small === undefined) continue;

@@ -29,8 +29,6 @@ const REACH = 3.5;
 /** Convergence limits: fraction of the variance, and px for a shift. */
 const PRECISION = 2e-4;
 const SHIFT_PRECISION = 0.002;
-/** Faint stars stop earlier: at a small fraction of their noise error. */
-const NOISE_PART = 0;
 const LARGEST_VARIANCE = 400;
 /** Below this, px², single pixels dominate: a small star, adjacent hot pixels, a particle track. */
 const SHARPEST_VARIANCE = 0.16;
@@ -43,7 +41,6 @@ const THIN = 16;
  *
  * @param level background under the star, in samples
  * @param variance initial guess, px²
- * @param peakSnr the brightest pixel above the level, in standard deviations of the noise
  */
 export function adaptiveShape(
   field: Field,
@@ -51,10 +48,8 @@ export function adaptiveShape(
   y0: number,
   level: number,
   variance: number,
-  peakSnr = Infinity,
 ): Shape | 'sharp' | undefined {
   const { samples, width, height, parity } = field;
-  const loosened = Math.max(1, Math.min(NOISE_PART / peakSnr / PRECISION, 10));
   let x = x0;
   let y = y0;
   let xx = variance;
@@ -130,8 +125,8 @@ export function adaptiveShape(
     const stepYY = 4 * (sumYY / sum - shiftY * shiftY) - 2 * yy;
     const half = (xx + yy) / 2;
     if (
-      Math.abs(stepXX) + Math.abs(stepXY) + Math.abs(stepYY) < loosened * PRECISION * half &&
-      Math.abs(shiftX) + Math.abs(shiftY) < loosened * SHIFT_PRECISION
+      Math.abs(stepXX) + Math.abs(stepXY) + Math.abs(stepYY) < PRECISION * half &&
+      Math.abs(shiftX) + Math.abs(shiftY) < SHIFT_PRECISION
     )
       return { x: x + 2 * shiftX, y: y + 2 * shiftY, xx: xx + stepXX, xy: xy + stepXY, yy: yy + stepYY, sum: 2 * sum };
     x += 2 * shiftX;

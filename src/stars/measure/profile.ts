@@ -7,6 +7,9 @@ import type { Field, Shape } from './moments.js';
 /** Radii up to this many standard deviations of M are fitted: 1.4 × FWHM. */
 const REACH = 3.3;
 const ITERATIONS = 12;
+/** Between a Gaussian (q 0, k 0.5) and a Moffat profile of β 2.5 (q 0.4, k 0.779), all with the same moments (C). */
+const FIRST_Q = 0.2;
+const FIRST_K = 0.617;
 const SHARPEST = -0.3;
 const WIDEST = 1.2;
 /** Pixels needed to fit three parameters. */
@@ -35,8 +38,8 @@ export class ProfileFit {
     const count = this.gather(field, shape, level);
     if (count < PIXELS_MIN) return undefined;
     let a = shape.sum / (2 * Math.PI * Math.sqrt(determinantOf(shape)));
-    let k = 0.5;
-    let q = 0.15;
+    let k = FIRST_K;
+    let q = FIRST_Q;
     this.evaluate(count, a, k, q);
     this.accept();
     let damping = 1e-3;
