@@ -69,16 +69,20 @@ function bestOf(
   aboutMs: number,
 ): { readonly drift: DriftFit; readonly steady: number } {
   const sums = runningSums(evidence, offsetsMs, habit);
+  // What each pause contributes, worked out once for all rates.
+  const gains = hours.map((_, i) => itemAt(sums, i + 1).map((value, k) => value - itemAt(sums, i)[k]!));
   const middle = (offsetsMs.length - 1) / 2;
   const near = Math.floor(NEAR_MS / OFFSET_STEP_MS);
+  const totals = new Float64Array(2 * near + 1);
   const at = (perHourMs: number): DriftFit => {
-    const shifts = hours.map((h) => Math.round((h * perHourMs) / OFFSET_STEP_MS));
-    let [best, value] = [middle, -Infinity];
-    for (let k = middle - near; k <= middle + near; k++) {
-      let sum = 0;
-      for (let i = 0; i < shifts.length; i++) sum += sums[i + 1]![k + shifts[i]!]! - sums[i]![k + shifts[i]!]!;
-      if (sum > value) [best, value] = [k, sum];
+    totals.fill(0);
+    for (let i = 0; i < gains.length; i++) {
+      const gain = gains[i]!;
+      const from = middle - near + Math.round((hours[i]! * perHourMs) / OFFSET_STEP_MS);
+      for (let k = 0; k < totals.length; k++) totals[k]! += gain[from + k]!;
     }
+    let [best, value] = [middle, -Infinity];
+    for (let k = 0; k < totals.length; k++) if (totals[k]! > value) [best, value] = [middle - near + k, totals[k]!];
     return { perHourMs, aboutMs, middleMs: itemAt(offsetsMs, best), value };
   };
   const greatest = (rates: readonly number[]): DriftFit => rates.map(at).reduce((a, b) => (b.value > a.value ? b : a));

@@ -45,6 +45,8 @@ const HOLDER_SHARE = 0.4;
 const HOLDER_DELAY_MS = 700;
 /** Likelihood of an open shutter in spite of the mount, relative to a companion that ignores it. */
 const EXCEPTION = 0.02;
+/** Bounds are taken larger by this than they are, so that no rounding makes one smaller than what it bounds. */
+const SURELY = 1.000001;
 /** A train that exposed within this of a pause took part in it, ms. */
 const TAKING_PART_MS = 1_800_000;
 /**
@@ -100,6 +102,8 @@ function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits:
   return ({ moveMs, resumeMs, by, resumesBy }, sums) => {
     const earlyMs = delaysMs.map((delayMs) => (resumesBy === 'begin' ? delayMs : JITTER_MS));
     const mostOwn = Math.max(...delaysMs.map((delayMs, d) => 1 / (delayMs + earlyMs[d]!)));
+    const mostEarlyMs = Math.max(...earlyMs);
+    const mostReady = mostReadiness(by, cadenceMs);
     let next = 0;
     for (let k = 0; k < offsetsMs.length; k++) {
       const offsetMs = offsetsMs[k]!;
@@ -127,10 +131,17 @@ function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits:
         continue;
       }
       const other = OTHER_WAIT_SHARE * otherWait(delayMs, resumesBy);
+      // The densities are those of a companion that ignores the mount, times these ratios. What they are at most needs
+      // one exponential; most begins in the gaps of a false offset are long before the mount had settled.
+      const soon = delayMs < 0 ? mostOwn * Math.exp(delayMs / mostEarlyMs) : mostOwn;
+      const most = SURELY * cadenceMs * ((1 - OTHER_WAIT_SHARE) * soon + other);
+      if (most * mostReady <= EXCEPTION) {
+        addExceptions(sums, ways, k, k + 1);
+        continue;
+      }
       const ready = readinessRatio(by, moveMs - (readyMs[next - 1]! - offsetMs), cadenceMs);
       const readiness = weight === 1 ? ready : ready ** weight;
-      // The densities are those of a companion that ignores the mount, times these ratios.
-      if (cadenceMs * ((1 - OTHER_WAIT_SHARE) * mostOwn + other) * readiness <= EXCEPTION) {
+      if (most * readiness <= EXCEPTION) {
         addExceptions(sums, ways, k, k + 1);
         continue;
       }
@@ -182,6 +193,12 @@ function readinessRatio(by: MountPause['by'], waitMs: number, cadenceMs: number)
   return (
     cadenceMs * HOLDER_SHARE * density(waitMs, HOLDER_DELAY_MS, JITTER_MS) + (waitMs >= 0 ? (1 - HOLDER_SHARE) / 2 : 0)
   );
+}
+
+/** What {@link readinessRatio} is at most, weighed or not. */
+function mostReadiness(by: MountPause['by'], cadenceMs: number): number {
+  if (by === 'gap') return 1;
+  return Math.max(1, (cadenceMs * HOLDER_SHARE) / (HOLDER_DELAY_MS + JITTER_MS) + (1 - HOLDER_SHARE) / 2);
 }
 
 /**
