@@ -81,3 +81,11 @@ const IN_DAYLIGHT: readonly string[] = ['local-time-suspected', 'lights-in-dayli
 export function contradictsTimes({ warnings }: Pick<NightSky, 'warnings'>): boolean {
   return warnings.some(({ code }) => IN_DAYLIGHT.includes(code));
 }
+
+/** The Sun's altitude at which its upper edge rises and sets, degrees: its radius and the usual refraction. */
+const SUNSET_DEG = -0.833;
+
+/** Whether the Sun was up: no light can be taken then. */
+export function isDaylight({ sunAltitudeDeg }: Pick<SkyPosition, 'sunAltitudeDeg'>): boolean {
+  return sunAltitudeDeg > SUNSET_DEG;
+}

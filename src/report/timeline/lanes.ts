@@ -1,6 +1,5 @@
 import {
   ACCOUNT_TABLE,
-  CAUSES,
   decimal,
   duration,
   durationMs,
@@ -16,6 +15,7 @@ import {
 } from '../../model/index.js';
 import { accountArea, verdictArea, type AreaStyle } from '../design/area.js';
 import { cssColour } from '../design/tokens.js';
+import { causeLabel } from '../figures/cause-label.js';
 import { frameName } from '../figures/frame-name.js';
 import type { Drawing } from './drawing.js';
 import { runLabels, targetLabels, type LaneLabel } from './lane-labels.js';
@@ -99,11 +99,11 @@ function placed({ scale }: Drawing, { startMs, endMs }: Interval): Omit<Block, '
   return { x: scale.x(startMs), width: scale.width(startMs, endMs), xEnd: scale.x(endMs) };
 }
 
-function causeText(cause: Cause, { header }: JudgedFrame): string {
+function causeText(cause: Cause, frame: JudgedFrame): string {
   // If short, it is the file, after an exposure of any length.
-  if (cause.kind === 'cut-short' && header?.isCutOff === true) return 'file cut off';
+  if (cause.kind === 'cut-short' && frame.header?.isCutOff === true) return 'file cut off';
   return (
-    `${CAUSES[cause.kind].label} ${cause.kind === 'cut-short' ? 'after' : 'for'} ` +
+    `${causeLabel(cause.kind, frame)} ${cause.kind === 'cut-short' ? 'after' : 'for'} ` +
     `${duration(cause.overlapMs)}${cause.causedBy === undefined ? '' : `, by ${cause.causedBy}`}`
   );
 }

@@ -10,6 +10,10 @@ describe('a low target', () => {
     ]);
     expect(causesBy(low, light('wren', '21:00:00', 300), around({ sky: sky({ altitudeDeg: 25 }) }))).toEqual([]);
   });
+  it('is none in daylight, where time or place is wrong', () => {
+    const high = sky({ altitudeDeg: 7, sunAltitudeDeg: 38 });
+    expect(causesBy(low, light('wren', '21:00:00', 300), around({ sky: high }))).toEqual([]);
+  });
   it('is not assessed when its place is unknown', () => {
     expect(causesBy(low, light('wren', '21:00:00', 300), around())).toEqual([]);
   });

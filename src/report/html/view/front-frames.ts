@@ -1,4 +1,5 @@
-import { CAUSES, counted, increment, listed, whole, type CauseKind, type Night } from '../../../model/index.js';
+import { counted, increment, listed, whole, type Night } from '../../../model/index.js';
+import { causeLabel } from '../../figures/cause-label.js';
 import { whichFrames } from '../../figures/which-frames.js';
 
 /** Which frames to stack, as stated on the first screen. */
@@ -20,11 +21,12 @@ type Lights = Night['accounts']['lights'];
 
 /** Why most of them are not kept, by their first causes; empty if no cause accounts for more than half. */
 export function mainReason(looked: Lights): string {
-  const counts = new Map<CauseKind, number>();
-  for (const { causes } of looked) if (causes[0] !== undefined) increment(counts, causes[0].kind);
+  const counts = new Map<string, number>();
+  for (const frame of looked)
+    if (frame.causes[0] !== undefined) increment(counts, causeLabel(frame.causes[0].kind, frame));
   const [most] = [...counts].sort(([, a], [, b]) => b - a);
   if (most === undefined || most[1] * 2 <= looked.length) return '';
-  return most[1] === looked.length ? CAUSES[most[0]].label : `mostly ${CAUSES[most[0]].label}`;
+  return most[1] === looked.length ? most[0] : `mostly ${most[0]}`;
 }
 
 /** Whether the stars of the frames to review are in the report. */

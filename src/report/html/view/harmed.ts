@@ -1,5 +1,4 @@
 import {
-  CAUSES,
   counted,
   decimal,
   durationMs,
@@ -12,18 +11,19 @@ import { frameName } from '../../figures/frame-name.js';
 import { harmedRuns } from '../../figures/harmed-runs.js';
 import { MOST_LISTED, type FrameRun } from '../../figures/listed.js';
 import type { ViewContext } from './context.js';
+import { causeLabel } from '../../figures/cause-label.js';
 import { sentence } from '../../text/sentence.js';
 import { exposureText, verdictCell } from './frames.js';
 import { column, figures, words, type Cell, type Row, type Table } from './table.js';
 
 type Statement = NonNullable<Cell['statements']>[number];
 
-function statementOf(cause: Cause, { clock }: ViewContext): Statement {
+function statementOf(cause: Cause, frame: JudgedFrame, { clock }: ViewContext): Statement {
   const by = cause.causedBy === undefined ? '' : ` by ${cause.causedBy}`;
   const where = [cause.certainty, ...cause.sources.map(formatSource)].join(', ');
   return {
     head:
-      `${CAUSES[cause.kind].label}${by}, ${clock.seconds(cause.span.startMs)} to ` +
+      `${causeLabel(cause.kind, frame)}${by}, ${clock.seconds(cause.span.startMs)} to ` +
       `${clock.seconds(cause.span.endMs)}`,
     details: [sentence(cause.evidence), where],
   };
@@ -37,7 +37,7 @@ function runStatements({ first, last }: FrameRun, { clock }: ViewContext): State
     const sources = [from.sources[0], to.sources.at(-1)].flatMap((one) => (one === undefined ? [] : [one]));
     return [
       {
-        head: `${CAUSES[from.kind].label}, ${clock.seconds(from.span.startMs)} to ${clock.seconds(to.span.endMs)}`,
+        head: `${causeLabel(from.kind, first)}, ${clock.seconds(from.span.startMs)} to ${clock.seconds(to.span.endMs)}`,
         details: [
           `First frame: ${from.evidence}; last frame: ${to.evidence}.`,
           [from.certainty, sources.map(formatSource).join(' to ')].filter((text) => text !== '').join(', '),
@@ -74,7 +74,9 @@ function causesCell(run: FrameRun, context: ViewContext): Cell {
   const { causes } = run.first;
   return words(causes.length === 0 ? 'no cause is recorded' : '', {
     statements:
-      run.frames.length === 1 ? causes.map((cause) => statementOf(cause, context)) : runStatements(run, context),
+      run.frames.length === 1
+        ? causes.map((cause) => statementOf(cause, run.first, context))
+        : runStatements(run, context),
   });
 }
 
