@@ -14,7 +14,7 @@ import { ProfileFit } from './profile.js';
 import { ringFwhm } from './ring.js';
 import { peakOf } from './peak.js';
 import { type Aperture, wingsOf } from './spike.js';
-import { fitSmallStar, SMALL_FWHM, type SmallStar } from './small-star.js';
+import { SMALL_FWHM, SmallStarFit, type SmallStar } from './small-star.js';
 
 export interface BandOptions {
   readonly quantum: number;
@@ -62,6 +62,7 @@ const ALONE_MIN = 5;
 export class BandMeasurer {
   private readonly detector = new Detector();
   private readonly profileFit = new ProfileFit();
+  private readonly smallFit = new SmallStarFit();
   private readonly halfFlux = new HalfFlux();
 
   /** @param usualFwhm of the bands before, px; asked for if this band has too few stars for an aperture */
@@ -112,7 +113,7 @@ export class BandMeasurer {
         const guess = found.kind === 'ring' ? count / (2 * Math.PI) : Math.max(variance, count / (8 * Math.PI));
         const settled = adaptiveShape(field, x, y, level, Math.min(guess, 60));
         if (settled === 'sharp' && ++sharp > SHARP_MAX) continue;
-        const small = settled === 'sharp' ? fitSmallStar(field, x, y, level, noise) : undefined;
+        const small = settled === 'sharp' ? this.smallFit.fit(field, x, y, level, noise) : undefined;
         if (settled === 'sharp' && small === undefined) continue;
         const shape = settled === 'sharp' ? small?.shape : settled;
         const ringWidth = found.kind === 'ring' ? ringFwhm(field, x, y, level) : undefined;
@@ -148,7 +149,7 @@ export class BandMeasurer {
       if (itemAt(left, third) <= 0) continue;
       const small =
         areSmall && candidate.kind === 'star'
-          ? (candidate.small ?? fitSmallStar(field, candidate.x, candidate.y, candidate.level, candidate.noise))
+          ? (candidate.small ?? this.smallFit.fit(field, candidate.x, candidate.y, candidate.level, candidate.noise))
           : undefined;
       if (areSmall && small === undefined) continue;
       const shape = small?.shape ?? candidate.shape;
