@@ -18,6 +18,7 @@ import { numberIn, type ValueType } from '../kinds/values.js';
 import type { Stated } from './durations.js';
 import { lastsAsAsked, lastsThroughFilter } from './lasts-as-asked.js';
 import { statesTemperature } from './cooling.js';
+import { withoutOthers } from './of-others.js';
 import { reachesSetpoint, valueEvidence, type StatedExposure } from './structure.js';
 
 /** A kind with the events that are ruled out. */
@@ -145,6 +146,7 @@ export function ownEvidence(
     if (cooled > (evidence.get(event) ?? 0)) evidence.delete(event);
   // `Plate 2: off by 17″`: centring continues and nothing begins.
   if (measuresPlace(kind) && tookMs === undefined) for (const event of OF_PLACE) lower(evidence, event, MEASURED);
+  withoutOthers(evidence, kind, tookMs);
   if (tookMs !== undefined && lastsAsAsked(kind, tookMs, took))
     evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED);
   const tells = statesTook(kind) || tookMs !== undefined;

@@ -68,7 +68,10 @@ export function fieldSlots(
     const isTime = timesMs.some((atMs) => !Number.isNaN(atMs));
     const slot = {
       path,
-      before: plainWords(path).split(' ').reverse(),
+      // What a record is in belongs to its path, not to its words.
+      before: plainWords(path.replace(/^(?:in\.)+/, ''))
+        .split(' ')
+        .reverse(),
       after: '',
       type: isTime
         ? ('clock' as const)
