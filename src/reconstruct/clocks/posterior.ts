@@ -34,6 +34,8 @@ const STEP_MS = 2000;
 const FINE_STEP_MS = 100;
 /** Places at which the coarse search is refined. */
 const PLACES = 40;
+/** At so many of these, the steps on either side are refined, too. */
+const BESIDE = 3;
 /** Offsets this close to the best one are the same answer, ms. */
 const SAME_MS = 4000;
 /** A priori: how much more probable agreement, or a difference of half hours, is than any other second. */
@@ -159,8 +161,13 @@ interface Mass {
 
 function search(evidence: ClockEvidence, { offsetsMs, sums }: CoarseSearch): Point[] {
   const values = itemAt(withShared(evidence.shared, offsetsMs, [itemAt(sums, sums.length - 1)]), 0);
-  const refined = new Set(largest(values, PLACES).map((k) => itemAt(offsetsMs, k)));
-  for (const ms of evidence.favouredMs) refined.add(Math.round(ms / STEP_MS) * STEP_MS);
+  const places = largest(values, PLACES).map((k) => itemAt(offsetsMs, k));
+  const refined = new Set(places);
+  // A sharp peak between two steps is in the other one: of equal peaks it must not be the agreeing one that is missed.
+  for (const ms of [...evidence.favouredMs, ...places.slice(0, BESIDE)]) {
+    const step = Math.round(ms / STEP_MS) * STEP_MS;
+    for (const beside of [-STEP_MS, 0, STEP_MS]) refined.add(step + beside);
+  }
   const fine = offsetsMs.filter((ms) => refined.has(ms)).flatMap(stepsAbout);
   const ofFine = overHabits(evidence, fine);
   const prior = priorOf(evidence);
