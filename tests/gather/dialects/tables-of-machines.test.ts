@@ -95,6 +95,22 @@ describe('tables that machines write', () => {
     expect(got, yaml).toEqual([...expectedOf(STEPS), ...cooling.map(({ at }) => `${clock(at)} cooler`)].sort());
   });
 
+  it('number their rows in a column before the time, with cells set apart by tabs', async () => {
+    const paso: Record<string, string> = {
+      filter: 'giro de la rueda',
+      exposure: 'exposición',
+      dither: 'desplazamiento',
+      settling: 'estabilización',
+    };
+    const { yaml, got } = await eventsOf([
+      ['N.º', 'Desde', 'Hasta', 'Quién', 'Paso', 'Datos', 'Resultado'].join('\t'),
+      ...STEPS.map(({ event, train, begin, end, filter = '' }, i) =>
+        [i + 1, `${DATE} ${clock(begin)}`, clock(end), train, paso[event], filter, 'bien'].join('\t'),
+      ),
+    ]);
+    expect(got, yaml).toEqual(expectedOf(STEPS));
+  });
+
   it('have points between the digits of large numbers beside decimal commas', async () => {
     const exposures = STEPS.filter(({ event }) => event === 'exposure');
     const moves = STEPS.filter(({ event }) => event === 'dither');

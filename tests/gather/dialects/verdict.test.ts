@@ -69,6 +69,13 @@ describe('the verdict on a draft as a whole', () => {
     expect(verdictOn(night(early))).toEqual(['30 of 30 exposures end before half of their stated length']);
   });
 
+  it('says that exposures have neither ends nor lengths', () => {
+    expect(verdictOn(night(EXPOSURES.map((atS) => [atS, 'exposure-begin', 'heron'] as const)))).toEqual([
+      '30 of its 30 exposures have neither an end nor a length',
+    ]);
+    expect(verdictOn(night(EXPOSURES.map((atS) => [atS, 'exposure-begin', 'heron', 300] as const)))).toEqual([]);
+  });
+
   it('is in the first lines of a draft and in the last of the command, or in neither', () => {
     const rows = inOrder(
       SHOTS.slice(0, 24).map(({ atS, train, seconds }) => [atS, `${clock(atS)} ${train} exposing ${seconds} s`]),

@@ -11,6 +11,7 @@ import { partsOf, type OtherTime, type OwnStamp, type Part, type Ranged } from '
 import { exposureCandidate, exposureEvent, isEnd, exposureSpans } from './exposures/exposure-spans.js';
 import { spansOf } from './kinds/spans-in-sentences.js';
 import { thirdTime } from './kinds/third-time.js';
+import { trainsInNames } from './kinds/trains-in-names.js';
 import { asTitled, titledTimes } from './kinds/titled-times.js';
 import { datedBegins } from './dated-begins.js';
 import { saysInVain } from './lexicon/said.js';
@@ -100,7 +101,7 @@ export function draftRules(
       }),
     ...parts.map((part) => partCandidate(part, parts, exposures, ranges, titled)),
   ];
-  const { verdicts, stated, trains } = classify(candidates, states?.cameras ?? null);
+  const { verdicts, stated, trains } = classify(candidates, states?.cameras ?? trainsInNames(kinds));
   const changes = states?.changesBy(verdicts);
   const isSaved = [...verdicts.values()].some(({ event }) => event === 'frame-saved');
   const plans = withoutTooMany(

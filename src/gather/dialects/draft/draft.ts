@@ -12,6 +12,7 @@ import { hasDittos, sheetRows } from '../sheet/sheet-rows.js';
 import type { Draft, DraftReport } from './report.js';
 import type { LogSample } from './sample.js';
 import type { HeadLine } from './time/date-source.js';
+import { csvLayout } from './layout/csv-layout.js';
 import { unnumbered } from './layout/line-numbers.js';
 import { type DraftHints, surveyOf } from './survey.js';
 import { usableDraft } from './usable-draft.js';
@@ -112,7 +113,9 @@ function survey(sample: LogSample, hints: DraftHints): DraftReport {
   const isDocument = (sample.document ?? null) !== null;
   const doubled = !isDocument && isDoubled(all);
   const lines = doubled ? onceEach(all) : all;
-  const numbered = isDocument ? null : numberedSurvey(sample, hints, lines);
+  // A table may number its rows in a column of its own.
+  const isTable = sample.isRows !== true && (csvLayout(lines.map(({ text }) => text))?.headerIndex ?? -1) >= 0;
+  const numbered = isDocument || isTable ? null : numberedSurvey(sample, hints, lines);
   return { ...(numbered ?? plainSurvey(sample, hints, isText, lines)), doubled };
 }
 

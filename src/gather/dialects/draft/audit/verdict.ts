@@ -2,7 +2,7 @@ import { counted, countOf, increment, otherSideOf, type EventName } from '../../
 import { pairEvents, type Contradiction } from '../../check/contradictions.js';
 import { unusedOf } from '../choice.js';
 import type { DraftReport } from '../report.js';
-import { exposuresIn } from './drafted-exposures.js';
+import { exposuresIn, secondsOf } from './drafted-exposures.js';
 import type { DraftedEvent, DraftedNight } from './drafted-night.js';
 
 /**
@@ -13,6 +13,9 @@ const CONTRADICTING = 0.1;
 const MIN_CONTRADICTING = 12;
 const CUT_SHORT = 0.2;
 const MIN_CUT_SHORT = 8;
+/** Number of exposures of which no end and no length is read: a log with as many states one of the two. */
+const MIN_ENDLESS = 20;
+const FEW_ENDS = 0.05;
 /** An exposure that ends before this fraction of its stated length. */
 const HALF = 0.5;
 /** Events of one side only contradict nothing: some programs log no other. */
@@ -37,11 +40,21 @@ export function verdictOn({ drafted }: DraftedNight): readonly string[] {
   const exposures = exposuresIn(drafted).filter(({ train, isGivenUp }) => train !== undefined && !isGivenUp);
   const early = exposures.filter(({ startMs, endMs, seconds }) => endMs - startMs < HALF * seconds * 1000).length;
   const isEarly = early >= MIN_CUT_SHORT && early >= CUT_SHORT * exposures.length;
+  const begun = events.filter(({ event }) => event === 'exposure-begin').length;
+  const ended = events.filter(({ event }) => ENDS.test(event)).length;
+  const isEndless = begun >= MIN_ENDLESS && ended <= FEW_ENDS * begun && statesNoLength(drafted);
   const share = `${found.length} of its ${counted(events.length, 'event')}`;
   return [
     ...(isOdd && most !== undefined ? [`${share} contradict others, most as ${SAID[most[0]] ?? most[0]}`] : []),
+    ...(isEndless ? [`${begun - ended} of its ${begun} exposures have neither an end nor a length`] : []),
     ...(isEarly ? [`${early} of ${exposures.length} exposures end before half of their stated length`] : []),
   ];
+}
+
+const ENDS = /^exposure-(?:end|abort)$/;
+
+function statesNoLength(drafted: readonly DraftedEvent[]): boolean {
+  return drafted.every((one) => Number.isNaN(secondsOf(one)));
 }
 
 const SAID: Readonly<Partial<Record<string, string>>> = {

@@ -12,6 +12,8 @@ import { escaped } from '../escaped.js';
 import { messageKinds } from './message-kinds.js';
 import { speltColumns } from './spelt-lengths.js';
 import { sourcePath } from './source-path.js';
+import { longKinds } from './long-kinds.js';
+import { longTable } from './long-tables.js';
 import { MAX_DISTINCT, messagePath, type PathFacts } from './message-path.js';
 import { takenApart } from './own-states.js';
 import { asTurned, asTurnedByName, turningField, turningNames } from './turning-field.js';
@@ -50,6 +52,11 @@ export function fieldKinds(
         }).map(under(path)),
       )
       .sort(commonestFirst);
+  const long = longTable(lines, timePaths);
+  if (long !== null)
+    return longKinds(lines, long, (own, telling) =>
+      fieldKind(own, telling, timePaths, { decimalComma, spelt }, false, new Set(), null),
+    );
   const facts = factsOf(lines, timePaths);
   const message = messagePath(facts, lines);
   if (message !== null) {

@@ -72,6 +72,8 @@ export interface Kind {
   readonly timeName?: string;
   /** The column with the times of day, if all of its rows use the same. */
   readonly timeColumn?: string;
+  /** The name of the value that all of its rows state, in a long table of names and values. */
+  readonly valueName?: string;
   /** The log marks its lines as debug output. */
   readonly isDetail?: boolean;
   /** It introduces a numbered job, reports its result, its end, or its abort. */
