@@ -30,7 +30,7 @@ export interface ClockNote {
   /** The clock, or the one it was compared with, was set during the night: no single offset holds. */
   readonly jump?: ClockJump;
   /** It was set in the night by so much, which was taken out: its times are as if it had not been set. */
-  readonly step?: Omit<ClockJump, 'isOwn'>;
+  readonly step?: Omit<ClockJump, 'isOwn'> & { readonly by: string };
   /** It runs fast or slow relative to the other: `aheadMs` is the offset in the middle. */
   readonly drift?: ClockDrift;
 }

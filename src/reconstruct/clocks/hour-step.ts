@@ -38,6 +38,8 @@ export interface HourStep {
   readonly atMs: number;
   /** An hour, forward; negative: back. */
   readonly byMs: number;
+  /** The evidence in words. */
+  readonly by: string;
   isAfter(written: TellingEvent | TrainHeader): boolean;
   /** The first index after it of the instants of a log's lines. */
   lineFrom(own: LineTimes): number;
@@ -89,6 +91,7 @@ export function stepInPairs(writing: Writing): HourStep | null {
     from: lineOf(last.log),
     to: lineOf(first.log),
     pairs: pairs.map(({ header }, i) => ({ header, isLater: i >= split })),
+    by: `${pairs.length} exposures in its log and its headers`,
   });
 }
 
@@ -124,6 +127,7 @@ export function stepInLines(writing: Writing, byMs: number): HourStep | null {
     from: undefined,
     to: undefined,
     pairs: pairs.map(({ header, log: exposure }) => ({ header, isLater: isLater(exposure) })),
+    by: `an hour that its log ${byMs < 0 ? 'has twice' : 'lacks'}, and the other trains`,
   });
 }
 
@@ -150,6 +154,7 @@ interface Known {
   readonly from: number | undefined;
   readonly to: number | undefined;
   readonly pairs: readonly { readonly header: DatedHeader; readonly isLater: boolean }[];
+  readonly by: string;
 }
 
 /** The step with everything on its side; `null` if something written in the hour that occurs twice is on neither. */
@@ -183,6 +188,7 @@ function stepOf(
     sources,
     atMs: lastMs,
     byMs,
+    by: known.by,
     isAfter: (written) => sideOf(written) === true,
     lineFrom: ({ atMs, file: own }) => {
       if (!sources.includes('log')) return atMs.length;

@@ -111,9 +111,11 @@ export function withSteps(notes: readonly ClockNote[], steps: readonly HourStep[
     steps.find((step) => step.train === train && step.sources.includes(source));
   const noted = notes.map((note): ClockNote => {
     const step = of(note.train, note.source);
-    return step === undefined ? note : { ...note, corrected: true, step: { atMs: step.atMs, byMs: step.byMs } };
+    return step === undefined
+      ? note
+      : { ...note, corrected: true, step: { atMs: step.atMs, byMs: step.byMs, by: step.by } };
   });
-  const missing = steps.flatMap(({ train, sources, atMs, byMs }) =>
+  const missing = steps.flatMap(({ train, sources, atMs, byMs, by }) =>
     notes.some((note) => note.train === train && sources.includes(note.source))
       ? []
       : sources.slice(-1).map(
@@ -124,10 +126,10 @@ export function withSteps(notes: readonly ClockNote[], steps: readonly HourStep[
             aheadMs: 0,
             uncertaintyMs: 0,
             corrected: true,
-            by: sources.length > 1 ? 'the other trains' : 'exposures in its log and its headers',
+            by,
             isKnown: true,
             isAbsolute: true,
-            step: { atMs, byMs },
+            step: { atMs, byMs, by },
           }),
         ),
   );

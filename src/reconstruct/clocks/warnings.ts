@@ -37,7 +37,7 @@ function differs(note: ClockStatement): Warning {
   };
 }
 
-function stepped(note: ClockStatement, { byMs }: NonNullable<ClockNote['step']>): Warning {
+function stepped(note: ClockStatement, { byMs, by }: NonNullable<ClockNote['step']>): Warning {
   const rest = isClockApart(note)
     ? `; before that it was ${offset(note.aheadMs)} ${note.against}, which was corrected`
     : '';
@@ -45,7 +45,7 @@ function stepped(note: ClockStatement, { byMs }: NonNullable<ClockNote['step']>)
     code: 'clock-stepped',
     message:
       `${note.subject.replace(/ (?:is|are)$/, '')}: its clock was set ${byMs < 0 ? 'back' : 'forward'} by ` +
-      `${clockDifference(byMs)} while the night ran (by ${note.by}); what was written after it was moved by ` +
+      `${clockDifference(byMs)} while the night ran (by ${by}); what was written after it was moved by ` +
       `${clockDifference(byMs)}${rest}. Let the computers run on UTC, or take their time before dusk`,
   };
 }

@@ -104,7 +104,7 @@ const clock = part<ClockNote>({
   isAbsolute: open(flag),
   second: optional(open(z.object({ aheadMs: number, share: number }))),
   jump: optional(part<ClockJump>({ atMs: instant, byMs: open(number), isOwn: open(flag) })),
-  step: optional(part<NonNullable<ClockNote['step']>>({ atMs: instant, byMs: open(number) })),
+  step: optional(part<NonNullable<ClockNote['step']>>({ atMs: instant, byMs: open(number), by: open(text) })),
   drift: optional(part<ClockDrift>({ perHourMs: open(number), aboutMs: instant })),
 });
 

@@ -121,8 +121,8 @@ function jumped(statements: readonly ClockStatement[]): (readonly [ClockStatemen
 
 /** A clock that was set and corrected: what was done, and by which evidence. */
 function stepText(
-  { subject: words, by }: ClockStatement,
-  { atMs, byMs }: NonNullable<ClockNote['step']>,
+  { subject: words }: ClockStatement,
+  { atMs, byMs, by }: NonNullable<ClockNote['step']>,
   clock: Clock,
 ): string {
   const size = clockDifference(byMs);
