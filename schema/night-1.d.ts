@@ -1,6 +1,6 @@
 /**
  * A night as it stands in `night.json`: what follows from its published schema, night-1.schema.json.
- * Made by `npm run schema` of the schema whose SHA-256 is a41510bb63b88a01fe5462387665c51e7397097252bb7c5e1de742efa2eb7465.
+ * Made by `npm run schema` of the schema whose SHA-256 is f8e215e227af80c92ca0068c29550072fb79af007e2d7141a67ddacb10a7a50e.
  */
 
 export interface NightRecord {
@@ -415,9 +415,13 @@ export interface NightRecord {
     aheadSeconds: number;
     uncertaintySeconds: number;
     /**
-     * whether its times were shifted by that
+     * whether its times were shifted by that, or a step was taken out
      */
     corrected: boolean;
+    /**
+     * it was set forward by so much in the night, which was taken out
+     */
+    stepSeconds?: number;
     /**
      * what tells
      */
@@ -1093,9 +1097,13 @@ export interface NightRecord {
       aheadSeconds: number;
       uncertaintySeconds: number;
       /**
-       * whether its times were shifted by that
+       * whether its times were shifted by that, or a step was taken out
        */
       corrected: boolean;
+      /**
+       * it was set forward by so much in the night, which was taken out
+       */
+      stepSeconds?: number;
       /**
        * what tells
        */

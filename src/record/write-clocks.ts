@@ -4,7 +4,7 @@ import type { ClockRecord } from './clocks.js';
 
 /** Clocks in the record's terms. */
 export function toClocks(clocks: readonly ClockNote[]): ClockRecord[] {
-  return clocks.map(({ train, source, aheadMs, uncertaintyMs, corrected, by, isKnown, isAbsolute }) => ({
+  return clocks.map(({ train, source, aheadMs, uncertaintyMs, corrected, by, isKnown, isAbsolute, step }) => ({
     train,
     source,
     aheadSeconds: aheadMs / 1000,
@@ -13,5 +13,6 @@ export function toClocks(clocks: readonly ClockNote[]): ClockRecord[] {
     by,
     known: isKnown,
     absolute: isAbsolute,
+    ...(step === undefined ? {} : { stepSeconds: step.byMs / 1000 }),
   }));
 }

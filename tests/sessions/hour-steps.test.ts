@@ -50,6 +50,8 @@ describe('a clock that is set by an hour in the night', () => {
     const notices = clockNotices(found.timeline.clocks, clockOf('UTC')).join(' ');
     expect(differences(toRecord(found, 'test'), truth, true), JSON.stringify(found.timeline.clocks)).toEqual([]);
     expect(notices).toMatch(new RegExp(`The clock of [^.]*${train} was set ${byMs < 0 ? 'back' : 'forward'} by 1 h`));
+    const steps = (toRecord(found, 'test').clocks ?? []).flatMap(({ stepSeconds }) => stepSeconds ?? []);
+    expect([...new Set(steps)]).toEqual([byMs / 1000]);
     expect(notices).toContain(written === 'both' ? 'and the other trains' : 'exposures in its log and its headers');
   });
 });
