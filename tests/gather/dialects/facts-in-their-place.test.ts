@@ -112,3 +112,81 @@ describe('what a line states of a refocus or an abort', () => {
     expect(of(read2.events, 'guiding-end').every((one) => !('why' in one))).toBe(true);
   });
 });
+
+describe('a last column that gives a reason', () => {
+  const rows = (seen: readonly string[]): string[] =>
+    seen.flatMap((why, n) => {
+      const at = (seconds: number): string => new Date(Date.UTC(2026, 9, 14, 20, 7 * n, seconds)).toISOString();
+      const rest = why === '' ? [`${at(301)}\theron\texposure\tends`] : [`${at(99)}\theron\texposure\taborted\t${why}`];
+      return [`${at(0)}\theron\texposure\tbegins\t300 s`, ...rest];
+    });
+
+  it('is one also where lines differ in it, of one word or several', async () => {
+    const seen = ['', '', '', 'cloud', '', '', '', 'satellite flare', '', '', '', 'cloud', '', '', '', ''];
+    const lines = rows(seen);
+    const { events } = await read(drafted(lines).yaml, lines.join('\n'));
+    const why = of(events, 'exposure-abort').map((one) => ('why' in one ? one.why : undefined));
+    expect(why).toEqual(seen.filter((text) => text !== ''));
+  });
+});
+
+describe('two signed numbers with a stroke between them', () => {
+  it('are two numbers, and guiding errors, not a path', async () => {
+    const lines = Array.from({ length: 60 }, (_, n) => {
+      const at = new Date(Date.UTC(2026, 9, 14, 20, 0, 3 * n)).toISOString();
+      const error = (k: number): string => (Math.sin(1.7 * n + k) / 2).toFixed(2).replace(/^(?=\d)/, '+');
+      return `${at}  STAR | e ${error(0)}/${error(1)}`;
+    });
+    const all = ['# STAR "e a/b": deviation RA/Dec in arcsec', ...lines];
+    const { guiding } = await read(drafted(all).yaml, all.join('\n'));
+    expect(guiding?.raArcsec.length).toBe(60);
+    expect(guiding?.raArcsec[1]).toBeCloseTo(Math.sin(1.7) / 2, 2);
+  });
+});
+
+describe('filters that a log gives by the slots of the wheel', () => {
+  /** A wheel that turns between frames; `{from}`, `{to}` are slots. */
+  const wheel = (head: readonly string[], turns: string, opens: string): string[] => {
+    const lines = ['# all times in UTC', ...head];
+    let atMs = Date.UTC(2026, 9, 14, 19, 30, 0);
+    const say = (after: number, text: string): void => {
+      atMs += after * 1000;
+      lines.push(`${new Date(atMs).toISOString().slice(0, 19).replace('T', ' ')}  ${text}`);
+    };
+    let slot = 1;
+    for (let n = 0; n < 24; n++) {
+      if (n % 4 === 0) {
+        const to = (slot % 3) + 1;
+        say(2, turns.replace('{from}', String(slot)).replace('{to}', String(to)));
+        say(4, `wheel stopped at slot ${to}`);
+        slot = to;
+      }
+      say(3, opens.replace('{to}', String(slot)));
+      say(120, 'shutter closes');
+    }
+    return lines;
+  };
+  const filters = async (lines: readonly string[], name: LogEvent['event'], field: string): Promise<unknown[]> => {
+    const { events } = await read(drafted(lines).yaml, lines.join('\n'));
+    return of(events, name).map((event) => (event as unknown as Record<string, unknown>)[field]);
+  };
+  const HEAD = ['# slots: 1=L 2=Ha 3=OIII'];
+  const turned = ['Ha', 'OIII', 'L', 'Ha', 'OIII', 'L'];
+
+  it.each([
+    ['the new one alone', 'wheel turns to slot {to}'],
+    ['from one to another', 'wheel turns {from}>{to}'],
+  ])('have their names by the head: %s', async (_, turns) => {
+    const lines = wheel(HEAD, turns, 'shutter opens, 120 s, slot {to}');
+    expect(await filters(lines, 'filter-begin', 'to')).toEqual(turned);
+    expect(await filters(lines, 'filter-end', 'to')).toEqual(turned);
+    expect(await filters(lines, 'exposure-begin', 'filter')).toEqual(turned.flatMap((one) => [one, one, one, one]));
+  });
+
+  it('have none where the head names other things by numbers, or lacks a slot', async () => {
+    const named = (head: string): Promise<unknown[]> =>
+      filters(wheel([head], 'wheel turns to slot {to}', 'shutter opens, 120 s, slot {to}'), 'exposure-begin', 'filter');
+    expect(new Set(await named('# cameras: 1=east 2=west 3=north'))).toEqual(new Set([undefined]));
+    expect(new Set(await named('# slots: 1=L 2=Ha'))).toEqual(new Set([undefined]));
+  });
+});

@@ -16,7 +16,7 @@ import { asTitled, titledTimes } from './kinds/titled-times.js';
 import { datedBegins } from './dated-begins.js';
 import { saysInVain } from './lexicon/said.js';
 import { partCandidate } from './part-candidate.js';
-import { capturesReason, isTooWide } from './reasons.js';
+import { capturesReason, isTooWide, tellsOutright } from './reasons.js';
 import { inOrder } from './rule-order.js';
 import { withOutcomes } from './stated-outcomes.js';
 import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
@@ -148,7 +148,9 @@ export function draftRules(
   );
   const made = used.map((plan) => {
     const rule = ruleOf(plan, logged, stated, trains);
-    const others = capturesReason(rule) ? plans.filter((other) => !isAlike(plan, other)).map(({ kind }) => kind) : [];
+    const isOther = (other: Plan): boolean =>
+      other.event === null && other.parts.length === 0 ? !tellsOutright(rule) : !isAlike(plan, other);
+    const others = capturesReason(rule) ? plans.filter(isOther).map(({ kind }) => kind) : [];
     const own = isTooWide(rule, others) ? ruleOf({ ...plan, isLiteral: true }, logged, stated, trains) : rule;
     return [plan, { ...own, choice: choiceOf(plan, stated, trains) }] as const;
   });

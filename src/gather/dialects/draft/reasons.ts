@@ -66,6 +66,20 @@ export function isTooWide(
   return pattern === null || others.some(({ examples }) => examples.some((text) => pattern.test(text)));
 }
 
+/** Evidence of words that say what happens whatever the reason. */
+const OUTRIGHT = 2.5;
+
+/**
+ * Whether the words before the reason of a rule tell outright that an exposure was aborted: then they do so before
+ * other reasons too. Of holds this is not so: what stands down may be the guiding.
+ */
+export function tellsOutright({ groups, kind, events }: Pick<DraftRule, 'groups' | 'kind' | 'events'>): boolean {
+  const said = kind.segments?.find(({ slot }) => groups.has(slot))?.said;
+  return (
+    said !== undefined && events.some(({ event }) => event === 'exposure-abort' && evidenceOf(said, event) >= OUTRIGHT)
+  );
+}
+
 /** Whether a rule captures a reason that stands behind a mark. */
 export function capturesReason({ groups, kind }: Pick<DraftRule, 'groups' | 'kind'>): boolean {
   return kind.segments?.some(({ slot }) => groups.has(slot)) === true;

@@ -1,4 +1,4 @@
-import type { EventName, Warning } from '../../../model/index.js';
+import type { EventName, FieldName, Warning } from '../../../model/index.js';
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import type { KeyedStates } from './kinds/keyed-states.js';
 import type { CsvLayout } from './layout/csv-layout.js';
@@ -61,6 +61,12 @@ export interface DraftRule {
   readonly fields: Readonly<Record<string, string>>;
   /** The outcome in its lines: failure, or the meaning of the texts of a field or group. */
   readonly outcome?: Outcome;
+  /** The field that holds a filter of which lines state the slot, the group or field with it, and the filters. */
+  readonly slots?: {
+    readonly field: FieldName;
+    readonly place: string;
+    readonly names: Readonly<Record<string, string>>;
+  };
   /** The train that the lines name: a name, or a template. */
   readonly train?: string;
   /** Seconds by which the line is late, as a formula; so are the next two. */

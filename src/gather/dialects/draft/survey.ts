@@ -45,6 +45,7 @@ import { zoneIn } from './time/zone-statement.js';
 import { caughtPatterns } from './time/caught-pattern.js';
 import { inWords } from './in-words.js';
 import { layoutDraft } from './layout-draft.js';
+import { withSlotNames } from './slot-names.js';
 import { namesToIds } from './train-ids.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
 import { isUsable } from './usable-pattern.js';
@@ -203,7 +204,7 @@ export function surveyOf(
     decimalComma,
     trains: namesToIds(rules, trains, headTexts),
     ...(caught.length > 0 ? { caught: [...new Set(caught)] } : {}),
-    rules: rules.filter(({ when }) => isUsable(when)),
+    rules: withSlotNames(rules, trains, headTexts).filter(({ when }) => isUsable(when)),
     ...(found.guiding === undefined ? {} : { guiding: found.guiding }),
     unused: unused.filter(
       (one) => isListed(one) && isUsable(one.when) && !one.kind.lines.every((line) => legendAt.has(line)),

@@ -20,8 +20,9 @@ export type Gap = '' | ' ' | 'blanks' | 'line' | 'wide';
 const HAN = String.raw`[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}ー]`;
 /**
  * Two words with a slash between them, `heron/camera`, name a part of something; a path has more, or begins with one.
+ * Nor are two signed numbers one, `-0.46/+0.25`.
  */
-const NO_PAIR = String.raw`(?!${HAN}+[\p{Script=Latin}\d~\/\\])(?<!(?!${HAN})\p{L})(?!\p{L}+\/\p{L}+(?![\p{L}\d_.~\/\\-]))`;
+const NO_PAIR = String.raw`(?![-+\u2212]?\d*(?:[.,]\d+)?\/[-+\u2212]\d)(?!${HAN}+[\p{Script=Latin}\d~\/\\])(?<!(?!${HAN})\p{L})(?!\p{L}+\/\p{L}+(?![\p{L}\d_.~\/\\-]))`;
 const ENDING = 'fits?|fts|fz|tiff?|raw|png|ser';
 const FRAME_ENDING = String.raw`\.(?:${ENDING}|${ENDING.toUpperCase()})(?:\.(?:gz|fz))?`;
 /** An object designation from a catalogue; in `M33-R-001.fits` it is part of the file name. */

@@ -100,13 +100,17 @@ function keysOf(rule: Omit<DraftRule, 'choice'>, margin: string): string[] {
 }
 
 /** The keys of events that are of one train: what they are, their times, and those of the rule's fields they have. */
-function eventKeys(events: readonly DraftEvent[], rule: Pick<DraftRule, 'events' | 'fields' | 'outcome'>): string[] {
+function eventKeys(
+  events: readonly DraftEvent[],
+  rule: Pick<DraftRule, 'events' | 'fields' | 'outcome' | 'slots'>,
+): string[] {
   const names = events.map(({ event }) => event);
   const at = events.flatMap(({ event, at: place }) => (place === undefined ? [] : [`${event}: ${quoted(place)}`]));
   const isWhole = events.length === rule.events.length;
   const has = (name: string): boolean => isWhole || (isFieldName(name) && names.some((event) => hasField(event, name)));
   const fields = [
     ...Object.entries(rule.fields).flatMap(([name, value]) => (has(name) ? [`${name}: ${quoted(value)}`] : [])),
+    ...(rule.slots === undefined || !has(rule.slots.field) ? [] : [`${rule.slots.field}: ${slotsText(rule.slots)}`]),
     ...(rule.outcome === undefined || !has('ok') ? [] : [`ok: ${outcomeText(rule.outcome)}`]),
   ];
   return [
@@ -114,6 +118,11 @@ function eventKeys(events: readonly DraftEvent[], rule: Pick<DraftRule, 'events'
     ...(at.length > 0 ? [`at: { ${at.join(', ')} }`] : []),
     ...(fields.length > 0 ? [`fields: { ${fields.join(', ')} }`] : []),
   ];
+}
+
+function slotsText({ place, names }: NonNullable<DraftRule['slots']>): string {
+  const map = Object.entries(names).map(([slot, name]) => `${slot}: ${quoted(name)}`);
+  return `{ from: ${quoted(`{${place}}`)}, map: { ${map.join(', ')} } }`;
 }
 
 function outcomeText(outcome: Outcome): string {

@@ -16,8 +16,8 @@ export interface Spanned {
 }
 
 /**
- * The parts of a template behind a colon, a semicolon or a dash, or in brackets, that consist of words: whether they
- * vary or all lines of a kind happen to say the same.
+ * The parts of a template behind a colon, a semicolon or a dash, in brackets, or in its last column, that consist of
+ * words: whether they vary or all lines of a kind happen to say the same.
  *
  * @param textOf the text of a range of tokens in each line
  * @param slots the slots of the template by their first token
@@ -29,14 +29,18 @@ export function segmentsOf(
 ): Spanned[] {
   const { tokens } = template;
   const found: Spanned[] = [];
-  for (let i = 1; i < tokens.length - 1; i++) {
+  for (let i = 1; i < tokens.length; i++) {
     const mark = tokens[i];
-    if (typeof mark !== 'string' || !BEGINS.has(mark)) continue;
+    const isMark = typeof mark === 'string' && BEGINS.has(mark) && i + 1 < tokens.length;
+    // A column of its own behind all others; behind a value of several words nothing tells where it begins.
+    const isApart = template.gaps[i] === 'blanks' || template.gaps[i] === 'wide';
+    const isColumn = !isMark && i > 1 && isApart && typeof tokens[i - 1] === 'string';
     // `heron:camera`
-    if (mark === ':' && template.gaps[i + 1] === '') continue;
-    const first = i + 1;
+    if (isMark ? mark === ':' && template.gaps[i + 1] === '' : !isColumn) continue;
+    const first = isMark ? i + 1 : i;
     let last = first;
     while (last + 1 < tokens.length && !endsAt(template, last + 1)) last++;
+    if (isColumn && last + 1 < tokens.length) continue;
     const texts = textOf(first, last);
     if (last - first >= MOST_TOKENS || !texts.every((text) => /^\p{L}[\p{L}\s'’-]*$/u.test(text))) continue;
     const within = [...slots].flatMap(([slot, at]) => (at >= first && at <= last ? [slot] : []));
@@ -56,7 +60,7 @@ export function segmentsOf(
           .slice(0, i)
           .map((token) => token ?? '#')
           .join(' '),
-        isClear: CLEAR.has(mark),
+        isClear: isMark && CLEAR.has(mark),
         within,
       },
     });
