@@ -16,6 +16,7 @@ const LASTING: readonly EventName[] = EVENT_NAMES.filter(
   (event) => beginOf(event) !== undefined || endOf(event) !== undefined || event === 'frame-saved',
 );
 
+const OF_WHEEL: readonly EventName[] = ['filter-begin', 'filter-end'];
 const READY: EventName = 'dither-ready';
 
 /**
@@ -27,6 +28,7 @@ const READY: EventName = 'dither-ready';
 export function allowed(kind: Kind, own?: readonly EventName[], range?: Ranged): Pick<Candidate, 'only'> {
   const among = (events: readonly EventName[]): EventName[] => events.filter((event) => own?.includes(event) !== false);
   if (range?.isWait === true) return { only: among([READY]) };
+  if (isFilterAlone(kind)) return { only: among(OF_WHEEL) };
   const inSentence = range?.slot.path === null && range.slot.isFront !== true;
   // A span may be a wait for the dither.
   const lasting = (wordEvidence(kind.wording).get('dither-ready') ?? 0) > 0 ? [...LASTING, READY] : LASTING;
@@ -40,6 +42,12 @@ export function allowed(kind: Kind, own?: readonly EventName[], range?: Ranged):
     ),
   };
 }
+
+/** Whether lines only state that a column of filters changed: devices beside it say what they do. */
+function isFilterAlone({ wording, slots: [first] }: Kind): boolean {
+  return first?.type === 'filter' && first.path === null && FILTER_CHANGED.test(wording);
+}
+const FILTER_CHANGED = / {2}[#·] → #$/u;
 
 function isLong({ slots }: Kind, range: Ranged | undefined): boolean {
   const long = (seconds: readonly number[]): boolean =>

@@ -54,7 +54,8 @@ function entriesIn(text: string, place: RegExp): readonly Found[] {
     return { code, from: match.index, start, end: start + code.length };
   });
   const forward = codes.flatMap(({ code, end }, i): Found[] => {
-    const meaning = text.slice(end, codes[i + 1]?.from ?? text.length).replace(MARKS, '');
+    const behind = text.slice(end, codes[i + 1]?.from ?? text.length).replace(MARKS, '');
+    const meaning = cutMeaning(/^\d+$/.test(code) ? behind.replace(NEXT_NUMBER, '') : behind);
     return isMeaning(meaning) ? [[code, { meaning: withoutNumbers(meaning), cells: [] }]] : [];
   });
   const backward = codes.flatMap(({ code, start }, i): Found[] => {
@@ -66,6 +67,21 @@ function entriesIn(text: string, place: RegExp): readonly Found[] {
 }
 
 const MAX_LENGTH = 90;
+
+/** The next entry of a list, of a code that the rows do not use: `reads out, F = turns`. */
+const NEXT_ENTRY = /[,;]\s+\S{1,8}\s?=\s.*$/su;
+/** The same of numbers: `paused, 3 star lost`. */
+const NEXT_NUMBER = /[,;]\s+\d{1,3}\s+\p{L}.*$/su;
+/** A list for another column that follows on the line: `lost     waits: 1 = yes`. */
+const NEXT_LIST = /\s{2,}\p{L}[\p{L}\s]*:\s.*$/su;
+
+/** A meaning without what follows it on the line, and without the empty cells at its end. */
+function cutMeaning(text: string): string {
+  return text
+    .replace(NEXT_ENTRY, '')
+    .replace(NEXT_LIST, '')
+    .replace(/[;\t|]+$/u, '');
+}
 
 function isMeaning(text: string): boolean {
   return /\p{L}{2}/u.test(text) && text.length <= MAX_LENGTH;

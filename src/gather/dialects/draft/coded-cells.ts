@@ -17,7 +17,7 @@ const TELLING = 0.5;
 /** Limits for abbreviations of devices. */
 const MOST_NAMES = 12;
 const LONGEST_NAME_CODE = 3;
-const PLAIN_CODE = /^(?:0x)?[\p{L}\d][\p{L}\d_+<>!*.-]*$/iu;
+const PLAIN_CODE = /^(?:(?:0x)?[\p{L}\d][\p{L}\d_+<>!*.-]*|[-–—])$/iu;
 /** An empty cell in a legend's table. */
 const NOTHING = /^[-–—]*$/;
 
@@ -53,7 +53,8 @@ export function cellsInWords(reading: Reading): InWords | null {
 
 function codedIn(lines: readonly FieldLine[], timePaths: readonly string[], texts: readonly string[]): Coded[] {
   if (lines.length < MIN_ROWS) return [];
-  return pathsOf(lines, timePaths).flatMap((path): Coded[] => {
+  const columns = pathsOf(lines, timePaths);
+  return columns.flatMap((path): Coded[] => {
     const values = lines.flatMap(({ fields }) => fields.get(path) || []);
     const codes = new Set(values);
     const isOfCodes =
@@ -64,7 +65,7 @@ function codedIn(lines: readonly FieldLine[], timePaths: readonly string[], text
       // Plain words and filters need no legend.
       [...codes].filter((code) => isTelling(code) || isFilterName(code)).length < TELLING * codes.size;
     if (!isOfCodes) return [];
-    const entries = codeEntries(texts, codes);
+    const entries = codeEntries(ofColumn(path, columns, texts), codes);
     if (values.filter((value) => entries.has(value)).length < EXPLAINED * values.length) return [];
     const meanings = new Map([...entries].map(([code, { meaning }]) => [code, meaning] as const));
     const telling = [...codes].filter((code) => {
@@ -85,6 +86,25 @@ function codedIn(lines: readonly FieldLine[], timePaths: readonly string[], text
     );
     return [{ path, meanings, names, lines: [...entries.values()].map(({ line }) => line) }];
   });
+}
+
+/** A list that says whose codes it explains: `mount: X = parked`, `camera (hc = heron, wc = wren): 0 idle`. */
+const LABEL = /^[\s#;*-]*(\p{L}[^:]{0,60}?)\s*:\s/u;
+
+/** The words in front of a list of codes. */
+function labelOf(text: string): ReadonlySet<string> {
+  return new Set(
+    LABEL.exec(text)?.[1]
+      ?.toLowerCase()
+      .match(/[\p{L}\d_.]+/gu) ?? [],
+  );
+}
+
+/** The legend for one column: lists that name it in front, or else all but those that name others. */
+function ofColumn(path: string, columns: readonly string[], texts: readonly string[]): readonly string[] {
+  const own = texts.filter((text) => labelOf(text).has(path.toLowerCase()));
+  const isOther = (text: string): boolean => columns.some((column) => labelOf(text).has(column.toLowerCase()));
+  return own.length > 0 ? own : texts.filter((text) => !isOther(text));
 }
 
 /** Longer words need no explanation, and may be part of a sentence. */

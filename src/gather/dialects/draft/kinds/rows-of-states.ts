@@ -1,6 +1,7 @@
 import type { FieldLine } from './field-line.js';
 import { keyedStates, type KeyedStates } from './keyed-states.js';
 import type { Kind } from './kind.js';
+import { numbersOfStates } from './numbered-states.js';
 import { stateColumns } from './snapshots.js';
 import { keyedStateKinds, stateKinds } from './state-kinds.js';
 
@@ -46,8 +47,10 @@ export function withStates(
   if (isGuidingAlone && columns.length !== 1) return { kinds, states: [], keyed: null };
   if (rows !== null) {
     const lines = new Set(rows.fieldLines.map(({ line }) => line));
-    const changes = stateKinds(rows.fieldLines, columns, decimalComma);
-    return { kinds: [...changes, ...kinds.filter((kind) => !isAmong(kind, lines))], states: columns, keyed: null };
+    const numbers = numbersOfStates(rows.fieldLines, columns);
+    const changes = stateKinds(rows.fieldLines, columns, decimalComma, numbers);
+    const states = [...columns, ...[...numbers.values()].map(({ path }) => path)];
+    return { kinds: [...changes, ...kinds.filter((kind) => !isAmong(kind, lines))], states, keyed: null };
   }
   for (const { fieldLines, timePaths } of tables) {
     const keyed = keyedStates(fieldLines, timePaths);

@@ -16,6 +16,9 @@ const MIN_SAME = 2;
  * maximum for one.
  */
 const ALONE = 0.5;
+/** The same where only this fraction of rows changed anything. */
+const MOST_CHANGED = 0.5;
+const ALONE_SAMPLED = 0.3;
 const TIMES_ALONE = 2;
 const MOST_OF_ONE = 0.85;
 const MOSTLY = 0.8;
@@ -46,8 +49,10 @@ export function stateColumns(lines: readonly FieldLine[], timePaths: readonly st
   const alone = changed.flatMap(([first, second]) => (first !== undefined && second === undefined ? [first] : []));
   const times = words.map((column) => alone.filter((one) => one === column).length);
   const any = changed.filter(({ length }) => length > 0).length;
+  // Rows in which nothing changed were written at their time: several things may have happened since the last.
+  const isSampled = any <= MOST_CHANGED * lines.length;
   const isOfDevices =
-    alone.length >= ALONE * any &&
+    alone.length >= (isSampled ? ALONE_SAMPLED : ALONE) * any &&
     times.filter((one) => one >= TIMES_ALONE).length >= MIN_COLUMNS &&
     Math.max(...times) <= MOST_OF_ONE * alone.length;
   if (!isOfDevices) return [];

@@ -4,6 +4,7 @@ import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
 import type { KeyedStates } from './keyed-states.js';
 import { commonestFirst, type Kind, type Slot } from './kind.js';
+import type { numbersOfStates } from './numbered-states.js';
 import { stateChange } from '../lexicon/state-changes.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { isFrameFile, typeOf } from './values.js';
@@ -17,14 +18,33 @@ interface StateChange {
   /** The values in its current text. */
   readonly values: readonly string[];
   readonly row: FieldLine;
+  /** The column whose number changed, where the state stays and the next of its kind begins. */
+  readonly by?: string;
 }
 
 const KEPT = 3000;
 const HELD = 3;
 
 /** The kinds of change in a state table, one for each column that differs from the row above, most common first. */
-export function stateKinds(lines: readonly FieldLine[], columns: readonly string[], decimalComma: boolean): Kind[] {
-  return kindsOf(changesIn(lines, columns), columns, decimalComma);
+export function stateKinds(
+  lines: readonly FieldLine[],
+  columns: readonly string[],
+  decimalComma: boolean,
+  numbers: ReturnType<typeof numbersOfStates> = new Map(),
+): Kind[] {
+  return kindsOf([...changesIn(lines, columns), ...renewedIn(lines, numbers)], columns, decimalComma);
+}
+
+/** The next of something in a state that goes on, told by its number. */
+function renewedIn(lines: readonly FieldLine[], numbers: ReturnType<typeof numbersOfStates>): StateChange[] {
+  return [...numbers].flatMap(([column, { state, path }]) =>
+    lines.flatMap((row, i): StateChange[] => {
+      const before = lines[i - 1]?.fields;
+      const [was = '', now = ''] = [before?.get(path), row.fields.get(path)];
+      if (was === '' || now === '' || was === now || before?.get(column) !== row.fields.get(column)) return [];
+      return [{ column, was: `${state} #`, now: `${state} #`, values: [now], row, by: path }];
+    }),
+  );
 }
 
 /** The same for rows that each name a device and its new state. */
@@ -48,7 +68,7 @@ export function keyedStateKinds(
 
 function kindsOf(changes: readonly StateChange[], columns: readonly string[], decimalComma: boolean): Kind[] {
   const owners = ownersIn(columns);
-  return [...groupBy(changes, ({ column, was, now }) => [column, was, now].join('\0')).values()]
+  return [...groupBy(changes, ({ column, was, now, by = '' }) => [column, was, now, by].join('\0')).values()]
     .flatMap((own) => stateKind(own, columns, owners, decimalComma) ?? [])
     .sort(commonestFirst);
 }
@@ -117,7 +137,7 @@ function stateKind(
 ): Kind | null {
   const [first] = own;
   if (first === undefined) return null;
-  const { column, was, now } = first;
+  const { column, was, now, by } = first;
   const kept = own.slice(0, KEPT);
   const rows = kept.map(({ row }) => row);
   const slots = slotsIn(now, kept);
@@ -147,15 +167,18 @@ function stateKind(
     slots: [...slots, ...others],
     lines: rows.map(({ line }) => line),
     atMs: rows.map(({ atMs }) => atMs),
-    when: (groups) => ({
+    when: (groups) => (by === undefined ? whenChanged(groups) : { changed: `^${escaped(by)}$`, was: '.', now: '.' }),
+  };
+  function whenChanged(groups: ReadonlyMap<Slot, string>): Record<string, string> {
+    return {
       changed: `^${escaped(column)}$`,
       was: patternOf(was, []),
       now: patternOf(
         now,
         slots.map((slot) => groups.get(slot)),
       ),
-    }),
-  };
+    };
+  }
 }
 
 /** @param groups the names that capture its values, in order */
