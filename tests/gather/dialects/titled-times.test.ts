@@ -57,4 +57,21 @@ describe('columns of times that are titled by events', () => {
     ]);
     expect(got.sort(), yaml).toEqual(expected.sort());
   });
+
+  it.each([
+    ['English', 'no;dither start;dither end;calm since;px'],
+    ['Polish', 'lp.;początek ruchu;koniec ruchu;spokój od;px'],
+  ])('state since when it is calm: settling begins with the end of the move, and ends then: %s', async (_, titles) => {
+    const log = [
+      ...logOf(titles).slice(0, -DITHERS.length),
+      ...DITHERS.map(([, , begin = 0, end = 0, , calm = 0], i) =>
+        [i + 1, clock(begin), clock(end), clock(calm), (2 + (i % 5) / 3).toFixed(1)].join(';'),
+      ),
+    ];
+    const { yaml } = drafted(log);
+    const night = brief(await read(yaml, `${log.join('\n')}\n`, { zone: 'UTC', sessionDate: DATE }));
+    const calm = night.filter((one) => one.includes('settling-end')).map((one) => one.slice(11, 19));
+    expect(calm, yaml).toEqual(DITHERS.map((times) => clock(times[5] ?? 0)));
+    expect(night.filter((one) => one.includes('settling-begin') && calm.includes(one.slice(11, 19)))).toEqual([]);
+  });
 });

@@ -81,6 +81,7 @@ function titledOf(kind: Kind): TitledTimes | null {
     const train = trains.get(column.title) ?? null;
     if (!found.has(column) && waits(column, train, found)) found.set(column, { event: 'dither-ready', train });
   }
+  settledThen(found);
   const titles = [...found.values()];
   const isClear = new Set(titles.map(({ event, train }) => `${event} ${train}`)).size === titles.length;
   if (kind.exposure === undefined && (titles.length < Math.min(MIN_COLUMNS, columns.length) || !isClear)) return null;
@@ -92,6 +93,21 @@ function titledOf(kind: Kind): TitledTimes | null {
     own: [...found].find(([{ slot }]) => slot === null)?.[1] ?? null,
     others: new Map([...found].flatMap(([{ slot }, time]) => (slot === null ? [] : [[slot, time] as const]))),
   };
+}
+
+/** Settling begins with the end of a dither: what begins there so much later, ms, is calm, as in `calm since`. */
+const LATER_MS = 1500;
+
+function settledThen(found: Map<TimeColumn, TitledTime>): void {
+  const of = (name: EventName): TimeColumn[] =>
+    [...found].flatMap(([column, { event }]) => (event === name ? column : []));
+  const [moved] = of('dither-end');
+  const [calm, ...others] = of('settling-begin');
+  if (moved === undefined || calm === undefined || others.length > 0 || of('settling-end').length > 0) return;
+  const known = calm.atMs.flatMap((atMs, i) => (Number.isNaN(atMs) ? [] : atMs - (moved.atMs[i] ?? NaN)));
+  const later = known.filter((ms) => ms >= LATER_MS).length;
+  if (later >= NEARLY_ALL * known.length && later > 0)
+    found.set(calm, { event: 'settling-end', train: found.get(calm)?.train ?? null });
 }
 
 /** The event that a title names, by itself or beside what its rows are about; `null` where it leaves any doubt. */
