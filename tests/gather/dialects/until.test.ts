@@ -34,10 +34,15 @@ it('takes the time behind "until" for when the thing was over that the line begi
   );
 });
 
-it('has nothing begin at a time that is ahead of the line that states it', async () => {
+it('has a step end, not begin, at a time that is ahead of the line that states it', async () => {
   const lines = Array.from({ length: 20 }, (_, i) => {
     const at = AT + i * 200_000;
     return [`${stamp(at)} dither, zz ${stamp(at + 4000)}`, `${stamp(at + 140_000)} air ${i} C`];
   }).flat();
-  expect((await eventsRead(lines)).filter((one) => one.includes('begin'))).toEqual([]);
+  expect(await eventsRead(lines)).toEqual(
+    Array.from({ length: 20 }, (_, i) => [
+      `${stamp(AT + i * 200_000)} dither-begin`,
+      `${stamp(AT + i * 200_000 + 4000)} dither-end`,
+    ]).flat(),
+  );
 });
