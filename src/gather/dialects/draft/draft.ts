@@ -49,10 +49,10 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   const isTurned =
     turned !== null && eventCount(turned) > (hasDittos(sample.lines) ? LESS_THAN_HALF : 1) * eventCount(plain);
   const report = isTurned ? turned : plain;
-  const usable = usableDraft(report);
-  // What could not be used could not be read by either: only now can the timeline contradict it.
   const own = report === turned && sheet !== null ? sheet : sample;
-  const settled = judged(own, usable === report ? report : usableDraft(withoutContradicted(own, usable)));
+  const usable = usableDraft(report, own);
+  // What could not be used could not be read by either: only now can the timeline contradict it.
+  const settled = judged(own, usable === report ? report : usableDraft(withoutContradicted(own, usable), own));
   return { yaml: writeDraft(settled), report: settled };
 }
 

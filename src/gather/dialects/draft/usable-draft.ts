@@ -1,16 +1,24 @@
 import type { Warning } from '../../../model/index.js';
 import { loadDialect } from '../load.js';
+import { wasReadBy } from './audit/drafted-night.js';
 import type { DraftReport } from './report.js';
+import type { LogSample } from './sample.js';
 import { writeDraft } from './write-draft.js';
+import { writeUnused } from './write-rules.js';
 
 /** Parts left out at most; what still cannot be used then is left out altogether. */
 const MOST_LEFT_OUT = 20;
+/** Far below what a dialect may have. */
+const FEW_CHARACTERS = 30_000;
 
 /**
  * The draft as it can be loaded: parts that a dialect cannot have are left out one by one, those that cost least first,
  * and a comment of the draft says so. The same object where nothing is wrong.
+ *
+ * @param sample the lines of the draft; one that an audit has just read them by is not loaded once more
  */
-export function usableDraft(report: DraftReport): DraftReport {
+export function usableDraft(report: DraftReport, sample?: LogSample): DraftReport {
+  if (sample !== undefined && isOfferShort(report) && wasReadBy(sample, report)) return report;
   let rest = report;
   for (let left = 0; left < MOST_LEFT_OUT; left++) {
     const problems = problemsOf(rest);
@@ -22,6 +30,13 @@ export function usableDraft(report: DraftReport): DraftReport {
   }
   const [problem] = problemsOf(rest);
   return problem === undefined ? rest : noted(emptied(rest), 'everything', problem);
+}
+
+/** Whether what a draft only offers, which no audit loads, is a few lines of comment: they cannot make it unusable. */
+function isOfferShort(report: DraftReport): boolean {
+  const lines = writeUnused(report);
+  const length = lines.reduce((sum, line) => sum + line.length, 0);
+  return length <= FEW_CHARACTERS && lines.every((line) => /^(?:#[^\r\n]*)?$/.test(line));
 }
 
 /** A draft without one of its parts, and what that is. */

@@ -40,28 +40,59 @@ const SOME_NIGHT = { zone: 'UTC', sessionDate: '2026-10-14' } as const;
 const HOUR_MS = 3_600_000;
 const NEARLY_MS = 900_000;
 
+/** What a sample was last read as, and the dialect it was read by. */
+interface LastReading {
+  readonly text: string;
+  /** Whether the dialect can be used. */
+  readonly isUsable: boolean;
+  readonly drafted: readonly DraftedEvent[] | null;
+}
+
+/** The verdict on a draft reads the sample as the last audit did: to load and read took a fifteenth of drafting. */
+const lastReadings = new WeakMap<LogSample, LastReading>();
+
 /**
  * Reads the sample with its draft; `null` if the draft has no rules or no time, or if the clock is set back, which
  * would repeat an hour.
  */
 export function readByDraft(sample: LogSample, report: DraftReport): DraftedNight | null {
-  const { rules, file, stamp } = report;
+  const { rules, stamp } = report;
   if (rules.length === 0 || stamp === null) return null;
-  const { dialect } = loadDialect(file, writeDraft({ ...report, unused: [] }));
-  if (dialect === null) return null;
+  const text = withoutUnused(report);
+  let last = lastReadings.get(sample);
+  if (last?.text !== text) {
+    last = { text, ...readBy(sample, report.file, text) };
+    lastReadings.set(sample, last);
+  }
+  return last.drafted === null ? null : { rules, drafted: last.drafted };
+}
+
+/** Whether the sample was last read with this very draft: then it can be used, and need not be loaded to find out. */
+export function wasReadBy(sample: LogSample, report: DraftReport): boolean {
+  const last = lastReadings.get(sample);
+  return last?.isUsable === true && last.text === withoutUnused(report);
+}
+
+function withoutUnused(report: DraftReport): string {
+  return writeDraft({ ...report, unused: [] });
+}
+
+function readBy(sample: LogSample, file: string, text: string): Omit<LastReading, 'text'> {
+  const { dialect } = loadDialect(file, text);
+  if (dialect === null) return { isUsable: false, drafted: null };
   const tally = new WarningTally(file);
   const reader = new DialectReader(dialect, file, undefined, makeClock(dialect, file, SOME_NIGHT, tally), tally, null);
   const splitter = new BlockSplitter(tally, (block) => reader.take(block));
   splitter.push(Buffer.from(`${sample.lines.join('\n')}\n`));
   splitter.finish();
   reader.finish();
-  if (isSetBack(reader.events)) return null;
+  if (isSetBack(reader.events)) return { isUsable: true, drafted: null };
   const ruleAt = new Map(dialect.lines.map(({ line }, i) => [line, i]));
   const drafted = reader.events.flatMap((event): DraftedEvent[] => {
     const rule = ruleAt.get(event.rule?.line ?? NaN);
     return rule === undefined ? [] : [{ event, rule }];
   });
-  return { rules, drafted: drafted.sort((a, b) => a.event.atMs - b.event.atMs) };
+  return { isUsable: true, drafted: drafted.sort((a, b) => a.event.atMs - b.event.atMs) };
 }
 
 /** Whether line times step back by about an hour; derived events may precede their line. */
