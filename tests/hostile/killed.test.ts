@@ -1,13 +1,15 @@
 import { spawn, spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { findBrowser } from '../../src/report/pdf/find-browser.js';
+import { MANIFEST, manifestText, readManifest } from '../../src/report/edition/manifest.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { shortNight } from '../support/generator/short-night.js';
 import { writeSession, type SessionFiles } from '../support/generator/write-session.js';
-import { some } from '../support/runs.js';
+import { inFull, some } from '../support/runs.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger, ROOT } from './support/child.js';
 
@@ -31,15 +33,31 @@ function hasBrowser(): boolean {
   }
 }
 
-/** A report with its PDF, where there is a browser, the session it is of, and another. */
+/** Adds a PDF to a report that was made without one, as a file of its set. */
+function addPdf(folder: string): void {
+  const manifest = readManifest(folder);
+  if (manifest === null) throw new Error('the report has no manifest');
+  const pdf = '%PDF-1.7\n%%EOF\n';
+  const digest = createHash('sha256').update(pdf).digest('hex');
+  writeFileSync(join(folder, 'report.pdf'), pdf);
+  const files = new Map([...manifest.files, ['report.pdf', digest] as const]);
+  writeFileSync(join(folder, MANIFEST), manifestText({ ...manifest, files }));
+}
+
+/**
+ * A report with its PDF, the session it is of, and another. What stands in the old PDF matters to nothing here: only
+ * the thorough tests print it, where there is a browser.
+ */
 const [whole, session, other] = ['set', 'few', 'other'].map((name) =>
   mkdtempSync(join(tmpdir(), `nightledger-${name}-`)),
 ) as [string, string, string];
 beforeAll(async () => {
   writeFiles(session, fewFrames('2026-10-14T19:45:00.000Z'));
   writeFiles(other, fewFrames('2026-10-14T19:50:00.000Z'));
-  const made = await nightledger(['report', session, '--out', whole], { cwd: tmpdir(), seconds: 100 });
+  const report = ['report', session, '--out', whole, ...inFull([], ['--no-pdf'])];
+  const made = await nightledger(report, { cwd: tmpdir(), seconds: 100 });
   expect(made.status, made.stderr).toBe(0);
+  if (!existsSync(join(whole, 'report.pdf'))) addPdf(whole);
 });
 afterAll(() => {
   for (const folder of [whole, session, other]) rmSync(folder, { recursive: true, force: true });

@@ -2,6 +2,7 @@
 import type { Browser } from 'puppeteer-core';
 import { expect } from 'vitest';
 import { impressionOf, type Paper, type PrintWork } from '../../src/report/pdf/index.js';
+import { pageCountOf } from '../../src/report/pdf/page-count.js';
 import { readPdf, type Line, type ReadPdf } from './pdf-reader.js';
 
 /** Points. */
@@ -25,6 +26,8 @@ export interface PrintedPage {
 
 export interface Printed {
   readonly bytes: number;
+  /** Pages by the root of its page tree alone, as a printing that may be too long is counted. */
+  readonly counted: number | null;
   readonly outline: ReadPdf['outline'];
   readonly about: string;
   readonly isTagged: boolean;
@@ -41,7 +44,7 @@ export async function printed(
 ): Promise<Printed> {
   const data = await impressionOf(work, browser, paper);
   const { pages, ...rest } = await readPdf(data, options);
-  return { bytes: data.byteLength, ...rest, pages: pages.map(measured) };
+  return { bytes: data.byteLength, counted: pageCountOf(data), ...rest, pages: pages.map(measured) };
 }
 
 function measured({ size, lines }: ReadPdf['pages'][number], index: number): PrintedPage {

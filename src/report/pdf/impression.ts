@@ -1,5 +1,6 @@
 import type { Browser } from 'puppeteer-core';
 import { compactPdf } from './compact.js';
+import { pageCountOf } from './page-count.js';
 import { withPrint, type Paper, type Print } from './print.js';
 
 /** What a printing knows about the printings before it. */
@@ -31,14 +32,14 @@ async function printed(work: PrintWork, print: Print): Promise<Uint8Array> {
   let impression: Impression = { level: 0, pageOf: null };
   const use = work.numbersPages === true ? 'numbers' : undefined;
   let bytes = await print(work.html(impression), use);
-  if (work.mostPages === undefined && work.numbersPages !== true) return bytes;
-  let pages = await pagesOf(bytes);
-  while (work.mostPages !== undefined && pages.count > work.mostPages && impression.level < LAST_LEVEL) {
+  const isTooLong = async (): Promise<boolean> =>
+    work.mostPages !== undefined && (pageCountOf(bytes) ?? (await pagesOf(bytes)).count) > work.mostPages;
+  while (impression.level < LAST_LEVEL && (await isTooLong())) {
     impression = { ...impression, level: impression.level + 1 };
     bytes = await print(work.html(impression), use);
-    pages = await pagesOf(bytes);
   }
-  return work.numbersPages === true ? print(work.html({ ...impression, pageOf: pages.numbers })) : bytes;
+  if (work.numbersPages !== true) return bytes;
+  return print(work.html({ ...impression, pageOf: (await pagesOf(bytes)).numbers }));
 }
 
 /** How many pages a PDF has, and on which of them its named destinations lie (ISO 32000-1, 12.3.2.3). */
