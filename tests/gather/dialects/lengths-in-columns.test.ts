@@ -48,3 +48,25 @@ describe('a table in which some rows state an end, and others a length in minute
     expect(times('settling-begin')).toEqual(of('uspokajanie', 'from'));
   });
 });
+
+describe('a table of steps with lengths, in which guiding goes on for most of the night', () => {
+  const spelt = (seconds: number): string =>
+    seconds < 3600 ? length(seconds) : `${Math.floor(seconds / 3600)}:${length(seconds % 3600).padStart(5, '0')}`;
+  it.each([
+    ['Polish', ['początek', 'czas trwania', 'czynność'], ['prowadzenie', 'ekspozycja', 'przesunięcie', 'uspokajanie']],
+    ['German', ['Beginn', 'Dauer', 'Was'], ['Nachführung', 'Belichtung', 'Dither', 'Beruhigung']],
+  ])('is read in %s', async (_, head, [guiding = '', exposure = '', dither = '', settling = '']) => {
+    const row = (what: string, from: number, to: number): string =>
+      [`2026-10-14 ${clock(from)}`, spelt(to - from), what].join(';');
+    const steps = Array.from({ length: 12 }, (_, i) => i * 330).flatMap((at) => [
+      row(exposure, at, at + 300),
+      row(dither, at + 304, at + 308),
+      row(settling, at + 308, at + 320),
+    ]);
+    const times = await eventsRead([head.join(';'), row(guiding, -5, 16_800), ...steps]);
+    expect(times('exposure-begin')).toHaveLength(12);
+    expect(times('exposure-end').slice(0, 2)).toEqual([300, 630]);
+    expect(times('settling-end').slice(0, 2)).toEqual([320, 650]);
+    expect([...times('guiding-begin'), ...times('guiding-end')]).toEqual([-5, 16_800]);
+  });
+});

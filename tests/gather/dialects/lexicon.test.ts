@@ -79,6 +79,9 @@ describe('what a line says', () => {
     ['guide star not found', 'star-gap-begin'],
     ['non vedo più la stella: non trovata', 'star-gap-begin'],
     ['guide star found', 'star-gap-end'],
+    ['no guide star', 'star-gap-begin'],
+    ['brak gwiazdy prowadzącej', 'star-gap-begin'],
+    ['aucune étoile guide', 'star-gap-begin'],
   ])('hears a no: “%s” is %s', (wording, event) => {
     expect(likeliest(wording)).toBe(event);
   });

@@ -14,7 +14,10 @@ const MIN_CELLS = 5;
  */
 const FAR_MS = 3 * 3_600_000;
 const MOSTLY = 0.5;
-const LONGEST_S = 4 * 3600;
+/** Guiding may go on for most of a night, s; hardly anything else takes so long. */
+const LONGEST_S = 16 * 3600;
+const LONG_S = 4 * 3600;
+const NEARLY_ALL = 0.95;
 /** A time of day does not come again so much later, ms; of lengths so many do. */
 const LATER_MS = 3_600_000;
 const AGAIN = 0.4;
@@ -34,7 +37,10 @@ export function withClockColumns(kinds: readonly Kind[]): readonly Kind[] {
   const lengths = new Set(
     [...groupBy(cells, ({ path }) => path)].flatMap(([path, own]) => {
       const far = own.filter(({ text, atMs }) => Math.abs(nearTime(text, atMs) - atMs) > FAR_MS).length;
-      const areShort = own.every(({ text }) => CLOCK.test(text) && numberIn(inUnits(text)) <= LONGEST_S);
+      const seconds = own.map(({ text }) => (CLOCK.test(text) ? numberIn(inUnits(text)) : NaN));
+      const areShort =
+        seconds.every((length) => length <= LONGEST_S) &&
+        seconds.filter((length) => length <= LONG_S).length >= NEARLY_ALL * seconds.length;
       const isFar = far >= MOSTLY * own.length || comingAgain(own) >= AGAIN * own.length;
       return own.length >= MIN_CELLS && areShort && isFar ? [path] : [];
     }),

@@ -119,7 +119,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      zmizel* 失 丢失 丟失 ロスト dropped missing disparu* desapareci*
      loss losses *verlust perte pertes verlies utrata utraty strata straty 喪失
      abscond* can_t_see cannot_see out_of_sight sin_estrella ohne_stern sans_etoile senza_stella sem_estrela
-     geen_ster bez_gwiazdy bez_hvezdy kwijt 見失`,
+     no_(?:guide_)?star brak_gwiazd* geen_(?:gids|volg)?ster nessuna_stella ninguna_estrella nenhuma_estrela
+     pas_d_etoile aucune_etoile kein_(?:leit)?stern bez_gwiazdy bez_hvezdy kwijt 見失`,
   find: `seen_again visible_again in_sight sighted de_volta di_ritorno de_retour zuruckgekehrt weer_terug
      weer_in_beeld znow_widoczn* zase_videt opet_videt 又见 找到 見えた
      found find recover* reacquir* regain* back is_back recuper* encontr* reencontr* wiedergefunden gefunden zuruck
