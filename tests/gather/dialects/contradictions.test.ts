@@ -49,6 +49,26 @@ describe('what a beginning ends', () => {
   });
 });
 
+describe('an end', () => {
+  const kinds = (...names: readonly [EventName, train?: string][]): string[] =>
+    pairEvents(
+      names.map(([event, train], i) => {
+        const source = { file: 'a.log', line: i + 1 };
+        return { event, atMs: START_MS + i * 10_000, source, ...(train === undefined ? {} : { train }) } as LogEvent;
+      }),
+    ).contradictions.map(({ kind }) => kind);
+
+  it('without a train ends what a train has begun', () => {
+    expect(kinds(['dither-begin', 'heron'], ['dither-end'])).toEqual([]);
+    expect(kinds(['dither-begin'], ['dither-end', 'heron'])).toEqual([]);
+  });
+
+  it('of another train ends nothing, nor one without a train where two are in progress', () => {
+    expect(kinds(['focus-begin', 'heron'], ['focus-end', 'wren'])).toEqual(['never-ends', 'end-without-begin']);
+    expect(kinds(['focus-begin', 'heron'], ['focus-begin', 'wren'], ['focus-end'])).toHaveLength(3);
+  });
+});
+
 describe('times that step back', () => {
   const back = (...hours: readonly number[]): string[] =>
     pairEvents(

@@ -69,7 +69,7 @@ export function pairEvents(events: readonly LogEvent[]): {
     const begins = beginName(event.event);
     const name = begins ?? beginOf(event.event);
     if (name === undefined) continue;
-    const key = keyOf(name, event);
+    const key = begins === undefined ? keyOfEnded(name, event, open) : keyOf(name, event);
     const begun = open.get(key);
     for (const ended of ENDED_BY[event.event] ?? []) {
       const last = open.get(keyOf(ended, event));
@@ -114,6 +114,15 @@ export function pairEvents(events: readonly LogEvent[]): {
 }
 
 const keyOf = (begin: BeginEvent, { train }: LogEvent): string => `${begin} ${train ?? ''}`;
+
+/** An end that names no train ends the only one in progress; one that names a train also what began without one. */
+function keyOfEnded(begin: BeginEvent, end: LogEvent, open: ReadonlyMap<string, LogEvent>): string {
+  const own = keyOf(begin, end);
+  if (open.has(own)) return own;
+  const [first, ...further] = [...open.keys()].filter((key) => key.startsWith(`${begin} `));
+  if (first === undefined || further.length > 0) return own;
+  return end.train === undefined || first === `${begin} ` ? first : own;
+}
 
 function beginName(event: EventName): BeginEvent | undefined {
   const span = spanBegunBy(event);
