@@ -60,6 +60,15 @@ describe('counts that an instant is tied to', () => {
     const log = await read(drafted(lines).yaml, `${lines.join('\n')}\n`);
     expect(log.events[0]?.atMs).toBe(T0 + 10_000);
   });
+
+  it.each([
+    'zero="2026-10-14T19:42:10Z" ticks-per-second="50"',
+    'Nullpunkt 2026-10-14T19:42:10Z, Takte pro Sekunde: 50',
+  ])('are of the unit whose number in a second the head states: %s', async (head) => {
+    const lines = [head, ...NIGHT.map(({ at, text }) => `${at * 50} ${text}`)];
+    const log = await read(drafted(lines).yaml, `${lines.join('\n')}\n`);
+    expect(log.events[0]?.atMs).toBe(T0 + 10_000);
+  });
 });
 
 describe('sections with a count', () => {

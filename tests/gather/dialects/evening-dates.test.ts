@@ -84,6 +84,20 @@ it('does not take a date that stands in a heading somewhat after midnight for th
   expect(await begins(lines)).toEqual(night);
 });
 
+it.each(['day=', 'Datum: '])(
+  'does not take a date for that of an evening that midnight states and a restart repeats: %s',
+  async (head) => {
+    const [night = []] = EXPOSURES;
+    const lines = night.flatMap((ms, i) => [
+      // The forty-fifth exposure begins at midnight, the fifty-second after a restart.
+      ...(i === 0 || i === 45 || i === 52 ? [`${head}${new Date(ms).toISOString().slice(0, 10)}`] : []),
+      `${clock(ms)} exposure begins, 300 s`,
+      `${clock(ms + 300_000)} exposure ends`,
+    ]);
+    expect(await begins(lines)).toEqual(night);
+  },
+);
+
 it('does not take the dates of a log for evenings that go on at midnight, or are logged newest first', () => {
   const dated = (ms: number): string => `${new Date(ms).toISOString().slice(0, 19).replace('T', ' ')}`;
   const lines = EXPOSURES.flat().flatMap((ms) => [

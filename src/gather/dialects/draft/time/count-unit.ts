@@ -51,6 +51,13 @@ const STATEMENTS: readonly (readonly [RegExp, (n: number) => number])[] = [
     ),
     (n) => 1 / n,
   ],
+  [
+    new RegExp(
+      String.raw`${TICK}[ _-]?(?:per|a|pro|je|par|por|al)[ _-]?(?:sec(?:onde?|ondo)?|s|sekunde|segundo)["']?\s?[=:]?\s?["']?${NUMBER}(?![\d.,:])`,
+      'iu',
+    ),
+    (n) => 1 / n,
+  ],
 ];
 
 /**

@@ -72,10 +72,11 @@ export function headedByEvenings(
   );
   const isPast = midnights.length > 0;
   // Page headings may repeat the date: after midnight it is then still that of the evening.
-  const kept = midnights.flatMap(({ to }) => {
+  const kept = midnights.flatMap(({ from, to }) => {
     const over = steps.find((step) => step.from.line >= to.line && !isOn(step))?.from.line ?? Infinity;
-    const before = dated.findLast(({ number }) => number < to.line);
-    const after = dated.find(({ number }) => number > to.line && number < over);
+    // A heading at midnight itself states the new day, which a restart later in the night may repeat.
+    const before = dated.findLast(({ number }) => number < from.line);
+    const after = dated.find(({ number }) => number > from.line && number < over);
     return before === undefined || after === undefined ? [] : [before.date === after.date];
   });
   if (kept.length > 0 && kept.every(Boolean)) return { ...source, evening: true };
