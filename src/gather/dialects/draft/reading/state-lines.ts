@@ -41,8 +41,9 @@ const DEVICES_AT_REST = 0.5;
 export function stateLinesIn(messages: readonly Message[]): string | null {
   const plain = messages.filter(({ text }) => !/\d.*\d/.test(text));
   for (const form of FORMS) {
-    const lead = leadOf(plain.flatMap(({ text }) => comeIn(text, form(NAME, '')) ?? []));
-    const come = plain.flatMap(({ text }) => comeIn(text, form(NAME, lead)) ?? []);
+    const unled = comesIn(plain, form(NAME, ''));
+    const lead = leadOf(unled);
+    const come = lead === '' ? unled : comesIn(plain, form(NAME, lead));
     const devices = [...groupBy(come, ({ device }) => device)].filter(
       ([name, own]) => !isLevel(name) && isOfStates(own),
     );
@@ -68,9 +69,13 @@ export function changesIn(messages: readonly Message[], when: string | null): Me
   return messages.map((message) => ({ ...message, text: states.take(message.text) }));
 }
 
-function comeIn(text: string, pattern: string): Come | null {
-  const { device, state } = new RegExp(pattern, 'u').exec(text)?.groups ?? {};
-  return device === undefined || state === undefined ? null : { device, state: state.trim() };
+function comesIn(messages: readonly Message[], pattern: string): Come[] {
+  // Created once: to make an expression of a text takes longer than to apply it.
+  const form = new RegExp(pattern, 'u');
+  return messages.flatMap(({ text }) => {
+    const { device, state } = form.exec(text)?.groups ?? {};
+    return device === undefined || state === undefined ? [] : [{ device, state: state.trim() }];
+  });
 }
 
 /** Whether a device is idle in that state, named in a word or two: a sentence says what happens. */
