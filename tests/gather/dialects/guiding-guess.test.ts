@@ -167,6 +167,14 @@ describe('guiding samples', () => {
     expect(yaml).not.toContain('guiding:');
   });
 
+  it.each(['offset', 'Versatz'])(
+    'are those beside which the signal of the star stands, whatever they are called: %s',
+    async (word) => {
+      const lines = SAMPLES.map(({ s, ra, dec }) => `${stamp(s)} ${word} ra=${ra} dec=${dec} snr=31`);
+      expect((await samplesOf(lines)).ra).toEqual(SAMPLES.map(({ ra }) => ra));
+    },
+  );
+
   it('are not the offsets of dithers', async () => {
     const lines = SAMPLES.slice(0, 40).flatMap(({ ra, dec }, i) => [
       `${stamp(i * 130)} frame: begin 100 s`,

@@ -112,6 +112,8 @@ const HINTS_SHIFT = 1;
 
 /** Whether two numbers about zero are the size of a dither, not the position error of the star. */
 function isShift({ wording, slots }: Kind): boolean {
+  // No dither has the signal of a star.
+  if (slots.some((slot) => named(slot, SNR))) return false;
   const evidence = wordEvidence(wording);
   const shift = Math.max(evidence.get('dither-begin') ?? 0, evidence.get('dither-end') ?? 0);
   if (shift < HINTS_SHIFT || shift < Math.max(...evidence.values())) return false;

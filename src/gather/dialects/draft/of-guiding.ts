@@ -19,18 +19,20 @@ const OF_GUIDING: readonly EventName[] = [
   'flip-end',
 ];
 /** Further events of such a log, if its words are explicit. */
-const OF_MOUNT: readonly EventName[] = [
+const OUTRIGHT_ONLY: readonly EventName[] = [
   'slew-begin',
   'slew-end',
   'centre-begin',
   'centre-end',
   'hold-begin',
   'hold-end',
+  // The guide camera may have a cooler of its own.
+  'cooler',
 ];
 const OUTRIGHT = 2.5;
 
 /** The possible events of a line kind in a guiding-only log. */
 export function ofGuiding({ wording, hints, lead }: Kind): readonly EventName[] {
   const said = wordEvidence(wording, hints, lead);
-  return [...OF_GUIDING, ...OF_MOUNT.filter((event) => (said.get(event) ?? 0) >= OUTRIGHT)];
+  return [...OF_GUIDING, ...OUTRIGHT_ONLY.filter((event) => (said.get(event) ?? 0) >= OUTRIGHT)];
 }

@@ -228,9 +228,10 @@ function ownStampOf({ stamp, entries }: Reading): OwnStamp {
 }
 
 /** Kinds of a fixed-width table, with the header as names of their values. */
-function tableKinds(kinds: readonly Kind[], { unstamped }: Reading, sample: LogSample): readonly Kind[] {
+function tableKinds(kinds: readonly Kind[], { unstamped, stamp }: Reading, sample: LogSample): readonly Kind[] {
   const columns = columnTitles(unstamped.slice(0, HEAD_LINES).flatMap(({ number }) => sample.lines[number - 1] ?? []));
-  return kinds.map((kind) => withTitles(kind, columns, (line) => sample.lines[line - 1] ?? ''));
+  const isTimeFirst = stamp?.at === 'start';
+  return kinds.map((kind) => withTitles(kind, columns, (line) => sample.lines[line - 1] ?? '', isTimeFirst));
 }
 
 /** What the stamps lack: one of several tables may have times of day only, one of several writers states no year. */

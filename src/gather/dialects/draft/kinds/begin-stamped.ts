@@ -49,13 +49,17 @@ export function beginStamped(kinds: readonly Kind[], isKnown = false): ReadonlyM
   // Where no title says so, only the timeline may show that the rows were written at the beginning.
   const path = named ?? lengthPath(kinds);
   const lead = leadingLengths(kinds);
+  const lone = new Map(kinds.flatMap((kind) => (isBegun(kind) ? [[kind, loneLength(kind)] as const] : [])));
+  const titles = new Set([...lone.values()].flatMap((one) => one?.before.slice(0, 1) ?? []));
   const stating = kinds.flatMap((kind): [Kind, Spanning][] => {
     const slot =
       (named === undefined || isBegun(kind)
         ? kind.slots.find((one) => path !== undefined && one.path === path && isOfSeconds(one))
         : undefined) ??
       tookSlot(kind) ??
-      (isBegun(kind) ? loneLength(kind) : undefined) ??
+      lone.get(kind) ??
+      // Beside a limit, `not settled within 60 s`: the number named as those of the other kinds.
+      (isBegun(kind) ? kind.slots.find((one) => isOfSeconds(one) && titles.has(one.before[0] ?? '')) : undefined) ??
       lead.get(kind);
     return slot === undefined ? [] : [[kind, spanningOf(kind, slot)]];
   });

@@ -31,9 +31,19 @@ function split(start: number, title: string): Column[] {
   return [...title.matchAll(/\S+/g)].map(({ 0: word, index }) => ({ start: start + index, title: word }));
 }
 
-/** The kind with each slot's column title as the words before it, where it has none. */
-export function withTitles(kind: Kind, columns: readonly Column[], lineAt: (line: number) => string): Kind {
-  if (columns.length === 0) return kind;
+/**
+ * The kind with each slot's column title as the words before it, where it has none.
+ *
+ * @param isTimeFirst the first column has the times of the lines, and its title their name
+ */
+export function withTitles(
+  kind: Kind,
+  columns: readonly Column[],
+  lineAt: (line: number) => string,
+  isTimeFirst = false,
+): Kind {
+  const [first] = columns;
+  if (first === undefined) return kind;
   const renamed = new Map<Slot, Slot>();
   const slots = kind.slots.map((slot): Slot => {
     const title = slot.type === 'number' || slot.type === 'text' ? titleOf(slot, kind, columns, lineAt) : null;
@@ -44,6 +54,7 @@ export function withTitles(kind: Kind, columns: readonly Column[], lineAt: (line
   });
   return {
     ...kind,
+    ...(isTimeFirst && first.start === 0 ? { timeName: first.title } : {}),
     slots,
     when: (groups) => kind.when(new Map([...groups].map(([slot, name]) => [renamed.get(slot) ?? slot, name]))),
   };

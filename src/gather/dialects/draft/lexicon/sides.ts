@@ -2,7 +2,7 @@ import { IN_BRACKETS, plainWords } from './plain-words.js';
 import { wordList } from './word-list.js';
 
 const BEGUN = wordList(
-  `beg begin* begun start* opened since seit anf anfang deb debut* commence* depuis ini inic inicio
+  `beg begin* began begun begann begon start* opened since seit anf anfang deb debut* commence* depuis ini inic inicio
      inicia* empieza desde comeco inizi*
      comincia vanaf sinds aanvang poczat* zacat* zahaj* pocet* alku alkoi aloit* kezdet* kezd* borja* boerja*
      baslangic
