@@ -6,6 +6,7 @@ import type { LogRead } from '../lines/log-read.js';
 import { readLines } from '../lines/read-lines.js';
 import { WarningTally } from '../lines/warning-tally.js';
 import type { CompiledDialect } from './compiled.js';
+import { firstDateMs } from './date-below.js';
 import { documentLines } from './document/document-records.js';
 import { tableLines } from './document/table-rows.js';
 import { DialectReader, type LineObserver } from './dialect-reader.js';
@@ -70,7 +71,8 @@ async function readInOrder(
   observer: LineObserver | null,
 ): Promise<LogRead> {
   const tally = new WarningTally(relativePath);
-  const clock = makeClock(dialect, relativePath, options, tally);
+  const firstMs = await firstDateMs(rootDir, relativePath, dialect, wholeText(dialect));
+  const clock = makeClock(dialect, relativePath, options, tally, firstMs);
   const reader = new DialectReader(
     dialect,
     relativePath,
@@ -152,15 +154,20 @@ function inOrderOfTime(events: readonly LogEvent[]): readonly LogEvent[] {
   return back >= MIN_BACK && back >= BACK * moving ? [...events].reverse() : events;
 }
 
-/** The clock of one log, by its dialect and the known facts of the night. */
+/**
+ * The clock of one log, by its dialect and the known facts of the night.
+ *
+ * @param firstDateMs the first date that the log states, wherever it stands; NaN if unknown
+ */
 export function makeClock(
   dialect: CompiledDialect,
   path: string,
   options: DialectLogOptions,
   tally: WarningTally,
+  firstDateMs = NaN,
 ): LogClock {
   const { date } = dialect.time;
-  let startMs = NaN;
+  let startMs = firstDateMs;
   if (date.from === 'session') startMs = Date.parse(`${options.sessionDate ?? ''}T00:00:00Z`);
   if (date.from === 'file') startMs = dateInName(date, path);
   if (Number.isNaN(startMs) && (date.from === 'session' || date.from === 'file')) {

@@ -1,6 +1,7 @@
 import { groupBy, type EventName, type LogEvent } from '../../../../model/index.js';
 import { BlockSplitter } from '../../../lines/block-splitter.js';
 import { WarningTally } from '../../../lines/warning-tally.js';
+import { dateOfLine } from '../../date-below.js';
 import { DialectReader } from '../../dialect-reader.js';
 import { loadDialect } from '../../load.js';
 import { makeClock } from '../../read-dialect-log.js';
@@ -81,7 +82,10 @@ function readBy(sample: LogSample, file: string, text: string): Omit<LastReading
   const { dialect } = loadDialect(file, text);
   if (dialect === null) return { isUsable: false, drafted: null };
   const tally = new WarningTally(file);
-  const reader = new DialectReader(dialect, file, undefined, makeClock(dialect, file, SOME_NIGHT, tally), tally, null);
+  const dateOf = dateOfLine(dialect);
+  const firstMs = dateOf === null ? NaN : sample.lines.map(dateOf).find((ms) => !Number.isNaN(ms));
+  const clock = makeClock(dialect, file, SOME_NIGHT, tally, firstMs);
+  const reader = new DialectReader(dialect, file, undefined, clock, tally, null);
   const splitter = new BlockSplitter(tally, (block) => reader.take(block));
   splitter.push(Buffer.from(`${sample.lines.join('\n')}\n`));
   splitter.finish();
