@@ -37,3 +37,28 @@ export function headsBlocks(dated: StampGuess, alone: StampGuess, lines: readonl
   }
   return below > 0 && below >= BELOW * (below + others);
 }
+
+/** A named time alone on its line, with its indent: `    ends: 21:04:10`. */
+const NAMED_TIME = /^(\s+)\p{L}[\p{L}\s_-]{0,24}[:=]\s*\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?\s*$/u;
+/** A time in front of its line. */
+const TIME_FIRST = /^(\s*)\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?\s+\S/u;
+
+/**
+ * Whether times in front begin the nodes of a tree, and all others stand named and alone on deeper lines: those are
+ * further times of their nodes, such as its end, and no times of lines.
+ *
+ * @param lines as they are written, with their indents
+ */
+export function headsNodes(lines: readonly string[]): boolean {
+  const indents = (form: RegExp): number[] => lines.flatMap((line) => form.exec(line)?.[1]?.length ?? []);
+  const [heads, named] = [indents(TIME_FIRST), indents(NAMED_TIME)];
+  const timed = lines.filter((line) => /\d{1,2}:\d{2}/.test(line)).length;
+  return (
+    heads.length >= MIN_NODES &&
+    named.length >= MIN_NODES &&
+    heads.length + named.length >= BELOW * timed &&
+    Math.max(...heads) < Math.min(...named)
+  );
+}
+/** Minimum number of nodes, and of further times. */
+const MIN_NODES = 8;

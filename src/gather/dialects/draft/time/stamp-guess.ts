@@ -2,7 +2,7 @@ import type { StampPlace } from '../../time/stamp.js';
 import { isNoBareTime } from './bare-minutes.js';
 import type { StampGuess } from './guess.js';
 import { takesMinutesForHours } from './no-hours.js';
-import { headsBlocks } from './dated-heads.js';
+import { headsBlocks, headsNodes } from './dated-heads.js';
 import { numbersLines } from './of-day.js';
 import { atTheEnd, inFrontOrAnywhere, MIN_COVERAGE, shapesIn } from './stamp-candidates.js';
 import { ORDINAL } from './ordinal-days.js';
@@ -69,6 +69,7 @@ export function guessStamp(
   let dated: Rated | null = null;
   let days: Rated | null = null;
   let heads: Rated | null = null;
+  let first: Rated | null = null;
   const firstTime = CLOCK.test(lines.slice(0, HEAD_LINES).find((line) => TIME.test(line)) ?? '');
   for (const [shape, place, around] of shapesIn(lines, hasBase)) {
     const candidates = place === 'end' ? atTheEnd : inFrontOrAnywhere;
@@ -119,6 +120,7 @@ export function guessStamp(
       }
       const isOfNight = DAYS.test(guess.pattern) && proof.plausible > 0.9 && proof.days <= MOST_DAYS;
       if (isOfNight && (days === null || proof.coverage > days.guess.coverage)) days = own;
+      if (kind === 'time' && guess.at === 'start' && (first === null || score > first.score + 1e-9)) first = own;
       if (best === null || score > best.score + 1e-9 || shorter) best = own;
     }
   }
@@ -130,6 +132,7 @@ export function guessStamp(
     return dated.guess;
   if (best === null || best.score < MIN_COVERAGE / 2) return null;
   if (heads !== null && headsBlocks(heads.guess, best.guess, lines)) return heads.guess;
+  if (first !== null && best.kind === 'time' && best.guess.at === 'anywhere' && headsNodes(lines)) return first.guess;
   const single = withoutSecondClock(best.guess, lines);
   if (single !== best.guess) return single;
   return beforeSecondCount(best.guess, lines);
