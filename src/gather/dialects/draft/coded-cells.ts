@@ -3,14 +3,14 @@ import { pathsOf } from './kinds/field-line.js';
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { codeEntries } from './code-entries.js';
 import { isFilterName } from './kinds/values.js';
-import { isTelling, saysMotion } from './lexicon/said.js';
+import { isTelling, namesWheel, saysMotion } from './lexicon/said.js';
 import type { InWords } from './coded.js';
 import type { Reading } from './reading/reading.js';
 import { escaped } from './escaped.js';
 
 /** Minimum number of rows, numbers and lengths of distinct codes, and fraction of rows whose code is explained. */
 const MIN_ROWS = 20;
-const CODES = { least: 3, most: 90, longest: 8, letters: 4 } as const;
+const CODES = { least: 3, leastOfDevice: 2, most: 90, longest: 8, letters: 4 } as const;
 const EXPLAINED = 0.9;
 /** Fraction of meanings that name an event. */
 const TELLING = 0.5;
@@ -57,22 +57,26 @@ function codedIn(lines: readonly FieldLine[], timePaths: readonly string[], text
   return columns.flatMap((path): Coded[] => {
     const values = lines.flatMap(({ fields }) => fields.get(path) || []);
     const codes = new Set(values);
+    const legend = ofColumn(path, columns, texts, codes);
     const isOfCodes =
       values.length >= EXPLAINED * lines.length &&
-      codes.size >= CODES.least &&
+      codes.size >= (legend.isOfDevice ? CODES.leastOfDevice : CODES.least) &&
       codes.size <= CODES.most &&
       [...codes].every(isShortCode) &&
       // Plain words and filters need no legend.
-      [...codes].filter((code) => isTelling(code) || isFilterName(code)).length < TELLING * codes.size;
+      [...codes].filter((code) => isTelling(code) || (isFilterName(code) && !legend.isOfDevice)).length <
+        TELLING * codes.size;
     if (!isOfCodes) return [];
-    const entries = codeEntries(ofColumn(path, columns, texts), codes);
+    const entries = codeEntries(legend.texts, codes);
     if (values.filter((value) => entries.has(value)).length < EXPLAINED * values.length) return [];
     const meanings = new Map([...entries].map(([code, { meaning }]) => [code, meaning] as const));
     const telling = [...codes].filter((code) => {
       const meaning = meanings.get(code) ?? '';
       return isTelling(meaning) || saysMotion(meaning);
     });
-    if (telling.length < TELLING * codes.size && !areNames(codes, meanings)) return [];
+    // Names of filters are no names of devices.
+    const mayBeNames = codes.size >= CODES.least && ![...codes].every(isFilterName);
+    if (telling.length < TELLING * codes.size && !(mayBeNames && areNames(codes, meanings))) return [];
     const all = pathsOf(lines, []);
     const behind = all.slice(all.indexOf(path) + 1).filter((other) => !timePaths.includes(other));
     const names = new Map(
@@ -101,10 +105,25 @@ function labelOf(text: string): ReadonlySet<string> {
 }
 
 /** The legend for one column: lists that name it in front, or else all but those that name others. */
-function ofColumn(path: string, columns: readonly string[], texts: readonly string[]): readonly string[] {
+function ofColumn(
+  path: string,
+  columns: readonly string[],
+  texts: readonly string[],
+  codes: ReadonlySet<string>,
+): { readonly texts: readonly string[]; readonly isOfDevice: boolean } {
   const own = texts.filter((text) => labelOf(text).has(path.toLowerCase()));
+  if (own.length > 0) return { texts: own, isOfDevice: true };
   const isOther = (text: string): boolean => columns.some((column) => labelOf(text).has(column.toLowerCase()));
-  return own.length > 0 ? own : texts.filter((text) => !isOther(text));
+  const rest = texts.filter((text) => !isOther(text));
+  // `cameras: B = exposes, R = reads out` above columns with the names of trains.
+  const whole = rest.find((text) => labelOf(text).size > 0 && !namesWheel(path) && explainsAll(text, codes));
+  return whole === undefined ? { texts: rest, isOfDevice: false } : { texts: [whole], isOfDevice: true };
+}
+
+/** Whether a list has a meaning for each of the codes. */
+function explainsAll(text: string, codes: ReadonlySet<string>): boolean {
+  const entries = codeEntries([text], codes);
+  return [...codes].every((code) => entries.has(code));
 }
 
 /** Longer words need no explanation, and may be part of a sentence. */

@@ -40,6 +40,7 @@ export function stateColumns(lines: readonly FieldLine[], timePaths: readonly st
   const paths = [...new Set(lines.slice(0, 200).flatMap(({ fields }) => [...fields.keys()]))];
   const columns = paths.filter((path) => !timePaths.includes(path)).map((path) => columnOf(lines, path));
   const words = columns.filter(isOfStates);
+  if (areOfPair(words, lines.length)) return words.map(({ path }) => path);
   const steady = words.filter(({ changes }) => count(changes) <= (1 - SAME) * lines.length);
   if (words.length < MIN_COLUMNS || steady.length < MIN_SAME) {
     const own = samplerState(columns, words);
@@ -60,6 +61,18 @@ export function stateColumns(lines: readonly FieldLine[], timePaths: readonly st
     (one) => !words.includes(one) && filledOf(one).filter(isFileAlone).length > MOSTLY * filledOf(one).length,
   );
   return [...words, ...files].map(({ path }) => path);
+}
+
+/** Fraction of rows in which one of two columns changes alone. */
+const IN_TURN = 0.85;
+
+/** Whether the only columns are those of two devices with the same states, either of which changes from row to row. */
+function areOfPair([one, other, ...more]: readonly Column[], rows: number): boolean {
+  if (one === undefined || other === undefined || more.length > 0) return false;
+  const [states, same] = [one, other].map(({ values }) => new Set(values));
+  if (states === undefined || same === undefined || states.size !== same.size) return false;
+  const alone = one.changes.filter((changed, i) => changed !== other.changes[i]).length;
+  return alone >= IN_TURN * (rows - 1) && [...states].every((state) => state !== '' && same.has(state));
 }
 
 function columnOf(lines: readonly FieldLine[], path: string): Column {

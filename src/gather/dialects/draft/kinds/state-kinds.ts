@@ -1,4 +1,5 @@
 import { groupBy } from '../../../../model/index.js';
+import { ownersByInitials } from './owners-by-initials.js';
 import { escaped } from '../escaped.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
@@ -67,7 +68,8 @@ export function keyedStateKinds(
 }
 
 function kindsOf(changes: readonly StateChange[], columns: readonly string[], decimalComma: boolean): Kind[] {
-  const owners = ownersIn(columns);
+  const paths = new Set(changes.slice(0, KEPT).flatMap(({ row }) => [...row.fields.keys()]));
+  const owners = new Map([...ownersByInitials(columns, [...paths]), ...ownersIn(columns)]);
   return [...groupBy(changes, ({ column, was, now, by = '' }) => [column, was, now, by].join('\0')).values()]
     .flatMap((own) => stateKind(own, columns, owners, decimalComma) ?? [])
     .sort(commonestFirst);
@@ -142,9 +144,11 @@ function stateKind(
   const rows = kept.map(({ row }) => row);
   const slots = slotsIn(now, kept);
   const owner = owners.get(column);
+  // Where columns begin with the first letters of devices, the others are about all of these.
+  const shared = owner === column ? owner : undefined;
   // Other values in the row about the same device, or about none, go with the change.
   const beside = [...new Set(rows.flatMap(({ fields }) => [...fields.keys()]))].filter(
-    (path) => !columns.includes(path) || owners.get(path) === owner,
+    (path) => !columns.includes(path) || (owners.get(path) ?? shared) === owner,
   );
   const others = fieldSlots(
     rows,

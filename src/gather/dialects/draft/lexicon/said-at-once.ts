@@ -1,6 +1,7 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Motion } from './motions.js';
 import { PAUSE, SUSPENDED } from './parked-words.js';
+import { plainWords } from './plain-words.js';
 import { wordList } from './word-list.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
 import { isReadyToDither } from './main-clause.js';
@@ -11,7 +12,11 @@ const READOUT = wordList(
      lese_(?:[a-z]+_)*aus lecture_(?:du|de_l) lit_le_capteur lecture_capteur leyendo_el lectura_del? descarga*
      lettura_(?:del|sensore)
      legge_il_sensore leitura_do a_ler_o uitlezen uitgelezen leest_uit odczyt* wyczyt* vycit* vycten* 読み出し 読出し 読み出 読出
-     读出 讀出`,
+     读出 讀出 laser_ut utlas* leser_ut utles* udlaes* laeser_ud`,
+);
+/** The same as the name of a camera's state, where shorter words will do. */
+const READS = wordList(
+  `read reads reading lesen liest lecture lit lectura lee leyendo lettura legge leitura leest lezen czyta cte cteni`,
 );
 const READ_OUT = 2.8;
 const HAS_BEEN_READ = 1;
@@ -34,6 +39,12 @@ export const AGAIN = wordList(
 const CLEAR_AGAIN = 1.8;
 /** `Pause.`, `End of the pause.`: nothing else is named. */
 const PAUSE_ALONE = 2;
+
+/** Whether a state of a camera that exposes in another is that in which the frame is read out. */
+export function isReadingOut(state: string): boolean {
+  const words = plainWords(state);
+  return READOUT.test(words) || READS.test(words);
+}
 
 /** The evidence of lines with a specific expression, `null` if there is none. */
 export function saidAtOnce(

@@ -30,7 +30,7 @@ const IDLE = wordList(
   `idle idling still resting at_rest standby stand_by leerlauf untatig ruht in_ruhe au_repos inactif inactive inactivo
      inactiva en_reposo reposo a_riposo riposo inattiv* repouso inativ* in_rust bezczynn* nieczynn* spoczyn*
      necinn* v_klidu
-     free frei libre libero livre vrij woln* voln* nothing_to_do 空き
+     vilar hviler ferma fermo free frei libre libero livre vrij woln* voln* nothing_to_do 空き
      アイドル 待機 休止 空闲 闲置 待机 静止`,
 );
 /** Devices that do one thing and are idle otherwise. */

@@ -4,6 +4,7 @@ import type { Verdict } from '../classify/classify.js';
 import type { Offer } from '../classify/offers.js';
 import type { StatedExposure } from '../classify/structure.js';
 import type { Kind } from '../kinds/kind.js';
+import { isReadingOut } from '../lexicon/said-at-once.js';
 import { isIdle } from '../lexicon/state-changes.js';
 import type { Half } from './halves.js';
 import type { Transition } from './transitions.js';
@@ -135,8 +136,11 @@ function waitIn(
   });
   const isFree = (state: string): boolean =>
     own.every((half) => half.state !== state || (events.get(half) ?? null) === null);
+  // Where a camera only exposes or does not, it waits for nothing in particular.
+  if (stays.size <= 2) return null;
   const [best] = [...stays].filter(
-    ([state, { all, during }]) => all > 1 && during >= WAITED * all && isFree(state) && !isIdle(state),
+    ([state, { all, during }]) =>
+      all > 1 && during >= WAITED * all && isFree(state) && !isIdle(state) && !isReadingOut(state),
   );
   return best?.[0] ?? null;
 }

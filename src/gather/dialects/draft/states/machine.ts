@@ -1,5 +1,6 @@
 import { median, spanEndedBy, type EventName, type SpanName } from '../../../../model/index.js';
 import { doneBy, isGuider, isIdle, stateChange } from '../lexicon/state-changes.js';
+import { isReadingOut } from '../lexicon/said-at-once.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { MOTIONS } from '../lexicon/motions.js';
 import { stepsOf, type Transition } from './transitions.js';
@@ -34,8 +35,12 @@ export interface Machine {
   readonly rests: ReadonlySet<string>;
 }
 
-/** What a device does in its states, according to their names and positions among the others. */
-export function machineOf(device: string, own: readonly Transition[]): Machine {
+/**
+ * What a device does in its states, according to their names and positions among the others.
+ *
+ * @param hasGuider whether a device of the log is named as the guider: no other is one for its states, a mount dithers
+ */
+export function machineOf(device: string, own: readonly Transition[], hasGuider: boolean): Machine {
   const words = plainWords(device);
   const states = [...new Set(own.flatMap(({ left, entered }) => [left, entered]))];
   const named = new Map(
@@ -48,9 +53,14 @@ export function machineOf(device: string, own: readonly Transition[]): Machine {
     }),
   );
   const all = new Set([...named.values()].flatMap((spans) => [...spans]));
+  const isMount = doneBy(words)?.has('slew') === true;
   const guides =
     isGuider(words) ||
-    (device !== '' && OF_GUIDER.some((span) => all.has(span)) && !NOT_OF_GUIDER.some((span) => all.has(span)));
+    (device !== '' &&
+      !hasGuider &&
+      !isMount &&
+      OF_GUIDER.some((span) => all.has(span)) &&
+      !NOT_OF_GUIDER.some((span) => all.has(span)));
   const [first] = [...own].sort((a, b) => a.kind.firstLine - b.kind.firstLine);
   const hub = hubOf(states, own);
   // Between exposures and other actions, a `calm` device is idle: no guiding settles then.
@@ -68,6 +78,7 @@ export function machineOf(device: string, own: readonly Transition[]): Machine {
       (long !== null && (long.has(state) || MOTIONS.fail.test(plainWords(state)))) ||
       /^\W*#/.test(state) ||
       (!guides && isIdle(state)) ||
+      ([...named].some(([other, of]) => other !== state && of.has('exposure')) && isReadingOut(state)) ||
       (tellsNothing(state) && (state === first?.left || state === hub)),
   );
   return {

@@ -10,7 +10,8 @@ import {
 import type { Candidate, Verdict } from '../classify/classify.js';
 import { nameKey, wordsIn } from '../classify/twins.js';
 import type { Kind } from '../kinds/kind.js';
-import { stateChange } from '../lexicon/state-changes.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import { isGuider, stateChange } from '../lexicon/state-changes.js';
 import { guiderTurns } from './guider-turns.js';
 import { halvesOf, type Half } from './halves.js';
 import { machineOf, type Machine } from './machine.js';
@@ -32,6 +33,9 @@ const AT_WORK = 3;
 /** What a single-purpose device does. */
 const ALONE: readonly SpanName[] = ['exposure', 'focus', 'filter', 'slew'];
 
+/** What a guider's state is named after, and nothing else happens in it. */
+const OF_STAR: readonly SpanName[] = ['guiding-rest', 'star-gap'];
+
 /** The states of a log whose lines say which is left and which is entered; `null` if it is not such a log. */
 export interface States {
   readonly candidates: readonly Candidate[];
@@ -51,10 +55,10 @@ export function statesIn(
   if (transitions.length === 0) return null;
   const halves = halvesOf(transitions);
   const own = new Set(transitions.map(({ kind }) => kind));
-  const machines = new Map(
-    [...groupBy(transitions, ({ family }) => family)].map(([family, of]) => [family, machineOf(family, of)] as const),
-  );
-  const hasGuider = [...machines.values()].some(({ isGuider }) => isGuider);
+  const families = [...groupBy(transitions, ({ family }) => family)];
+  const isNamed = families.some(([family]) => isGuider(plainWords(family)));
+  const machines = new Map(families.map(([family, of]) => [family, machineOf(family, of, isNamed)] as const));
+  const hasGuider = [...machines.values()].some((machine) => machine.isGuider);
   return {
     candidates: halves.flatMap((half) => {
       const machine = machines.get(half.family);
@@ -91,7 +95,7 @@ function doesExpose({ isGuider: guides, named, exposes, only }: Machine): boolea
 /** Entering or leaving a state, with its possible events. */
 function candidateOf(
   { kind, isEntered, wholes, state }: Half,
-  { words, spans, named, rests, only: one, exposes }: Machine,
+  { words, isGuider: isGuiding, spans, named, rests, only: one, exposes }: Machine,
   hasGuider: boolean,
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>>,
 ): Candidate {
@@ -99,10 +103,13 @@ function candidateOf(
   // What another state of the device is named after does not begin in this one.
   const elsewhere = new Set([...named].flatMap(([name, own]) => (name === state ? [] : [...own])));
   for (const span of named.get(state) ?? []) elsewhere.delete(span);
+  const rested = OF_STAR.find((span) => named.get(state)?.size === 1 && named.get(state)?.has(span));
   const only = (isEntered ? ENTERING : LEAVING).filter((event) => {
     const span = isEntered ? spanBegunBy(event) : spanEndedBy(event);
     if (rests.has(state)) return event === 'frame-saved' || event === 'cooler';
     if (state === exposes && span !== 'exposure') return false;
+    // A paused guider is paused, whatever the mount does meanwhile.
+    if (isGuiding && rested !== undefined) return span === rested;
     if (hasGuider && OF_GUIDING.test(event)) return false;
     return span === undefined || (!(ALONE.includes(span) && elsewhere.has(span)) && spans?.has(span) !== false);
   });

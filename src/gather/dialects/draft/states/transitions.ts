@@ -26,6 +26,8 @@ const BEHIND = /\s{2,}|\s*[([{,;:|]|\s+(?:\d|[#=])|\s+\p{L}+=/su;
 /** Numbered states: words after them describe them. */
 const CODE = /^\p{L}{0,3}[-_]?\d+$/u;
 const LAST_WORD = /^(.*\S)\s+(\S+)$/su;
+/** `en cours` and `en pause` are no states of something called `en`. */
+const PREPOSITION = /^(?:en|in|im|em|op|w|v|na|au|à|på|i|is)$/iu;
 const MAX_NAME = 30;
 /**
  * Minimum number of lines of a device for its states to be examined, and fraction that continue from the previous one.
@@ -115,7 +117,8 @@ function lastWords(names: readonly string[]): ReadonlyMap<string, ReadonlySet<st
   const lasts = new Map<string, Set<string>>();
   for (const name of names) {
     const [, of, last] = LAST_WORD.exec(name) ?? [];
-    if (of !== undefined && last !== undefined) lasts.set(of, (lasts.get(of) ?? new Set()).add(last));
+    if (of !== undefined && !PREPOSITION.test(of) && last !== undefined)
+      lasts.set(of, (lasts.get(of) ?? new Set()).add(last));
   }
   return lasts;
 }
