@@ -4,7 +4,7 @@ import { read } from './support/read.js';
 
 /** A row a minute with the state of each device as a letter, which lists above explain for each column. */
 function sheet(lists: readonly string[], header: string): string[] {
-  const rows = Array.from({ length: 480 }, (_, minute) => {
+  const rows = Array.from({ length: 168 }, (_, minute) => {
     const m = minute % 24;
     const n = Math.floor(minute / 24) * 4;
     // Four exposures of four minutes one after the other, reading out, a dither, settling, a refocus and a rest.
@@ -40,7 +40,7 @@ it.each([
   const { events } = await read(yaml, `${lines.join('\n')}\n`);
   const count = (event: string, train?: string): number =>
     events.filter((one) => one.event === event && one.train === train).length;
-  expect(count('exposure-end', 'heron'), yaml).toBe(80);
-  expect(count('exposure-begin', 'heron'), yaml).toBe(79);
-  expect(count('dither-begin')).toBe(20);
+  expect(count('exposure-end', 'heron'), yaml).toBe(28);
+  expect(count('exposure-begin', 'heron'), yaml).toBe(27);
+  expect(count('dither-begin')).toBe(7);
 });

@@ -14,7 +14,7 @@ const spelt = (seconds: number): string =>
 /** Steps with their beginning and their length, the lengths of most kinds shorter than a minute. */
 function sheet(header: readonly string[], words: readonly string[]): string[] {
   const [move = '', calm = '', shot = ''] = words;
-  const rows = Array.from({ length: 24 }, (_, i) => {
+  const rows = Array.from({ length: 8 }, (_, i) => {
     const at = 66_000 + 400 * i;
     return [
       [clock(at), shot, 'Ha', spelt(300), `heron_${i}.fits`],
