@@ -9,6 +9,7 @@ import { beginStamped, framesBegun, type Spanning } from './kinds/begin-stamped.
 import type { Kind, WhenText } from './kinds/kind.js';
 import { partsOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
 import { exposureCandidate, exposureEvent, isEnd, exposureSpans } from './exposures/exposure-spans.js';
+import { paragraphKinds } from './kinds/several-sentences.js';
 import { spansOf } from './kinds/spans-in-sentences.js';
 import { thirdTime } from './kinds/third-time.js';
 import { trainsInNames } from './kinds/trains-in-names.js';
@@ -44,13 +45,15 @@ const NEARLY_ALL = 0.9;
 
 /** Proposes rules for kinds of line; kinds that are too uncertain stay unclassified, with their likeliest events. */
 export function draftRules(
-  kinds: readonly Kind[],
+  all: readonly Kind[],
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>> = new Map(),
   ownStamp: OwnStamp = 'apart',
   only?: (kind: Kind) => readonly EventName[],
   counted?: OtherTime,
   again?: OtherTime,
 ): DraftedRules {
+  const paragraphs = paragraphKinds(all);
+  const kinds = all.filter((kind) => !paragraphs.has(kind));
   const exposures = exposureSpans(kinds);
   const titled = titledTimes(kinds);
   const others = kinds.filter((kind) => kind.exposure === undefined && !titled.has(kind));
@@ -161,7 +164,7 @@ export function draftRules(
   const endsExposures = rules.some(({ events }) => events.some(({ event }) => event === 'exposure-end'));
   return {
     rules: inOrder(endsExposures ? rules.map((rule, i) => withoutPlanned(made[i]?.[0], rule)) : rules),
-    unused: plans
+    unused: [...plans, ...[...paragraphs].map((kind) => ({ kind, verdict: NOTHING_SAID, event: null, parts: [] }))]
       .filter((plan) => !used.includes(plan))
       .map((plan) => unusedOf(plan.kind, choiceOf(plan, stated, trains))),
     trains,

@@ -90,6 +90,7 @@ function placeholder(template: Template, first: number, last: number, decimalCom
     return `[${sign}\\d${decimalComma ? ',' : '.'}${other}]+`;
   }
   const next = template.tokens[last + 1];
+  if (isOfHalfDay(template, first, last)) return TWELVE_HOURS;
   if (next === undefined) return '.+';
   const values = [...(wildcard?.values ?? [])];
   const hasBlanks = first !== last || values.some((value) => value.includes(' '));
@@ -97,6 +98,20 @@ function placeholder(template: Template, first: number, last: number, decimalCom
   const mark = next?.slice(0, 1) ?? '';
   if (mark === '' || values.some((value) => value.includes(mark))) return hasBlanks ? '.+' : '\\S+';
   return `[^${/[\\\]^-]/.test(mark) ? `\\${mark}` : mark}]+`;
+}
+
+/** A class as wide as `.+` would run on to the same words in a later sentence. */
+const TWELVE_HOURS = String.raw`\d+:[\d:.,]+\s?[AaPp]\.?[Mm]\.?`;
+const OF_HALF_DAY = /^\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)? ?[ap]\.?m\.?$/i;
+
+/** Whether a placeholder, of one token or of two, stands for times of a twelve-hour clock. */
+function isOfHalfDay({ wildcards }: Template, first: number, last: number): boolean {
+  const [hours, halves] = [first, last].map((i) => [...(wildcards.get(i)?.values ?? [])]);
+  if (hours === undefined || halves === undefined || hours.length === 0 || last > first + 1) return false;
+  if (first === last) return hours.every((value) => OF_HALF_DAY.test(value));
+  return (
+    hours.every((value) => OF_HALF_DAY.test(`${value} am`)) && halves.every((value) => /^[ap]\.?m\.?$/i.test(value))
+  );
 }
 
 /** The character that all of the values are runs of, as in a row of dots. */
