@@ -25,8 +25,8 @@ const MIN_TRACKING = 8;
 const RANGE = 6;
 /** Minimum range of counts, as a fraction of that of the rows' own: guiding errors stay at zero milliseconds. */
 const SPANNED = 0.5;
-/** A cell whose time was not noted. */
-export const UNKNOWN = /^[?¿.…–—-]+$/;
+/** A cell whose time was not noted, or whose event did not happen. */
+export const UNKNOWN = /^(?:[?¿.…–—-]+|no|non|nein|nee|não|nie|ne|nej|нет|否|無|无)$/iu;
 
 /** A row with its own time. */
 export interface TimedRow {

@@ -87,7 +87,10 @@ export function timeInCells(
   const isCount = others.length === 0 && best !== undefined && all.some((one) => one === best);
   const covered =
     best === undefined || isCount ? 0 : sample.filter((row) => best.paths.every((path) => row.has(path))).length;
-  const first = covered >= NEARLY_ALL * sample.length ? null : firstTimes(sample, hasBase, stated);
+  const first =
+    covered >= NEARLY_ALL * sample.length || (!isCount && isOnTimedRows(sample, best))
+      ? null
+      : firstTimes(sample, hasBase, stated);
   return first ?? best ?? null;
 }
 
@@ -102,6 +105,13 @@ function begunInstead(ranked: readonly TimeCells[]): TimeCells | undefined {
     ranked.find(({ paths }) => sideOfTitle(paths) === 'begin' && !paths.some(saysAsked)) ??
     ranked.find(({ paths }) => !paths.some(saysAsked))
   );
+}
+
+/** Whether nearly all rows with any time hold this one: the others are totals or remarks. */
+function isOnTimedRows(rows: readonly ReadonlyMap<string, string>[], best: TimeCells | undefined): boolean {
+  if (best === undefined) return false;
+  const timed = rows.filter((row) => [...row.values()].some(isTime));
+  return timed.filter((row) => best.paths.every((path) => row.has(path))).length >= NEARLY_ALL * timed.length;
 }
 
 /** Rows whose time has different names for what happened: the first of these that each has. */
