@@ -24,8 +24,7 @@ const ALIKE = 0.7;
 export function unnamedExposures(own: ReadonlyMap<Kind, Map<EventName, number>>): void {
   const isUnnamed = (kind: Kind): boolean => Math.max(0, ...(own.get(kind)?.values() ?? [])) < NAMED;
   const isExposure = (kind: Kind): boolean => {
-    const [best] = [...(own.get(kind) ?? [])].sort((a, b) => b[1] - a[1]);
-    return isUnnamed(kind) || best?.[0] === 'exposure-begin';
+    return isUnnamed(kind) || bestOf(own.get(kind)) === 'exposure-begin';
   };
   const begun = [...own.keys()].filter((kind) => kind.count >= MIN_LINES && isBegun(kind) && isExposure(kind));
   for (const kind of begun) raise(own.get(kind), 'exposure-begin', BEGUN);
@@ -34,10 +33,15 @@ export function unnamedExposures(own: ReadonlyMap<Kind, Map<EventName, number>>)
       if (other === kind || !hasNumbersOf(other, kind)) continue;
       const said = other.wording.slice(other.lead);
       // `No. 34 aborted (clouds)`: the reason is no hold of its own.
-      if (cutsShort(said)) raise(evidence, 'exposure-abort', Math.max(0, ...evidence.values()) + ENDED);
+      if (cutsShort(said) && bestOf(evidence) !== 'exposure-abort')
+        raise(evidence, 'exposure-abort', Math.max(0, ...evidence.values()) + ENDED);
       else if (isUnnamed(other) && other.count >= MIN_LINES && isOnly(said, 'ends'))
         raise(evidence, 'exposure-end', ENDED);
     }
+}
+
+function bestOf(evidence: ReadonlyMap<EventName, number> | undefined): EventName | undefined {
+  return [...(evidence ?? [])].sort((a, b) => b[1] - a[1])[0]?.[0];
 }
 
 function isBegun({ wording, lead, slots }: Kind): boolean {

@@ -14,6 +14,8 @@ export interface LongTable {
 
 const MIN_ROWS = 20;
 const NEARLY_ALL = 0.95;
+/** Columns that are filled in nearly all rows beside the time: name, value, and perhaps device, train and unit. */
+const MOST_COLUMNS = 5;
 /** Number of names, and of words of one of them. */
 const NAMES = { least: 4, most: 80 } as const;
 const MOST_WORDS = 14;
@@ -31,6 +33,8 @@ export function longTable(lines: readonly FieldLine[], timePaths: readonly strin
   const paths = pathsOf(lines, timePaths);
   const least = NEARLY_ALL * lines.length;
   const filled = paths.filter((path) => lines.filter(({ fields }) => fields.has(path)).length >= least);
+  // Rows that fill more columns state several things at once: a table of states has columns of words as well.
+  if (filled.length > MOST_COLUMNS) return null;
   for (const value of filled)
     for (const name of filled) {
       if (name === value) continue;
