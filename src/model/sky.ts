@@ -1,4 +1,4 @@
-import type { DarknessKind, WindowKind } from '../vocabulary/index.js';
+import { SUNSET_ALTITUDE_DEG, type DarknessKind, type WindowKind } from '../vocabulary/index.js';
 import type { Interval } from './interval.js';
 import type { Warning } from './warning.js';
 
@@ -82,10 +82,7 @@ export function contradictsTimes({ warnings }: Pick<NightSky, 'warnings'>): bool
   return warnings.some(({ code }) => IN_DAYLIGHT.includes(code));
 }
 
-/** The Sun's altitude at which its upper edge rises and sets, degrees: its radius and the usual refraction. */
-const SUNSET_DEG = -0.833;
-
 /** Whether the Sun was up: no light can be taken then. */
 export function isDaylight({ sunAltitudeDeg }: Pick<SkyPosition, 'sunAltitudeDeg'>): boolean {
-  return sunAltitudeDeg > SUNSET_DEG;
+  return sunAltitudeDeg > SUNSET_ALTITUDE_DEG;
 }

@@ -22,6 +22,8 @@ export interface StatedSpan {
 /** Two events that contradict each other. */
 export interface Contradiction {
   readonly kind: 'end-without-begin' | 'begin-twice' | 'never-ends' | 'exposures-overlap' | 'time-steps-back';
+  /** The event that contradicts another. */
+  readonly event: EventName;
   readonly message: string;
   readonly source: Source;
 }
@@ -55,7 +57,7 @@ export function pairEvents(events: readonly LogEvent[]): {
   /** Ended implicitly by another event; its own end may still follow. */
   const over = new Set<string>();
   const tell = (kind: Contradiction['kind'], event: LogEvent, message: string): void => {
-    contradictions.push({ kind, message, source: event.source });
+    contradictions.push({ kind, event: event.event, message, source: event.source });
   };
   const close = (begin: LogEvent, name: BeginEvent, endMs: number | null): void => {
     spans.push({
@@ -150,6 +152,7 @@ function stepsBack(events: readonly LogEvent[]): Contradiction[] {
     if (before !== undefined && backMs > DISORDER_MS) {
       found.push({
         kind: 'time-steps-back',
+        event: first.event,
         message: `${Math.round(backMs / 1000)} s before line ${before.line}${hint(backMs)}`,
         source: first.source,
       });

@@ -1,4 +1,4 @@
-import { counted, type LogEvent } from '../../../model/index.js';
+import { counted, increment, type LogEvent } from '../../../model/index.js';
 import type { CheckReport } from '../check/check.js';
 import { guidingCheck } from '../check/guiding-check.js';
 import type { Contradiction } from '../check/contradictions.js';
@@ -67,11 +67,7 @@ function takenBack({ unused }: DraftReport): string[] {
 /** The events with too many contradictions for any of their rules to be certain. */
 function disputedEvents(events: readonly LogEvent[], contradictions: readonly Contradiction[]): Set<string> {
   const counts = new Map<string, number>();
-  for (const { message } of contradictions) {
-    const name = /^\S+/.exec(message)?.[0];
-    if (name === undefined) continue;
-    counts.set(name, (counts.get(name) ?? 0) + 1);
-  }
+  for (const { kind, event } of contradictions) if (kind !== 'time-steps-back') increment(counts, event);
   return new Set(
     [...counts].flatMap(([name, count]) => {
       const all = events.filter(({ event }) => event === name).length;

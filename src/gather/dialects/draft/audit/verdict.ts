@@ -66,9 +66,7 @@ const SAID: Readonly<Partial<Record<string, string>>> = {
 
 /** The draft without the rules most of whose events contradict others: their lines are left for the user. */
 export function withoutContradicting(report: DraftReport, night: DraftedNight): DraftReport {
-  const at = new Set(
-    contradictionsOf(night.drafted).map(({ source, message }) => `${source.line ?? 0} ${eventIn(message)}`),
-  );
+  const at = new Set(contradictionsOf(night.drafted).map(({ source, event }) => `${source.line ?? 0} ${event}`));
   const isOdd = ({ event }: DraftedEvent): boolean => at.has(`${event.source.line ?? 0} ${event.event}`);
   const doubted = report.rules.filter((_, i) => {
     const own = night.drafted.filter(({ rule }) => rule === i);
@@ -100,16 +98,10 @@ function contradictionsOf(drafted: readonly DraftedEvent[]): readonly Contradict
   const counts = new Map<EventName, number>();
   for (const { event } of events) increment(counts, event);
   const areNamed = events.every(({ event, train }) => !BY_TRAIN.test(event) || train !== undefined);
-  return pairEvents(events).contradictions.filter(({ kind, message }) => {
+  return pairEvents(events).contradictions.filter(({ kind, event: name }) => {
     if (kind === 'time-steps-back') return false;
-    const name = eventIn(message);
     if (!areNamed && BY_TRAIN.test(name)) return false;
     const other = otherSideOf(name);
     return other === undefined || countOf(counts, other) >= BOTH_SIDES * countOf(counts, name);
   });
-}
-
-/** The event that a contradiction is about: its message begins with the name. */
-function eventIn(message: string): EventName {
-  return (/^\S+/.exec(message)?.[0] ?? 'note') as EventName;
 }
