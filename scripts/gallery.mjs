@@ -28,9 +28,9 @@ async function photograph(browser, file, folder) {
 }
 
 await withModule('/tests/support/gallery.ts', async ({ exhibits, impressionOf, withBrowser }) => {
-  const shown = await exhibits(root, names);
-  await withBrowser(async (browser) => {
-    for (const { name, html, pages } of shown) {
+  for (const { name, html, pages } of await exhibits(root, names)) {
+    // One browser each: a page opened after others were printed in the background is never painted.
+    await withBrowser(async (browser) => {
       const folder = join(root, 'gallery', name);
       rmSync(folder, { recursive: true, force: true });
       mkdirSync(folder, { recursive: true });
@@ -48,6 +48,6 @@ await withModule('/tests/support/gallery.ts', async ({ exhibits, impressionOf, w
       );
       const error = drawn.some((one) => one.error);
       console.log(`${name}${error ? ' (pages not drawn: pdftoppm is missing)' : ''}`);
-    }
-  });
+    });
+  }
 });
