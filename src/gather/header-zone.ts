@@ -2,10 +2,9 @@
  * Headers written in local time by mistake, if the rig file says so (`headerTimeZone`) or the night in which the clocks
  * go back proves it: the standard requires UTC.
  */
-import { basename } from 'node:path/posix';
 import { DateTime } from 'luxon';
 import type { TrainConfig } from '../config/index.js';
-import { counted, groupBy, interval, isDated, itemAt, type Interval, type Warning } from '../model/index.js';
+import { counted, groupBy, interval, isDated, numberedOrders, type Interval, type Warning } from '../model/index.js';
 import type { TrainFrame } from './assign-trains.js';
 import { overlapsOf, PROVING_PAIRS, ROUNDING_MS } from './self-overlap.js';
 
@@ -103,18 +102,10 @@ function movedBy(frame: DatedFrame, ms: number): DatedFrame {
 /**
  * The frames of the second passage: files are numbered in the order in which they were taken, and where a local time
  * begins before the file before it has ended, the hour has come again. None where numbers do not follow the time, or
- * where frames would overlap all the same. Files of one name but for the numbers follow each other; where these lie in
- * a folder for each filter, or bear its name, the one number that counts all of a train does, or of a target.
+ * where frames would overlap all the same.
  */
 function laterPass(passes: readonly Passes[]): Passes[] {
-  const alike = [...groupBy(passes, ({ frame }) => frame.file.replace(/\d+/g, '#')).values()].map((series) =>
-    [...series].sort((a, b) => a.frame.file.localeCompare(b.frame.file, 'en', { numeric: true })),
-  );
-  const inCount = (keyOf: (frame: TrainFrame) => string) =>
-    [...groupBy(passes, ({ frame }) => keyOf(frame)).values()].map(byCount);
-  const ofTrain = inCount(({ kind }) => kind);
-  const ofTargets = inCount(({ kind, target }) => JSON.stringify([kind, target]));
-  for (const orders of [alike, ofTrain, ofTargets]) {
+  for (const orders of numberedOrders(passes, ({ frame }) => frame)) {
     const later = orders.every((order) => order !== null) ? laterIn(orders) : null;
     if (later === null) continue;
     const moved = new Set(later);
@@ -122,18 +113,6 @@ function laterPass(passes: readonly Passes[]): Passes[] {
     if (overlapsOf(all).length === 0) return later;
   }
   return [];
-}
-
-/** Sorted by the first number in their names that is unique; `null` if there is none. */
-function byCount(passes: readonly Passes[]): readonly Passes[] | null {
-  const numbers = passes.map((pass) => ({ pass, own: basename(pass.frame.file).match(/\d+/g)?.map(Number) ?? [] }));
-  const most = Math.max(0, ...numbers.map(({ own }) => own.length));
-  for (let k = 0; k < most; k++) {
-    const counts = new Set(numbers.map(({ own }) => own[k]));
-    if (!counts.has(undefined) && counts.size === passes.length)
-      return numbers.sort((a, b) => itemAt(a.own, k) - itemAt(b.own, k)).map(({ pass }) => pass);
-  }
-  return null;
 }
 
 /** The frames of the second pass by the orders in which files were numbered; `null` if one contradicts time. */

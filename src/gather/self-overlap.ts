@@ -39,6 +39,9 @@ export const SERIAL_KEYWORDS: readonly string[] = ['SERIALNO', 'SERIAL', 'CAM-SN
 /** The keyword a length of exposure is matched by. */
 export const LENGTH_KEYWORD = 'EXPTIME';
 
+/** The code of the warning that one train exposes twice at once. */
+export const OVERLAP_CODE = 'train-overlaps-itself';
+
 /** Starts and lengths written to the second may seem to overlap by this, ms. */
 export const ROUNDING_MS = 2000;
 /** One pair may be a slip of one header; a second camera makes many. */
@@ -83,7 +86,7 @@ export function overlapWarnings(frames: readonly (HeaderFrame & { readonly train
     const split = splitOf(own);
     return [
       {
-        code: 'train-overlaps-itself',
+        code: OVERLAP_CODE,
         message:
           `${train} exposes twice at once: ${first[0].file} and ${first[1].file}` +
           (pairs.length > 1 ? ` (and ${pairs.length - 1} more pairs)` : '') +

@@ -29,6 +29,7 @@ export * from './merge-guiding.js';
 export * from './never-dark.js';
 export * from './mosaic.js';
 export * from './night.js';
+export * from './numbered-orders.js';
 export * from './outlook.js';
 export * from './pair.js';
 export * from './pictures.js';

@@ -54,4 +54,22 @@ describe('a clock that is set by an hour in the night', () => {
     expect([...new Set(steps)]).toEqual([byMs / 1000]);
     expect(notices).toContain(written === 'both' ? 'and the other trains' : 'exposures in its log and its headers');
   });
+
+  const inFrames: readonly [number, string, number, number][] = [
+    [1, 'wren', -HOUR_MS, 0.6],
+    [1, 'wren', HOUR_MS, 0.4],
+    [1, 'heron', -HOUR_MS, 0.3],
+    [5, 'wren', -HOUR_MS, 0.7],
+    [5, 'heron', HOUR_MS, 0.5],
+  ];
+  it.each(some(inFrames, 2))('is corrected without a log: night %i, %s by %i ms', async (seed, train, byMs, share) => {
+    const { files, setMs } = night(seed, share);
+    const alone = new Map([...files].filter(([path]) => !path.startsWith('logs/')));
+    const truth = toRecord(await read(alone), 'test');
+    const set = withFastComputer(alone, train, (atMs) => (atMs < setMs ? 0 : byMs), 'headers');
+    const found = toRecord(await read(set), 'test');
+    expect(differences(found, truth, true)).toEqual([]);
+    expect((found.clocks ?? []).flatMap(({ stepSeconds }) => stepSeconds ?? [])).toEqual([byMs / 1000]);
+    expect(found.warnings.map(({ code }) => code)).not.toContain('train-overlaps-itself');
+  });
 });

@@ -20,13 +20,13 @@ import { isBoth, pairByName } from '../pair-by-name.js';
 
 export const HOUR_MS = 3_600_000;
 /** Sizes this far from an hour are another matter, ms. */
-const NEAR_MS = 5000;
+export const NEAR_MS = 5000;
 /** Differences of header and log that belong together are this alike, ms. */
 const ALIKE_MS = 3000;
 /** Exposures on either side that prove a step between header and log. */
 const FEWEST = 2;
 /** A step back shows as lines that go back by this much at least: an hour less an exposure, ms. */
-const LEAST_BACK_MS = 40 * 60_000;
+export const LEAST_BACK_MS = 40 * 60_000;
 
 type TrainHeader = HeaderFrame & { readonly train: string };
 

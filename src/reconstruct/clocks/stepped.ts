@@ -11,6 +11,7 @@ import {
   type NightClocks,
   type TellingEvent,
 } from '../../model/index.js';
+import { stepInFrames } from './hour-in-frames.js';
 import { HOUR_MS, isHour, stepInLines, stepInPairs, type HourStep, type Writing } from './hour-step.js';
 import type { ClockInput } from './input.js';
 
@@ -33,7 +34,9 @@ export function unstepped(input: ClockInput, compare: (input: ClockInput) => Nig
   const further = hypotheses(own, clocks.notes).filter(({ train }) => isFree(train));
   for (const step of further) {
     const tried = compare(withoutStep(own, step));
-    if (settles(tried.notes, clocks.notes)) return { clocks: tried, steps: [...proven, step] };
+    // Without another train nothing says on which side of a step the time was right.
+    if (tried.notes.length > 0 && settles(tried.notes, clocks.notes))
+      return { clocks: tried, steps: [...proven, step] };
   }
   return { clocks, steps: proven };
 }
@@ -53,15 +56,21 @@ function writingOf({ trains, headers, events }: ClockInput, train: string): Writ
   };
 }
 
-/** Steps that would explain clocks in doubt: where in a log an hour is missing, or comes twice. */
+/**
+ * Steps that would explain clocks in doubt: where in a log, or in frames alone, an hour is missing, or comes twice. One
+ * camera that exposes twice at once casts doubt on its clock by itself.
+ */
 function hypotheses(input: ClockInput, notes: readonly ClockNote[]): HourStep[] {
-  if (!notes.some(isDoubtful)) return [];
+  const isInDoubt = notes.some(isDoubtful);
   const [pilot] = input.trains;
   return input.trains.flatMap((train) => {
     const writing = writingOf(input, train);
     return [HOUR_MS, -HOUR_MS]
       .filter((byMs) => byMs > 0 || train !== pilot || input.isGuided !== true)
-      .flatMap((byMs) => stepInLines(writing, byMs) ?? []);
+      .flatMap((byMs) => {
+        const inFrames = isInDoubt || byMs < 0 ? stepInFrames(writing, byMs) : null;
+        return inFrames ?? (isInDoubt ? (stepInLines(writing, byMs) ?? []) : []);
+      });
   });
 }
 
