@@ -21,6 +21,13 @@ const VOTERS = 60;
  */
 const WIDER = 1.8;
 
+/** A handful of stars is sought among so many of the reference's brightest: with more, some fit by chance. */
+const BRIGHT = 12;
+/** Tolerance for a handful's places, px: noise and trails shift them. */
+const FEW_NEAR = 3;
+/** Largest dither by which a single star tells which it is, px. Common practice, no source. */
+const LONE_OFFSET_MAX = 40;
+
 /** Number of stars of a reference relative to which a handful is the remainder. */
 const PLENTY = 10;
 
@@ -32,11 +39,12 @@ export interface FluxRatio {
 
 /**
  * Median of the flux ratios of the stars that two frames have in common; `null` for fewer than six. A frame with fewer
- * stars than that in total, where the reference has plenty, shows the brightest of them: compared rank by rank.
+ * stars than that in total, where the reference has plenty, is compared by the places of these few; where these do not
+ * tell, it shows the brightest of them: compared rank by rank.
  */
 export function fluxRatio(frame: FluxFrame, reference: FluxFrame): FluxRatio | null {
   const left = frame.list.stars.length;
-  if (left > 0 && left < MATCHES_MIN && reference.list.stars.length >= PLENTY) return ratioByRank(frame, reference);
+  if (left > 0 && left < MATCHES_MIN && reference.list.stars.length >= PLENTY) return ratioOfFew(frame, reference);
   for (const near of NEAR) {
     const ratios = ratiosOfCommon(frame, reference, near);
     if (ratios.length >= MATCHES_MIN) return { ratio: median(ratios), uncertainty: medianError(ratios) };
@@ -59,6 +67,37 @@ function ratiosOfCommon(frame: FluxFrame, reference: FluxFrame, near: number): n
   return ratios;
 }
 
+/**
+ * A handful of stars at the places of some of the reference's brightest: one of these may have left the field with a
+ * dither, or merged with another, so that ranks do not tell which they are. Else by rank.
+ */
+function ratioOfFew(frame: FluxFrame, reference: FluxFrame): FluxRatio | null {
+  const few = frame.list.stars;
+  const isPlaced = frame.shift !== null && reference.shift !== null;
+  const [own, bright] = isPlaced ? [placed(frame), placed(reference)] : [few, reference.list.stars.slice(0, BRIGHT)];
+  let best: { readonly ratios: readonly number[]; readonly away: number } | null = null;
+  for (const { dx, dy } of isPlaced ? [{ dx: 0, dy: 0 }] : offsetsOf(own, bright)) {
+    const away = Math.hypot(dx, dy);
+    if (away > (few.length === 1 ? LONE_OFFSET_MAX : OFFSET_MAX)) continue;
+    const ratios = own.flatMap((star) => {
+      const other = bright.find((one) => Math.hypot(one.x - star.x - dx, one.y - star.y - dy) <= FEW_NEAR);
+      return other === undefined || star.saturated || other.saturated ? [] : [star.flux / other.flux];
+    });
+    const isBetter = !best || ratios.length > best.ratios.length;
+    if (isBetter || (ratios.length === best?.ratios.length && away < best.away)) best = { ratios, away };
+  }
+  if (best === null || best.ratios.length < Math.max(1, few.length - 1)) return ratioByRank(frame, reference);
+  return ratioOf(best.ratios);
+}
+
+function offsetsOf(own: readonly Star[], others: readonly Star[]): { readonly dx: number; readonly dy: number }[] {
+  return own.flatMap((star) => others.map((other) => ({ dx: other.x - star.x, dy: other.y - star.y })));
+}
+
+function ratioOf(ratios: readonly number[]): FluxRatio {
+  return { ratio: median(ratios), uncertainty: ratios.length < 3 ? null : medianError(ratios) };
+}
+
 /** Both lists are sorted by brightness, and a cloud does not change the order; swollen stars are different. */
 function ratioByRank(frame: FluxFrame, reference: FluxFrame): FluxRatio | null {
   if (widthOf(frame) > WIDER * widthOf(reference)) return null;
@@ -66,8 +105,7 @@ function ratioByRank(frame: FluxFrame, reference: FluxFrame): FluxRatio | null {
     const other = reference.list.stars[rank];
     return other !== undefined && star.flux > 0 && other.flux > 0 ? [star.flux / other.flux] : [];
   });
-  if (ratios.length === 0) return null;
-  return { ratio: median(ratios), uncertainty: ratios.length < 3 ? null : medianError(ratios) };
+  return ratios.length === 0 ? null : ratioOf(ratios);
 }
 
 function widthOf({ list }: FluxFrame): number {

@@ -28,6 +28,21 @@ describe('the flux of a frame with a handful of stars', () => {
     expect(relativeFlux(frames)[3]?.ratio).toBeCloseTo(0.02, 3);
   });
 
+  it.each([
+    [[0], [1, 2, 4, 5]],
+    [
+      [0, 2],
+      [1, 3],
+    ],
+    [[0, 1, 3], [2]],
+  ])('is that of the same stars where the brightest %j left the field with a dither', (gone, left) => {
+    const [best] = [list(1, 500)];
+    const moved = (star: Star): Star => ({ ...star, x: star.x - 12, y: star.y + 7, flux: 0.97 * star.flux });
+    const seen = best.list.stars.filter((_, i) => left.includes(i) && !gone.includes(i)).map(moved);
+    const frame = { ...best, list: { ...best.list, stars: seen } };
+    expect(relativeFlux([best, list(0.99, 500), list(1.01, 500), frame])[3]?.ratio).toBeCloseTo(0.96, 2);
+  });
+
   it('is not known where its group has few stars itself, or it has none', () => {
     const poor = [list(0.02, 900), list(0.02, 900), list(0.02, 900)];
     expect(relativeFlux(poor)).toEqual([null, null, null]);
