@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { dateSource } from '../../../src/gather/dialects/draft/time/date-source.js';
 
+/** A log that states its date nowhere. */
+const NOWHERE = { unstamped: [], stamped: [], lines: [], titles: [], known: { days: [], writtenMs: NaN } };
+
 describe('where the date of a log comes from whose stamps have none', () => {
   it.each([
     // A version and a word behind it look like a day and a month, until the month is looked up.
@@ -55,16 +58,17 @@ describe('where the date of a log comes from whose stamps have none', () => {
     ['Page 22/40, 23.01.2026', '{day}.{month}.{year}', '23.01.2026'],
     ['Sheet 4 made on 20 May 2026', '{day} {month-name} {year}', '20 May 2026'],
   ])('%s', (text, pattern, date) => {
-    const source = dateSource('time', 'night.log', [{ text, number: 1 }]);
+    const source = dateSource('time', 'night.log', { ...NOWHERE, unstamped: [{ text, number: 1 }] });
     expect(source).toMatchObject({ from: 'header', pattern, line: 1, evening: true });
     const when = source.from === 'header' ? source.when : '';
     expect(new RegExp(when, 'u').exec(text)?.groups?.date).toBe(date);
   });
 
   it('tells an element by its own beginning, whatever its weekday', () => {
-    const source = dateSource('time', 'night.xml', [
-      { text: '<?xml version="1.0"?> <log evening="Saturday, July 18, 2026">', number: 1 },
-    ]);
+    const source = dateSource('time', 'night.xml', {
+      ...NOWHERE,
+      unstamped: [{ text: '<?xml version="1.0"?> <log evening="Saturday, July 18, 2026">', number: 1 }],
+    });
     const when = source.from === 'header' ? source.when : '';
     expect('<log evening="Sunday, July 19, 2026">').toMatch(new RegExp(when, 'u'));
   });
@@ -75,7 +79,7 @@ describe('where the date of a log comes from whose stamps have none', () => {
       { text: `2026-09-25 22:${minute}:22,640 DEBUG guider> last samples`, number: 2 * i + 1 },
       { text: `    22:${minute}:04  RA -0,35"  DEC +0,27"`, number: 2 * i + 2 },
     ]);
-    const source = dateSource('time', 'night.log', [], [], lines);
+    const source = dateSource('time', 'night.log', { ...NOWHERE, lines });
     expect(source).toMatchObject({ from: 'header', pattern: '{year}-{month}-{day}', line: 1, evening: false });
     const when = new RegExp(source.from === 'header' ? source.when : '$.', 'u');
     expect(lines.filter(({ text }) => when.test(text))).toHaveLength(minutes.length);
@@ -86,8 +90,7 @@ describe('where the date of a log comes from whose stamps have none', () => {
       text: `【00${i}】${job}　2026年10月30日`,
       number: 1 + 5 * i,
     }));
-    const known = { days: [], writtenMs: NaN };
-    const source = dateSource('time', 'night.log', [], [], [], known, titles);
+    const source = dateSource('time', 'night.log', { ...NOWHERE, titles });
     expect(source).toMatchObject({ from: 'header', pattern: '{year}年{month}月{day}日', evening: false });
     const when = new RegExp(source.from === 'header' ? source.when : '$.', 'u');
     expect(titles.every(({ text }) => when.exec(text)?.groups?.date === '2026年10月30日')).toBe(true);
@@ -98,8 +101,8 @@ describe('where the date of a log comes from whose stamps have none', () => {
       { text: 'hutrunner v2.1.0, built 2024-03-01', number: 1 },
       { text: 'night of 2026-10-14', number: 2 },
     ];
-    expect(dateSource('time', 'night.log', head)).toMatchObject({ from: 'header', line: 2 });
-    const named = dateSource('time', 'night_2026-10-14.log', head.slice(0, 1));
+    expect(dateSource('time', 'night.log', { ...NOWHERE, unstamped: head })).toMatchObject({ from: 'header', line: 2 });
+    const named = dateSource('time', 'night_2026-10-14.log', { ...NOWHERE, unstamped: head.slice(0, 1) });
     expect(named).toMatchObject({ from: 'file', pattern: '{year}-{month}-{day}' });
   });
 });

@@ -54,7 +54,7 @@ const STAMPS: readonly (readonly [string, Writer])[] = [
 describe('the guess at a time pattern', () => {
   it.each(STAMPS)('reads %s', (_, write) => {
     const lines = INSTANTS.map((ms, i) => `${write(ms, i)} porta ${i % 7} x`);
-    const guess = guessStamp(lines, false);
+    const guess = guessStamp(lines, { hasBase: false, stated: [] });
     expect(guess).not.toBeNull();
     const pattern = new StampPattern(guess?.pattern ?? '{epoch}');
     const stamp = newStamp();
@@ -70,8 +70,8 @@ describe('the guess at a time pattern', () => {
 
   it('takes no count for a time where nothing says what it counts from', () => {
     const lines = INSTANTS.map((_, i) => `${i * 61}.5 shutter`);
-    expect(guessStamp(lines, false)).toBeNull();
-    expect(guessStamp(lines, true)?.pattern).toBe('{elapsed}');
+    expect(guessStamp(lines, { hasBase: false, stated: [] })).toBeNull();
+    expect(guessStamp(lines, { hasBase: true, stated: [] })?.pattern).toBe('{elapsed}');
   });
 
   it.each([
@@ -90,17 +90,17 @@ describe('the guess at a time pattern', () => {
       const clock = [21, i + 10, 7].map(two);
       return `${['26', '11', mark === '' ? '30' : '27'].join(mark)}${between}${clock.join(mark === '' ? '' : ':')} gate ${i % 3}`;
     });
-    expect(guessStamp(lines, false, stated)?.pattern).toBe(pattern);
+    expect(guessStamp(lines, { hasBase: false, stated })?.pattern).toBe(pattern);
   });
 
   it('takes no counts of four digits for hours and minutes', () => {
     const lines = Array.from({ length: 20 }, (_unused, i) => `${2010 + i}.15 stars, frame ${i}`);
-    expect(guessStamp(lines, false)?.pattern ?? '').not.toContain('{hour}{minute}');
+    expect(guessStamp(lines, { hasBase: false, stated: [] })?.pattern ?? '').not.toContain('{hour}{minute}');
   });
 
   it('takes no column of errors for a time', () => {
     const errors = [0.4, 1.2, -0.3, 0.9, -1.1, 0.2, 0.7, -0.6, 1.4, -0.2, 0.1, -0.9];
-    expect(guessStamp(errors.map(String), true)).toBeNull();
+    expect(guessStamp(errors.map(String), { hasBase: true, stated: [] })).toBeNull();
   });
 });
 

@@ -24,7 +24,7 @@ import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
 import { statesIn } from './states/states.js';
 import { eventsOfChange, mainEvent } from './states/change-events.js';
 import { withoutTooMany } from './too-many.js';
-import { impliedBy, isBefore } from './two-at-once.js';
+import { withNext } from './with-next.js';
 import type { DraftRule, UnusedLines } from './report.js';
 
 /** The result of drafting rules for a log's kinds. */
@@ -43,15 +43,20 @@ const BEGUN: readonly EventName[] = [...SAVED, ...EVENT_NAMES.filter((event) => 
 
 const NEARLY_ALL = 0.9;
 
+/** What is known of a log beside its kinds of line. */
+export interface BesideKinds {
+  /** Evidence from elsewhere, such as the session's frames. */
+  readonly extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>>;
+  readonly ownStamp: OwnStamp;
+  /** The only events that a kind may be, in a log about guiding alone. */
+  readonly only: ((kind: Kind) => readonly EventName[]) | undefined;
+  /** Reads the second counter of a line, and times inside sentences, if stamps are counters. */
+  readonly counted: OtherTime | undefined;
+  readonly again: OtherTime | undefined;
+}
+
 /** Proposes rules for kinds of line; kinds that are too uncertain stay unclassified, with their likeliest events. */
-export function draftRules(
-  all: readonly Kind[],
-  extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>> = new Map(),
-  ownStamp: OwnStamp = 'apart',
-  only?: (kind: Kind) => readonly EventName[],
-  counted?: OtherTime,
-  again?: OtherTime,
-): DraftedRules {
+export function draftRules(all: readonly Kind[], { extra, ownStamp, only, counted, again }: BesideKinds): DraftedRules {
   const paragraphs = paragraphKinds(all);
   const kinds = all.filter((kind) => !paragraphs.has(kind));
   const exposures = exposureSpans(kinds);
@@ -159,7 +164,7 @@ export function draftRules(
   });
   // Anything that a later line dates by a duration need not be reported twice.
   const dated = datedBegins(made.map(([, rule]) => rule));
-  const rules = withOutcomes(made.map(([plan, rule]) => withNext(plan, rule, taken, trains, dated, only)));
+  const rules = withOutcomes(made.map(([plan, rule]) => withNext(plan, rule, { taken, trains, dated, only })));
   // `Closed and saved as …` also ends an exposure.
   const endsExposures = rules.some(({ events }) => events.some(({ event }) => event === 'exposure-end'));
   return {
@@ -205,28 +210,6 @@ const OPEN_MS = 20_000;
 function isSavedAfter({ event, range, parts }: Plan): boolean {
   if (event !== null || range?.isEnd !== true || !parts.some((one) => one.event === 'frame-saved')) return false;
   return range.tookMs.filter((ms) => ms >= OPEN_MS).length >= NEARLY_ALL * range.tookMs.length;
-}
-
-const RESTS = { event: 'guiding-rest-begin' } as const;
-
-/** The rule with the additional events that its lines imply. */
-function withNext(
-  { kind, event, parts, range, span, change }: Plan,
-  rule: DraftRule,
-  taken: readonly (readonly [Kind, EventName])[],
-  trains: Trains | null,
-  dated: ReadonlySet<EventName>,
-  only?: (kind: Kind) => readonly EventName[],
-): DraftRule {
-  if (change !== undefined) return { ...rule, events: eventsOfChange(change).map((name) => ({ event: name })) };
-  const trainOf = (one: Kind, nth: number): number => trains?.of(one, nth) ?? -1;
-  const also = event === null || parts.length > 0 || range || span ? null : impliedBy(kind, event, taken, trainOf);
-  if (also === null || event === null || dated.has(also) || only?.(kind).includes(also) === false) return rule;
-  // `guiding rests, focusing`: a reason, if no line reports its end.
-  const neverEnds = [also, event].includes('focus-begin') && !taken.some(([, name]) => name === 'focus-end');
-  if (neverEnds && [also, event].includes('guiding-rest-begin')) return { ...rule, events: [RESTS] };
-  const events = isBefore(also, event) ? [{ event: also }, ...rule.events] : [...rule.events, { event: also }];
-  return { ...rule, events };
 }
 
 /** The rule without the planned end of an exposure. */

@@ -43,20 +43,24 @@ export function ownCountOf({ stamp, messages, fieldLines }: Reading): OwnCount |
   return { pattern: stamp.pattern, seconds: ((times.at(-1) ?? NaN) - (times[0] ?? NaN)) / 1000 };
 }
 
-/**
- * Finds the samples of a log, trying one form after another.
- *
- * @param listed those inside its records
- * @param rowed the rows with two numbers named after the axes of the sky
- */
+/** Where a log may have guiding samples beside its kinds of line. */
+export interface SamplePlaces {
+  readonly lines: readonly HeadLine[];
+  /** The first lines: one may state the scale. */
+  readonly headTexts: readonly string[];
+  readonly decimalComma: boolean;
+  /** Those inside its records. */
+  readonly listed: ListedGuiding | null;
+  /** The counter of its lines, if their stamps are counters. */
+  readonly own: OwnCount | null;
+  /** The rows with two numbers named after the axes of the sky. */
+  readonly rowed: Kind | null;
+}
+
+/** Finds the samples of a log, trying one form after another. */
 export function guidingIn(
   kinds: readonly Kind[],
-  lines: readonly HeadLine[],
-  listed: ListedGuiding | null,
-  headTexts: readonly string[],
-  decimalComma: boolean,
-  own: OwnCount | null = null,
-  rowed: Kind | null = null,
+  { lines, headTexts, decimalComma, listed, own, rowed }: SamplePlaces,
 ): FoundGuiding {
   const steady = listed === null || listed.guiding.rhythm !== undefined ? steadyGuiding(lines, decimalComma) : null;
   // A line may say which sample its time belongs to.

@@ -7,29 +7,21 @@ import { legendOf } from './legend.js';
 import { shortCodes } from './legend-words.js';
 import { explained, isShift, legendLines } from './explained.js';
 import { guidingIn, listedIn, ownCountOf } from './guiding-found.js';
-import { rowsWithErrors, withSamplesApart } from './guiding-in-rows.js';
+import { rowsWithErrors } from './guiding-in-rows.js';
 import { linesInCards } from './guiding-in-cards.js';
 import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { withConstantTexts } from './kinds/constant-texts.js';
-import { withClockColumns } from './kinds/clock-columns.js';
-import { withClockLengths } from './kinds/clock-lengths.js';
-import { exposureKinds } from './exposures/exposure-kinds.js';
-import { rowKinds } from './exposures/row-kinds.js';
-import { fieldKinds } from './kinds/field-kinds.js';
 import { ofGuiding } from './of-guiding.js';
 import { inLanguage } from './kinds/in-language.js';
-import { kindsOfTables } from './kinds/kinds-of-tables.js';
-import { jobKinds } from './kinds/job-kinds.js';
+import { kindsOfLog } from './kinds/kinds-of-log.js';
 import { marksInTurn } from './kinds/marks-in-turn.js';
 import { wordsInTurn } from './kinds/words-in-turn.js';
 import { withoutLevels } from './kinds/levels.js';
-import type { Kind } from './kinds/kind.js';
 import type { OwnStamp } from './kinds/parts.js';
 import { rowsOfStates, withStates } from './kinds/rows-of-states.js';
 import { withoutSeparators } from './kinds/separators.js';
 import { withSources } from './kinds/sources.js';
-import { textKinds } from './kinds/text-kinds.js';
 import { withUnnamedLengths } from './kinds/unnamed-lengths.js';
 import { usesDecimalComma } from './reading/decimal-comma.js';
 import { jobsIn } from './reading/jobs.js';
@@ -47,7 +39,6 @@ import { inWords } from './in-words.js';
 import { layoutDraft } from './layout-draft.js';
 import { withSlotNames } from './slot-names.js';
 import { namesToIds } from './train-ids.js';
-import { columnTitles, withTitles } from './layout/column-titles.js';
 import { isUsable } from './usable-pattern.js';
 
 /** Number of lines at the beginning that may state the date, the zone or the base of relative times. */
@@ -84,32 +75,8 @@ export function surveyOf(
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
   const explaining = legendLines(reading, headTexts).filter((text) => !explainedCodes.has(text));
   const messages = changesIn(reading.messages, stateLines);
-  // Stamped lines next to records are messages.
-  const besideRecords =
-    reading.layout.kind === 'text' || messages.length === 0
-      ? []
-      : withClockLengths(textKinds(messages, decimalComma, undefined, shortCodes(explaining).keys()));
-  const kinds = (
-    reading.layout.kind === 'text'
-      ? jobs === null
-        ? withClockLengths(
-            tableKinds(textKinds(messages, decimalComma, undefined, shortCodes(explaining).keys()), reading, sample),
-          )
-        : jobKinds(reading.messages, jobs, decimalComma)
-      : reading.tables !== undefined
-        ? kindsOfTables(reading.tables, decimalComma)
-        : [
-            ...(reading.layout.kind === 'csv'
-              ? rowKinds(fieldLines, reading.timePaths, decimalComma)
-              : ((isRow(reading) ? exposureKinds(fieldLines, reading.timePaths, decimalComma) : null) ??
-                withClockColumns(
-                  (sample.document == null ? [fieldLines] : withSamplesApart(fieldLines, reading.timePaths)).flatMap(
-                    (own) => fieldKinds(own, reading.timePaths, decimalComma, true),
-                  ),
-                ))),
-            ...besideRecords,
-          ]
-  ).map(asWritten);
+  const codes = shortCodes(explaining);
+  const kinds = kindsOfLog({ sample, reading, decimalComma, fieldLines, messages, jobs, codes }).map(asWritten);
   const legendAt = new Set(lines.flatMap(({ text, number }) => (explainedCodes.has(text) ? [number] : [])));
   const legend = legendOf(
     explaining,
@@ -120,12 +87,14 @@ export function surveyOf(
   const found = guidingIn(
     // What the log itself calls a shift is not a sample, although it has two signed numbers.
     [...kinds, ...linesInCards(reading, decimalComma)].filter((kind) => !isShift(kind, legend)),
-    lines,
-    listed,
-    headTexts,
-    decimalComma,
-    ownCountOf(reading),
-    stating.rows === null ? null : rowsWithErrors(stating.rows.fieldLines, decimalComma),
+    {
+      lines,
+      headTexts,
+      decimalComma,
+      listed,
+      own: ownCountOf(reading),
+      rowed: stating.rows === null ? null : rowsWithErrors(stating.rows.fieldLines, decimalComma),
+    },
   );
   const others = kinds.filter((kind) => !found.samples.has(kind));
   const { kinds: rest, states, keyed } = withStates(others, tables, stating, decimalComma, found.isAll);
@@ -138,27 +107,24 @@ export function surveyOf(
       ),
     ).map((kind) => explained(kind, legend, found.isAll)),
   );
-  const { rules, unused, usesCaughtTimes, trains } = draftRules(
-    ofEvents,
-    frameEvidence(ofEvents, frames, found.evidence),
-    ownStampOf(reading),
-    found.isAll ? ofGuiding : undefined,
-    reading.counted?.read,
-    reading.again?.read,
-  );
+  const { rules, unused, usesCaughtTimes, trains } = draftRules(ofEvents, {
+    extra: frameEvidence(ofEvents, frames, found.evidence),
+    ownStamp: ownStampOf(reading),
+    only: found.isAll ? ofGuiding : undefined,
+    counted: reading.counted?.read,
+    again: reading.again?.read,
+  });
   const { bases, doubtfulTimes } = reading;
   const stampKind = bases.some(({ hasDay }) => !hasDay) ? 'time' : kindOfStamps(stamp, reading);
   const source =
     (stampKind === 'time' ? datesInCells(reading) : null) ??
-    dateSource(
-      stampKind,
-      sample.file,
-      reading.loose,
-      reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
-      stamp?.at === 'anywhere' ? lines : [],
-      { days: frames.map(({ beginMs }) => beginMs), writtenMs: sample.writtenMs ?? NaN },
-      reading.titles,
-    );
+    dateSource(stampKind, sample.file, {
+      unstamped: reading.loose,
+      stamped: reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
+      lines: stamp?.at === 'anywhere' ? lines : [],
+      titles: reading.titles ?? [],
+      known: { days: frames.map(({ beginMs }) => beginMs), writtenMs: sample.writtenMs ?? NaN },
+    });
   const dated = dateInOrder(headedByEvenings(source, reading), sample.lines, sample.file, night);
   const counted = bases.map((base) => sectionInOrder(base, night));
   const caught = [
@@ -214,24 +180,11 @@ export function surveyOf(
   };
 }
 
-/** A layout with a line's fields side by side; the title of a block names its train in words of its own. */
-function isRow({ layout }: Reading): boolean {
-  if (layout.kind !== 'records') return layout.kind === 'csv';
-  return layout.form !== 'titled' && (layout.form !== 'blocks' || layout.start !== 'stamp');
-}
-
 /** Prose states all of its times in its sentences; elsewhere one of them may be the line's own. */
 function ownStampOf({ stamp, entries }: Reading): OwnStamp {
   if (stamp?.at !== 'anywhere' || (typeof entries === 'object' && entries !== null) || entries === 'stamps')
     return 'apart';
   return stamp.pattern.includes('{elapsed') ? 'counts' : 'of-day';
-}
-
-/** Kinds of a fixed-width table, with the header as names of their values. */
-function tableKinds(kinds: readonly Kind[], { unstamped, stamp }: Reading, sample: LogSample): readonly Kind[] {
-  const columns = columnTitles(unstamped.slice(0, HEAD_LINES).flatMap(({ number }) => sample.lines[number - 1] ?? []));
-  const isTimeFirst = stamp?.at === 'start';
-  return kinds.map((kind) => withTitles(kind, columns, (line) => sample.lines[line - 1] ?? '', isTimeFirst));
 }
 
 /** What the stamps lack: one of several tables may have times of day only, one of several writers states no year. */

@@ -2,7 +2,7 @@ import { groupBy } from '../../../../model/index.js';
 import { escaped } from '../escaped.js';
 import { asLength } from '../kinds/clock-columns.js';
 import { remarkIn, remarkPattern, type Remark } from '../kinds/cut-short.js';
-import { pathsOf, recordText, type FieldLine } from '../kinds/field-line.js';
+import { pathsOf, recordText, type FieldForm, type FieldLine } from '../kinds/field-line.js';
 import { fieldSlots } from '../kinds/field-slots.js';
 import { commonestFirst, type Kind, type Slot } from '../kinds/kind.js';
 import { isFrameFile } from '../kinds/values.js';
@@ -23,11 +23,8 @@ const CLOCK = String.raw`[\d.:hm]+`;
 const LONGEST_MS = 7_200_000;
 
 /** The kinds of a table in which each row is an exposure, one per train; `null` if it is not such a table. */
-export function exposureKinds(
-  lines: readonly FieldLine[],
-  timePaths: readonly string[],
-  decimalComma: boolean,
-): Kind[] | null {
+export function exposureKinds(lines: readonly FieldLine[], form: FieldForm): Kind[] | null {
+  const { timePaths } = form;
   const table = exposureTable(lines, timePaths);
   if (table === null) return null;
   const paths = pathsOf(table.rows, timePaths);
@@ -39,7 +36,7 @@ export function exposureKinds(
     return [...groups.values()].map((rows) => {
       const remark = rows[0] === undefined ? null : (remarks.get(rows[0]) ?? null);
       const side = (rows[0] === undefined ? null : sideOfRow(rows[0])) ?? table.side;
-      return kindOf(rows, train, remark, paths, timePaths, { ...table, side }, decimalComma);
+      return kindOf(rows, { train, remark, paths }, { ...table, side }, form);
     });
   });
   return kinds.sort(commonestFirst);
@@ -62,14 +59,18 @@ function cutRemark(line: FieldLine, paths: readonly string[], { file, train, len
   return remarks.map((one) => remarkIn(line, one)).find((one) => one !== null) ?? null;
 }
 
+/** What rows of exposures have in common. */
+interface OfRows {
+  readonly train: string;
+  readonly remark: Remark | null;
+  readonly paths: readonly string[];
+}
+
 function kindOf(
   lines: readonly FieldLine[],
-  train: string,
-  remark: Remark | null,
-  paths: readonly string[],
-  timePaths: readonly string[],
+  { train, remark, paths }: OfRows,
   table: ExposureTable,
-  decimalComma: boolean,
+  { timePaths, decimalComma }: FieldForm,
 ): Kind {
   const kept = lines.slice(0, KEPT);
   const trainPath = table.train?.isPrefix === false ? table.train.path : null;
@@ -148,22 +149,20 @@ function cutTimeIn(lines: readonly FieldLine[], { path }: Remark): InRemark | nu
     const afterMs = match === null ? NaN : nearTime(match[0], atMs) - atMs;
     return afterMs >= 0 && afterMs <= LONGEST_MS ? match : null;
   });
-  return caughtIn(lines, path, found, 'clock', '', CLOCK);
+  return caughtIn(lines, path, found, { type: 'clock', after: '', form: CLOCK });
 }
 
 /** The length that remarks state. */
 function statedIn(lines: readonly FieldLine[], { path }: Remark): InRemark | null {
   const found = lines.map(({ fields }) => STATED.exec(fields.get(path) ?? ''));
-  return caughtIn(lines, path, found, 'number', 's', NUMBER);
+  return caughtIn(lines, path, found, { type: 'number', after: 's', form: NUMBER });
 }
 
 function caughtIn(
   lines: readonly FieldLine[],
   path: string,
   found: readonly (RegExpExecArray | null)[],
-  type: 'number' | 'clock',
-  after: string,
-  form: string,
+  { type, after, form }: { readonly type: 'number' | 'clock'; readonly after: string; readonly form: string },
 ): InRemark | null {
   const [first] = found;
   const text = lines[0]?.fields.get(path) ?? '';

@@ -1,6 +1,6 @@
 import { withClockColumns } from '../kinds/clock-columns.js';
 import { fieldKinds } from '../kinds/field-kinds.js';
-import { pathsOf, type FieldLine } from '../kinds/field-line.js';
+import { pathsOf, type FieldForm, type FieldLine } from '../kinds/field-line.js';
 import { commonestFirst, type Kind } from '../kinds/kind.js';
 import { whenApart } from '../kinds/optional-fields.js';
 import { isFrameFile } from '../kinds/values.js';
@@ -16,16 +16,11 @@ const SAY = 0.6;
 const REMARKS = 0.2;
 
 /** The kinds of row of a table: all exposures, identified by their cells, or exposures among other rows. */
-export function rowKinds(
-  lines: readonly FieldLine[],
-  timePaths: readonly string[],
-  decimalComma: boolean,
-  heading = '',
-): readonly Kind[] {
+export function rowKinds(lines: readonly FieldLine[], form: FieldForm, heading = ''): readonly Kind[] {
   return (
-    ofExposures(exposureKinds(lines, timePaths, decimalComma), heading) ??
-    besideOthers(lines, timePaths, decimalComma) ??
-    withClockColumns(fieldKinds(lines, timePaths, decimalComma, false))
+    ofExposures(exposureKinds(lines, form), heading) ??
+    besideOthers(lines, form) ??
+    withClockColumns(fieldKinds(lines, form, false))
   );
 }
 
@@ -42,12 +37,8 @@ function ofExposures(kinds: readonly Kind[] | null, heading: string): readonly K
 const hasFile = ({ slots }: Kind): boolean => slots.some(({ type }) => type === 'file');
 
 /** The kinds of a table with exposure rows, identified only by their cells, and other rows, identified by words. */
-function besideOthers(
-  lines: readonly FieldLine[],
-  timePaths: readonly string[],
-  decimalComma: boolean,
-): readonly Kind[] | null {
-  const paths = pathsOf(lines, timePaths);
+function besideOthers(lines: readonly FieldLine[], form: FieldForm): readonly Kind[] | null {
+  const paths = pathsOf(lines, form.timePaths);
   const cellOf = ({ fields }: FieldLine, path: string): string => fields.get(path) ?? '';
   const file = paths.find((path) => {
     const values = lines.flatMap((line) => cellOf(line, path) || []);
@@ -73,8 +64,7 @@ function besideOthers(
     cutsShort(cellOf(line, saying)) && filled.every((path) => path === file || cellOf(line, path) !== '');
   const shots = exposureKinds(
     lines.filter((line) => cellOf(line, file) !== '' || isCut(line)),
-    timePaths,
-    decimalComma,
+    form,
   );
   if (shots === null) return null;
   return [
@@ -87,8 +77,7 @@ function besideOthers(
     ...withClockColumns(
       fieldKinds(
         rest.filter((line) => !isCut(line)),
-        timePaths,
-        decimalComma,
+        form,
         false,
       ),
     ),

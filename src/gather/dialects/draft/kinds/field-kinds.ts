@@ -1,5 +1,5 @@
 import { groupBy } from '../../../../model/index.js';
-import { ownTimes, recordText, shapeOf, type FieldLine } from './field-line.js';
+import { ownTimes, recordText, shapeOf, type FieldForm, type FieldLine } from './field-line.js';
 import { fieldSlots, hintsOf } from './field-slots.js';
 import { commonestFirst, type Kind, type Slot } from './kind.js';
 import { leftFirst } from './left-first.js';
@@ -31,32 +31,24 @@ const MAX_SUBJECTS = 30;
 const KEPT = 3000;
 
 /** The kinds of record in a log, most common first, distinguished by the fields that say what happened. */
-export function fieldKinds(
-  lines: readonly FieldLine[],
-  timePaths: readonly string[],
-  decimalComma: boolean,
-  byShape: boolean,
-): Kind[] {
+export function fieldKinds(lines: readonly FieldLine[], form: FieldForm, byShape: boolean): Kind[] {
+  const { timePaths } = form;
   const spelt = speltColumns(lines, timePaths);
+  const cells = { ...form, spelt };
   const turns = columnsInTurn(lines, timePaths);
   const between = turns.length === 0 ? null : markBetween(lines, turns);
   if (turns.length > 0)
     return turns
       .flatMap((path) =>
         messageKinds(apartBy(besideNone(lines, path, turns), path, between), {
+          ...cells,
           path,
           subjects: [],
-          timePaths,
-          decimalComma,
-          spelt,
         }).map(under(path)),
       )
       .sort(commonestFirst);
   const long = longTable(lines, timePaths);
-  if (long !== null)
-    return longKinds(lines, long, (own, telling) =>
-      fieldKind(own, telling, timePaths, { decimalComma, spelt }, false, new Set(), null),
-    );
+  if (long !== null) return longKinds(lines, long, (own, telling) => fieldKind(own, cells, { ...BY_VALUES, telling }));
   const facts = factsOf(lines, timePaths);
   const message = messagePath(facts, lines);
   if (message !== null) {
@@ -75,17 +67,16 @@ export function fieldKinds(
       wording: [kind.wording, ...constant.filter((value) => !kind.wording.includes(value))].join(' ').trim(),
       when: (groups) => whenApart(kind.when(groups), { [message]: '^$' }),
     });
-    const saying = (): Kind[] =>
-      messageKinds(lines, { path: message, subjects: telling, timePaths, decimalComma, spelt });
+    const saying = (): Kind[] => messageKinds(lines, { ...cells, path: message, subjects: telling });
     if (quiet.length > lines.length / 2)
-      return [...saying(), ...fieldKinds(quiet, timePaths, decimalComma, byShape).map(without)].sort(commonestFirst);
+      return [...saying(), ...fieldKinds(quiet, form, byShape).map(without)].sort(commonestFirst);
     // A row may omit its sentence: the adjacent fields suffice.
     const silent = groupBy(quiet, ({ fields }) => valuesOf(fields, telling));
     return [
       ...saying(),
       ...[...silent]
         .filter(([key]) => key.replace(/\0/g, '') !== '')
-        .map(([, own]) => without(fieldKind(own, telling, timePaths, { decimalComma, spelt }, false, new Set(), null))),
+        .map(([, own]) => without(fieldKind(own, cells, { ...BY_VALUES, telling }))),
     ].sort(commonestFirst);
   }
   const words = tellingPaths(facts, lines);
@@ -115,18 +106,9 @@ export function fieldKinds(
     else own.push(line);
   }
   return [...groups.values()]
-    .flatMap((own) => takenApart(own, lines, telling, timePaths, byShape))
+    .flatMap((own) => takenApart(own, { all: lines, telling, timePaths, byShape }))
     .map(({ lines: own, present, absent, works, named, remark }) => {
-      const stated = fieldKind(
-        own,
-        [...telling, ...works],
-        timePaths,
-        { decimalComma, spelt },
-        byShape,
-        arrows,
-        source,
-        things,
-      );
+      const stated = fieldKind(own, cells, { telling: [...telling, ...works], byShape, arrows, source, things });
       const called = own[0] === undefined ? stated : turned(stated, own[0].fields);
       const kind = withRemark(named === null ? called : { ...called, wording: `${called.wording} ${named}` }, remark);
       const apart = { ...pathsAs(present, '.'), ...pathsAs(absent, '^$') };
@@ -172,15 +154,27 @@ function commonIn(facts: readonly PathFacts[], lines: readonly FieldLine[]): str
 
 /** Records with only the common fields. */
 const COMMON = 0.9;
+
+/** How the records of a kind say what happened. */
+interface Telling {
+  /** The fields whose values they have in common. */
+  readonly telling: readonly string[];
+  /** The names of their fields say it where no value does. */
+  readonly byShape: boolean;
+  /** Fields with the state that is entered. */
+  readonly arrows: ReadonlySet<string>;
+  /** The field with the device or component that writes them. */
+  readonly source: string | null;
+  /** Fields named after the thing whose state they hold. */
+  readonly things: ReadonlySet<string>;
+}
+
+const BY_VALUES: Omit<Telling, 'telling'> = { byShape: false, arrows: new Set(), source: null, things: new Set() };
+
 function fieldKind(
   lines: readonly FieldLine[],
-  telling: readonly string[],
-  timePaths: readonly string[],
-  { decimalComma, spelt }: { readonly decimalComma: boolean; readonly spelt: ReadonlySet<string> },
-  byShape: boolean,
-  arrows: ReadonlySet<string>,
-  source: string | null,
-  things: ReadonlySet<string> = new Set(),
+  { timePaths, decimalComma, spelt }: FieldForm & { readonly spelt: ReadonlySet<string> },
+  { telling, byShape, arrows, source, things }: Telling,
 ): Kind {
   const first = lines[0];
   const kept = lines.slice(0, KEPT);

@@ -7,6 +7,13 @@ export interface FieldLine {
   readonly timesMs?: ReadonlyMap<string, number>;
 }
 
+/** How the fields of a log's records, or the cells of its rows, are read. */
+export interface FieldForm {
+  /** The fields with the records' own times. */
+  readonly timePaths: readonly string[];
+  readonly decimalComma: boolean;
+}
+
 /** The names of a record's fields. */
 export function shapeOf(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {
   return [...fields.keys()].filter((path) => !timePaths.includes(path)).join('\0');

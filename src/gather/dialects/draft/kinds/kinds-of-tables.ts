@@ -12,7 +12,7 @@ const ABORTED = 2;
 /** The kinds of row of several tables, each identified by its own columns. */
 export function kindsOfTables(tables: readonly TableReading[], decimalComma: boolean): Kind[] {
   return tables.flatMap((table) => {
-    const kinds = rowKinds(table.fieldLines, table.timePaths, decimalComma, table.heading);
+    const kinds = rowKinds(table.fieldLines, { timePaths: table.timePaths, decimalComma }, table.heading);
     // If no row names its subject, the heading does, also if only the heading distinguishes the table.
     const isHeaded =
       table.below !== null ||

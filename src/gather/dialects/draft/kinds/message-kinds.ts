@@ -1,7 +1,7 @@
 import { escaped } from '../escaped.js';
 import { groupBy } from '../../../../model/index.js';
 import { byCutShort, withRemark } from './cut-short.js';
-import { ownTimes, type FieldLine } from './field-line.js';
+import { ownTimes, type FieldForm, type FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
 import { saidBy } from '../lexicon/said.js';
 import { commonestFirst, type Kind } from './kind.js';
@@ -13,12 +13,10 @@ import { textKinds } from './text-kinds.js';
 const MOSTLY = 0.7;
 
 /** Where the sentences of records are, and the fields next to them. */
-export interface MessageFields {
+export interface MessageFields extends FieldForm {
   readonly path: string;
   /** Fields that name a sentence's subject. */
   readonly subjects: readonly string[];
-  readonly timePaths: readonly string[];
-  readonly decimalComma: boolean;
   /** Fields with durations in units. */
   readonly spelt: ReadonlySet<string>;
 }

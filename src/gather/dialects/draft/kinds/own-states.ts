@@ -88,14 +88,19 @@ export interface Apart extends Variant {
   readonly remark: Remark | null;
 }
 
-/** Splits the records of a group in all of these ways. @param byShape they are named by their fields */
-export function takenApart(
-  own: readonly FieldLine[],
-  all: readonly FieldLine[],
-  telling: readonly string[],
-  timePaths: readonly string[],
-  byShape: boolean,
-): Apart[] {
+/** A group of records among those of its log. */
+export interface AmongOthers {
+  readonly all: readonly FieldLine[];
+  /** The fields whose values the group has in common. */
+  readonly telling: readonly string[];
+  readonly timePaths: readonly string[];
+  /** Records are named by their fields. */
+  readonly byShape: boolean;
+}
+
+/** Splits the records of a group in all of these ways. */
+export function takenApart(own: readonly FieldLine[], among: AmongOthers): Apart[] {
+  const { telling, timePaths } = among;
   return byCutShort(own, telling, timePaths)
     .flatMap(({ lines, remark }) => byTimeName(lines, timePaths).map((one) => ({ ...one, remark })))
     .flatMap(({ lines, timeNamed, remark }) =>
@@ -107,7 +112,7 @@ export function takenApart(
       })),
     )
     .flatMap(({ lines: part, timeNamed, remark, present, absent }) =>
-      inStates(part, all, telling, timePaths, byShape).map((one) => ({
+      inStates(part, among).map((one) => ({
         ...one,
         remark,
         named: one.named ?? timeNamed,
@@ -119,10 +124,7 @@ export function takenApart(
 
 function inStates(
   own: readonly FieldLine[],
-  all: readonly FieldLine[],
-  telling: readonly string[],
-  timePaths: readonly string[],
-  byShape: boolean,
+  { all, telling, timePaths, byShape }: AmongOthers,
 ): Omit<Apart, 'remark'>[] {
   return byWork(own, telling, timePaths)
     .flatMap(({ lines, works }): Pick<Apart, 'lines' | 'works' | 'named'>[] =>

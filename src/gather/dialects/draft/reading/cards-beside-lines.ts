@@ -1,6 +1,5 @@
 import { flattenRecord } from '../../records/flatten-record.js';
 import { joinedBy } from '../layout/record-groups.js';
-import type { HeadLine } from '../time/base-lines.js';
 import { firstFields, firstOf, isTime } from '../time/first-fields.js';
 import type { StampGuess } from '../time/guess.js';
 import { RoughClock } from '../time/rough-clock.js';
@@ -8,6 +7,7 @@ import { guessStamp } from '../time/stamp-guess.js';
 import { stampsIn } from '../time/stamp-shapes.js';
 import { swappedOrder } from '../../time/swapped-order.js';
 import { fieldReading, type Row } from './field-reading.js';
+import type { LogLines } from './log-lines.js';
 import type { Reading } from './reading.js';
 
 /** An unindented line begins an entry. */
@@ -24,12 +24,8 @@ const READ = 0.97;
  * Cards with a title and time fields among stamped lines: exposures are on cards, other events on one line each. The
  * lines are messages next to the records. `null` if a log does not have both.
  */
-export function cardsBesideLines(
-  lines: readonly HeadLine[],
-  hasBase: boolean,
-  stated: readonly number[],
-  name: string,
-): Reading | null {
+export function cardsBesideLines(log: LogLines): Reading | null {
+  const { lines } = log;
   if (lines.filter(({ text }) => /^\s/.test(text)).length < MIN_CARDS) return null;
   const entries = joinedBy(lines, START);
   const stamped = entries.filter(({ text }) => hasTime(firstLine(text)));
@@ -48,16 +44,10 @@ export function cardsBesideLines(
   const paths = firstFields(times, 1);
   const texts = times.flatMap((own) => firstOf(own, paths) ?? []);
   const heads = stamped.map(({ text }) => firstLine(text));
-  const stamp = stampOfBoth(guessStamp(texts, hasBase, stated), guessStamp(heads, hasBase, stated));
+  const stamp = stampOfBoth(guessStamp(texts, log), guessStamp(heads, log));
   if (stamp === null) return null;
-  const ofCards = fieldReading(
-    entries,
-    { kind: 'records', form: 'titled', start: START },
-    rows,
-    { paths, stamp, isFirst: true },
-    hasBase,
-    name,
-  );
+  const layout = { kind: 'records', form: 'titled', start: START } as const;
+  const ofCards = fieldReading({ ...log, lines: entries }, layout, rows, { paths, stamp, isFirst: true });
   if (ofCards.stamp?.pattern !== stamp.pattern) return null;
   const clock = RoughClock.of(stamp);
   const messages = stamped.flatMap(({ text, number }) => {

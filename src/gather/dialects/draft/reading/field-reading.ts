@@ -11,6 +11,7 @@ import type { StampGuess } from '../time/guess.js';
 import { withSecondForm } from '../time/second-form.js';
 import { guessStamp } from '../time/stamp-guess.js';
 import type { TimeCells } from '../time/time-cells.js';
+import type { LogLines } from './log-lines.js';
 import type { Reading } from './reading.js';
 
 const STAMP_LINES = 500;
@@ -22,15 +23,9 @@ export interface Row {
   readonly text: string;
 }
 
-/** A log of records or rows. @param lines all of its lines, or its entries if records span several lines */
-export function fieldReading(
-  lines: readonly HeadLine[],
-  layout: Layout,
-  rows: readonly Row[],
-  cellTime: TimeCells | null,
-  hasBase: boolean,
-  name: string,
-): Reading {
+/** A log of records or rows. */
+export function fieldReading(log: LogLines, layout: Layout, rows: readonly Row[], cellTime: TimeCells | null): Reading {
+  const { lines, name } = log;
   const timePaths = cellTime?.paths ?? [];
   const isFirst = cellTime?.isFirst === true;
   const timeOf = ({ fields, text }: Row): string => {
@@ -47,7 +42,7 @@ export function fieldReading(
   const inText = (): StampGuess | null =>
     guessStamp(
       rows.slice(0, STAMP_LINES).map(({ text }) => text),
-      hasBase,
+      { ...log, stated: [] },
     );
   // Rows of two writers may have two time forms in one field.
   const guess =

@@ -1,22 +1,20 @@
-import { basename } from 'node:path/posix';
 import { exposureTable } from '../exposures/exposure-table.js';
 import { joined, joinField } from '../layout/join-field.js';
 import { fixedLayout } from '../layout/fixed-layout.js';
 import { layoutOf, spread, type Layout } from '../layout/layout.js';
 import { joinedBy } from '../layout/record-groups.js';
 import { withCommonText } from '../time/common-text.js';
-import { baseInName, baseLinesIn, type HeadLine } from '../time/base-lines.js';
-import { HEAD_LINES } from '../time/settled-stamp.js';
+import type { HeadLine } from '../time/base-lines.js';
 import { headedTimes } from '../time/headed-times.js';
 import { guessStamp } from '../time/stamp-guess.js';
 import { withSecondForm } from '../time/second-form.js';
 import { orSinceInCells, sinceInText } from '../time/since-previous.js';
-import { statedDays } from '../time/stated-days.js';
 import { timeInCells } from '../time/time-cells.js';
 import { asBlocks } from './block-reading.js';
 import { cardsBesideLines } from './cards-beside-lines.js';
 import { documentReading } from './document-reading.js';
 import { fieldReading, fieldsOf } from './field-reading.js';
+import { logLines, type LogLines } from './log-lines.js';
 import type { Reading } from './reading.js';
 import { innerStamps, stampedParts } from './stamped-parts.js';
 import { tablesReading } from './tables-reading.js';
@@ -44,66 +42,51 @@ export function readingOf(
 ): Reading {
   const texts = lines.map(({ text }) => text);
   const layout: Layout = asText ? { kind: 'text' } : layoutOf(texts);
-  const name = basename(file);
-  const hasBase = baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0 || baseInName(name, texts) !== null;
-  const stated = statedDays(texts.slice(0, HEAD_LINES), file);
+  const log = logLines(lines, file);
   if (document !== null) {
-    const own = documentReading(lines, document, hasBase, stated, name);
+    const own = documentReading(log, document);
     if (own !== null) return own;
   }
   const mayHaveTables = !asText && layout.kind !== 'records';
-  const typed = mayHaveTables ? typedReading(lines, layout, hasBase, stated, name) : null;
+  const typed = mayHaveTables ? typedReading(log, layout) : null;
   if (typed !== null) return withoutThousands(typed);
-  const tables = mayHaveTables ? tablesReading(lines, hasBase, stated, name) : null;
+  const tables = mayHaveTables ? tablesReading(log) : null;
   if (tables !== null) return withoutThousands(tables);
-  const inFields = asText ? null : fieldsReading(lines, layout, hasBase, stated, name);
+  const inFields = asText ? null : fieldsReading(log, layout);
   if (inFields !== null) return withoutThousands(inFields);
   const headed = headedTimes(lines);
   if (headed !== null) return headedReading(lines, headed);
-  const cards = cardsBesideLines(lines, hasBase, stated, name);
+  const cards = cardsBesideLines(log);
   if (cards !== null) return cards;
-  const titled = titledReading(lines, hasBase, stated, name);
+  const titled = titledReading(log);
   if (titled !== null) return titled;
   const inner = innerStamps(texts);
   if (inner !== null) return partsReading(lines, inner);
-  const guess = guessStamp(spread(texts, STAMP_LINES), hasBase, stated) ?? (hasBase ? sinceInText(lines) : null);
+  const guess = guessStamp(spread(texts, STAMP_LINES), log) ?? (log.hasBase ? sinceInText(lines) : null);
   const stamp = withCommonText(withSecondForm(guess, texts), texts);
-  const plain = textReading(lines, { kind: 'text' }, stamp, name);
+  const plain = textReading(log, stamp);
   return asBlocks(plain) ?? plain;
 }
 
 /** A log of records or rows; a text log may be a table of exposures with fixed-width cells. */
-function fieldsReading(
-  lines: readonly HeadLine[],
-  layout: Layout,
-  hasBase: boolean,
-  stated: readonly number[],
-  name: string,
-): Reading | null {
-  if (layout.kind !== 'text') return recordsReading(lines, layout, hasBase, stated, name);
-  const fixed = fixedLayout(lines.map(({ text }) => text));
-  const reading = fixed === null ? null : recordsReading(lines, { kind: 'csv', ...fixed }, hasBase, stated, name);
+function fieldsReading(log: LogLines, layout: Layout): Reading | null {
+  if (layout.kind !== 'text') return recordsReading(log, layout);
+  const fixed = fixedLayout(log.lines.map(({ text }) => text));
+  const reading = fixed === null ? null : recordsReading(log, { kind: 'csv', ...fixed });
   return reading !== null && exposureTable(reading.fieldLines, reading.timePaths) !== null ? reading : null;
 }
 
-function recordsReading(
-  lines: readonly HeadLine[],
-  layout: Layout,
-  hasBase: boolean,
-  stated: readonly number[],
-  name: string,
-): Reading | null {
-  const entries = layout.kind === 'records' && layout.start !== null ? joinedBy(lines, layout.start) : lines;
+function recordsReading(log: LogLines, layout: Layout): Reading | null {
+  const entries = layout.kind === 'records' && layout.start !== null ? joinedBy(log.lines, layout.start) : log.lines;
   const records = entries.flatMap(({ text, number }, i) => {
     const fields = fieldsOf(layout, text, i);
     return fields === null ? [] : [{ fields, line: number, text }];
   });
   const inCells = timeInCells(
     records.map((row) => row.fields),
-    hasBase,
-    stated,
+    log,
   );
-  const cellTime = hasBase
+  const cellTime = log.hasBase
     ? orSinceInCells(
         inCells,
         records.map((row) => ({ ...row, number: row.line })),
@@ -117,7 +100,7 @@ function recordsReading(
     const own = whole[i] ?? null;
     return own === null ? [] : [{ ...row, fields: own }];
   });
-  return { ...fieldReading(entries, layout, rows, cellTime, hasBase, name), join: join?.path ?? null };
+  return { ...fieldReading({ ...log, lines: entries }, layout, rows, cellTime), join: join?.path ?? null };
 }
 
 /** A log in whose lines each stamp begins a message. */

@@ -7,6 +7,7 @@ import type { StampGuess } from '../time/guess.js';
 import { timeInCells, type TimeCells } from '../time/time-cells.js';
 import { fieldReading, namedCells, type Row } from './field-reading.js';
 import { withZone } from './zone-of-tables.js';
+import type { LogLines } from './log-lines.js';
 import type { Reading, TableReading } from './reading.js';
 import { onOneNight } from './one-night.js';
 
@@ -23,24 +24,19 @@ interface Read {
 }
 
 /** A log of several tables, each with its own columns and times; `null` if it is not one. */
-export function tablesReading(
-  lines: readonly HeadLine[],
-  hasBase: boolean,
-  stated: readonly number[],
-  name: string,
-): Reading | null {
+export function tablesReading(log: LogLines): Reading | null {
+  const { lines } = log;
   const found = severalTables(lines);
   if (found === null) return null;
   const taken = new Set(found.flatMap(({ rows }) => rows.map(({ number }) => number)));
   const loose = lines.filter(({ number }) => !taken.has(number));
   const rowsOf = new Map(found.map((table) => [table, rowsIn(table)] as const));
-  const timeOf = (table: FoundTable, mayCount: boolean): TimeCells | null =>
+  const timeOf = (table: FoundTable, hasBase: boolean): TimeCells | null =>
     timeInCells(
       (rowsOf.get(table) ?? []).map(({ fields }) => fields),
-      mayCount,
-      stated,
+      { ...log, hasBase },
     );
-  const first = found.map((table) => ({ table, cells: timeOf(table, hasBase) }));
+  const first = found.map((table) => ({ table, cells: timeOf(table, log.hasBase) }));
   // A row counter in one table is not a time if others state times.
   const isMixed =
     first.some(({ cells }) => counts(cells)) && first.some(({ cells }) => cells !== null && !counts(cells));
@@ -54,7 +50,7 @@ export function tablesReading(
     const times = cells ?? timeLike(rows, forms);
     if (times === null) return [];
     const all = [...loose, ...table.rows].sort((a, b) => a.number - b.number);
-    const reading = fieldReading(all, { kind: 'csv', ...table }, rows, times, hasBase, name);
+    const reading = fieldReading({ ...log, lines: all }, { kind: 'csv', ...table }, rows, times);
     const timed = reading.fieldLines.filter(({ atMs }) => !Number.isNaN(atMs));
     return timed.length === 0 || reading.stamp === null ? [] : [{ table, cells: times, reading }];
   });

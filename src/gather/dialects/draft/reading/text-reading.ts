@@ -3,9 +3,9 @@ import { RoughClock } from '../time/rough-clock.js';
 import type { HeadedTimes } from '../time/headed-times.js';
 import { settled, type Stamped } from '../time/settled-stamp.js';
 import type { StampGuess } from '../time/guess.js';
-import type { Layout } from '../layout/layout.js';
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import { isOutputBetween } from './output-between.js';
+import type { LogLines } from './log-lines.js';
 import { paragraphsOf } from './paragraph-reading.js';
 import type { CountReader, Reading } from './reading.js';
 
@@ -14,27 +14,21 @@ const ENTRY_SHARE = 0.15;
 
 /** A log whose headings state the more significant part of its times. */
 export function headedReading(lines: readonly HeadLine[], { stamp, bases, headings }: HeadedTimes): Reading {
-  return stampedReading(lines, { kind: 'text' }, { stamp, bases, doubtfulTimes: false }, headings);
+  return stampedReading(lines, { stamp, bases, doubtfulTimes: false }, headings);
 }
 
 /** A log of lines of text. */
-export function textReading(
-  lines: readonly HeadLine[],
-  layout: Layout,
-  guess: StampGuess | null,
-  name: string,
-): Reading {
+export function textReading({ lines, name }: LogLines, guess: StampGuess | null): Reading {
   const probe = guess === null ? null : RoughClock.of(guess);
   const times = lines
     .filter(({ text }) => probe !== null && probe.read(text) !== null)
     .map(({ text, number }) => ({ text, line: number }));
-  return stampedReading(lines, layout, settled(guess, times, lines, name));
+  return stampedReading(lines, settled(guess, times, lines, name));
 }
 
 /** @param headings reference instants of times, ms, by the lines that state them */
 function stampedReading(
   lines: readonly HeadLine[],
-  layout: Layout,
   { stamp, bases, doubtfulTimes }: Stamped,
   headings: ReadonlyMap<number, number> = new Map(),
 ): Reading {
@@ -48,7 +42,7 @@ function stampedReading(
     return { text: text.trim(), number, isCut, message: found?.rest.trim() ?? null, atMs: found?.atMs ?? NaN };
   });
   const paragraphs = paragraphsOf(lines, stamp);
-  if (paragraphs !== null) return { ...common(layout, stamp, bases, doubtfulTimes), ...paragraphs };
+  if (paragraphs !== null) return { ...common(stamp, bases, doubtfulTimes), ...paragraphs };
   const first = Math.max(
     0,
     read.findIndex(({ message }) => message !== null),
@@ -68,7 +62,7 @@ function stampedReading(
     else messages.push({ text, line: number, atMs: NaN });
   }
   return {
-    ...common(layout, stamp, bases, doubtfulTimes),
+    ...common(stamp, bases, doubtfulTimes),
     entries: entries ? 'stamp' : null,
     messages,
     unstamped: entries ? unstamped.filter(({ number }) => number < (read[first]?.number ?? 0)) : unstamped,
@@ -79,12 +73,20 @@ function stampedReading(
 }
 
 function common(
-  layout: Layout,
   stamp: StampGuess | null,
   bases: readonly BaseLine[],
   doubtfulTimes: boolean,
 ): Pick<Reading, 'layout' | 'stamp' | 'timePaths' | 'fieldLines' | 'bases' | 'doubtfulTimes' | 'counted' | 'join'> {
-  return { layout, stamp, timePaths: [], fieldLines: [], bases, doubtfulTimes, counted: null, join: null };
+  return {
+    layout: { kind: 'text' },
+    stamp,
+    timePaths: [],
+    fieldLines: [],
+    bases,
+    doubtfulTimes,
+    counted: null,
+    join: null,
+  };
 }
 
 /** The form of the second counter of lines with two; `undefined` if lines have one. */

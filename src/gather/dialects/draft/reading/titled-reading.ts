@@ -1,10 +1,10 @@
 import { flattenRecord } from '../../records/flatten-record.js';
 import { joinedBy } from '../layout/record-groups.js';
-import type { HeadLine } from '../time/base-lines.js';
 import { firstFields, firstOf, isTime } from '../time/first-fields.js';
 import { guessStamp } from '../time/stamp-guess.js';
 import { stampsIn } from '../time/stamp-shapes.js';
 import { fieldReading, type Row } from './field-reading.js';
+import type { LogLines } from './log-lines.js';
 import type { Reading } from './reading.js';
 
 /** Titles that blocks may begin with. */
@@ -26,12 +26,8 @@ const MOST_LINES = 40;
 /**
  * Blocks under titles, `[frame 12]`, with time fields: `begin = …`, `end = …`, or `at = …`. `null` if the log has none.
  */
-export function titledReading(
-  lines: readonly HeadLine[],
-  hasBase: boolean,
-  stated: readonly number[],
-  name: string,
-): Reading | null {
+export function titledReading(log: LogLines): Reading | null {
+  const { lines } = log;
   const isWide = lines.some(({ text }) => WIDE_BLANK.test(text));
   for (const form of STARTS) {
     const start = isWide && form === STARTS[1] ? WIDE_START : form;
@@ -52,16 +48,10 @@ export function titledReading(
     // The first may be the head, with the reference time.
     const paths = firstFields(times.slice(1), ALL);
     const texts = times.flatMap((own) => firstOf(own, paths) ?? []);
-    const stamp = guessStamp(texts, hasBase, stated);
+    const stamp = guessStamp(texts, log);
     if (stamp === null || stamp.coverage < TIMED) continue;
-    const read = fieldReading(
-      entries,
-      { kind: 'records', form: 'titled', start },
-      rows,
-      { paths, stamp, isFirst: true },
-      hasBase,
-      name,
-    );
+    const layout = { kind: 'records', form: 'titled', start } as const;
+    const read = fieldReading({ ...log, lines: entries }, layout, rows, { paths, stamp, isFirst: true });
     return { ...read, titles: entries.map(({ text, number }) => ({ text: text.split('\n')[0] ?? '', number })) };
   }
   return null;

@@ -1,10 +1,10 @@
 import { splitRow } from '../layout/csv-layout.js';
 import { typedTables, type TypedTable } from '../layout/typed-rows.js';
 import type { Layout } from '../layout/layout.js';
-import type { HeadLine } from '../time/base-lines.js';
 import { timeInCells, type TimeCells } from '../time/time-cells.js';
 import { fieldReading, namedCells, type Row } from './field-reading.js';
 import { newStamp, StampPattern } from '../../time/stamp.js';
+import type { LogLines } from './log-lines.js';
 import type { Reading, TableReading } from './reading.js';
 
 /** Minimum fraction of a type's rows that have a cell for it to be their time. */
@@ -13,13 +13,8 @@ const TIMED = 0.9;
 /**
  * A log of rows of several types that take turns, each with fields of its own, on one clock; `null` if it is none.
  */
-export function typedReading(
-  lines: readonly HeadLine[],
-  layout: Layout,
-  hasBase: boolean,
-  stated: readonly number[],
-  name: string,
-): Reading | null {
+export function typedReading(log: LogLines, layout: Layout): Reading | null {
+  const { lines } = log;
   const typed = typedTables(lines, layout.kind === 'csv' && layout.headerIndex >= 0);
   if (typed === null) return null;
   const { tables: found, naming } = typed;
@@ -29,8 +24,7 @@ export function typedReading(
     .map(({ rows }) =>
       timeInCells(
         rows.map(({ fields }) => fields),
-        hasBase,
-        stated,
+        log,
       ),
     )
     .find((one) => one !== null && !one.isFirst);
@@ -45,12 +39,10 @@ export function typedReading(
     .flatMap((own) => own.rows.map((row) => ({ row: withTime(row, own.paths, cells.paths), own })))
     .sort((a, b) => a.row.line - b.row.line);
   const reading = fieldReading(
-    lines,
+    log,
     { kind: 'csv', ...(found[0] ?? { delimiter: ',', columns: [], headerIndex: 0 }) },
     rows.map(({ row }) => row),
     cells,
-    hasBase,
-    name,
   );
   const read = new Map(reading.fieldLines.map((line) => [line.line, line] as const));
   const tables = timed.map(({ table, rows: own, paths }): TableReading => {

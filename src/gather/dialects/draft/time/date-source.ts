@@ -20,23 +20,25 @@ const STAMPED_LINES = 12;
 const YEAR_LINES = 8;
 const MOST_DAYS = 4;
 
-/**
- * Where the date comes from in a log with undated stamps: a header line, the file name, or the night.
- *
- * @param unstamped lines without a stamp
- * @param stamped the text of stamped lines without the stamp
- * @param lines whole lines, some of which may have the date before their time of day
- * @param titles of blocks that are records
- * @param known other evidence of the night: of several dates at the head the one that matches it is used
- */
+/** Where a log may state the date of stamps without one. */
+export interface DatePlaces {
+  /** Lines without a stamp. */
+  readonly unstamped: readonly HeadLine[];
+  /** The text of stamped lines without the stamp. */
+  readonly stamped: readonly HeadLine[];
+  /** Whole lines, some of which may have the date before their time of day. */
+  readonly lines: readonly HeadLine[];
+  /** The titles of blocks that are records. */
+  readonly titles: readonly HeadLine[];
+  /** Other evidence of the night: of several dates at the head the one that matches it is used. */
+  readonly known: NightEvidence;
+}
+
+/** Where the date comes from in a log with undated stamps: a header line, the file name, or the night. */
 export function dateSource(
   kind: StampKind | null,
   file: string,
-  unstamped: readonly HeadLine[],
-  stamped: readonly HeadLine[] = [],
-  lines: readonly HeadLine[] = [],
-  known: NightEvidence = { days: [], writtenMs: NaN },
-  titles: readonly HeadLine[] = [],
+  { unstamped, stamped, lines, titles, known }: DatePlaces,
 ): DateSource {
   if (kind !== 'time' && kind !== 'month-day-time') return { from: 'line' };
   const before = kind === 'time' ? (dateBeforeTime(lines) ?? dateInTitles(titles)) : null;

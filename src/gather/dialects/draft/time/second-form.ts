@@ -24,7 +24,7 @@ export function withSecondForm(guess: StampGuess | null, all: readonly string[])
   if (guess === null || guess.since === 'previous') return guess;
   if (guess.at === 'start') return withMore(guess, lines);
   if (guess.pattern.includes('{elapsed')) return guess;
-  const first = guessStamp(lines, false, [], ['start']);
+  const first = guessStamp(lines, { hasBase: false, stated: [] }, ['start']);
   const both = first === null || first.pattern.includes('{elapsed') ? null : added(first, lines);
   // The same stamp after other words is found anywhere.
   const isOther = both?.more?.some((one) => stampIn(one) !== stampIn(both.pattern)) === true;
@@ -60,7 +60,7 @@ function added(guess: StampGuess, lines: readonly string[]): StampGuess | null {
   const days = isDated && !Number.isNaN(firstMs) ? [Math.floor(firstMs / DAY_MS) * DAY_MS] : [];
   // Indented lines belong to the line above.
   const flush = left.filter((line) => !/^\s/.test(line));
-  const second = guessStamp(flush, false, days, ['start']);
+  const second = guessStamp(flush, { hasBase: false, stated: days }, ['start']);
   if (second === null || second.pattern.includes('{elapsed')) return null;
   // Times of day next to counters are the start of the day, or of the counter.
   if (counts && !/\{(?:day|epoch)/.test(second.pattern)) return null;

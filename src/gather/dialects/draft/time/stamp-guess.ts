@@ -7,6 +7,7 @@ import { numbersLines } from './of-day.js';
 import { atTheEnd, inFrontOrAnywhere, MIN_COVERAGE, shapesIn } from './stamp-candidates.js';
 import { ORDINAL } from './ordinal-days.js';
 import type { Proof } from './stamp-proof.js';
+import type { StatedTimes } from './stated-times.js';
 import { withoutSecondClock } from './same-instant.js';
 import { beforeSecondCount } from './two-stamps.js';
 
@@ -55,14 +56,11 @@ interface Rated {
  * The time pattern that best reads the lines of a log, each candidate tested on the lines: it must read many of them,
  * its times must run forward and fall in plausible years. `null` when none does.
  *
- * @param stated unambiguous dates in the head or the file name, UTC midnights in ms
  * @param places where in their lines stamps may be
- * @param hasBase some line states the base of elapsed times; without one, no counter is accepted as a time
  */
 export function guessStamp(
   lines: readonly string[],
-  hasBase: boolean,
-  stated: readonly number[] = [],
+  { hasBase, stated }: StatedTimes,
   places: readonly StampPlace[] = ['start', 'end', 'anywhere'],
 ): StampGuess | null {
   let best: Rated | null = null;

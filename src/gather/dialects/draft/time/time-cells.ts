@@ -5,6 +5,7 @@ import { withClockVariants } from './clock-variants.js';
 import { firstFields, firstOf, isTime } from './first-fields.js';
 import { clockOfSerialDay, dayPartsAlone, holdsDayParts, holdsSerialDays } from './serial-days.js';
 import { guessStamp } from './stamp-guess.js';
+import type { StatedTimes } from './stated-times.js';
 
 /** Number of rows whose cells are compared to find the time. */
 const SAMPLED = 500;
@@ -31,18 +32,14 @@ export interface TimeCells {
  * The field, or date and time of day in two fields, that gives the best time; if many rows lack it, the first of
  * several that each has.
  */
-export function timeInCells(
-  rows: readonly ReadonlyMap<string, string>[],
-  hasBase: boolean,
-  stated: readonly number[],
-): TimeCells | null {
+export function timeInCells(rows: readonly ReadonlyMap<string, string>[], times: StatedTimes): TimeCells | null {
   const sample = rows.slice(0, SAMPLED);
   const counts = new Map<string, number>();
   for (const row of sample) for (const path of row.keys()) counts.set(path, (counts.get(path) ?? 0) + 1);
   const common = [...counts].filter(([, count]) => count >= 0.8 * sample.length).map(([path]) => path);
   const all = common.flatMap((path) => {
     const cells = sample.map((row) => row.get(path) ?? '');
-    const stamp = withClockVariants(guessStamp(cells, hasBase, stated), cells);
+    const stamp = withClockVariants(guessStamp(cells, times), cells);
     return stamp === null || stamp.coverage < 0.7 || stamp.forward < FORWARD.dated
       ? []
       : [{ paths: [path], isFirst: false, stamp }];
@@ -72,8 +69,7 @@ export function timeInCells(
           ? clockOfSerialDay(sample, paths, clock.stamp)
           : guessStamp(
               sample.map((row) => paths.map((one) => row.get(one) ?? '').join(' ')),
-              hasBase,
-              stated,
+              times,
             );
       return stamp === null || stamp.coverage < 0.7 ? [] : [{ paths, isFirst: false, stamp }];
     }),
@@ -90,7 +86,7 @@ export function timeInCells(
   const first =
     covered >= NEARLY_ALL * sample.length || (!isCount && isOnTimedRows(sample, best))
       ? null
-      : firstTimes(sample, hasBase, stated);
+      : firstTimes(sample, times);
   return first ?? best ?? null;
 }
 
@@ -115,16 +111,12 @@ function isOnTimedRows(rows: readonly ReadonlyMap<string, string>[], best: TimeC
 }
 
 /** Rows whose time has different names for what happened: the first of these that each has. */
-function firstTimes(
-  rows: readonly ReadonlyMap<string, string>[],
-  hasBase: boolean,
-  stated: readonly number[],
-): TimeCells | null {
+function firstTimes(rows: readonly ReadonlyMap<string, string>[], stated: StatedTimes): TimeCells | null {
   const times = rows.map((row) => new Map([...row].filter(([, value]) => isTime(value))));
   const paths = firstFields(times);
   const texts = times.flatMap((own) => firstOf(own, paths) ?? []);
   if (paths.length < 2 || texts.length < FIRST_COVERED * rows.length) return null;
-  const stamp = guessStamp(texts, hasBase, stated);
+  const stamp = guessStamp(texts, stated);
   return stamp === null ||
     !/year|serial-day|epoch|julian|mjd|hour/.test(stamp.pattern) ||
     stamp.coverage < FIRST_COVERED ||
