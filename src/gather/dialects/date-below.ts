@@ -7,7 +7,7 @@ import { newStamp } from './time/stamp.js';
 const DAY_MS = 86_400_000;
 
 /**
- * The date that a line of a log states, for stamps with month and day only.
+ * The date that a line of a log states, for stamps with month and day only, or with neither if it is the evening's.
  *
  * @returns its midnight as if it were UTC, ms; NaN if the line states none or the dialect needs none
  */
@@ -15,9 +15,13 @@ export type DateOfLine = (text: string) => number;
 
 /** How a dialect reads the date of a line; `null` if its stamps need none. */
 export function dateOfLine({ time: { date, patterns } }: CompiledDialect): DateOfLine | null {
-  if (date.from !== 'header' || !patterns.some(({ kind }) => kind === 'month-day-time')) return null;
-  const { when, pattern } = date;
-  if (pattern.kind !== 'date' && pattern.kind !== 'year') return null;
+  if (date.from !== 'header') return null;
+  const { when, pattern, evening } = date;
+  const isYearless = patterns.some(({ kind }) => kind === 'month-day-time');
+  // Dates that begin on their line say nothing of the lines above.
+  const isOfEvening = evening && patterns.some(({ kind }) => kind === 'time');
+  if (!isYearless && !isOfEvening) return null;
+  if (pattern.kind !== 'date' && !(isYearless && pattern.kind === 'year')) return null;
   const group = when.groups.get('date') ?? 0;
   const stamp = newStamp();
   return (text) => {
@@ -28,8 +32,8 @@ export function dateOfLine({ time: { date, patterns } }: CompiledDialect): DateO
 }
 
 /**
- * The first date that a log states, for stamps with month and day only: it may stand below them, as at the foot of a
- * page that was saved with its newest line on top.
+ * The first date that a log states, for such stamps: it may stand below them, as at the foot of a page, or of one that
+ * was saved with its newest line on top.
  *
  * @param wholeText how a log that has to be seen as a whole becomes lines
  * @returns its midnight as if it were UTC, ms; NaN if the dialect needs none or the log states none

@@ -179,7 +179,7 @@ export function makeClock(
           '("time.date.file"); its lines cannot be placed.',
     );
   }
-  const evening = date.from === 'session' || (date.from === 'file' && date.evening);
+  const evening = date.from === 'session' || (date.from !== 'line' && date.evening);
   const clock = new LogClock(
     dialect.time,
     zoneFor(dialect, path, options, tally),

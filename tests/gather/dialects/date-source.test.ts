@@ -2,7 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { dateSource } from '../../../src/gather/dialects/draft/time/date-source.js';
 
 /** A log that states its date nowhere. */
-const NOWHERE = { unstamped: [], stamped: [], lines: [], titles: [], known: { days: [], writtenMs: NaN } };
+const NOWHERE = {
+  unstamped: [],
+  stamped: [],
+  lines: [],
+  titles: [],
+  last: Infinity,
+  known: { days: [], writtenMs: NaN },
+};
 
 describe('where the date of a log comes from whose stamps have none', () => {
   it.each([
@@ -37,6 +44,9 @@ describe('where the date of a log comes from whose stamps have none', () => {
     ['Nacht 22/23.01.2026, Ortszeit', '{day}/{number}.{month}.{year}', '22/23.01.2026'],
     ['nuit du 22 au 23/01/2026', '{day} au {number}/{month}/{year}', '22 au 23/01/2026'],
     ['noc 22.-23. 1. 2026', '{day}.-{number}. {month}. {year}', '22.-23. 1. 2026'],
+    ['noc 18/19 IX 2026, stan co minutę', '{day}/{number} {month-name} {year}', '18/19 IX 2026'],
+    ['noc 18/19.IX.2026', '{day}/{number}.{month-name}{year}', '18/19.IX.2026'],
+    ['w dniu 18.XII.2026 r.', '{day}.{month-name}{year}', '18.XII.2026'],
     ['night 22-23.01.26', '{day}-{number}.{month}.{year2}', '22-23.01.26'],
     ['notte 30.04/01.05.2026', '{day}.{month}/{number}.{number}.{year}', '30.04/01.05.2026'],
     ['night of 01/22-23/2026', '{month}/{day}-{number}/{year}', '01/22-23/2026'],

@@ -28,6 +28,13 @@ const STATEMENTS: readonly (readonly [string, string])[] = [
   ['TU = tuning the focus', 'site'],
   ['UT = universal time', 'utc'],
   ['times: clock on the wall', 'site'],
+  ['番号,日付,時刻(日本時間),装置', 'Asia/Tokyo'],
+  ['时间为北京时间', 'Asia/Shanghai'],
+  ['время московское, МСК', 'Europe/Moscow'],
+  ['timezone: Atlantic/Canary', 'Atlantic/Canary'],
+  ['Uhrzeit: Europe/Madrid', 'Europe/Madrid'],
+  ['times UTC, site in Europe/Madrid', 'utc'],
+  ['frames in Europe/Madrid', 'site'],
 ];
 
 describe('the zone that the head of a log states', () => {

@@ -1,10 +1,8 @@
 import { endOf, type EventName } from '../../../model/index.js';
 import { shortlist } from './classify/offers.js';
-import type { StatedExposure } from './classify/structure.js';
-import type { Trains } from './classify/trains.js';
 import type { Kind } from './kinds/kind.js';
 import type { Choice, UnusedLines } from './report.js';
-import { ruleOf, type Plan } from './rule-of.js';
+import { ruleOf, type OfLog, type Plan } from './rule-of.js';
 
 /** The lines of a kind, listed as unclassified. */
 export function unusedOf(kind: Kind, choice: Choice, doubted: readonly EventName[] = []): UnusedLines {
@@ -14,10 +12,10 @@ export function unusedOf(kind: Kind, choice: Choice, doubted: readonly EventName
 }
 
 /** The alternatives for the lines of a plan. */
-export function choiceOf(plan: Plan, stated: readonly StatedExposure[], trains: Trains | null): Choice {
+export function choiceOf(plan: Plan, log: Omit<OfLog, 'logged'>): Choice {
   const { change: _, ...whole } = plan;
   const ruleFor: Choice['ruleFor'] = (event, logged) =>
-    ruleOf({ ...whole, event, parts: [], isLiteral: true }, logged, stated, trains);
+    ruleOf({ ...whole, event, parts: [], isLiteral: true }, { ...log, logged });
   // A line that states both ends of a span, or one end and a duration, yields both events whichever is chosen.
   const outcomeOf = (event: EventName): string => {
     if (plan.range === undefined && plan.span === undefined) return event;

@@ -20,7 +20,8 @@ import { partCandidate } from './part-candidate.js';
 import { capturesReason, isTooWide, tellsOutright } from './reasons.js';
 import { inOrder } from './rule-order.js';
 import { withOutcomes } from './stated-outcomes.js';
-import { lengthOfRow, ruleOf, type Plan } from './rule-of.js';
+import { lengthOfRow } from './rule-lengths.js';
+import { ruleOf, type Plan } from './rule-of.js';
 import { statesIn } from './states/states.js';
 import { eventsOfChange, mainEvent } from './states/change-events.js';
 import { withoutTooMany } from './too-many.js';
@@ -53,10 +54,15 @@ export interface BesideKinds {
   /** Reads the second counter of a line, and times inside sentences, if stamps are counters. */
   readonly counted: OtherTime | undefined;
   readonly again: OtherTime | undefined;
+  /** Its stamps are of whole minutes. */
+  readonly isOfMinutes: boolean;
 }
 
 /** Proposes rules for kinds of line; kinds that are too uncertain stay unclassified, with their likeliest events. */
-export function draftRules(all: readonly Kind[], { extra, ownStamp, only, counted, again }: BesideKinds): DraftedRules {
+export function draftRules(
+  all: readonly Kind[],
+  { extra, ownStamp, only, counted, again, isOfMinutes }: BesideKinds,
+): DraftedRules {
   const paragraphs = paragraphKinds(all);
   const kinds = all.filter((kind) => !paragraphs.has(kind));
   const exposures = exposureSpans(kinds);
@@ -110,6 +116,7 @@ export function draftRules(all: readonly Kind[], { extra, ownStamp, only, counte
     ...parts.map((part) => partCandidate(part, parts, exposures, ranges, titled)),
   ];
   const { verdicts, stated, trains } = classify(candidates, states?.cameras ?? trainsInNames(kinds));
+  const log = { stated, trains, isOfMinutes };
   const changes = states?.changesBy(verdicts);
   const isSaved = [...verdicts.values()].some(({ event }) => event === 'frame-saved');
   const plans = withoutTooMany(
@@ -155,12 +162,12 @@ export function draftRules(all: readonly Kind[], { extra, ownStamp, only, counte
     ({ kind, event, parts: own }) => (event !== null || own.length > 0) && hasCondition(kind.when(new Map())),
   );
   const made = used.map((plan) => {
-    const rule = ruleOf(plan, logged, stated, trains);
+    const rule = ruleOf(plan, { ...log, logged });
     const isOther = (other: Plan): boolean =>
       other.event === null && other.parts.length === 0 ? !tellsOutright(rule) : !isAlike(plan, other);
     const others = capturesReason(rule) ? plans.filter(isOther).map(({ kind }) => kind) : [];
-    const own = isTooWide(rule, others) ? ruleOf({ ...plan, isLiteral: true }, logged, stated, trains) : rule;
-    return [plan, { ...own, choice: choiceOf(plan, stated, trains) }] as const;
+    const own = isTooWide(rule, others) ? ruleOf({ ...plan, isLiteral: true }, { ...log, logged }) : rule;
+    return [plan, { ...own, choice: choiceOf(plan, log) }] as const;
   });
   // Anything that a later line dates by a duration need not be reported twice.
   const dated = datedBegins(made.map(([, rule]) => rule));
@@ -171,7 +178,7 @@ export function draftRules(all: readonly Kind[], { extra, ownStamp, only, counte
     rules: inOrder(endsExposures ? rules.map((rule, i) => withoutPlanned(made[i]?.[0], rule)) : rules),
     unused: [...plans, ...[...paragraphs].map((kind) => ({ kind, verdict: NOTHING_SAID, event: null, parts: [] }))]
       .filter((plan) => !used.includes(plan))
-      .map((plan) => unusedOf(plan.kind, choiceOf(plan, stated, trains))),
+      .map((plan) => unusedOf(plan.kind, choiceOf(plan, log))),
     trains,
     usesCaughtTimes: plans.some(({ parts: own, range }) => own.length > 0 || range !== undefined),
   };

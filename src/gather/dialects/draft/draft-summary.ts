@@ -47,7 +47,12 @@ export function draftSummary(report: DraftReport, { lines, read, contradictions 
 }
 
 /** The verdict on a draft that is probably wrong as a whole; nothing about others. */
-export function draftVerdict({ signsOfWrong }: DraftReport): string[] {
+export function draftVerdict({ clockDoubts, signsOfWrong }: DraftReport): string[] {
+  if (clockDoubts !== undefined)
+    return [
+      `THE CLOCK OF THIS LOG IS NOT UNDERSTOOD: ${clockDoubts.join('; ')}`,
+      'look at: "time" in the draft, which leaves its times out; compare with your frames (--session FOLDER)',
+    ];
   if (signsOfWrong === undefined) return [];
   return [
     `THIS DRAFT IS PROBABLY WRONG AS A WHOLE: ${signsOfWrong.join('; ')}`,

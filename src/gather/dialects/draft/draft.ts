@@ -1,5 +1,6 @@
 import { beginOf, endOf, type EventName } from '../../../model/index.js';
 import { agreement, type FrameTimes } from '../check/agreement.js';
+import { clockDoubts } from './audit/clock-doubts.js';
 import { withoutContradicted } from './audit/doubting.js';
 import { readByDraft } from './audit/drafted-night.js';
 import { verdictOn, withoutContradicting } from './audit/verdict.js';
@@ -56,9 +57,14 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   return { yaml: writeDraft(settled), report: settled };
 }
 
-/** The draft with the verdict on the whole; if it is bad, without what contradicts itself more than it explains. */
+/**
+ * The draft with the verdict on the whole; if it is bad, without what contradicts itself more than it explains. One
+ * whose clock is not understood is not judged: its times are left out.
+ */
 function judged(sample: LogSample, report: DraftReport): DraftReport {
   const night = readByDraft(sample, report);
+  const doubts = clockDoubts(sample, report, night);
+  if (doubts.length > 0) return { ...report, clockDoubts: doubts };
   const signsOfWrong = night === null ? [] : verdictOn(night);
   return night === null || signsOfWrong.length === 0
     ? report

@@ -218,6 +218,8 @@ export interface DraftReport {
   readonly guiding?: GuidingDraft;
   /** Parts that the dialect could not have, and why. */
   readonly leftOut?: readonly { readonly what: string; readonly why: string }[];
+  /** What shows that its clock is not understood, so that the draft leaves its times out; absent: nothing does. */
+  readonly clockDoubts?: readonly string[];
   /** What shows that it is probably wrong as a whole; absent: nothing does. */
   readonly signsOfWrong?: readonly string[];
   /** Most common first. */

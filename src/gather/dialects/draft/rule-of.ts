@@ -7,14 +7,13 @@ import { placeOf, secondsOf } from './formulas.js';
 import { slotNames, tookUnit, type SlotName } from './group-names.js';
 import type { Spanning } from './kinds/begin-stamped.js';
 import type { Kind, Slot } from './kinds/kind.js';
-import { isFrameFile } from './kinds/values.js';
-import { lengthStated } from './kinds/length-stated.js';
 import type { Part, Ranged } from './kinds/parts.js';
 import type { TitledTimes } from './kinds/titled-times.js';
 import { nameKey } from './classify/twins.js';
 import { loggedLate } from './kinds/logged-late.js';
 import { reasonIn } from './reasons.js';
 import type { DraftEvent, DraftRule } from './report.js';
+import { isBelowMinute, leftOut, lengthOfPart, lengthOfRow } from './rule-lengths.js';
 import { eventsOfChange, statedOf, type StateChangeEvents } from './states/change-events.js';
 
 /** The meaning of a kind, before it is written as a rule. */
@@ -50,12 +49,20 @@ const MOST_PARTS = 6;
 /** The same where the titles of columns say which. */
 const MOST_TITLED = 20;
 
-/** The rule for a plan; `logged` are the events that the whole log has. */
+/** What is known of the log of a rule. */
+export interface OfLog {
+  /** The events that the whole log has. */
+  readonly logged: ReadonlySet<EventName>;
+  readonly stated: readonly StatedExposure[];
+  readonly trains: Trains | null;
+  /** Its stamps are of whole minutes. */
+  readonly isOfMinutes: boolean;
+}
+
+/** The rule for a plan. */
 export function ruleOf(
   { kind, verdict, event, parts, titled, range, span, lasted: stood, change, isLiteral }: Plan,
-  logged: ReadonlySet<EventName>,
-  stated: readonly StatedExposure[],
-  trains: Trains | null,
+  { logged, stated, trains, isOfMinutes }: OfLog,
 ): Omit<DraftRule, 'choice'> {
   const groups = new Map<Slot, string>();
   const train = kind.exposure?.train ?? (trains === null ? undefined : trainOf(kind, trains, groups));
@@ -149,7 +156,7 @@ export function ruleOf(
     const place = placeOf(slot, name);
     const unit = name === 'seconds' ? (own?.unitSeconds ?? tookUnit(slot) ?? 1) : 1;
     const scaled = unit === 1 ? place : `${place} * ${unit}`;
-    if (name === 'took') took = secondsOf(slot, name);
+    if (name === 'took' && !(isOfMinutes && isBelowMinute(slot))) took = secondsOf(slot, name);
     if (name === 'seconds') seconds = scaled;
     const isOther = name === 'seconds' && kind.exposure !== undefined && slot !== kind.exposure.asked;
     if (isFieldName(name) && !isOther && (slot.path !== null || scaled !== name))
@@ -200,33 +207,6 @@ export function ruleOf(
     margin: kind.exposure?.isSure === false ? 0 : verdict.margin,
     kind,
   };
-}
-
-/** The length that a row states next to its begin, if it was written or saved later than its end. */
-export function lengthOfRow({ kind, isEnd, tookMs, length }: Ranged): Slot | undefined {
-  return isEnd ? length : lengthStated(kind.slots, tookMs);
-}
-
-/** The length of exposures, where some of their rows leave out when they ended. */
-function leftOut({ exposure, count, slots }: Kind, range: Ranged | undefined): Slot | undefined {
-  if (exposure === undefined || exposure.isCut || range?.isEnd !== true) return undefined;
-  const isLeftOut = (i: number): boolean => !/\d/.test(range.slot.perLine[i] ?? '');
-  const file = slots.find(({ type }) => type === 'file');
-  // A row without a file may be an aborted exposure whose end is elsewhere.
-  const rows = Array.from({ length: Math.min(count, range.slot.perLine.length) }, (_, i) => i).filter(isLeftOut);
-  const isFilled = rows.length === 0 || rows.some((i) => file !== undefined && !isFrameFile(file.perLine[i] ?? ''));
-  return isFilled || exposure.length?.path === null ? undefined : (exposure.length ?? undefined);
-}
-
-/** The length of what began at the only time that a line states, if nothing reports its end. */
-function lengthOfPart(kind: Kind, parts: Plan['parts'], logged: ReadonlySet<EventName>): Slot | undefined {
-  const [own, ...others] = parts.filter(({ event }) => endOf(event) !== undefined);
-  const end = own === undefined ? undefined : endOf(own.event);
-  if (own === undefined || others.length > 0 || end === undefined || logged.has(end)) return undefined;
-  return lengthStated(
-    kind.slots,
-    kind.atMs.map((atMs, i) => atMs - (own.part.kind.atMs[i] ?? NaN)),
-  );
 }
 
 const hasFile = ({ slots }: Kind): boolean => slots.some(({ type }) => type === 'file');

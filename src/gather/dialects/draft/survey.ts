@@ -113,6 +113,7 @@ export function surveyOf(
     only: found.isAll ? ofGuiding : undefined,
     counted: reading.counted?.read,
     again: reading.again?.read,
+    isOfMinutes: stamp !== null && isOfMinutes(stamp),
   });
   const { bases, doubtfulTimes } = reading;
   const stampKind = bases.some(({ hasDay }) => !hasDay) ? 'time' : kindOfStamps(stamp, reading);
@@ -123,6 +124,7 @@ export function surveyOf(
       stamped: reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
       lines: stamp?.at === 'anywhere' ? lines : [],
       titles: reading.titles ?? [],
+      last: lastStamped(reading),
       known: { days: frames.map(({ beginMs }) => beginMs), writtenMs: sample.writtenMs ?? NaN },
     });
   const dated = dateInOrder(headedByEvenings(source, reading), sample.lines, sample.file, night);
@@ -193,6 +195,17 @@ function kindOfStamps(stamp: StampGuess | null, { tables }: Reading): StampKind 
   const [kind, ...others] = [stamp.pattern, ...(stamp.more ?? [])].map((pattern) => new StampPattern(pattern).kind);
   if (kind === 'time' || (tables !== undefined && others.includes('time'))) return 'time';
   return [kind, ...others].find((one) => one === 'month-day-time') ?? kind ?? null;
+}
+
+/** The number of the last line with a stamp, 0 if there is none. */
+function lastStamped({ messages, fieldLines }: Reading): number {
+  const lines = [messages, fieldLines].map((own) => own.findLast(({ atMs }) => !Number.isNaN(atMs))?.line ?? 0);
+  return Math.max(...lines);
+}
+
+/** Whether stamps have hours and minutes only. */
+function isOfMinutes({ pattern }: StampGuess): boolean {
+  return /\{minute\}/.test(pattern) && !/\{second\}|\{fraction\}/.test(pattern);
 }
 
 /** No rule could identify rows without words. */

@@ -10,11 +10,11 @@ import { writeGuiding, writeRules, writeUnused } from './write-rules.js';
 export function writeDraft(report: DraftReport): string {
   return [
     ...head(report),
-    ...time(report),
+    ...(report.clockDoubts === undefined ? time(report) : timeLeftOut(report)),
     ...layoutText(report),
     ...statesText(report),
     ...jobs(report),
-    ...sections(report),
+    ...(report.clockDoubts === undefined ? sections(report) : []),
     ...trainNames(report),
     ...writeGuiding(report),
     ...writeRules(report),
@@ -27,6 +27,12 @@ function head(report: DraftReport): string[] {
   const seen = report.linesSeen < report.totalLines ? `, of which the first ${report.linesSeen} were looked at` : '';
   return [
     `# Draft of a dialect for ${comment(basename(report.file))}: ${report.totalLines} lines${seen}, ${report.encoding}, line ending ${report.lineEnding}.`,
+    ...(report.clockDoubts === undefined
+      ? []
+      : [
+          '# THE CLOCK OF THIS LOG IS NOT UNDERSTOOD, so its times are left out:',
+          ...report.clockDoubts.map((doubt) => `#   ${comment(doubt)}.`),
+        ]),
     ...(report.signsOfWrong === undefined
       ? []
       : [
@@ -55,6 +61,19 @@ const ORDER = {
   night: ' Day and month are in the order that falls on the night of the frames, of the head or of the name.',
   'file-time': ' LOOK AT THIS: day and month are in the order that falls on the day on which the file was written.',
 } as const;
+
+/** The clock as a comment, in place of times that would be wrong. */
+function timeLeftOut(report: DraftReport): string[] {
+  return [
+    '',
+    '# Put right what stands here as a comment, and let it take the place of the two lines below it.',
+    ...[...time(report), ...sections(report)].flatMap((line) =>
+      line === '' ? [] : [`#${line.startsWith('#') ? '' : ' '}${line}`],
+    ),
+    'time:',
+    '  pattern: "{epoch}"',
+  ];
+}
 
 function time(report: DraftReport): string[] {
   const { stamp } = report;

@@ -13,10 +13,18 @@ const QUOTED = /^(["'])(.*)\1$/s;
  * field `text`.
  */
 export function pairFields(text: string): Map<string, string> | null {
+  const { fields, words } = pairsIn(text);
+  if (fields.size === 0) return null;
+  if (words !== '' && !fields.has('text')) fields.set('text', words);
+  return fields;
+}
+
+/** The pairs of a text, and the words outside them. */
+export function pairsIn(text: string): { readonly fields: Map<string, string>; readonly words: string } {
   const [, inner = text] = BRACED.exec(text) ?? [];
   for (const divider of DIVIDERS) {
     const fields = inner.includes(divider) ? dividedFields(inner.split(divider)) : null;
-    if (fields !== null) return fields;
+    if (fields !== null) return { fields, words: '' };
   }
   return loosePairs(text);
 }
@@ -34,7 +42,7 @@ function dividedFields(parts: readonly string[]): Map<string, string> | null {
   return fields.size === 0 ? null : fields;
 }
 
-function loosePairs(text: string): Map<string, string> | null {
+function loosePairs(text: string): { readonly fields: Map<string, string>; readonly words: string } {
   const fields = new Map<string, string>();
   let rest = '';
   let from = 0;
@@ -46,8 +54,5 @@ function loosePairs(text: string): Map<string, string> | null {
     const value = double ?? single ?? bare ?? '';
     if (value !== '' && !fields.has(key)) fields.set(key, value);
   }
-  if (fields.size === 0) return null;
-  const words = `${rest} ${text.slice(from)}`.replace(/[\s;,|]+/g, ' ').trim();
-  if (words !== '' && !fields.has('text')) fields.set('text', words);
-  return fields;
+  return { fields, words: `${rest} ${text.slice(from)}`.replace(/[\s;,|]+/g, ' ').trim() };
 }

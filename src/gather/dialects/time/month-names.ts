@@ -61,10 +61,14 @@ function withoutMarks(name: string): string {
   return name.normalize('NFD').replace(/\p{M}/gu, '');
 }
 
+/** Roman numerals stand for months in Polish and Hungarian dates; only in capitals, as lower case letters are words. */
+const ROMAN: readonly string[] = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII', 'VIII', 'IX', 'X', 'XI', 'XII'];
+
 /**
- * The month (1–12) of a name or its three-letter abbreviation, in any case and with or without a final dot; 0 when it
- * is none.
+ * The month (1–12) of a name, its three-letter abbreviation, in any case and with or without a final dot, or its Roman
+ * numeral; 0 when it is none.
  */
 export function monthNumber(name: string): number {
-  return NUMBERS.get(name.toLowerCase().replace(/\.$/, '').replace(FINNISH_ENDING, '')) ?? 0;
+  const plain = name.replace(/\.$/, '');
+  return NUMBERS.get(plain.toLowerCase().replace(FINNISH_ENDING, '')) ?? ROMAN.indexOf(plain) + 1;
 }

@@ -1,5 +1,6 @@
 import type { RecordForm } from '../../records/flatten-record.js';
 import { flattenRecord } from '../../records/flatten-record.js';
+import { pairsIn } from '../../records/pair-fields.js';
 import { csvLayout, type CsvLayout } from './csv-layout.js';
 import { groupedRecords } from './record-groups.js';
 
@@ -34,10 +35,9 @@ export function layoutOf(lines: readonly string[]): Layout {
   if (csv !== null) return { kind: 'csv', ...csv };
   // Words outside the pairs say what happened: then the whole line is better read as text.
   const bare = (line: string): boolean => {
-    const fields = flattenRecord('pairs', line);
-    return (
-      fields !== null && fields.size > 2 && !/\p{L}{2}/u.test(fields.get('text')?.replace(/\d[\dT:.,Z+-]*/g, '') ?? '')
-    );
+    const { fields, words } = pairsIn(line);
+    const count = fields.size + (words === '' || fields.has('text') ? 0 : 1);
+    return count > 2 && !/\p{L}{2}/u.test(words.replace(/\d[\dT:.,Z+-]*/g, ''));
   };
   return share(bare) >= SHARE ? { kind: 'records', form: 'pairs', start: null } : { kind: 'text' };
 }

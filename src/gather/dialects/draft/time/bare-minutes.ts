@@ -4,6 +4,8 @@ import type { FoundStamp } from './shape.js';
 import { DOTTED_MINUTES } from './time-forms.js';
 
 const PATTERN = '{hour}.{minute}';
+/** The same run together: `1929`. */
+const RUN_TOGETHER = '{hour}{minute}';
 /** A column of numbers with two decimals decreases now and then, and exceeds the minutes of an hour. */
 const STEADY = 0.99;
 const MIN_LINES = 20;
@@ -13,12 +15,16 @@ const WORDED = 0.9;
 const NUMBER = /^\s{0,3}\d{1,3}\.\d{2}(?!\d)/;
 /** `19.29 …`, hours and minutes in handwriting style: only all lines together show that it is not a plain number. */
 const BARE = /^\s{0,3}((?:[01]?\d|2[0-3])\.[0-5]\d)(?=[\s;|]|$)/u;
+const FOUR = /^\s{0,3}\d{4}(?![\d.,:])/;
+const BARE_FOUR = /^\s{0,3}((?:[01]\d|2[0-3])[0-5]\d)(?=[\s;|,]|$)/u;
 const WITH_WORD = new RegExp(DOTTED_MINUTES, 'u');
 
 /** The number before a line that may be hours and minutes. */
 export function bareMinutesIn(line: string): FoundStamp[] {
   const [whole = '', time = ''] = BARE.exec(line) ?? [];
-  return time === '' ? [] : [{ start: whole.length - time.length, end: whole.length, pattern: PATTERN }];
+  if (time !== '') return [{ start: whole.length - time.length, end: whole.length, pattern: PATTERN }];
+  const [all = '', digits = ''] = BARE_FOUR.exec(line) ?? [];
+  return digits === '' ? [] : [{ start: all.length - digits.length, end: all.length, pattern: RUN_TOGETHER }];
 }
 
 /**
@@ -26,16 +32,29 @@ export function bareMinutesIn(line: string): FoundStamp[] {
  * goes back or exceeds 23.59, and it spans hours.
  */
 export function isNoBareTime(pattern: string, at: StampPlace, lines: readonly string[], proof: Proof): boolean {
+  if (pattern === RUN_TOGETHER)
+    return at !== 'start' || isNoClock(lines, FOUR, BARE_FOUR, (line) => line.trim().slice(0, 2), proof);
   if (pattern !== PATTERN) return false;
   if (at !== 'start') return at === 'end';
   const numbers = lines.filter((line) => NUMBER.test(line));
   if (numbers.filter((line) => WITH_WORD.test(line)).length >= WORDED * numbers.length) return false;
-  const hours = new Set(numbers.map((line) => line.split('.')[0]));
+  return isNoClock(lines, NUMBER, BARE, (line) => line.split('.')[0] ?? '', proof);
+}
+
+/** Whether numbers before lines go back, are no hours and minutes, or are all of one hour. */
+function isNoClock(
+  lines: readonly string[],
+  number: RegExp,
+  clock: RegExp,
+  hourOf: (line: string) => string,
+  { forward, coverage }: Proof,
+): boolean {
+  const numbers = lines.filter((line) => number.test(line));
   return (
-    proof.forward < STEADY ||
-    proof.coverage < MIN_COVERAGE ||
+    forward < STEADY ||
+    coverage < MIN_COVERAGE ||
     numbers.length < MIN_LINES ||
-    hours.size < MIN_HOURS ||
-    !numbers.every((line) => BARE.test(line))
+    new Set(numbers.map(hourOf)).size < MIN_HOURS ||
+    !numbers.every((line) => clock.test(line))
   );
 }

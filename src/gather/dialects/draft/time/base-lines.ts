@@ -116,6 +116,7 @@ export function form(text: string): string {
   return text
     .trim()
     .replace(/[\\^$.*+?()[\]{}|]/g, '\\$&')
+    .replace(/(?<=\d(?:\\.)?[\s/-]?)[IVX]{1,4}(?=(?:\\.|[\s/-])\d)/g, '[^\\s\\d.]+')
     .replace(/\d+/g, '\\d+')
     .replace(/\p{L}{3,}\.?/gu, (word) => (/^(?:utc|gmt)$/i.test(word) ? word : '[^\\s\\d]+'));
 }

@@ -2,7 +2,7 @@ import type { CountedLine } from './base-choice.js';
 import type { HeadLine } from './base-lines.js';
 
 /** Candidate units of a counter, s. */
-const UNITS = [1, 0.001, 0.1, 0.01, 60, 3600, 1e-6] as const;
+const UNITS = [1, 0.001, 0.1, 0.01, 60, 3600, 86_400, 1e-6] as const;
 /** Plausible duration of a night's log, s. */
 const NIGHT_S = { from: 1200, to: 72_000 } as const;
 /** Usual exposure lengths, s; a line with one is followed by another that much later. */

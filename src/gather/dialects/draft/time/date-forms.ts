@@ -1,3 +1,5 @@
+/** A month by its name, or before a year by its Roman numeral: `18 IX 2026`, as in Poland and Hungary. */
+export const MONTH_NAME = String.raw`(?:\p{L}{3,12}\.?|[IVX]{1,4}(?=[ ./-](?:19|20)\d{2})\.?)`;
 /** `2026-10-14` */
 export const DATE_YMD = String.raw`(?<y>(?:19|20)\d{2})(?<d1>[-/.])(?<m>\d{1,2})\k<d1>(?<d>\d{1,2})`;
 /** 2026年10月14日, 2026년 10월 14일, with or without blanks */
@@ -17,7 +19,7 @@ export const DATE_SPACED = String.raw`(?<a>\d{1,2})\. (?<b>\d{1,2})\. (?<y4>\d{4
 /** Without a year: it is in a header line, or in the file name. */
 export const DATE_MD = String.raw`(?<!\d[-/.])(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})`;
 /** `14 October`, `14 de octubre de 2026` */
-export const DATE_D_MON = String.raw`(?<d>\d{1,2})(?<s1>(?:\.|º|er|st|nd|rd|th)?(?: de | of | d['’]|[ /-]))(?<mon>\p{L}{3,12}\.?)(?:(?<s2>,?(?: de | del |[ /-]))(?<y>(?:19|20)\d{2}))?`;
+export const DATE_D_MON = String.raw`(?<d>\d{1,2})(?<s1>\.(?=[IVX])|(?:\.|º|er|st|nd|rd|th)?(?: de | of | d['’]|[ /-]))(?<mon>${MONTH_NAME})(?:(?<s2>(?<=\.)|,?(?: de | del |[ /-]))(?<y>(?:19|20)\d{2}))?`;
 /** `14-Oct-26` */
 export const DATE_D_MON_Y2 = String.raw`(?<d>\d{1,2})(?<s1>[-/. ])(?<mon>\p{L}{3,12})\k<s1>(?<y2>\d{2})(?![\d:])`;
 /** `October 14th, 2026` */

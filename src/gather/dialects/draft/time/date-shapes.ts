@@ -10,6 +10,7 @@ import {
   DATE_SPACED,
   DATE_Y_MON_D,
   DATE_YMD,
+  MONTH_NAME,
   NO_NUMBER_BEFORE,
 } from './date-forms.js';
 import { NIGHT_SHAPES, YEARLESS_NIGHTS } from './night-dates.js';
@@ -19,7 +20,7 @@ import { type FoundStamp, isMonth, matched, ordinal, shape, type Shape } from '.
 const DATE_SHAPES: readonly Shape[] = [
   ...NIGHT_SHAPES,
   shape(
-    `(?<!\\d)(?<d>\\d{1,2})(?<r1>(?:\\.|st|nd|rd|th)?)(?<r2>\\s?(?:[^\\d\\s{}]{1,3}|\\p{L}{1,6}(?:\\s\\p{L}{1,3})?)\\s?)(?<e>\\d{1,2})(?<s1>(?:\\.|st|nd|rd|th)?(?: de | of |[ -]))(?<mon>\\p{L}{3,12})(?<s2>,?(?: de | del |[ -]))(?<y>(?:19|20)\\d{2})`,
+    `(?<!\\d)(?<d>\\d{1,2})(?<r1>(?:\\.|st|nd|rd|th)?)(?<r2>\\s?(?:[^\\d\\s{}]{1,3}|\\p{L}{1,6}(?:\\s\\p{L}{1,3})?)\\s?)(?<e>\\d{1,2})(?<s1>\\.(?=[IVX])|(?:\\.|st|nd|rd|th)?(?: de | of |[ -]))(?<mon>${MONTH_NAME})(?<s2>(?<=\\.)|,?(?: de | del |[ -]))(?<y>(?:19|20)\\d{2})`,
     ({ d, r1, r2, e, s1, mon, s2 }) =>
       isMonth(mon) && (!/\p{L}{4}|\p{L}\s\p{L}/u.test(r2 ?? '') || Number(e) === Number(d) + 1)
         ? `{day}${r1}${r2}{number}${s1}{month-name}${s2}{year}`

@@ -30,6 +30,8 @@ export interface DatePlaces {
   readonly lines: readonly HeadLine[];
   /** The titles of blocks that are records. */
   readonly titles: readonly HeadLine[];
+  /** The number of the last line with a stamp. */
+  readonly last: number;
   /** Other evidence of the night: of several dates at the head the one that matches it is used. */
   readonly known: NightEvidence;
 }
@@ -38,9 +40,10 @@ export interface DatePlaces {
 export function dateSource(
   kind: StampKind | null,
   file: string,
-  { unstamped, stamped, lines, titles, known }: DatePlaces,
+  { unstamped: all, stamped, lines, titles, last, known }: DatePlaces,
 ): DateSource {
   if (kind !== 'time' && kind !== 'month-day-time') return { from: 'line' };
+  const unstamped = all.filter(({ text, number }) => number < last || kind !== 'time' || !OF_END.test(text));
   const before = kind === 'time' ? (dateBeforeTime(lines) ?? dateInTitles(titles)) : null;
   if (before !== null) return before;
   const name = basename(file);
@@ -69,6 +72,10 @@ export function dateSource(
   if (named !== null) return { from: 'file', pattern: named.pattern };
   return year ?? { from: 'session' };
 }
+
+/** What the foot of a log says of its end, or of when it was written: the date may be that of the morning. */
+const OF_END =
+  /(?<!\p{L})(?:end(?:ed|s)?|clos\p{L}*|finish\p{L}*|stopp?\p{L}*|sav(?:ed|ing)|writ\p{L}*|ende|beend\p{L}*|fin|final\p{L}*|fine|fim|einde|konie?c\p{L}*|zako\p{L}*|ukon\p{L}*|cerr\p{L}*|termin\p{L}*|chius\p{L}*|fech\p{L}*)(?!\p{L})|終|结束|結束|\d{1,2}[:h]\d{2}/iu;
 
 /**
  * The date before the time of day on most lines of their own, where the lines below them have only the time, as in a

@@ -1,5 +1,5 @@
 import { monthNumber } from '../../time/month-names.js';
-import { NO_DIGIT_BEFORE } from './date-forms.js';
+import { MONTH_NAME, NO_DIGIT_BEFORE } from './date-forms.js';
 import { type Groups, isMonth, ordinal, shape, type Shape } from './shape.js';
 import { withWeekdays } from './weekdays.js';
 
@@ -59,7 +59,7 @@ export const NIGHT_SHAPES: readonly Shape[] = [
     ),
   ),
   shape(
-    `(?<!\\d)(?<d>\\d{1,2})${TO_DAY}(?<e>\\d{1,2})(?<s1>${OF})(?<mon>\\p{L}{3,12}\\.?)(?<s2>${OF_YEAR})(?<y>(?:19|20)\\d{2})`,
+    `(?<!\\d)(?<d>\\d{1,2})${TO_DAY}(?<e>\\d{1,2})(?<s1>${OF})(?<mon>${MONTH_NAME})(?<s2>${OF_YEAR})(?<y>(?:19|20)\\d{2})`,
     (g) =>
       follows(g) && isMonth(g.mon) && isBetween(g.r) ? `{day}${to(g.r)}{number}${g.s1}{month-name}${g.s2}{year}` : null,
   ),

@@ -16,7 +16,7 @@ const DISTINGUISHABLE_S = 1800;
 /** A clock this soon after midnight on the first line counts from the start of the program. */
 const STARTED_S = 3600;
 
-const SECOND = String.raw`(?<marks>[\s[({<|,;/~·-]{1,4})(?<clock>\d{1,3}:\d{2}:\d{2}(?:[.,]\d+)?)(?<tail>\s?(?:Z|UTC?|GMT)(?![\p{L}\d])|)(?<close>[\])}>]?)(?=\s)`;
+const SECOND = String.raw`(?<marks>[\s[({<|,;/~·-]{1,4}(?:(?:LS?T|LMST|GMST|ST)\s?[:=]?\s?)?)(?<clock>\d{1,3}:\d{2}:\d{2}(?:[.,]\d+)?)(?<tail>\s?(?:Z|UTC?|GMT)(?![\p{L}\d])|)(?<close>[\])}>]?)(?=\s)`;
 const BEHIND = new RegExp(`^${SECOND}`, 'u');
 
 /**

@@ -4,6 +4,8 @@ import type { Reading } from '../reading/reading.js';
 import type { DateSource, SectionDraft } from '../report.js';
 import type { LogSample } from '../sample.js';
 import type { BaseLine, HeadLine } from './base-lines.js';
+import { swappedOrder } from '../../time/swapped-order.js';
+import { languagesOf } from '../lexicon/log-language.js';
 import { dateOrder, type DateOrder, type NightEvidence } from './night-evidence.js';
 import { statedDays } from './stated-days.js';
 
@@ -23,6 +25,15 @@ export function nightOf(
   return { days: [...ofFrames, ...stated], writtenMs };
 }
 
+/** With slashes and halves of the day, the month is usually first in English (common practice, no source). */
+const MONTH_FIRST = /\{day\}\/\{month\}\/\{year2?\}.*\{am-pm\}/;
+const SOME = 300;
+
+/** Whether the halves of the day and the words of a log are English. */
+function isEnglish(texts: readonly string[]): boolean {
+  return /\d ?[ap]m(?!\p{L})/iu.test(texts[0] ?? '') && (languagesOf(texts)?.size ?? 1) === 1;
+}
+
 /** The stamp with day and month in the order that matches that night, and the evidence for it. */
 export function stampInOrder(
   { stamp, messages, fieldLines, timePaths }: Reading,
@@ -36,7 +47,10 @@ export function stampInOrder(
       ? (lines.find(({ number }) => number === messages.find(({ atMs }) => !Number.isNaN(atMs))?.line)?.text ?? '')
       : timePaths.flatMap((path) => record.fields.get(path) ?? []).join(' ');
   const { pattern, by } = dateOrder(stamp.pattern, text, night);
-  return { stamp: { ...stamp, pattern, dayFirstAssumed: by === null }, orderBy: by };
+  const usual =
+    by === null && MONTH_FIRST.test(pattern) && isEnglish([text, ...messages.slice(0, SOME).map((one) => one.text)]);
+  const likely = usual ? (swappedOrder(pattern) ?? pattern) : pattern;
+  return { stamp: { ...stamp, pattern: likely, dayFirstAssumed: by === null }, orderBy: by };
 }
 
 /** The same for the source of the date, and whether its order is still undetermined. */

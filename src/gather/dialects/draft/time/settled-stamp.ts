@@ -62,7 +62,8 @@ export function settled(
   if (!read.pattern.includes('{elapsed')) return { stamp: read, bases: [], doubtfulTimes: doubtful };
   const asSeconds = countsOf(read, texts);
   const inHead = new Set(all.map(({ line }) => line.number));
-  const head = lines.filter(({ number }, i) => inHead.has(number) || (i < HEAD_LINES && !stamped.has(number)));
+  const first = texts[0]?.line ?? Infinity;
+  const head = lines.filter(({ number }) => inHead.has(number) || number < first);
   const isOfDays = instants.some(isWholeDay);
   const unit = !read.pattern.includes('{elapsed}') ? 1 : isOfDays ? DAY_S : countUnit(asSeconds, lines, head);
   const inOwnUnit = { ...read, pattern: inUnit(read.pattern, unit) };

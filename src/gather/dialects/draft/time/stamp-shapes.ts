@@ -27,6 +27,7 @@ import {
 } from './time-forms.js';
 import { COUNTS } from './count-shapes.js';
 import { SERIAL_DAYS } from './serial-days.js';
+import { withoutSidereal } from './sidereal.js';
 import { withWeekdays } from './weekdays.js';
 
 /** Contained in every date with the year after the time. */
@@ -138,7 +139,7 @@ const INSTANTS: readonly Shape[] = [
   shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens, [HAS_DOTTED]),
   shape(DOTTED_MINUTES, timeTokens, [HAS_DOTTED_MINUTES]),
   shape(`(?<![\\p{L}\\d.,:/-])${RUN_TOGETHER}${OFFSET}(?![\\p{L}\\d])`, timeTokens, [HAS_RUN_TOGETHER]),
-  shape(String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}(?![\d.,:])`, timeTokens, [HAS_SIX_DIGITS]),
+  shape(String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}${OFFSET}(?![\d.,:])`, timeTokens, [HAS_SIX_DIGITS]),
   ...OF_DAY,
 ];
 
@@ -156,7 +157,7 @@ export function stampsAtEnd(line: string): FoundStamp[] {
   const tail = line.slice(from).trimEnd();
   const inner = tail.replace(/[^\p{L}\d]{1,3}$/u, '');
   if (!DIGIT.test(inner)) return [];
-  const found = eachIn(INSTANTS, inner, lastMatch);
+  const found = eachIn(INSTANTS, withoutSidereal(inner), lastMatch);
   const count = COUNT_AT_END.exec(inner);
   if (count !== null) found.push({ start: count.index, end: inner.length, pattern: '{elapsed}' });
   return found.map(({ start, end, pattern }) => ({ start: start + from, end: end + from, pattern }));
@@ -202,7 +203,7 @@ export function stampsIn(line: string): readonly FoundStamp[] {
   const before = kept.get(head);
   if (before !== undefined) return before;
   if (kept.size >= KEPT) kept.clear();
-  const found = eachIn(SHAPES, head, matched);
+  const found = eachIn(SHAPES, withoutSidereal(head), matched);
   kept.set(head, found);
   return found;
 }

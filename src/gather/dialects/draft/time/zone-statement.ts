@@ -1,5 +1,6 @@
 import { ZONE_WORDS } from '../../time/offsets.js';
 import type { ZoneDraft } from '../report.js';
+import { zoneNamed } from './named-zones.js';
 
 const UNIVERSAL =
   /\bUTC\b|\bGMT\b|\bUT\d?\b|\bTU\b|[=_ ]ut\b|zulu|greenwich|weltzeit|temps universel|tiempo universal|tempo universale?|universal time|wereldtijd|czas\S* uniwersaln|sv[eě]tov[yý]\S* [cč]as|世界時|世界时|協定世界|协调世界|세계 ?시|협정 ?세계/i;
@@ -46,6 +47,8 @@ export function zoneIn(texts: readonly string[], firstMs = NaN): ZoneDraft {
       const away = hoursAway(text);
       if (away !== null) return zone(Math.sign(away), Math.abs(away), '00');
     }
+    const named = UNIVERSAL.test(text) ? null : zoneNamed(stated);
+    if (named !== null) return named;
     if (LOCAL.test(text)) return 'site';
     if (UNIVERSAL.test(text)) return 'utc';
     // `Zeit(MESZ)`: wall clock time, in summer or in winter.

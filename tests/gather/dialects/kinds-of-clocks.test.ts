@@ -1,0 +1,140 @@
+import { describe, expect, it } from 'vitest';
+import { drafted } from './support/drafted.js';
+import { read } from './support/read.js';
+
+/** 14 October 2026, 19:42:00 UTC, the evening's 21:42 in Madrid. */
+const T0 = Date.UTC(2026, 9, 14, 19, 42);
+/** Seconds after that instant at which exposures of five minutes begin, past midnight. */
+const SHOTS = Array.from({ length: 30 }, (_, i) => 12 + i * 312);
+
+/** A stamp by the seconds since the first instant. */
+type StampOf = (seconds: number) => string;
+
+/** A clock some hours ahead of UTC. */
+function clockOf(hours: number, form: (at: Date) => string): StampOf {
+  return (seconds) => form(new Date(T0 + hours * 3_600_000 + seconds * 1000));
+}
+const local = (seconds: number): Date => new Date(T0 + 2 * 3_600_000 + seconds * 1000);
+const sidereal = (seconds: number): Date => new Date(T0 + 7 * 3_600_000 + seconds * 1.002_737_909 * 1000);
+const DAY_S = 86_400;
+const iso = (at: Date): string => at.toISOString().slice(0, 19).replace('T', ' ');
+const minutes = (at: Date): string => compact(at).slice(0, 4);
+const compact = (at: Date): string => iso(at).slice(11).replaceAll(':', '');
+
+/** Lines of prose. */
+function logOf(head: readonly string[], stamp: StampOf): string[] {
+  return [
+    ...head,
+    ...SHOTS.flatMap((s) => [
+      `${stamp(s)}  exposure started, 300 s, filter Ha`,
+      `${stamp(s + 300)}  exposure finished`,
+      `${stamp(s + 301)}  dithering by 3.1 px`,
+      `${stamp(s + 309)}  settled after 8.0 s`,
+    ]),
+  ];
+}
+
+/** The same as pairs with a sentence in a field of its own. */
+function pairsOf(head: readonly string[], stamp: StampOf): string[] {
+  return logOf(head, stamp).map((line, i) => line.replace(/^(\S+(?: \S+)*) {2}(.*)$/, `n=${i} at="$1" text="$2"`));
+}
+
+async function begins(lines: readonly string[], name = 'night.log'): Promise<{ yaml: string; found: number[] }> {
+  const { yaml } = drafted(lines, name);
+  const { events } = await read(yaml, `${lines.join('\n')}\n`, { zone: 'Europe/Madrid', name });
+  return {
+    yaml,
+    found: events.flatMap(({ event, atMs }) => (event === 'exposure-begin' ? [Math.round((atMs - T0) / 1000)] : [])),
+  };
+}
+
+describe('the clock of a log', () => {
+  it.each([
+    ['names its zone in the head', logOf(['timezone: Atlantic/Canary'], clockOf(1, iso))],
+    ['is that of Japan', logOf(['時刻は日本時間'], clockOf(9, iso))],
+    [
+      'is universal time by a letter behind six digits',
+      logOf(
+        [],
+        clockOf(0, (at) => `${compact(at)}Z`),
+      ),
+      20261014,
+    ],
+    [
+      'counts days since the beginning',
+      logOf(['log started 2026-10-14 21:42:00, times in days'], (s) => (s / 86_400).toFixed(6)),
+    ],
+    [
+      'counts minutes, whatever its lines say of seconds',
+      logOf(['ログ開始 2026-10-14 21:42:00', '時間は開始からの分'], (s) => `${(s / 60).toFixed(3)}\n`)
+        .flatMap((line) => line.split('\n'))
+        .map((line) => line.replace(/ {2}(settled after )(.*) s$/, '    $1$2 秒')),
+    ],
+    [
+      'is in a field before sentences in a field of the name text',
+      pairsOf(['# log started 2026-10-14 21:42:00'], (s) => s.toFixed(1)),
+    ],
+  ] as const)('%s', async (_, lines, day?: number) => {
+    const { yaml, found } = await begins(lines, day === undefined ? undefined : `night-${day}.log`);
+    expect(found, yaml).toEqual(SHOTS);
+  });
+
+  it.each([
+    ['hours and minutes run together', logOf(['night of 14 October 2026'], clockOf(2, minutes)), 60],
+    [
+      'a sidereal clock behind it',
+      logOf(['date 2026-10-14'], (s) => `[${iso(local(s)).slice(11)} LST ${iso(sidereal(s)).slice(11)}]`),
+    ],
+    [
+      'their date at the foot',
+      [
+        ...logOf(
+          [],
+          clockOf(2, (at) => iso(at).slice(11)),
+        ),
+        'night of 14 October 2026',
+      ],
+    ],
+    ['a sidereal clock in front', logOf([], (s) => `LST ${iso(sidereal(s)).slice(11)} ${iso(local(s))}`)],
+    [
+      'the month first, as halves of the day have it in English',
+      logOf([], (s) => {
+        const at = local(s - 3 * DAY_S);
+        return `${at.toLocaleDateString('en-US', { timeZone: 'UTC' })} ${at.toLocaleTimeString('en-US', { timeZone: 'UTC' })}`;
+      }),
+      1,
+      -3 * DAY_S,
+    ],
+  ] as const)('may have %s', async (_, lines, unitS: number = 1, awayS: number = 0) => {
+    const { yaml, found } = await begins(lines);
+    expect(found, yaml).toEqual(SHOTS.map((s) => Math.floor((s + awayS) / unitS) * unitS));
+  });
+
+  it.each([
+    ['a zone in which it would be day', logOf([], clockOf(14, iso)), 'exposures begin between 9:30 and 15:30'],
+    [
+      'sidereal time',
+      logOf(
+        ['times are sidereal', '2026-10-14'],
+        clockOf(7, (at) => iso(at).slice(11)),
+      ),
+      'sidereal',
+    ],
+  ] as const)('is left out and said not to be understood where it is that of %s', async (_, lines, why) => {
+    const { yaml, found } = await begins(lines);
+    expect(yaml.split('\n').slice(1, 3).join('\n')).toContain('THE CLOCK OF THIS LOG IS NOT UNDERSTOOD');
+    expect(yaml).toContain(why);
+    expect(found).toEqual([]);
+  });
+
+  it('may show minutes alone: what takes seconds began with nothing in the minute before', async () => {
+    const lines = logOf(
+      [],
+      clockOf(2, (at) => iso(at).slice(0, 16)),
+    );
+    const { yaml } = drafted(lines);
+    expect(yaml).toContain('settling-end');
+    const { events } = await read(yaml, `${lines.join('\n')}\n`);
+    expect(events.filter(({ atMs }) => atMs % 60_000 !== 0)).toEqual([]);
+  });
+});
