@@ -1,6 +1,6 @@
 // One run of the header reader as a whole process: node read.cjs DIST LIST, in the folder that the list's paths start from.
 const { readFileSync, writeSync } = require('node:fs');
-const { loader } = require('../support/load.cjs');
+const { leave, loader } = require('../support/load.cjs');
 
 const [dist, list] = process.argv.slice(2);
 const { readHeaderFrames } = loader(dist, 'headers')('gather/fits/index.js');
@@ -32,4 +32,5 @@ readHeaderFrames('.', paths, { nowMs: Date.UTC(2030, 0, 1) }).then(({ frames, wa
   // Past the streams that `console` would be loaded for: of a process this short they are a twentieth.
   writeSync(1, `${frames.length} frames, ${characters} characters, sum ${sum.toFixed(3)}\n`);
   if (warnings.length > 0) console.error(warnings);
+  leave();
 });

@@ -1,6 +1,6 @@
 // One reading of a log as a whole process: node read.cjs DIST KIND FOLDER LOG [DIALECT]
 const { readFileSync, writeSync } = require('node:fs');
-const { loader } = require('../support/load.cjs');
+const { leave, loader } = require('../support/load.cjs');
 
 const [dist, kind, folder, log, dialectFile] = process.argv.slice(2);
 
@@ -50,4 +50,7 @@ function peakKilobytes() {
 }
 
 // Past the streams that `console` would be loaded for: of the shortest processes they are a twentieth.
-readers[kind]().then((count) => writeSync(1, `${count} ${peakKilobytes()}\n`));
+readers[kind]().then((count) => {
+  writeSync(1, `${count} ${peakKilobytes()}\n`);
+  leave();
+});

@@ -4,6 +4,7 @@ import { arch, versions } from 'node:process';
 import { fileURLToPath } from 'node:url';
 import { cacheFolder } from '../files/cache-folder.js';
 import { CompiledModules } from './compiled-modules.js';
+import { leave } from './leave.js';
 import { programVersion } from './version.js';
 
 /** The build output of `main.ts`. */
@@ -22,10 +23,9 @@ export function startProgram(args: readonly string[]): void {
   process.on('exit', (code) => {
     if (code === 0) modules.keep();
   });
-  // When all is written the system takes the memory back at once: Node would free it piece by piece.
-  process.on('beforeExit', () => process.exit());
   void run(args).then((code) => {
     process.exitCode = code;
+    leave();
   });
 }
 
