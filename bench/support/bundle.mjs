@@ -5,7 +5,8 @@ import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
 import { bundled } from '../../scripts/bundle/options.mjs';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
+// Without a slash at its end: modules are told from others by it.
+const root = fileURLToPath(new URL('../..', import.meta.url)).replace(/[\\/]$/, '');
 
 /**
  * Bundles modules of src into a folder, each by its own path: `gather/fits/index.ts` becomes `gather/fits/index.js`.
