@@ -80,8 +80,9 @@ export class CardReader {
 
   /** Text without spaces around it; numbers and logicals as they are written. */
   text(meaning: Meaning): string | undefined {
-    for (const keyword of this.keywords(meaning)) {
-      const value = this.values[keyword.number];
+    const keywords = this.keywords(meaning);
+    for (let i = 0; i < keywords.length; i++) {
+      const value = this.values[keywords[i]!.number];
       if (!saysSomething(value)) continue;
       const text = asText(value);
       if (text !== '') return text;
@@ -94,8 +95,9 @@ export class CardReader {
    * comment names another.
    */
   number(meaning: Meaning, range: NumberRange): number | undefined {
-    for (const keyword of this.keywords(meaning)) {
-      const number = this.numberOf(keyword, range, meaning);
+    const keywords = this.keywords(meaning);
+    for (let i = 0; i < keywords.length; i++) {
+      const number = this.numberOf(keywords[i]!, range, meaning);
       if (number !== undefined) return number;
     }
     return undefined;

@@ -35,10 +35,12 @@ export class Cards {
   /**
    * @param keywords the requested keywords
    * @param values by the keyword's number; `undefined` if there is no such card
+   * @param layout the same object for headers with the same cards; `undefined` if not known to be like another
    */
   constructor(
     private readonly keywords: KeywordSet,
     private readonly values: readonly (CardValue | undefined)[],
+    private readonly layout?: object,
   ) {}
 
   /** A card's value, `null` when the card has none, `undefined` when there is no such card. */
@@ -54,6 +56,11 @@ export class Cards {
   /** Values by the numbers of a set: without a look-up where the cards were read with it. */
   valuesBy(keywords: KeywordSet): readonly (CardValue | undefined)[] {
     return keywords === this.keywords ? this.values : keywords.names.map((name) => this.get(name));
+  }
+
+  /** What stands for all headers with the same of a set's cards, if this is known to be like one before. */
+  layoutBy(keywords: KeywordSet): object | undefined {
+    return keywords === this.keywords ? this.layout : undefined;
   }
 
   /** All cards in the header, in the order of the keyword set. */
@@ -101,7 +108,7 @@ export function parseCards(
     (card) => ownValue(bytes, card),
     (card) => parseRemark(imageOf(bytes, card), VALUE_INDICATOR),
   );
-  if (known !== null) return { cards: new Cards(wanted, known.values), end: known.end };
+  if (known !== null) return { cards: new Cards(wanted, known.values, known.layout), end: known.end };
 
   const values = wanted.noValues.slice();
   const layout: number[] = [];

@@ -15,6 +15,7 @@ import { normalKeyword } from './keyword-set.js';
 import type { KeywordTable } from './keywords.js';
 import { tellCutOff, type HeaderNote } from './notes.js';
 import { fieldPlace } from './places.js';
+import { presentIn } from './present-keywords.js';
 import type { FitsHeader } from './read-header.js';
 
 const MEASURE_RANGE = { ...FLUX, zeroIsUnknown: true };
@@ -38,8 +39,9 @@ export interface FrameWithNotes {
 }
 
 /** Converts a header to a frame. An invalid value is noted and its fact absent; nothing is guessed without a note. */
-export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: FrameContext): FrameWithNotes {
+export function headerFrame(header: FitsHeader, { file, table: whole, nowMs, keep }: FrameContext): FrameWithNotes {
   const notes: HeaderNote[] = [];
+  const table = presentIn(header.cards, whole);
   const reader = new CardReader(header.cards, table, notes);
   const { seconds, unlikely, span } = exposureTime(reader, nowMs);
   const localOffset = localOffsetMinutes(reader);

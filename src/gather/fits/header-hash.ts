@@ -24,7 +24,8 @@ export function headerHash({ cards, image }: FitsHeader, { wanted, identity }: K
 /** `KEYWORD=value`, one per line, of the cards with a value. */
 function cardLines(values: readonly (CardValue | undefined)[], keywords: readonly Keyword[]): string {
   let lines = '';
-  for (const { name, number } of keywords) {
+  for (let i = 0; i < keywords.length; i++) {
+    const { name, number } = keywords[i]!;
     const value = values[number];
     if (value !== undefined && value !== null) lines += `${name}=${value}\n`;
   }

@@ -30,6 +30,8 @@ interface Layout {
 export interface LikeBefore {
   readonly values: Values;
   readonly end: number;
+  /** The same object for all headers with the same wanted cards in the same places. */
+  readonly layout: object;
 }
 
 /** The layouts of the headers last read with one set of keywords, the latest first. */
@@ -125,7 +127,7 @@ export class HeaderLayouts {
       for (let at = word; at < word + CARD_WORDS; at++) layout.words[at] = words[at]!;
     }
     layout.values = values;
-    return { values, end: layout.numbers.length - 1 };
+    return { values, end: layout.numbers.length - 1, layout };
   }
 }
 

@@ -29,12 +29,18 @@ export class RepeatedFacts<T> {
   /** A header's facts; they may be the very objects that the header before had. @param notes receives theirs */
   of(cards: Cards, notes: HeaderNote[]): T {
     const values = cards.valuesBy(this.table.wanted);
-    if (this.last === undefined || this.numbers.some((number, i) => !Object.is(values[number], this.values[i]))) {
+    if (this.last === undefined || this.differs(values)) {
       const found: HeaderNote[] = [];
       this.last = { facts: this.make(new CardReader(cards, this.table, found)), notes: found };
       this.values = this.numbers.map((number) => values[number]);
     }
     for (const note of this.last.notes) notes.push(note);
     return this.last.facts;
+  }
+
+  private differs(values: readonly (CardValue | undefined)[]): boolean {
+    const { numbers } = this;
+    for (let i = 0; i < numbers.length; i++) if (!Object.is(values[numbers[i]!], this.values[i])) return true;
+    return false;
   }
 }
