@@ -9,8 +9,8 @@ import type { Keyword, KeywordTable } from './keywords.js';
 const known = new WeakMap<object, KeywordTable>();
 
 /**
- * A table without the keywords that a header does not have; what it says of this header is the same. The same object for
- * headers laid out alike, the table itself for one that is not known to be.
+ * A table without the keywords that a header does not have; what it says of this header is the same. The same object
+ * for headers laid out alike, the table itself for one that is not known to be.
  */
 export function presentIn(cards: Cards, table: KeywordTable): KeywordTable {
   const layout = cards.layoutBy(table.wanted);
