@@ -5,6 +5,8 @@ import { readdirSync, rmSync } from 'node:fs';
 import { dirname, join, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'vite';
+import { unlessPassed } from '../passed-before.mjs';
+import { digestOfFiles } from './sources-as-they-are.mjs';
 import { templates } from './templates.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url)).replace(/[\\/]$/, '');
@@ -86,15 +88,26 @@ export async function compileModules(from, outDir, entries) {
   });
 }
 
+/** What the compiled tests are made of. */
+const FOLDERS = ['src', 'templates', 'tests', 'scripts/bundle'];
+
 /**
- * Compiles every test of the project.
+ * Compiles every test of the project, unless they have been compiled from the same files before.
  *
  * @param {string} outDir an absolute path
  * @param {readonly string[]} alsoCompiled files that the runner loads besides
  */
 export async function compileTests(outDir, alsoCompiled) {
-  const tests = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
-    .filter((path) => path.endsWith('.test.ts'))
-    .map((path) => ['tests', ...path.split(sep)].join('/'));
-  await compileModules(root, outDir, [...tests, ...alsoCompiled]);
+  // In the folder that is emptied first: what was compiled only in part is compiled again.
+  await unlessPassed(
+    join(outDir, 'compiled-from'),
+    () => `${digestOfFiles(root, FOLDERS)} ${alsoCompiled}`,
+    async () => {
+      const tests = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
+        .filter((path) => path.endsWith('.test.ts'))
+        .map((path) => ['tests', ...path.split(sep)].join('/'));
+      await compileModules(root, outDir, [...tests, ...alsoCompiled]);
+      return { passed: true };
+    },
+  );
 }
