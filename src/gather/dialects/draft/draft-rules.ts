@@ -10,6 +10,7 @@ import type { Kind, WhenText } from './kinds/kind.js';
 import { partsOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
 import { exposureCandidate, exposureEvent, isEnd, exposureSpans } from './exposures/exposure-spans.js';
 import { paragraphKinds } from './kinds/several-sentences.js';
+import { endIn } from './kinds/leading-on.js';
 import { spansOf } from './kinds/spans-in-sentences.js';
 import { thirdTime } from './kinds/third-time.js';
 import { trainsInNames } from './kinds/trains-in-names.js';
@@ -87,7 +88,8 @@ export function draftRules(
         !isEnd(part, exposures) &&
         !asked.has(part.slot.path ?? '') &&
         (!ranges.has(kind) ||
-          (part.slot !== ranges.get(kind)?.slot && (part.slot.path !== null || part.slot.isFront === true))),
+          (part.slot !== ranges.get(kind)?.slot &&
+            (part.slot.path !== null || part.slot.isFront === true || endIn(kind) === ranges.get(kind)?.slot))),
     ),
   );
   const withParts = new Set(parts.map(({ whole }) => whole).filter((kind) => !ranges.has(kind)));

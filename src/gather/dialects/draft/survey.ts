@@ -183,9 +183,9 @@ export function surveyOf(
 }
 
 /** Prose states all of its times in its sentences; elsewhere one of them may be the line's own. */
-function ownStampOf({ stamp, entries }: Reading): OwnStamp {
-  if (stamp?.at !== 'anywhere' || (typeof entries === 'object' && entries !== null) || entries === 'stamps')
-    return 'apart';
+function ownStampOf({ stamp, entries, isInCards }: Reading): OwnStamp {
+  const isProse = typeof entries === 'object' && entries !== null && isInCards !== true;
+  if (stamp?.at !== 'anywhere' || isProse || entries === 'stamps') return 'apart';
   return stamp.pattern.includes('{elapsed') ? 'counts' : 'of-day';
 }
 

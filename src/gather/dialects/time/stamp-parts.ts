@@ -154,7 +154,7 @@ export class StampParts {
         return this.ofDay(readOfDay(bytes, i, end, token === 'day-ms' ? 1 : 1000));
       case 'julian':
       case 'mjd':
-        return this.counted(readDays(bytes, i, end, token === 'mjd' ? MJD_OF_EPOCH : JULIAN_OF_EPOCH));
+        return this.counted(sinceEpoch(readDays(bytes, i, end, token === 'mjd' ? MJD_OF_EPOCH : JULIAN_OF_EPOCH)));
       case 'skip':
         return skipEnd(bytes, i, end);
       case 'number':

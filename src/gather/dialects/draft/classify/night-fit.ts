@@ -1,10 +1,11 @@
 import { numbersOf } from '../../../../model/collections.js';
 import type { Kind } from '../kinds/kind.js';
 import { aroundFit } from './around.js';
-import { ABORTED, besideFit, SOON_MS, STAR_FOUND, STAR_LOST } from './beside.js';
+import { ABORTED, besideFit, STAR_FOUND, STAR_LOST } from './beside.js';
 import { fitOf, Grammar, STATES, timeCost, type Way } from './grammar.js';
 import { BEGIN_STATE_OF, type Labels, UNTAKEN } from './labels.js';
 import { loggedStates } from './logged-states.js';
+import { LostStars } from './lost-stars.js';
 import type { Occurrence } from './occurrences.js';
 import { hasFile } from './own-evidence.js';
 import type { Trains } from './trains.js';
@@ -123,7 +124,9 @@ export class NightFit {
       if (!isLogged && begin === OPEN) loggedAtEnd = true;
     }
     const closes = (logged & (1 << CLOSED)) !== 0;
-    let stars: { readonly kind: number; readonly atMs: number; readonly isLost: boolean }[] = [];
+    const stars = new LostStars(this.trains, (kind, fit) => {
+      this.add(kind, fit);
+    });
     const { kindAt, trainAt, trains, chains, lastWays, lastSeconds, lastOpens, lastFit } = this;
     chains.kind.fill(-1);
     chains.state.fill(-1);
@@ -133,9 +136,10 @@ export class NightFit {
       if (state < 0) {
         const label = labels[kind] ?? UNTAKEN;
         if (label === UNTAKEN) continue;
-        if (loggedAtEnd && (label === STAR_LOST || label === STAR_FOUND))
-          stars.push({ kind, atMs: this.atMs[i] ?? 0, isLost: label === STAR_LOST });
-        else this.beside(i, kind, label, closes || this.isFiled[kind] !== true);
+        if (loggedAtEnd && (label === STAR_LOST || label === STAR_FOUND)) {
+          const lostMs = this.isRow[kind] === true ? (this.tookMs[i] ?? NaN) : NaN;
+          stars.noted(kind, (this.atMs[i] ?? 0) - (Number.isNaN(lostMs) ? 0 : lostMs), label === STAR_LOST);
+        } else this.beside(i, kind, label, closes || this.isFiled[kind] !== true);
         continue;
       }
       const atMs = this.atMs[i] ?? 0;
@@ -150,15 +154,9 @@ export class NightFit {
       }
       const first = isWhole ? begin : state;
       const fromMs = atMs - (isWhole ? tookMs : 0);
-      if (stars.length > 0) {
-        for (const star of stars) {
-          const isIn = isWhole && first === OPEN && star.atMs > fromMs;
-          // An abort when the star is lost does not say how long the exposure was: no evidence either way.
-          const isAborted = first === ABORTED && star.isLost && atMs - star.atMs < SOON_MS;
-          this.add(star.kind, isIn ? 0.5 : isAborted ? 0 : -0.6);
-        }
-        stars = [];
-      }
+      const isExposure = isWhole && first === OPEN;
+      if (stars.areWaiting)
+        stars.followed(isExposure ? 'exposure' : first === ABORTED ? 'abort' : 'other', fromMs, atMs);
       if (isWhole) this.add(kind, grammar.score(first, state, tookMs / 1000));
       // Mount and guider events apply to every train except those whose shutter is open meanwhile.
       const from = Math.max(0, train);
@@ -197,6 +195,7 @@ export class NightFit {
       }
       for (let t = from; t < to; t++) {
         if (train < 0 && t !== best && chains.state[t] === OPEN) continue;
+        if (isExposure) stars.exposed(t, fromMs, atMs);
         const opensMs = state === OPEN ? (this.opensMs[i] ?? NaN) : NaN;
         // No line reports that the shutter closes: it does after the stated length.
         const isClosed = state === OPEN && !closes && !Number.isNaN(opensMs);

@@ -20,7 +20,7 @@ const MOST_WORDS = 2;
 export function endIn({ slots, wording }: Kind): Slot | undefined {
   const clocks = slots.filter(({ type, path }) => type === 'clock' && path === null);
   const [, second] = clocks;
-  if (clocks.length !== 2 || second === undefined) return undefined;
+  if (second === undefined) return undefined;
   return leadsOn(second.before) || (second.before.length === 0 && LEADS.test(wording)) ? second : undefined;
 }
 
@@ -41,7 +41,7 @@ function leadsOn(words: readonly string[]): boolean {
 }
 
 /** The link between a line's own time and the second one: between the two, before this one, or after it. */
-const BETWEEN_TWO = /#[^#]{0,12}#/u;
+const BETWEEN_TWO = /#([^#]{0,12})(?=#)/gu;
 const IN_FRONT = /^[^\p{L}#]*(\p{L}+)[^\p{L}#]*#/u;
 const BEHIND = /#[^#]{0,12}$/u;
 
@@ -51,9 +51,23 @@ export function withoutLead(kind: Kind, end: Slot): Kind {
   if (end.path !== null || end.isFront === true) return kind;
   const cut =
     endIn(kind) === end
-      ? wording.replace(BETWEEN_TWO, '#')
+      ? withoutLink(wording)
       : endsInTime(kind)
         ? wording.replace(BEHIND, '#')
         : wording.replace(IN_FRONT, (whole, word: string) => (UNTIL.test(plainWords(word)) ? '#' : whole));
   return cut === wording ? kind : { ...kind, wording: cut, lead: Math.min(lead, cut.length) };
+}
+
+/** A wording without the first text between two values that leads from one to the other. */
+function withoutLink(wording: string): string {
+  const links = [...wording.matchAll(BETWEEN_TWO)];
+  const found = links.find(([, between = '']) => isLink(between)) ?? links[0];
+  return found === undefined
+    ? wording
+    : `${wording.slice(0, found.index)}${wording.slice(found.index + found[0].length)}`;
+}
+
+/** Whether a text between two times leads from one to the other. */
+export function isLink(between: string): boolean {
+  return LEADS.test(`#${between}#`) || leadsOn(plainWords(between).split(' ').filter(Boolean));
 }

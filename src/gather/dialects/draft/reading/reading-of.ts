@@ -20,6 +20,7 @@ import { innerStamps, stampedParts } from './stamped-parts.js';
 import { tablesReading } from './tables-reading.js';
 import { headedReading, textReading } from './text-reading.js';
 import { withoutThousands } from './thousands.js';
+import { cardsUnderTitles } from './cards-under-titles.js';
 import { titledReading } from './titled-reading.js';
 import { typedReading } from './typed-reading.js';
 
@@ -65,7 +66,7 @@ export function readingOf(
   const guess = guessStamp(spread(texts, STAMP_LINES), log) ?? (log.hasBase ? sinceInText(lines) : null);
   const stamp = withCommonText(withSecondForm(guess, texts), texts);
   const plain = textReading(log, stamp);
-  return asBlocks(plain) ?? plain;
+  return asBlocks(plain) ?? cardsUnderTitles(plain, log) ?? plain;
 }
 
 /** A log of records or rows; a text log may be a table of exposures with fixed-width cells. */

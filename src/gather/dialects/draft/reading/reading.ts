@@ -36,6 +36,8 @@ export interface Reading {
   /** The time is the first of these cells that is present; otherwise all of them together. */
   readonly timeIsFirst?: boolean;
   readonly entries: EntriesDraft;
+  /** Its entries are cards: the first time below a title is that of the card. */
+  readonly isInCards?: true;
   readonly messages: readonly Message[];
   readonly fieldLines: readonly FieldLine[];
   /** The unstamped lines outside entries. */

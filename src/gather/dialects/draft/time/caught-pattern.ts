@@ -22,7 +22,7 @@ function clockPattern(sample: string): string {
   if (/^\d{1,2}:\d{2}$/.test(sample)) return '{hour}:{minute}';
   if (/^\d{1,2}:\d{2}:\d{2}/.test(sample)) return '{hour}:{minute}:{second}';
   const found = stampsIn(sample)
-    .filter(({ start, pattern }) => start === 0 && /\{hour|\{epoch/.test(pattern))
+    .filter(({ start, pattern }) => start === 0 && /\{hour|\{epoch|\{julian|\{mjd/.test(pattern))
     .sort((a, b) => b.end - a.end)[0];
   if (found !== undefined && !/\{[abc]\}/.test(found.pattern)) return found.pattern;
   return /^\d{1,2}h/.test(sample) ? '{hour}h{minute}' : '{hour}:{minute}:{second}';

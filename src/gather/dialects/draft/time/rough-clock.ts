@@ -103,7 +103,8 @@ export class RoughClock {
 }
 
 /** Seconds since 1970 with decimals, or milliseconds. */
-const EPOCH = /^(1\d{9})([.,]\d+|\d{3})?$/;
+const EPOCH = /^(1\d{9})([.,]\d+|(?:\d{3}){1,3})?$/;
+const DAYS = /^(24\d{5}|6\d{4})[.,](\d{4,12})$/;
 const CLOCK = new RegExp(
   String.raw`(${PART_BEFORE})?\s?(\d{1,2})\s?[:h.時时点點]\s?(\d{1,2})` +
     String.raw`(?:\s?(?:[:m.分]|min|mn)\.?\s?(\d{1,2})(?:[.,](\d+))?)?(${PART_BEHIND})?`,
@@ -121,6 +122,8 @@ export function nearTime(clock: string, lineMs: number): number {
   const [, seconds0, milliseconds = '0'] = EPOCH.exec(clock) ?? [];
   if (seconds0 !== undefined)
     return Number(seconds0) * 1000 + Number(`${milliseconds.replace(/^[.,]/, '')}00`.slice(0, 3));
+  const [, days, ofDay] = DAYS.exec(clock) ?? [];
+  if (days !== undefined) return instantOf(days, Number(`0.${ofDay}`));
   const match = CLOCK.exec(time);
   if (match === null || Number.isNaN(lineMs)) return NaN;
   const [, half0, hours = '0', minutes = '0', seconds = '0', fraction = '0', half1] = match;
@@ -132,3 +135,11 @@ export function nearTime(clock: string, lineMs: number): number {
     Math.abs(b - lineMs) < Math.abs(a - lineMs) ? b : a,
   );
 }
+
+/** The instant of a Julian date, or of a modified one, whose days begin at midnight (IAU 1997), ms. */
+function instantOf(days: string, ofDay: number): number {
+  const sinceMidnight = days.length > 5 ? Number(days) - JULIAN_1970 : Number(days) - MODIFIED_1970;
+  return Math.round((sinceMidnight + ofDay) * DAY_MS);
+}
+const JULIAN_1970 = 2_440_587.5;
+const MODIFIED_1970 = 40_587;
