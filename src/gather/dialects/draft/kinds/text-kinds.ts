@@ -12,7 +12,7 @@ import {
   wordsWithNumbers,
 } from './numbered-words.js';
 import { segmentsOf } from './segments.js';
-import { typeOf } from './values.js';
+import { typeInText, typeOf } from './values.js';
 import { dateBefore, wordAfter, wordsBefore } from './words-around.js';
 
 /** A message to be classified: its text, the number of its first line, its time in ms or NaN. */
@@ -152,7 +152,7 @@ function textKind(
     if (leaderIn(template.wildcards.get(first)?.values) !== null) continue;
     const perLine = textOf(first, last);
     const values = [...new Set(perLine)].slice(0, 24);
-    const type = typeOf(values);
+    const type = typeInText(values);
     const slot: Slot = {
       path: null,
       before: wordsBefore(template, type === 'clock' ? dateBefore(template, first) : first),

@@ -20,11 +20,10 @@ const SPELT_CLOCK = new RegExp(
 /** After the day of the year, or digits with only a `T` between: `045/18:30:00.39`, `20261014T214410Z`. */
 const OTHER_CLOCK =
   /^(?:20\d{2}[-/.:]?)?[0-3]\d{2}[/T :.-]\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?Z?$|^20\d{6}[T_]\d{6}(?:[.,]\d+)?(?:Z|[+-]\d{2}(?::?\d{2})?)?$/;
-/**
- * Seconds, milli-, micro- or nanoseconds since 1970, for the years 2017 to 2033; Julian dates and modified ones with at
- * least four decimals.
- */
-const INSTANT = /^1[5-9]\d{8}(?:[.,]\d+|(?:\d{3}){1,3})?$|^(?:24[5-7]\d{4}|6[01]\d{3})[.,]\d{4,12}$/;
+/** Seconds, milli-, micro- or nanoseconds since 1970, for the years 2017 to 2033. */
+const EPOCH = /^1[5-9]\d{8}(?:[.,]\d+|(?:\d{3}){1,3})?$/;
+/** A Julian date, or a modified one, with at least four decimals. */
+const JULIAN = /^(?:24[5-7]\d{4}|6[01]\d{3})[.,]\d{4,12}$/;
 const NUMBER = /^[-+\u2212]?\d+(?:[.,]\d+)?$/;
 
 /** The name of a frame file. */
@@ -69,7 +68,7 @@ export function isNumber(text: string): boolean {
 /** The common type of these values; `text` when they differ. */
 export function typeOf(values: readonly string[]): ValueType {
   const all = (test: (value: string) => boolean): boolean => values.length > 0 && values.every(test);
-  if (all((value) => INSTANT.test(value))) return 'clock';
+  if (all((value) => EPOCH.test(value))) return 'clock';
   if (all(isNumber)) return 'number';
   if (values.some(isSpan) && all(isSpeltLength)) return 'number';
   if (all((value) => CLOCK.test(value) || SPELT_CLOCK.test(value) || OTHER_CLOCK.test(value))) return 'clock';
@@ -77,6 +76,11 @@ export function typeOf(values: readonly string[]): ValueType {
   if (all((value) => DESIGNATION.test(value) && !WITH_LENGTH.test(value))) return 'designation';
   if (all(isFilterName)) return 'filter';
   return 'text';
+}
+
+/** The common type of values in a sentence, where a Julian date is a time. */
+export function typeInText(values: readonly string[]): ValueType {
+  return values.length > 0 && values.every((value) => JULIAN.test(value)) ? 'clock' : typeOf(values);
 }
 
 /** The value as a number, a duration in seconds; NaN when it is none. */

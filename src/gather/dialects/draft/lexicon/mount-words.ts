@@ -86,7 +86,7 @@ export const MOUNT_WORDS = {
     it: 'guida autoguida inseguiment* guidat* anello_di_guida guidare guido',
     es: 'guia guiado guiando autoguia* seguimiento guiar guio guiamos lazo_de_guiado autoguiador',
     pt: 'guia guiagem autoguia* guiando seguimento guiar guiamento autoguiador',
-    nl: 'gids volgen volgt volgregel* gidsen guiden geleiding bijsturing nasturing volglus nageleid*',
+    nl: 'gids gidsing volgen volgt volgregel* gidsen guiden geleiding bijsturing nasturing volglus nageleid*',
     pl: 'prowadzen* prowadzi guiding sledzen* autoguid* guidowan* prowadzic prowadze',
     cs: 'pointac* pointov* vedeni sledovan* navaden* vede navadi',
     ja: 'ガイド 追尾 オートガイド オートガイダー 自動追尾',
