@@ -22,8 +22,8 @@ const LEAST_ACTS = 4;
 const VALUES = /^(?<said>[^:]*\p{L}{2}[^:]*):\s+(?<names>\p{L}[^:]*)$/u;
 
 /**
- * The meanings of codes by the legend of a log: of whole codes, or of codes in two parts that it explains one by one, as
- * `110` for shutter 10 of train 1. `null` if it leaves too many unexplained.
+ * The meanings of codes by the legend of a log: of whole codes, or of codes in two parts that it explains one by one,
+ * as `110` for shutter 10 of train 1. `null` if it leaves too many unexplained.
  *
  * @param counts the codes, and how many messages have each
  */
