@@ -54,7 +54,7 @@ export class ChunkDecoder {
 }
 
 function sameEncoding(a: string, b: string): boolean {
-  return new TextDecoder(a).encoding === new TextDecoder(b).encoding;
+  return a === b || new TextDecoder(a).encoding === new TextDecoder(b).encoding;
 }
 
 function returnsToFeeds(text: Buffer): void {

@@ -23,7 +23,8 @@ export function detectEncoding(head: Uint8Array): DetectedEncoding {
 
   let evenZeros = 0;
   let oddZeros = 0;
-  for (let i = 0; i < head.length; i++) {
+  // Most texts have none, which is seen in a fiftieth of the time.
+  for (let i = head.indexOf(0); i >= 0 && i < head.length; i++) {
     if (head[i] === 0) i % 2 === 0 ? evenZeros++ : oddZeros++;
   }
   // Western text in UTF-16 has a zero in nearly every pair, always on the same side; padding has them on both.

@@ -3,6 +3,8 @@ import type { GuidingSeries, Source } from '../../model/index.js';
 
 /** Samples of a few hours at one a second. */
 const PIECE = 16_384;
+/** Samples in the first piece: that it is full is seen before V8 optimises, which would begin anew. */
+const FIRST_PIECE = 256;
 
 /** Time, right ascension, declination and signal to noise of some samples, one column after another. */
 type Piece = Float64Array<ArrayBuffer>;
@@ -11,14 +13,17 @@ const COLUMNS = 4;
 /** Guiding samples while they are being collected: in chunks, so that nothing is copied until all are there. */
 export class SampleColumns {
   private readonly full: Piece[] = [];
-  private piece: Piece = new Float64Array(COLUMNS * PIECE);
-  /** Samples in the piece that is being filled. */
+  private piece: Piece = new Float64Array(COLUMNS * FIRST_PIECE);
+  /** Samples that the piece being filled has room for, and that are in it. */
+  private room = FIRST_PIECE;
   private used = 0;
+  /** Samples in full pieces. */
+  private before = 0;
   private lastMs = -Infinity;
   private sorted = true;
 
   get count(): number {
-    return this.full.length * PIECE + this.used;
+    return this.before + this.used;
   }
 
   /** Whether the samples came in the order of their times. */
@@ -28,14 +33,14 @@ export class SampleColumns {
 
   /** @param snr NaN when there is none */
   push(atMs: number, raArcsec: number, decArcsec: number, snr: number): void {
-    if (this.used === PIECE) this.begin();
+    if (this.used === this.room) this.begin();
     if (atMs < this.lastMs) this.sorted = false;
     this.lastMs = atMs;
-    const { piece, used } = this;
+    const { piece, room, used } = this;
     piece[used] = atMs;
-    piece[used + PIECE] = raArcsec;
-    piece[used + 2 * PIECE] = decArcsec;
-    piece[used + 3 * PIECE] = snr;
+    piece[used + room] = raArcsec;
+    piece[used + 2 * room] = decArcsec;
+    piece[used + 3 * room] = snr;
     this.used = used + 1;
   }
 
@@ -50,15 +55,21 @@ export class SampleColumns {
 
   private begin(): void {
     this.full.push(this.piece);
+    this.before += this.used;
     this.piece = new Float64Array(COLUMNS * PIECE);
+    this.room = PIECE;
     this.used = 0;
   }
 
   private whole(column: number): Float64Array {
     const whole = new Float64Array(this.count);
-    const of = (piece: Piece, samples: number) => piece.subarray(column * PIECE, column * PIECE + samples);
-    this.full.forEach((piece, i) => void whole.set(of(piece, PIECE), i * PIECE));
-    whole.set(of(this.piece, this.used), this.full.length * PIECE);
+    let at = 0;
+    for (const piece of [...this.full, this.piece]) {
+      const room = piece.length / COLUMNS;
+      const samples = Math.min(room, this.count - at);
+      whole.set(piece.subarray(column * room, column * room + samples), at);
+      at += samples;
+    }
     return whole;
   }
 }

@@ -76,6 +76,13 @@ describe('the civil calendar', () => {
     expect(wallMs(2026, 1, 37, 0, 0, 0, 0)).toBeNaN();
     expect(wallMs(2026, 2, 3, 25, 0, 0, 0)).toBeNaN();
     expect(wallMs(2026, 2, 3, 24, 0, 0, 0)).toBe(Date.UTC(2026, 1, 4));
+    // The minute before is remembered.
+    expect(wallMs(2026, 2, 3, 24, 0, 1, 0)).toBeNaN();
+    expect(wallMs(2026, 2, 3, 1, 0, 0, 0)).toBe(Date.UTC(2026, 1, 3, 1));
+    expect(wallMs(2026, 2, 3, 0, 100, 0, 0)).toBeNaN();
+    expect(wallMs(2026, 2, 3, 0, 60, 0, 0)).toBeNaN();
+    expect(wallMs(2026, 2, 3, 0, 59, 60, 0)).toBe(Date.UTC(2026, 1, 3, 1));
+    expect(wallMs(2026, 2, 4, 0, 59, 1, 5)).toBe(Date.UTC(2026, 1, 4, 0, 59, 1, 5));
   });
 });
 
