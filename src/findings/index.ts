@@ -41,6 +41,7 @@ import { refocusTooOften } from './refocus-too-often.js';
 import { refocusTooSeldom } from './refocus-too-seldom.js';
 import { roughGuiding } from './rough-guiding.js';
 import { settleTime } from './settle-time.js';
+import { shortLights } from './short-lights.js';
 import { slowReadout } from './slow-readout.js';
 import { starGap } from './star-gap.js';
 import { subLength } from './sub-length.js';
@@ -97,6 +98,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(ditherSpread),
   register(ditherRepeats),
   register(calibration),
+  register(shortLights),
   register(missingFiles),
   register(clockOffset),
 ];

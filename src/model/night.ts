@@ -4,7 +4,7 @@ import type { NightFindings } from './finding.js';
 import type { Frame } from './frame.js';
 import type { GatheredNight } from './gathered.js';
 import { hull, type Interval } from './interval.js';
-import { smallGroupNotices, wholeNightNotices } from './judging/index.js';
+import { fewStarsNotices, smallGroupNotices, wholeNightNotices } from './judging/index.js';
 import { totalKey, type Total } from './ledger.js';
 import type { NightPictures } from './pictures.js';
 import type { ReplayResult } from './replay.js';
@@ -62,6 +62,7 @@ export function warningsOf({
     ...sky.warnings,
     ...(stars?.warnings ?? []),
     ...wholeNightNotices({ gathered, timeline, stars }),
+    ...fewStarsNotices({ gathered, timeline, stars }),
     ...smallGroupNotices({ gathered, timeline, stars }),
   ];
 }

@@ -80,5 +80,6 @@ export { displacementOf, driftElongation, type Displacement } from './evidence/d
 export { starSigmas } from './evidence/sigma.js';
 export { trailing } from './evidence/pixels.js';
 export { usualStars } from './evidence/usual.js';
+export { fewStarsNotices } from './evidence/few-stars.js';
 export { smallGroupNotices } from './evidence/small-groups.js';
 export { wholeNightNotices } from './evidence/whole-night.js';

@@ -27,6 +27,7 @@ const IN_FULL: readonly string[] = [
   'undecided-date',
   'other-filter',
   'stars-bad-all-night',
+  'few-stars',
   'user-rig',
   'unknown-train',
   'filters-apart',
