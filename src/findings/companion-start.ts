@@ -7,6 +7,7 @@ import {
   durationMs,
   groupBy,
   interval,
+  KEEPS_TO_NONE,
   POINTING_KINDS,
   sum,
   type ActivityKind,
@@ -32,10 +33,15 @@ export const companionStart: FindingModule<{ readonly usualMinutes: number; read
       .filter((t) => t !== pilot)
       .flatMap(({ id }) => [
         ...early(night, pilot.id, id, usualMinutes),
-        ...late(night, pilot.id, id, usualMinutes, lateMinutes),
+        // One that dithers by itself need not begin with the pilot.
+        ...(dithersByItself(night, id) ? [] : late(night, pilot.id, id, usualMinutes, lateMinutes)),
       ]);
   },
 };
+
+function dithersByItself({ timeline }: NightFacts, companion: string): boolean {
+  return timeline.clocks.some(({ train, by }) => train === companion && by === KEEPS_TO_NONE);
+}
 
 /** Frames ruined because the mount was pointing, or guiding was starting, when they began. */
 function early(night: NightFacts, pilot: string, companion: string, usualMinutes: number): FindingDraft[] {

@@ -143,8 +143,8 @@ export function winOfTime(
         replayed.gain.meanMs >= NOTICED_MS
           ? `replayed so, the night keeps ${about(replayed.gain.meanMs)} more on all trains together` +
             spreadOf(replayed.gain)
-          : 'replayed so, the night keeps no more on all trains together: their frames fall out of step with the ' +
-            'dithers',
+          : 'replayed so, the night keeps no more on all trains together' +
+            (night.accounts.dithers.length > 0 ? ': their frames fall out of step with the dithers' : ''),
       isReplayed: true,
       title: replayed.title,
     };

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { companionStart } from '../../src/findings/companion-start.js';
+import { KEEPS_TO_NONE, type Night } from '../../src/model/index.js';
 import { act, ask, found, HERON, HOUR, lights, MINUTE, minutes, nightOf } from './support.js';
 
 const pointing = [
@@ -29,6 +30,12 @@ describe('the start of the companion', () => {
     );
     expect(minutes(finding?.costMs)).toBeCloseTo(42, 6);
     expect(finding?.evidence[0]).toMatch(/heron exposed from 21:01, wren from 21:46/);
+  });
+
+  it('is its own affair where it dithers by itself', () => {
+    const night = nightOf({ frames: [...heron, ...wrenFrom(110 + 45 * MINUTE)], activities: pointing });
+    const alone = { train: 'wren', source: 'headers', by: KEEPS_TO_NONE } as Night['timeline']['clocks'][number];
+    expect(found(companionStart, { ...night, timeline: { ...night.timeline, clocks: [alone] } })).toEqual([]);
   });
 
   it('is found late after a pointing in the middle of the night too', () => {

@@ -25,6 +25,7 @@ const QUALITY = [
   'dither-spread',
   'dither-repeats',
   'clock-offset',
+  'short-lights',
 ];
 /** A cost that nobody can promise to win back; what `calibration` lacks is made up for at the desk. */
 const COST_ALONE = [

@@ -60,6 +60,12 @@ describe('how far a clock is off', () => {
     expect(noticeOf({ ...open, aheadMs: -3000 })).toContain('or the other train begins 3.0 s later');
     expect(noticeOf({ ...open, aheadMs: 40_000 })).toContain('(40.0 under wren takes the first)');
     expect(noticeOf({ ...open, by: KEEPS_TO_NONE })).toContain('keeps to none of the dithers by the log of heron');
+    const byThemselves = ['wren', 'owl'].map((train) => note({ ...open, train, aheadMs: 0, by: KEEPS_TO_NONE }));
+    const [both, ...others] = clockNotices(byThemselves, clock);
+    expect(others).toEqual([]);
+    expect(both).toMatch(/^wren and owl keep to none of the dithers .* With a mount of their own nothing needs doing/);
+    expect(both).not.toContain('do not show');
+    expect(clockNotices(byThemselves, clock, () => true)[0]).toContain('which the stars of their frames do not show');
     expect(noticeOf({ ...open, second: { aheadMs: -1_800_000, share: 0.3 } })).toContain(
       'whose open shutter is uncertain',
     );

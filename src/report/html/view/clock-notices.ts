@@ -19,23 +19,23 @@ import {
 /**
  * What the first screen must say about clocks: those with an unknown offset, since verdicts depend on it, and those
  * brought together without evidence which is right, since every time on the page depends on that.
+ *
+ * @param isRound whether a train's stars were measured and are round in nearly all of its frames
  */
-export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string[] {
+export function clockNotices(
+  clocks: readonly ClockNote[],
+  clock: Clock,
+  isRound: (train: string) => boolean = () => false,
+): string[] {
   const statements = clockStatements(clocks);
   const unknown = statements.filter((c) => !c.isKnown);
   const oneSided = statements.filter((c) => c.corrected && !c.isAbsolute);
   return [
     ...statements.flatMap((c) => (c.step === undefined ? [] : [stepText(c, c.step, clock)])),
     ...jumped(statements).map(([c, jump]) => jumpText(c, jump, clock)),
-    ...unknown
-      .filter((c) => !c.jump && c.by === KEEPS_TO_NONE)
-      .map(
-        (c) =>
-          `The clock of ${c.train} is not checked: it keeps to none of the dithers by ${c.against}, as a ` +
-          'program does that dithers by itself, or a train of another session. Its times are left as written. On one ' +
-          'mount each dither then falls into open shutters: let one program dither for all, when all are ready. ' +
-          `clockOffset: 0 under ${c.train} in the rig file says that the clocks agree.`,
-      ),
+    ...[...groupBy(unknown.filter(isByItself), (c) => c.against)].map(([against, own]) =>
+      byItselfText(own, against, isRound),
+    ),
     ...unknown
       .filter(isLateOrAhead)
       .map(
@@ -60,6 +60,23 @@ export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string
             `which one is right is not known: ${brought(oneSided)}.`,
         ]),
   ];
+}
+
+const isByItself = ({ jump, by }: ClockStatement): boolean => !jump && by === KEEPS_TO_NONE;
+
+/** Usual where each train has a mount of its own, and a fault only where they share one. */
+function byItselfText(own: readonly ClockStatement[], against: string, isRound: (train: string) => boolean): string {
+  const trains = [...new Set(own.map(({ train }) => train))];
+  const isOne = trains.length === 1;
+  const shown = trains.every(isRound) ? `, which the stars of ${isOne ? 'its' : 'their'} frames do not show` : '';
+  return (
+    `${listed(trains)} ${isOne ? 'keeps' : 'keep'} to none of the dithers by ${against}, as programs do that dither by ` +
+    `themselves, or trains of another session. These dithers therefore do not check ` +
+    `${isOne ? 'its clock' : 'their clocks'}, and times are left as written. With a mount of ` +
+    `${isOne ? 'its' : 'their'} own nothing needs doing: clockOffset: 0 under ${isOne ? 'it' : 'each'} in the rig file ` +
+    `ends this note. On one mount each dither falls into open shutters${shown}: then let one program dither for all, ` +
+    'when all are ready.'
+  );
 }
 
 /**
