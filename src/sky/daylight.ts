@@ -23,7 +23,7 @@ export function daylightWarnings(
   if (lowestSunDeg > DAYLIGHT_DEG) return [];
   const warnings: Warning[] = [];
   for (const [train, own] of groupBy(lights, (f) => f.train)) {
-    const middles = own.map((f) => midpointMs(f.exposure));
+    const middles = own.map((f) => midpointMs(f.exposure)).sort((a, b) => a - b);
     const inDaylight = middles.filter((ms) => sunAltitudeDeg(ms) > DAYLIGHT_DEG).length;
     if (inDaylight < MIN_FRAMES) continue;
     // Local time mistaken for UTC is ahead of it by the zone's offset.
@@ -39,11 +39,20 @@ export function daylightWarnings(
                 ? `Its headers seem to be in local time: set headerTimeZone: ${zone.name} for the train`
                 : "Its log's zone seems wrong: check the dialect's time zone"
             }; nothing was shifted`
-          : ': the date, the clock or the site’s longitude is wrong; check them'
+          : `: ${wentOn(middles.map((ms) => sunAltitudeDeg(ms) > DAYLIGHT_DEG))}the date, the clock or the site’s ` +
+            'longitude is wrong; check them'
       }`,
       source: own[0]?.sources[0],
       count: inDaylight,
     });
   }
   return warnings;
+}
+
+/** A plan without an end goes on into the day: the fewer lights there, all at one end, may be no more than that. */
+function wentOn(inDaylight: readonly boolean[]): string {
+  const many = inDaylight.filter(Boolean).length;
+  if (many * 2 > inDaylight.length) return '';
+  if (inDaylight.slice(-many).every(Boolean)) return 'imaging went on after dawn, or ';
+  return inDaylight.slice(0, many).every(Boolean) ? 'imaging began before dusk, or ' : '';
 }

@@ -12,6 +12,18 @@ describe('lights in daylight', () => {
   it('are reported', () => {
     expect(daylightWarnings(lights(15), sun, zone, -30)[0]).toMatchObject({ code: 'lights-in-daylight', count: 6 });
   });
+  it('at one end of the night may be a plan that went on, or began too soon', () => {
+    const early = [...lights(17).slice(2), ...lights(20), ...lights(21)];
+    expect(daylightWarnings(early, sun, zone, -30)[0]?.message).toContain(': imaging began before dusk, or the date');
+    const risen = (ms: number): number => (ms < at('22:00:00') ? -30 : 10);
+    const late = [...lights(20), ...lights(21), ...lights(22).slice(2)];
+    expect(daylightWarnings(late, risen, { name: 'UTC', offsetMs: 0 }, -30)[0]?.message).toContain(
+      ': imaging went on after dawn, or the date',
+    );
+    expect(daylightWarnings([...lights(15), ...lights(20)].slice(0, 8), sun, zone, -30)[0]?.message).toContain(
+      ': the date, the clock',
+    );
+  });
   it('are not mentioned at night', () => {
     expect(daylightWarnings(lights(20), sun, zone, -30)).toEqual([]);
   });

@@ -30,7 +30,7 @@ export function fewStarsNotices({ gathered: { rules }, timeline, stars }: Measur
         message:
           `${train}’s frames hold ${counted(median(counts), 'star')} in the median; with fewer than ` +
           `${rules.minimumStars} (minimumStars) the pixels do not judge: cloud, trails and focus may have gone ` +
-          'unseen, and frames are kept for want of evidence. ' +
+          'unseen, and a kept frame is one against which nothing else speaks. ' +
           (inStrips ? 'Measure whole frames: --stars full.' : 'Look at them before stacking.'),
         count: measured.length,
       },

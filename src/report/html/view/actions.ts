@@ -66,6 +66,11 @@ function saidOnce(alike: readonly Action[], first: Action, trains: readonly stri
   return all.size > 1 && own.length === 1 ? named.replace(/\bits\b/, 'their') : named;
 }
 
+/** What is to be changed, without how it is put: two findings may ask for the same dithers for reasons of their own. */
+function changeIn(what: string): string {
+  return /dither every (?:frame|\d+ frames)(?=[.:])/i.exec(what)?.[0].toLowerCase() ?? what;
+}
+
 /** New darks are worth the effort if they gain this many times what needs none. Common practice, no source. */
 const DARKS_WORTH = 2;
 
@@ -132,7 +137,7 @@ export function actionsOf(
   const of = (has: (finding: Finding) => boolean): Ranked[] => {
     const own = all.flatMap(({ finding, anchor }) => (has(finding) ? [ranked(finding, anchor)] : []));
     // Identical advice of two findings is given once, for one train or for several.
-    return [...groupBy(own, (one) => withoutTrains(one.what, trains).text).values()].flatMap((alike) =>
+    return [...groupBy(own, (one) => changeIn(withoutTrains(one.what, trains).text)).values()].flatMap((alike) =>
       joined(alike, trains),
     );
   };

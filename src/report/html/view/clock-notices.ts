@@ -70,12 +70,12 @@ function byItselfText(own: readonly ClockStatement[], against: string, isRound: 
   const isOne = trains.length === 1;
   const shown = trains.every(isRound) ? `, which the stars of ${isOne ? 'its' : 'their'} frames do not show` : '';
   return (
-    `${listed(trains)} ${isOne ? 'keeps' : 'keep'} to none of the dithers by ${against}, as programs do that dither by ` +
-    `themselves, or trains of another session. These dithers therefore do not check ` +
+    `${listed(trains)} ${isOne ? 'keeps' : 'keep'} to none of the dithers by ${against}, as programs do that dither ` +
+    `by themselves, or trains of another session. These dithers therefore do not check ` +
     `${isOne ? 'its clock' : 'their clocks'}, and times are left as written. With a mount of ` +
-    `${isOne ? 'its' : 'their'} own nothing needs doing: clockOffset: 0 under ${isOne ? 'it' : 'each'} in the rig file ` +
-    `ends this note. On one mount each dither falls into open shutters${shown}: then let one program dither for all, ` +
-    'when all are ready.'
+    `${isOne ? 'its' : 'their'} own nothing needs doing: clockOffset: 0 under ${isOne ? 'it' : 'each'} in the ` +
+    `rig file ends this note. On one mount each dither falls into open shutters${shown}: then let one program ` +
+    'dither for all, when all are ready.'
   );
 }
 
