@@ -1,6 +1,6 @@
 import { numbersOf } from '../../../../model/collections.js';
 import type { Kind } from '../kinds/kind.js';
-import { aroundFit } from './around.js';
+import { aroundFit, longestOf } from './around.js';
 import { ABORTED, besideFit, STAR_FOUND, STAR_LOST } from './beside.js';
 import { fitOf, Grammar, STATES, timeCost, type Way } from './grammar.js';
 import { BEGIN_STATE_OF, type Labels, UNTAKEN } from './labels.js';
@@ -69,6 +69,7 @@ export class NightFit {
   private readonly opensMs: Float64Array;
   private readonly tookMs: Float64Array;
   private readonly isRow: readonly boolean[];
+  private readonly longestMs: Float64Array;
   private readonly isFiled: readonly boolean[];
 
   constructor(
@@ -104,6 +105,7 @@ export class NightFit {
     this.opensMs = numbersOf(own, ({ kind }, i) => times.opensMs.get(kind)?.[nths[i] ?? 0] ?? NaN);
     this.tookMs = numbersOf(own, ({ kind }, i) => times.tookMs.get(kind)?.[nths[i] ?? 0] ?? NaN);
     this.isRow = kinds.map((kind) => times.rows.has(kind));
+    this.longestMs = numbersOf(kinds, (kind) => longestOf(times.tookMs.get(kind)));
     this.isFiled = kinds.map(hasFile);
   }
 
@@ -133,8 +135,8 @@ export class NightFit {
     for (let i = 0; i < kindAt.length; i++) {
       const kind = kindAt[i] ?? 0;
       const state = states[kind] ?? -1;
+      const label = labels[kind] ?? UNTAKEN;
       if (state < 0) {
-        const label = labels[kind] ?? UNTAKEN;
         if (label === UNTAKEN) continue;
         if (loggedAtEnd && (label === STAR_LOST || label === STAR_FOUND)) {
           const lostMs = this.isRow[kind] === true ? (this.tookMs[i] ?? NaN) : NaN;
@@ -147,7 +149,7 @@ export class NightFit {
       const begin = begins[kind] ?? -1;
       const tookMs = begin >= 0 ? (this.tookMs[i] ?? NaN) : NaN;
       const isWhole = !Number.isNaN(tookMs);
-      const around = this.isRow[kind] === true ? aroundFit(labels[kind] ?? UNTAKEN, this.tookMs[i] ?? NaN) : null;
+      const around = this.isRow[kind] === true ? aroundFit(label, this.tookMs[i] ?? NaN, this.longestMs[kind]) : null;
       if (around !== null) {
         this.add(kind, around);
         continue;

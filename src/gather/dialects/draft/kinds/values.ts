@@ -9,8 +9,9 @@ const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|Mess
 const WITH_LENGTH = /[\s(,x×*]\d+(?:[.,]\d+)?\s?(?:s(?:ec\p{L}*)?|秒|초)(?![\p{L}\d])/iu;
 const FILTER =
   /^(?:[LRGBC]|Lum|Luminance|Red|Green|Blue|Clear|H-?(?:a|α|alpha)|H-?(?:b|β|beta)|O-?(?:III|3)|S-?(?:II|2)|N-?(?:II|2)|UV\/?IR)$/i;
+/** The date before a time of day: with its year, or day and month alone where the year is elsewhere. */
 const CLOCK =
-  /^\+?(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}(?:[:h]\d{2}(?:[:m]\d{2}(?:[.,]\d+)?)?|\.\d{2}\.\d{2}(?:,\d+)?)s?(?:\s?[ap]\.?m\b\.?|Z|[+-]\d{2}(?::?\d{2})?)?$/i;
+  /^\+?(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?|\d{1,2}(?:[-/]\d{1,2}|\.\s?\d{1,2}\.)\s(?=\d{1,2}[:.h]\d{2}))?\d{1,2}(?:[:h]\d{2}(?:[:m]\d{2}(?:[.,]\d+)?)?|\.\d{2}\.\d{2}(?:,\d+)?)s?(?:\s?[ap]\.?m\b\.?|Z|[+-]\d{2}(?::?\d{2})?)?$/i;
 /** Hours, minutes and seconds with units: `20 h 04 min 02 s`, 午後8時44分29秒. */
 const SPELT_CLOCK = new RegExp(
   String.raw`^\d{1,2}\s?h\s?\d{2}(?:\s?m(?:in|n)?\.?\s?\d{1,2}(?:,\d+)?(?:\s?s)?)?$|` +

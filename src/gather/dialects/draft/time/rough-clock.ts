@@ -117,6 +117,7 @@ const CLOCK = new RegExp(
 export function nearTime(clock: string, lineMs: number): number {
   const time = clock
     .replace(/^\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?/, '')
+    .replace(/^\d{1,2}(?:[-/]\d{1,2}|\.\s?\d{1,2}\.)\s(?=\d{1,2}[:.h]\d{2})/, '')
     .replace(/^(?:20\d{2}[-/.:]?)?[0-3]\d{2}[/T :.-](?=\d{1,2}[:.]\d{2}[:.]\d{2})/, '')
     .replace(/^20\d{6}[T_](\d{2})(\d{2})(\d{2})/, '$1:$2:$3');
   const [, seconds0, milliseconds = '0'] = EPOCH.exec(clock) ?? [];

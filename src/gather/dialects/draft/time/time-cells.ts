@@ -18,7 +18,7 @@ const FIRST_COVERED = 0.9;
 /** Minimum fraction of rows with the time field, for the others to be a few context rows. */
 const NEARLY_ALL = 0.98;
 const CLOCK = /\{hour\}.*\{second\}/;
-const HAS_DATE = /year|serial-day|epoch|julian|mjd/;
+const HAS_DATE = /year|month|serial-day|epoch|julian|mjd/;
 
 /** The cells with a row's time, and how they are combined. */
 export interface TimeCells {
@@ -115,14 +115,14 @@ function firstTimes(rows: readonly ReadonlyMap<string, string>[], stated: Stated
   const times = rows.map((row) => new Map([...row].filter(([, value]) => isTime(value))));
   const paths = firstFields(times);
   const texts = times.flatMap((own) => firstOf(own, paths) ?? []);
-  if (paths.length < 2 || texts.length < FIRST_COVERED * rows.length) return null;
+  if (paths.length === 0 || texts.length < FIRST_COVERED * rows.length) return null;
   const stamp = guessStamp(texts, stated);
   return stamp === null ||
     !/year|serial-day|epoch|julian|mjd|hour/.test(stamp.pattern) ||
     stamp.coverage < FIRST_COVERED ||
     stamp.forward < FORWARD.dated
     ? null
-    : { paths, isFirst: true, stamp };
+    : { paths, isFirst: paths.length > 1, stamp };
 }
 
 /** Whether the first cell of a column with digits is a date: a row of units, `dd/mm/yyyy`, may come first. */
