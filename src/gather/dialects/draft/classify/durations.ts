@@ -3,8 +3,10 @@ import { groupBy } from '../../../../model/index.js';
 import { tookUnit } from '../group-names.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
+import { sideOfTitle } from '../lexicon/sides.js';
 import { busierSide, SLACK_MS } from './busier-side.js';
 import type { Occurrence } from './occurrences.js';
+import { lengthsInColumns } from './lengths-in-columns.js';
 import { isTwin } from './twins.js';
 
 /** What the stated seconds of a kind are: elapsed or planned. */
@@ -61,7 +63,7 @@ export function statedDurations(kinds: readonly Kind[], timeline: readonly Occur
     if (forward >= 0.3 * compared && back <= 0.1 * compared && !isLimit) stated.set(kind, 'past');
     else if (back >= 0.3 * compared && forward <= 0.1 * compared) stated.set(kind, 'planned');
   }
-  return new Map([...stated, ...bracketed(slots, stated, overlaps)]);
+  return new Map([...stated, ...bracketed(slots, stated, overlaps), ...lengthsInColumns(slots, stated)]);
 }
 
 /** The span before or after one; a parallel one of another train with the same words does not count. */
@@ -187,11 +189,20 @@ class Times {
   }
 }
 
-/** The only slot of a kind that holds seconds; empty if there are none or several. */
+/** The fraction of lines on which two lengths are the same, that of a column and the one asked for. */
+const SAME = 0.9;
+
+/** The slot of a kind that holds seconds; empty if there are none, or several that differ. */
 function secondsSlot(kind: Kind): (readonly [Kind, Slot])[] {
-  const found = kind.slots.filter(isOfSeconds);
-  const [slot] = found;
-  return slot === undefined || found.length > 1 ? [] : [[kind, slot]];
+  const [slot, ...others] = kind.slots.filter(isOfSeconds);
+  if (slot === undefined) return [];
+  const isSame = (other: Slot): boolean => {
+    const same = slot.perLine.filter((_, i) => Math.abs(lengthMs(slot, i) - lengthMs(other, i)) <= SLACK_MS);
+    return same.length >= SAME * slot.perLine.length;
+  };
+  // A column titled as the beginning says so by itself.
+  const isBegin = sideOfTitle([kind.timeColumn ?? '']) === 'begin';
+  return others.length === 0 || (!isBegin && others.every(isSame)) ? [[kind, slot]] : [];
 }
 
 function spansOf(slots: ReadonlyMap<Kind, Slot>, timeline: readonly Occurrence[]): Span[] {
