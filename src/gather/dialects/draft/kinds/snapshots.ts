@@ -2,6 +2,8 @@ import type { FieldLine } from './field-line.js';
 import { samplerState } from './sampler-state.js';
 import { isFrameFile, isNumber } from './values.js';
 
+/** Number of rows whose columns are looked for: a night may be held up late. */
+const LOOKED_AT = 5000;
 /** Minimum number of word columns of a state table, and of rows. */
 const MIN_COLUMNS = 3;
 const MIN_ROWS = 20;
@@ -37,7 +39,7 @@ interface Column {
  */
 export function stateColumns(lines: readonly FieldLine[], timePaths: readonly string[]): readonly string[] {
   if (lines.length < MIN_ROWS) return [];
-  const paths = [...new Set(lines.slice(0, 200).flatMap(({ fields }) => [...fields.keys()]))];
+  const paths = [...new Set(lines.slice(0, LOOKED_AT).flatMap(({ fields }) => [...fields.keys()]))];
   const columns = paths.filter((path) => !timePaths.includes(path)).map((path) => columnOf(lines, path));
   const words = columns.filter(isOfStates);
   if (areOfPair(words, lines.length)) return words.map(({ path }) => path);
@@ -60,7 +62,21 @@ export function stateColumns(lines: readonly FieldLine[], timePaths: readonly st
   const files = columns.filter(
     (one) => !words.includes(one) && filledOf(one).filter(isFileAlone).length > MOSTLY * filledOf(one).length,
   );
-  return [...words, ...files].map(({ path }) => path);
+  const flags = columns.filter((one) => !words.includes(one) && !files.includes(one) && isFlag(one, words));
+  return [...words, ...flags, ...files].map(({ path }) => path);
+}
+
+/** Fraction of its changes in which a column, empty most of the time, is the only one that changes; a remark is none. */
+const FLAG_ALONE = 0.3;
+const MOST_FLAGS = 12;
+
+/** Whether a column names a state in which a device, or the night, seldom is: `WAIT`, or nothing. */
+function isFlag(column: Column, words: readonly Column[]): boolean {
+  const filled = filledOf(column);
+  if (filled.length === 0 || new Set(filled).size > MOST_FLAGS) return false;
+  if (!filled.every((value) => /\p{L}/u.test(value) && !/\d/.test(value))) return false;
+  const alone = column.changes.filter((changed, i) => changed && words.every(({ changes }) => changes[i] !== true));
+  return alone.length >= Math.max(1, FLAG_ALONE * count(column.changes));
 }
 
 /** Fraction of rows in which one of two columns changes alone. */

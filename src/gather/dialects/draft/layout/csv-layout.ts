@@ -1,6 +1,8 @@
 import { parseCsv } from '../../../lines/csv-library.js';
 import { BLANKS, setInColumns } from '../../blank-columns.js';
+import { cutAt } from '../../fixed-columns.js';
 import { isNumber } from '../kinds/values.js';
+import { fixedLayout } from './fixed-layout.js';
 
 /** How the rows of a log are split, and its column names. */
 export interface CsvLayout {
@@ -85,9 +87,28 @@ function blankLayout(lines: readonly string[]): CsvLayout | null {
     const filled = fitting.flatMap((cells) => cells[i] || []);
     return filled.filter((cell) => /\p{L}{2}/u.test(cell)).length > SHARE * filled.length;
   });
-  return rows.length >= MIN_NAMES && fitting.length >= NEARLY_ALL * rows.length && inWords.length >= MIN_WORDS
-    ? { delimiter: BLANKS, columns: names, headerIndex: header }
-    : null;
+  if (rows.length < MIN_NAMES || fitting.length < NEARLY_ALL * rows.length || inWords.length < MIN_WORDS) return null;
+  return touching(lines, header, names) ?? { delimiter: BLANKS, columns: names, headerIndex: header };
+}
+
+/**
+ * The same table by the positions of its columns, where a cell of some row fills its column, a single blank from the
+ * next; `null` if none does, or if other rows read so would differ.
+ */
+function touching(lines: readonly string[], header: number, names: readonly string[]): CsvLayout | null {
+  const below = lines.slice(header + 1).map((line) => ({ line, cells: setInColumns(line) }));
+  if (below.every(({ cells }) => cells.length < 2 || cells.length >= names.length)) return null;
+  const fixed = fixedLayout(lines);
+  const { starts } = fixed ?? {};
+  if (starts === undefined || fixed?.columns.join('\0') !== names.join('\0')) return null;
+  const filled = (cells: readonly string[]): number => cells.filter((cell) => cell !== '').length;
+  const isSame = below.every(
+    ({ line, cells }) => cells.length !== names.length || cutAt(line, starts).join('\0') === cells.join('\0'),
+  );
+  const isMore = below.some(
+    ({ line, cells }) => cells.length > 1 && cells.length < names.length && filled(cutAt(line, starts)) > filled(cells),
+  );
+  return isSame && isMore ? { ...fixed, headerIndex: header } : null;
 }
 
 /** Whether the cells of the lines below a header begin where its names do. */

@@ -57,7 +57,9 @@ export function statesIn(
   const own = new Set(transitions.map(({ kind }) => kind));
   const families = [...groupBy(transitions, ({ family }) => family)];
   const isNamed = families.some(([family]) => isGuider(plainWords(family)));
-  const machines = new Map(families.map(([family, of]) => [family, machineOf(family, of, isNamed)] as const));
+  const machines = withoutSuspects(
+    new Map(families.map(([family, of]) => [family, machineOf(family, of, isNamed)] as const)),
+  );
   const hasGuider = [...machines.values()].some((machine) => machine.isGuider);
   return {
     candidates: halves.flatMap((half) => {
@@ -74,6 +76,13 @@ export function statesIn(
         verdicts,
       ),
   };
+}
+
+/** Where a device is named as exposing, stays of the same length in an unknown state of another are no exposures. */
+function withoutSuspects(machines: ReadonlyMap<string, Machine>): ReadonlyMap<string, Machine> {
+  const names = ({ named }: Machine): boolean => [...named.values()].some((own) => own.has('exposure'));
+  if (![...machines.values()].some(names)) return machines;
+  return new Map([...machines].map(([family, machine]) => [family, { ...machine, exposes: null }]));
 }
 
 const MOST_CAMERAS = 3;
