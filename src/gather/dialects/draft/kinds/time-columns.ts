@@ -2,7 +2,7 @@ import type { FieldLine } from './field-line.js';
 import type { Kind } from './kind.js';
 
 /** A clock, or a count of seconds or milliseconds since 1970 of the years 2017 to 2033. */
-const HAS_CLOCK = /\d\s?(?:[:.h]|時|点|點|시)\s?\d{1,2}|^1[5-9]\d{8}(?:\.\d+)?$|^1[5-9]\d{11}$|^\d{8}[T_]\d{4}/;
+const HAS_CLOCK = /\d\s?(?:[:.h]|時|点|點|시)\s?\d{1,2}|^1[5-9]\d{8}(?:[.,]\d+)?$|^1[5-9]\d{11}$|^\d{8}[T_]\d{4}/;
 
 /** The only time field of these records, where rows name theirs differently. */
 export function timeNameOf(lines: readonly FieldLine[], timePaths: readonly string[]): Pick<Kind, 'timeName'> {

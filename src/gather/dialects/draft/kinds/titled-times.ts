@@ -6,6 +6,7 @@ import { sideOfTitle } from '../lexicon/sides.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import type { Kind, Slot } from './kind.js';
 import { timeOf } from './parts.js';
+import { titlePairs } from './title-pairs.js';
 
 /** What the title of a column of times states: the event, and the train where the columns of several stand apart. */
 export interface TitledTime {
@@ -77,6 +78,9 @@ function titledOf(kind: Kind): TitledTimes | null {
     const event = eventOf(withoutWord(column.title, train), kind.wording);
     if (event !== null) found.set(column, { event, train });
   }
+  const known = new Set([...found.values()].map(({ event }) => event));
+  for (const [column, event] of titlePairs(kind, columns))
+    if (!found.has(column) && !known.has(event)) found.set(column, { event, train: null });
   for (const column of columns) {
     const train = trains.get(column.title) ?? null;
     if (!found.has(column) && waits(column, train, found)) found.set(column, { event: 'dither-ready', train });
