@@ -6,11 +6,10 @@ import { numberIn } from '../kinds/values.js';
 import { sideOfTitle } from '../lexicon/sides.js';
 import { busierSide, SLACK_MS } from './busier-side.js';
 import type { Occurrence } from './occurrences.js';
-import { lengthsInColumns } from './lengths-in-columns.js';
+import { lengthsInColumns, type Stated } from './lengths-in-columns.js';
 import { isTwin } from './twins.js';
 
-/** What the stated seconds of a kind are: elapsed or planned. */
-export type Stated = 'past' | 'planned';
+export type { Stated } from './lengths-in-columns.js';
 
 const MIN_COMPARED = 3;
 

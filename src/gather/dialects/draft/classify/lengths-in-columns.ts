@@ -2,7 +2,9 @@ import { groupBy, partition } from '../../../../model/index.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { lengthMs } from '../lengths.js';
 import { SLACK_MS } from './busier-side.js';
-import type { Stated } from './durations.js';
+
+/** What the stated seconds of a kind are: elapsed or planned. */
+export type Stated = 'past' | 'planned';
 
 interface Span {
   readonly atMs: number;
@@ -11,7 +13,7 @@ interface Span {
 
 /** Lines of a table's column that decide what its lengths are on the others. */
 const MIN_DECIDED = 12;
-/** Fraction of these with another row of the same length so much earlier: that of the begin, which states it as well. */
+/** Fraction of these with a row of the same length so much earlier: that of the begin, which states it as well. */
 const BEGUN = 0.1;
 
 /**

@@ -66,7 +66,7 @@ export function stateColumns(lines: readonly FieldLine[], timePaths: readonly st
   return [...words, ...flags, ...files].map(({ path }) => path);
 }
 
-/** Fraction of its changes in which a column, empty most of the time, is the only one that changes; a remark is none. */
+/** Fraction of changes in which a column, empty most of the time, changes alone: a remark does not. */
 const FLAG_ALONE = 0.3;
 const MOST_FLAGS = 12;
 

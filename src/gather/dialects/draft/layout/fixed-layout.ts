@@ -1,4 +1,4 @@
-import type { CsvLayout } from './csv-layout.js';
+import type { CsvLayout } from './table-layout.js';
 import { FIXED } from '../../fixed-columns.js';
 
 /** The header is among the first lines, possibly followed by a line of units. */

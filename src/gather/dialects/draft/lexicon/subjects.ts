@@ -181,7 +181,8 @@ export const SUBJECTS: readonly Subject[] = [
       sicher* unsicher* dangereu* securite securis* sicur* pericol* perigo* veilig* onveilig* niebezp* bezpiecz*
       nebezp* bezpec* hold holding(?!_(?:the_)?star) holds(?!_(?:the_)?star) halt halts halted postoj* prestoj*
       przestoj* parada arret_force pausa_forzada zwangspause* standby stand_by stand_down all_stop all_clear zatrzym*
-      wstrzym* ophouden oponthoud espera_por wetterwacht* 云 雲 雨 屋顶 屋頂 屋根 ドーム 安全 危険 危险 天候 待機 weather_hold lockdown manda_parar da_paso
+      wstrzym* ophouden
+      oponthoud espera_por wetterwacht* 云 雲 雨 屋顶 屋頂 屋根 ドーム 安全 危険 危险 天候 待機 weather_hold lockdown manda_parar da_paso
       tempo_ruim mauvais_temps maltempo 曇 雨天 bank_of_cloud rolled_in down*_tools vigil stand_by zwangshalt*
       waiting_it_out guardia_cerrada nubosidad`,
     `sky himmel ciel cielo ceu lucht niebo nebe obloha 空 espera warten attente attesa wachten weather* wetter* meteo*
