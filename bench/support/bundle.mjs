@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
 import { bundled } from '../../scripts/bundle/options.mjs';
 
-// Without a slash at its end: modules are told from others by it.
+// Without a slash at its end: modules are recognised by it.
 const root = fileURLToPath(new URL('../..', import.meta.url)).replace(/[\\/]$/, '');
 
 /**

@@ -124,7 +124,7 @@ function apart(group: Group): Group[] {
 export function inferenceWarnings(frames: readonly HeaderFrame[]): Warning[] {
   return groupFrames(frames.filter((f) => f.kind === 'light')).flatMap((group) => {
     const split = splitOf(group.frames);
-    return split ? [{ code: 'trains-told-apart', message: splitReason(split) }] : [];
+    return split ? [{ code: 'trains-distinguished', message: splitReason(split) }] : [];
   });
 }
 

@@ -94,7 +94,7 @@ describe('modules of the program', () => {
     expect(times).toBe(5);
   });
 
-  it('are compiled anew when their text changes, though it stays as long', () => {
+  it('are compiled again when their text changes without changing its length', () => {
     const { folder, run } = program(SUM);
     run();
     writeFileSync(join(folder, 'two.js'), 'exports.two = 7;');
@@ -102,7 +102,7 @@ describe('modules of the program', () => {
     expect(run()).toEqual({ sum: 8 });
   });
 
-  it('are compiled anew where what is stored is no code of theirs', () => {
+  it('are compiled again where the stored code is not theirs', () => {
     const { file, run } = program(SUM);
     run();
     const junk = [...readStored(file)].map(

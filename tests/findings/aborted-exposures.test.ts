@@ -56,7 +56,7 @@ describe('aborted exposures', () => {
     expect(of(long)?.advice).toContain('would have been lost in any case');
   });
 
-  it('before a hold, a move of the mount or a refocus are told apart', () => {
+  it('before a hold, a move of the mount or a refocus are distinguished', () => {
     const of = (...activities: ReturnType<typeof act>[]) =>
       found(
         abortedExposures,

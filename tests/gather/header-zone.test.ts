@@ -60,7 +60,7 @@ describe('headers in local time', () => {
     },
   );
 
-  it('are read across it by a count that begins anew with each target', () => {
+  it('are read across it by a count that starts again with each target', () => {
     const { frames, utcMs } = night((i) => `${['L', 'R'][i % 2]}/${i < 30 ? i + 1 : i - 29}.fits`);
     const named = frames.map((frame, i) => ({ ...frame, target: i < 30 ? 'NGC 281' : 'M 33' }) as TrainFrame);
     expect(startsOf(readHeadersInZone(named, TRAINS).frames)).toEqual(utcMs);

@@ -47,7 +47,7 @@ describe('documents that are no logs', () => {
     ).toEqual([]);
   });
 
-  it('are told from logs, whatever counts their time', () => {
+  it('are distinguished from logs, whatever counts their time', () => {
     const start = Date.UTC(2026, 9, 14, 19);
     const logs = [
       file(

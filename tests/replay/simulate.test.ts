@@ -109,7 +109,7 @@ describe('a stop of the mount', () => {
     expect(run.motion.every((m) => m.startMs > cloud.beginMs + cloud.durationMs)).toBe(true);
   });
 
-  it('begins the count to the next dither anew, or not, as the night showed', () => {
+  it('starts the count to the next dither again, or not, as the night showed', () => {
     const counted = (stopsResetCount: boolean) => {
       const { run } = runExactly(
         courseOf(

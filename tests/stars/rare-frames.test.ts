@@ -131,7 +131,7 @@ describe('rare frames', () => {
     expect(Math.abs((result.stars.fwhm ?? NaN) / recordedFwhm(GAUSSIAN) - 1)).toBeLessThan(0.01);
   });
 
-  it('errors of the figures are those that drawing anew shows: a spread over ten frames of at most 2.5 times what they say', async () => {
+  it('errors of the figures agree with repeated drawing: a spread over ten frames of at most 2.5 times what they say', async () => {
     const frames = [];
     const shape = { profile: GAUSSIAN, elongation: 1.3, direction: 60 };
     for (let seed = 1; seed <= 10; seed++) {

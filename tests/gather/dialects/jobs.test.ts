@@ -152,7 +152,7 @@ describe('numbered jobs', () => {
     expect(log.events.filter(({ event }) => event === 'focus-end')).toHaveLength(1);
   });
 
-  it('are over by a mark behind the device, whatever the words are: these would bring the number up anew', async () => {
+  it('are over by a mark behind the device, whatever the words are: these would bring up the number again', async () => {
     const rows: { at: number; text: string; truth: string }[] = [];
     let number = 0;
     const add = (unit: string, at: number, seconds: number, about: string, came: string, subject: string): void => {
@@ -186,7 +186,7 @@ describe('numbered jobs', () => {
     expect(drafted(lines).yaml).not.toContain('jobs:');
   });
 
-  it('have what they are about behind them, and keep it until their number comes anew', async () => {
+  it('have what they are about behind them, and keep it until their number comes again', async () => {
     const rules = `dialect: 1
 time: { pattern: "{hour}:{minute}:{second}", zone: utc, date: session }
 jobs: { begin: '^job (?<job>[0-9]+): (?<about>.+)', later: '^job (?<job>[0-9]+)' }

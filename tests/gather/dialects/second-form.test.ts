@@ -57,7 +57,7 @@ describe('two forms of time in one log', () => {
     expect(report.stamp?.coverage).toBeCloseTo(2 / 3, 5);
   });
 
-  it('are a count that begins anew and the times of another program, which tell its zone', () => {
+  it('are a count that starts again and the times of another program, which tell its zone', () => {
     const night = (clock: string, fromHour: number): string[] => [
       `--- program started 14 October 2026 ${clock}, seconds since then ---`,
       ...Array.from({ length: 30 }, (_, i) =>

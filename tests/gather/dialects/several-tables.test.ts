@@ -32,7 +32,7 @@ at;train;what
 `;
 
 describe('a log of several tables', () => {
-  it('is read by the columns of each, and each begins the night anew', async () => {
+  it('is read by the columns of each, and each starts from the beginning of the night', async () => {
     const log = await read(TWO, LOG);
     expect(brief(log)).toEqual([
       '2026-10-14T20:00:00.000Z exposure-begin heron',
@@ -46,7 +46,7 @@ describe('a log of several tables', () => {
     expect(log.warnings).toEqual([]);
   });
 
-  it('goes on from its first time where the date is no evening, and counts from midnight anew', async () => {
+  it('goes on from its first time where the date is no evening, and counts from midnight again', async () => {
     const dated = TWO.replace('evening: true', 'evening: false');
     expect(brief(await read(dated, LOG))).toEqual(brief(await read(TWO, LOG)));
     const counted = `dialect: 1

@@ -168,7 +168,7 @@ describe('a log of several tables is drafted', () => {
     },
   );
 
-  it('with guiding samples in one of them, and the night begun anew in each', async () => {
+  it('with guiding samples in one of them, and each starting from the beginning of the night', async () => {
     const log = await read(drafted(BOOK).yaml, `${BOOK.join('\n')}\n`, { zone: 'UTC' });
     expect(log.guiding?.atMs[0]).toBe(EVENING_MS + 1_200_000);
     expect([...(log.guiding?.raArcsec ?? [])]).toEqual(SAMPLES.map(({ ra }) => ra));

@@ -48,7 +48,7 @@ describe('cards padded by characters', () => {
     expect(notes[0]?.what).toMatch(/^OBSERVER and 2 more take more than 80 bytes/);
   });
 
-  it('are told from cards of 80 bytes, whose characters beyond ASCII leave less room', () => {
+  it('are distinguished from cards of 80 bytes, whose characters beyond ASCII leave less room', () => {
     const name = "OBSERVER= 'Núñez, colina'";
     const fitting = name + ' '.repeat(80 - Buffer.byteLength(name));
     const bytes = written([...BEGIN, ...SHAPE, ...LIGHT, 'END']);

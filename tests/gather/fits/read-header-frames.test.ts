@@ -132,7 +132,7 @@ describe('header hash', () => {
     );
   });
 
-  it('stays when a frame is moved, renamed, compressed or written anew', async () => {
+  it('stays when a frame is moved, renamed, compressed or written again', async () => {
     const rewritten = [
       ...LIGHT.filter((card) => card[0] !== 'EXPTIME'),
       'EXPTIME = 300.0 / seconds',

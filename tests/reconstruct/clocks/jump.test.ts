@@ -79,7 +79,7 @@ describe('a clock that is set while the night runs', () => {
     ]);
   });
 
-  it('is not seen where a companion begins anew and then keeps to no dither any more', () => {
+  it('is not seen where a companion starts again and no longer waits for dithers', () => {
     const say = (train: string, atMs: number, event: TellingEvent['event'], line: number): TellingEvent =>
       ({
         event,

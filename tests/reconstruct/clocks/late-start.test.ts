@@ -210,7 +210,7 @@ describe('two trains whose programs dither each by itself', () => {
 });
 
 describe('a companion that by headers alone begins later in one part of the night than in the other', () => {
-  it('is not said to have had its clock set, for its program may have been begun anew', () => {
+  it('is not said to have had its clock set, for its program may have been restarted', () => {
     const habits: Habits = { pilotSeconds: 300, seconds: 290, holds: 0.5, readoutMs: 300, lateMs: 22_000, aheadMs: 0 };
     const late = night(4, { ...habits, cycles: 16 }).headers;
     const sooner = night(5, { ...habits, lateMs: 7000, cycles: 16 }).headers;

@@ -125,7 +125,7 @@ describe('waits after dithers', () => {
   const late = (most: number, firstMs: readonly number[], lastMs: readonly number[] = []) =>
     wandering((random) => [...firstMs, ...Array.from({ length: 60 }, () => random.whole(0, most)), ...lastMs]);
 
-  it('begin anew with each where the first frames, or the last, are late for a reason of their own', () => {
+  it('start again with each where the first frames, or the last, are late for a reason of their own', () => {
     // By chance one in seventy.
     for (const most of [0, 800, 3000]) {
       expect(late(most, [13_000]), `the first, up to ${most} ms`).toBeLessThan(4);

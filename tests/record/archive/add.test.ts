@@ -44,7 +44,7 @@ describe('adding a session to the archive', () => {
     expect(readFileSync(join(archive, `${NIGHT}.json`)).equals(before)).toBe(true);
   });
 
-  it('puts a session judged anew in its own place, and says when frames have gone', async () => {
+  it('puts a session that is judged again in its old place, and says when frames have gone', async () => {
     const archive = tempFolder();
     await add(archive, sessionOf(NIGHT, 'a', frames(0, 5)));
     const again = await add(

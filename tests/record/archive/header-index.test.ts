@@ -79,7 +79,7 @@ describe('the index of an imported folder', () => {
     expect(pathsOf(new HeaderIndex(archive, 's', RULES))).toEqual(['a']);
   });
 
-  it('forgets files that are gone, and is written anew when most of it is out of date', async () => {
+  it('forgets files that are gone, and is written again when most of it is out of date', async () => {
     const archive = tempFolder();
     const index = new HeaderIndex(archive, 's', RULES);
     index.add(['a', 'b', 'c', 'd'].map((path) => file(path)));

@@ -17,7 +17,7 @@ const TABLE: Table = {
 };
 
 describe('columns in which no row has anything', () => {
-  it('are left out of heads, rows and foot; a nought is something', () => {
+  it('are left out of heads, rows and foot; a zero stays', () => {
     const table = withoutEmptyColumns(TABLE);
     expect(table.columns.map(({ label }) => label)).toEqual(['name', 'b']);
     expect(table.rows.map(({ cells }) => cells.map(({ text }) => text))).toEqual([

@@ -16,7 +16,7 @@ const IN_FULL: readonly string[] = [
   'lights-in-daylight',
   'lights-below-horizon',
   'train-overlaps-itself',
-  'trains-told-apart',
+  'trains-distinguished',
   'train-without-frames',
   'header-local-time',
   'header-zone-doubtful',

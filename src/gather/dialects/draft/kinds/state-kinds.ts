@@ -36,7 +36,7 @@ export function stateKinds(
   return kindsOf([...changesIn(lines, columns), ...renewedIn(lines, numbers)], columns, decimalComma);
 }
 
-/** The next of something in a state that goes on, told by its number. */
+/** The next of something in a state that goes on, recognised by its number. */
 function renewedIn(lines: readonly FieldLine[], numbers: ReturnType<typeof numbersOfStates>): StateChange[] {
   return [...numbers].flatMap(([column, { state, path }]) =>
     lines.flatMap((row, i): StateChange[] => {
