@@ -1,7 +1,6 @@
 /** Starts the built program: this file is inside `dist/cli.js`, with the modules it loads next to it. */
 import { join } from 'node:path';
 import { arch, versions } from 'node:process';
-import { fileURLToPath } from 'node:url';
 import { cacheFolder } from '../files/cache-folder.js';
 import { CompiledModules } from './compiled-modules.js';
 import { leave } from './leave.js';
@@ -15,8 +14,7 @@ const COMMAND = /^[a-z]{3,12}$/;
 /** Runs one command line, with compiled code that the last run of its kind left. */
 export function startProgram(args: readonly string[]): void {
   const [command = 'help'] = args;
-  const here = fileURLToPath(new URL('.', import.meta.url));
-  const modules = new CompiledModules(here, storeOf(COMMAND.test(command) ? command : 'help'));
+  const modules = new CompiledModules(import.meta.dirname, storeOf(COMMAND.test(command) ? command : 'help'));
   const { run, setEngine, underNodesFlags } = modules.load(MAIN) as typeof import('./main.js');
   modules.around = underNodesFlags;
   setEngine(command);

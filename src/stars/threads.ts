@@ -1,5 +1,5 @@
 /** Worker threads for frames. */
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { threadsOf } from '../files/threads.js';
 import type { StarReading } from '../model/index.js';
@@ -13,7 +13,7 @@ import type { FrameMeasurement, FrameToMeasure } from './types.js';
 const QUIET_MS = 1000;
 
 /** The thread's program beside this module. */
-export const STAR_WORKER = fileURLToPath(new URL('./star-worker.js', import.meta.url));
+export const STAR_WORKER = join(import.meta.dirname, 'star-worker.js');
 
 /** Number of threads for a number of frames; 0 for the calling thread. */
 export function threadsFor(frames: number, asked: number | undefined, program: string): number {

@@ -2,11 +2,12 @@
  * Reads many files ahead in a second thread: nearly half of a header's time is spent by the system in opening and
  * closing the file. On one core every file is read when requested.
  */
+import { join } from 'node:path';
 import { threadsOf } from '../../files/threads.js';
 import { type Beginning, RingTaker, type SharedRing, sharedRing } from './ahead-ring.js';
 
 /** The thread's program beside this module. */
-const HEADER_WORKER = new URL('./header-worker.js', import.meta.url);
+const HEADER_WORKER = join(import.meta.dirname, 'header-worker.js');
 /** With fewer files, starting a thread takes as long as it saves. Measured. */
 const FEWEST = 4000;
 

@@ -4,10 +4,11 @@
  */
 import { createHash } from 'node:crypto';
 import { readSync } from 'node:fs';
+import { join } from 'node:path';
 import { threadsOf } from '../../files/threads.js';
 
 /** The thread's program, next to this module once it is built. */
-const DIGEST_WORKER = new URL('./digest-worker.js', import.meta.url);
+const DIGEST_WORKER = join(import.meta.dirname, 'digest-worker.js');
 /** Digesting this many bytes takes 30 ms, and starting a thread 3 ms of the caller's time. */
 const WORTH_A_THREAD = 32 * 2 ** 20;
 const READ_BYTES = 512 * 1024;

@@ -1,6 +1,6 @@
 /** Many records summarised on all cores, independently; on one core only stored summaries are used. */
+import { join } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
-import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { threadsOf } from '../../files/threads.js';
 import type { Counting } from '../../model/index.js';
@@ -9,7 +9,7 @@ import type { SummedNight } from './sum-file.js';
 import { sumTask, takeFiles, type SumsFound, type SumTask } from './sum-task.js';
 
 /** The thread's program beside this module. */
-const SUM_WORKER = fileURLToPath(new URL('./sum-worker.js', import.meta.url));
+const SUM_WORKER = join(import.meta.dirname, 'sum-worker.js');
 /** Starting a thread takes as long as some dozens of records. */
 const FEWEST = 100;
 

@@ -2,13 +2,13 @@
  * Draws charts in a worker thread, for callers that have much else to do meanwhile. On a machine with one core, or if
  * nobody started the thread, they are drawn in the calling thread, with the same results.
  */
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { threadsOf } from '../../files/threads.js';
 import { drawHere, type ChartJob } from './page-chart.js';
 
 /** The thread's program beside this module. */
-const CHART_WORKER = fileURLToPath(new URL('./chart-worker.js', import.meta.url));
+const CHART_WORKER = join(import.meta.dirname, 'chart-worker.js');
 
 interface Pending {
   readonly job: ChartJob;
