@@ -210,7 +210,7 @@ describe('the stars of a night', () => {
   });
 
   it('are not looked for unless asked', async () => {
-    const [night] = await readNights(folder, { nowMs: TEST_NOW_MS });
+    const [night] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
     expect(night?.stars).toBeNull();
   });
 });

@@ -22,7 +22,7 @@ afterAll(() => rmSync(root, { recursive: true, force: true }));
 async function nightOf(scenario: Scenario, name: string, more: Readonly<Record<string, Buffer>> = {}): Promise<Night> {
   const folder = join(root, name);
   writeFiles(folder, new Map([...writeSession(scenario).files, ...Object.entries(more)]));
-  const [night] = await readNights(folder, { nowMs: TEST_NOW_MS });
+  const [night] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
   if (!night) throw new Error(`${name} has no night`);
   return night;
 }

@@ -12,7 +12,7 @@ import { USUAL_NAMES } from '../../support/nights.js';
 import { truthOf } from '../../support/generator/truth.js';
 import { some } from '../../support/runs.js';
 import { replayedNight } from '../../support/replayed-night.js';
-import { draftOf, expectHeld, reported, scenarioOf } from './support.js';
+import { draftAlone, expectHeld, scenarioOf } from './support.js';
 
 /** No minutes: a price in its own unit, checked in the test of its name. */
 const QUALITY = [
@@ -78,7 +78,7 @@ describe('a spell of wind', () => {
       guidingEverySeconds: 6,
       roughSpells: [{ ...spell, sigmaArcsec: 5 }],
     };
-    const draft = draftOf(await reported(before), 'guiding-gusts', /^Guiding was rough/);
+    const draft = await draftAlone(before, 'guiding-gusts', /^Guiding was rough/);
     const [fromMs, toMs] = [Date.parse(spell.from), Date.parse(spell.to)];
     const shaken = simulate(before).frames.filter(
       (f) => Math.min(f.endMs, toMs) - Math.max(f.beginMs, fromMs) > (f.endMs - f.beginMs) / 2,
@@ -98,7 +98,7 @@ describe('exposures that somebody ends', () => {
         { train: 'wren', at: '2026-10-14T23:40:00.000Z' },
       ],
     };
-    const draft = draftOf(await reported(before), 'aborted-exposures', /^wren ended 2 exposures early/);
+    const draft = await draftAlone(before, 'aborted-exposures', /^wren ended 2 exposures early/);
     const { totals } = truthOf('2026-10-14', simulate(before), before.trains);
     const lost = (of: typeof totals): number => sum(of.filter((t) => t.train === 'wren').map((t) => t.seconds.lost));
     const without = truthOf('2026-10-14', simulate({ ...before, aborts: [] }), before.trains).totals;

@@ -13,7 +13,7 @@ import type { SimulatedFrame, Simulation } from '../../support/generator/simulat
 import { framePath } from '../../support/generator/truth.js';
 import { trueVerdict } from '../../support/generator/true-verdict.js';
 import { some } from '../../support/runs.js';
-import { draftOf, expectHeld, gainMs, MINUTE, reported, scenarioOf } from './support.js';
+import { draftAlone, draftOf, expectHeld, gainMs, MINUTE, reported, scenarioOf } from './support.js';
 import { altitudeDeg } from './true-sky.js';
 
 const SEEDS = some([1, 2, 11, 5], 1);
@@ -50,7 +50,7 @@ describe.each(['ra', 'dec'] as const)('guiding that is poor in %s', (axis) => {
       name: `axis-${axis}-${seed}`,
       roughness: () => ({ ra: 1, dec: 1, [axis]: factor }),
     };
-    const draft = draftOf(await reported(before), 'guiding-axis', /^Guiding was rough in /);
+    const draft = await draftAlone(before, 'guiding-axis', /^Guiding was rough in /);
     const { rough, keptMs } = byGuiding(before);
     expect(rough.length).toBeGreaterThan(10);
     expectHeld(draft?.costMs ?? NaN, sum(rough.map((f) => f.endMs - f.beginMs)), `cost of: ${draft?.title}`);
@@ -76,7 +76,7 @@ describe('guiding that grows rough low in the sky', () => {
         return { ra: times, dec: times };
       },
     };
-    const draft = draftOf(await reported(before), 'guiding-altitude', /times as rough below 35°$/);
+    const draft = await draftAlone(before, 'guiding-altitude', /times as rough below 35°$/);
     const low = byGuiding(before).rough.filter((f) => altitudeDeg(before, f.target, (f.beginMs + f.endMs) / 2) < 35);
     expect(low.length).toBeGreaterThan(2);
     expectHeld(draft?.costMs ?? NaN, sum(low.map((f) => f.endMs - f.beginMs)), `cost of: ${draft?.title}`);
@@ -162,7 +162,7 @@ describe('files that are gone from the disk', () => {
       const { frames } = simulate(short);
       const gone = frames.filter((f) => isGone(f) && !f.aborted);
       const paths = new Set(gone.map(framePath));
-      const night = await reported(short, (path) => !paths.has(path));
+      const night = await reported(short, { isThere: (path) => !paths.has(path) });
       const draft = draftOf(night, 'missing-files', /of wren/);
       expect(gone.length).toBeGreaterThan(3);
       expect(draft).toMatchObject({ frames: gone.length, costMs: sum(gone.map((f) => f.endMs - f.beginMs)) });

@@ -10,7 +10,7 @@ import { TARGETS } from '../../support/generator/scenarios.js';
 import { simulate } from '../../support/generator/simulate.js';
 import type { SimulatedFrame } from '../../support/generator/simulation.js';
 import { trueVerdict } from '../../support/generator/true-verdict.js';
-import { draftOf, expectHeld, gainMs, MINUTE, reported, scenarioOf } from './support.js';
+import { draftAlone, draftOf, expectHeld, gainMs, MINUTE, reported, scenarioOf } from './support.js';
 import { altitudeDeg } from './true-sky.js';
 import { some } from '../../support/runs.js';
 
@@ -57,7 +57,7 @@ describe('a target too low', () => {
     const calm = { ...scenarioOf(seed), targets: [M45, TARGETS.ngc281] };
     const last = [Date.parse('2026-10-15T02:00:00.000Z'), TARGETS.ngc281.name] as const;
     const before = { ...turning(onTarget(calm, M45.name), last), name: `low-rising-${seed}` };
-    const draft = draftOf(await reported(before), 'low-target', /begun too low/);
+    const draft = await draftAlone(before, 'low-target', /begun too low/);
     expect(draft?.advice).toContain('image NGC 281 before');
     const rises = simulate(before).frames.find((f) => !isLow(before, f))?.beginMs ?? NaN;
     const after = turning(onTarget(calm, TARGETS.ngc281.name), [rises, M45.name], last);
@@ -70,7 +70,7 @@ describe('a target too low', () => {
     const calm = { ...late, targets: [TARGETS.ngc281, TARGETS.ic1396] };
     const turn = [Date.parse('2026-10-14T23:10:00.000Z'), TARGETS.ic1396.name] as const;
     const before = { ...turning(onTarget(calm, TARGETS.ngc281.name), turn), name: `low-setting-${seed}` };
-    const draft = draftOf(await reported(before), 'low-target', /until it stood too low/);
+    const draft = await draftAlone(before, 'low-target', /until it stood too low/);
     expect(draft?.advice).toContain('for NGC 281');
     const sets = simulate(before).frames.find((f) => isLow(before, f))?.beginMs ?? NaN;
     const after = turning(onTarget(calm, TARGETS.ngc281.name), turn, [sets, TARGETS.ngc281.name]);
@@ -93,7 +93,7 @@ describe('a sensor that is warm at first', () => {
         name: `warm-${seed}`,
         trains: calm.trains.map((t) => (t.id === id ? { ...t, warmerC } : t)),
       };
-      const draft = draftOf(await reported(before), 'cooling', new RegExp(`^${id} began`));
+      const draft = await draftAlone(before, 'cooling', new RegExp(`^${id} began`));
       const warmMs = sum(
         simulate(before)
           .frames.filter((f) => f.train === id && f.number <= warmFrames)

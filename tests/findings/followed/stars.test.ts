@@ -10,7 +10,7 @@ import { seeded } from '../../support/generator/random.js';
 import type { Scenario, ScenarioTrain } from '../../support/generator/scenario.js';
 import { simulate } from '../../support/generator/simulate.js';
 import { trueVerdict } from '../../support/generator/true-verdict.js';
-import { draftOf, expectHeld, gainMs, MINUTE, reported, scenarioOf } from './support.js';
+import { draftAlone, draftOf, expectHeld, gainMs, MINUTE, reported, scenarioOf } from './support.js';
 import { some } from '../../support/runs.js';
 
 const LIMIT = 0.1;
@@ -79,7 +79,7 @@ describe.each(TRAINS)('stars of %s that grow all night', (id) => {
         ...growing(seed, id, { refocusAfter: [0], focus: { growthPerHour: rate, unfocusedPx: 0 } }),
         name: `grown-${id}-${seed}`,
       };
-      const draft = draftOf(await reported(before), 'refocus-too-seldom', new RegExp(`^${id}’s stars grew`));
+      const draft = await draftAlone(before, 'refocus-too-seldom', new RegExp(`^${id}’s stars grew`));
       expect(draft?.winMs).toBeGreaterThan(0);
       expectHeld(draft?.winMs ?? NaN, gainMs(before, inTime(before, id, rate), pointMs), `win of: ${draft?.title}`);
       expectHeld(draft?.costMs ?? NaN, lostToSizeMs(before, id), `cost of: ${draft?.title}`);
@@ -139,7 +139,7 @@ describe('stars that grow beyond what is kept', () => {
       painter: drawnStars(),
       trains: asAdvised.trains.map((t) => ({ ...t, refocusAfter: (t.refocusAfter ?? []).filter((n) => n < half) })),
     };
-    const night = await reported(before, undefined, 'full');
+    const night = await reported(before, { stars: 'full', replay: null });
     expect(night.accounts.lights.filter(({ verdict }) => verdict === 'doubtful').length).toBeGreaterThan(5);
     const draft = draftOf(night, 'refocus-too-seldom', /^wren’s stars grew/);
     // Of wren alone: heron waits for none of its refocuses, and gains or loses by the luck of where dithers fall.
@@ -154,7 +154,7 @@ describe.each(TRAINS)('a first refocus of %s that comes late', (id) => {
     const focus = { growthPerHour, unfocusedPx: 0.3 + 0.05 * seed };
     const late = growing(seed, id, { refocusAfter: [30 + seed], focus });
     const before = { ...late, name: `overdue-${id}-${seed}` };
-    const draft = draftOf(await reported(before), 'overdue-focus', new RegExp(`^${id}’s refocus`));
+    const draft = await draftAlone(before, 'overdue-focus', new RegExp(`^${id}’s refocus`));
     const after = inTime(before, id, growthPerHour);
     expect(draft?.winMs).toBeGreaterThan(0);
     // What is won after the refocus as well is another finding's.

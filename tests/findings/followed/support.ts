@@ -89,40 +89,41 @@ export function gainMs(
 /** What nights are worth before any advice: several are put to each. */
 const UNADVISED = new WeakMap<Scenario, Map<(scenario: Scenario) => number, number>>();
 
+/** How a night is read. */
+interface Reading {
+  /** Whether a file of the session is on the disk; all are where it is absent. */
+  readonly isThere?: (path: string) => boolean;
+  readonly stars?: 'full' | 'strips';
+  /** `null` where nothing that is asked for reads the replay. */
+  readonly replay?: null;
+}
+
 /**
  * What the program makes of a night. In `npm test` it is read without its folder where that holds nothing more; the
  * findings, wins and replays of all nights here were the same to the last digit.
  *
- * @param isThere whether a file of the session is on the disk; all are where it is absent
  */
-export async function reported(
-  scenario: Scenario,
-  isThere?: (path: string) => boolean,
-  stars?: 'full' | 'strips',
-): Promise<Night> {
+export async function reported(scenario: Scenario, how: Reading = {}): Promise<Night> {
+  const { isThere, stars, ...replay } = how;
   const asUsual = fewReplays(REPLAYED);
   try {
     if (isThere === undefined && stars === undefined && inFull(false, needsNoFolder(scenario)))
-      return await nightFrom(sessionOfScenario(scenario), scenario.begin.slice(0, 10));
-    return await readBack(scenario, isThere, stars);
+      return await nightFrom(sessionOfScenario(scenario), scenario.begin.slice(0, 10), replay);
+    return await readBack(scenario, how);
   } finally {
     asUsual();
   }
 }
 
 /** The night of a scenario's session folder. */
-async function readBack(
-  scenario: Scenario,
-  isThere: (path: string) => boolean = () => true,
-  stars?: 'full' | 'strips',
-): Promise<Night> {
+async function readBack(scenario: Scenario, { isThere = () => true, stars, ...replay }: Reading): Promise<Night> {
   // Gone with the night, not with the file of tests: several share this module.
   const root = mkdtempSync(join(tmpdir(), 'nightledger-advice-'));
   try {
     const { files } = writeSession(scenario);
     writeFiles(root, new Map([...files].filter(([path]) => isThere(path))));
     const measuring = stars && { by: stars, threads: 0 };
-    const [night] = await readNights(root, { nowMs: TEST_NOW_MS, ...(measuring && { stars: measuring }) });
+    const [night] = await readNights(root, { nowMs: TEST_NOW_MS, ...replay, ...(measuring && { stars: measuring }) });
     if (!night) throw new Error(`${scenario.name} holds no night`);
     return night;
   } finally {
@@ -151,4 +152,9 @@ export function expectHeld(promisedMs: number, trueMs: number, what: string, wit
 export function draftOf(night: Night, id: string, about: RegExp): FindingDraft | undefined {
   const module = FINDINGS.find((f) => f.id === id);
   return module?.find(night, module.defaults).find((f) => about.test(f.title));
+}
+
+/** The same of a finding that reads no replay: replaying takes a fifth of a night. */
+export async function draftAlone(scenario: Scenario, id: string, about: RegExp): Promise<FindingDraft | undefined> {
+  return draftOf(await reported(scenario, { replay: null }), id, about);
 }
