@@ -1,7 +1,15 @@
 /**
  * Frames that would lower a stack made as a plain mean.
  */
-import { about, duration, weighedOf, weighedTotals, type NightFacts, type WeighedFrame } from '../model/index.js';
+import {
+  about,
+  duration,
+  weighedOf,
+  weighedTotals,
+  type NightFacts,
+  type WeighedFrame,
+  UNNAMED,
+} from '../model/index.js';
 import { clock } from './wording.js';
 import type { FindingModule } from './finding.js';
 
@@ -21,7 +29,8 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
       return [
         {
           title:
-            `A plain mean of ${train}’s ${filter} frames of ${target} would waste ${duration(winMs)}; ` +
+            `A plain mean of ${train}’s ${filter === UNNAMED ? '' : `${filter} `}frames of ${target} would waste ` +
+            `${duration(winMs)}; ` +
             `${marginal.length} of the ${frames.kept} would lower it`,
           costMs: winMs,
           frames: marginal.length,

@@ -46,6 +46,11 @@ export const OVERLAP_CODE = 'train-overlaps-itself';
 export const ROUNDING_MS = 2000;
 /** One pair may be a slip of one header; a second camera makes many. */
 export const PROVING_PAIRS = 2;
+/**
+ * Trains expose beside each other for much of the night: where fewer pairs than this share of a train's frames overlap,
+ * as where one target follows another and a clock is set, the mark is not one of trains. Common practice, no source.
+ */
+const BESIDE_SHARE = 0.2;
 /** With more trains than this on one mount, the mark means something else (dates, numbers). */
 const MOST_TRAINS = 6;
 
@@ -66,11 +71,13 @@ export function overlapsOf(frames: readonly HeaderFrame[]): Overlap[] {
 
 /** The distinction between the trains, or `null` if the frames are one train's or are indistinguishable. */
 export function splitOf(frames: readonly HeaderFrame[]): Split | null {
-  if (overlapsOf(frames).length < PROVING_PAIRS) return null;
+  const pairs = overlapsOf(frames).length;
+  if (pairs < PROVING_PAIRS) return null;
   const splits = [...byFolders(frames), ...byNames(frames), bySerial(frames), byLength(frames)].filter(
     (split) =>
       split.groups.length >= 2 &&
       split.groups.length <= MOST_TRAINS &&
+      pairs >= BESIDE_SHARE * split.groups.reduce((least, g) => Math.min(least, g.frames.length), Infinity) &&
       split.groups.every((g) => overlapsOf(g.frames).length === 0),
   );
   // The fewest trains that explain the night; among marks that do, the order they are tried in.

@@ -49,6 +49,27 @@ describe('two trains in one', () => {
     expect(overlapWarnings([first!, copy, ...others])).toEqual([]);
   });
 
+  it('are not two targets that one camera took in turn, whose clock was set between them', () => {
+    const inTurn = twins((train, i) => `lights/${train === 0 ? 'M33' : 'NGC281'}_${i}.fits`).map((frame, i) => {
+      const startMs = START_MS + i * 304_000 - (i < 10 ? 0 : 700_000);
+      return { ...frame, exposure: { startMs, endMs: startMs + 300_000 } };
+    });
+    expect(overlapsOf(inTurn).length).toBeGreaterThan(1);
+    const more = [0, 1].flatMap((again) =>
+      inTurn.map((frame, i) => {
+        const moveMs = 304_000 * 10 * (i < 10 ? -1 - again : 1 + again);
+        const [startMs, endMs] = [frame.exposure.startMs + moveMs, frame.exposure.endMs + moveMs];
+        return {
+          ...frame,
+          file: frame.file.replace('_', `_${again}`),
+          headerHash: `${again}-${i}`,
+          exposure: { startMs, endMs },
+        };
+      }),
+    );
+    expect(splitOf([...inTurn, ...more])).toBeNull();
+  });
+
   it('are distinguished by a part of the file name', () => {
     const frames = twins((train, i) => `lights/NGC281_Ha_${train === 0 ? 'A' : 'B'}_${i}.fits`);
     expect(splitOf(frames)).toMatchObject({ by: 'file name', groups: [{ mark: 'A' }, { mark: 'B' }] });

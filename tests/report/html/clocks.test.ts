@@ -65,7 +65,12 @@ describe('how far a clock is off', () => {
     expect(others).toEqual([]);
     expect(both).toMatch(/^wren and owl keep to none of the dithers .* With a mount of their own nothing needs doing/);
     expect(both).not.toContain('do not show');
-    expect(clockNotices(byThemselves, clock, () => true)[0]).toContain('which the stars of their frames do not show');
+    expect(clockNotices(byThemselves, clock, () => ({ are: 'unseen' }))[0]).toContain(
+      'which the stars of their frames do not show',
+    );
+    expect(clockNotices(byThemselves, clock, () => ({ are: 'seen', frames: 6 }))[0]).toContain(
+      'as 12 frames with trailed or swollen stars may show',
+    );
     expect(noticeOf({ ...open, second: { aheadMs: -1_800_000, share: 0.3 } })).toContain(
       'whose open shutter is uncertain',
     );

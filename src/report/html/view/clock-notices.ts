@@ -15,17 +15,18 @@ import {
   type ClockStatement,
   type JudgedFrame,
 } from '../../../model/index.js';
+import type { DithersInStars } from './round-stars.js';
 
 /**
  * What the first screen must say about clocks: those with an unknown offset, since verdicts depend on it, and those
  * brought together without evidence which is right, since every time on the page depends on that.
  *
- * @param isRound whether a train's stars were measured and are round in nearly all of its frames
+ * @param inStars whether dithers during its subs show in a train's stars
  */
 export function clockNotices(
   clocks: readonly ClockNote[],
   clock: Clock,
-  isRound: (train: string) => boolean = () => false,
+  inStars: (train: string) => DithersInStars = () => null,
 ): string[] {
   const statements = clockStatements(clocks);
   const unknown = statements.filter((c) => !c.isKnown);
@@ -34,7 +35,7 @@ export function clockNotices(
     ...statements.flatMap((c) => (c.step === undefined ? [] : [stepText(c, c.step, clock)])),
     ...jumped(statements).map(([c, jump]) => jumpText(c, jump, clock)),
     ...[...groupBy(unknown.filter(isByItself), (c) => c.against)].map(([against, own]) =>
-      byItselfText(own, against, isRound),
+      byItselfText(own, against, inStars),
     ),
     ...unknown
       .filter(isLateOrAhead)
@@ -65,10 +66,22 @@ export function clockNotices(
 const isByItself = ({ jump, by }: ClockStatement): boolean => !jump && by === KEEPS_TO_NONE;
 
 /** Usual where each train has a mount of its own, and a fault only where they share one. */
-function byItselfText(own: readonly ClockStatement[], against: string, isRound: (train: string) => boolean): string {
+function byItselfText(
+  own: readonly ClockStatement[],
+  against: string,
+  inStars: (train: string) => DithersInStars,
+): string {
   const trains = [...new Set(own.map(({ train }) => train))];
   const isOne = trains.length === 1;
-  const shown = trains.every(isRound) ? `, which the stars of ${isOne ? 'its' : 'their'} frames do not show` : '';
+  const stars = trains.map(inStars);
+  const frames = stars.reduce((all, one) => all + (one?.are === 'seen' ? one.frames : 0), 0);
+  const shown =
+    frames > 0
+      ? `, as ${counted(frames, 'frame')} with trailed or swollen stars may show, and more that hold each star twice ` +
+        'and pass for round'
+      : stars.every((one) => one?.are === 'unseen')
+        ? `, which the stars of ${isOne ? 'its' : 'their'} frames do not show`
+        : '';
   return (
     `${listed(trains)} ${isOne ? 'keeps' : 'keep'} to none of the dithers by ${against}, as programs do that dither ` +
     `by themselves, or trains of another session. These dithers therefore do not check ` +

@@ -21,7 +21,7 @@ import type { ViewContext } from './context.js';
 import { frontFrames, type FrontFrames } from './front-frames.js';
 import { headline, type Phrase } from './headline.js';
 import { inputNotices } from './input-notices.js';
-import { hasRoundStars } from './round-stars.js';
+import { dithersInStars } from './round-stars.js';
 
 /** One of the large figures of the first screen. */
 export interface Figure {
@@ -185,7 +185,7 @@ function notices({ night, clock, isShared }: ViewContext): string[] {
         'span of the activity.',
     );
   out.push(
-    ...clockNotices(night.timeline.clocks, clock, (train) => hasRoundStars(night, train)),
+    ...clockNotices(night.timeline.clocks, clock, (train) => dithersInStars(night, train)),
     ...leewayNotices(night.accounts.lights),
     ...(isShared ? [] : inputNotices(night)),
   );
