@@ -3,7 +3,7 @@ import type { EventName } from '../../../src/model/index.js';
 import { drafted } from './support/drafted.js';
 import { read } from './support/read.js';
 
-const T0 = Date.UTC(2026, 9, 14, 13, 0, 7);
+const T0 = Date.UTC(2026, 9, 14, 21, 0, 7);
 const two = (value: number): string => String(value).padStart(2, '0');
 
 /** A time as Korean clocks tell it: half of the day in front, its units written to the numbers. */
