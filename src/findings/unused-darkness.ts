@@ -27,7 +27,7 @@ import { arrivedLight, DIM_SHARE } from './arrived-light.js';
 import { isFinished } from './goals-reached.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
 import { keptShare } from './trains.js';
-import { clock } from './wording.js';
+import { clock, inSentence } from './wording.js';
 
 type End = 'dusk' | 'dawn';
 
@@ -98,7 +98,10 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
               (end === 'dusk' ? `, less ${setupMinutes} min to point, focus and start the guiding` : '')
             : 'nothing was kept on this night: what these hours are worth is not known',
       ],
-      advice: (dim.length > 0 ? AFTER_HAZE : '') + adviceOf(end, idle, limiting, night),
+      advice:
+        dim.length > 0
+          ? AFTER_HAZE + inSentence(adviceOf(end, idle, limiting, night))
+          : adviceOf(end, idle, limiting, night),
       ...(keeping.length > 0 && dim.length === 0 ? { winMs: Math.round(winMs) } : {}),
       confidence: knowsTarget && dim.length === 0 ? 'medium' : 'low',
       links: [

@@ -175,6 +175,7 @@ describe('darkness unused', () => {
     expect(hazy).toMatchObject({ confidence: 'low', costMs: expect.any(Number) });
     expect(hazy?.winMs).toBeUndefined();
     expect(hazy?.evidence[2]).toMatch(/^in the last hour no more than 16 % of the light arrived on heron/);
+    expect(hazy?.advice).toMatch(/^Look for dew, haze or cloud first; where the light comes back: let the sequence/);
   });
 
   it('is not found where the night was used from dusk to dawn', () => {
