@@ -57,16 +57,16 @@ export function statesIn(
   const own = new Set(transitions.map(({ kind }) => kind));
   const families = [...groupBy(transitions, ({ family }) => family)];
   const isNamed = families.some(([family]) => isGuider(plainWords(family)));
-  const machines = withoutSuspects(
-    new Map(families.map(([family, of]) => [family, machineOf(family, of, isNamed)] as const)),
-  );
+  const suspected = new Map(families.map(([family, of]) => [family, machineOf(family, of, isNamed)] as const));
+  const machines = withoutSuspects(suspected);
   const hasGuider = [...machines.values()].some((machine) => machine.isGuider);
   return {
     candidates: halves.flatMap((half) => {
       const machine = machines.get(half.family);
       return machine === undefined ? [] : [candidateOf(half, machine, hasGuider, extra)];
     }),
-    cameras: camerasIn(machines),
+    // A second camera whose states are not understood is one for the names of the trains still.
+    cameras: camerasIn(suspected),
     has: (kind) => own.has(kind),
     changesBy: (verdicts) =>
       stateChangeEvents(
