@@ -1,4 +1,5 @@
 import { hasField, type EventName } from '../../../model/index.js';
+import { nameKey } from './classify/twins.js';
 import type { Kind, Slot } from './kinds/kind.js';
 import { wordEvidence } from './lexicon/word-evidence.js';
 import { wordList } from './lexicon/word-list.js';
@@ -45,10 +46,19 @@ export function mayBeWhy(slot: Slot): boolean {
 /**
  * The part of a message that gives the reason for an event that its words before that tell: behind a colon or another
  * mark, or in brackets, and without numbers. `null` if there is none.
+ *
+ * @param trains their names are no reason
  */
-export function reasonIn({ segments = [] }: Kind, event: EventName, taken: ReadonlyMap<Slot, string>): Slot | null {
+export function reasonIn(
+  { segments = [] }: Kind,
+  event: EventName,
+  taken: ReadonlyMap<Slot, string>,
+  trains: readonly string[] = [],
+): Slot | null {
   if (!hasReason(event)) return null;
+  const names = new Set(trains.map(nameKey));
   const found = segments.filter(({ said, slot, within }) => {
+    if (slot.values.every((value) => names.has(nameKey(value)))) return false;
     if ([...taken.keys()].some((one) => within.includes(one))) return false;
     const [before, whole] = [said, `${said} ${slot.values[0] ?? ''}`].map((text) => evidenceOf(text, event));
     return (before ?? 0) > 0 && (whole ?? 0) <= (before ?? 0) + SAID && !RESULTS.test(slot.values[0] ?? '');

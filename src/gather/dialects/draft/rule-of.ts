@@ -146,7 +146,9 @@ export function ruleOf(
       if (!names.has(slot) && !taken.has(name) && !groups.has(slot)) names.set(slot, name);
   }
   const reason =
-    event === null || isLiteral === true || [...names.values()].includes('why') ? null : reasonIn(kind, event, groups);
+    event === null || isLiteral === true || [...names.values()].includes('why')
+      ? null
+      : reasonIn(kind, event, groups, trains?.names);
   if (reason !== null) names.set(reason, 'why');
   const fields: Record<string, string> = {};
   let took: string | undefined;

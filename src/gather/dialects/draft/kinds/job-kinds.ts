@@ -83,6 +83,8 @@ function withHints(kind: Kind, isResult: boolean): Kind {
   const about = rest.join(ABOUT);
   // `#17 east -> fine`: the only message that returns to a job reports how it ended, in whatever words.
   const finished: Kind = isResult ? { ...kind, ofJob: { part: 'over', about: about.replace(/\s+/g, ' ') } } : kind;
-  if (!(isSubject(own) || kind.slots.some(({ type }) => type === 'file'))) return finished;
+  // A word alone, `paused`, is of the job's subject: a dash between them would make two clauses of them.
+  if (!(isSubject(own) || kind.slots.some(({ type }) => type === 'file')))
+    return { ...finished, wording: `${own.trim()} ${about}` };
   return { ...finished, wording: `${about} ${own}`, lead: about.length + 1, hints: `${kind.hints} ${about}`.trim() };
 }

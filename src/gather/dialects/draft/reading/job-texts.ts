@@ -6,7 +6,7 @@ import { escaped } from '../escaped.js';
 /** Minimum number of messages with the same text before or after the number. */
 export const NEARLY_ALL = 0.95;
 /** New numbers increase, nearly always by one. */
-const BY_ONE = 0.8;
+export const BY_ONE = 0.8;
 /** Number of words before the mark of a later message, such as a device name. */
 const MOST_BEFORE_MARK = 2;
 /** Minimum fraction of jobs with a message of the same words. */

@@ -1,6 +1,7 @@
 import { isSubject } from '../lexicon/said.js';
 import type { Message } from '../kinds/text-kinds.js';
 import { escaped } from '../escaped.js';
+import { introducedBy } from './job-forms.js';
 import { aboutUnmarked, commonStart, isCounting, NEARLY_ALL, statesOfEach, subjectsOf } from './job-texts.js';
 
 /** Minimum number of messages with a number, of different numbers, and of messages per number. */
@@ -41,6 +42,8 @@ const NUMBER =
   /^(\p{L}[.#:-]?\s?|[^\d]{0,30}?(?:\p{L}{2,20}\.?\s?(?:[#№=:-]|n[r°º]?\.?)?\s?|#|(?<=\s)\p{Lu}[-.]?))(\d{1,6})(?![\d.,:/-]\d|\p{L}|%)/u;
 /** The number before its word: `17. step`, `17) task`. */
 const ORDINAL = /^(\d{1,6})([.):]?\s?\p{L}{2,20})(?![\p{L}\d])/u;
+/** The number alone in brackets: `[17]`, `(0017)`. */
+const BRACKETED = /^([[(<])(\d{1,6})([\])>])(?=\s)/u;
 /** A stamp between the number and the message. */
 const STAMP = /^\s*[[(]?[-+]?\d{1,2}[:.]\d{2}(?:[:.]\d{2}(?:[.,]\d+)?)?[\])]?(?=\s)/;
 const STAMP_PATTERN = String.raw`\s*[[(]?[-+\d:.,]+[\])]?`;
@@ -69,20 +72,22 @@ export function jobsIn(messages: readonly Message[]): JobsDraft | null {
   });
   const [best] = fronts;
   if (best === undefined) return null;
-  return backTo(messages, fronts) ?? sameWords(messages, best);
+  return backTo(messages, fronts) ?? sameWords(messages, best) ?? introduced(messages, best);
 }
 
 /** The number of a message, and the text around it; `null` if it has none. */
 function numberIn(text: string): { readonly prefix: string; readonly number: string; readonly suffix: string } | null {
   const [, prefix, number] = NUMBER.exec(text) ?? [];
   if (prefix !== undefined && number !== undefined) return { prefix, number, suffix: '' };
+  const [, opens, bracketed, closes] = BRACKETED.exec(text) ?? [];
+  if (opens !== undefined && bracketed !== undefined) return { prefix: opens, number: bracketed, suffix: closes ?? '' };
   const [, ordinal, suffix] = ORDINAL.exec(text) ?? [];
   return ordinal === undefined || suffix === undefined ? null : { prefix: '', number: ordinal, suffix };
 }
 
 /** End of a number or word; in RE2 syntax words are ASCII only. */
 function edgeOf(pattern: string): string {
-  return /[a-z)]$/i.test(pattern) ? '\\b' : '';
+  return /(?:[a-z]|(?<!\\)\))$/i.test(pattern) ? '\\b' : '';
 }
 
 /** The beginnings of messages that name a number, as a pattern up to and including the number. */
@@ -144,6 +149,20 @@ function sameWords(messages: readonly Message[], best: Front): JobsDraft | null 
     isResult: isAlike && [...jobs.values()].filter((own) => own.length <= 2).length >= NEARLY_ALL * jobs.size,
     announced: [],
   };
+}
+
+/** Jobs whose numbers begin anew, or that report of themselves before they end: their introductions have a form. */
+function introduced(messages: readonly Message[], { pattern, all }: Front): JobsDraft | null {
+  const form = all.length < HAVE_IT * messages.length ? null : introducedBy(all);
+  return form === null
+    ? null
+    : {
+        begin: `${pattern}${edgeOf(pattern)}${form}`,
+        later: `${pattern}${edgeOf(pattern)}`,
+        isOrder: false,
+        isResult: false,
+        announced: [],
+      };
 }
 
 /**
