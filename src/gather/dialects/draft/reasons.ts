@@ -1,5 +1,4 @@
 import { hasField, type EventName } from '../../../model/index.js';
-import { nameKey } from './classify/twins.js';
 import type { Kind, Slot } from './kinds/kind.js';
 import { wordEvidence } from './lexicon/word-evidence.js';
 import { wordList } from './lexicon/word-list.js';
@@ -47,18 +46,17 @@ export function mayBeWhy(slot: Slot): boolean {
  * The part of a message that gives the reason for an event that its words before that tell: behind a colon or another
  * mark, or in brackets, and without numbers. `null` if there is none.
  *
- * @param trains their names are no reason
+ * @param isTrain a train's name is no reason
  */
 export function reasonIn(
   { segments = [] }: Kind,
   event: EventName,
   taken: ReadonlyMap<Slot, string>,
-  trains: readonly string[] = [],
+  isTrain: (text: string) => boolean = () => false,
 ): Slot | null {
   if (!hasReason(event)) return null;
-  const names = new Set(trains.map(nameKey));
   const found = segments.filter(({ said, slot, within }) => {
-    if (slot.values.every((value) => names.has(nameKey(value)))) return false;
+    if (slot.values.every(isTrain)) return false;
     if ([...taken.keys()].some((one) => within.includes(one))) return false;
     const [before, whole] = [said, `${said} ${slot.values[0] ?? ''}`].map((text) => evidenceOf(text, event));
     return (before ?? 0) > 0 && (whole ?? 0) <= (before ?? 0) + SAID && !RESULTS.test(slot.values[0] ?? '');

@@ -145,10 +145,11 @@ export function ruleOf(
     ))
       if (!names.has(slot) && !taken.has(name) && !groups.has(slot)) names.set(slot, name);
   }
+  const isTrain = (text: string): boolean => trains?.names.some((one) => nameKey(one) === nameKey(text)) === true;
   const reason =
     event === null || isLiteral === true || [...names.values()].includes('why')
       ? null
-      : reasonIn(kind, event, groups, trains?.names);
+      : reasonIn(kind, event, groups, isTrain);
   if (reason !== null) names.set(reason, 'why');
   const fields: Record<string, string> = {};
   let took: string | undefined;
