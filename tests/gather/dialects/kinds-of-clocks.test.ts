@@ -18,6 +18,10 @@ const local = (seconds: number): Date => new Date(T0 + 2 * 3_600_000 + seconds *
 const sidereal = (seconds: number): Date => new Date(T0 + 7 * 3_600_000 + seconds * 1.002_737_909 * 1000);
 const DAY_S = 86_400;
 const iso = (at: Date): string => at.toISOString().slice(0, 19).replace('T', ' ');
+const spelt = (at: Date): string =>
+  iso(at)
+    .slice(11)
+    .replace(/^(..):(..):(..)$/, '$1h$2m$3s');
 const minutes = (at: Date): string => compact(at).slice(0, 4);
 const compact = (at: Date): string => iso(at).slice(11).replaceAll(':', '');
 
@@ -51,6 +55,7 @@ async function begins(lines: readonly string[], name = 'night.log'): Promise<{ y
 describe('the clock of a log', () => {
   it.each([
     ['names its zone in the head', logOf(['timezone: Atlantic/Canary'], clockOf(1, iso))],
+    ['is kept on winter time, as the head says', logOf(['alle Zeiten in MEZ'], clockOf(1, iso))],
     ['is that of Japan', logOf(['時刻は日本時間'], clockOf(9, iso))],
     [
       'is universal time by a letter behind six digits',
@@ -69,6 +74,23 @@ describe('the clock of a log', () => {
       logOf(['ログ開始 2026-10-14 21:42:00', '時間は開始からの分'], (s) => `${(s / 60).toFixed(3)}\n`)
         .flatMap((line) => line.split('\n'))
         .map((line) => line.replace(/ {2}(settled after )(.*) s$/, '    $1$2 秒')),
+    ],
+    [
+      'counts behind the priority of a message',
+      logOf(['start, zero is 2026-10-14T19:42:00Z'], (s) => `<${4 + (s % 3)}>[${s.toFixed(3).padStart(12)}]`),
+    ],
+    [
+      'has whole modified Julian days beside universal time',
+      pairsOf(
+        [],
+        (s) => `${61327 + Math.floor((19.7 * 3600 + s) / DAY_S)}" ut="${iso(new Date(T0 + s * 1000)).slice(11)}`,
+      ),
+    ],
+    [
+      'has units that a length may have, where rows are written when steps are over',
+      logOf(['nuit du 14 au 15 octobre 2026'], clockOf(2, spelt)).flatMap((line, i, all) =>
+        i % 4 === 1 ? [all[i + 1] ?? '', line] : i % 4 === 2 ? [] : [line],
+      ),
     ],
     [
       'is in a field before sentences in a field of the name text',

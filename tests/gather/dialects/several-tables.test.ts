@@ -1,3 +1,4 @@
+import { severalTables } from '../../../src/gather/dialects/draft/layout/several-tables.js';
 import { describe, expect, it } from 'vitest';
 import { formatCheck } from '../../../src/gather/dialects/check/format-check.js';
 import { checkDialect, loadDialect } from '../../../src/gather/dialects/index.js';
@@ -151,4 +152,12 @@ lines:
     expect(loaded.dialect).toBeNull();
     expect(loaded.warnings.map((warning) => warning.message).join('\n')).toMatch(message);
   });
+});
+
+it('has no names divided by the comma of a decimal number', () => {
+  const rows = Array.from({ length: 12 }, (_, i) => `| 14.10.2026 22:${10 + i}:05 | +0,1${i % 10} | −0,2 | |`);
+  const table = [...rows, '', 'Mean error: RA 0,91″, Dec 0,70″ of 168 samples noted.', '', '## Guiding, next', ''];
+  const lines = [...table, ...table, ...table].map((text, i) => ({ text, number: i + 1 }));
+  const tables = severalTables(lines.filter(({ text }) => text !== '')) ?? [];
+  expect(tables.filter(({ delimiter }) => delimiter === ',')).toEqual([]);
 });

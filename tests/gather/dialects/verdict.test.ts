@@ -50,6 +50,14 @@ describe('the verdict on a draft as a whole', () => {
     expect(verdictOn(night(nameless))).toEqual([]);
   });
 
+  it('knows that two trains without names do not open a third shutter', () => {
+    const crowded = EXPOSURES.flatMap((atS) => [
+      ...[0, 2, 4].map((s) => [atS + s, 'exposure-begin'] as const),
+      ...[300, 302, 304].map((s) => [atS + s, 'exposure-end'] as const),
+    ]);
+    expect(verdictOn(night(crowded))[0]).toMatch(/^\d+ of its 180 events contradict others/);
+  });
+
   it('says how many events contradict others, and what most of them are', () => {
     const overlapping = EXPOSURES.flatMap((atS) => [
       [atS, 'exposure-begin', 'heron'] as const,

@@ -89,7 +89,7 @@ function time(report: DraftReport): string[] {
     ];
   }
   const isAbsolute = [stamp.pattern, ...(stamp.more ?? [])].every((pattern) =>
-    /\{offset\}|\{epoch|\{julian|\{mjd/.test(pattern),
+    /\{offset\}|\{epoch|\{julian|\{mjd\}(?!.*\{hour\})/.test(pattern),
   );
   return [
     '',

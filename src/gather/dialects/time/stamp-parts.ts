@@ -39,12 +39,11 @@ export class StampParts {
   private pass: Stamp['pass'] = 0;
   private part: Part = 'morning';
   private offset = NaN;
-  private count = 0;
+  /** A counter, or days that may have a time of day beside them; ms since 1970, or since the base. */
+  private count = NaN;
   private dayOfYear = 0;
   /** Elapsed part of the day, ms; instead of hours, minutes and seconds. */
   private ofDayMs = 0;
-  /** A spreadsheet day and its fraction, ms since 1970; instead of year, month and day. */
-  private serialMs = NaN;
   /** Days by which hours beyond 24 exceed the date. */
   private laterDays = 0;
 
@@ -56,14 +55,13 @@ export class StampParts {
       this.minute =
       this.second =
       this.ms =
-      this.count =
       this.dayOfYear =
       this.ofDayMs =
       this.laterDays =
       this.pass =
         0;
     this.offset = NaN;
-    this.serialMs = NaN;
+    this.count = NaN;
     this.part = 'morning';
   }
 
@@ -101,11 +99,8 @@ export class StampParts {
         return after(i + 3, this.dayOfYear);
       case 'day-fraction':
         return this.ofDay(readDayFraction(bytes, i, end));
-      case 'serial-day': {
-        const count = readDays(bytes, i, end, SERIAL_OF_EPOCH);
-        this.serialMs = count?.ms ?? NaN;
-        return count?.end ?? -1;
-      }
+      case 'serial-day':
+        return this.counted(readDays(bytes, i, end, SERIAL_OF_EPOCH));
       case 'night-hour': {
         const hour = upTo2(bytes, i, end);
         this.hour = hour < 48 ? hour % 24 : NaN;
@@ -153,8 +148,9 @@ export class StampParts {
       case 'day-ms':
         return this.ofDay(readOfDay(bytes, i, end, token === 'day-ms' ? 1 : 1000));
       case 'julian':
+        return this.counted(sinceEpoch(readDays(bytes, i, end, JULIAN_OF_EPOCH)));
       case 'mjd':
-        return this.counted(sinceEpoch(readDays(bytes, i, end, token === 'mjd' ? MJD_OF_EPOCH : JULIAN_OF_EPOCH)));
+        return this.counted(sinceEpoch(readDays(bytes, i, end, MJD_OF_EPOCH)));
       case 'skip':
         return skipEnd(bytes, i, end);
       case 'number':
@@ -184,7 +180,7 @@ export class StampParts {
     if (kind === 'month-day-time' && this.dayOfYear > 0) return this.wall(2000, 1, 1) + (this.dayOfYear - 1) * DAY_MS;
     // 2000 is a leap year: 29 February is accepted, and the true year is found later.
     if (kind.startsWith('month-day')) return this.wall(2000, this.month, this.day);
-    if (!Number.isNaN(this.serialMs)) return this.serialMs + this.wall(1970, 1, 1);
+    if (!Number.isNaN(this.count)) return this.count + this.wall(1970, 1, 1);
     if (this.dayOfYear === 0) return this.wall(this.year, this.month, this.day) + this.laterDays * DAY_MS;
     const first = this.wall(this.year, 1, 1);
     const days = daysFromCivil(this.year + 1, 1, 1) - daysFromCivil(this.year, 1, 1);

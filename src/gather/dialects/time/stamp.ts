@@ -140,6 +140,8 @@ const COUNTS = ['elapsed', 'elapsed-ms', 'elapsed-clock', 'elapsed-spelt'] as co
 
 function kindOf(tokens: ReadonlySet<string>): StampKind {
   const has = (...names: TimeToken[]): boolean => names.every((name) => tokens.has(name));
+  // Whole days with a time of day beside them.
+  if (has('mjd', 'hour', 'minute')) return 'date-time';
   if (COUNTS_FROM_1970.some((name) => has(name))) return 'epoch';
   if (COUNTS.some((name) => has(name))) return 'elapsed';
   const ofDay = has('day-second') || has('day-ms');

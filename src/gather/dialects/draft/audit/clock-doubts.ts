@@ -6,6 +6,7 @@ import { RoughClock } from '../time/rough-clock.js';
 import { saysSidereal } from '../time/sidereal.js';
 import { exposuresIn } from './drafted-exposures.js';
 import { named, type DraftedNight } from './drafted-night.js';
+import { ofTwoTrains } from './of-two-trains.js';
 
 const DAY_MS = 86_400_000;
 const HOUR_MS = 3_600_000;
@@ -57,7 +58,7 @@ function inDaylight({ zone, zoneBy }: DraftReport, { drafted }: DraftedNight): s
 /** The exposures that a counter lets end long before their stated length: it counts in another unit. */
 function tooShort(pattern: string, { drafted }: DraftedNight): string[] {
   if (!pattern.includes('{elapsed')) return [];
-  const stated = exposuresIn(drafted).filter(({ seconds, isGivenUp }) => seconds > 0 && !isGivenUp);
+  const stated = exposuresIn(ofTwoTrains(drafted)).filter(({ seconds, isGivenUp }) => seconds > 0 && !isGivenUp);
   const tookOf = ({ startMs, endMs }: (typeof stated)[number]): number => (endMs - startMs) / 1000;
   const short = stated.filter((one) => tookOf(one) < HALF * one.seconds);
   if (short.length < MIN_EXPOSURES || short.length < MOST * stated.length) return [];

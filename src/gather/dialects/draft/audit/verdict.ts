@@ -1,9 +1,10 @@
-import { counted, countOf, increment, otherSideOf, type EventName } from '../../../../model/index.js';
+import { counted, countOf, increment, otherSideOf, type EventName, type LogEvent } from '../../../../model/index.js';
 import { pairEvents, type Contradiction } from '../../check/contradictions.js';
 import { unusedOf } from '../choice.js';
 import type { DraftReport } from '../report.js';
 import { exposuresIn, secondsOf } from './drafted-exposures.js';
 import type { DraftedEvent, DraftedNight } from './drafted-night.js';
+import { ofTwoTrains } from './of-two-trains.js';
 
 /**
  * Fractions of contradicting events, and of exposures that end early, from which a draft is probably wrong as a whole,
@@ -36,8 +37,7 @@ export function verdictOn({ drafted }: DraftedNight): readonly string[] {
   for (const { kind } of found) increment(kinds, kind);
   const [most] = [...kinds].sort((a, b) => b[1] - a[1]);
   const isOdd = found.length >= MIN_CONTRADICTING && found.length >= CONTRADICTING * events.length;
-  // Without train names, two trains may expose in parallel.
-  const exposures = exposuresIn(drafted).filter(({ train, isGivenUp }) => train !== undefined && !isGivenUp);
+  const exposures = exposuresIn(ofTwoTrains(drafted)).filter(({ isGivenUp }) => !isGivenUp);
   const early = exposures.filter(({ startMs, endMs, seconds }) => endMs - startMs < HALF * seconds * 1000).length;
   const isEarly = early >= MIN_CUT_SHORT && early >= CUT_SHORT * exposures.length;
   const begun = events.filter(({ event }) => event === 'exposure-begin').length;
@@ -47,11 +47,25 @@ export function verdictOn({ drafted }: DraftedNight): readonly string[] {
   return [
     ...(isOdd && most !== undefined ? [`${share} contradict others, most as ${SAID[most[0]] ?? most[0]}`] : []),
     ...(isEndless ? [`${begun - ended} of its ${begun} exposures have neither an end nor a length`] : []),
+    ...(isShotless(events) ? ['it tells of filters, refocusing or dithers, but of no exposure'] : []),
     ...(isEarly ? [`${early} of ${exposures.length} exposures end before half of their stated length`] : []),
   ];
 }
 
 const ENDS = /^exposure-(?:end|abort)$/;
+
+/** What is done for exposures, and the fewest events of a sort for it to be more than a mistake. */
+const FOR_EXPOSURES = [/^filter-/, /^focus-/, /^dither-/] as const;
+const MIN_FOR_EXPOSURES = 5;
+
+/** Whether a night has at least two sorts of what is done for exposures, but none of these: a guiding log has one. */
+function isShotless(events: readonly LogEvent[]): boolean {
+  if (events.some(({ event }) => /^exposure-(?:begin|end)$|^frame-saved$/.test(event))) return false;
+  const sorts = FOR_EXPOSURES.filter(
+    (sort) => events.filter(({ event }) => sort.test(event)).length >= MIN_FOR_EXPOSURES,
+  );
+  return sorts.length > 1;
+}
 
 function statesNoLength(drafted: readonly DraftedEvent[]): boolean {
   return drafted.every((one) => Number.isNaN(secondsOf(one)));
@@ -89,18 +103,13 @@ export function withoutContradicting(report: DraftReport, night: DraftedNight): 
   };
 }
 
-/** What two trains may do at once: without their names such events contradict nothing. */
-const BY_TRAIN = /^(?:exposure|filter|focus)-/;
-
 /** The contradictions that are none of a log's habits: an order of its own, or one side that it never logs. */
 function contradictionsOf(drafted: readonly DraftedEvent[]): readonly Contradiction[] {
   const events = drafted.map(({ event }) => event);
   const counts = new Map<EventName, number>();
   for (const { event } of events) increment(counts, event);
-  const areNamed = events.every(({ event, train }) => !BY_TRAIN.test(event) || train !== undefined);
-  return pairEvents(events).contradictions.filter(({ kind, event: name }) => {
+  return pairEvents(ofTwoTrains(drafted).map(({ event }) => event)).contradictions.filter(({ kind, event: name }) => {
     if (kind === 'time-steps-back') return false;
-    if (!areNamed && BY_TRAIN.test(name)) return false;
     const other = otherSideOf(name);
     return other === undefined || countOf(counts, other) >= BOTH_SIDES * countOf(counts, name);
   });

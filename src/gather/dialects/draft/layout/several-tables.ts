@@ -108,6 +108,8 @@ function headsOf(lines: readonly HeadLine[], delimiter: string): Head[] {
   lines.forEach(({ text }, index) => {
     if (!(DIVIDED[delimiter]?.test(text) ?? text.includes(delimiter))) return;
     if (DATE_OR_TIME.test(text.replace(IN_BRACKETS, ''))) return;
+    // A comma inside a number divides no names.
+    if (delimiter === ',' && /\d,\d/.test(text)) return;
     const columns = filled(splitRow(text, delimiter));
     // A row may begin and end with a bar.
     const names = columns[0] === '' ? columns.slice(1) : columns;

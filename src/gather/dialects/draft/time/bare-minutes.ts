@@ -15,8 +15,9 @@ const WORDED = 0.9;
 const NUMBER = /^\s{0,3}\d{1,3}\.\d{2}(?!\d)/;
 /** `19.29 …`, hours and minutes in handwriting style: only all lines together show that it is not a plain number. */
 const BARE = /^\s{0,3}((?:[01]?\d|2[0-3])\.[0-5]\d)(?=[\s;|]|$)/u;
-const FOUR = /^\s{0,3}\d{4}(?![\d.,:])/;
-const BARE_FOUR = /^\s{0,3}((?:[01]\d|2[0-3])[0-5]\d)(?=[\s;|,]|$)/u;
+const FOUR = /^[\s[(<]{0,3}\d{4}(?![\d.,:])/;
+const BARE_FOUR = /^[\s[(<]{0,3}((?:[01]\d|2[0-3])[0-5]\d)(?=[\s;|,\])>]|$)/u;
+const OTHER_PARTS = /\{(?:year|month|day|second|offset|am-pm)/;
 const WITH_WORD = new RegExp(DOTTED_MINUTES, 'u');
 
 /** The number before a line that may be hours and minutes. */
@@ -32,8 +33,8 @@ export function bareMinutesIn(line: string): FoundStamp[] {
  * goes back or exceeds 23.59, and it spans hours.
  */
 export function isNoBareTime(pattern: string, at: StampPlace, lines: readonly string[], proof: Proof): boolean {
-  if (pattern === RUN_TOGETHER)
-    return at !== 'start' || isNoClock(lines, FOUR, BARE_FOUR, (line) => line.trim().slice(0, 2), proof);
+  if (pattern.includes(RUN_TOGETHER) && !OTHER_PARTS.test(pattern))
+    return at !== 'start' || isNoClock(lines, FOUR, BARE_FOUR, (line) => /\d\d/.exec(line)?.[0] ?? '', proof);
   if (pattern !== PATTERN) return false;
   if (at !== 'start') return at === 'end';
   const numbers = lines.filter((line) => NUMBER.test(line));

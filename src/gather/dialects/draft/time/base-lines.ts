@@ -88,6 +88,7 @@ function midnightIn(line: HeadLine): (BaseLine & { readonly section: LineSection
  * Counts at the beginnings of lines from the afternoon on, if they were seconds of a day; the minimum fraction of them.
  */
 const OF_DAY_SECONDS = /^\W{0,3}(\d{5,6})(?:[.,]\d+)?(?=\W)/;
+const OF_DAY_MS = /^\W{0,3}(\d{8})(?=\W)/;
 const SECONDS = { from: 54_000, to: 130_000 } as const;
 const LOOKED_AT = 50;
 const MOST = 0.8;
@@ -95,7 +96,9 @@ const MOST = 0.8;
 /** Whether lines begin with counts that may be seconds since midnight. */
 function countFromMidnight(texts: readonly string[]): boolean {
   const first = texts.slice(0, LOOKED_AT);
-  const counts = first.map((text) => Number(OF_DAY_SECONDS.exec(text)?.[1]));
+  const counts = first.map(
+    (text) => Number(OF_DAY_SECONDS.exec(text)?.[1] ?? NaN) || Number(OF_DAY_MS.exec(text)?.[1]) / 1000,
+  );
   return counts.filter((count) => count >= SECONDS.from && count < SECONDS.to).length >= MOST * first.length;
 }
 

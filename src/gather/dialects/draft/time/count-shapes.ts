@@ -1,7 +1,10 @@
 import { shape, type Shape } from './shape.js';
 
-/** Possible text before a counter at the beginning of a line: blanks, marks, a name such as `T+` or `t=`. */
-const COUNT_BEFORE = String.raw`(?=\d)(?<=^\s*(?:[^\p{L}\d\s]{0,2}[^\p{L}\d\s.,])?\s{0,8}(?:\p{L}{1,10}\s?[=:+]\s?)?)`;
+/**
+ * Possible text before a counter at the beginning of a line: blanks, marks, a name such as `T+` or `t=`, the priority
+ * of the message as in `<6>[   12.345]`.
+ */
+const COUNT_BEFORE = String.raw`(?=\d)(?!\d{1,3}>\s?\[)(?<=^\s*(?:<\d{1,3}>)?(?:[^\p{L}\d\s]{0,2}[^\p{L}\d\s.,])?\s{0,8}(?:\p{L}{1,10}\s?[=:+]\s?)?)`;
 
 /** Counters with a base of the log's own, at the beginnings of lines. */
 export const COUNTS: readonly Shape[] = [

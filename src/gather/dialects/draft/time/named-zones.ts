@@ -18,6 +18,22 @@ const NAMED: readonly (readonly [RegExp, ZoneDraft])[] = [
   [/ind(?:ia|ian) standard time/iu, 'Asia/Kolkata'],
 ];
 
+/** Clocks that are the site's in winter; where a summer's log names one, it was not put forward. */
+const OF_WINTER: readonly (readonly [RegExp, ZoneDraft])[] = [
+  [/(?<![\p{L}\d])WET(?![\p{L}\d])/u, '+00:00'],
+  [/(?<![\p{L}\d])(?:CET|MEZ|SEČ)(?![\p{L}\d])/u, '+01:00'],
+  [/(?<![\p{L}\d])EET(?![\p{L}\d])/u, '+02:00'],
+];
+
+/** The offset of the winter clock that a text names; `null` if it names none, or that of summer as well. */
+export function winterClock(text: string): ZoneDraft | null {
+  const named = OF_WINTER.filter(([pattern]) => pattern.test(text));
+  const [only] = named;
+  return only === undefined || named.length > 1 || /(?<!\p{L})(?:CEST|MESZ|SELČ|WEST|EEST)/u.test(text)
+    ? null
+    : only[1];
+}
+
 /** The zone that a text names, for its clock; `null` if it names none. */
 export function zoneNamed(text: string): ZoneDraft | null {
   const named = NAMED.find(([pattern]) => pattern.test(text));

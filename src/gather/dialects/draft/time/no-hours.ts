@@ -13,7 +13,7 @@ const FIRST_BEYOND = { hour: 24, 'night-hour': 48 } as const;
  */
 export function takesMinutesForHours(source: string, at: StampPlace, lines: readonly string[]): boolean {
   const [, front = '', token, mark = ''] = HOUR_AND_MINUTE.exec(source) ?? [];
-  if ((token !== 'hour' && token !== 'night-hour') || at === 'end') return false;
+  if (token !== 'hour' && token !== 'night-hour') return false;
   const form = new RegExp(
     `${at === 'start' ? `^${escaped(front).replace(/\s+/g, '\\s+')}` : '(?<![\\d:.])'}(\\d\\d)${escaped(mark)}[0-5]\\d(?![\\d:])`,
     'u',

@@ -29,6 +29,15 @@ export function holdsSerialDays(rows: readonly Row[], path: string): boolean {
   return values.size <= MOST_DAYS && [...values].every((value) => IS_DAY.test(value));
 }
 
+const IS_MJD = /^6[01]\d{3}$/;
+
+/** Whether a column holds whole modified Julian days of one night. */
+export function holdsModifiedJulianDays(rows: readonly Row[], path: string): boolean {
+  // A remark above may explain the field as if it were one of a record.
+  const days = rows.flatMap((row) => row.get(path) ?? []).filter((text) => IS_MJD.test(text));
+  return days.length >= NEARLY_ALL * rows.length && new Set(days).size <= MOST_DAYS;
+}
+
 /** Whether a column holds fractions of days. */
 export function holdsDayParts(rows: readonly Row[], path: string): boolean {
   return rows.filter((row) => IS_PART.test(row.get(path) ?? '')).length >= NEARLY_ALL * rows.length;
@@ -42,6 +51,12 @@ export function dayPartsAlone(rows: readonly Row[], path: string): StampGuess | 
 /** A clock next to integer serial days; `null` if they do not increase together. */
 export function clockOfSerialDay(rows: readonly Row[], paths: readonly string[], clock: StampGuess): StampGuess | null {
   return clock.at === 'start' ? proved(`{serial-day} ${clock.pattern}`, rows, paths) : null;
+}
+
+/** The same next to whole modified Julian days, which are those of universal time. */
+export function clockOfJulianDay(rows: readonly Row[], paths: readonly string[], clock: StampGuess): StampGuess | null {
+  const stamp = clock.at === 'start' ? proved(`{mjd} ${clock.pattern}`, rows, paths) : null;
+  return stamp === null ? null : { ...stamp, zone: 'utc' };
 }
 
 function proved(pattern: string, rows: readonly Row[], paths: readonly string[]): StampGuess | null {

@@ -156,6 +156,14 @@ function fixedPrefix(prefixes: ReadonlyMap<string, number>, total: number): stri
   // `(12) at 1791918682`: an index before the time.
   const counted = nearlyAlways(numbered, total);
   if (counted?.includes('{number}') && counted.split('{number}').length <= MAX_NUMBERS + 1) return counted;
+  // A blank in a pattern is any number of blanks: `<6>[    12.345]`.
+  const flush = new Map<string, number>();
+  for (const [text, count] of numbered) {
+    const form = text.replace(/ +/g, ' ');
+    flush.set(form, (flush.get(form) ?? 0) + count);
+  }
+  const aligned = nearlyAlways(flush, total);
+  if (aligned?.split('{number}').length === 2) return aligned;
   const forms = new Map<string, number>();
   for (const [text, count] of prefixes) {
     const form = text.replace(/\p{L}{1,12}/u, '\0');

@@ -83,7 +83,8 @@ export function guessStamp(
       // A column of measurements is not a clock.
       if (kind === 'elapsed' && proof.forward < MIN_FORWARD) continue;
       // A clock that begins in the evening is a time of day, whatever the order of lines.
-      if (kind === 'elapsed' && proof.firstMs > EVENING_MS && proof.firstMs < DAY_MS && firstTime) continue;
+      if (kind === 'elapsed' && proof.firstMs > EVENING_MS && proof.firstMs < DAY_MS && (firstTime || isSpelt(guess)))
+        continue;
       // A line counter before a time of day is not a day of the year.
       if (guess.pattern.includes('{day-of-year}') && proof.days > MOST_DAYS) continue;
       if (isNoBareTime(guess.pattern, guess.at, lines, proof)) continue;
@@ -134,6 +135,11 @@ export function guessStamp(
   const single = withoutSecondClock(best.guess, lines);
   if (single !== best.guess) return single;
   return beforeSecondCount(best.guess, lines);
+}
+
+/** `19h21m40s`: of a length, the hours would be few. */
+function isSpelt({ pattern }: Pick<StampGuess, 'pattern'>): boolean {
+  return pattern.includes('{elapsed-spelt}');
 }
 
 function isNear({ firstMs }: Proof, stated: readonly number[]): boolean {

@@ -3,7 +3,14 @@ import { saysAsked, sideOfTitle } from '../lexicon/sides.js';
 import { findDate } from './date-shapes.js';
 import { withClockVariants } from './clock-variants.js';
 import { firstFields, firstOf, isTime } from './first-fields.js';
-import { clockOfSerialDay, dayPartsAlone, holdsDayParts, holdsSerialDays } from './serial-days.js';
+import {
+  clockOfJulianDay,
+  clockOfSerialDay,
+  dayPartsAlone,
+  holdsDayParts,
+  holdsModifiedJulianDays,
+  holdsSerialDays,
+} from './serial-days.js';
 import { guessStamp } from './stamp-guess.js';
 import type { StatedTimes } from './stated-times.js';
 
@@ -17,6 +24,8 @@ const ROW_BY_ROW = 0.95;
 const FIRST_COVERED = 0.9;
 /** Minimum fraction of rows with the time field, for the others to be a few context rows. */
 const NEARLY_ALL = 0.98;
+/** Half an hour, in days. */
+const NEAR_ZERO = 0.02;
 const CLOCK = /\{hour\}.*\{second\}/;
 const HAS_DATE = /year|month|serial-day|epoch|julian|mjd/;
 
@@ -58,7 +67,8 @@ export function timeInCells(rows: readonly ReadonlyMap<string, string>[], times:
   const ofDay = common.filter((path) => !undated.includes(path) && mayCountTheDay(sample, path));
   const pairs = [...new Set([...undated, ...ofDay, ...dayParts])].flatMap((path) =>
     common.flatMap((date) => {
-      const isSerial = date !== path && holdsSerialDays(sample, date);
+      const isJulian = holdsModifiedJulianDays(sample, date);
+      const isSerial = isJulian || holdsSerialDays(sample, date);
       if (date === path || (!isSerial && !statesDates(sample, date))) return [];
       const paths = [date, path];
       const clock = isSerial
@@ -66,7 +76,7 @@ export function timeInCells(rows: readonly ReadonlyMap<string, string>[], times:
         : undefined;
       const stamp =
         clock !== undefined
-          ? clockOfSerialDay(sample, paths, clock.stamp)
+          ? (isJulian ? clockOfJulianDay : clockOfSerialDay)(sample, paths, clock.stamp)
           : guessStamp(
               sample.map((row) => paths.map((one) => row.get(one) ?? '').join(' ')),
               times,
@@ -74,10 +84,12 @@ export function timeInCells(rows: readonly ReadonlyMap<string, string>[], times:
       return stamp === null || stamp.coverage < 0.7 ? [] : [{ paths, isFirst: false, stamp }];
     }),
   );
-  const parts = dayParts.flatMap((path) => {
-    const stamp = dayPartsAlone(sample, path);
-    return stamp === null ? [] : [{ paths: [path], isFirst: false, stamp }];
-  });
+  const parts = dayParts
+    .filter((path) => !times.hasBase || !beginsAtZero(sample, path))
+    .flatMap((path) => {
+      const stamp = dayPartsAlone(sample, path);
+      return stamp === null ? [] : [{ paths: [path], isFirst: false, stamp }];
+    });
   const ranked = [...guesses, ...pairs, ...parts].sort((a, b) => rank(b.stamp) - rank(a.stamp));
   const best = begunInstead(ranked) ?? ranked[0];
   const isCount = others.length === 0 && best !== undefined && all.some((one) => one === best);
@@ -128,6 +140,11 @@ function firstTimes(rows: readonly ReadonlyMap<string, string>[], stated: Stated
 /** Whether the first cell of a column with digits is a date: a row of units, `dd/mm/yyyy`, may come first. */
 function statesDates(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
   return findDate(rows.map((row) => row.get(path) ?? '').find((text) => /\d/.test(text)) ?? '') !== null;
+}
+
+/** Whether parts of days begin near zero: below a line that states the base, they are days since then. */
+function beginsAtZero(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
+  return Number(rows[0]?.get(path)?.replace(',', '.')) < NEAR_ZERO;
 }
 
 /** Whether a column may hold the seconds or milliseconds of a day. */

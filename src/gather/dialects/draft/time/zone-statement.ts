@@ -1,6 +1,6 @@
 import { ZONE_WORDS } from '../../time/offsets.js';
 import type { ZoneDraft } from '../report.js';
-import { zoneNamed } from './named-zones.js';
+import { winterClock, zoneNamed } from './named-zones.js';
 
 const UNIVERSAL =
   /\bUTC\b|\bGMT\b|\bUT\d?\b|\bTU\b|[=_ ]ut\b|zulu|greenwich|weltzeit|temps universel|tiempo universal|tempo universale?|universal time|wereldtijd|czas\S* uniwersaln|sv[eě]tov[yý]\S* [cč]as|世界時|世界时|協定世界|协调世界|세계 ?시|협정 ?세계/i;
@@ -52,7 +52,7 @@ export function zoneIn(texts: readonly string[], firstMs = NaN): ZoneDraft {
     if (LOCAL.test(text)) return 'site';
     if (UNIVERSAL.test(text)) return 'utc';
     // `Zeit(MESZ)`: wall clock time, in summer or in winter.
-    if (OF_WALLS.test(text)) return 'site';
+    if (OF_WALLS.test(text)) return winterClock(text) ?? 'site';
   }
   return 'site';
 }
