@@ -12,7 +12,7 @@ import { AGREEMENT_MIN } from './pixels.js';
  * Stars whose usual width exceeds both are wide, whatever the sampling: arcseconds because of seeing and focus, pixels
  * as stored because of a short focal length or binning. Common practice, no source.
  */
-const WIDE_ARCSEC = 3.5;
+const WIDE_ARCSEC = 4;
 const WIDE_PX = 3;
 const WIDE_LIMIT = `above ${WIDE_ARCSEC}″ and ${WIDE_PX} px`;
 
