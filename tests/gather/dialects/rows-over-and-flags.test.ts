@@ -110,3 +110,31 @@ it('columns whose titles differ in one word are the two ends, sized in pixels th
   expect(times('dither-end').slice(0, 2)).toEqual([-17, 663]);
   expect(times('exposure-end')).toHaveLength(16);
 });
+
+it('states each minute below two rows of titles are those of their train, and remarks are none', async () => {
+  const remarks = ['dew on the cover', 'car lights', 'an owl', 'wind in the trees', 'tea', 'a meteor', 'fog below'];
+  const rows = Array.from({ length: 120 }, (_, at) => {
+    const [long, short] = [at > 3 && at % 40 < 36, at > 3 && at % 20 < 18];
+    return [
+      clock(at * 60).slice(0, 5),
+      ...(long ? ['exposing', Math.floor(at / 40) * 6 + Math.floor((at % 40) / 6), 360] : ['idle', '', '']),
+      ...(short ? ['exposing', Math.floor(at / 20) * 6 + Math.floor((at % 20) / 3), 180] : ['idle', '', '']),
+      at % 40 === 38 ? 'moving' : 'tracking',
+      at < 4 ? 'no' : at % 20 === 19 ? 'pause' : 'yes',
+      at % 17 === 5 ? remarks[Math.floor(at / 17)] : '',
+    ].join(';');
+  });
+  const lines = [
+    'Night of 2026-12-11 (UTC);heron;;;wren;;;;;',
+    'time;state;frame;seconds;state;frame;seconds;mount;guiding;remarks',
+    ...rows,
+  ];
+  const { yaml } = drafted(lines, 'minutes.csv');
+  const { events } = await read(yaml, `${lines.join('\n')}\n`, { zone: 'UTC', sessionDate: '2026-12-11' });
+  const of = (name: string, train?: string): number[] =>
+    events.flatMap(({ event, atMs, train: own }) => (event === name && own === train ? [(atMs - T0) / 60_000] : []));
+  expect(of('exposure-begin', 'heron').slice(-5), yaml).toEqual([86, 92, 98, 104, 110]);
+  expect(of('exposure-end', 'wren').slice(0, 6)).toEqual([6, 9, 12, 15, 18, 23]);
+  expect(of('guiding-begin')).toEqual([4]);
+  expect(yaml).not.toContain('meteor');
+});

@@ -62,18 +62,21 @@ export function stateColumns(lines: readonly FieldLine[], timePaths: readonly st
   const files = columns.filter(
     (one) => !words.includes(one) && filledOf(one).filter(isFileAlone).length > MOSTLY * filledOf(one).length,
   );
-  const flags = columns.filter((one) => !words.includes(one) && !files.includes(one) && isFlag(one, words));
+  const flags = columns.filter((one) => !words.includes(one) && !files.includes(one) && isFlag(one, words, isSampled));
   return [...words, ...flags, ...files].map(({ path }) => path);
 }
 
 /** Fraction of changes in which a column, empty most of the time, changes alone: a remark does not. */
 const FLAG_ALONE = 0.3;
 const MOST_FLAGS = 12;
+/** In rows written at their time a remark changes alone as well, but seldom comes again. */
+const AGAIN = 3;
 
 /** Whether a column names a state in which a device, or the night, seldom is: `WAIT`, or nothing. */
-function isFlag(column: Column, words: readonly Column[]): boolean {
+function isFlag(column: Column, words: readonly Column[], isSampled: boolean): boolean {
   const filled = filledOf(column);
-  if (filled.length === 0 || new Set(filled).size > MOST_FLAGS) return false;
+  const states = new Set(filled).size;
+  if (states === 0 || states > MOST_FLAGS || (isSampled && filled.length < AGAIN * states)) return false;
   if (!filled.every((value) => /\p{L}/u.test(value) && !/\d/.test(value))) return false;
   const alone = column.changes.filter((changed, i) => changed && words.every(({ changes }) => changes[i] !== true));
   return alone.length >= Math.max(1, FLAG_ALONE * count(column.changes));

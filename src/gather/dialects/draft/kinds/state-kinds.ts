@@ -69,7 +69,8 @@ export function keyedStateKinds(
 
 function kindsOf(changes: readonly StateChange[], columns: readonly string[], decimalComma: boolean): Kind[] {
   const paths = new Set(changes.slice(0, KEPT).flatMap(({ row }) => [...row.fields.keys()]));
-  const owners = new Map([...ownersByInitials(columns, [...paths]), ...ownersIn(columns)]);
+  const named = ownersIn(columns);
+  const owners = new Map([...ownersByInitials(columns, [...paths]), ...ownersOf(paths, columns, named), ...named]);
   return [...groupBy(changes, ({ column, was, now, by = '' }) => [column, was, now, by].join('\0')).values()]
     .flatMap((own) => stateKind(own, columns, owners, decimalComma) ?? [])
     .sort(commonestFirst);
@@ -192,9 +193,24 @@ function patternOf(state: string, groups: readonly (string | undefined)[]): stri
   return `^${parts.map((part, i) => (i === 0 ? part : `${value(i - 1)}${part}`)).join('')}$`;
 }
 
+/** The owner that the name of a column of values names, `heron seconds` beside `heron camera`. */
+function ownersOf(
+  paths: Iterable<string>,
+  columns: readonly string[],
+  named: ReadonlyMap<string, string>,
+): [string, string][] {
+  const owners = new Set(named.values());
+  return [...paths].flatMap((path): [string, string][] => {
+    const [owner, other] = columns.includes(path) ? [] : path.split(WORDS_APART).filter((word) => owners.has(word));
+    return owner === undefined || other !== undefined ? [] : [[path, owner]];
+  });
+}
+
+const WORDS_APART = /[\s_.-]+/;
+
 /** The train of each column, if columns come in pairs that differ in one word: `camera left`, `camera right`. */
 function ownersIn(columns: readonly string[]): ReadonlyMap<string, string> {
-  const words = columns.map((column) => column.split(/[\s_.-]+/));
+  const words = columns.map((column) => column.split(WORDS_APART));
   const names = new Set<string>();
   for (const [i, own] of words.entries())
     for (const other of words.slice(i + 1)) {

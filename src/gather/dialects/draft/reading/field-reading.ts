@@ -118,9 +118,13 @@ export function isRuled(cells: readonly string[]): boolean {
   return cells.every((cell) => !/[\p{L}\p{N}]/u.test(cell)) && cells.some((cell) => /(.)\1{2}/u.test(cell));
 }
 
-/** Whether a row repeats the header, as on a new page. */
+/** Whether a row repeats the header, as on a new page, or is its second row, below the titles of groups. */
 function isHeadAgain(cells: readonly string[], columns: readonly string[]): boolean {
-  return cells.every((cell, i) => cell === (columns[i] ?? '').trim());
+  const isNamed = (cell: string, i: number): boolean => {
+    const column = (columns[i] ?? '').trim();
+    return cell === column || (cell !== '' && column.endsWith(` ${cell}`));
+  };
+  return cells.every(isNamed);
 }
 
 /** The cells of a row by column name, without empty ones. */
