@@ -2,7 +2,6 @@ import { endOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
 import { choiceOf, unusedOf } from './choice.js';
 import { classify, NOTHING_SAID, type Candidate } from './classify/classify.js';
 import { allowed } from './allowed.js';
-import { saidOfJob } from './classify/of-jobs.js';
 import type { Trains } from './classify/trains.js';
 import { askedColumns } from './kinds/asked-columns.js';
 import { beginStamped, framesBegun, type Spanning } from './kinds/begin-stamped.js';
@@ -16,6 +15,7 @@ import { thirdTime } from './kinds/third-time.js';
 import { trainsInNames } from './kinds/trains-in-names.js';
 import { asTitled, titledTimes } from './kinds/titled-times.js';
 import { datedBegins } from './dated-begins.js';
+import { extraOf } from './extra-evidence.js';
 import { saysInVain } from './lexicon/said.js';
 import { partCandidate } from './part-candidate.js';
 import { capturesReason, isTooWide, tellsOutright } from './reasons.js';
@@ -110,9 +110,7 @@ export function draftRules(
           ...(withParts.has(kind)
             ? { only: standsFirst(kind, parts) ? BEGUN : SAVED }
             : allowed(kind, only?.(kind), ranges.get(kind))),
-          ...(extra.has(kind) || kind.ofJob !== undefined
-            ? { extra: new Map([...saidOfJob(kind), ...(extra.get(kind) ?? [])]) }
-            : {}),
+          ...extraOf(kind, extra.get(kind), withParts.has(kind) && standsFirst(kind, parts)),
         };
       }),
     ...parts.map((part) => partCandidate(part, parts, exposures, ranges, titled)),
