@@ -11,6 +11,7 @@ import type { Candidate, Verdict } from '../classify/classify.js';
 import { nameKey, wordsIn } from '../classify/twins.js';
 import type { Kind } from '../kinds/kind.js';
 import { plainWords } from '../lexicon/plain-words.js';
+import { namesSubject } from '../lexicon/said.js';
 import { isGuider, stateChange } from '../lexicon/state-changes.js';
 import { guiderTurns } from './guider-turns.js';
 import { halvesOf, type Half } from './halves.js';
@@ -78,11 +79,19 @@ export function statesIn(
   };
 }
 
-/** Where a device is named as exposing, stays of the same length in an unknown state of another are no exposures. */
+/**
+ * Where a device is named as exposing, stays of the same length in an unknown state of another are no exposures if the
+ * name of that one says what it is about: `calm`.
+ */
 function withoutSuspects(machines: ReadonlyMap<string, Machine>): ReadonlyMap<string, Machine> {
-  const names = ({ named }: Machine): boolean => [...named.values()].some((own) => own.has('exposure'));
-  if (![...machines.values()].some(names)) return machines;
-  return new Map([...machines].map(([family, machine]) => [family, { ...machine, exposes: null }]));
+  const exposes = ({ named }: Machine): boolean => [...named.values()].some((own) => own.has('exposure'));
+  if (![...machines.values()].some(exposes)) return machines;
+  return new Map(
+    [...machines].map(([family, machine]) => [
+      family,
+      namesSubject(family) && !exposes(machine) ? { ...machine, exposes: null } : machine,
+    ]),
+  );
 }
 
 const MOST_CAMERAS = 3;
