@@ -70,7 +70,7 @@ it('a column of states that is empty most of the time is one, a long cell touche
     return [
       step('dither', 'mount') ? 'MOVE' : 'TRACK',
       step('exposure', 'heron') ? 'EXPOSING' : 'IDLE',
-      at > 700 && at < 1000 ? 'UNSTEADY' : 'ON',
+      at > 700 && at < 1000 ? 'PAUSED' : 'ON',
       step('filter wheel', 'heron') ? 'TURNING' : 'STILL',
       step('settling', 'guider') ? 'WAIT' : '-',
     ];
@@ -78,7 +78,7 @@ it('a column of states that is empty most of the time is one, a long cell touche
   const changes = Array.from({ length: 4760 }, (_, at) => ({ at, row: state(at).join(' ') })).filter(
     ({ at }) => at === 0 || state(at).join(' ') !== state(at - 1).join(' '),
   );
-  const widths = [11, 7, 10, 9, 9, 6];
+  const widths = [11, 7, 10, 7, 9, 6];
   const row = (cells: readonly string[]): string =>
     cells
       .map((cell, i) => cell.padEnd(widths[i] ?? 0))
