@@ -85,7 +85,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      gedraaid gewisseld verschoven gecentreerd scherpgesteld omgeklapt ustawion* wycentrowan* zmienion* przesuniet*
      odwrocon* vycentrovan* zaostren* otoceno presunut* ok nitid* vuelta_dada sharp_at result*
      tipped made complied obeyed hecho hecha fatto fatta fait faite feito feita gemacht gedaan zrobion* udelan* sharp
-     vymenen vymenena vymeneno vymeneny wymienion* steady calm stil quelled tamed 収まる 収まっ 合った klaar`,
+     vymenen vymenena vymeneno vymeneny wymienion* steady calm quelled tamed 収まる 収まっ 合った klaar`,
   wait: `harr* harrt lingers patient* warten_auf wartend en_attente in_attesa a_espera wachtend czekaj* cekaj*
      候 等候 待機
      wait waits waiting warte wartet warten espera* esperando attend* attente aspett* attesa attende aguard* wacht

@@ -104,7 +104,7 @@ export const SUBJECT_WORDS = {
       'estavel estabil* assenta* assentou acalm* calmo calma amortec* sosseg* tranquil* toleran* instav* ' +
       'quieto serenou',
     nl:
-      'stabiel stabilis* kalm* rustig stil tot_rust bedaar* uittril* uitril* uitgetrild uitdemp* uitgedempt demping ' +
+      'stabiel stabilis* kalm* rustig tot_rust bedaar* uittril* uitril* uitgetrild uitdemp* uitgedempt demping ' +
       'toleran* onrustig* onstabiel* uitslinger*',
     pl: 'stabil* ustabil* uspok* spokoj* ucich* wytlum* wycisz* toleran* niestabil* niespokoj*',
     cs: 'stabil* ustal* uklid* uklidn* zklidn* utlum* utich* toleranc* nestabil* neklid*',
