@@ -34,7 +34,8 @@ describe('a date of digits that can be read either way', () => {
 });
 
 describe('the draft of a log with such dates', () => {
-  const lines = Array.from({ length: 12 }, (_, i) => `${TEXT}:${String(10 + i)} exposure started: 300 s, Ha, M 33`);
+  const minutes = Array.from({ length: 12 }, (_, i) => String(5 * i).padStart(2, '0'));
+  const lines = minutes.map((minute) => `03/04/2026 21:${minute}:10 exposure started: 300 s, Ha, M 33`);
   const headed = ['Night of 03/04/2026', ...lines.map((line) => line.slice(11))];
   const frames = [{ file: 'a.fits', beginMs: MARCH_4 + 72_000_000, seconds: 300 }];
 
