@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { compileTests } from './scripts/bundle/compiled-tests.mjs';
-import { inShares, SHARES } from './scripts/bundle/shares.mjs';
+import { inHalves } from './scripts/bundle/halves.mjs';
 import { LongestFirst } from './scripts/bundle/longest-first.mjs';
 import { compileBeside } from './scripts/prepare.mjs';
 import { quickTemporaryFolder } from './tests/support/quick-folder.mjs';
@@ -21,8 +21,7 @@ export default defineConfig({
   cacheDir: join(root, '.cache/vitest'),
   test: {
     ...RUNNING,
-    pool: inShares,
-    maxWorkers: SHARES,
+    pool: inHalves,
     execArgv: [...RUNNING.execArgv, `--require=${join(root, 'scripts/bundle/without-hooks.cjs')}`],
     runner: join(root, 'scripts/bundle/test-runner.mjs'),
     include: ['tests/**/*.test.mjs'],

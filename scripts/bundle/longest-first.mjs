@@ -4,7 +4,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { BaseSequencer } from 'vitest/node';
 import { root } from '../prepare.mjs';
-import { shareOut } from './shares.mjs';
+import { shareOut } from './halves.mjs';
 
 /** The longest, in their order; what a fresh clone cannot know, for it has no run behind it. */
 const LONGEST = [
