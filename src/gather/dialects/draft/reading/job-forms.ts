@@ -1,3 +1,4 @@
+import { sum } from '../../../../model/index.js';
 import { escaped } from '../escaped.js';
 import { saysMotion } from '../lexicon/said.js';
 import { BY_ONE, NEARLY_ALL, subjectsOf } from './job-texts.js';
@@ -31,13 +32,12 @@ export function introducedBy(messages: readonly OfJob[]): string | null {
   const places = new Map<string, number[]>();
   for (const rest of firsts.values())
     for (const word of new Set(rest.match(WORDS))) places.set(word, [...(places.get(word) ?? []), rest.indexOf(word)]);
-  const total = (of: readonly number[]): number => of.reduce((sum, place) => sum + place, 0);
   const isLast = (word: string): boolean =>
     [...firsts.values()].filter((rest) => rest.endsWith(word)).length >= MOSTLY * firsts.size;
   // What they are about may have a word in common as well, such as the train: then the one that says what happens.
   const common = [...places]
     .filter(([word, own]) => own.length >= NEARLY_ALL * firsts.size && (saysMotion(word) || isLast(word)))
-    .sort((a, b) => Number(saysMotion(b[0])) - Number(saysMotion(a[0])) || total(b[1]) - total(a[1]))
+    .sort((a, b) => Number(saysMotion(b[0])) - Number(saysMotion(a[0])) || sum(b[1]) - sum(a[1]))
     .map(([word]) => word);
   const forms = [
     ...common.map((word) => String.raw`\s*(?<about>\S.*?)\s+${escaped(word)}`),

@@ -29,7 +29,9 @@ export function holdsSerialDays(rows: readonly Row[], path: string): boolean {
   return values.size <= MOST_DAYS && [...values].every((value) => IS_DAY.test(value));
 }
 
-const IS_MJD = /^6[01]\d{3}$/;
+/** Modified Julian days of the years 2023 to 2028. */
+export const MJD_DAY = String.raw`6[01]\d{3}`;
+const IS_MJD = new RegExp(`^${MJD_DAY}$`);
 
 /** Whether a column holds whole modified Julian days of one night. */
 export function holdsModifiedJulianDays(rows: readonly Row[], path: string): boolean {

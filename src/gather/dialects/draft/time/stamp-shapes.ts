@@ -26,7 +26,7 @@ import {
   timeTokens,
 } from './time-forms.js';
 import { COUNTS } from './count-shapes.js';
-import { SERIAL_DAYS } from './serial-days.js';
+import { MJD_DAY, SERIAL_DAYS } from './serial-days.js';
 import { withoutSidereal } from './sidereal.js';
 import { withWeekdays } from './weekdays.js';
 
@@ -77,7 +77,7 @@ const INSTANTS: readonly Shape[] = [
   ),
   shape('(?<!\\d)\\d{6}[012]\\d[0-5]\\d[0-5]\\d(?![\\d])', () => '{a}{b}{c}{hour}{minute}{second}', [HAS_TEN_DIGITS]),
   shape('(?<![\\d.,])24[5-7]\\d{4}[.,]\\d{3,12}(?!\\d)', () => '{julian}'),
-  shape('(?<![\\d.,])6[01]\\d{3}[.,]\\d{4,12}(?!\\d)', () => '{mjd}'),
+  shape(String.raw`(?<![\d.,])${MJD_DAY}[.,]\d{4,12}(?!\d)`, () => '{mjd}'),
   ...SERIAL_DAYS,
   ...DATES.flatMap(([date, build]): Shape[] => {
     const hasDate = partOf(date);
