@@ -73,7 +73,7 @@ export function compileConstants(context: CompileContext): ConstantRule[] {
 /** What relative times count from. */
 export function compileSections(context: CompileContext): SectionRule[] {
   return context.file.sections.flatMap((section, i) => {
-    if ('file' in section) return [];
+    if ('file' in section || 'from' in section) return [];
     const begin = context.pattern(section.begin, ['sections', i, 'begin']);
     const base =
       section.base === undefined ? null : context.problems.stampPattern(section.base, ['sections', i, 'base']);
@@ -90,7 +90,12 @@ export function compileSections(context: CompileContext): SectionRule[] {
         'a count in (?<elapsed>…) belongs to a time: catch that in a group (?<time>…)',
       );
     }
-    return begin === null ? [] : [{ begin, base, end, sync: section.sync }];
+    if (section.above && base === null && begin !== null)
+      context.problems.add(
+        ['sections', i, 'above'],
+        'the lines above have no time until this one: it must state it, in a group (?<time>…) that "base" reads',
+      );
+    return begin === null ? [] : [{ begin, base, end, sync: section.sync, isAbove: section.above }];
   });
 }
 
@@ -106,6 +111,12 @@ export function compileBaseInName(context: CompileContext): StampPattern | null 
       'it must hold the date, and the time of day unless that is midnight, that the times count from',
     );
   return pattern;
+}
+
+/** The fixed instant that relative times count from, UTC ms; NaN if there is none. */
+export function compileFixedBase(context: CompileContext): number {
+  const from = context.file.sections.flatMap((section) => ('from' in section ? [section.from] : []));
+  return Date.parse(from[0] ?? '');
 }
 
 /** The train of the whole log. */

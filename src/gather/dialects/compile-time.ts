@@ -56,6 +56,8 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
         date,
         evening: time.evening,
         since: time.since,
+        aheadMs: Math.round(time.ahead * 1000),
+        wrapsMs: Math.round((time.wraps ?? 0) * 1000),
         carry: time.carry,
         caught,
       };

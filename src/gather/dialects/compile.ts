@@ -4,6 +4,7 @@ import { compileCsv } from './compile-csv.js';
 import { compileGuiding, compileLine } from './compile-lines.js';
 import {
   compileBaseInName,
+  compileFixedBase,
   compileConstants,
   compileJobs,
   compileRecords,
@@ -64,6 +65,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
   const constants = compileConstants(context);
   const sections = compileSections(context);
   const baseInName = compileBaseInName(context);
+  const fixedBaseMs = compileFixedBase(context);
   const lines = file.lines.flatMap((line, i) => compileLine(context, line, ['lines', i]) ?? []);
   const ignore = file.ignore.flatMap((when, i) => {
     const compiled = context.when(when, ['ignore', i]);
@@ -109,6 +111,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     constants,
     sections,
     baseInName,
+    fixedBaseMs,
     lines,
     ignore,
     guiding,

@@ -90,6 +90,8 @@ export interface SectionRule {
   readonly end: Pattern | null;
   /** The line's own count corresponds to the instant that it states. */
   readonly sync: boolean;
+  /** The instant is that of the whole log, also of the lines above. */
+  readonly isAbove: boolean;
 }
 
 /** Messages that refer to a job by number: the one that begins it and describes it, and the later ones. */
@@ -184,6 +186,8 @@ export interface CompiledDialect {
   readonly sections: readonly SectionRule[];
   /** The pattern of the instant in the file's name that relative times initially count from. */
   readonly baseInName: StampPattern | null;
+  /** The fixed instant that they count from, UTC ms; NaN if there is none. */
+  readonly fixedBaseMs: number;
   readonly lines: readonly LineRule[];
   readonly ignore: readonly { readonly when: When; readonly line: number }[];
   readonly guiding: GuidingRule | null;

@@ -96,20 +96,20 @@ export class LineTaker {
     return fate;
   }
 
-  private startSection({ base, sync }: SectionRule, atMs: number, text: string, line: number): void {
+  private startSection(section: SectionRule, atMs: number, text: string, line: number): void {
     const { clock, rows } = this;
     const stated = this.values.captured('elapsed');
     const countMs =
       stated !== undefined
         ? clock.counts.in(stated)
-        : !sync
+        : !section.sync
           ? 0
           : rows?.timeInCells === true
             ? rows.takeRow(text)
               ? clock.counts.in(rows.time())
               : NaN
             : clock.counts.on(line);
-    clock.startSection(this.values.captured('time') ?? atMs, base, countMs, line);
+    clock.startSection(this.values.captured('time') ?? atMs, section, countMs, line);
   }
 
   private takeContext(role: Context, atMs: number, text: string, line: number): void {

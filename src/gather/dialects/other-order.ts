@@ -29,7 +29,7 @@ export function inOtherOrder(file: DialectFile): DialectFile | null {
     sections: file.sections.map((section) =>
       'file' in section
         ? { file: turn(section.file) }
-        : section.base === undefined
+        : 'from' in section || section.base === undefined
           ? section
           : { ...section, base: turn(section.base) },
     ),

@@ -5,6 +5,7 @@ import type { DocumentLines } from '../lines/document-buffer.js';
 import type { LogRead } from '../lines/log-read.js';
 import { readLines } from '../lines/read-lines.js';
 import { WarningTally } from '../lines/warning-tally.js';
+import { baseBelow } from './base-below.js';
 import type { CompiledDialect } from './compiled.js';
 import { firstDateMs } from './date-below.js';
 import { documentLines } from './document/document-records.js';
@@ -12,6 +13,7 @@ import { tableLines } from './document/table-rows.js';
 import { DialectReader, type LineObserver } from './dialect-reader.js';
 import { orderByNight } from './order-by-night.js';
 import { sheetText } from './sheet/sheet-rows.js';
+import { CountBase } from './time/count-base.js';
 import { LogClock } from './time/log-clock.js';
 import { newStamp } from './time/stamp.js';
 import { fixedZone, zoneByName, type Zone } from './time/zone.js';
@@ -72,7 +74,10 @@ async function readInOrder(
 ): Promise<LogRead> {
   const tally = new WarningTally(relativePath);
   const firstMs = await firstDateMs(rootDir, relativePath, dialect, wholeText(dialect));
-  const clock = makeClock(dialect, relativePath, options, tally, firstMs);
+  const whole = wholeText(dialect);
+  const clockOf = (own: WarningTally, base: CountBase | null): LogClock =>
+    makeClock(dialect, relativePath, options, own, firstMs, base);
+  const clock = clockOf(tally, await baseBelow(rootDir, relativePath, dialect, whole, (own) => clockOf(own, null)));
   const reader = new DialectReader(
     dialect,
     relativePath,
@@ -158,6 +163,7 @@ function inOrderOfTime(events: readonly LogEvent[]): readonly LogEvent[] {
  * The clock of one log, by its dialect and the known facts of the night.
  *
  * @param firstDateMs the first date that the log states, wherever it stands; NaN if unknown
+ * @param wholeBase what relative times count from, if a line further down says so; otherwise `null`
  */
 export function makeClock(
   dialect: CompiledDialect,
@@ -165,6 +171,7 @@ export function makeClock(
   options: DialectLogOptions,
   tally: WarningTally,
   firstDateMs = NaN,
+  wholeBase: CountBase | null = null,
 ): LogClock {
   const { date } = dialect.time;
   let startMs = firstDateMs;
@@ -187,9 +194,16 @@ export function makeClock(
     evening,
     tally,
     yearOf(date, path),
+    wholeBase ?? fixedBase(dialect),
   );
   if (dialect.baseInName !== null) clock.startInName(basename(path), dialect.baseInName);
   return clock;
+}
+
+function fixedBase({ fixedBaseMs, time }: CompiledDialect): CountBase {
+  const base = new CountBase();
+  if (!Number.isNaN(fixedBaseMs)) base.set(fixedBaseMs - time.aheadMs, false);
+  return base;
 }
 
 /** The year of dates in header lines without one. */

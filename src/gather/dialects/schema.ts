@@ -37,6 +37,8 @@ const time = z.strictObject({
   evening: z.boolean().default(false),
   order: z.enum(['as-written', 'by-night']).default('as-written'),
   since: z.enum(['base', 'previous']).default('base'),
+  ahead: z.number().min(-86_400).max(86_400).default(0),
+  wraps: z.number().min(1).max(10_000_000).optional(),
   carry: z.boolean().default(false),
   caught: z.union([timePattern, z.array(timePattern).min(1).max(20)]).optional(),
 });
@@ -90,8 +92,10 @@ const section = z.union([
     base: timePattern.optional(),
     end: pattern.optional(),
     sync: z.boolean().default(false),
+    above: z.boolean().default(false),
   }),
   z.strictObject({ file: timePattern }),
+  z.strictObject({ from: z.iso.datetime({ offset: true }) }),
 ]);
 
 const eventName = z.enum(EVENT_NAMES);

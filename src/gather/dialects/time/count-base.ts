@@ -1,4 +1,12 @@
+import type { StampPattern } from './stamp.js';
+
 const DAY_MS = 86_400_000;
+
+/** How a section states the instant that relative times count from, and whether it is that of the lines above too. */
+export interface SectionBase {
+  readonly base: StampPattern | null;
+  readonly isAbove: boolean;
+}
 
 /** The instant that relative times of a log count from. */
 export class CountBase {
@@ -6,10 +14,13 @@ export class CountBase {
   ms = NaN;
   /** It is a midnight, and the counter may restart at the next. */
   isMidnight = false;
+  /** It is that of the whole log: later lines of this form change nothing. */
+  isOfWhole = false;
   private statedMs = NaN;
 
   /** Sets the instant stated by a section, or by the file name. */
-  set(ms: number, isMidnight: boolean): void {
+  set(ms: number, isMidnight: boolean, isOfWhole = false): void {
+    this.isOfWhole ||= isOfWhole && !Number.isNaN(ms);
     this.ms = ms;
     this.statedMs = ms;
     this.isMidnight = isMidnight;

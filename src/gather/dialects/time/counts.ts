@@ -1,6 +1,11 @@
 import { COMMA, isDigit, numberEnd, POINT } from './bytes.js';
 
 const DAY_MS = 86_400_000;
+const PLUS = 0x2b;
+const MINUS = 0x2d;
+/** Hundreds of nanoseconds since the year 1 have 18 digits, nanoseconds since 1970 19. */
+const MOST_DIGITS = 20;
+const MOST_HEX_DIGITS = 16;
 
 /** The value of a count of days, seconds or smaller units, and the index of the first byte after it. */
 export interface Count {
@@ -52,7 +57,7 @@ export function readNanoseconds(bytes: Uint8Array, start: number, end: number): 
 const BARE_SECONDS = String.raw`(?<=\dm[0-5]\d(?:[.,]\d{1,9})?)(?![\p{L}\d:])`;
 const SPELT = new RegExp(
   [
-    String.raw`^-?(?:(\d{1,3})\s?d(?:ays?)?[\s,]{0,2}(?=\d))?`,
+    String.raw`^[+-]?(?:P(?=\d|T\d))?(?:(\d{1,3})\s?d(?:ays?)?[\s,]{0,2}(?=\d|T\d))?(?:T(?=\d))?`,
     String.raw`(?:(\d{1,3})\s?(?:hours?|hrs?|std|h|小[时時]|時間|[时時])\.?[\s,:]{0,2})?`,
     String.raw`(?:(\d{1,4})\s?(?:min(?:s|utes?)?|mn|m|'|分[钟鐘間]?)\.?[\s,:]{0,2})?`,
     String.raw`(?:(\d{1,6})(?:[.,](\d{1,9}))?(?:\s?(?:(?:sec(?:s|onds?)?|sek|s|")(?!\p{L})|秒)|${BARE_SECONDS}))?`,
@@ -60,7 +65,7 @@ const SPELT = new RegExp(
   'iu',
 );
 
-/** Elapsed time with its units: `1h 02m 03s`, `0h02m15.0`, `62 min 3 s`, `3723 s`. */
+/** Elapsed time with its units: `1h 02m 03s`, `0h02m15.0`, `62 min 3 s`, `3723 s`, `PT1H2M3S` (ISO 8601). */
 export function readSpelt(bytes: Uint8Array, start: number, end: number): Count | null {
   const text = Buffer.from(bytes.subarray(start, Math.min(end, start + 48))).toString('utf8');
   const match = SPELT.exec(text);
@@ -81,14 +86,14 @@ export function readCount(
   clock: boolean,
 ): Count | null {
   let i = start;
-  const negative = bytes[i] === 0x2d;
-  if (negative) i++;
+  const negative = bytes[i] === MINUS;
+  if (negative || (bytes[i] === PLUS && i + 1 < end)) i++;
   let value = 0;
   let fields = 0;
   for (;;) {
     const from = i;
     let field = 0;
-    while (i < end && i - from < 16 && isDigit(bytes[i])) field = field * 10 + ((bytes[i++] ?? 0) - 0x30);
+    while (i < end && i - from < MOST_DIGITS && isDigit(bytes[i])) field = field * 10 + ((bytes[i++] ?? 0) - 0x30);
     if (i === from) return null;
     value = value * 60 + field;
     if (!clock || ++fields === 3 || i >= end || bytes[i] !== 0x3a || !isDigit(bytes[i + 1])) break;
@@ -106,12 +111,12 @@ export function readCount(
 }
 
 /**
- * Time elapsed since midnight, in seconds or milliseconds. A night's count may continue past the next midnight; a value
- * above two days, or followed by the rest of a clock or date, does not match.
+ * Time elapsed since midnight, in seconds or milliseconds. A night's count may continue past the next midnight, or be
+ * negative before its own; a value above two days, or followed by the rest of a clock or date, does not match.
  */
 export function readOfDay(bytes: Uint8Array, start: number, end: number, msPerUnit: number): Count | null {
-  const count = bytes[start] === 0x2d ? null : readCount(bytes, start, end, msPerUnit, false);
-  return count === null || count.ms >= 2 * DAY_MS || goesOn(bytes, count.end, end) ? null : count;
+  const count = readCount(bytes, start, end, msPerUnit, false);
+  return count === null || Math.abs(count.ms) >= 2 * DAY_MS || goesOn(bytes, count.end, end) ? null : count;
 }
 
 /** `.9056` after a date: the elapsed fraction of the day. */
@@ -141,4 +146,25 @@ export function readThousandths(bytes: Uint8Array, start: number, end: number): 
     scale = scale > 1 ? scale / 10 : 0;
   }
   return { ms, end: i };
+}
+
+/** A hexadecimal count, with or without `0x` in front of it; no sign and no fraction. */
+export function readHex(bytes: Uint8Array, start: number, end: number, msPerUnit: number): Count | null {
+  const hasMark = bytes[start] === 0x30 && ((bytes[start + 1] ?? 0) | 0x20) === 0x78 && start + 2 < end;
+  const from = hasMark ? start + 2 : start;
+  let i = from;
+  let value = 0;
+  for (; i < end && i - from < MOST_HEX_DIGITS; i++) {
+    const digit = hexDigit(bytes[i] ?? 0);
+    if (digit < 0) break;
+    value = value * 16 + digit;
+  }
+  const ms = Math.floor(value * msPerUnit + 1e-3);
+  return i === from || !Number.isSafeInteger(ms) ? null : { ms, end: i };
+}
+
+function hexDigit(byte: number): number {
+  if (isDigit(byte)) return byte - 0x30;
+  const lower = byte | 0x20;
+  return lower >= 0x61 && lower <= 0x66 ? lower - 0x61 + 10 : -1;
 }

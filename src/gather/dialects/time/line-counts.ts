@@ -1,3 +1,4 @@
+import type { CountTurns } from './count-turns.js';
 import { newStamp, StampPattern } from './stamp.js';
 
 /** The counts before lines, as written. */
@@ -7,7 +8,10 @@ export class LineCounts {
   private readonly stamp = newStamp();
   private last = { line: 0, ms: NaN };
 
-  constructor(elapsed: readonly StampPattern[]) {
+  constructor(
+    elapsed: readonly StampPattern[],
+    private readonly turns: CountTurns,
+  ) {
     this.patterns = elapsed.flatMap(({ source }) =>
       (/\{elapsed[^}]*\}/.exec(source) ?? []).map((count) => new StampPattern(count)),
     );
@@ -25,6 +29,8 @@ export class LineCounts {
   /** A count on its own, ms; NaN if the text is not one. */
   in(text: string): number {
     const bytes = Buffer.from(text.trim());
-    return this.patterns.some((one) => one.readAt(bytes, 0, bytes.length, this.stamp)) ? this.stamp.ms : NaN;
+    return this.patterns.some((one) => one.readAt(bytes, 0, bytes.length, this.stamp))
+      ? this.turns.stated(this.stamp.ms)
+      : NaN;
   }
 }

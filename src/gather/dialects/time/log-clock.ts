@@ -1,6 +1,8 @@
 import { lineEnd, lineStart, type LineBlock } from '../../lines/read-lines.js';
 import type { WarningTally } from '../../lines/warning-tally.js';
-import { CountBase } from './count-base.js';
+import { noBase, noBaseInName, noDate } from './clock-messages.js';
+import { CountBase, type SectionBase } from './count-base.js';
+import { CountTurns } from './count-turns.js';
 import { DayOfStamp } from './day-of-stamp.js';
 import { newStamp, type StampPattern, type StampKind } from './stamp.js';
 import { LineCounts } from './line-counts.js';
@@ -20,11 +22,11 @@ export class LogClock {
   private readonly absolute: readonly StampPattern[];
   private readonly elapsed: readonly StampPattern[];
   private readonly scratch = Buffer.alloc(512);
-  private readonly base = new CountBase();
   /** The line up to which times since the previous line have been accumulated. */
   private summedLine = 0;
   /** The counts before lines, inside a section or not. */
   readonly counts: LineCounts;
+  private readonly turns: CountTurns;
   private readonly days: DayOfStamp;
   private readonly wall: WallClock;
 
@@ -33,6 +35,7 @@ export class LogClock {
    * @param startDate the date from session or file name, `YYYY-MM-DD` midnight as UTC ms, or NaN
    * @param year the year of dates without one, NaN if unknown
    * @param startIsEvening that date is the evening's: readings before noon belong to the next day
+   * @param base what relative times count from before any line states it
    */
   constructor(
     private readonly rules: TimeRules,
@@ -41,10 +44,12 @@ export class LogClock {
     startIsEvening: boolean,
     private readonly tally: WarningTally,
     year = NaN,
+    private readonly base = new CountBase(),
   ) {
     this.absolute = rules.patterns.filter((pattern) => pattern.kind !== 'elapsed');
     this.elapsed = rules.patterns.filter((pattern) => pattern.kind === 'elapsed');
-    this.counts = new LineCounts(this.elapsed);
+    this.turns = new CountTurns(rules.wrapsMs);
+    this.counts = new LineCounts(this.elapsed, this.turns);
     this.days = new DayOfStamp(startDateMs, startIsEvening, year, rules.evening);
     this.wall = new WallClock(zone, tally);
   }
@@ -54,7 +59,7 @@ export class LogClock {
    * the clock may be set back.
    */
   mustFollow(block: LineBlock): boolean {
-    if (this.base.isMidnight || this.rules.since === 'previous') return true;
+    if (this.base.isMidnight || this.rules.since === 'previous' || this.rules.wrapsMs > 0) return true;
     if (this.rules.patterns.some(({ kind }) => kind === 'time' || kind === 'month-day-time')) return true;
     if (!this.zone.changes || this.absolute.every((pattern) => pattern.hasOffset)) return false;
     const first = this.wallNear(block, 0, 1);
@@ -86,7 +91,7 @@ export class LogClock {
    */
   readLine(bytes: Uint8Array, start: number, end: number, line: number): number {
     const counted = this.elapsed.length > 0 ? this.readStamp(this.elapsed, bytes, start, end) : null;
-    if (counted !== null) this.counts.keep(line, this.stamp.ms);
+    if (counted !== null) this.counts.keep(line, (this.stamp.ms = this.turns.next(this.stamp.ms)));
     const kind = (Number.isNaN(this.base.ms) ? null : counted) ?? this.readStamp(this.absolute, bytes, start, end);
     if (kind === null) return -1;
     const after = this.stamp.end;
@@ -128,21 +133,15 @@ export class LogClock {
    * Starts a section whose relative seconds count from the given time.
    *
    * @param base the base time as captured, or the instant of the line itself (UTC ms, NaN when it has none)
-   * @param pattern the pattern of a captured base time, or `null` for the dialect's own
+   * @param section the pattern of a captured base time, `null` for the dialect's own, and where it applies
    * @param countMs the counter value at that time, ms
    */
-  startSection(base: string | number, pattern: StampPattern | null, countMs: number, line: number): void {
+  startSection(base: string | number, { base: pattern, isAbove }: SectionBase, countMs: number, line: number): void {
+    if (isAbove && this.base.isOfWhole) return;
     const baseMs =
       typeof base === 'number' ? base : this.readBase(base, pattern === null ? this.absolute : [pattern], line);
-    this.base.set(baseMs - countMs, pattern?.kind === 'date');
-    if (Number.isNaN(this.base.ms)) {
-      this.tally.add(
-        'unreadable-time',
-        line,
-        () => `Line ${line} begins a section, but its time cannot be read; check "base" of the section against it.`,
-        'section',
-      );
-    }
+    this.base.set(baseMs - countMs, pattern?.kind === 'date', isAbove);
+    if (Number.isNaN(this.base.ms)) noBase(this.tally, line);
   }
 
   /** Starts with relative times that count from the instant in the file name. */
@@ -152,14 +151,7 @@ export class LogClock {
       this.base.set(this.instant(pattern.kind, 0), pattern.kind === 'date');
       return;
     }
-    this.tally.add(
-      'unreadable-time',
-      0,
-      () =>
-        `The name "${name}" does not hold the time that the log's times count from, in the form of "sections.file"; ` +
-        'correct the pattern in the dialect.',
-      'section',
-    );
+    noBaseInName(this.tally, name);
   }
 
   private readBase(text: string, patterns: readonly StampPattern[], line: number): number {
@@ -167,6 +159,11 @@ export class LogClock {
     const atMs = kind === null ? NaN : this.instant(kind, line);
     if (!Number.isNaN(atMs)) this.nowMs = atMs;
     return atMs;
+  }
+
+  /** What the times of the whole log count from, once a line has stated it; otherwise `null`. */
+  get wholeBase(): CountBase | null {
+    return this.base.isOfWhole ? this.base : null;
   }
 
   endSection(): void {
@@ -177,13 +174,7 @@ export class LogClock {
   setDate(text: string, pattern: StampPattern, evening: boolean, line: number): void {
     const length = this.scratch.write(text.trim());
     if (pattern.find(this.scratch, 0, length, this.stamp)) this.days.setDate(this.stamp, pattern.kind, evening);
-    else
-      this.tally.add(
-        'unreadable-date',
-        line,
-        () =>
-          `Line ${line} states the date, but not in the form of "date.pattern"; correct the pattern in the dialect.`,
-      );
+    else noDate(this.tally, line);
   }
 
   /** A table begins below another: its times continue from the start of the log, not the end of the previous table. */
@@ -212,12 +203,21 @@ export class LogClock {
   }
 
   private instant(kind: StampKind, line: number, nearMs = NaN): number {
+    const { aheadMs } = this.rules;
+    return kind === 'elapsed' || aheadMs === 0
+      ? this.asShown(kind, line, nearMs)
+      : this.asShown(kind, line, nearMs) - aheadMs;
+  }
+
+  private asShown(kind: StampKind, line: number, nearMs: number): number {
     switch (kind) {
       case 'epoch':
         return this.stamp.ms;
       case 'elapsed':
         if (this.rules.since === 'previous') return this.afterPrevious(line, nearMs);
-        return this.base.at(this.stamp.ms, this.nowMs);
+        return Number.isNaN(nearMs)
+          ? this.base.at(this.stamp.ms, this.nowMs)
+          : this.turns.near(this.base.at(this.stamp.ms, this.nowMs), nearMs);
       case 'date-time':
         return this.fromWall(this.days.dated(this.stamp.ms), line, nearMs);
       case 'date':

@@ -4,6 +4,7 @@ import {
   readCount,
   readDayFraction,
   readDays,
+  readHex,
   readNanoseconds,
   readOfDay,
   readSpelt,
@@ -14,6 +15,7 @@ import {
 import { passOf } from './repeated-hour.js';
 import { dayPart, hourIn, LONGEST_PART, type Part } from './day-parts.js';
 import { eraYear } from './eras.js';
+import { weekDate, type ReadDate } from './week-dates.js';
 import { monthNumber } from './month-names.js';
 import type { Stamp, StampKind, TimeToken } from './stamp-tokens.js';
 import { readOffset } from './offsets.js';
@@ -65,12 +67,7 @@ export class StampParts {
     this.part = 'morning';
   }
 
-  /**
-   * Reads one placeholder at `i`.
-   *
-   * @param perCount milliseconds per unit of `{elapsed}`
-   * @returns the index after it, or −1
-   */
+  /** Reads one placeholder at `i`. @param perCount ms per unit of a count @returns the index after it, or −1 */
   read(
     token: TimeToken,
     bytes: Uint8Array,
@@ -87,7 +84,7 @@ export class StampParts {
         this.year = 2000 + digits(bytes, i, Math.min(end, i + 2), 2);
         return after(i + 2, this.year);
       case 'era-year':
-        return this.readEra(bytes, i, end);
+        return this.dated(eraYear(bytes, i, end));
       case 'month':
         this.month = upTo2(bytes, i, end);
         return next2(bytes, i, this.month);
@@ -97,6 +94,8 @@ export class StampParts {
       case 'day-of-year':
         this.dayOfYear = digits(bytes, i, Math.min(end, i + 3), 3);
         return after(i + 3, this.dayOfYear);
+      case 'week-date':
+        return this.dated(weekDate(bytes, i, end));
       case 'day-fraction':
         return this.ofDay(readDayFraction(bytes, i, end));
       case 'serial-day':
@@ -127,11 +126,15 @@ export class StampParts {
       case 'am-pm':
         return this.readPart(bytes, i, end);
       case 'offset':
-        return this.readOffset(bytes, i, end);
+        return this.zoned(readOffset(bytes, i, end));
       case 'epoch':
         return this.counted(sinceEpoch(readCount(bytes, i, end, perCount, false)));
       case 'elapsed':
-        return this.counted(readCount(bytes, i, end, perCount, perCount === 1000));
+        return this.counted(readCount(bytes, i, end, perCount, Math.abs(perCount) === 1000));
+      case 'elapsed-hex':
+        return this.counted(readHex(bytes, i, end, perCount));
+      case 'epoch-hex':
+        return this.counted(sinceEpoch(readHex(bytes, i, end, perCount)));
       case 'elapsed-clock':
         return hasColon(bytes, i, end) ? this.counted(readCount(bytes, i, end, 1000, true)) : -1;
       case 'epoch-ms':
@@ -146,7 +149,7 @@ export class StampParts {
         return this.counted(readSpelt(bytes, i, end));
       case 'day-second':
       case 'day-ms':
-        return this.ofDay(readOfDay(bytes, i, end, token === 'day-ms' ? 1 : 1000));
+        return this.ofDay(readOfDay(bytes, i, end, token === 'day-ms' ? 1 : perCount));
       case 'julian':
         return this.counted(sinceEpoch(readDays(bytes, i, end, JULIAN_OF_EPOCH)));
       case 'mjd':
@@ -191,11 +194,12 @@ export class StampParts {
     return wallMs(year, month, day, this.hour, this.minute, this.second, this.ms) + this.ofDayMs;
   }
 
-  private readEra(bytes: Uint8Array, i: number, end: number): number {
-    const era = eraYear(bytes, i, end);
-    if (era === null) return -1;
-    this.year = era.year;
-    return era.end;
+  private dated(date: ReadDate | null): number {
+    if (date === null) return -1;
+    this.year = date.year;
+    this.month = date.month ?? this.month;
+    this.day = date.day ?? this.day;
+    return date.end;
   }
 
   private ofDay(count: Count | null): number {
@@ -206,7 +210,8 @@ export class StampParts {
 
   private counted(count: Count | null): number {
     if (count === null) return -1;
-    this.count = count.ms;
+    // Two counts in one stamp add up: whole days and the seconds of the day, seconds and microseconds.
+    this.count = Number.isNaN(this.count) ? count.ms : this.count + count.ms;
     return count.end;
   }
 
@@ -237,10 +242,8 @@ export class StampParts {
     return i + Buffer.byteLength(found.text);
   }
 
-  private readOffset(bytes: Uint8Array, i: number, end: number): number {
-    const read = readOffset(bytes, i, end);
-    if (read === null) return -1;
-    this.offset = read.minutes;
-    return read.end;
+  private zoned(read: ReturnType<typeof readOffset>): number {
+    this.offset = read?.minutes ?? NaN;
+    return read?.end ?? -1;
   }
 }

@@ -115,15 +115,17 @@ function parseSteps(source: string): Step[] {
   return steps;
 }
 
-/** `{elapsed*0.1}`: a count in tenths of a second. */
-const SCALED = /^elapsed\*(\d{1,6}(?:\.\d{1,9})?)$/;
+/** `{elapsed*0.1}`: a count in tenths of a second; `{elapsed*-1}`: one that counts down. */
+const SCALED = /^(elapsed|elapsed-hex|epoch|epoch-hex|day-second)\*(-?\d{1,6}(?:\.\d{1,9})?)$/;
 
 function placeholder(name: string): Step {
-  const [, factor] = SCALED.exec(name) ?? [];
-  if (factor === undefined) return { token: tokenOf(name), perCount: 1000 };
-  if (Number(factor) === 0)
-    throw new TimePatternError(`{${name}}: what a count of one stands for must be more than 0 s`);
-  return { token: 'elapsed', perCount: Number(factor) * 1000 };
+  const [, count, factor] = SCALED.exec(name) ?? [];
+  if (count === undefined || factor === undefined) return { token: tokenOf(name), perCount: 1000 };
+  const perCount = Number(factor) * 1000;
+  if (perCount === 0) throw new TimePatternError(`{${name}}: what a count of one stands for must be more than 0 s`);
+  if (perCount < 0 && !count.startsWith('elapsed'))
+    throw new TimePatternError(`{${name}}: only {elapsed} and {elapsed-hex} can count down`);
+  return { token: tokenOf(count), perCount };
 }
 
 function tokenOf(name: string): TimeToken {
@@ -135,8 +137,8 @@ function tokenOf(name: string): TimeToken {
   return token;
 }
 
-const COUNTS_FROM_1970 = ['epoch', 'epoch-ms', 'epoch-us', 'epoch-ns', 'julian', 'mjd'] as const;
-const COUNTS = ['elapsed', 'elapsed-ms', 'elapsed-clock', 'elapsed-spelt'] as const;
+const COUNTS_FROM_1970 = ['epoch', 'epoch-ms', 'epoch-us', 'epoch-ns', 'epoch-hex', 'julian', 'mjd'] as const;
+const COUNTS = ['elapsed', 'elapsed-ms', 'elapsed-clock', 'elapsed-spelt', 'elapsed-hex'] as const;
 
 function kindOf(tokens: ReadonlySet<string>): StampKind {
   const has = (...names: TimeToken[]): boolean => names.every((name) => tokens.has(name));
@@ -150,10 +152,11 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   const time = ofDay || has('hour') || has('night-hour') || has('hour12', 'am-pm');
   if (has('serial-day') || has('year', 'month', 'day', 'day-fraction')) return 'date-time';
   if (has('day-fraction') && !has('day')) return 'time';
-  const year = has('year') || has('year2') || has('era-year');
+  const isWeek = has('week-date');
+  const year = has('year') || has('year2') || has('era-year') || isWeek;
   if (has('day-of-year') && (year || time))
     return !year ? 'month-day-time' : time && (ofDay || has('minute')) ? 'date-time' : 'date';
-  const monthDay = (has('month') || has('month-name')) && has('day');
+  const monthDay = isWeek || ((has('month') || has('month-name')) && has('day'));
   const date = monthDay && year;
   // An hour without minutes is the beginning of that hour.
   if (time && (ofDay || has('minute') || !has('second'))) {

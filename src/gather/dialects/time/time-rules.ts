@@ -29,6 +29,10 @@ export interface TimeRules {
   readonly evening: boolean;
   /** Whether relative times count from the base of their section, or from the previous stamped line or record. */
   readonly since: 'base' | 'previous';
+  /** How far the clock was ahead of true time, ms; negative if it was behind. */
+  readonly aheadMs: number;
+  /** Where relative times begin anew, ms; 0: nowhere. */
+  readonly wrapsMs: number;
   /** Whether an unstamped line has the time of the last stamped one. */
   readonly carry: boolean;
   /** Patterns of additional times in groups and cells; empty: those of the lines. */

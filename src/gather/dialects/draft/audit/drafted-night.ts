@@ -1,6 +1,8 @@
 import { groupBy, type EventName, type LogEvent } from '../../../../model/index.js';
 import { BlockSplitter } from '../../../lines/block-splitter.js';
+import type { LineBlock } from '../../../lines/read-lines.js';
 import { WarningTally } from '../../../lines/warning-tally.js';
+import { baseSearch } from '../../base-below.js';
 import { dateOfLine } from '../../date-below.js';
 import { DialectReader } from '../../dialect-reader.js';
 import { loadDialect } from '../../load.js';
@@ -84,11 +86,16 @@ function readBy(sample: LogSample, file: string, text: string): Omit<LastReading
   const tally = new WarningTally(file);
   const dateOf = dateOfLine(dialect);
   const firstMs = dateOf === null ? NaN : sample.lines.map(dateOf).find((ms) => !Number.isNaN(ms));
-  const clock = makeClock(dialect, file, SOME_NIGHT, tally, firstMs);
+  const takeAll = (take: (block: LineBlock) => void): void => {
+    const splitter = new BlockSplitter(tally, take);
+    splitter.push(Buffer.from(`${sample.lines.join('\n')}\n`));
+    splitter.finish();
+  };
+  const search = baseSearch(dialect, file, (own) => makeClock(dialect, file, SOME_NIGHT, own, firstMs));
+  if (search !== null) takeAll(search.take);
+  const clock = makeClock(dialect, file, SOME_NIGHT, tally, firstMs, search?.found ?? null);
   const reader = new DialectReader(dialect, file, undefined, clock, tally, null);
-  const splitter = new BlockSplitter(tally, (block) => reader.take(block));
-  splitter.push(Buffer.from(`${sample.lines.join('\n')}\n`));
-  splitter.finish();
+  takeAll((block) => reader.take(block));
   reader.finish();
   if (isSetBack(reader.events)) return { isUsable: true, drafted: null };
   const ruleAt = new Map(dialect.lines.map(({ line }, i) => [line, i]));
