@@ -35,9 +35,7 @@ export function baseSearch(
       if (clock.wholeBase === null) reader.take(block);
     },
     get found() {
-      const base = clock.wholeBase;
-      base?.startAnew();
-      return base;
+      return clock.wholeBase;
     },
   };
 }

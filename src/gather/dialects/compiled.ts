@@ -90,7 +90,7 @@ export interface SectionRule {
   readonly end: Pattern | null;
   /** The line's own count corresponds to the instant that it states. */
   readonly sync: boolean;
-  /** The instant is that of the whole log, also of the lines above. */
+  /** The instant is that of the lines above as well, up to the first such line. */
   readonly isAbove: boolean;
 }
 

@@ -53,7 +53,7 @@ const table = z.strictObject({
   between: z.string().min(1).max(10).optional(),
   time: z.union([
     z.string(),
-    z.array(z.string()).min(1).max(5),
+    z.array(z.string()).min(1).max(10),
     z.strictObject({ first: z.array(z.string()).min(1).max(20) }),
   ]),
 });

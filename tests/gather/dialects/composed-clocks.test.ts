@@ -80,8 +80,8 @@ describe('what times count from', () => {
   it('may follow from one line in the middle that has a count of its own', async () => {
     const head = `time: { pattern: "{elapsed}", zone: utc }\nsections: [{ begin: "clock set (?<time>.+)", base: ${BASE}, sync: true, above: true }]`;
     const lines = ['10 mark', '100 clock set 2026-10-14 19:00:00', '101 clock set 2026-10-14 19:00:05', '110 mark'];
-    // A second such line changes nothing: the first is that of the whole log.
-    expect(await times(head, lines)).toEqual(['2026-10-14T18:58:30Z', '2026-10-14T19:00:10Z']);
+    // A second such line sets the clock again.
+    expect(await times(head, lines)).toEqual(['2026-10-14T18:58:30Z', '2026-10-14T19:00:14Z']);
   });
 
   it('may be a fixed instant, with a clock that is ahead', async () => {

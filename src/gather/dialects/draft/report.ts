@@ -35,10 +35,15 @@ export interface LineSection {
   readonly base: string;
   /** The line's own count corresponds to the instant that it states. */
   readonly sync?: true;
+  /** It is that of the lines above as well. */
+  readonly above?: true;
 }
 
-/** What relative times count from: a line, or an instant in the file name. */
-export type SectionDraft = LineSection | { readonly file: string };
+/** What relative times count from, as a line or the file's name states it. */
+export type BaseSection = LineSection | { readonly file: string };
+
+/** The same, or a fixed instant (ISO 8601). */
+export type SectionDraft = BaseSection | { readonly from: string };
 
 /** An event that a rule makes, and the group or field with its time if it is not the line's. */
 export interface DraftEvent {
@@ -190,6 +195,8 @@ export interface DraftReport {
   /** Undetermined, although the dates can be read either way. */
   readonly orderIsOpen: boolean;
   readonly zone: ZoneDraft;
+  /** How far the clock was ahead of true time, s; absent: the log does not say that it was wrong. */
+  readonly ahead?: number;
   /** What determined the zone; `null`: the beginning of the log, or nothing. */
   readonly zoneBy: ZoneHint['by'] | null;
   readonly date: DateSource;

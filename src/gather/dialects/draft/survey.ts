@@ -33,6 +33,7 @@ import { datesInCells } from './time/dates-in-cells.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
 import { headedByEvenings } from './time/under-evenings.js';
 import { dateInOrder, nightOf, sectionInOrder, stampInOrder } from './time/settled-order.js';
+import { clockError } from './time/composed/clock-error.js';
 import { zoneIn } from './time/zone-statement.js';
 import { caughtPatterns } from './time/caught-pattern.js';
 import { inWords } from './in-words.js';
@@ -116,6 +117,7 @@ export function surveyOf(
     isOfMinutes: stamp !== null && isOfMinutes(stamp),
   });
   const { bases, doubtfulTimes } = reading;
+  const error = clockError([...reading.timePaths, ...head.map(({ text }) => text)]);
   const stampKind = bases.some(({ hasDay }) => !hasDay) ? 'time' : kindOfStamps(stamp, reading);
   const source =
     (stampKind === 'time' ? datesInCells(reading) : null) ??
@@ -153,7 +155,12 @@ export function surveyOf(
       zone?.name ??
       stamp?.zone ??
       zoneIn(
-        [...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths],
+        [
+          ...bases.flatMap(({ line, section }) => ('file' in section ? [] : [line.text])),
+          ...head.map(({ text }) => text),
+          ...headTexts.slice(0, STAMPED_HEAD),
+          ...reading.timePaths,
+        ],
         [...reading.messages.slice(0, HEAD_LINES), ...reading.fieldLines.slice(0, 1)].find(
           ({ atMs }) => !Number.isNaN(atMs),
         )?.atMs,
@@ -161,7 +168,12 @@ export function surveyOf(
     orderBy,
     orderIsOpen: stamp?.dayFirstAssumed === true || dated.isOpen || counted.some(({ isOpen }) => isOpen),
     date: dated.date,
-    sections: [...counted.map(({ section }) => section), ...(found.section === null ? [] : [found.section])],
+    ...(error === null ? {} : { ahead: error.seconds }),
+    sections: [
+      ...(stamp?.from === undefined ? [] : [{ from: stamp.from }]),
+      ...counted.map(({ section }) => section),
+      ...(found.section === null ? [] : [found.section]),
+    ],
     doubtfulTimes,
     entries: reading.entries,
     doubled: false,

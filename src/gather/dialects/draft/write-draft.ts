@@ -107,11 +107,15 @@ function time(report: DraftReport): string[] {
     ...(stamp.since === 'previous'
       ? ['  since: previous     # they count from the line before: the lengths that lines state bear it out']
       : []),
+    ...(stamp.wraps === undefined ? [] : [`  wraps: ${stamp.wraps}        # its counter begins anew there`]),
     ...(stamp.evening === true
       ? ['  evening: true       # past midnight times go back, their date stays, and they go on from there']
       : []),
     ...(report.orderIsOpen ? ['  order: by-night'] : []),
     ...(stamp.at === 'start' ? [] : [`  at: ${stamp.at}`]),
+    ...(report.ahead === undefined
+      ? []
+      : [`  ahead: ${report.ahead}           # LOOK AT THIS: the log says that its clock was so many seconds ahead`]),
     ...(isAbsolute ? [] : zone(report)),
     ...date(datesOf(report)),
     ...(report.caught === undefined
@@ -190,11 +194,14 @@ function sections({ stamp, sections: found }: DraftReport): string[] {
       ...found.flatMap((section) =>
         'file' in section
           ? [`  - file: ${quoted(section.file)}   # in the file's name`]
-          : [
-              `  - begin: ${quoted(section.begin)}`,
-              `    base: ${quoted(section.base)}`,
-              ...(section.sync ? ['    sync: true   # its own count is that of the time it states'] : []),
-            ],
+          : 'from' in section
+            ? [`  - from: ${quoted(section.from)}   # a fixed instant that the log states`]
+            : [
+                `  - begin: ${quoted(section.begin)}`,
+                `    base: ${quoted(section.base)}`,
+                ...(section.sync ? ['    sync: true   # its own count is that of the time it states'] : []),
+                ...(section.above ? ['    above: true  # also of the lines above it'] : []),
+              ],
       ),
     ];
   }

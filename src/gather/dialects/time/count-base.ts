@@ -14,13 +14,16 @@ export class CountBase {
   ms = NaN;
   /** It is a midnight, and the counter may restart at the next. */
   isMidnight = false;
-  /** It is that of the whole log: later lines of this form change nothing. */
-  isOfWhole = false;
+  /** The first that is that of the lines above as well; `null` as long as there is none. */
+  above: CountBase | null = null;
   private statedMs = NaN;
 
   /** Sets the instant stated by a section, or by the file name. */
   set(ms: number, isMidnight: boolean, isOfWhole = false): void {
-    this.isOfWhole ||= isOfWhole && !Number.isNaN(ms);
+    if (isOfWhole && this.above === null && !Number.isNaN(ms)) {
+      this.above = new CountBase();
+      this.above.set(ms, isMidnight);
+    }
     this.ms = ms;
     this.statedMs = ms;
     this.isMidnight = isMidnight;

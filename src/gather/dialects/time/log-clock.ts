@@ -137,7 +137,6 @@ export class LogClock {
    * @param countMs the counter value at that time, ms
    */
   startSection(base: string | number, { base: pattern, isAbove }: SectionBase, countMs: number, line: number): void {
-    if (isAbove && this.base.isOfWhole) return;
     const baseMs =
       typeof base === 'number' ? base : this.readBase(base, pattern === null ? this.absolute : [pattern], line);
     this.base.set(baseMs - countMs, pattern?.kind === 'date', isAbove);
@@ -161,9 +160,9 @@ export class LogClock {
     return atMs;
   }
 
-  /** What the times of the whole log count from, once a line has stated it; otherwise `null`. */
+  /** What the times of the lines above count from as well, once a line has stated it; otherwise `null`. */
   get wholeBase(): CountBase | null {
-    return this.base.isOfWhole ? this.base : null;
+    return this.base.above;
   }
 
   endSection(): void {

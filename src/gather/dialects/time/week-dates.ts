@@ -1,8 +1,11 @@
 const DAY_MS = 86_400_000;
 
-/** Year, week and day of a week, in the extended or the basic format of ISO 8601: `2026-W42-3`, `2026W423`. */
-const WEEK_DATE = /^(\d{4})-?W(\d{2})-?([1-7])/;
-const LONGEST = 10;
+/**
+ * Year, week and day of a week, in the extended or the basic format of ISO 8601, `2026-W42-3`, `2026W423`; logs in
+ * other languages have the letters of their own.
+ */
+const WEEK_DATE = /^(\d{4})-?(?:KW|[WVSU])(\d{2})-?([1-7])/i;
+const LONGEST = 11;
 
 /** A year, or a whole date, and the index of the first byte after it. */
 export interface ReadDate {

@@ -196,7 +196,7 @@ export function isHeader(cells: readonly string[]): boolean {
         name !== '' &&
         name.length <= 40 &&
         /\p{L}|["″]/u.test(name) &&
-        !/\d{2}[:.]\d{2}|\d{4}/.test(name.replace(IN_BRACKETS, '')),
+        !/\d{2}[:.]\d{2}|(?<!(?:since|from|seit|depuis|desde|od)[_ ])\d{4}/iu.test(name.replace(IN_BRACKETS, '')),
     )
   );
 }

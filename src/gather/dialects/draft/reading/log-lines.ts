@@ -12,10 +12,17 @@ export interface LogLines extends StatedTimes {
   readonly name: string;
 }
 
+/** What every line with a date and a time of day has: further down, such a line may tie counts to an instant. */
+const DATED = /(?=.*\d[:h]\d{2}).*(?<!\d)(?:19|20)\d{2}(?!\d)/u;
+
 /** @param file path of the log */
 export function logLines(lines: readonly HeadLine[], file: string): LogLines {
   const texts = lines.map(({ text }) => text);
   const name = basename(file);
-  const hasBase = baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0 || baseInName(name, texts) !== null;
-  return { lines, name, hasBase, stated: statedDays(texts.slice(0, HEAD_LINES), file) };
+  const hasBase =
+    baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0 ||
+    baseInName(name, texts) !== null ||
+    lines.slice(HEAD_LINES).some((line) => DATED.test(line.text) && baseLinesIn([line]).some(({ hasDay }) => hasDay));
+  const heads = texts.slice(0, HEAD_LINES);
+  return { lines, name, hasBase, stated: statedDays(heads, file), heads };
 }

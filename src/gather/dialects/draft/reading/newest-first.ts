@@ -21,6 +21,7 @@ export function oldestFirst(
   reading: Reading,
   fromEnd: () => Reading,
 ): readonly HeadLine[] | null {
+  if (countsDown(reading)) return null;
   if (isNewestFirst(reading)) return turned(lines, reading);
   // A clock that runs backwards is not accepted, and a part of it may resemble a counter.
   if (reading.stamp !== null && reading.stamp.forward > 1 - BACK && !reading.stamp.pattern.includes('{elapsed'))
@@ -29,6 +30,12 @@ export function oldestFirst(
   const runs =
     stamp !== null && stamp.coverage >= COVERED && stamp.forward >= FORWARD && !stamp.pattern.includes('{elapsed');
   return runs ? turned(lines, { stamp, ...rest }) : null;
+}
+
+/** Whether the lines count down to an instant that one of them states: their times are negative. */
+function countsDown({ stamp, bases, messages, fieldLines }: Reading): boolean {
+  const first = [...messages, ...fieldLines].find(({ atMs }) => !Number.isNaN(atMs));
+  return bases.length > 0 && stamp?.pattern.includes('{elapsed') === true && (first?.atMs ?? 0) < 0;
 }
 
 /** Whether most steps from line to line go back. */

@@ -3,6 +3,7 @@ import { joined, joinField } from '../layout/join-field.js';
 import { fixedLayout } from '../layout/fixed-layout.js';
 import { layoutOf, spread, type Layout } from '../layout/layout.js';
 import { joinedBy } from '../layout/record-groups.js';
+import { farCountInText } from '../time/composed/far-counts.js';
 import { withCommonText } from '../time/common-text.js';
 import type { HeadLine } from '../time/base-lines.js';
 import { headedTimes } from '../time/headed-times.js';
@@ -63,7 +64,10 @@ export function readingOf(
   if (titled !== null) return titled;
   const inner = innerStamps(texts);
   if (inner !== null) return partsReading(lines, inner);
-  const guess = guessStamp(spread(texts, STAMP_LINES), log) ?? (log.hasBase ? sinceInText(lines) : null);
+  const guess =
+    farCountInText(lines.slice(0, STAMP_LINES), log.heads ?? []) ??
+    guessStamp(spread(texts, STAMP_LINES), log) ??
+    (log.hasBase ? sinceInText(lines) : null);
   const stamp = withCommonText(withSecondForm(guess, texts), texts);
   const plain = textReading(log, stamp);
   return asBlocks(plain) ?? cardsUnderTitles(plain, log) ?? plain;

@@ -10,11 +10,11 @@ const SOON_MS = 45 * 60_000;
 const BETWEEN = 40;
 /** A counter of this many digits, or one that is named so, is not another number. */
 const MIN_DIGITS = 4;
-const NUMBER = /(?<![\p{L}\d_.,:/-])\d+(?:[.,]\d+)?(?![\p{L}\d_]|[.,:/-]\d)/gu;
+const NUMBER = /(?<![\d_.,:/-]|\p{L}\p{L}|[\d_]\p{L})\d+(?:[.,]\d+)?(?![\p{L}\d_]|[.,:/-]\d)/gu;
 const NAMED =
   /(?:tick\w*|count\w*|uptime|elapsed|millis\w*|monoton\w*|clock|timer|zähler\w*|zaehler\w*|uhr|compteur|contador|contatore|teller|licznik|čítač|(?<!\p{L})(?:[a-z]?t|at)|=|@|↔|<->|計数|计数)\s*[=:#]?\s*$/iu;
 /** Words of a line that states when the counter was zero, whatever its own value. */
-const ZERO =
+export const ZERO =
   /\b(?:epoch|since|start\w*|began|zero|origin\w*|counts? from|t0|opened|boot\w*|nulpunt|gestartet|null\w*|seit|depuis|z[ée]ro|desde|cero|od|vanaf|sinds)(?![\p{L}])|零|から/iu;
 
 /**
@@ -27,7 +27,7 @@ const ZERO =
 export function withCount(base: BaseLine, pattern: string, counts: readonly CountedLine[]): BaseLine {
   const { section, line } = base;
   if ('file' in section) return base;
-  const next = counts.find((one) => one.line > line.number);
+  const next = counts.find((one) => one.line > line.number) ?? atTheFoot(counts);
   if (next === undefined) return base;
   const own = counts.find((one) => one.line === line.number);
   if (own !== undefined) {
@@ -36,6 +36,12 @@ export function withCount(base: BaseLine, pattern: string, counts: readonly Coun
   }
   const stated = statedCount(base, pattern, next.ms);
   return stated === null ? base : { ...base, section: { ...section, begin: stated } };
+}
+
+/** Below all counts, a line states one that comes soon after the last. */
+function atTheFoot(counts: readonly CountedLine[]): CountedLine | undefined {
+  const last = counts.at(-1);
+  return last === undefined ? undefined : { line: last.line, ms: last.ms + SOON_MS - 1 };
 }
 
 /** The pattern of the line with the counter value in a group. */

@@ -1,4 +1,4 @@
-import type { LineSection, SectionDraft } from '../report.js';
+import type { BaseSection, LineSection } from '../report.js';
 import { findDate, findYearless } from './date-shapes.js';
 import type { FoundStamp } from './shape.js';
 import { stampsIn } from './stamp-shapes.js';
@@ -15,7 +15,7 @@ export interface HeadLine {
 export interface BaseLine {
   readonly line: HeadLine;
   readonly stamp: FoundStamp;
-  readonly section: SectionDraft;
+  readonly section: BaseSection;
   /** It also states the date; otherwise the date is elsewhere. */
   readonly hasDay: boolean;
   /** It states only the date: counters may begin at its midnight. */

@@ -6,6 +6,14 @@ import { shape, type Shape } from './shape.js';
  */
 const COUNT_BEFORE = String.raw`(?=\d)(?!\d{1,3}>\s?\[)(?<=^\s*(?:<\d{1,3}>)?(?:[^\p{L}\d\s]{0,2}[^\p{L}\d\s.,])?\s{0,8}(?:\p{L}{1,10}\s?[=:+]\s?)?)`;
 
+/**
+ * Text before a counter that only all lines together show to be one: an index and a name, `#001 tick 000137418`; a
+ * letter, `t00000312`; or, before a sign that belongs to the count, `T-10:20:00`.
+ */
+const NAME_BEFORE = String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}(?:\d{1,6}[^\p{L}\d.,:]{1,3}(?:\p{L}{1,10}[\s=:+]{1,3})?|\p{L}))`;
+const SIGN_BEFORE = String.raw`(?=[+-]\d)(?<=^[^\p{L}\d+-]{0,3}(?:\p{L}{1,3}\s?)?)`;
+const CLOCK_OR_COUNT = String.raw`(?:\d{1,4}:\d{2}(?::\d{2})?|\d{1,12})(?:[.,]\d{1,6})?(?![\d.,:/-])`;
+
 /** Counters with a base of the log's own, at the beginnings of lines. */
 export const COUNTS: readonly Shape[] = [
   shape(String.raw`${COUNT_BEFORE}\d{1,12}(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
@@ -17,4 +25,19 @@ export const COUNTS: readonly Shape[] = [
     String.raw`${COUNT_BEFORE}(?:\d{1,3}\s?h\s?)?\d{1,4}\s?m(?:in|n)?\.?\s?\d{1,2}(?:[.,]\d{1,3})?\s?s(?:ec|ek)?(?![\p{L}\d])`,
     () => '{elapsed-spelt}',
   ),
+  // Times one, so that they are weighed apart from the plain ones.
+  shape(`${NAME_BEFORE}${CLOCK_OR_COUNT}`, () => NAMED_COUNT),
+  shape(`${SIGN_BEFORE}[+-]${CLOCK_OR_COUNT}`, () => SIGNED_COUNT),
+  shape(
+    String.raw`(?<![\p{L}\d])P(?:\d{1,3}D)?T(?:\d{1,2}H)?(?:\d{1,3}M)?(?:\d{1,5}(?:[.,]\d{1,6})?S)?(?![\p{L}\d])`,
+    (_, text) => (/\d/.test(text) ? '{elapsed-spelt}' : null),
+  ),
 ];
+
+const NAMED_COUNT = '{elapsed*1}';
+const SIGNED_COUNT = '{elapsed*1.0}';
+
+/** A pattern with such counters as they are written. */
+export function plainCount(pattern: string): string {
+  return pattern.replace(NAMED_COUNT, '{elapsed}').replace(SIGNED_COUNT, '{elapsed}');
+}

@@ -66,15 +66,17 @@ const STATEMENTS: readonly (readonly [RegExp, (n: number) => number])[] = [
  *
  * @param times the counts as if they were seconds, in ms
  * @param head lines that may state the unit
+ * @param foot the same below all counts: lines of the night may end there, so that only plain statements count
  */
 export function countUnit(
   times: readonly CountedLine[],
   lines: readonly HeadLine[],
   head: readonly HeadLine[],
+  foot: readonly HeadLine[] = [],
 ): number {
   const seconds = spanS(times);
   const isFitting = (unit: number): boolean => isFittingSpan(times, seconds * unit, unit);
-  for (const { text } of head) {
+  for (const { text } of [...head, ...foot]) {
     for (const [statement, ofUnit] of STATEMENTS) {
       const value = Number(statement.exec(text)?.[1]?.replace(',', '.'));
       if (value > 0 && isFitting(ofUnit(value))) return ofUnit(value);
@@ -174,5 +176,8 @@ function borneOut(times: readonly CountedLine[], lengths: readonly Stated[], uni
 /** The time pattern with its counts in another unit. */
 export function inUnit(pattern: string, unit: number): string {
   if (unit === 1) return pattern;
-  return pattern.replace('{elapsed}', unit === 0.001 ? '{elapsed-ms}' : `{elapsed*${Number(unit.toPrecision(9))}}`);
+  return pattern.replace(
+    '{elapsed}',
+    unit === 0.001 ? '{elapsed-ms}' : `{elapsed*${unit.toFixed(9).replace(/\.?0+$/, '')}}`,
+  );
 }

@@ -37,3 +37,5 @@ export const DATE_OF_YEAR = String.raw`(?<y>20\d{2})(?<d1>[-/.:]?)(?<doy>[0-3]\d
 export const DATE_OF_YEAR2 = String.raw`(?<y2>[2-4]\d)(?<d1>[-/.:]?)(?<doy>[0-3]\d{2})(?!\d)`;
 /** 令和8年10月14日: the year of an era */
 export const DATE_ERA = String.raw`(?:令和|平成|昭和|民[國国])\s?(?:元|\d{1,3})年(?<m>\d{1,2})月(?<d>\d{1,2})日`;
+/** `2026-W42-3`, `2026W423`, or with a letter of another language: the day of a week (ISO 8601) */
+export const DATE_WEEK = String.raw`(?<y>(?:19|20)\d{2})-?(?:W|w|KW|v|V|S|s|U|u)(?<w>[0-5]\d)-?[1-7](?!\d)`;

@@ -8,6 +8,7 @@ import {
   DATE_ERA,
   DATE_MON_D,
   DATE_SPACED,
+  DATE_WEEK,
   DATE_Y_MON_D,
   DATE_YMD,
   MONTH_NAME,
@@ -34,6 +35,7 @@ const DATE_SHAPES: readonly Shape[] = [
         : null,
   ),
   shape(`${NO_NUMBER_BEFORE}${DATE_YMD}(?!\\d)`, ({ d1 }) => `{year}${d1}{month}${d1}{day}`),
+  shape(`${NO_NUMBER_BEFORE}${DATE_WEEK}`, () => '{week-date}'),
   shape(`(?<!\\d)${DATE_CJK}`, ({ d1, d2, d3 }) => `{year}${d1}{month}${d2}{day}${d3}`),
   shape(DATE_ERA, () => '{era-year}年{month}月{day}日'),
   shape(`(?<!\\d)${COMPACT_DATE}(?!\\d)`, () => '{year}{month}{day}'),
@@ -60,7 +62,7 @@ const DATE_SHAPES: readonly Shape[] = [
     Number(a) >= 20 && isDay(c) ? '{year2}{month}{day}' : isDay(a) ? '{day}{month}{year2}' : null,
   ),
   // Days of the year, as in ISO 8601: `2026-287`, `2026287`.
-  shape('(?<![\\d.,-])20\\d{2}(?<s>-?)(?<doy>[0-3]\\d{2})(?!\\d|[-.,:]\\d)', ({ s, doy }) =>
+  shape('(?<![\\d.,-])20\\d{2}(?<s>[-/]?)(?<doy>[0-3]\\d{2})(?!\\d|[-.,:]\\d)', ({ s, doy }) =>
     Number(doy) >= 1 && Number(doy) <= 366 ? `{year}${s}{day-of-year}` : null,
   ),
 ];

@@ -11,6 +11,7 @@ import {
   DATE_OF_YEAR,
   DATE_OF_YEAR2,
   DATE_SPACED,
+  DATE_WEEK,
   DATE_Y_MON_D,
   DATE_YMD,
 } from './date-forms.js';
@@ -22,6 +23,7 @@ export const BETWEEN = String.raw`(?<gap>[^\d{}]{1,24}?)`;
 /** Dates before a time, and the pattern of each. */
 export const DATES: readonly [string, (groups: Groups) => string | null][] = [
   [DATE_YMD, ({ d1 }) => `{year}${d1}{month}${d1}{day}`],
+  [DATE_WEEK, () => '{week-date}'],
   [DATE_CJK, ({ d1, d2, d3 }) => `{year}${d1}{month}${d2}{day}${d3}`],
   [DATE_AB, ({ d1 }) => `{a}${d1}{b}${d1}{year}`],
   [DATE_SPACED, () => '{a}. {b}. {year}'],

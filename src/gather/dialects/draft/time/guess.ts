@@ -12,6 +12,10 @@ export interface StampGuess {
   readonly nearMs?: number;
   /** The zone, if a second clock in the lines determines it. */
   readonly zone?: string;
+  /** The fixed instant that its counts are relative to, ISO 8601. */
+  readonly from?: string;
+  /** Its counter begins anew after so many seconds. */
+  readonly wraps?: number;
   /** Counts are relative to the previous stamp. */
   readonly since?: 'previous';
   /** Its date is that of the evening, also for times before noon. */
@@ -24,4 +28,12 @@ export interface StampGuess {
   readonly dayFirstAssumed: boolean;
   /** Fraction of the steps from stamp to stamp that go forward. */
   readonly forward: number;
+}
+
+/** The cells with a row's time, and how they are combined. */
+export interface TimeCells {
+  readonly paths: readonly string[];
+  /** The time is the first of them that is present; otherwise all of them together. */
+  readonly isFirst: boolean;
+  readonly stamp: StampGuess;
 }

@@ -9,7 +9,7 @@ import { withWeekdays } from './weekdays.js';
  * Seconds of a day: with this many digits they are not hours and minutes; shorter ones, as after midnight, are read
  * with the pattern of the others.
  */
-const SECONDS = String.raw`(?<n>[0-8]\d{4}(?:[.,]\d{1,6})?|\d{4}[.,]\d{1,6})`;
+const SECONDS = String.raw`(?<n>[+-]?(?:[0-8]\d{4}(?:[.,]\d{1,6})?|\d{4}[.,]\d{1,6}))`;
 const MILLISECONDS = String.raw`(?<n>[0-8]?\d{7})`;
 /** Fraction of a day, the spreadsheet representation of a time of day. */
 const DAY_PART = String.raw`(?<n>0[.,]\d{4,17})`;

@@ -28,14 +28,15 @@ export class RoughClock {
     private readonly othersAheadMs = 0,
     private readonly evening = false,
     private readonly nearMs = NaN,
+    private readonly wrapsMs = 0,
   ) {
     this.pattern = new StampPattern(source);
     this.others = more.map((one) => new StampPattern(one));
   }
 
   /** The clock of a log whose stamps are known. */
-  static of({ pattern, at, more, since, moreAheadMs, evening, nearMs }: StampGuess): RoughClock {
-    return new RoughClock(pattern, at, more, since, moreAheadMs, evening, nearMs);
+  static of({ pattern, at, more, since, moreAheadMs, evening, nearMs, wraps = 0 }: StampGuess): RoughClock {
+    return new RoughClock(pattern, at, more, since, moreAheadMs, evening, nearMs, wraps * 1000);
   }
 
   get kind(): StampPattern['kind'] {
@@ -62,7 +63,7 @@ export class RoughClock {
     const restarts =
       this.kind === 'elapsed' && atMs < this.lastMs - 10_000 && this.stamp.ms < ANEW * (this.lastMs - this.offsetMs);
     if (restarts) {
-      this.offsetMs = this.lastMs - this.stamp.ms;
+      this.offsetMs = this.wrapsMs > 0 ? this.offsetMs + this.wrapsMs : this.lastMs - this.stamp.ms;
       this.anchorMs = NaN;
     }
     if (this.kind === 'time' && atMs < this.lastMs - DAY_MS / 2) this.offsetMs += DAY_MS;

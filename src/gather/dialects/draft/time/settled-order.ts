@@ -1,7 +1,7 @@
 import { basename } from 'node:path/posix';
 import type { FrameTimes } from '../../check/agreement.js';
 import type { Reading } from '../reading/reading.js';
-import type { DateSource, SectionDraft } from '../report.js';
+import type { BaseSection, DateSource } from '../report.js';
 import type { LogSample } from '../sample.js';
 import type { BaseLine, HeadLine } from './base-lines.js';
 import { swappedOrder } from '../../time/swapped-order.js';
@@ -70,7 +70,7 @@ export function dateInOrder(
 export function sectionInOrder(
   { section, line, stamp }: BaseLine,
   night: NightEvidence,
-): { readonly section: SectionDraft; readonly isOpen: boolean } {
+): { readonly section: BaseSection; readonly isOpen: boolean } {
   if ('file' in section) return { section, isOpen: false };
   const { pattern, isOpen } = dateOrder(section.base, line.text.slice(stamp.start, stamp.end), night);
   return { section: { ...section, base: pattern }, isOpen };

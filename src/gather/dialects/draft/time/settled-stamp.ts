@@ -4,6 +4,8 @@ import { type ClockReading, clocksApart } from './clocks-apart.js';
 import { withCount } from './base-count.js';
 import { baseInName, baseLinesIn, isWholeDay, type BaseLine, type HeadLine } from './base-lines.js';
 import { countUnit, inUnit } from './count-unit.js';
+import { ofLinesAbove, tiedOnce } from './composed/bases-below.js';
+import { turnOf } from './composed/turns.js';
 import { countedTimes } from './counted-times.js';
 import type { StampGuess } from './guess.js';
 import { provedOrdinal } from './ordinal-days.js';
@@ -36,6 +38,7 @@ export function settled(
   name = '',
 ): Stamped {
   const stamp = guess === null ? null : provedOrdinal(guess, texts);
+  if (stamp?.from !== undefined) return { stamp, bases: [], doubtfulTimes: false };
   if (stamp === null || /\{(?:day|b|serial-day|epoch|julian|mjd)/.test(stamp.pattern))
     return { stamp: stamp === null ? null : underEvenings(stamp, texts), bases: [], doubtfulTimes: false };
   const counted = stamp.at === 'anywhere' ? countedAtStart(stamp, texts, lines, name) : null;
@@ -63,19 +66,35 @@ export function settled(
   const asSeconds = countsOf(read, texts);
   const inHead = new Set(all.map(({ line }) => line.number));
   const first = texts[0]?.line ?? Infinity;
+  // The unit may be stated at the foot.
+  const last = texts.at(-1)?.line ?? 0;
   const head = lines.filter(({ number }) => inHead.has(number) || number < first);
+  const foot = lines.filter(({ number }) => number > last);
   const isOfDays = instants.some(isWholeDay);
-  const unit = !read.pattern.includes('{elapsed}') ? 1 : isOfDays ? DAY_S : countUnit(asSeconds, lines, head);
+  const unit = !read.pattern.includes('{elapsed}') ? 1 : isOfDays ? DAY_S : countUnit(asSeconds, lines, head, foot);
   const inOwnUnit = { ...read, pattern: inUnit(read.pattern, unit) };
   const counts = unit === 1 ? asSeconds : countsOf(inOwnUnit, texts);
-  const bases = chosenBases(
-    (fromMidnight(counts) ? [...all.filter(({ isMidnight }) => isMidnight), ...instants] : instants).map((base) =>
-      withCount(base, inOwnUnit.pattern, counts),
-    ),
-    counts,
+  const own = (fromMidnight(counts) ? [...all.filter(({ isMidnight }) => isMidnight), ...instants] : instants).map(
+    (base) => withCount(base, inOwnUnit.pattern, counts),
   );
+  const chosen = ofLinesAbove(chosenBases(own, counts), counts);
+  const bases =
+    chosen.length > 0 || inOwnUnit.since !== undefined
+      ? chosen
+      : tiedOnce(baseLinesIn(withoutStamps(lines, texts, inOwnUnit)), counts);
   const zone = zoneOfCounts(inOwnUnit, bases, counts, texts);
-  return { stamp: zone === null ? inOwnUnit : { ...inOwnUnit, zone }, bases, doubtfulTimes: doubtful };
+  const wraps = bases.some(({ isMidnight }) => isMidnight)
+    ? null
+    : turnOf(
+        counts,
+        own,
+        inOwnUnit.pattern.includes(':') || /\{elapsed-(?!ms)/.test(inOwnUnit.pattern) ? 1000 : unit * 1000,
+      );
+  return {
+    stamp: { ...inOwnUnit, ...(zone === null ? {} : { zone }), ...(wraps === null ? {} : { wraps }) },
+    bases,
+    doubtfulTimes: doubtful,
+  };
 }
 
 /**

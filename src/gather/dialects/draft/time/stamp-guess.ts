@@ -1,4 +1,5 @@
 import type { StampPlace } from '../../time/stamp.js';
+import { plainCount } from './count-shapes.js';
 import { isNoBareTime } from './bare-minutes.js';
 import type { StampGuess } from './guess.js';
 import { takesMinutesForHours } from './no-hours.js';
@@ -6,6 +7,7 @@ import { headsBlocks, headsNodes } from './dated-heads.js';
 import { numbersLines } from './of-day.js';
 import { atTheEnd, inFrontOrAnywhere, MIN_COVERAGE, shapesIn } from './stamp-candidates.js';
 import { ORDINAL } from './ordinal-days.js';
+import { COUNTDOWN, countedDown } from './composed/countdown.js';
 import type { Proof } from './stamp-proof.js';
 import type { StatedTimes } from './stated-times.js';
 import { withoutSecondClock } from './same-instant.js';
@@ -20,6 +22,7 @@ const AT_END = 0.7;
 /** A night stated at the head begins within this time of the first line, and is evidence for the date order. */
 const NEAR_MS = 2 * 86_400_000;
 const AS_STATED = 1.1;
+const INDEX = 0.95;
 const DAY_MS = 86_400_000;
 const APART_MS = 20 * DAY_MS;
 /** Nights begin after this local time anywhere. */
@@ -60,7 +63,7 @@ interface Rated {
  */
 export function guessStamp(
   lines: readonly string[],
-  { hasBase, stated }: StatedTimes,
+  { hasBase, stated, heads: headLines = [] }: StatedTimes,
   places: readonly StampPlace[] = ['start', 'end', 'anywhere'],
 ): StampGuess | null {
   let best: Rated | null = null;
@@ -68,10 +71,12 @@ export function guessStamp(
   let days: Rated | null = null;
   let heads: Rated | null = null;
   let first: Rated | null = null;
+  const isDown = hasBase && [...headLines, ...lines].some((line) => COUNTDOWN.test(line));
   const firstTime = CLOCK.test(lines.slice(0, HEAD_LINES).find((line) => TIME.test(line)) ?? '');
   for (const [shape, place, around] of shapesIn(lines, hasBase)) {
     const candidates = place === 'end' ? atTheEnd : inFrontOrAnywhere;
-    const orders = ordersOf(shape).flatMap((pattern) => candidates(pattern, around, lines));
+    const asRead = ordersOf(shape).flatMap((pattern) => candidates(pattern, around, lines));
+    const orders = isDown ? asRead.map((one) => countedDown(one, lines)) : asRead;
     const likely = orders.filter(({ proof }) => proof.forward > 0.9 && proof.plausible > 0.9);
     const shortest = Math.min(...likely.map(({ proof }) => proof.spanMs).filter((ms) => ms > 0));
     // A night that begins on one day and ends months later has the wrong date order.
@@ -82,6 +87,8 @@ export function guessStamp(
       if (!places.includes(guess.at)) continue;
       // A column of measurements is not a clock.
       if (kind === 'elapsed' && proof.forward < MIN_FORWARD) continue;
+      // Nor is an index before one.
+      const isIndex = kind === 'elapsed' && proof.steady >= STEADY;
       // A clock that begins in the evening is a time of day, whatever the order of lines.
       if (kind === 'elapsed' && proof.firstMs > EVENING_MS && proof.firstMs < DAY_MS && (firstTime || isSpelt(guess)))
         continue;
@@ -101,7 +108,8 @@ export function guessStamp(
         proof.plausible *
         WORTH[kind] *
         PLACE[guess.at] *
-        (isNear(proof, stated) ? AS_STATED : 1);
+        (isNear(proof, stated) ? AS_STATED : 1) *
+        (isIndex ? INDEX : 1);
       const dayFirstAssumed = shape.includes('{a}') && valid.size > 1;
       // Of two date orders the one with the shorter log: nights are days apart, not months.
       const shorter =
@@ -132,9 +140,10 @@ export function guessStamp(
   if (best === null || best.score < MIN_COVERAGE / 2) return null;
   if (heads !== null && headsBlocks(heads.guess, best.guess, lines)) return heads.guess;
   if (first !== null && best.kind === 'time' && best.guess.at === 'anywhere' && headsNodes(lines)) return first.guess;
-  const single = withoutSecondClock(best.guess, lines);
-  if (single !== best.guess) return single;
-  return beforeSecondCount(best.guess, lines);
+  const guess = { ...best.guess, pattern: plainCount(best.guess.pattern) };
+  const single = withoutSecondClock(guess, lines);
+  if (single !== guess) return single;
+  return beforeSecondCount(guess, lines);
 }
 
 /** `19h21m40s`: of a length, the hours would be few. */

@@ -12,6 +12,8 @@ export interface Proof {
   readonly firstMs: number;
   /** Number of different dates among the readings. */
   readonly days: number;
+  /** Steps of one, as an index has. */
+  readonly steady: number;
   /** From the first reading to the last. */
   readonly spanMs: number;
 }
@@ -44,13 +46,14 @@ export function proofOf(pattern: StampPattern, at: StampPlace, lines: readonly s
   const firstMs = times[0] ?? NaN;
   // A clock advances: a constant reading is a date, or something else.
   if (read === 0 || (read > 3 && new Set(times).size <= Math.max(1, FEW_INSTANTS * read)))
-    return { coverage: read > 0 ? 0.01 : 0, forward: 0, plausible: 0, firstMs: NaN, days: 0, spanMs: 0 };
+    return { coverage: read > 0 ? 0.01 : 0, forward: 0, plausible: 0, firstMs: NaN, days: 0, steady: 0, spanMs: 0 };
   return {
     coverage: read / lines.length,
     forward: forwardShare(times, pattern.kind),
     plausible: isDated(pattern.kind) ? times.reduce((sum, ms) => sum + plausibility(ms), 0) / read : 1,
     firstMs,
     days: new Set(times.map((ms) => Math.floor(ms / DAY_MS))).size,
+    steady: steadyShare(times),
     spanMs: (times[read - 1] ?? NaN) - firstMs,
   };
 }
@@ -76,6 +79,14 @@ function forwardShare(times: readonly number[], kind: StampKind): number {
     if (isDated(kind) && stepMs > 20 * DAY_MS) forward--;
   });
   return Math.max(0, forward / (times.length - 1));
+}
+
+/** An index of lines increases by one. */
+const ONE_MS = 1000;
+
+function steadyShare(times: readonly number[]): number {
+  const equal = times.filter((ms, i) => i > 0 && ms - (times[i - 1] ?? NaN) === ONE_MS).length;
+  return equal / Math.max(1, times.length - 1);
 }
 
 function extremes(values: readonly number[]): readonly [number, number] {

@@ -33,6 +33,9 @@ import { withWeekdays } from './weekdays.js';
 /** Contained in every date with the year after the time. */
 const HAS_YEAR_BEHIND = new Part(String.raw` (?:19|20)\d{2}(?!\d)`);
 
+/** Contained in every time with hours that continue past midnight. */
+const HAS_LATE = new Part(String.raw`(?<!\d)(?:2[4-9]|3\d|4[0-7])[:h]\d{2}`);
+
 const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 
 /** Times of day, dates and counts since a fixed instant. */
@@ -131,10 +134,12 @@ const INSTANTS: readonly Shape[] = [
   // Hours that continue past midnight: `25:10:00`.
   shape(`${NO_DIGIT_BEFORE}(?=(?:2[4-9]|3\\d|4[0-7])[:h])${TIME}`, nightTokens, [HAS_TIME]),
   shape(`(?<!\\d)(?=(?:2[4-9]|3\\d)[時时点點시])${TIME_CJK}`, nightTokens, [HAS_CJK]),
-  shape(
-    `${NO_DIGIT_BEFORE}${DATE_YMD}${BETWEEN}(?=(?:2[4-9]|3\\d|4[0-7]):)${TIME}`,
-    (groups) => joined(`{year}${groups.d1}{month}${groups.d1}{day}${groups.gap ?? ''}`, nightTokens(groups)),
-    [HAS_TIME],
+  ...DATES.map(([date, build]) =>
+    shape(
+      `${NO_DIGIT_BEFORE}${date}${BETWEEN}(?=(?:2[4-9]|3\\d|4[0-7])[:h])${TIME}`,
+      (groups) => joined(build(groups), `${withWeekdays(groups.gap ?? '')}${nightTokens(groups)}`),
+      [HAS_LATE, partOf(date)],
+    ),
   ),
   shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens, [HAS_DOTTED]),
   shape(DOTTED_MINUTES, timeTokens, [HAS_DOTTED_MINUTES]),

@@ -4,4 +4,6 @@ export interface StatedTimes {
   readonly hasBase: boolean;
   /** Unambiguous dates, UTC midnights in ms. */
   readonly stated: readonly number[];
+  /** The lines themselves: they may state a distant instant that counts are relative to. */
+  readonly heads?: readonly string[];
 }

@@ -1,6 +1,9 @@
-import type { StampGuess } from './guess.js';
+import { farCountInCells } from './composed/far-counts.js';
+import type { StampGuess, TimeCells } from './guess.js';
 import { saysAsked, sideOfTitle } from '../lexicon/sides.js';
 import { findDate } from './date-shapes.js';
+import { mayBeDates } from './composed/date-columns.js';
+import { registersIn } from './composed/registers.js';
 import { withClockVariants } from './clock-variants.js';
 import { firstFields, firstOf, isTime } from './first-fields.js';
 import {
@@ -13,6 +16,8 @@ import {
 } from './serial-days.js';
 import { guessStamp } from './stamp-guess.js';
 import type { StatedTimes } from './stated-times.js';
+
+export type { TimeCells };
 
 /** Number of rows whose cells are compared to find the time. */
 const SAMPLED = 500;
@@ -29,20 +34,14 @@ const NEAR_ZERO = 0.02;
 const CLOCK = /\{hour\}.*\{second\}/;
 const HAS_DATE = /year|month|serial-day|epoch|julian|mjd/;
 
-/** The cells with a row's time, and how they are combined. */
-export interface TimeCells {
-  readonly paths: readonly string[];
-  /** The time is the first of them that is present; otherwise all of them together. */
-  readonly isFirst: boolean;
-  readonly stamp: StampGuess;
-}
-
 /**
  * The field, or date and time of day in two fields, that gives the best time; if many rows lack it, the first of
  * several that each has.
  */
 export function timeInCells(rows: readonly ReadonlyMap<string, string>[], times: StatedTimes): TimeCells | null {
   const sample = rows.slice(0, SAMPLED);
+  const far = farCountInCells(sample, times.heads ?? []);
+  if (far !== null) return far;
   const counts = new Map<string, number>();
   for (const row of sample) for (const path of row.keys()) counts.set(path, (counts.get(path) ?? 0) + 1);
   const common = [...counts].filter(([, count]) => count >= 0.8 * sample.length).map(([path]) => path);
@@ -65,11 +64,12 @@ export function timeInCells(rows: readonly ReadonlyMap<string, string>[], times:
   // Counters alone are not times; next to a date they may count within its day.
   const dayParts = common.filter((path) => holdsDayParts(sample, path));
   const ofDay = common.filter((path) => !undated.includes(path) && mayCountTheDay(sample, path));
-  const pairs = [...new Set([...undated, ...ofDay, ...dayParts])].flatMap((path) =>
+  const dashed = common.filter((path) => isMostlyDashed(sample, path));
+  const pairs = [...new Set([...undated, ...ofDay, ...dayParts, ...dashed])].flatMap((path) =>
     common.flatMap((date) => {
       const isJulian = holdsModifiedJulianDays(sample, date);
       const isSerial = isJulian || holdsSerialDays(sample, date);
-      if (date === path || (!isSerial && !statesDates(sample, date))) return [];
+      if (date === path || (!isSerial && !statesDates(sample, date) && !mayBeDates(sample, date, path))) return [];
       const paths = [date, path];
       const clock = isSerial
         ? clocks.find(({ paths: [own], stamp }) => own === path && CLOCK.test(stamp.pattern))
@@ -91,7 +91,8 @@ export function timeInCells(rows: readonly ReadonlyMap<string, string>[], times:
       return stamp === null ? [] : [{ paths: [path], isFirst: false, stamp }];
     });
   const ranked = [...guesses, ...pairs, ...parts].sort((a, b) => rank(b.stamp) - rank(a.stamp));
-  const best = begunInstead(ranked) ?? ranked[0];
+  const isDated = ranked[0] !== undefined && HAS_DATE.test(ranked[0].stamp.pattern);
+  const best = (isDated ? null : registersIn(sample, common)) ?? begunInstead(ranked) ?? ranked[0];
   const isCount = others.length === 0 && best !== undefined && all.some((one) => one === best);
   const covered =
     best === undefined || isCount ? 0 : sample.filter((row) => best.paths.every((path) => row.has(path))).length;
@@ -142,6 +143,13 @@ function statesDates(rows: readonly ReadonlyMap<string, string>[], path: string)
   return findDate(rows.map((row) => row.get(path) ?? '').find((text) => /\d/.test(text)) ?? '') !== null;
 }
 
+/** Hours, minutes and seconds that only a date beside them tells from other numbers: `21-00-04`. */
+const DASHED = /^[012]\d([-_])[0-5]\d\1[0-6]\d(?:[.,]\d+)?$/;
+
+function isMostlyDashed(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
+  return rows.filter((row) => DASHED.test(row.get(path) ?? '')).length >= NEARLY_ALL * rows.length;
+}
+
 /** Whether parts of days begin near zero: below a line that states the base, they are days since then. */
 function beginsAtZero(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
   return Number(rows[0]?.get(path)?.replace(',', '.')) < NEAR_ZERO;
@@ -149,8 +157,9 @@ function beginsAtZero(rows: readonly ReadonlyMap<string, string>[], path: string
 
 /** Whether a column may hold the seconds or milliseconds of a day. */
 function mayCountTheDay(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
-  const isCount = (row: ReadonlyMap<string, string>): boolean => /^\d{1,8}(?:[.,]\d{1,6})?$/.test(row.get(path) ?? '');
-  const isLong = (row: ReadonlyMap<string, string>): boolean => /^\d{4}/.test(row.get(path) ?? '');
+  const isCount = (row: ReadonlyMap<string, string>): boolean =>
+    /^[+-]?\d{1,8}(?:[.,]\d{1,6})?$/.test(row.get(path) ?? '');
+  const isLong = (row: ReadonlyMap<string, string>): boolean => /^[+-]?\d{4}/.test(row.get(path) ?? '');
   return rows.filter(isCount).length >= NEARLY_ALL * rows.length && rows.filter(isLong).length >= 0.2 * rows.length;
 }
 

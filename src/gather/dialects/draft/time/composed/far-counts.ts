@@ -1,0 +1,173 @@
+import { newStamp, StampPattern } from '../../../time/stamp.js';
+import { inUnit } from '../count-unit.js';
+import type { StampGuess, TimeCells } from '../guess.js';
+import type { HeadLine } from '../base-lines.js';
+import { sideOfTitle } from '../../lexicon/sides.js';
+import { inFrontOrAnywhere, shapesIn } from '../stamp-candidates.js';
+
+import { originsIn, type Origin } from './origins.js';
+
+type Row = ReadonlyMap<string, string>;
+
+/** Units of counts since a distant instant, s. */
+const UNITS = [1e-9, 1e-7, 1e-6, 0.001, 0.01, 0.1, 1, 60, 3600, 86_400] as const;
+const SINCE_1970: ReadonlySet<number> = new Set([1, 0.001, 1e-6, 1e-9]);
+/** Whole units beside a finer count: weeks, days, hours. */
+const WHOLE = [604_800, 86_400, 3600] as const;
+const DAY_MS = 86_400_000;
+/** Years in which a log can have been written. */
+const YEARS = { fromMs: Date.UTC(2000, 0, 1), toMs: Date.UTC(2060, 0, 1) } as const;
+/** Counts since this long ago are no times since the log began, ms. */
+const DISTANT_MS = 20 * DAY_MS;
+/** Plausible duration of a night's log, ms. */
+const NIGHT_MS = { from: 600_000, to: DAY_MS } as const;
+const NEARLY_ALL = 0.98;
+const MOST_WHOLE = 3;
+const NUMBER = /^\d{1,20}(?:[.,]\d+)?$/;
+const INTEGER = /^\d{1,6}$/;
+const MIN_ROWS = 5;
+/** Rows written at their ends may state their begins. */
+const FORWARD = 0.9;
+
+/** A count, or the sum of two, that gives a night since a stated instant. */
+interface Found {
+  readonly pattern: string;
+  readonly paths: readonly string[];
+  readonly origin: Origin;
+  readonly forward: number;
+  /** Its first instant, UTC ms. */
+  readonly firstMs: number;
+}
+
+/**
+ * Counts since a distant instant that the head or the name of their column states, in the only unit in which they make
+ * a night of a plausible year: alone, or as whole weeks or days beside what has passed of them. `null` if none do.
+ *
+ * @param heads lines that may state the instant
+ */
+export function farCountInCells(rows: readonly Row[], heads: readonly string[]): TimeCells | null {
+  const paths = [...new Set(rows.flatMap((row) => [...row.keys()]))];
+  const origins = originsIn([...paths, ...heads]);
+  if (origins.length === 0 || rows.length < MIN_ROWS) return null;
+  const numeric = paths.filter((path) => isMostly(rows, path, NUMBER));
+  const found = numeric.flatMap((path) => [
+    ...origins.flatMap((origin) => alone(rows, path, origin)),
+    ...wholeBeside(rows, numeric, path).flatMap((one) => origins.flatMap((origin) => summed(rows, one, path, origin))),
+  ]);
+  const best = onlyOne(found);
+  return best === null ? null : { paths: best.paths, isFirst: false, stamp: guessOf(best) };
+}
+
+/** The same for the number before the lines of a text. */
+export function farCountInText(lines: readonly HeadLine[], heads: readonly string[]): StampGuess | null {
+  const origins = originsIn(heads);
+  if (origins.length === 0) return null;
+  const texts = lines.map(({ text }) => text);
+  const found = shapesIn(texts, true).flatMap(([shape, place, around]) => {
+    if (place !== 'start' || shape !== '{elapsed}') return [];
+    return inFrontOrAnywhere(shape, around, texts).flatMap(({ guess, proof }) => {
+      if (guess.at !== 'start' || proof.coverage < 0.5) return [];
+      const counts = countsIn(texts, guess.pattern);
+      return origins.flatMap((origin) => inUnits(counts, guess.pattern, [], origin));
+    });
+  });
+  const best = onlyOne(found);
+  return best === null ? null : guessOf(best);
+}
+
+function isMostly(rows: readonly Row[], path: string, form: RegExp): boolean {
+  return rows.filter((row) => form.test(row.get(path) ?? '')).length >= NEARLY_ALL * rows.length;
+}
+
+function alone(rows: readonly Row[], path: string, origin: Origin): Found[] {
+  return inUnits(
+    rows.flatMap((row) => (NUMBER.test(row.get(path) ?? '') ? [numberIn(row.get(path))] : [])),
+    '{elapsed}',
+    [path],
+    origin,
+  );
+}
+
+function inUnits(counts: readonly number[], pattern: string, paths: readonly string[], origin: Origin): Found[] {
+  return UNITS.flatMap((unit) => {
+    // Those since 1970 have placeholders of their own.
+    if (origin.ms === 0 && SINCE_1970.has(unit)) return [];
+    const times = counts.map((count) => origin.ms + count * unit * 1000);
+    const forward = forwardOf(times, origin);
+    return forward < FORWARD
+      ? []
+      : [{ pattern: inUnit(pattern, unit), paths, origin, forward, firstMs: times[0] ?? NaN }];
+  });
+}
+
+/** Columns of few whole numbers that increase by one where the finer count begins anew, or never. */
+function wholeBeside(rows: readonly Row[], numeric: readonly string[], fine: string): string[] {
+  return numeric.filter((path) => {
+    if (path === fine || !isMostly(rows, path, INTEGER)) return false;
+    const values = [...new Set(rows.flatMap((row) => (row.has(path) ? [numberIn(row.get(path))] : [])))];
+    return values.length <= MOST_WHOLE && values.every((value, i) => i === 0 || value === (values[i - 1] ?? NaN) + 1);
+  });
+}
+
+function summed(rows: readonly Row[], whole: string, fine: string, origin: Origin): Found[] {
+  const timed = rows.filter((row) => row.has(whole) && row.has(fine));
+  return WHOLE.flatMap((wholeUnit) =>
+    [1, 0.001, 60, 3600].flatMap((unit) => {
+      const parts = timed.map((row) => numberIn(row.get(fine)) * unit);
+      if (unit >= wholeUnit || parts.some((part) => !(part < wholeUnit))) return [];
+      const times = timed.map(
+        (row, i) => origin.ms + (numberIn(row.get(whole)) * wholeUnit + (parts[i] ?? NaN)) * 1000,
+      );
+      const forward = forwardOf(times, origin);
+      const pattern = `{elapsed*${wholeUnit}} ${inUnit('{elapsed}', unit)}`;
+      return forward < FORWARD ? [] : [{ pattern, paths: [whole, fine], origin, forward, firstMs: times[0] ?? NaN }];
+    }),
+  );
+}
+
+/** Fraction of forward steps, 0 if these are not the instants of a night long after the origin. */
+function forwardOf(times: readonly number[], origin: Origin): number {
+  const [first, last] = [Math.min(...times), Math.max(...times)];
+  if (!(first > YEARS.fromMs && last < YEARS.toMs && first - origin.ms > DISTANT_MS)) return 0;
+  if (last - first < NIGHT_MS.from || last - first > NIGHT_MS.to) return 0;
+  return times.filter((ms, i) => i > 0 && ms >= (times[i - 1] ?? NaN) - 1000).length / (times.length - 1);
+}
+
+/**
+ * The reading of the column that states begins, or else of the earliest; `null` if there is none, or if a number can be
+ * read in more than one way.
+ */
+function onlyOne(found: readonly Found[]): Found | null {
+  const [any, ...others] = found;
+  if (
+    any === undefined ||
+    !others.every(({ pattern, origin }) => pattern === any.pattern && origin.ms === any.origin.ms)
+  )
+    return null;
+  const begun = found.find(({ paths }) => sideOfTitle(paths.slice(-1)) === 'begin');
+  return begun ?? found.reduce((best, one) => (one.firstMs < best.firstMs ? one : best));
+}
+
+function guessOf({ pattern, origin, forward }: Found): StampGuess {
+  return {
+    pattern,
+    at: 'start',
+    coverage: 1,
+    forward,
+    dayFirstAssumed: false,
+    from: new Date(origin.ms).toISOString(),
+  };
+}
+
+function countsIn(texts: readonly string[], source: string): number[] {
+  const pattern = new StampPattern(source);
+  const stamp = newStamp();
+  return texts.flatMap((text) => {
+    const bytes = Buffer.from(text.slice(0, 400));
+    return pattern.readAt(bytes, 0, bytes.length, stamp) ? [stamp.ms / 1000] : [];
+  });
+}
+
+function numberIn(text = ''): number {
+  return Number(text.replace(',', '.'));
+}
