@@ -1,6 +1,6 @@
 /**
  * A night as it stands in `night.json`: what follows from its published schema, night-1.schema.json.
- * Made by `npm run schema` of the schema whose SHA-256 is f8e215e227af80c92ca0068c29550072fb79af007e2d7141a67ddacb10a7a50e.
+ * Made by `npm run schema` of the schema whose SHA-256 is 8d803a8c05d38d8d9c9c55f90e6f9df99974508948f9aee2d0d7c536a3573061.
  */
 
 export interface NightRecord {
@@ -235,6 +235,7 @@ export interface NightRecord {
         | "no-sky"
         | "rough-guiding"
         | "trailed"
+        | "doubled"
         | "swollen"
         | "dimmed"
         | "other-filter"
@@ -270,6 +271,7 @@ export interface NightRecord {
         | "no-sky"
         | "rough-guiding"
         | "trailed"
+        | "doubled"
         | "swollen"
         | "dimmed"
         | "other-filter"
@@ -338,6 +340,24 @@ export interface NightRecord {
        * relative to the best third of its group
        */
       flux: number | null;
+      /**
+       * every star stands twice
+       */
+      doubled?: {
+        /**
+         * sensor pixels from each star to its fainter image
+         */
+        x: number;
+        y: number;
+        /**
+         * of the light in the fainter image
+         */
+        share: number;
+        /**
+         * height above all other offsets, in their spread
+         */
+        significance: number;
+      };
       /**
        * share of the read pixels
        */
@@ -917,6 +937,7 @@ export interface NightRecord {
           | "no-sky"
           | "rough-guiding"
           | "trailed"
+          | "doubled"
           | "swollen"
           | "dimmed"
           | "other-filter"
@@ -952,6 +973,7 @@ export interface NightRecord {
           | "no-sky"
           | "rough-guiding"
           | "trailed"
+          | "doubled"
           | "swollen"
           | "dimmed"
           | "other-filter"
@@ -1020,6 +1042,24 @@ export interface NightRecord {
          * relative to the best third of its group
          */
         flux: number | null;
+        /**
+         * every star stands twice
+         */
+        doubled?: {
+          /**
+           * sensor pixels from each star to its fainter image
+           */
+          x: number;
+          y: number;
+          /**
+           * of the light in the fainter image
+           */
+          share: number;
+          /**
+           * height above all other offsets, in their spread
+           */
+          significance: number;
+        };
         /**
          * share of the read pixels
          */

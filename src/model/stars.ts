@@ -47,6 +47,17 @@ export interface ElectronRates {
   readonly noise: number;
 }
 
+/** Two images of every star in one frame. */
+export interface DoubledStars {
+  /** From each star to its fainter image along the frame's axes, sensor px. */
+  readonly x: number;
+  readonly y: number;
+  /** The fainter image's share of the light, 0 to 0.5. */
+  readonly share: number;
+  /** Height above all other offsets, in their spread. */
+  readonly significance: number;
+}
+
 /** Star statistics of one frame, as medians over unsaturated stars. */
 export interface FrameStars {
   readonly by: StarReading;
@@ -75,6 +86,8 @@ export interface FrameStars {
   readonly flux: number | null;
   /** The filter whose light the frame shows, if not the one that it names. */
   readonly takenThrough?: string;
+  /** Every star stands twice: the mount moved while the shutter was open. */
+  readonly doubled?: DoubledStars;
   /** Fraction of saturated pixels among those read. */
   readonly saturated: number;
   readonly shift: FrameShift | null;

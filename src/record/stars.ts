@@ -42,6 +42,15 @@ export const starsSchema = z
       .optional()
       .describe('where electrons per ADU are known'),
     flux: z.number().nullable().describe('relative to the best third of its group'),
+    doubled: z
+      .strictObject({
+        x: z.number().describe('sensor pixels from each star to its fainter image'),
+        y: z.number(),
+        share: z.number().describe('of the light in the fainter image'),
+        significance: z.number().describe('height above all other offsets, in their spread'),
+      })
+      .optional()
+      .describe('every star stands twice'),
     saturated: z.number().describe('share of the read pixels'),
     shift: starShift.nullable(),
   })

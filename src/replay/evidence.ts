@@ -63,7 +63,7 @@ export function addEvidence(
     facts.awayMs = facts.lengthMs;
     const { stars, usual } = own;
     const byWeather = own.motionMs === 0 && own.unguidedMs === 0 && trailing({ stars, usual }, rules) !== null;
-    if (!byWeather) facts.stars = { ...stars, elongation: null };
+    if (!byWeather) facts.stars = { ...stars, elongation: null, doubled: undefined };
   }
 }
 

@@ -13,7 +13,7 @@ import { isMeasurement } from './cached-measurement.js';
 import type { FrameMeasurement, FrameToMeasure } from './types.js';
 
 /** Incremented whenever the same pixels would give different numbers. */
-export const MEASUREMENT_VERSION = 12;
+export const MEASUREMENT_VERSION = 13;
 const ENTRIES_MAX = 20_000;
 const DIGEST = 'sha256';
 /** Two hundred stars with all figures written out take a tenth of it. */

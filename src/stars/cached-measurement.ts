@@ -2,7 +2,7 @@
  * Validates the content of a cache file as a measurement: files written by another program, or tampered with, are
  * rejected.
  */
-import { isObject, type FrameStars, type Star, type StarUncertainties } from '../model/index.js';
+import { isObject, type DoubledStars, type FrameStars, type Star, type StarUncertainties } from '../model/index.js';
 import type { FrameMeasurement, StarList } from './types.js';
 
 const MOST_STARS = 1000;
@@ -50,17 +50,24 @@ export function isMeasurement(value: unknown): value is FrameMeasurement {
 
 function isFrameStars(value: unknown): value is FrameStars {
   if (!isObject(value) || (value.by !== 'full' && value.by !== 'strips')) return false;
-  const { elongationUncertainty = null, shift, zones = [], zoneUncertainties = [], uncertainties } = value;
+  const { elongationUncertainty = null, doubled, shift, zones = [], zoneUncertainties = [], uncertainties } = value;
   return (
     LEVELS.every((field) => isNumber(value[field])) &&
     MEDIANS.every((field) => isNumberOrNull(value[field])) &&
     isNumberOrNull(elongationUncertainty) &&
     isUncertainties(uncertainties) &&
+    (doubled === undefined || isDoubled(doubled)) &&
     // Registration is computed anew for each night.
     shift === null &&
     isZones(zones) &&
     isZones(zoneUncertainties)
   );
+}
+
+const DOUBLED = ['x', 'y', 'share', 'significance'] as const satisfies readonly (keyof DoubledStars)[];
+
+function isDoubled(value: unknown): boolean {
+  return isObject(value) && DOUBLED.every((field) => isNumber(value[field]));
 }
 
 function isZones(value: unknown): boolean {

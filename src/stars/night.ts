@@ -5,6 +5,7 @@
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { CameraFacts, Frame, GatheredNight, NightStars, Timeline } from '../model/index.js';
+import { withoutReflections } from './always-doubled.js';
 import { measureStars } from './measure-stars.js';
 import { type MeasuredLight, type PointingNight, pointingOf, registerLights } from './pointing/index.js';
 import { comparedStars } from './compared-stars.js';
@@ -43,10 +44,12 @@ export async function starsOfNight(
     wanted.map(({ toMeasure }) => toMeasure),
     pixels,
   );
-  const found = wanted.flatMap(({ frame, toMeasure }): MeasuredLight[] => {
-    const one = measured.get(toMeasure.id);
-    return one !== undefined && isMeasured(one) ? [{ frame, measured: one }] : [];
-  });
+  const found = withoutReflections(
+    wanted.flatMap(({ frame, toMeasure }): MeasuredLight[] => {
+      const one = measured.get(toMeasure.id);
+      return one !== undefined && isMeasured(one) ? [{ frame, measured: one }] : [];
+    }),
+  );
   const registered = registerLights(found);
   const electrons = new Map(wanted.map(({ frame, toMeasure }) => [frame.id, toMeasure.electronsPerAdu]));
   const pointing = pointingOf(registered, night);

@@ -52,6 +52,11 @@ export const CAUSES = {
       'minimumStars',
     ],
   },
+  doubled: {
+    label: 'stars doubled',
+    restsOn: ['pixels'],
+    rules: ['doubledLostShare', 'displacementDoubtful', 'displacementLost', 'minimumStars'],
+  },
   swollen: {
     label: 'stars swollen',
     restsOn: ['pixels'],

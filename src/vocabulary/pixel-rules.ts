@@ -62,6 +62,18 @@ export const PIXEL_RULES = {
     meaning: 'times the usual axis ratio',
     brief: '… and above this many times the usual: lost',
   },
+  doubledLostShare: {
+    key: 'doubledLost',
+    default: 0.05,
+    low: 0,
+    high: 1,
+    what: 'a share of the light',
+    unit: '%',
+    decimals: 0,
+    of: 'pixels',
+    meaning: 'every star stands twice, with more than this of its light in the second image: lost; less: doubtful',
+    brief: 'share of the light in a second image of every star above this: lost',
+  },
   swollenDoubtfulRatio: {
     key: 'swollenDoubtful',
     default: 1.3,

@@ -13,7 +13,7 @@ const LONGEST_SECONDS = 900;
 /** Longer pauses are not pauses between two subs. */
 const LONGEST_PAUSE_MS = 60_000;
 /** Costs a whole sub, however long it is. */
-const LENGTH_BOUND: readonly CauseKind[] = ['mount-motion', 'guiding-off', 'trailed'];
+const LENGTH_BOUND: readonly CauseKind[] = ['mount-motion', 'guiding-off', 'trailed', 'doubled'];
 
 export interface SubLengthInput {
   /** All lights of one target, filter and train, sorted by start. */

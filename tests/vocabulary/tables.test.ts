@@ -77,7 +77,7 @@ describe('rules', () => {
 
 describe('causes', () => {
   it('that rest on pixels alone are four', () => {
-    expect(PIXEL_CAUSES).toEqual(['no-sky', 'trailed', 'swollen', 'dimmed', 'other-filter']);
+    expect(PIXEL_CAUSES).toEqual(['no-sky', 'trailed', 'doubled', 'swollen', 'dimmed', 'other-filter']);
   });
 });
 

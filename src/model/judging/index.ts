@@ -7,6 +7,7 @@ import type { Frame } from '../frame.js';
 import { applyCause, factsOf, NOTHING, type Applied, type LossCause, type Surroundings } from './cause.js';
 import { cutShort } from './cut-short.js';
 import { dimmed } from './dimmed.js';
+import { doubled } from './doubled.js';
 import type { ExposureFacts } from './facts.js';
 import { guidingOff } from './guiding-off.js';
 import { low } from './low.js';
@@ -25,6 +26,7 @@ const BY_KIND: Readonly<Record<CauseKind, LossCause>> = {
   'no-sky': noSky,
   'rough-guiding': roughGuiding,
   trailed,
+  doubled,
   swollen,
   dimmed,
   'other-filter': otherFilter,

@@ -4,6 +4,7 @@ import type {
   ElectronRates,
   FrameShift,
   FrameStars,
+  DoubledStars,
   NightSky,
   NightStars,
   SkyNight,
@@ -99,6 +100,9 @@ const stars = part<FrameStars>({
   // Extinction follows the altitude.
   flux: maybe(coarse(number, (value) => Math.round(value * 10) / 10)),
   takenThrough: optional(open(text)),
+  doubled: optional(
+    part<DoubledStars>({ x: open(number), y: open(number), share: open(positive), significance: open(positive) }),
+  ),
   saturated: open(number),
   shift: maybe(shift),
   zones: optional(open(z.array(number.nullable()))),

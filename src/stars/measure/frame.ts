@@ -1,6 +1,6 @@
 /** Measures the stars in one frame's pixels. */
 import { numbersOf } from '../../model/collections.js';
-import type { FrameStars, Star, StarReading } from '../../model/index.js';
+import type { DoubledStars, FrameStars, Star, StarReading } from '../../model/index.js';
 import { median } from '../../model/statistics.js';
 import { NotMeasured } from '../not-measured.js';
 import { bandsOf } from '../pixels/bands.js';
@@ -8,10 +8,12 @@ import { type OpenPixels, openPixels, PixelMemory } from '../pixels/open.js';
 import { type SampleScale, sampleScale } from '../pixels/samples.js';
 import type { FrameToMeasure, MeasuredFrame, StarList } from '../types.js';
 import { BandMeasurer, FWHM_PER_SIGMA, isSaturated } from './band-stars.js';
+import { type SecondImage, SecondImageFinder } from './doubled.js';
 import type { FoundStar } from './found-star.js';
 import { greenParity } from './green.js';
 import { axesOf } from './moments.js';
 import { fitForShape, type Scale, type StarShape, shapeOf, medianError, summarise } from './summary.js';
+import { Surroundings } from './surroundings.js';
 import { zoneWidths } from './zones.js';
 
 /** Number of stars whose profiles are fitted: enough for 3 × 3 zones, or for a median. */
@@ -32,6 +34,8 @@ interface Reading {
 export class FrameMeasurer {
   private readonly bands = new BandMeasurer();
   private readonly memory = new PixelMemory();
+  private readonly surroundings = new Surroundings();
+  private readonly secondImages = new SecondImageFinder();
 
   /** @throws NotMeasured if the pixels cannot be measured, and system errors of reading */
   async measure(frame: FrameToMeasure, by: StarReading): Promise<MeasuredFrame> {
@@ -60,6 +64,7 @@ export class FrameMeasurer {
     const summary = summarise([...shapes.values()]);
     const { measured: _, halfFluxUncertainty, directionUncertainty, ...figures } = summary;
     const background = median(reading.levels);
+    const second = this.secondImages.find(this.surroundings.all());
     const stars: FrameStars = {
       by,
       count: reading.stars.length,
@@ -76,6 +81,7 @@ export class FrameMeasurer {
       flux: null,
       saturated: background >= limit ? 1 : reading.saturatedPixels / reading.readPixels,
       shift: null,
+      ...(second === undefined ? {} : { doubled: inSensorPixels(second, binning) }),
       ...(by === 'full' ? zoneWidths(shapes, shape.width, shape.height) : {}),
     };
     const list = {
@@ -109,9 +115,11 @@ export class FrameMeasurer {
       profiles: PROFILES[by] / spans.length,
       saturation: limit,
     };
+    this.surroundings.begin();
     for await (const band of pixels.bands(spans)) {
       const result = this.bands.measure(band, width, () => usualFwhm(stars), options);
       stars.push(...result.stars);
+      this.surroundings.add(result.stars, band, width, limit);
       for (const level of result.mesh.levels) if (!Number.isNaN(level)) levels.push(level);
       for (const noise of result.mesh.noises) if (!Number.isNaN(noise)) noises.push(noise);
       saturatedPixels += result.saturatedPixels;
@@ -139,6 +147,10 @@ function withoutParticles(reading: Reading): Reading {
 /** Standard deviation along the short axis, px as stored. */
 function acrossOf({ moments }: FoundStar): number | undefined {
   return moments && Math.sqrt(Math.max(axesOf(moments.xx, moments.xy, moments.yy).short, 0));
+}
+
+function inSensorPixels({ x, y, share, significance }: SecondImage, binning: Scale): DoubledStars {
+  return { x: x * binning.x, y: y * binning.y, share, significance };
 }
 
 function errorOf(values: readonly number[]): number | null {

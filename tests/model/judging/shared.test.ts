@@ -69,6 +69,7 @@ const HARMS: Readonly<Record<string, Case>> = {
     },
   },
   trailed: pixels({ elongation: 1.9, agreement: 0.95 }),
+  doubled: pixels({ doubled: { x: 6, y: 0, share: 0.2, significance: 30 } }),
   swollen: pixels({ fwhm: 6 }),
   dimmed: pixels({ flux: 0.2 }),
   'other-filter': pixels({ takenThrough: 'L' }),

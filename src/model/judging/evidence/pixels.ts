@@ -90,7 +90,7 @@ export function swelling(facts: PixelFacts, rules: Rules): 'doubtful' | 'lost' |
  * have elongated them, so a usual value that is itself trailed is no objection.
  */
 export function starsAreUsual(facts: PixelFacts, rules: Rules): boolean {
-  return starShape(facts, rules) !== null && trailing(facts, rules) === null;
+  return starShape(facts, rules) !== null && trailing(facts, rules) === null && facts.stars?.doubled === undefined;
 }
 
 /**
@@ -98,6 +98,7 @@ export function starsAreUsual(facts: PixelFacts, rules: Rules): boolean {
  * usual value is as bad as the frame, and consistent trails as long as the usual clear nothing.
  */
 export function starsAreRound(facts: PixelFacts, rules: Rules): boolean {
+  if (facts.stars?.doubled !== undefined) return false;
   const shape = starShape(facts, rules);
   return shape !== null && (shape.elongation <= rules.trailedDoubtfulElongation || shape.agreement <= AGREEMENT_MIN);
 }

@@ -7,7 +7,7 @@ import { fwhmPixels } from '../../star-size.js';
 import { median } from '../../statistics.js';
 
 /** Sigma of a Gaussian per full width at half maximum. */
-const SIGMA_PER_FWHM = 1 / Math.sqrt(8 * Math.LN2);
+export const SIGMA_PER_FWHM = 1 / Math.sqrt(8 * Math.LN2);
 
 /**
  * Medians over a train's lights: of the FWHM measured in the pixels (sensor pixels, regardless of binning), else of the

@@ -4,7 +4,7 @@ import { lightsOf, median, ownValue, type Night } from '../../../model/index.js'
 const FEW = 0.02;
 const MANY = 0.1;
 /** What a dither during a sub does to stars. */
-const HARMED: readonly string[] = ['trailed', 'swollen', 'mount-motion'];
+const HARMED: readonly string[] = ['trailed', 'doubled', 'swollen', 'mount-motion'];
 
 /** What a train's stars say of dithers during its subs; `null` if they were not measured in most of its lights. */
 export type DithersInStars = { readonly are: 'unseen' } | { readonly are: 'seen'; readonly frames: number } | null;
