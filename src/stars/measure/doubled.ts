@@ -47,6 +47,9 @@ const NEAREST_BOXES = 1.8;
 const FAR = 2.5;
 const FWHM_PER_SIGMA = 2.354820045;
 
+/** Frames without noise are drawn, not taken. */
+const LEAST_SPREAD = 1e-4;
+
 /** Position of the star in the boxes, and the last box. */
 const LAST = BOXES * BOXES - 1;
 const MIDDLE = LAST / 2;
@@ -73,7 +76,7 @@ export class SecondImageFinder {
     const fwhm = (FWHM_PER_SIGMA * median(stars.map(({ sigma }) => sigma))) / Surroundings.BOX_PX;
     this.medians(stars);
     const nearest = Math.max(NEAREST * fwhm, NEAREST_BOXES);
-    const spread = this.spreadBeyond(FAR * fwhm) || this.spreadBeyond(nearest);
+    const spread = Math.max(this.spreadBeyond(FAR * fwhm) || this.spreadBeyond(nearest), LEAST_SPREAD);
     return (
       this.agreed(stars, this.highest(stars.length, nearest, spread), false) ??
       this.agreed(stars, this.brightest(Math.max(NEAREST_EQUAL * fwhm, NEAREST_BOXES), spread), true)
@@ -128,7 +131,8 @@ export class SecondImageFinder {
       const significance = (height / spread) * weight;
       const lacking = height > PLAIN_RATIO ? 0 : Math.max(0, PLENTY_OF_STARS - stars * weight ** 2);
       if (!(significance >= SIGNIFICANCE_MIN + lacking * SIGNIFICANCE_PER_STAR)) return;
-      if (significance > (best?.significance ?? SIGNIFICANCE_MIN) && isPeak(this.smooth, at)) best = { at, significance };
+      if (significance > (best?.significance ?? SIGNIFICANCE_MIN) && isPeak(this.smooth, at))
+        best = { at, significance };
     });
     return best;
   }
