@@ -1,7 +1,8 @@
 import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { type FrameStars, isMeasured, measureStars } from '../../src/stars/index.js';
+import type { FrameStars } from '../../src/model/index.js';
+import { isMeasured, measureStars } from '../../src/stars/index.js';
 import { withoutReflections } from '../../src/stars/always-doubled.js';
 import { type DrawnStar, drawQuickly, scatter } from '../support/drawing/draw-stars.js';
 import { light } from '../support/events.js';
