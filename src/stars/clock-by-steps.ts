@@ -6,13 +6,13 @@
 import {
   groupBy,
   median,
-  ownValue,
   partitionPoint,
   type Frame,
   type NightStars,
   type Timeline,
   type Train,
 } from '../model/index.js';
+import { placesOf } from './places.js';
 
 /** How far a train's clock is ahead of the reference train's, from the steps of both. */
 export interface ClockBySteps {
@@ -110,14 +110,9 @@ function negated(clock: ClockBySteps | null): ClockBySteps | null {
 
 function steps(frames: readonly Frame[], { pixelScaleArcsec }: Train, stars: Pick<NightStars, 'frames'>): Step[] {
   if (pixelScaleArcsec === undefined) return [];
-  const placed = [...frames]
-    .sort((a, b) => a.exposure.startMs - b.exposure.startMs)
-    .flatMap((frame) => {
-      const shift = ownValue(stars.frames, frame.id)?.shift ?? null;
-      return shift === null ? [] : [{ ...frame.exposure, target: frame.target, shift }];
-    });
-  return placed.slice(1).flatMap((after, i): Step[] => {
-    const before = placed[i]!;
+  const places = placesOf(frames, stars);
+  return places.slice(1).flatMap((after, i): Step[] => {
+    const before = places[i]!;
     const turn = Math.abs(after.shift.rotation - before.shift.rotation);
     if (after.target !== before.target || Math.min(turn, 360 - turn) > SAME_ROTATION_DEG) return [];
     return [

@@ -77,8 +77,7 @@ function byItselfText(
   const frames = stars.reduce((all, one) => all + (one?.are === 'seen' ? one.frames : 0), 0);
   const shown =
     frames > 0
-      ? `, as ${counted(frames, 'frame')} with trailed or swollen stars may show, and more that hold each star twice ` +
-        'and pass for round'
+      ? `, as ${counted(frames, 'frame')} with trailed, doubled or swollen stars may show`
       : stars.every((one) => one?.are === 'unseen')
         ? `, which the stars of ${isOne ? 'its' : 'their'} frames do not show`
         : '';
