@@ -69,7 +69,7 @@ describe('how far a clock is off', () => {
       'which the stars of their frames do not show',
     );
     expect(clockNotices(byThemselves, clock, () => ({ are: 'seen', frames: 6 }))[0]).toContain(
-      'as 12 frames with trailed or swollen stars may show',
+      'as 12 frames with trailed, doubled or swollen stars may show',
     );
     expect(noticeOf({ ...open, second: { aheadMs: -1_800_000, share: 0.3 } })).toContain(
       'whose open shutter is uncertain',
