@@ -17,6 +17,11 @@ const ROWS = Array.from({ length: 60 }, (_, i) => {
 }).flat();
 const COLUMNS = ['when', 'unit', 'what'];
 
+/** Rows with the number of what happened in place of its name, counted from a first one. */
+function numbered(rows: typeof ROWS, names: readonly string[], first: number): unknown[][] {
+  return rows.map(([when = '', unit = '', what = '']) => [when, unit, names.indexOf(what) + first]);
+}
+
 /** What a draft of a document reads in it. */
 async function readLog(document: unknown, indent = 0): Promise<LogRead | null> {
   return withLog(
@@ -43,6 +48,25 @@ describe('a JSON document whose tables name their columns once', () => {
     ['a list for each column', Object.fromEntries(COLUMNS.map((name, i) => [name, ROWS.map((row) => row[i])]))],
   ])('is read by %s', async (_, document) => {
     expect(await readTimes(document)).toEqual(ROWS.map(([when = '']) => Date.parse(when)));
+  });
+
+  it.each<[string, (what: readonly string[]) => unknown]>([
+    ['its place in a list', (acts) => ({ acts, columns: COLUMNS.with(2, 'act'), rows: numbered(ROWS, acts, 0) })],
+    ['its number in a list', (steps) => ({ steps, columns: COLUMNS.with(2, 'step'), rows: numbered(ROWS, steps, 1) })],
+    ['a list called otherwise', (acts) => ({ acts, columns: COLUMNS.with(2, 'k'), rows: numbered(ROWS, acts, 0) })],
+    [
+      'the names of numbers, in plain records',
+      (names) => ({
+        kinds: Object.fromEntries(names.map((name, i) => [i + 11, name])),
+        log: numbered(ROWS, names, 11).map(([when, unit, kind]) => ({ when, unit, kind })),
+      }),
+    ],
+  ])('says what happened by %s', async (_, document) => {
+    const whole = document(['exposure begins', 'exposure ends', 'dither begins', 'dither ends']);
+    const events = (await readLog(whole))?.events ?? [];
+    expect(events.map(({ event }) => event)).toEqual(
+      ROWS.map(([, , what = '']) => what.replace(' ', '-').slice(0, -1)),
+    );
   });
 
   it('tells by their names what several tables are about, and what an exposure that was cut short came to', async () => {

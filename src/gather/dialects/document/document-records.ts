@@ -1,7 +1,8 @@
 import { groupBy } from '../../../model/index.js';
 import { WHOLE_LIST } from '../records/limits.js';
 import type { DocumentLines } from '../../lines/document-buffer.js';
-import { jsonTree, xmlTree, type DocumentNode } from './tree.js';
+import type { DocumentNode } from './node.js';
+import { jsonTree, xmlTree } from './tree.js';
 
 /** Elements that contain others are descended into if there are this many of one name. */
 const LOOKED_INTO = 8;

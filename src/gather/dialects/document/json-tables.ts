@@ -44,16 +44,24 @@ function listedKeys(value: unknown, keys = new Set<string>(), depth = 0): Readon
 
 /** The rows of an object that is a table; its other content comes first, as a separate object. */
 function ownTable(value: Objects, listed: ReadonlySet<string>): readonly Objects[] | null {
-  for (const [namesKey, candidate] of Object.entries(value)) {
+  const namings = Object.entries(value).flatMap(([key, candidate]) => {
     const names = isList(candidate) ? namesIn(candidate) : null;
-    if (names === null) continue;
+    return names === null ? [] : [{ namesKey: key, names }];
+  });
+  for (const { namesKey, names } of namings) {
     for (const [rowsKey, rows] of Object.entries(value)) {
       if (rowsKey === namesKey || !isList(rows) || !areRows(rows, names, listed)) continue;
+      // Names of other things may be nearly as many.
+      if (!isAsWide(rows, names) && namings.some((other) => isAsWide(rows, other.names))) continue;
       const others = Object.entries(value).filter(([key]) => key !== namesKey && key !== rowsKey);
       return [...(others.length > 0 ? [Object.fromEntries(others)] : []), ...objectsOf(rows, names)];
     }
   }
   return ofColumns(value, listed);
+}
+
+function isAsWide(rows: readonly unknown[], names: readonly string[]): boolean {
+  return rows.every((row) => isList(row) && row.length === names.length);
 }
 
 /**

@@ -54,7 +54,8 @@ export function namesFor(
 const STEM = 3;
 const ENDING = 2;
 
-function isSameNoun(one: string, other: string): boolean {
+/** Whether two names differ in their endings only: a noun in singular and plural. */
+export function isSameNoun(one: string, other: string): boolean {
   let stem = 0;
   while (stem < one.length && one[stem] === other[stem]) stem++;
   return stem >= STEM && Math.max(one.length, other.length) - stem <= ENDING;

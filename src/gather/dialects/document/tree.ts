@@ -1,15 +1,7 @@
 import { withTables } from './json-tables.js';
-
-/** An element of an XML document, or an object of a JSON document. */
-export interface DocumentNode {
-  /** The element's name, or the key of the object or its list. */
-  readonly name: string;
-  /** Attributes; for objects, texts and numbers. */
-  readonly scalars: Map<string, string>;
-  /** The texts of child elements that contain nothing else. */
-  readonly texts: Map<string, string>;
-  readonly children: DocumentNode[];
-}
+import { withListedNames } from './listed-names.js';
+import { nameCells } from './named-cells.js';
+import { newNode, type DocumentNode } from './node.js';
 
 /** A log is never nested deeper than this. */
 const MAX_DEPTH = 24;
@@ -17,16 +9,12 @@ const MAX_NODES = 1_000_000;
 /** This many objects under separate keys form a list. */
 const MAP_SIZE = 8;
 
-export function newNode(name: string): DocumentNode {
-  return { name, scalars: new Map(), texts: new Map(), children: [] };
-}
-
 /** The tree of a JSON document, with its tables as lists of objects; `null` if the text is not JSON. */
 export function jsonTree(text: string): DocumentNode | null {
   if (!/^\s*[[{]/.test(text)) return null;
   let value: unknown;
   try {
-    value = withTables(JSON.parse(text));
+    value = withListedNames(withTables(JSON.parse(text)));
   } catch {
     return null;
   }
@@ -116,6 +104,7 @@ export function xmlTree(text: string): DocumentNode | null {
   }
   const [first] = root.children;
   if (first === undefined || root.children.length > 1 || first.children.length === 0) return null;
+  nameCells(first);
   const comments = [...text.matchAll(COMMENT)].map(([, said = '']) => said.trim());
   if (comments.length > 0) first.scalars.set('comment', comments.slice(0, 3).join(' '));
   return first;

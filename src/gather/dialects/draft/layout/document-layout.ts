@@ -1,6 +1,6 @@
 import { groupBy } from '../../../../model/index.js';
 import { documentRecords, documentTree, isRecord, isRow } from '../../document/document-records.js';
-import type { DocumentNode } from '../../document/tree.js';
+import type { DocumentNode } from '../../document/node.js';
 import { escaped } from '../escaped.js';
 import { spread } from './layout.js';
 import { firstFields, isTime } from '../time/first-fields.js';
@@ -47,7 +47,7 @@ export function recordsOfDocument(
   // One list with nearly everything is read line by line, unless it holds samples next to other records.
   const telling = isMost ? lists.slice(isOfNumbers(lists[0] ?? [], chosen) ? 1 : 0).flat() : records;
   const worded = lists.filter((list) => !isOfNumbers(list, chosen)).flat();
-  const isTabled = namesOnce(text, times, worded.length, records.length);
+  const isTabled = namesOnce(text, times, worded.length, records.length) || (isJson && areListed(text, worded));
   if (isMost && telling.length === records.length && !isTabled) return null;
   const names = new Set(telling.map(({ name }) => name));
   const nested = telling.filter((node) => node.children.some((child) => holdsTime(child, chosen))).length;
@@ -63,15 +63,31 @@ export function recordsOfDocument(
 const NAMED = 0.5;
 
 /**
- * Whether a JSON document names its columns once: its lines hold values without names.
+ * Whether a document names its columns once: its lines hold values without names.
  *
  * @param worded records that contain words
  * @param all including those of numbers only, since samples have their own table
  */
 function namesOnce(text: string, times: readonly string[], worded: number, all: number): boolean {
-  if (!/^\s*[{[]/.test(text)) return false;
-  const named = times.flatMap((time) => text.match(new RegExp(`"${escaped(time)}"\\s*:`, 'gu')) ?? []);
-  return named.length < NAMED * worded || all - named.length >= MIN_ROWS;
+  const isJson = /^\s*[{[]/.test(text);
+  const named = times.flatMap((time) => {
+    const name = escaped(time);
+    return text.match(new RegExp(isJson ? `"${name}"\\s*:` : `<${name}[\\s/>]|\\s${name}\\s*=`, 'gu')) ?? [];
+  });
+  return named.length < NAMED * worded || (isJson && all - named.length >= MIN_ROWS);
+}
+
+/** Whether words of records are elsewhere in a JSON document, their numbers in the records themselves. */
+function areListed(text: string, records: readonly DocumentNode[]): boolean {
+  const worded = new Set(
+    spread(records, TRIED).flatMap(({ scalars }) =>
+      [...scalars].flatMap(([key, value]) => (/\p{L}{2}/u.test(value) ? key : [])),
+    ),
+  );
+  return [...worded].some((key) => {
+    const [, first] = new RegExp(`"${escaped(key)}"\\s*:\\s*(["\\d])`, 'u').exec(text) ?? [];
+    return first !== undefined && first !== '"';
+  });
 }
 
 /** Minimum number of rows of a list of guiding samples. */
