@@ -90,6 +90,45 @@ const LOGS: readonly (readonly [string, readonly string[]])[] = [
     'a date behind a time with hyphens',
     tableOf('time;day', (ms) => `${local(ms).slice(11).replaceAll(':', '-')};${Number(local(ms).slice(8, 10))}.X.2026`),
   ],
+  ['hexadecimal seconds since 1970', proseOf((ms) => Math.floor(ms / 1000).toString(16))],
+  [
+    'hexadecimal seconds since the start',
+    [
+      `started at ${iso(ZERO)} UTC`,
+      ...proseOf((ms) =>
+        Math.floor((ms - ZERO) / 1000)
+          .toString(16)
+          .padStart(8, '0'),
+      ),
+    ],
+  ],
+  [
+    'a date and decimal hours',
+    proseOf((ms) => `${local(ms).slice(0, 10)} ${(((ms + 7_200_000) % DAY_MS) / 3_600_000).toFixed(5)}`),
+  ],
+  [
+    'hours and decimal minutes',
+    proseOf((ms) => `${local(ms).slice(0, 16)}${((Math.floor(ms / 1000) % 60) / 60).toFixed(3).slice(1)}`),
+  ],
+  [
+    'minutes and seconds below an hour stated once',
+    [`log begins at ${iso(T0)} UT`, ...proseOf((ms) => iso(ms).slice(14))],
+  ],
+  [
+    'the time that is left',
+    [
+      `# time remaining until ${iso(T0 + 36_000_000)} UT`,
+      ...tableOf('left', (ms) => clock((T0 + 36_000_000 - ms) / 1000)),
+    ],
+  ],
+  ['Julian dates short of 2,400,000 days', ['# JD - 2400000', ...proseOf((ms) => (ms / DAY_MS + 40_587.5).toFixed(6))]],
+  [
+    'the clock that a remark trusts',
+    [
+      '# battery flat - box_time is not set, go by gps_utc',
+      ...tableOf('box_time;gps_utc', (ms) => `${iso(ms - 1_000_017_000)};${iso(ms)}`),
+    ],
+  ],
   ['a clock that was ahead', ['this clock was 150 s ahead of UT all night', ...proseOf((ms) => iso(ms + 150_000))]],
 ];
 
@@ -98,6 +137,17 @@ describe('drafts of logs whose clocks are composed', () => {
     const { yaml, found } = await beginsIn(lines);
     expect(found.length, yaml).toBeGreaterThan(0);
     expect(areAll(found), `${yaml}\n${found.join(' ')}`).toBe(true);
+  });
+
+  it('tell a dial of twelve hours by what follows twelve', async () => {
+    // An hour and a half later, so that the night goes on past one.
+    const lines = proseOf((ms) => {
+      const shown = local(ms + 5_400_000);
+      return `${Number(shown.slice(11, 13)) % 12 || 12}${shown.slice(13)}`;
+    });
+    const { yaml, found } = await beginsIn(['evening of 2026-10-14', ...lines]);
+    expect(yaml).toContain("pattern: '{hour12}:{minute}:{second}'");
+    expect(areAll(found.map((s) => s - 5400))).toBe(true);
   });
 
   it('leave out a counter of which nothing says where it begins', async () => {

@@ -119,6 +119,13 @@ export function readOfDay(bytes: Uint8Array, start: number, end: number, msPerUn
   return count === null || Math.abs(count.ms) >= 2 * DAY_MS || goesOn(bytes, count.end, end) ? null : count;
 }
 
+/** Minutes of an hour with a fraction: `42.17`. */
+export function readDecimalMinute(bytes: Uint8Array, start: number, end: number): Count | null {
+  const count = isDigit(bytes[start]) ? readCount(bytes, start, end, 60_000, false) : null;
+  const mark = bytes[start + 2];
+  return count === null || count.ms >= 3_600_000 || (mark !== POINT && mark !== COMMA) ? null : count;
+}
+
 /** `.9056` after a date: the elapsed fraction of the day. */
 export function readDayFraction(bytes: Uint8Array, i: number, end: number): Count | null {
   if (i >= end || (bytes[i] !== POINT && bytes[i] !== COMMA)) return null;

@@ -6,6 +6,19 @@ const NOON_MS = DAY_MS / 2;
 const JUST_BEFORE_MS = 15 * 60_000;
 const LATE_MS = DAY_MS - 30 * 60_000;
 
+/** A log begins in the afternoon or evening, or in the first hours of the night. */
+const SMALL_HOURS_MS = 3 * 3_600_000;
+
+/** A reading of the first half of a day at night: in the second unless it is in the small hours. */
+function ofNight(ms: number): number {
+  return ms >= SMALL_HOURS_MS && ms < NOON_MS ? ms + NOON_MS : ms;
+}
+
+/** The step of least size that is one of these, whole periods apart. */
+function nearestStep(stepMs: number, periodMs: number): number {
+  return stepMs - Math.round(stepMs / periodMs) * periodMs;
+}
+
 /** A reading dated by its evening: before noon it belongs to the next day. @param wallMs as if it were UTC */
 export function underEvening(wallMs: number): number {
   return wallMs - Math.floor(wallMs / DAY_MS) * DAY_MS < NOON_MS ? wallMs + DAY_MS : wallMs;
@@ -35,12 +48,14 @@ export class DayOfStamp {
    * @param startIsEvening that date is the evening's: readings before noon belong to the next day
    * @param year the year of dates without one, NaN if unknown
    * @param areOfEvening the dates in stamps are those of their evenings
+   * @param isDial hours are those of a dial of twelve, without the half of the day
    */
   constructor(
     private startDateMs: number,
     private startIsEvening: boolean,
     private readonly year: number,
     private readonly areOfEvening: boolean,
+    private readonly isDial = false,
   ) {}
 
   /** Sets the date stated by a header line. */
@@ -69,6 +84,7 @@ export class DayOfStamp {
 
   /** The time of day on the date that keeps the log in order: nearest to the previous reading. */
   timeOfDay(stamp: Stamp): number {
+    if (this.isDial) return this.onDial(stamp);
     if (Number.isNaN(this.wallMs)) {
       const late = this.startIsEvening && stamp.ms < NOON_MS;
       const atMs = this.startDateMs + stamp.ms + (late ? DAY_MS : 0);
@@ -80,8 +96,25 @@ export class DayOfStamp {
     return step < -NOON_MS ? sameDay + DAY_MS : step > NOON_MS ? sameDay - DAY_MS : sameDay;
   }
 
+  /** A time of day on a dial of twelve hours, in the half of the day that keeps the log in order. */
+  private onDial({ ms }: Stamp): number {
+    if (Number.isNaN(this.wallMs)) {
+      this.firstMs = this.startDateMs + ofNight(ms) + (this.startIsEvening && ofNight(ms) < NOON_MS ? DAY_MS : 0);
+      return this.firstMs;
+    }
+    return this.wallMs + nearestStep(ms - this.wallMs, NOON_MS);
+  }
+
+  /** The same with a date: the half of that day that is nearest to the last reading. */
+  private datedOnDial(wallMs: number): number {
+    const ofDay = wallMs - Math.floor(wallMs / DAY_MS) * DAY_MS;
+    if (Number.isNaN(this.wallMs)) return wallMs - ofDay + ofNight(ofDay);
+    return this.wallMs - wallMs > NOON_MS / 2 ? wallMs + NOON_MS : wallMs;
+  }
+
   /** A reading with a date, interpreted according to what the date refers to. @param wallMs as if it were UTC */
   dated(wallMs: number): number {
+    if (this.isDial) return this.datedOnDial(wallMs);
     return this.areOfEvening ? underEvening(wallMs) : wallMs;
   }
 

@@ -50,7 +50,8 @@ export class LogClock {
     this.elapsed = rules.patterns.filter((pattern) => pattern.kind === 'elapsed');
     this.turns = new CountTurns(rules.wrapsMs);
     this.counts = new LineCounts(this.elapsed, this.turns);
-    this.days = new DayOfStamp(startDateMs, startIsEvening, year, rules.evening);
+    const isDial = this.absolute.some((pattern) => pattern.isDial);
+    this.days = new DayOfStamp(startDateMs, startIsEvening, year, rules.evening, isDial);
     this.wall = new WallClock(zone, tally);
   }
 

@@ -4,6 +4,7 @@ import {
   readCount,
   readDayFraction,
   readDays,
+  readDecimalMinute,
   readHex,
   readNanoseconds,
   readOfDay,
@@ -41,13 +42,11 @@ export class StampParts {
   private pass: Stamp['pass'] = 0;
   private part: Part = 'morning';
   private offset = NaN;
-  /** A counter, or days that may have a time of day beside them; ms since 1970, or since the base. */
+  /** Counts, or days that may have a time of day beside them; ms since 1970, or since the base. */
   private count = NaN;
   private dayOfYear = 0;
-  /** Elapsed part of the day, ms; instead of hours, minutes and seconds. */
-  private ofDayMs = 0;
-  /** Days by which hours beyond 24 exceed the date. */
-  private laterDays = 0;
+  private ofDayMs = 0; // instead of hours, minutes and seconds
+  private laterDays = 0; // by which hours beyond 24 exceed the date
 
   reset(): void {
     this.year =
@@ -114,6 +113,8 @@ export class StampParts {
       case 'minute':
         this.minute = upTo2(bytes, i, end);
         return next2(bytes, i, this.minute);
+      case 'decimal-minute':
+        return this.ofDay(readDecimalMinute(bytes, i, end));
       case 'second':
         this.second = upTo2(bytes, i, end);
         return this.readFraction(bytes, next2(bytes, i, this.second), end, marks);

@@ -16,6 +16,7 @@ export const TIME_TOKENS = [
   'night-hour',
   'am-pm',
   'minute',
+  'decimal-minute',
   'second',
   'fraction',
   'day-second',

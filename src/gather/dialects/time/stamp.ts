@@ -42,7 +42,12 @@ export class StampPattern {
   /** Whether it contains the hour but no minutes: enough for a heading, not for a line. */
   get isHourAlone(): boolean {
     const hasHour = ['hour', 'hour12', 'night-hour'].some((name) => this.tokens.has(name));
-    return hasHour && !this.tokens.has('minute');
+    return hasHour && !this.tokens.has('minute') && !this.tokens.has('decimal-minute');
+  }
+
+  /** Whether it is a dial of twelve hours: nothing tells the halves of the day but what comes before. */
+  get isDial(): boolean {
+    return this.tokens.has('hour12') && !this.tokens.has('am-pm');
   }
 
   /** Reads the pattern at the position of the line's stamp. */
@@ -149,17 +154,19 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   const ofDay = has('day-second') || has('day-ms');
   if (ofDay && (has('hour') || has('night-hour') || has('hour12') || has('minute') || has('second')))
     throw new TimePatternError('{day-second} and {day-ms} stand instead of {hour}, {minute} and {second}; keep one');
-  const time = ofDay || has('hour') || has('night-hour') || has('hour12', 'am-pm');
+  const time = ofDay || has('hour') || has('night-hour') || has('hour12');
   if (has('serial-day') || has('year', 'month', 'day', 'day-fraction')) return 'date-time';
+  if (has('day-fraction') && has('day-of-year') && has('year')) return 'date-time';
   if (has('day-fraction') && !has('day')) return 'time';
+  const hasMinute = has('minute') || has('decimal-minute');
   const isWeek = has('week-date');
   const year = has('year') || has('year2') || has('era-year') || isWeek;
   if (has('day-of-year') && (year || time))
-    return !year ? 'month-day-time' : time && (ofDay || has('minute')) ? 'date-time' : 'date';
+    return !year ? 'month-day-time' : time && (ofDay || hasMinute) ? 'date-time' : 'date';
   const monthDay = isWeek || ((has('month') || has('month-name')) && has('day'));
   const date = monthDay && year;
   // An hour without minutes is the beginning of that hour.
-  if (time && (ofDay || has('minute') || !has('second'))) {
+  if (time && (ofDay || hasMinute || !has('second'))) {
     if (date) return 'date-time';
     if (monthDay) return 'month-day-time';
     if (!has('day') && !has('month') && !has('month-name')) return 'time';

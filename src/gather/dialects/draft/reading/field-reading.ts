@@ -24,7 +24,8 @@ export interface Row {
 }
 
 /** A log of records or rows. */
-export function fieldReading(log: LogLines, layout: Layout, rows: readonly Row[], cellTime: TimeCells | null): Reading {
+export function fieldReading(log: LogLines, layout: Layout, all: readonly Row[], cellTime: TimeCells | null): Reading {
+  const rows = withoutFields(all, cellTime?.without ?? []);
   const { lines, name } = log;
   const timePaths = cellTime?.paths ?? [];
   const isFirst = cellTime?.isFirst === true;
@@ -91,6 +92,11 @@ export function fieldReading(log: LogLines, layout: Layout, rows: readonly Row[]
     counted: null,
     join: null,
   };
+}
+
+function withoutFields(rows: readonly Row[], paths: readonly string[]): readonly Row[] {
+  if (paths.length === 0) return rows;
+  return rows.map((row) => ({ ...row, fields: new Map([...row.fields].filter(([path]) => !paths.includes(path))) }));
 }
 
 /** The first line of a multi-line record: text spanning two lines is not a time. */

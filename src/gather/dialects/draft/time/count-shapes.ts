@@ -12,11 +12,13 @@ const COUNT_BEFORE = String.raw`(?=\d)(?!\d{1,3}>\s?\[)(?<=^\s*(?:<\d{1,3}>)?(?:
  */
 const NAME_BEFORE = String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}(?:\d{1,6}[^\p{L}\d.,:]{1,3}(?:\p{L}{1,10}[\s=:+]{1,3})?|\p{L}))`;
 const SIGN_BEFORE = String.raw`(?=[+-]\d)(?<=^[^\p{L}\d+-]{0,3}(?:\p{L}{1,3}\s?)?)`;
+const HEX_BEFORE = String.raw`(?<=^[^\p{L}\d]{0,3}(?:\p{L}{1,10}\s?[=:+]\s?)?)`;
+const HEX = String.raw`(?:0[xX][\da-fA-F]{1,16}|[\da-f]{4,16}|[\dA-F]{4,16})(?![\p{L}\d_.,:-])`;
 const CLOCK_OR_COUNT = String.raw`(?:\d{1,4}:\d{2}(?::\d{2})?|\d{1,12})(?:[.,]\d{1,6})?(?![\d.,:/-])`;
 
 /** Counters with a base of the log's own, at the beginnings of lines. */
 export const COUNTS: readonly Shape[] = [
-  shape(String.raw`${COUNT_BEFORE}\d{1,12}(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
+  shape(String.raw`${COUNT_BEFORE}\d{1,12}(?:[.,]\d{1,9})?(?![\d.,:])`, () => '{elapsed}'),
   shape(
     String.raw`${COUNT_BEFORE}\d{1,4}:\d{2}(?::\d{2})?(?:[.,]\d{1,6})?(?![\d.,:]|\s?[AaPp]\.?[Mm]\b)`,
     () => '{elapsed}',
@@ -32,7 +34,20 @@ export const COUNTS: readonly Shape[] = [
     String.raw`(?<![\p{L}\d])P(?:\d{1,3}D)?T(?:\d{1,2}H)?(?:\d{1,3}M)?(?:\d{1,5}(?:[.,]\d{1,6})?S)?(?![\p{L}\d])`,
     (_, text) => (/\d/.test(text) ? '{elapsed-spelt}' : null),
   ),
+  shape(`${HEX_BEFORE}${HEX}`, (_, text) => (isHex(text) ? '{elapsed-hex}' : null)),
+  shape(`${HEX_BEFORE}${HEX}`, (_, text) => (isHex(text) && isSinceEpoch(text, 1000) ? '{epoch-hex}' : null)),
+  shape(`${HEX_BEFORE}${HEX}`, (_, text) => (isHex(text) && isSinceEpoch(text, 1) ? '{epoch-hex*0.001}' : null)),
 ];
+
+/** Digits alone may be hexadecimal as well: the other lines tell. */
+function isHex(text: string): boolean {
+  return /\d/.test(text) || text.startsWith('0x');
+}
+
+function isSinceEpoch(text: string, msPerCount: number): boolean {
+  const ms = Number.parseInt(text.replace(/^0x/i, ''), 16) * msPerCount;
+  return ms > Date.UTC(2000, 0, 1) && ms < Date.UTC(2060, 0, 1);
+}
 
 const NAMED_COUNT = '{elapsed*1}';
 const SIGNED_COUNT = '{elapsed*1.0}';

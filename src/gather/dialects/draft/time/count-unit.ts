@@ -3,6 +3,8 @@ import type { HeadLine } from './base-lines.js';
 
 /** Candidate units of a counter, s. */
 const UNITS = [1, 0.001, 0.1, 0.01, 60, 3600, 86_400, 1e-6] as const;
+/** Those of cycles and ticks, which only lengths that are borne out can tell. */
+const RARE_UNITS = [1 / 50, 1 / 60, 1 / 64, 1 / 128, 1 / 256, 1 / 1024, 1 / 32_768, 1e-7, 1e-9] as const;
 /** Plausible duration of a night's log, s. */
 const NIGHT_S = { from: 1200, to: 72_000 } as const;
 /** Usual exposure lengths, s; a line with one is followed by another that much later. */
@@ -88,7 +90,7 @@ export function countUnit(
   const lengths = statedLengths(times, lines);
   const hasDecimals = times.filter(({ ms }) => ms % 1000 !== 0).length >= DECIMALS * times.length;
   const fitting = UNITS.filter((unit) => isFitting(unit) && !(hasDecimals && (unit === 0.1 || unit === 0.01)));
-  const ranked = fitting
+  const ranked = [...fitting, ...(hasDecimals ? [] : RARE_UNITS.filter(isFitting))]
     .map((unit) => ({ unit, share: borneOut(times, lengths, unit) - byChance(times, lengths, unit) }))
     .sort((a, b) => b.share - a.share);
   const [best, next] = ranked;
@@ -176,8 +178,9 @@ function borneOut(times: readonly CountedLine[], lengths: readonly Stated[], uni
 /** The time pattern with its counts in another unit. */
 export function inUnit(pattern: string, unit: number): string {
   if (unit === 1) return pattern;
-  return pattern.replace(
-    '{elapsed}',
-    unit === 0.001 ? '{elapsed-ms}' : `{elapsed*${unit.toFixed(9).replace(/\.?0+$/, '')}}`,
-  );
+  // Nine decimals, as many as a pattern may have, and no exponent.
+  const factor = unit.toFixed(9).replace(/\.?0+$/, '');
+  return pattern
+    .replace('{elapsed-hex}', `{elapsed-hex*${factor}}`)
+    .replace('{elapsed}', unit === 0.001 ? '{elapsed-ms}' : `{elapsed*${factor}}`);
 }

@@ -1,4 +1,5 @@
 import { RoughClock } from './rough-clock.js';
+import { ZERO } from './base-count.js';
 import type { BaseLine } from './base-lines.js';
 import type { StampGuess } from './guess.js';
 
@@ -33,13 +34,9 @@ export function countedTimes(
   bases: readonly BaseLine[],
 ): CountedTimes {
   const asRead = { stamp, doubtful: false };
-  const ofDay = OF_DAY.test(stamp.pattern) ? OF_DAY : OF_DAY_SPELT;
-  if (!ofDay.test(stamp.pattern) || /\{day\}|\{am-pm\}|\{offset\}/.test(stamp.pattern) || bases.length === 0)
-    return asRead;
-  const counted: CountedTimes = {
-    stamp: { ...stamp, pattern: stamp.pattern.replace(ofDay, countToken(ofDay, stamp.at)) },
-    doubtful: false,
-  };
+  const asCount = asCounts(stamp);
+  if (asCount === null || bases.length === 0) return asRead;
+  const counted: CountedTimes = { stamp: asCount, doubtful: false };
   if (/\+\s*$/.test(stamp.pattern.slice(0, stamp.pattern.indexOf('{hour}')))) return counted;
   const clock = new RoughClock(stamp.pattern, stamp.at);
   const times = texts.flatMap(({ text, line }) => {
@@ -51,7 +48,7 @@ export function countedTimes(
     const baseMs = timeOfDay(base);
     return first === undefined || baseMs === null ? [] : [{ first: first.ofDayMs, baseMs }];
   });
-  if (!isFilled(firsts)) return asRead;
+  if (!isFilled(firsts)) return isCountedBelow(times, bases) ? counted : asRead;
   // Every such line must confirm a reading: just before midnight, a single line may confirm both.
   const continues = firsts.every(({ first, baseMs }) => {
     const fromBase = (first - baseMs + DAY_MS) % DAY_MS;
@@ -64,6 +61,30 @@ export function countedTimes(
   if (begins || continues) return begins ? counted : asRead;
   const day = times.filter(({ ofDayMs }) => ofDayMs > DAYLIGHT.fromMs && ofDayMs < DAYLIGHT.toMs).length;
   return day > 0.1 * times.length ? counted : asRead;
+}
+
+/**
+ * Whether a line below all times says when they began: times of day would go on to the instant that it states.
+ *
+ * @param times those of the lines, ms of the day
+ */
+function isCountedBelow(
+  times: readonly { readonly line: number; readonly ofDayMs: number }[],
+  bases: readonly BaseLine[],
+): boolean {
+  const [first, last] = [times[0]?.ofDayMs ?? NaN, times.at(-1)?.ofDayMs ?? NaN];
+  return bases.some((base) => {
+    const atMs = timeOfDay(base);
+    if (atMs === null || !ZERO.test(base.line.text) || !(first < SOON_MS)) return false;
+    return (atMs - last + DAY_MS) % DAY_MS > SOON_MS && (last - atMs + DAY_MS) % DAY_MS > SOON_MS;
+  });
+}
+
+/** The same stamp as times since some instant; `null` if it states more than a time of day. */
+export function asCounts(stamp: StampGuess): StampGuess | null {
+  const ofDay = OF_DAY.test(stamp.pattern) ? OF_DAY : OF_DAY_SPELT;
+  if (!ofDay.test(stamp.pattern) || /\{day\}|\{am-pm\}|\{offset\}/.test(stamp.pattern)) return null;
+  return { ...stamp, pattern: stamp.pattern.replace(ofDay, countToken(ofDay, stamp.at)) };
 }
 
 function countToken(ofDay: RegExp, at: StampGuess['at']): string {

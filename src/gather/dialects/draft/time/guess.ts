@@ -36,4 +36,6 @@ export interface TimeCells {
   /** The time is the first of them that is present; otherwise all of them together. */
   readonly isFirst: boolean;
   readonly stamp: StampGuess;
+  /** Columns with the same instants on a clock that is wrong: they say nothing. */
+  readonly without?: readonly string[];
 }

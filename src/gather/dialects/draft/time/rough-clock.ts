@@ -66,7 +66,8 @@ export class RoughClock {
       this.offsetMs = this.wrapsMs > 0 ? this.offsetMs + this.wrapsMs : this.lastMs - this.stamp.ms;
       this.anchorMs = NaN;
     }
-    if (this.kind === 'time' && atMs < this.lastMs - DAY_MS / 2) this.offsetMs += DAY_MS;
+    if (this.kind === 'time' && !this.pattern.isDial && atMs < this.lastMs - DAY_MS / 2) this.offsetMs += DAY_MS;
+    if (this.pattern.isDial) this.offsetMs = this.onDial(this.stamp.ms);
     atMs = this.stamp.ms + this.offsetMs;
     this.lastMs = atMs;
     return {
@@ -74,6 +75,14 @@ export class RoughClock {
       addedMs: this.offsetMs,
       rest: this.restOf(text, bytes),
     };
+  }
+
+  /** On a dial of twelve hours, what keeps the log in order; a log begins in the evening. */
+  private onDial(ms: number): number {
+    const halves = Number.isNaN(this.lastMs) ? 1 : Math.round((this.lastMs - ms) / (DAY_MS / 2));
+    return (
+      (this.kind === 'time' || Number.isNaN(this.lastMs) ? halves : Math.min(1, Math.max(0, halves))) * (DAY_MS / 2)
+    );
   }
 
   /** Reads a stamp of another form, on the previous line's date if it has none. */

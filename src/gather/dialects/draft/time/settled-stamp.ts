@@ -4,9 +4,11 @@ import { type ClockReading, clocksApart } from './clocks-apart.js';
 import { withCount } from './base-count.js';
 import { baseInName, baseLinesIn, isWholeDay, type BaseLine, type HeadLine } from './base-lines.js';
 import { countUnit, inUnit } from './count-unit.js';
-import { ofLinesAbove, tiedOnce } from './composed/bases-below.js';
+import { areCounts, ofLinesAbove, tiedOnce } from './composed/bases-below.js';
+import { onDial } from './composed/dial.js';
+import { ofItsHour } from './composed/hour-base.js';
 import { turnOf } from './composed/turns.js';
-import { countedTimes } from './counted-times.js';
+import { asCounts, countedTimes } from './counted-times.js';
 import type { StampGuess } from './guess.js';
 import { provedOrdinal } from './ordinal-days.js';
 import { underEvenings } from './under-evenings.js';
@@ -20,6 +22,7 @@ const EVENING = { fromMs: 54_000_000, toMs: 108_000_000 } as const;
 /** Minimum fraction of stamps at line beginnings, among those found anywhere. */
 const AT_START = 0.8;
 const DAY_S = 86_400;
+const HOUR_S = 3600;
 /** Lines may be written slightly out of order. */
 const JITTER_MS = 10_000;
 
@@ -37,7 +40,7 @@ export function settled(
   lines: readonly HeadLine[],
   name = '',
 ): Stamped {
-  const stamp = guess === null ? null : provedOrdinal(guess, texts);
+  const stamp = guess === null ? null : onDial(provedOrdinal(guess, texts), texts);
   if (stamp?.from !== undefined) return { stamp, bases: [], doubtfulTimes: false };
   if (stamp === null || /\{(?:day|b|serial-day|epoch|julian|mjd)/.test(stamp.pattern))
     return { stamp: stamp === null ? null : underEvenings(stamp, texts), bases: [], doubtfulTimes: false };
@@ -56,8 +59,9 @@ export function settled(
     ...(inName === null ? [] : [inName]),
   ];
   const instants = all.filter(({ isMidnight }) => !isMidnight);
+  const tied = asTied(stamp, texts, lines);
   const { stamp: read, doubtful } = countedTimes(
-    stamp,
+    tied ?? stamp,
     texts,
     // The date may be elsewhere, as in the head of a night whose sections state only hours.
     instants.some(({ hasDay }) => hasDay) ? instants.filter(({ hasDay }) => hasDay) : instants,
@@ -71,7 +75,11 @@ export function settled(
   const head = lines.filter(({ number }) => inHead.has(number) || number < first);
   const foot = lines.filter(({ number }) => number > last);
   const isOfDays = instants.some(isWholeDay);
-  const unit = !read.pattern.includes('{elapsed}') ? 1 : isOfDays ? DAY_S : countUnit(asSeconds, lines, head, foot);
+  const unit = !/\{elapsed(?:-hex)?\}/.test(read.pattern)
+    ? 1
+    : isOfDays
+      ? DAY_S
+      : countUnit(asSeconds, lines, head, foot);
   const inOwnUnit = { ...read, pattern: inUnit(read.pattern, unit) };
   const counts = unit === 1 ? asSeconds : countsOf(inOwnUnit, texts);
   const own = (fromMidnight(counts) ? [...all.filter(({ isMidnight }) => isMidnight), ...instants] : instants).map(
@@ -92,7 +100,7 @@ export function settled(
       );
   return {
     stamp: { ...inOwnUnit, ...(zone === null ? {} : { zone }), ...(wraps === null ? {} : { wraps }) },
-    bases,
+    bases: wraps === HOUR_S ? bases.map((base) => ofItsHour(base, counts)) : bases,
     doubtfulTimes: doubtful,
   };
 }
@@ -131,6 +139,18 @@ function zoneOfCounts(
       }),
     )?.zone ?? null
   );
+}
+
+/** The stamp as counts, if a line further down ties its time of day to another instant. */
+function asTied(
+  stamp: StampGuess,
+  texts: readonly { readonly text: string; readonly line: number }[],
+  lines: readonly HeadLine[],
+): StampGuess | null {
+  const counted = stamp.at === 'start' && stamp.since === undefined ? asCounts(stamp) : null;
+  if (counted === null) return null;
+  const stated = baseLinesIn(withoutStamps(lines, texts, stamp).filter(({ text }) => /(?:19|20)\d{2}/.test(text)));
+  return areCounts(stated, countsOf(counted, texts)) ? counted : null;
 }
 
 /** Counts that begin in the afternoon or evening if relative to midnight. */

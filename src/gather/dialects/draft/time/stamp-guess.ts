@@ -23,6 +23,17 @@ const AT_END = 0.7;
 const NEAR_MS = 2 * 86_400_000;
 const AS_STATED = 1.1;
 const INDEX = 0.95;
+/** Hexadecimal digits that run forward are no times of day: a count of them is worth more than others. */
+const HEX_WORTH = { sure: 1.5, unsure: 0 } as const;
+const HEX_LETTERS = 0.3;
+/** A time with its fraction is more than one without. */
+const DECIMAL = 1.02;
+const TOO_SHORT = 0.3;
+const SHORT_MS = 1_200_000;
+/** Nobody exposes the sky between these local times, anywhere. */
+const DAYLIGHT = { fromMs: 34_200_000, toMs: 55_800_000 } as const;
+const HEX_COUNT =
+  /^[^\p{L}\d]{0,3}(?:\p{L}{1,10}\s?[=:+]\s?)?(?:0x)?(?=\d*[a-f])(?=[a-f]*\d)[\da-f]{4,16}(?![\p{L}\d_.,:-])/iu;
 const DAY_MS = 86_400_000;
 const APART_MS = 20 * DAY_MS;
 /** Nights begin after this local time anywhere. */
@@ -109,7 +120,10 @@ export function guessStamp(
         WORTH[kind] *
         PLACE[guess.at] *
         (isNear(proof, stated) ? AS_STATED : 1) *
-        (isIndex ? INDEX : 1);
+        (isIndex ? INDEX : 1) *
+        (guess.pattern.includes('{decimal-minute}') ? DECIMAL : 1) *
+        (isHexadecimal(guess.pattern) ? hexadecimal(lines) : 1) *
+        (isTooShort(guess.pattern, proof, lines.length) ? TOO_SHORT : 1);
       const dayFirstAssumed = shape.includes('{a}') && valid.size > 1;
       // Of two date orders the one with the shorter log: nights are days apart, not months.
       const shorter =
@@ -144,6 +158,23 @@ export function guessStamp(
   const single = withoutSecondClock(guess, lines);
   if (single !== guess) return single;
   return beforeSecondCount(guess, lines);
+}
+
+/** Numbers of the day are in another unit if they let a log of many lines be over in minutes, or begin by day. */
+function isTooShort(pattern: string, { spanMs, firstMs }: Proof, lines: number): boolean {
+  if (!/\{day-second/.test(pattern) || lines < MANY) return false;
+  const ofDay = ((firstMs % DAY_MS) + DAY_MS) % DAY_MS;
+  return spanMs < SHORT_MS || (pattern.includes('*') && ofDay > DAYLIGHT.fromMs && ofDay < DAYLIGHT.toMs);
+}
+
+function isHexadecimal(pattern: string): boolean {
+  return pattern.includes('-hex');
+}
+
+/** How much a hexadecimal reading is worth: without letters among the first digits it is none. */
+function hexadecimal(lines: readonly string[]): number {
+  const lettered = lines.filter((line) => HEX_COUNT.test(line)).length;
+  return lettered >= HEX_LETTERS * lines.length ? HEX_WORTH.sure : HEX_WORTH.unsure;
 }
 
 /** `19h21m40s`: of a length, the hours would be few. */

@@ -4,6 +4,9 @@ import { OF_DAY } from './of-day.js';
 import { type FoundStamp, type Groups, isMonth, joined, matched, mayHave, Part, shape, type Shape } from './shape.js';
 import {
   COMPACT_TIME,
+  DECIMAL_MINUTES,
+  decimalMinuteTokens,
+  HAS_DECIMAL_MINUTES,
   DASHED_TIME,
   DOTTED_MINUTES,
   DOTTED_TIME,
@@ -106,6 +109,20 @@ const INSTANTS: readonly Shape[] = [
       ),
     ];
   }),
+  ...DATES.map(([date, build]) =>
+    shape(
+      `${NO_DIGIT_BEFORE}${date}${BETWEEN}${DECIMAL_MINUTES}`,
+      (groups) => joined(build(groups), `${withWeekdays(groups.gap ?? '')}${decimalMinuteTokens(groups)}`),
+      [HAS_DECIMAL_MINUTES, partOf(date)],
+    ),
+  ),
+  shape(`${NO_DIGIT_BEFORE}${DECIMAL_MINUTES}`, (groups) => (groups.hs === ':' ? null : decimalMinuteTokens(groups)), [
+    HAS_DECIMAL_MINUTES,
+  ]),
+  shape(
+    String.raw`${NO_DIGIT_BEFORE}(?<y>20\d{2})(?<s>[-/.: ]?)(?<doy>[0-3]\d{2})[.,]\d{3,9}(?![\d:])`,
+    ({ s, doy }) => (Number(doy) > 0 && Number(doy) <= 366 ? `{year}${s}{day-of-year}{day-fraction}` : null),
+  ),
   // As printed by a shell: the year after the zone.
   ...[
     String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2})(?<d>\d{1,2})`,
@@ -144,7 +161,11 @@ const INSTANTS: readonly Shape[] = [
   shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens, [HAS_DOTTED]),
   shape(DOTTED_MINUTES, timeTokens, [HAS_DOTTED_MINUTES]),
   shape(`(?<![\\p{L}\\d.,:/-])${RUN_TOGETHER}${OFFSET}(?![\\p{L}\\d])`, timeTokens, [HAS_RUN_TOGETHER]),
-  shape(String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}${OFFSET}(?![\d.,:])`, timeTokens, [HAS_SIX_DIGITS]),
+  shape(
+    String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}${OFFSET}(?![\d.,:]|[a-f\d]+(?![\p{L}\d]))`,
+    timeTokens,
+    [HAS_SIX_DIGITS],
+  ),
   ...OF_DAY,
 ];
 

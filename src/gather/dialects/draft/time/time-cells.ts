@@ -4,6 +4,7 @@ import { saysAsked, sideOfTitle } from '../lexicon/sides.js';
 import { findDate } from './date-shapes.js';
 import { mayBeDates } from './composed/date-columns.js';
 import { registersIn } from './composed/registers.js';
+import { trustedClock } from './composed/trusted-clock.js';
 import { withClockVariants } from './clock-variants.js';
 import { firstFields, firstOf, isTime } from './first-fields.js';
 import {
@@ -92,7 +93,11 @@ export function timeInCells(rows: readonly ReadonlyMap<string, string>[], times:
     });
   const ranked = [...guesses, ...pairs, ...parts].sort((a, b) => rank(b.stamp) - rank(a.stamp));
   const isDated = ranked[0] !== undefined && HAS_DATE.test(ranked[0].stamp.pattern);
-  const best = (isDated ? null : registersIn(sample, common)) ?? begunInstead(ranked) ?? ranked[0];
+  const best =
+    (isDated ? null : registersIn(sample, common)) ??
+    trustedClock(sample, ranked, times.heads ?? []) ??
+    begunInstead(ranked) ??
+    ranked[0];
   const isCount = others.length === 0 && best !== undefined && all.some((one) => one === best);
   const covered =
     best === undefined || isCount ? 0 : sample.filter((row) => best.paths.every((path) => row.has(path))).length;
@@ -152,7 +157,8 @@ function isMostlyDashed(rows: readonly ReadonlyMap<string, string>[], path: stri
 
 /** Whether parts of days begin near zero: below a line that states the base, they are days since then. */
 function beginsAtZero(rows: readonly ReadonlyMap<string, string>[], path: string): boolean {
-  return Number(rows[0]?.get(path)?.replace(',', '.')) < NEAR_ZERO;
+  const first = rows.find((row) => row.has(path));
+  return Number(first?.get(path)?.replace(',', '.')) < NEAR_ZERO;
 }
 
 /** Whether a column may hold the seconds or milliseconds of a day. */
@@ -172,5 +178,6 @@ export function numbersRows(rows: readonly ReadonlyMap<string, string>[], path: 
 
 function rank({ pattern, coverage, forward, at }: StampGuess): number {
   const worth = HAS_DATE.test(pattern) ? 3 : pattern.includes('elapsed') ? 1 : 2;
-  return worth + coverage * forward - (at === 'anywhere' ? 0.5 : 0);
+  // Numbers of the day need more than a clock: rows may be numbered.
+  return worth + coverage * forward - (at === 'anywhere' ? 0.5 : 0) - (pattern.includes('{day-second*') ? 0.4 : 0);
 }

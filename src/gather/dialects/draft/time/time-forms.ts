@@ -52,3 +52,12 @@ export function timeTokens(groups: Groups): string {
 export function nightTokens(groups: Groups): string {
   return timeTokens(groups).replace('{hour}', '{night-hour}');
 }
+
+/** Hours and minutes with a fraction, `21:42.17`, `21h42.17m`: minutes and seconds without a date or a letter. */
+export const DECIMAL_MINUTES = String.raw`(?<h>[012]?\d)(?<hs>[:h]|\s?h\s)(?<mi>[0-5]\d[.,]\d{1,5})(?<mm>\s?(?:m(?:in)?|['′])(?!\p{L}))?(?![\d:.,])`;
+export const HAS_DECIMAL_MINUTES = new Part(String.raw`\dh?[:\s]?[0-5]\d[.,]\d`);
+
+/** The placeholders of such a time. */
+export function decimalMinuteTokens({ hs = ':', mm = '' }: Groups): string {
+  return `{hour}${hs}{decimal-minute}${mm}`;
+}

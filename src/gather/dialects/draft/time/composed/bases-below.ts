@@ -62,6 +62,24 @@ function isOfZero(text: string, counts: readonly CountedLine[]): boolean {
 
 const NOUGHTS = /(?<![\d.,:])0+(?![\d.,:])/;
 
+/**
+ * Whether times of day are counts after all: a line that says what time it is states another one than its own, and no
+ * other zone's.
+ *
+ * @param stated stamped lines that state an instant, without their stamps
+ */
+export function areCounts(stated: readonly BaseLine[], counts: readonly CountedLine[]): boolean {
+  const ofDay = new Map(counts.map(({ line, ms }) => [line, ms] as const));
+  return stated.some(({ section, line, stamp, hasDay, isMidnight }) => {
+    const own = ofDay.get(line.number);
+    if ('file' in section || !hasDay || isMidnight || own === undefined || !CLOCK.test(line.text)) return false;
+    const away = instant(section.base, line.text.slice(stamp.start)) - own;
+    return Math.abs(away - Math.round(away / QUARTER_MS) * QUARTER_MS) > AGREE_MS;
+  });
+}
+
+const QUARTER_MS = 900_000;
+
 function asAbove(base: BaseLine, section: LineSection): BaseLine {
   return { ...base, section: { ...section, above: true } };
 }

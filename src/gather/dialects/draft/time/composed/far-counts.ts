@@ -1,9 +1,9 @@
-import { newStamp, StampPattern } from '../../../time/stamp.js';
+import { groupBy } from '../../../../../model/index.js';
 import { inUnit } from '../count-unit.js';
+import { escapeBraces } from '../counting.js';
 import type { StampGuess, TimeCells } from '../guess.js';
 import type { HeadLine } from '../base-lines.js';
 import { sideOfTitle } from '../../lexicon/sides.js';
-import { inFrontOrAnywhere, shapesIn } from '../stamp-candidates.js';
 
 import { originsIn, type Origin } from './origins.js';
 
@@ -11,6 +11,27 @@ type Row = ReadonlyMap<string, string>;
 
 /** Units of counts since a distant instant, s. */
 const UNITS = [1e-9, 1e-7, 1e-6, 0.001, 0.01, 0.1, 1, 60, 3600, 86_400] as const;
+/** What texts call the units. */
+const NAMES: readonly (readonly [number, RegExp])[] = [
+  [1e-7, /(?<!\d)100\s?ns/iu],
+  [1e-9, /(?<![\d\s]\s?)ns(?!\p{L})|(?<!\p{L})nano/iu],
+  [1e-6, /(?<!\p{L})(?:[µμu]s|mi[ck]ro)/iu],
+  [0.001, /(?<!\p{L})(?:ms|mill?is)/iu],
+  [0.1, /(?<!\p{L})(?:tenths?|zehntel|dixièmes?|décimas?|decimi|tienden?)(?!\p{L})/iu],
+  [1, /(?<!\p{L})(?:s|sec|seconds?|sek|sekund\p{L}*|secondes?|segundos?|secondi|seconden|sekunti\p{L}*)(?!\p{L})|秒/iu],
+  [60, /(?<!\p{L})(?:min|minutes?|minuten|minutos?|minuti|minut)(?!\p{L})|分/iu],
+  [3600, /(?<!\p{L})(?:h|hours?|stunden|heures?|horas?|ore|uren|godzin\p{L}*|hodin\p{L}*)(?!\p{L})|時間|小时/iu],
+  [86_400, /(?<!\p{L})(?:days?|tage|jours|d[ií]as|giorni|dagen|dni|dny|dagar|päiv\p{L}*)(?!\p{L})|日数|天/iu],
+];
+
+/** The unit that a text names before the instant, s; `null` if it names none or several. */
+function unitIn(text: string): number | null {
+  const before = text.slice(0, Math.max(0, text.search(/\d{4}/)));
+  const found = NAMES.filter(([, name]) => name.test(before)).map(([unit]) => unit);
+  return found.length === 1 ? (found[0] ?? null) : null;
+}
+
+const OF_DAYS: ReadonlySet<number> = new Set([Date.UTC(1899, 11, 30), Date.UTC(1858, 10, 17)]);
 const SINCE_1970: ReadonlySet<number> = new Set([1, 0.001, 1e-6, 1e-9]);
 /** Whole units beside a finer count: weeks, days, hours. */
 const WHOLE = [604_800, 86_400, 3600] as const;
@@ -26,6 +47,11 @@ const MOST_WHOLE = 3;
 const NUMBER = /^\d{1,20}(?:[.,]\d+)?$/;
 const INTEGER = /^\d{1,6}$/;
 const MIN_ROWS = 5;
+/** Minimum fraction of distinct instants; several lines may share one. */
+const FEW = 0.1;
+/** A number before a line, and marks or a name before that; and the minimum fraction of lines that have it. */
+const IN_FRONT = /^([^\p{L}\d+-]{0,3}(?:\p{L}{1,10}\s?[=:]\s?)?)(\d{1,20}(?:[.,]\d+)?)(?![\d.,:/-])/u;
+const MOST_LINES = 0.5;
 /** Rows written at their ends may state their begins. */
 const FORWARD = 0.9;
 
@@ -62,15 +88,14 @@ export function farCountInCells(rows: readonly Row[], heads: readonly string[]):
 export function farCountInText(lines: readonly HeadLine[], heads: readonly string[]): StampGuess | null {
   const origins = originsIn(heads);
   if (origins.length === 0) return null;
-  const texts = lines.map(({ text }) => text);
-  const found = shapesIn(texts, true).flatMap(([shape, place, around]) => {
-    if (place !== 'start' || shape !== '{elapsed}') return [];
-    return inFrontOrAnywhere(shape, around, texts).flatMap(({ guess, proof }) => {
-      if (guess.at !== 'start' || proof.coverage < 0.5) return [];
-      const counts = countsIn(texts, guess.pattern);
-      return origins.flatMap((origin) => inUnits(counts, guess.pattern, [], origin));
-    });
+  const read = lines.flatMap(({ text }) => {
+    const [, before = '', count = ''] = IN_FRONT.exec(text) ?? [];
+    return count === '' ? [] : [{ before, count: numberIn(count) }];
   });
+  const [[before = '', own] = []] = [...groupBy(read, (one) => one.before)].sort((a, b) => b[1].length - a[1].length);
+  if (own === undefined || own.length < MIN_ROWS || own.length < MOST_LINES * lines.length) return null;
+  const counts = own.map(({ count }) => count);
+  const found = origins.flatMap((origin) => inUnits(counts, `${escapeBraces(before)}{elapsed}`, [], origin));
   const best = onlyOne(found);
   return best === null ? null : guessOf(best);
 }
@@ -89,9 +114,12 @@ function alone(rows: readonly Row[], path: string, origin: Origin): Found[] {
 }
 
 function inUnits(counts: readonly number[], pattern: string, paths: readonly string[], origin: Origin): Found[] {
+  const named = unitIn(origin.text);
   return UNITS.flatMap((unit) => {
-    // Those since 1970 have placeholders of their own.
+    if (named !== null && unit !== named) return [];
+    // Those since 1970, and the days of spreadsheets and modified Julian dates, have placeholders of their own.
     if (origin.ms === 0 && SINCE_1970.has(unit)) return [];
+    if (unit === 86_400 && OF_DAYS.has(origin.ms)) return [];
     const times = counts.map((count) => origin.ms + count * unit * 1000);
     const forward = forwardOf(times, origin);
     return forward < FORWARD
@@ -128,6 +156,7 @@ function summed(rows: readonly Row[], whole: string, fine: string, origin: Origi
 /** Fraction of forward steps, 0 if these are not the instants of a night long after the origin. */
 function forwardOf(times: readonly number[], origin: Origin): number {
   const [first, last] = [Math.min(...times), Math.max(...times)];
+  if (new Set(times).size < Math.max(MIN_ROWS, FEW * times.length)) return 0;
   if (!(first > YEARS.fromMs && last < YEARS.toMs && first - origin.ms > DISTANT_MS)) return 0;
   if (last - first < NIGHT_MS.from || last - first > NIGHT_MS.to) return 0;
   return times.filter((ms, i) => i > 0 && ms >= (times[i - 1] ?? NaN) - 1000).length / (times.length - 1);
@@ -157,15 +186,6 @@ function guessOf({ pattern, origin, forward }: Found): StampGuess {
     dayFirstAssumed: false,
     from: new Date(origin.ms).toISOString(),
   };
-}
-
-function countsIn(texts: readonly string[], source: string): number[] {
-  const pattern = new StampPattern(source);
-  const stamp = newStamp();
-  return texts.flatMap((text) => {
-    const bytes = Buffer.from(text.slice(0, 400));
-    return pattern.readAt(bytes, 0, bytes.length, stamp) ? [stamp.ms / 1000] : [];
-  });
 }
 
 function numberIn(text = ''): number {

@@ -26,9 +26,21 @@ const OLD = /(?<!\d)((?:0\d|1[0-8])\d{2})-(\d{2})-(\d{2})(?:[T ](\d{2}):?(\d{2})
 export function originsIn(texts: readonly string[]): Origin[] {
   return texts.flatMap((whole) => {
     const text = whole.replaceAll('_', ' ');
+    const julian = julianTaken(text);
+    if (julian !== null) return [{ ms: julian, text }];
     if (!SINCE.test(text)) return [];
     return [oldDate(text), dated(text), yearAlone(text)].flatMap((ms) => (ms === null ? [] : [{ ms, text }]));
   });
+}
+
+/** `JD - 2400000`: whole Julian days that are taken off; those of modified ones have a placeholder of their own. */
+const JULIAN = /(?<!\p{L})(?:H|B)?JD\s?[-\u2212\u2013]\s?(24[0-4]\d{4}(?:[.,]\d)?)(?![\d.,]*\d)/u;
+const JULIAN_OF_EPOCH = 2_440_587.5;
+const MODIFIED = 2_400_000.5;
+
+function julianTaken(text: string): number | null {
+  const days = Number((JULIAN.exec(text)?.[1] ?? '').replace(',', '.'));
+  return days === 0 || days === MODIFIED ? null : (days - JULIAN_OF_EPOCH) * DAY_MS;
 }
 
 function oldDate(text: string): number | null {
