@@ -24,6 +24,11 @@ export interface MountPause {
   readonly by: 'log' | 'gap';
   /** `log`: the settling's end is logged. `begin`: it was over by the time the reference train resumed. */
   readonly resumesBy: 'log' | 'begin';
+  /**
+   * If the reference train refocused or changed its filter first, for which others may wait: when it exposed again,
+   * less what it usually takes from the mount's rest to that.
+   */
+  readonly laterMs?: number;
 }
 
 /**
@@ -59,6 +64,32 @@ export function loggedPauses(
       return { moveMs: startMs, resumeMs: again, by: 'log', resumesBy: 'begin' };
     const resumeMs = settled.reduce((latest, s) => Math.max(latest, s.endMs), movedMs);
     return { moveMs: startMs, resumeMs, by: 'log', resumesBy: 'log' };
+  });
+}
+
+/** Work that begins this soon after the mount's rest is part of the pause, ms. */
+const AT_REST_MS = 10_000;
+
+/**
+ * The pauses, with the reference train's own work after them. A companion that waits for each refocus of the pilot
+ * begins minutes after the mount had settled: if nothing explained that, a clock off by a whole cycle would, because
+ * it makes the long rest end with the next pause.
+ *
+ * @param shutters of the reference train, sorted by begin
+ */
+export function withOwnWork(pauses: readonly MountPause[], shutters: readonly Shutter[]): MountPause[] {
+  const next = (pause: MountPause): Shutter | undefined =>
+    shutters[partitionPoint(shutters, ({ beginMs }) => beginMs >= pause.moveMs)];
+  const delays = pauses.flatMap((pause): number[] => {
+    const delayMs = (next(pause)?.beginMs ?? Infinity) - pause.resumeMs;
+    return delayMs <= AT_REST_MS ? [delayMs] : [];
+  });
+  const usualMs = delays.length === 0 ? 0 : median(delays);
+  return pauses.map((pause) => {
+    const { beginMs, workMs } = next(pause) ?? {};
+    if (beginMs === undefined || workMs === undefined || pause.resumesBy === 'begin') return pause;
+    const isThen = workMs >= pause.moveMs && workMs <= pause.resumeMs + AT_REST_MS;
+    return isThen && beginMs > pause.resumeMs + AT_REST_MS ? { ...pause, laterMs: beginMs - usualMs } : pause;
   });
 }
 

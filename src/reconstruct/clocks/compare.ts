@@ -11,7 +11,15 @@ import {
   type ClockJump,
   type ClockSource,
 } from '../../model/index.js';
-import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, type Shutter } from './cadence.js';
+import {
+  cadenceMs,
+  gapPauses,
+  loggedPauses,
+  withOwnWork,
+  withReadiness,
+  type MountPause,
+  type Shutter,
+} from './cadence.js';
 import { isWellDetermined } from './differences.js';
 import { driftInDithers, withoutDrift } from './drift.js';
 import { jumpAtTheEdge } from './edge-jump.js';
@@ -56,10 +64,13 @@ export function referenceOf(pilot: TrainStreams): Reference {
     shutters,
     pauses:
       pilot.moves.length > 0
-        ? loggedPauses(
-            pilot.moves,
-            pilot.settlings,
-            shutters.map((s) => s.beginMs),
+        ? withOwnWork(
+            loggedPauses(
+              pilot.moves,
+              pilot.settlings,
+              shutters.map((s) => s.beginMs),
+            ),
+            shutters,
           )
         : gapPauses(shutters),
   };

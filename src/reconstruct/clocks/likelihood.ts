@@ -40,6 +40,8 @@ const JITTER_MS = 150;
 const OTHER_WAIT_SHARE = 0.2;
 const FILTER_WAIT_MS = 10_000;
 const OTHER_WAIT_MS = 300_000;
+/** Fraction of companions that wait for the pilot's refocus as well. */
+const WAITS_FOR_WORK = 0.7;
 /** Fraction of pauses that wait for this train, and how soon the mount then moves, ms. */
 const HOLDER_SHARE = 0.4;
 const HOLDER_DELAY_MS = 700;
@@ -99,7 +101,7 @@ function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits:
   const ratios = new Float64Array(delaysMs.length);
   const offsetsMs = Float64Array.from(offsets);
   const growTo = ascents(offsetsMs);
-  return ({ moveMs, resumeMs, by, resumesBy }, sums) => {
+  return ({ moveMs, resumeMs, by, resumesBy, laterMs }, sums) => {
     const earlyMs = delaysMs.map((delayMs) => (resumesBy === 'begin' ? delayMs : JITTER_MS));
     const mostOwn = Math.max(...delaysMs.map((delayMs, d) => 1 / (delayMs + earlyMs[d]!)));
     const mostEarlyMs = Math.max(...earlyMs);
@@ -133,7 +135,7 @@ function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits:
       const other = OTHER_WAIT_SHARE * otherWait(delayMs, resumesBy);
       // The densities are those of a companion that ignores the mount, times these ratios. What they are at most needs
       // one exponential; most begins in the gaps of a false offset are long before the mount had settled.
-      const soon = delayMs < 0 ? mostOwn * Math.exp(delayMs / mostEarlyMs) : mostOwn;
+      const soon = delayMs < 0 && laterMs === undefined ? mostOwn * Math.exp(delayMs / mostEarlyMs) : mostOwn;
       const most = SURELY * cadenceMs * ((1 - OTHER_WAIT_SHARE) * soon + other);
       if (most * mostReady <= EXCEPTION) {
         addExceptions(sums, ways, k, k + 1);
@@ -146,7 +148,12 @@ function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits:
         continue;
       }
       for (let d = 0; d < ratios.length; d++) {
-        const own = density(delayMs, delaysMs[d]!, earlyMs[d]!);
+        const own = Math.max(
+          density(delayMs, delaysMs[d]!, earlyMs[d]!),
+          laterMs === undefined
+            ? 0
+            : WAITS_FOR_WORK * density(beginMs[next]! - offsetMs - laterMs, delaysMs[d]!, delaysMs[d]!),
+        );
         ratios[d] = cadenceMs * ((1 - OTHER_WAIT_SHARE) * own + other) * readiness;
       }
       for (let h = 0; h < ways.length; h++) {
