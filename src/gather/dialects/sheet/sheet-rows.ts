@@ -11,8 +11,12 @@ import {
   type SheetTable,
   withoutDittos,
 } from './sheet-lines.js';
+import { alignedLines } from './aligned-cells.js';
+import { withoutContinuations } from './continued-rows.js';
+import { formsIn } from './forms.js';
 import { setByBlanks } from './set-by-blanks.js';
 import { sideBySide } from './side-by-side.js';
+import { stepsInColumns } from './steps-in-columns.js';
 import { turnedBlocks } from './turned-blocks.js';
 
 /** A sheet kept by hand is smaller. */
@@ -30,7 +34,44 @@ const BETWEEN = 0.1;
  */
 export function sheetRows(lines: readonly string[]): string[] | null {
   if (lines.length > MAX_LINES) return null;
-  const sheet = sheetLines(lines);
+  const divided = sheetLines(lines);
+  if (divided.every(({ cells }) => cells.length === 1)) return alignedRows(lines) ?? dividedRows(divided);
+  const whole = withoutContinuations(divided);
+  return whole === null ? dividedRows(divided) : (dividedRows(whole) ?? plainRows(whole));
+}
+
+/** The lines of a sheet that is one table. */
+function plainRows(sheet: readonly SheetLine[]): string[] {
+  return sheet.map((line) => {
+    const filled = filledCells(line);
+    return (filled.length > 1 ? line.cells : filled).map((cell) => cell.replaceAll('\t', ' ')).join('\t');
+  });
+}
+
+/** The plain tables of a text aligned by blanks whose blocks are turned, or whose cells say `as above`. */
+function alignedRows(lines: readonly string[]): string[] | null {
+  const text = lines.map((line): SheetLine => ({ text: line, cells: [line.trim()], isTaken: false }));
+  const forms = formsIn(text);
+  if (forms !== null) return tabbed(text, [forms]);
+  const aligned = alignedLines(lines);
+  if (aligned === null) return null;
+  const whole = withoutContinuations(aligned);
+  const turned = turnedBlocks(whole ?? aligned);
+  if (turned !== null) return tabbed(whole ?? aligned, [turned]);
+  return filledIn(whole ?? aligned) ?? (whole === null ? null : plainRows(whole));
+}
+
+/** The lines that are in no table, and behind them the tables. */
+function tabbed(sheet: readonly SheetLine[], tables: readonly SheetTable[]): string[] {
+  const rest = sheet.flatMap(({ isTaken, cells }) => (isTaken ? [] : [cells.join('\t').trimEnd()]));
+  const apart = tables.flatMap((table) => {
+    const steps = stepsInColumns(table);
+    return steps === null ? [table] : [steps.rest, steps.steps];
+  });
+  return [...rest, ...apart.flatMap(linesOf)];
+}
+
+function dividedRows(sheet: readonly SheetLine[]): string[] | null {
   const turned = turnedBlocks(sheet);
   const tables: SheetTable[] = [...(turned === null ? [] : [turned]), ...(sideBySide(sheet) ?? [])];
   // Aligned rows need no transposition, except for the text between them.
@@ -47,8 +88,7 @@ export function sheetRows(lines: readonly string[]): string[] | null {
   const remarks = remarksBetween(sheet);
   if (isPlain && (remarks === null || remarks.rows.length < BETWEEN * (set?.rows.length ?? 0))) return null;
   if (remarks !== null) tables.push(remarks);
-  const rest = sheet.flatMap(({ isTaken, cells }) => (isTaken ? [] : [cells.join('\t').trimEnd()]));
-  return [...rest, ...tables.flatMap(linesOf)];
+  return tabbed(sheet, tables);
 }
 
 /** Cells of one column that say so, from which on a sheet has marks for `as above`. */
@@ -76,7 +116,9 @@ function filledIn(sheet: readonly SheetLine[]): string[] | null {
 export function hasDittos(lines: readonly string[]): boolean {
   const cells = new Map<number, number>();
   if (lines.length > MAX_LINES) return false;
-  for (const line of sheetLines(lines)) line.cells.forEach((cell, i) => isDitto(cell) && increment(cells, i));
+  const divided = sheetLines(lines);
+  const sheet = divided.every((line) => line.cells.length === 1) ? (alignedLines(lines) ?? divided) : divided;
+  for (const line of sheet) line.cells.forEach((cell, i) => isDitto(cell) && increment(cells, i));
   return Math.max(0, ...cells.values()) >= MIN_DITTOS;
 }
 

@@ -1,12 +1,16 @@
-import { CLOCK_CELL, filledCells, type SheetLine, type SheetTable } from './sheet-lines.js';
+import { CLOCK, CLOCK_CELL, filledCells, type SheetLine, type SheetTable } from './sheet-lines.js';
 
 /** Blocks, names that blocks have in common, and columns of one at least. */
 const MIN_BLOCKS = 2;
 const MIN_NAMES = 3;
 const MIN_COLUMNS = 2;
 const ALIKE = 0.8;
+/** Of the names of the block that has more, those in common: a block may leave out lines that are empty. */
+const IN_COMMON = 0.5;
 /** A name that states something once for all the columns behind it does so in most blocks. */
 const MOSTLY = 0.8;
+/** A longer line above blocks is no title. */
+const MOST_WORDS = 6;
 /** What the column is called that holds a line above blocks which has no name of its own. */
 const SECTION = 'section';
 
@@ -27,7 +31,7 @@ export function turnedBlocks(lines: readonly SheetLine[]): SheetTable | null {
   const alike = blocks.filter((block) => isAlike(first, block));
   if (alike.length < MIN_BLOCKS) return null;
   const names = [...new Set(alike.flatMap(namesOf))];
-  const once = names.filter((name) => isSaidOnce(alike, name));
+  const once = names.filter((name) => isSaidOnce(alike, name) && !isTimed(alike, name));
   const sections = [...new Set(alike.map(({ section }) => section[0] ?? ''))].length > 0 && alike.some(hasSection);
   const title = alike.find(hasSection)?.section;
   const called = title !== undefined && title.length > 1 ? (title[0] ?? SECTION) : SECTION;
@@ -58,10 +62,14 @@ function blocksIn(lines: readonly SheetLine[]): Block[] {
     const isAgain = own.some(({ cells }) => cells[0] === name);
     if (!isNamed || isAgain || line.isTaken) end();
     if (isNamed && !line.isTaken) own.push(line);
-    else if (filled.length > 0 && filled.length <= 2 && !/\d{2}/.test(filled.join(' '))) section = filled;
+    else if (filled.length > 0 && filled.length <= 2 && isTitle(filled.join(' '))) section = filled;
   }
   end();
   return blocks;
+}
+
+function isTitle(text: string): boolean {
+  return !/\d{2}/.test(text) && text.split(' ').length <= MOST_WORDS;
 }
 
 function isBlock(lines: readonly SheetLine[]): boolean {
@@ -74,7 +82,10 @@ function isBlock(lines: readonly SheetLine[]): boolean {
 
 function isAlike(one: Block, other: Block): boolean {
   const [names, own] = [namesOf(one), namesOf(other)];
-  return own.filter((name) => names.includes(name)).length >= ALIKE * Math.max(names.length, own.length);
+  const both = own.filter((name) => names.includes(name)).length;
+  return (
+    both >= MIN_NAMES && both >= ALIKE * Math.min(names.length, own.length) - 1 && both >= IN_COMMON * names.length
+  );
 }
 
 /** Whether a name is said of the first column of most blocks, and of hardly any behind it. */
@@ -84,6 +95,13 @@ function isSaidOnce(blocks: readonly Block[], name: string): boolean {
     (row) => (row.cells[1] ?? '') !== '' && filledCells(row).length * 2 <= row.cells.length,
   );
   return firstAlone.length >= MOSTLY * rows.length;
+}
+
+/** Whether a name states times: what went on before one column did not before the next. */
+function isTimed(blocks: readonly Block[], name: string): boolean {
+  return blocks.some(({ lines }) =>
+    lines.some(({ cells }) => cells[0] === name && cells.slice(1).some((cell) => CLOCK.test(cell))),
+  );
 }
 
 /** The columns of a block as rows. */
