@@ -18,6 +18,7 @@ import { setByBlanks } from './set-by-blanks.js';
 import { sideBySide } from './side-by-side.js';
 import { stepsInColumns } from './steps-in-columns.js';
 import { turnedBlocks } from './turned-blocks.js';
+import { wordsBesideNumbers } from './words-beside-numbers.js';
 
 /** A sheet kept by hand is smaller. */
 const MAX_BYTES = 8 * 2 ** 20;
@@ -64,7 +65,7 @@ function alignedRows(lines: readonly string[]): string[] | null {
 /** The lines that are in no table, and behind them the tables. */
 function tabbed(sheet: readonly SheetLine[], tables: readonly SheetTable[]): string[] {
   const rest = sheet.flatMap(({ isTaken, cells }) => (isTaken ? [] : [cells.join('\t').trimEnd()]));
-  const apart = tables.flatMap((table) => {
+  const apart = tables.map(wordsBesideNumbers).flatMap((table) => {
     const steps = stepsInColumns(table);
     return steps === null ? [table] : [steps.rest, steps.steps];
   });

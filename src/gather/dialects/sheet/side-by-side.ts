@@ -1,4 +1,5 @@
-import { CLOCK_CELL, filledCells, type SheetLine, type SheetTable } from './sheet-lines.js';
+import { CLOCK, CLOCK_CELL, filledCells, type SheetLine, type SheetTable } from './sheet-lines.js';
+import { SPAN } from './spans.js';
 
 /** A header is among the first lines. */
 const HEAD_WITHIN = 80;
@@ -7,6 +8,8 @@ const MIN_COLUMNS = 2;
 const MIN_ROWS = 5;
 /** Rows in which several groups are filled. */
 const MIN_BESIDE = 3;
+/** A day of a spreadsheet, of 2022 to 2033, with what of it is over. */
+const DAY = /^4[4-8]\d{3}[.,]\d{3,}$/;
 /** What a table is called whose rows are those of several groups, and the column that says whose a row is. */
 const SIDE = 'side';
 
@@ -26,8 +29,9 @@ export function sideBySide(lines: readonly SheetLine[]): readonly SheetTable[] |
     const head = lines[i];
     if (head === undefined) break;
     if (head.isTaken) continue;
-    const groups = groupsIn(head.cells, lines[i - 1]?.cells ?? []);
-    const tables = groups === null ? null : tablesOf(lines, i, groups);
+    const { names, above } = namedInFront(head.cells) ?? { names: head.cells, above: lines[i - 1]?.cells ?? [] };
+    const groups = groupsIn(names, above);
+    const tables = groups === null ? null : tablesOf(lines, i, names, groups);
     if (tables !== null) return tables;
   }
   return null;
@@ -44,18 +48,64 @@ function groupsIn(names: readonly string[], above: readonly string[]): readonly 
   const starts = [first];
   for (let at = next; at + wide <= width && isSame(names, first, at, wide); at += wide) starts.push(at);
   if (starts.length < 2) return null;
+  const labelled = labelledGroups(above, width);
+  // Where a line above names groups that differ as well, each is a table of its own.
+  if (
+    labelled.length > starts.length &&
+    starts.every((at) => labelled.some(({ from, to }) => from === at && to >= at + wide))
+  )
+    return labelled;
   const end = (starts.at(-1) ?? 0) + wide;
   const labelOf = (from: number, to: number): string => above.slice(from, to).find((cell) => cell !== '') ?? '';
   const groups = starts.map((from, i) => ({ label: labelOf(from, from + wide) || `${i + 1}`, from, to: from + wide }));
   return end < width ? [...groups, { label: labelOf(end, width), from: end, to: width }] : groups;
 }
 
+/** The groups of columns that the line above names, each up to the next. */
+function labelledGroups(above: readonly string[], width: number): readonly Group[] {
+  const starts = above.slice(0, width).flatMap((cell, i) => (/^\p{L}/u.test(cell) && !CLOCK.test(cell) ? [i] : []));
+  return starts.map((from, k) => ({ label: above[from] ?? '', from, to: starts[k + 1] ?? width }));
+}
+
+/**
+ * The names of columns that begin with whose they are, `heron open, heron filter, wren open, wren filter`, without it,
+ * and a line of these above them; `null` if they are otherwise. Columns behind them are groups of their own.
+ */
+function namedInFront(names: readonly string[]): { readonly names: string[]; readonly above: string[] } | null {
+  const first = (i: number): string => /^(\S+)\s+\S/.exec(names[i] ?? '')?.[1] ?? '';
+  const runs: Group[] = [];
+  for (let from = 0; from < names.length; ) {
+    let to = from + 1;
+    while (first(from) !== '' && first(to) === first(from)) to++;
+    if (to - from >= MIN_COLUMNS) runs.push({ label: first(from), from, to });
+    from = to;
+  }
+  const restOf = ({ label, from, to }: Group): string[] =>
+    names.slice(from, to).map((name) => name.slice(label.length).trim());
+  const alike = runs.filter((run) =>
+    runs.some((other) => other.label !== run.label && String(restOf(other)) === String(restOf(run))),
+  );
+  if (alike.length < 2) return null;
+  const [stripped, above] = [[...names], names.map(() => '')];
+  for (const run of alike) {
+    above[run.from] = run.label;
+    restOf(run).forEach((name, k) => (stripped[run.from + k] = name));
+  }
+  const end = alike.at(-1)?.to ?? 0;
+  if (end < names.length) above[end] = 'beside';
+  return { names: stripped, above };
+}
+
 function isSame(names: readonly string[], first: number, other: number, wide: number): boolean {
   return Array.from({ length: wide }, (_, k) => k).every((k) => names[first + k] === names[other + k]);
 }
 
-function tablesOf(lines: readonly SheetLine[], head: number, groups: readonly Group[]): readonly SheetTable[] | null {
-  const names = lines[head]?.cells ?? [];
+function tablesOf(
+  lines: readonly SheetLine[],
+  head: number,
+  names: readonly string[],
+  groups: readonly Group[],
+): readonly SheetTable[] | null {
   const lead = names.slice(0, groups[0]?.from ?? 0);
   const last = lead.map(() => '');
   const byNames = new Map<string, { columns: string[]; heading: string[]; rows: string[][] }>();
@@ -67,7 +117,7 @@ function tablesOf(lines: readonly SheetLine[], head: number, groups: readonly Gr
       taken.push(line);
       continue;
     }
-    const isTimed = ({ from, to }: Group): boolean => line.cells.slice(from, to).some((cell) => CLOCK_CELL.test(cell));
+    const isTimed = ({ from, to }: Group): boolean => line.cells.slice(from, to).some((cell) => isTime(cell));
     const own = groups.filter(isTimed);
     if (i < head || own.length === 0) continue;
     taken.push(line);
@@ -86,6 +136,11 @@ function tablesOf(lines: readonly SheetLine[], head: number, groups: readonly Gr
   if (beside < MIN_BESIDE || !tables.some(({ rows }) => rows.length >= MIN_ROWS)) return null;
   for (const line of taken) line.isTaken = true;
   return tables.map(({ columns, heading, rows }) => withoutEmpty({ heading: heading.join(', '), columns, rows }));
+}
+
+/** Whether a cell is a time, from when to when something was, or a spreadsheet day. */
+function isTime(cell: string): boolean {
+  return CLOCK_CELL.test(cell) || SPAN.test(cell) || DAY.test(cell);
 }
 
 function isAgain(line: SheetLine, names: readonly string[]): boolean {

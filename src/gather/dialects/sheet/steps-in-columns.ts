@@ -1,7 +1,6 @@
 import { CLOCK, CLOCK_CELL, type SheetTable } from './sheet-lines.js';
+import { SPAN, spanIn } from './spans.js';
 
-/** From when to when, and what else a cell says. */
-const SPAN = new RegExp(`(${CLOCK.source})\\s*(?:[-–—]|→|\\p{L}{1,4})\\s*(${CLOCK.source})`, 'u');
 /** Filled cells of a column, and the fraction of them, that are spans. */
 const MIN_SPANS = 2;
 const ARE_SPANS = 0.9;
@@ -26,7 +25,8 @@ export function stepsInColumns(table: SheetTable): { steps: SheetTable; rest: Sh
     return /\p{L}{2}/u.test(name) && own >= MIN_SPANS && own >= ARE_SPANS * cells.length ? [i] : [];
   });
   const isTimed = columns.some((_, i) => cellsOf(i).filter((cell) => CLOCK_CELL.test(cell)).length * 2 > rows.length);
-  if (spans.length === 0 || !isTimed) return null;
+  // A table may be of such columns alone.
+  if (spans.length === 0 || (!isTimed && spans.length < 2)) return null;
   const about = columns.flatMap((_, i) => {
     const cells = cellsOf(i);
     const isName = cells.every((cell) => DATE.test(cell) || (/\p{L}/u.test(cell) && !CLOCK.test(cell)));
@@ -51,10 +51,11 @@ export function stepsInColumns(table: SheetTable): { steps: SheetTable; rest: Sh
     });
   const steps = rows.flatMap((row, r) =>
     spans.flatMap((i) => {
-      const [whole, from, until] = SPAN.exec(row[i] ?? '') ?? [];
-      if (whole === undefined || from === undefined || until === undefined) return [];
+      const span = spanIn(row[i] ?? '');
+      if (span === null) return [];
+      const { from, until } = span;
       const more = (explained.get(i) ?? []).flatMap((k) => (row[k] ? `${columns[k] ?? ''} ${row[k] ?? ''}` : []));
-      const said = [stepOf(columns[i] ?? ''), (row[i] ?? '').replace(whole, ' '), ...more].join(' ');
+      const said = [stepOf(columns[i] ?? ''), span.rest, ...more].join(' ');
       return [[from, until, ...aboutOf(r, from), said.replace(/\s+/g, ' ').trim()]];
     }),
   );
