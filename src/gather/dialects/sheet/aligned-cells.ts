@@ -5,10 +5,11 @@ const MIN_LINES = 4;
 const MIN_COLUMNS = 3;
 /** Lines of a text that are in such blocks. */
 const MOST = 0.6;
-/** Of the lines with a character where a column starts, those with a word that begins there; of all, those with a blank before it. */
+/** Of the lines with a character where a column starts, those with a word that begins there; of all, with a blank before. */
 const BEGIN = 0.8;
 const FREE = 0.85;
 const MIN_BEGINS = 2;
+const NEARLY_ALL = 0.9;
 /** A line that so many columns would cut through is prose. */
 const MOST_CUT = 1;
 const RULE = /^[\s\-=_+|~*.·─━═]+$/u;
@@ -41,12 +42,18 @@ export function alignedLines(lines: readonly string[]): SheetLine[] | null {
 function startsIn(block: readonly string[]): number[] {
   const lines = block.filter((line) => !RULE.test(line));
   const width = lines.reduce((most, { length }) => Math.max(most, length), 0);
+  const [head = ''] = lines.filter(
+    (line) => /\p{L}/u.test(line) && !/\d/.test(line) && /\S \s*\S+ \s*\S/.test(line.trim()),
+  );
+  // A name and nearly all cells below it that begin here need no second blank before them.
+  const isNamed = (at: number, begins: number): boolean =>
+    isFilled(head, at) && !isFilled(head, at - 1) && begins >= NEARLY_ALL * lines.length;
   const starts = [Math.min(...lines.map((line) => line.search(/\S/)))];
   for (let at = 1; at < width; at++) {
     const here = lines.filter((line) => isFilled(line, at));
     const begins = here.filter((line) => !isFilled(line, at - 1));
     const free = lines.filter((line) => !isFilled(line, at - 1));
-    const isApart = begins.some((line) => !isFilled(line, at - 2));
+    const isApart = begins.some((line) => !isFilled(line, at - 2)) || isNamed(at, begins.length);
     if (at <= (starts[0] ?? 0) || begins.length < MIN_BEGINS || !isApart) continue;
     if (begins.length >= BEGIN * here.length && free.length >= FREE * lines.length) starts.push(at);
   }

@@ -26,10 +26,10 @@ export function remarksBetween(lines: readonly SheetLine[]): SheetTable | null {
     }
     const cells = filledCells(line);
     const [text = ''] = cells;
-    const said = cells.length === 1 ? remark(text) : null;
+    const said = cells.length === 1 ? remarksIn(text) : [];
     const last = rows.at(-1);
-    if (said !== null) {
-      rows.push(said);
+    if (said.length > 0) {
+      rows.push(...said);
       taken.push(line);
       indent = line.text.search(/\p{L}/u);
     } else if (last !== undefined && cells.length === 1 && indent > 0 && line.text.search(/\S/) === indent) {
@@ -40,6 +40,13 @@ export function remarksBetween(lines: readonly SheetLine[]): SheetTable | null {
   if (rows.length < MIN_REMARKS) return null;
   for (const line of taken) line.isTaken = true;
   return { heading: 'remarks', columns: ['from', 'until', 'remark'], rows };
+}
+
+/** The remarks of a line: one, or several set apart by semicolons if each states when. */
+function remarksIn(text: string): string[][] {
+  const parts = text.split(/;\s+/).map(remark);
+  const all = parts.length > 1 && parts.every((part) => part !== null) ? parts : [remark(text)];
+  return all.flatMap((one) => (one === null ? [] : [one]));
 }
 
 /** What a remark says, and when: `null` where it states no time. */

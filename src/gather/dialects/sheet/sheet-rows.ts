@@ -12,17 +12,22 @@ import {
   withoutDittos,
 } from './sheet-lines.js';
 import { alignedLines } from './aligned-cells.js';
+import { besideStrokes } from './beside-strokes.js';
 import { withoutContinuations } from './continued-rows.js';
 import { formsIn } from './forms.js';
+import { listedCards } from './listed-cards.js';
 import { setByBlanks } from './set-by-blanks.js';
 import { sideBySide } from './side-by-side.js';
 import { stepsInColumns } from './steps-in-columns.js';
+import { titledTables } from './titled-tables.js';
 import { turnedBlocks } from './turned-blocks.js';
 import { wordsBesideNumbers } from './words-beside-numbers.js';
 
 /** A sheet kept by hand is smaller. */
 const MAX_BYTES = 8 * 2 ** 20;
 const MAX_LINES = 20_000;
+/** Rows of tables beside each other, at least. */
+const MIN_BESIDE = 10;
 /** Remarks between rows, of these, from which on they are more than notes. */
 const BETWEEN = 0.1;
 
@@ -35,6 +40,13 @@ const BETWEEN = 0.1;
  */
 export function sheetRows(lines: readonly string[]): string[] | null {
   if (lines.length > MAX_LINES) return null;
+  const beside = besideStrokes(lines);
+  const blocks = beside === null ? null : alignedLines(beside);
+  const titled = blocks === null ? [] : titledTables(blocks);
+  if (blocks !== null && titled.reduce((sum, { rows }) => sum + rows.length, 0) >= MIN_BESIDE)
+    return tabbed(blocks, titled);
+  const cards = listedCards(lines);
+  if (cards !== null) return tabbed(lines.filter((line) => /^\S.*: *\S/.test(line)).map(asLine), [cards]);
   const divided = sheetLines(lines);
   if (divided.every(({ cells }) => cells.length === 1)) return alignedRows(lines) ?? dividedRows(divided);
   const whole = withoutContinuations(divided);
@@ -49,9 +61,11 @@ function plainRows(sheet: readonly SheetLine[]): string[] {
   });
 }
 
+const asLine = (text: string): SheetLine => ({ text, cells: [text.trim()], isTaken: false });
+
 /** The plain tables of a text aligned by blanks whose blocks are turned, or whose cells say `as above`. */
 function alignedRows(lines: readonly string[]): string[] | null {
-  const text = lines.map((line): SheetLine => ({ text: line, cells: [line.trim()], isTaken: false }));
+  const text = lines.map(asLine);
   const forms = formsIn(text);
   if (forms !== null) return tabbed(text, [forms]);
   const aligned = alignedLines(lines);

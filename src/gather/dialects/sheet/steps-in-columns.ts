@@ -6,6 +6,9 @@ const MIN_SPANS = 2;
 const ARE_SPANS = 0.9;
 /** A date alone. */
 const DATE = /^(?:\d{4}[-./]\d{1,2}[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./]\d{2,4}\.?)$/;
+/** A date and time as in ISO 8601, alone. */
+const STAMP = /^(\d{4}-\d{2}-\d{2})([T ])(\d{2}):\d{2}(?::\d{2}(?:\.\d+)?)?(Z|[+-]\d{2}:?\d{2})?$/;
+const DAY_MS = 86_400_000;
 /** Hours by which a step is after the row's own time that was the evening before. */
 const EVENING = 12;
 /** Different values of a column that says whose a row is, or what it is about. */
@@ -19,12 +22,15 @@ const MOST_VALUES = 8;
 export function stepsInColumns(table: SheetTable): { steps: SheetTable; rest: SheetTable } | null {
   const { columns, rows } = table;
   const cellsOf = (i: number): string[] => rows.map((row) => row[i] ?? '').filter((cell) => cell !== '');
-  const spans = columns.flatMap((name, i) => {
+  const holdSpans = columns.flatMap((name, i) => {
     const cells = cellsOf(i);
     const own = cells.filter((cell) => SPAN.test(cell)).length;
-    return /\p{L}{2}/u.test(name) && own >= MIN_SPANS && own >= ARE_SPANS * cells.length ? [i] : [];
+    return /\p{L}{2}/u.test(name) && own > 0 && own >= ARE_SPANS * cells.length ? [i] : [];
   });
-  const isTimed = columns.some((_, i) => cellsOf(i).filter((cell) => CLOCK_CELL.test(cell)).length * 2 > rows.length);
+  // Beside steps that come again and again, one may have been once.
+  const spans = holdSpans.some((i) => cellsOf(i).length >= MIN_SPANS) ? holdSpans : [];
+  const isOwn = (cell: string): boolean => CLOCK_CELL.test(cell) || STAMP.test(cell);
+  const isTimed = columns.some((_, i) => cellsOf(i).filter(isOwn).length * 2 > rows.length);
   // A table may be of such columns alone.
   if (spans.length === 0 || (!isTimed && spans.length < 2)) return null;
   const about = columns.flatMap((_, i) => {
@@ -53,10 +59,12 @@ export function stepsInColumns(table: SheetTable): { steps: SheetTable; rest: Sh
     spans.flatMap((i) => {
       const span = spanIn(row[i] ?? '');
       if (span === null) return [];
-      const { from, until } = span;
-      const more = (explained.get(i) ?? []).flatMap((k) => (row[k] ? `${columns[k] ?? ''} ${row[k] ?? ''}` : []));
+      const stamp = row.find((one) => STAMP.test(one));
+      const [from, until] = [span.from, span.until].map((one) => (stamp === undefined ? one : stampLike(stamp, one)));
+      const nameOf = (k: number): string => (columns[k] ?? '').replace(`${columns[i] ?? ''} `, '');
+      const more = (explained.get(i) ?? []).flatMap((k) => (row[k] ? `${nameOf(k)} ${row[k] ?? ''}` : []));
       const said = [stepOf(columns[i] ?? ''), span.rest, ...more].join(' ');
-      return [[from, until, ...aboutOf(r, from), said.replace(/\s+/g, ' ').trim()]];
+      return [[from ?? '', until ?? '', ...aboutOf(r, span.from), said.replace(/\s+/g, ' ').trim()]];
     }),
   );
   const moved = new Set([...spans, ...[...explained.values()].flat()]);
@@ -65,6 +73,15 @@ export function stepsInColumns(table: SheetTable): { steps: SheetTable; rest: Sh
     rest: { ...table, columns: kept(columns), rows: rows.map(kept) },
     steps: { heading: 'steps', columns: ['from', 'until', ...about.map((i) => columns[i] ?? ''), 'step'], rows: steps },
   };
+}
+
+/** A time of day as a stamp like that of its row, on the day nearest to it. */
+function stampLike(stamp: string, clock: string): string {
+  const [, date = '', between = 'T', hour = '0', zone = ''] = STAMP.exec(stamp) ?? [];
+  const away = Number.parseInt(clock, 10) - Number(hour);
+  const days = away > EVENING ? -1 : away < -EVENING ? 1 : 0;
+  const day = new Date(Date.parse(`${date}T00:00:00Z`) + days * DAY_MS);
+  return Number.isNaN(day.getTime()) ? clock : `${day.toISOString().slice(0, 10)}${between}${clock}${zone}`;
 }
 
 /** What a column is about: its name without that it is before the frame, and from when to when. */
