@@ -5,7 +5,7 @@ const MIN_LINES = 4;
 const MIN_COLUMNS = 3;
 /** Lines of a text that are in such blocks. */
 const MOST = 0.6;
-/** Of the lines with a character where a column starts, those with a word that begins there; of all, with a blank before. */
+/** Of the lines with a character where a column starts, those whose word begins there; of all, with a blank before. */
 const BEGIN = 0.8;
 const FREE = 0.85;
 const MIN_BEGINS = 2;
