@@ -22,3 +22,9 @@ export const RARELY_COLLECTED = { GOGC: '400' };
  * them emptied as a whole for the little that a short run keeps there, a sixth of a build's processor time.
  */
 export const SMALL_PAGES = { MIMALLOC_ALLOW_THP: '0' };
+
+/**
+ * Variables for the check of the style, a program in Rust: the tests have all cores to do, and several threads take a
+ * twenty-fifth more of the processor's time than one.
+ */
+export const ONE_THREAD = { RAYON_NUM_THREADS: '1' };

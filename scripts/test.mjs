@@ -4,7 +4,7 @@ import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { compiled, sourceOf } from './compiled-run.mjs';
-import { RARELY_COLLECTED, SMALL_PAGES } from './engine.mjs';
+import { ONE_THREAD, RARELY_COLLECTED, SMALL_PAGES } from './engine.mjs';
 import { digestOfProject, unlessPassed } from './passed-before.mjs';
 import { prepare, root } from './prepare.mjs';
 import { countedOf } from './tests-counted.mjs';
@@ -52,7 +52,7 @@ const [tests, types, style] = await Promise.all([
   unlessPassed(
     join(cache, 'style'),
     () => digestOfProject(root),
-    () => node('@biomejs/biome/bin/biome', ['check', '--error-on-warnings']),
+    () => node('@biomejs/biome/bin/biome', ['check', '--error-on-warnings'], { besides: ONE_THREAD }),
   ),
 ]);
 
