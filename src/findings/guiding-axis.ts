@@ -8,6 +8,12 @@ import { frameLinks } from './wording.js';
 type Axis = 'ra' | 'dec';
 const NAMES: Readonly<Record<Axis, string>> = { ra: 'right ascension', dec: 'declination' };
 
+/** The rougher axis of some frames, and how many times the other's errors it has; NaN without frames. */
+function axisOf(frames: readonly GuidedFrame[]): { readonly axis: Axis; readonly times: number } {
+  const ratio = median(frames.map((f) => f.guiding.raRmsArcsec / f.guiding.decRmsArcsec));
+  return { axis: ratio >= 1 ? 'ra' : 'dec', times: Math.max(ratio, 1 / ratio) };
+}
+
 export const guidingAxis: FindingModule<{
   readonly ratio: number;
   readonly minimumPixels: number;
@@ -21,14 +27,15 @@ export const guidingAxis: FindingModule<{
   defaults: { ratio: 1.5, minimumPixels: 0.5, slowness: 2, minimumFrames: 5 },
   find(night, { ratio, minimumPixels, slowness, minimumFrames }) {
     // Momentary disturbances come from outside, on whichever axis they act.
-    const frames = guidedFrames(night).filter((f) => !f.inBursts);
+    const all = guidedFrames(night).filter((f) => !f.inBursts);
+    const steep = axisOf(all).times >= ratio;
+    // A spell on one axis is few of the night's frames.
+    const frames = steep ? all : all.filter((f) => f.rough);
     const {
       gathered: { guiding },
     } = night;
     if (frames.length < minimumFrames || !guiding) return [];
-    const ratios = median(frames.map((f) => f.guiding.raRmsArcsec / f.guiding.decRmsArcsec));
-    const axis: Axis = ratios >= 1 ? 'ra' : 'dec';
-    const times = Math.max(ratios, 1 / ratios);
+    const { axis, times } = axisOf(frames);
     if (!(times >= ratio) || Math.max(...frames.map((f) => f.pixels)) < minimumPixels) return [];
     const rough = frames.filter((f) => f.rough && rmsOf(f, axis) >= ratio * rmsOf(f, other(axis)));
     const harmed = rough.map((f) => f.frame);
@@ -46,7 +53,7 @@ export const guidingAxis: FindingModule<{
       {
         title: hasBacklash
           ? 'Guiding was rough in declination, and slow to turn round'
-          : `Guiding was rough in ${NAMES[axis]} alone`,
+          : `Guiding was rough in ${NAMES[axis]} alone${steep ? '' : `, in ${counted(frames.length, 'frame')}`}`,
         costMs: exposedMs(harmed),
         frames: harmed.length,
         evidence: [

@@ -45,6 +45,16 @@ describe('guiding rough on one axis', () => {
     ).toMatchObject({ title: 'Guiding was rough in right ascension alone' });
   });
 
+  it('is found in a spell of few frames, on a night with both axes steady but for that', () => {
+    const isSpell = (seconds: number): boolean => seconds >= 8 * 303 && seconds < 15 * 303;
+    const [finding] = found(
+      guidingAxis,
+      night((t, i) => [quick(isSpell(t) ? 2.4 : 0.4, i), quick(0.4, i)]),
+    );
+    expect(finding).toMatchObject({ title: 'Guiding was rough in right ascension alone, in 7 frames', frames: 7 });
+    expect(finding?.winMs).toBe(7 * 300_000);
+  });
+
   it('costs nothing where no frame was harmed, and is reported all the same', () => {
     const [finding] = found(
       guidingAxis,
