@@ -129,6 +129,14 @@ const LOGS: readonly (readonly [string, readonly string[]])[] = [
       ...tableOf('box_time;gps_utc', (ms) => `${iso(ms - 1_000_017_000)};${iso(ms)}`),
     ],
   ],
+  [
+    // 14 October 2026 is the Wednesday of the 42nd week (ISO 8601).
+    'days of a week beside a time with points',
+    tableOf(
+      'vecka;tid',
+      (ms) => `2026-v42-${local(ms).slice(8, 10) === '14' ? 3 : 4};${local(ms).slice(11).replaceAll(':', '.')}`,
+    ),
+  ],
   ['a clock that was ahead', ['this clock was 150 s ahead of UT all night', ...proseOf((ms) => iso(ms + 150_000))]],
 ];
 

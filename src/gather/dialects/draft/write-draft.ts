@@ -126,7 +126,8 @@ function time(report: DraftReport): string[] {
 
 /** If some lines have only the time of day, undated ones continue from the dated lines before them. */
 function datesOf({ date: source, stamp }: DraftReport): DateSource {
-  const lacksDay = stamp?.more?.some((pattern) => !/\{(?:day|serial-day|epoch|julian|mjd)/.test(pattern)) === true;
+  const lacksDay =
+    stamp?.more?.some((pattern) => !/\{(?:day|week-date|serial-day|epoch|julian|mjd)/.test(pattern)) === true;
   return lacksDay && source.from === 'line' ? { from: 'session' } : source;
 }
 

@@ -23,7 +23,7 @@ export interface BaseLine {
 }
 
 /** Year, month and day are present, or an equivalent count. */
-const WITH_DAY = /\{(?:era-)?year2?\}|\{c\}|\{serial-day|\{epoch|\{julian|\{mjd/;
+const WITH_DAY = /\{(?:era-)?year2?\}|\{c\}|\{week-date|\{serial-day|\{epoch|\{julian|\{mjd/;
 const OF_DAY_ALONE = /^(?!.*\{(?:day|a|month)).*\{hour/;
 
 /** The stamps of these lines that hold a date and a time of day, or an epoch, with or without words. */

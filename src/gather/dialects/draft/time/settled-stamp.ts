@@ -42,7 +42,7 @@ export function settled(
 ): Stamped {
   const stamp = guess === null ? null : onDial(provedOrdinal(guess, texts), texts);
   if (stamp?.from !== undefined) return { stamp, bases: [], doubtfulTimes: false };
-  if (stamp === null || /\{(?:day|b|serial-day|epoch|julian|mjd)/.test(stamp.pattern))
+  if (stamp === null || /\{(?:day|week-date|b|serial-day|epoch|julian|mjd)/.test(stamp.pattern))
     return { stamp: stamp === null ? null : underEvenings(stamp, texts), bases: [], doubtfulTimes: false };
   const counted = stamp.at === 'anywhere' ? countedAtStart(stamp, texts, lines, name) : null;
   if (counted !== null) return counted;

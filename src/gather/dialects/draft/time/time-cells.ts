@@ -33,7 +33,7 @@ const NEARLY_ALL = 0.98;
 /** Half an hour, in days. */
 const NEAR_ZERO = 0.02;
 const CLOCK = /\{hour\}.*\{second\}/;
-const HAS_DATE = /year|month|serial-day|epoch|julian|mjd/;
+const HAS_DATE = /year|week-date|month|serial-day|epoch|julian|mjd/;
 
 /**
  * The field, or date and time of day in two fields, that gives the best time; if many rows lack it, the first of
@@ -136,7 +136,7 @@ function firstTimes(rows: readonly ReadonlyMap<string, string>[], stated: Stated
   if (paths.length === 0 || texts.length < FIRST_COVERED * rows.length) return null;
   const stamp = guessStamp(texts, stated);
   return stamp === null ||
-    !/year|serial-day|epoch|julian|mjd|hour/.test(stamp.pattern) ||
+    !/year|week-date|serial-day|epoch|julian|mjd|hour/.test(stamp.pattern) ||
     stamp.coverage < FIRST_COVERED ||
     stamp.forward < FORWARD.dated
     ? null
