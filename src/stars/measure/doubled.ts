@@ -29,7 +29,7 @@ const SEEN_SHARE = 0.5;
 /** This fraction of the stars must show the image, within a factor of two and their noise. */
 const AGREEING_SHARE = 0.75;
 const AGREEING_SIGMAS = 3;
-/** Limits tuned on drawn series with wind, drift, cloud, tilt and coma, and judged on others (docs/dev/accuracy.md). */
+/** Limits tuned on drawn series with wind, drift, cloud, tilt and coma (docs/dev/accuracy.md). */
 const SIGNIFICANCE_MIN = 9.5;
 const RATIO_MIN = 0.018;
 /** The median of fewer stars than this strays farther than a normal distribution: so much more is asked for each. */
