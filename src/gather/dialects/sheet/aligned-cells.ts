@@ -9,6 +9,8 @@ const MOST = 0.6;
 const BEGIN = 0.8;
 const FREE = 0.85;
 const MIN_BEGINS = 2;
+/** No one aligns longer lines. */
+const MOST_WIDE = 400;
 const NEARLY_ALL = 0.9;
 /** A line that so many columns would cut through is prose. */
 const MOST_CUT = 1;
@@ -48,6 +50,7 @@ function startsIn(block: readonly string[]): number[] {
   // A name and nearly all cells below it that begin here need no second blank before them.
   const isNamed = (at: number, begins: number): boolean =>
     isFilled(head, at) && !isFilled(head, at - 1) && begins >= NEARLY_ALL * lines.length;
+  if (width > MOST_WIDE) return [];
   const starts = [Math.min(...lines.map((line) => line.search(/\S/)))];
   for (let at = 1; at < width; at++) {
     const here = lines.filter((line) => isFilled(line, at));

@@ -4,7 +4,7 @@ import type { SheetLine, SheetTable } from './sheet-lines.js';
 const MIN_LABELS = 4;
 const MIN_FORMS = 5;
 /** A label and its dotted line; the value is what follows up to the next label, or to three blanks. */
-const LABEL = /(\p{L}(?:(?! {3})[^.:])*?[^.:\s])\s{0,9}\.{2,}(?=\s|$|\d)\s?/gu;
+const LABEL = /(\p{L}(?:(?! {3})[^.:]){0,60}?[^.:\s])\s{0,9}\.{2,}(?=\s|$|\d)\s?/gu;
 /** What a heading of a form says: `train: heron`. */
 const STATED = /(\p{L}[\p{L} ]*?):\s*(\S+(?: \S+)*)/gu;
 
@@ -39,7 +39,7 @@ export function formsIn(lines: readonly SheetLine[]): SheetTable | null {
 }
 
 function labelsIn(text: string): (readonly [string, string])[] {
-  const labels = [...text.matchAll(LABEL)];
+  const labels = text.includes('..') ? [...text.matchAll(LABEL)] : [];
   return labels.map((label, i) => {
     const from = label.index + label[0].length;
     const value = text.slice(from, labels[i + 1]?.index ?? text.length);

@@ -5,6 +5,8 @@ import { SPAN } from './spans.js';
 /** Cards of a list, of which so many have lists of their own with times. */
 const MIN_CARDS = 8;
 const MIN_STEPS = 5;
+/** Lines with a name before a colon, of all. */
+const NAMED = 0.8;
 /** A longer text is not parsed as a list. */
 const MAX_CHARACTERS = 2 ** 20;
 const MAX_DEPTH = 6;
@@ -17,12 +19,10 @@ type Card = Map<string, string>;
  * `null` if a text is otherwise.
  */
 export function listedCards(lines: readonly string[]): SheetTable | null {
-  const text = lines.join('\n');
-  if (text.length > MAX_CHARACTERS || !lines.some((line) => /^\s*- +[\p{L}_"'{]/u.test(line))) return null;
-  const document = parseDocument(text, { schema: 'failsafe', uniqueKeys: false, logLevel: 'silent' });
-  if (document.errors.length > 0) return null;
+  const parsed = mayBeList(lines) ? parsedList(lines.join('\n')) : null;
+  if (parsed === null) return null;
   const lists: (readonly unknown[])[] = [];
-  collect(document.toJS({ maxAliasCount: 0 }), lists, 0);
+  collect(parsed, lists, 0);
   const [items] = lists.sort((a, b) => b.length - a.length);
   if (items === undefined || items.length < MIN_CARDS) return null;
   const columns: string[] = [];
@@ -34,6 +34,28 @@ export function listedCards(lines: readonly string[]): SheetTable | null {
   });
   if (steps < MIN_STEPS) return null;
   return { heading: 'cards', columns, rows: cards.map((card) => columns.map((name) => card.get(name) ?? '')) };
+}
+
+/** Whether lines look like such a list: parsing takes long. */
+function mayBeList(lines: readonly string[]): boolean {
+  const filled = lines.filter((line) => line.trim() !== '');
+  const named = filled.filter((line) => /^\s*(?:- *)*[\p{L}_"'{][^:]*:/u.test(line)).length;
+  const items = filled.filter((line) => /^\s*- +\S/.test(line)).length;
+  return items >= MIN_CARDS && named >= NAMED * filled.length && filled.filter(isStep).length >= MIN_STEPS;
+}
+
+const isStep = (line: string): boolean => /^\s/.test(line) && SPAN.test(line);
+
+/** The value of a text as YAML without aliases; `null` if it is none. */
+function parsedList(text: string): unknown {
+  if (text.length > MAX_CHARACTERS) return null;
+  try {
+    const document = parseDocument(text, { schema: 'failsafe', uniqueKeys: false, logLevel: 'silent' });
+    return document.errors.length > 0 ? null : document.toJS({ maxAliasCount: 0 });
+  } catch {
+    // An alias, of which a log has no need.
+    return null;
+  }
 }
 
 /** The lists of objects outside of others. */

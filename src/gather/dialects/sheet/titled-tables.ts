@@ -26,9 +26,11 @@ export function titledTables(sheet: readonly SheetLine[]): SheetTable[] {
   }
   return [...groupBy(titled, ({ columns }) => columns.join('\0')).values()].map((same) => {
     const [{ title, columns } = { title: '', columns: [] }] = same;
-    if (same.length === 1) return withMarks({ heading: title, columns, rows: same[0]?.rows ?? [] });
+    if (same.length === 1) return withMarks(withoutUnnamed({ heading: title, columns, rows: same[0]?.rows ?? [] }));
     const rows = same.flatMap((one) => one.rows.map((row) => [one.title, ...row]));
-    return withMarks({ heading: same.map((one) => one.title).join(', '), columns: ['side', ...columns], rows });
+    return withMarks(
+      withoutUnnamed({ heading: same.map((one) => one.title).join(', '), columns: ['side', ...columns], rows }),
+    );
   });
 }
 
@@ -44,6 +46,13 @@ function tableOf(block: readonly SheetLine[]): Titled | null {
     columns: names,
     rows: rows.map(({ cells }) => cells),
   };
+}
+
+/** The table without columns that have neither a name nor anything in them, such as an indent. */
+function withoutUnnamed(table: SheetTable): SheetTable {
+  const isKept = table.columns.map((name, i) => name !== '' || table.rows.some((row) => (row[i] ?? '') !== ''));
+  const kept = (cells: readonly string[]): string[] => cells.filter((_, i) => isKept[i]);
+  return { ...table, columns: kept(table.columns), rows: table.rows.map(kept) };
 }
 
 /** The table with marks behind times in a column of their own. */

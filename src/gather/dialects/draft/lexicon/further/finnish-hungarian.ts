@@ -46,7 +46,7 @@ export const HUNGARIAN: FurtherWords = {
   exposure: 'felvetel* exponal* expoz* expozicio* zarszerkezet* megvilagit*',
   frame: 'mentve elmentve mentes elment* tarolva lemezre fajlba kiirva',
   dither: 'dither* eltolas* eltol* odebb_[a-z]* leptet* veletlen_lepes',
-  settling: 'megnyugsz* megnyug* nyugalom* nyugodt* stabil* beall_a_nyugal* lecsillap* csillap* elnyugsz*',
+  settling: 'megnyugsz* megnyug* nyugalom* nyugodt* stabil* beall_a_nyugal* lecsillap* lecseng* csillap* elnyugsz*',
   focus: 'fokusz* fokuszal* elesseg* elesites* elesre elesit*',
   filter: 'szuro szurot szurok szurovalt* szurocser* szurokerek* szurovaltas* szurore',
   slew: 'raallas* raall* celra_all* celraallas* atallas* odaall* mozgas_a_cel* celpontra fordul_[a-z]* iranyul* megy_a',
