@@ -31,6 +31,18 @@ describe('doubled stars', () => {
     expect(causesBy(doubled, frame, around({ stars: stars(), usual: usual() }))).toEqual([]);
   });
 
+  // Drawn frames: wind that sweeps 15 to 30 % of the light to one side looks so, 1.3 to 2.1 widths off.
+  it('may be a tail that wind drew, if near and faint, and say so', () => {
+    const [near] = of(0.08, 6);
+    expect(near?.evidence).toMatch(/^every star stands twice or has a tail, .*or wind pushed it to one side, while/);
+    for (const [share, x] of [
+      [0.08, 8],
+      [0.2, 6],
+    ] as const) {
+      expect(of(share, x)[0]?.evidence).toMatch(/^every star stands twice, .*the mount moved while the shutter/);
+    }
+  });
+
   it('are one harm with a trail, and clear no pause in guiding', () => {
     expect(of(0.2, 6, { elongation: 1.9, agreement: 0.95 })).toEqual([]);
     const pause = activity('guiding-rest', '21:01:00', '21:01:48', { causedBy: 'heron' });
