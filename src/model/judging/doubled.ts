@@ -28,9 +28,9 @@ function drawnOf({ stars, usual }: Pick<ExposureFacts, 'stars' | 'usual'>): numb
 /**
  * Nearer than this many star widths (FWHM) and with less than this share of the light, a second image and a tail that
  * wind swept to one side look alike: of drawn tails, some were taken for second images up to 2.1 widths off, with up
- * to 13 % of the light.
+ * to 15 % of the light.
  */
-const TAIL = { fwhm: 2.5, share: 0.15 };
+const TAIL = { fwhm: 2.5, share: 0.18 };
 
 /** Whether the second image may be a tail instead. */
 function mayBeTail({ stars, usual }: Pick<ExposureFacts, 'stars' | 'usual'>): boolean {
