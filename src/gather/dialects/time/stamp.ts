@@ -155,15 +155,16 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   if (ofDay && (has('hour') || has('night-hour') || has('hour12') || has('minute') || has('second')))
     throw new TimePatternError('{day-second} and {day-ms} stand instead of {hour}, {minute} and {second}; keep one');
   const time = ofDay || has('hour') || has('night-hour') || has('hour12');
-  if (has('serial-day') || has('year', 'month', 'day', 'day-fraction')) return 'date-time';
-  if (has('day-fraction') && has('day-of-year') && has('year')) return 'date-time';
-  if (has('day-fraction') && !has('day')) return 'time';
+  if (has('serial-day')) return 'date-time';
   const hasMinute = has('minute') || has('decimal-minute');
   const isWeek = has('week-date');
   const year = has('year') || has('year2') || has('era-year') || isWeek;
+  const monthDay = isWeek || ((has('month') || has('month-name')) && has('day'));
+  if (has('day-fraction') && year && (monthDay || has('day-of-year'))) return 'date-time';
+  if (has('day-fraction') && !has('day')) return 'time';
+  if (has('day-fraction') && monthDay) return 'month-day-time';
   if (has('day-of-year') && (year || time))
     return !year ? 'month-day-time' : time && (ofDay || hasMinute) ? 'date-time' : 'date';
-  const monthDay = isWeek || ((has('month') || has('month-name')) && has('day'));
   const date = monthDay && year;
   // An hour without minutes is the beginning of that hour.
   if (time && (ofDay || hasMinute || !has('second'))) {

@@ -4,6 +4,7 @@ import { cutAt } from '../../fixed-columns.js';
 import { splitRow } from '../layout/csv-layout.js';
 import type { Layout } from '../layout/layout.js';
 import type { HeadLine } from '../time/base-lines.js';
+import { clocksBeside, timesAsked } from '../time/composed/running-beside.js';
 import { otherTimes } from '../time/other-times.js';
 import { RoughClock } from '../time/rough-clock.js';
 import { settled } from '../time/settled-stamp.js';
@@ -62,10 +63,14 @@ export function fieldReading(log: LogLines, layout: Layout, all: readonly Row[],
     name,
   );
   const clock = stamp === null ? null : RoughClock.of(stamp);
-  const read = timed.map(({ fields, line, text }) => {
+  const withClocks = timed.map(({ fields, line, text }) => {
     const found = clock?.read(timeOf({ fields, line, text })) ?? null;
-    return { fields, line, atMs: found?.atMs ?? NaN, addedMs: found?.addedMs ?? 0 };
+    return { fields, line, text, atMs: found?.atMs ?? NaN, addedMs: found?.addedMs ?? 0 };
   });
+  const read = withoutFields(withClocks, [
+    ...clocksBeside(withClocks, timePaths),
+    ...timesAsked(withClocks, timePaths),
+  ]);
   // A header may have a field of the same name, `time=local`, and state the date next to it.
   const unread = new Set(read.filter(({ atMs }) => Number.isNaN(atMs)).map(({ line }) => line));
   const heads = lines.filter(({ number }) => unread.has(number)).flatMap(singleLines);
@@ -94,7 +99,7 @@ export function fieldReading(log: LogLines, layout: Layout, all: readonly Row[],
   };
 }
 
-function withoutFields(rows: readonly Row[], paths: readonly string[]): readonly Row[] {
+function withoutFields<T extends Row>(rows: readonly T[], paths: readonly string[]): readonly T[] {
   if (paths.length === 0) return rows;
   return rows.map((row) => ({ ...row, fields: new Map([...row.fields].filter(([path]) => !paths.includes(path))) }));
 }

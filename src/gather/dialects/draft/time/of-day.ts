@@ -17,6 +17,8 @@ const DAY_PART = String.raw`(?<n>0[.,]\d{4,17})`;
 const HOURS = String.raw`(?<n>\d{1,2}[.,]\d{2,9})`;
 const MINUTES = String.raw`(?<n>\d{1,4}[.,]\d{1,6})`;
 const PERCENT = String.raw`(?<n>\d{1,2}[.,]\d{3,9})(?=\s?%)`;
+/** Digits behind a point at the date are the fraction of its day. */
+const NO_DECIMALS = String.raw`(?![.,]\d)`;
 const ENDS = String.raw`(?![\p{L}\d_]|[.,:/-]\d)`;
 const DAY_SECONDS = 86_400;
 const DAY_MS = 86_400_000;
@@ -48,7 +50,7 @@ export const OF_DAY: readonly Shape[] = DATES.filter(([date]) => !TOO_SHORT.has(
   const inUnits = date === DATE_OF_YEAR2 ? [] : UNITS;
   return [...forms, ...inUnits].map(({ count, token, inSecond, has, between = BETWEEN }) =>
     shape(
-      `${NO_DIGIT_BEFORE}${date}${between}${count}${ENDS}`,
+      `${NO_DIGIT_BEFORE}${date}${NO_DECIMALS}${between}${count}${ENDS}`,
       (groups) =>
         Number(groups.n?.replace(',', '.')) < DAY_SECONDS * inSecond
           ? joined(build(groups), `${withWeekdays(groups.gap ?? '')}${token}`)

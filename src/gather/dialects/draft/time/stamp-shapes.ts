@@ -1,4 +1,4 @@
-import { DATE_CJK, DATE_ERA, DATE_YMD, NO_DIGIT_BEFORE } from './date-forms.js';
+import { DATE_CJK, DATE_ERA, NO_DIGIT_BEFORE } from './date-forms.js';
 import { BETWEEN, DATES, partOf } from './dates.js';
 import { OF_DAY } from './of-day.js';
 import { type FoundStamp, type Groups, isMonth, joined, matched, mayHave, Part, shape, type Shape } from './shape.js';
@@ -29,6 +29,7 @@ import {
   timeTokens,
 } from './time-forms.js';
 import { COUNTS } from './count-shapes.js';
+import { DECIMAL_DAYS } from './decimal-days.js';
 import { MJD_DAY, SERIAL_DAYS } from './serial-days.js';
 import { withoutSidereal } from './sidereal.js';
 import { withWeekdays } from './weekdays.js';
@@ -119,10 +120,7 @@ const INSTANTS: readonly Shape[] = [
   shape(`${NO_DIGIT_BEFORE}${DECIMAL_MINUTES}`, (groups) => (groups.hs === ':' ? null : decimalMinuteTokens(groups)), [
     HAS_DECIMAL_MINUTES,
   ]),
-  shape(
-    String.raw`${NO_DIGIT_BEFORE}(?<y>20\d{2})(?<s>[-/.: ]?)(?<doy>[0-3]\d{2})[.,]\d{3,9}(?![\d:])`,
-    ({ s, doy }) => (Number(doy) > 0 && Number(doy) <= 366 ? `{year}${s}{day-of-year}{day-fraction}` : null),
-  ),
+  ...DECIMAL_DAYS,
   // As printed by a shell: the year after the zone.
   ...[
     String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2})(?<d>\d{1,2})`,
@@ -133,10 +131,6 @@ const INSTANTS: readonly Shape[] = [
       (groups, text) => (isMonth(groups.mon) ? yearBehind(groups, text) : null),
       [HAS_TIME, HAS_YEAR_BEHIND],
     ),
-  ),
-  shape(
-    String.raw`${NO_DIGIT_BEFORE}${DATE_YMD}[.,]\d{3,9}(?![\d:])`,
-    ({ d1 }) => `{year}${d1}{month}${d1}{day}{day-fraction}`,
   ),
   shape(String.raw`${NO_DIGIT_BEFORE}1\d{18}(?!\d)`, () => '{epoch-ns}', [HAS_TEN_DIGITS]),
   shape(String.raw`${NO_DIGIT_BEFORE}1\d{15}(?!\d)`, () => '{epoch-us}', [HAS_TEN_DIGITS]),
