@@ -38,14 +38,23 @@ export function sideOfTitle(timePaths: readonly string[]): 'begin' | 'end' | nul
   return begun === ended ? null : begun ? 'begin' : 'end';
 }
 
-/** What is asked for, planned or due has not happened then. */
+/** What is planned or due happens when it can: these times are of nothing that happened. */
+const PLANNED_WORDS = `due planned plan schedul* expected eta geplant soll prevu* planifi* previst* programad*
+     pianificat* programmat* planowan* zaplanowan* planovan* naplanovan* gepland 予定 计划 計劃 예정`;
+const PLANNED = wordList(PLANNED_WORDS);
+
+/** What is asked for, planned or due has not happened then; a train that asks for a dither is ready for it. */
 const ASKED = wordList(
-  `asked request* queued queue submitted ordered order due planned plan schedul* wanted expected eta
-     angefordert gefordert geplant bestellt beauftragt soll
-     demand* prevu* planifi* commande* pedid* solicitad* previst* programad* encarg* richiest* pianificat* programmat*
-     zlecon* planowan* zaplanowan* zadan* pozadovan* planovan* naplanovan* gevraagd gepland aangevraagd
-     予定 要求 依頼 受付 请求 請求 计划 計劃 예정 요청`,
+  `${PLANNED_WORDS}
+     asked request* queued queue submitted ordered order wanted angefordert gefordert bestellt beauftragt
+     demand* commande* pedid* solicitad* encarg* richiest* zlecon* zadan* pozadovan* gevraagd aangevraagd
+     要求 依頼 受付 请求 請求 요청`,
 );
+
+/** Whether a column is titled as the time for which something was planned. */
+export function saysPlanned(title: string): boolean {
+  return PLANNED.test(plainWords(title));
+}
 
 /** Whether a column is titled as the time at which something was asked for or planned. */
 export function saysAsked(title: string): boolean {

@@ -4,7 +4,7 @@ import { cutAt } from '../../fixed-columns.js';
 import { splitRow } from '../layout/csv-layout.js';
 import type { Layout } from '../layout/layout.js';
 import type { HeadLine } from '../time/base-lines.js';
-import { clocksBeside, timesAsked } from '../time/composed/running-beside.js';
+import { clocksBeside, timesPlanned } from '../time/composed/running-beside.js';
 import { otherTimes } from '../time/other-times.js';
 import { RoughClock } from '../time/rough-clock.js';
 import { settled } from '../time/settled-stamp.js';
@@ -69,7 +69,7 @@ export function fieldReading(log: LogLines, layout: Layout, all: readonly Row[],
   });
   const read = withoutFields(withClocks, [
     ...clocksBeside(withClocks, timePaths),
-    ...timesAsked(withClocks, timePaths),
+    ...timesPlanned(withClocks, timePaths),
   ]);
   // A header may have a field of the same name, `time=local`, and state the date next to it.
   const unread = new Set(read.filter(({ atMs }) => Number.isNaN(atMs)).map(({ line }) => line));

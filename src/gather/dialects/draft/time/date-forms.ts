@@ -6,10 +6,12 @@ export const DATE_YMD = String.raw`(?<y>(?:19|20)\d{2})(?<d1>[-/.])(?<m>\d{1,2})
 export const DATE_CJK = String.raw`(?<y>(?:19|20)\d{2})(?<d1>[年년] ?)(?<m>\d{1,2})(?<d2>[月월] ?)(?<d>\d{1,2})(?<d3>[日일])`;
 /** `2026 Oct 14` */
 export const DATE_Y_MON_D = String.raw`(?<y>(?:19|20)\d{2})(?<s1>\. |[-/. ])(?<mon>\p{L}{3,12}\.?)(?<s2>[-/. ])(?<d>\d{1,2})`;
-/** `14.10.2026`, or the month first */
-export const DATE_AB = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})\k<d1>(?<y4>\d{4})`;
-/** `14.10.26`, in any order */
-export const DATE_ABC = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})\k<d1>(?<c>\d{2})(?![\d])`;
+/** The second mark of a date: as the first, or the stroke of `14/10-2026`, as in Denmark and Norway. */
+const SECOND_MARK = String.raw`(?<d2>\k<d1>|(?<=/\d{1,2})-)`;
+/** `14.10.2026`, `14/10-2026`, or the month first */
+export const DATE_AB = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})${SECOND_MARK}(?<y4>\d{4})`;
+/** `14.10.26`, `14/10-26`, in any order */
+export const DATE_ABC = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})${SECOND_MARK}(?<c>\d{2})(?![\d])`;
 /** `20261014` */
 export const COMPACT_DATE = String.raw`(?<y>(?:19|20)\d{2})(?<m>[01]\d)(?<d>[0-3]\d)`;
 /** `261014`, before six digits of a time */

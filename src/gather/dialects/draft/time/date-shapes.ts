@@ -5,6 +5,7 @@ import {
   DATE_ABC,
   DATE_CJK,
   DATE_D_MON,
+  DATE_D_MON_Y2,
   DATE_ERA,
   DATE_MON_D,
   DATE_SPACED,
@@ -50,13 +51,16 @@ const DATE_SHAPES: readonly Shape[] = [
   ),
   shape(
     `${NO_NUMBER_BEFORE}${DATE_AB}(?!\\d)`,
-    ({ d1, a, b }) => `${Number(b) > 12 && Number(a) <= 12 ? `{month}${d1}{day}` : `{day}${d1}{month}`}${d1}{year}`,
+    ({ d1, d2, a, b }) => `${Number(b) > 12 && Number(a) <= 12 ? `{month}${d1}{day}` : `{day}${d1}{month}`}${d2}{year}`,
   ),
   shape(`${NO_NUMBER_BEFORE}${DATE_SPACED}(?!\\d)`, ({ a, b }) =>
     Number(b) > 12 && Number(a) <= 12 ? '{month}. {day}. {year}' : '{day}. {month}. {year}',
   ),
-  shape(`${NO_NUMBER_BEFORE}${DATE_ABC}`, ({ d1, a, c }) =>
-    Number(a) >= 20 && Number(c) <= 31 ? `{year2}${d1}{month}${d1}{day}` : `{day}${d1}{month}${d1}{year2}`,
+  shape(`${NO_NUMBER_BEFORE}${DATE_ABC}`, ({ d1, d2, a, c }) =>
+    Number(a) >= 20 && Number(c) <= 31 ? `{year2}${d1}{month}${d2}{day}` : `{day}${d1}{month}${d2}{year2}`,
+  ),
+  shape(`${NO_NUMBER_BEFORE}${DATE_D_MON_Y2}`, ({ s1, mon }) =>
+    isMonth(mon) ? `{day}${s1}{month-name}${s1}{year2}` : null,
   ),
   shape('(?<!\\d)(?<a>\\d{2})(?:0[1-9]|1[0-2])(?<c>\\d{2})(?!\\d)', ({ a, c }) =>
     Number(a) >= 20 && isDay(c) ? '{year2}{month}{day}' : isDay(a) ? '{day}{month}{year2}' : null,

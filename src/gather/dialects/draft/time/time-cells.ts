@@ -33,6 +33,7 @@ const NEARLY_ALL = 0.98;
 /** Half an hour, in days. */
 const NEAR_ZERO = 0.02;
 const CLOCK = /\{hour\}.*\{second\}/;
+const TO_THE_MINUTE = /\{minute\}(?!.*\{second)/;
 const HAS_DATE = /year|week-date|month|serial-day|epoch|julian|mjd/;
 
 /**
@@ -92,7 +93,9 @@ export function timeInCells(rows: readonly ReadonlyMap<string, string>[], times:
       return stamp === null ? [] : [{ paths: [path], isFirst: false, stamp }];
     });
   const ranked = [...guesses, ...pairs, ...parts].sort((a, b) => rank(b.stamp) - rank(a.stamp));
-  const isDated = ranked[0] !== undefined && HAS_DATE.test(ranked[0].stamp.pattern);
+  const [{ stamp: { pattern } = { pattern: '' } } = {}] = ranked;
+  // A second clock with a column for each part may tell the seconds.
+  const isDated = HAS_DATE.test(pattern) && !TO_THE_MINUTE.test(pattern);
   const best =
     (isDated ? null : registersIn(sample, common)) ??
     trustedClock(sample, ranked, times.heads ?? []) ??

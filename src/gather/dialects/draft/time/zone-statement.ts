@@ -14,6 +14,10 @@ const LOCAL =
 /** The same letters as a code that a list explains: `UT = uittrillen`. */
 const CODE = /^\P{L}*(?:UT\d?|TU)\s*(?:\t|[=:]|[-–—]\s)\s*(?=\p{L})/u;
 
+/** A clock that is not put forward in summer. */
+const ALL_YEAR =
+  /ganzjährig|das ganze jahr|all (?:the )?year|year[- ]round|toute l['’]année|todo el año|tutto l['’]anno|todo o ano|tot l['’]any|hele jaar|cały rok|po celý rok|året (?:om|rundt)|hele året|通年|一年中|全年|(?<!\p{L})(?:keine|ohne|no|not|never|without|sin|sans|senza|niente|zonder|geen|bez|nie|utan|ingen|sem|uden|uten)\s(?:\p{L}+\s){0,2}(?:sommerzeit|summer time|daylight saving|DST|(?:horario|hora) de verano|heure d['’]été|ora legale|zomertijd|czasu letniego|letního času|sommartid|sommertid|(?:horário|hora) de verão)/iu;
+
 const OF_WALLS = new RegExp(`(?<![\\p{L}\\p{N}])(?:${ZONE_WORDS})(?![\\p{L}\\p{N}])`, 'u');
 
 /** Numbers of hours of clock offsets, in words. */
@@ -49,6 +53,8 @@ export function zoneIn(texts: readonly string[], firstMs = NaN): ZoneDraft {
     }
     const named = UNIVERSAL.test(text) ? null : zoneNamed(stated);
     if (named !== null) return named;
+    const winter = ALL_YEAR.test(text) ? winterClock(text) : null;
+    if (winter !== null) return winter;
     if (LOCAL.test(text)) return 'site';
     if (UNIVERSAL.test(text)) return 'utc';
     // `Zeit(MESZ)`: wall clock time, in summer or in winter.

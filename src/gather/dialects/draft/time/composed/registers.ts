@@ -50,11 +50,14 @@ export function registersIn(rows: readonly Row[], common: readonly string[]): Ti
         ? []
         : fine.flatMap((second) => {
             if (second === minute || second === hour) return [];
-            return runsForward(hour, minute, second) ? [{ hour, minute, second }] : [];
+            const share = forwardShare(hour, minute, second);
+            return share >= NEARLY_ALL ? [{ share, parts: { hour, minute, second } }] : [];
           }),
     ),
   );
-  const clock = onlyOne(clocks);
+  // The day in place of the hour goes back once an hour only, which in a short log is seldom.
+  const most = Math.max(...clocks.map(({ share }) => share));
+  const clock = onlyOne(clocks.filter(({ share }) => share === most).map(({ parts }) => parts));
   if (clock === null) return null;
   const taken: readonly Column[] = Object.values(clock);
   const rest = columns.filter((column) => !taken.includes(column));
@@ -99,12 +102,12 @@ function isYear(isFourDigits: boolean, least: number, most: number): boolean {
   return isFourDigits ? least >= 2000 && most < 2060 : least >= 10 && most < 60;
 }
 
-/** Whether the clock goes back only at midnight. */
-function runsForward(hour: Column, minute: Column, second: Column): boolean {
+/** The share of steps that do not go back, but at midnight. */
+function forwardShare(hour: Column, minute: Column, second: Column): number {
   const times = hour.numbers.map((h, i) => (h * 60 + (minute.numbers[i] ?? NaN)) * 60 + (second.numbers[i] ?? NaN));
   const steps = times.slice(1).map((time, i) => time - (times[i] ?? NaN));
   const good = steps.filter((step) => step >= -10 || step < -43_200);
-  return good.length >= NEARLY_ALL * steps.length;
+  return good.length / Math.max(1, steps.length);
 }
 
 function provedBy(rows: readonly Row[], parts: Readonly<Record<Part, Column>>): TimeCells | null {
@@ -120,7 +123,14 @@ function provedBy(rows: readonly Row[], parts: Readonly<Record<Part, Column>>): 
 /** The only assignment, or the only one with the most parts that their columns are named for. */
 function onlyOne<T extends Readonly<Partial<Record<Part, Column>>>>(all: readonly T[]): T | null {
   const named = (one: T): number =>
-    Object.entries(one).filter(([part, column]) => NAMES[part as Part].test(column.path.trim())).length;
+    Object.entries(one).filter(([part, column]) =>
+      NAMES[part as Part].test(
+        column.path
+          .replace(/\s*(?<!\p{L})(?:UTC?|TU|GMT|LT)$/u, '')
+          .replace(/\.$/, '')
+          .trim(),
+      ),
+    ).length;
   const [best, next] = [...all].sort((a, b) => named(b) - named(a));
   return best === undefined || (next !== undefined && named(next) === named(best)) ? null : best;
 }

@@ -1,4 +1,4 @@
-import { saysAsked } from '../../lexicon/sides.js';
+import { saysPlanned } from '../../lexicon/sides.js';
 import { isTime } from '../first-fields.js';
 
 const MIN_ROWS = 20;
@@ -12,7 +12,9 @@ const STEADY_S = 2.1;
 const APART_S = 1500;
 /** Minimum duration of a log to distinguish the two rates, s. */
 const LONG_S = 3600;
-const CLOCK = /^(?:\d{1,4}d\s?)?(\d{1,3}):(\d{2}):(\d{2}(?:[.,]\d+)?)$/;
+/** Deviation of a clock of whole minutes from one of seconds, s. */
+const MINUTE_S = 60;
+const CLOCK = /^(?:\d{1,4}d\s?)?(\d{1,3}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?$/;
 
 /** A row with its own time, ms. */
 interface Timed {
@@ -33,17 +35,17 @@ export function clocksBeside(rows: readonly Timed[], own: readonly string[]): st
     if (own.includes(path)) return false;
     const pairs = timed.flatMap(({ fields, atMs }) => {
       const other = secondsIn(fields.get(path) ?? '');
-      return other === null ? [] : [{ own: atMs / 1000, other }];
+      return other === null ? [] : [{ own: atMs / 1000, other: other.seconds, isCoarse: other.isCoarse }];
     });
     return pairs.length >= Math.max(MIN_ROWS, NEARLY_ALL * timed.length) && areOneInstant(pairs);
   });
 }
 
-/** The fields with times that something was planned or asked for, beside those at which it happened. */
-export function timesAsked(rows: readonly Timed[], own: readonly string[]): string[] {
+/** The fields with times for which something was planned, beside those at which it happened. */
+export function timesPlanned(rows: readonly Timed[], own: readonly string[]): string[] {
   const paths = new Set(rows.flatMap(({ fields }) => [...fields.keys()]));
   return [...paths].filter((path) => {
-    if (own.includes(path) || own.length === 0 || !saysAsked(path)) return false;
+    if (own.includes(path) || own.length === 0 || !saysPlanned(path)) return false;
     return rows.every(({ fields }) => isTime(fields.get(path) ?? '00:00'));
   });
 }
@@ -51,6 +53,8 @@ export function timesAsked(rows: readonly Timed[], own: readonly string[]): stri
 interface TwoClocks {
   readonly own: number;
   readonly other: number;
+  /** Whether the other tells no seconds. */
+  readonly isCoarse: boolean;
 }
 
 function areOneInstant(pairs: readonly TwoClocks[]): boolean {
@@ -60,7 +64,8 @@ function areOneInstant(pairs: readonly TwoClocks[]): boolean {
   if (span < LONG_S || turned(first.other - first.own) < APART_S) return false;
   return [1, SIDEREAL].some((pace) => {
     const steady = pairs.filter(
-      ({ own, other }) => turned((own - first.own) * pace - (other - first.other)) <= STEADY_S,
+      ({ own, other, isCoarse }) =>
+        turned((own - first.own) * pace - (other - first.other)) <= STEADY_S + (isCoarse ? MINUTE_S : 0),
     );
     return steady.length >= NEARLY_ALL * pairs.length;
   });
@@ -72,8 +77,11 @@ function turned(seconds: number): number {
   return Math.min(away, DAY_S - away);
 }
 
-function secondsIn(text: string): number | null {
+function secondsIn(text: string): { readonly seconds: number; readonly isCoarse: boolean } | null {
   const [, hours, minutes, seconds] = CLOCK.exec(text.trim()) ?? [];
   if (hours === undefined) return null;
-  return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds?.replace(',', '.'));
+  return {
+    seconds: Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds?.replace(',', '.') ?? 0),
+    isCoarse: seconds === undefined,
+  };
 }
