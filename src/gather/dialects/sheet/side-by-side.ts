@@ -1,5 +1,5 @@
 import { CLOCK, CLOCK_CELL, filledCells, type SheetLine, type SheetTable } from './sheet-lines.js';
-import { SPAN } from './spans.js';
+import { spanIn } from './spans.js';
 
 /** A header is among the first lines. */
 const HEAD_WITHIN = 80;
@@ -138,9 +138,9 @@ function tablesOf(
   return tables.map(({ columns, heading, rows }) => withoutEmpty({ heading: heading.join(', '), columns, rows }));
 }
 
-/** Whether a cell is a time, from when to when something was, or a spreadsheet day. */
+/** Whether a cell is a time, from when to when something was, or a spreadsheet day; not a remark that states one. */
 function isTime(cell: string): boolean {
-  return CLOCK_CELL.test(cell) || SPAN.test(cell) || DAY.test(cell);
+  return CLOCK_CELL.test(cell) || isSpanAlone(cell) || DAY.test(cell);
 }
 
 function isAgain(line: SheetLine, names: readonly string[]): boolean {
@@ -161,4 +161,9 @@ function withoutEmpty(table: SheetTable): SheetTable {
   });
   const kept = (cells: readonly string[]): string[] => cells.filter((_, k) => isKept[k]);
   return { ...table, columns: kept(table.columns), rows: table.rows.map(kept) };
+}
+
+function isSpanAlone(cell: string): boolean {
+  const span = spanIn(cell);
+  return span !== null && !/\p{L}{2}/u.test(span.rest);
 }

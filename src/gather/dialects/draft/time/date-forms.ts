@@ -33,10 +33,10 @@ export const DATE_MON_D = String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2}|[/-])(?<
 export const NO_DIGIT_BEFORE = String.raw`(?<![\d.,]|[^\p{L})\]"]:)`;
 /** The same for a date alone: a table cell ends at the comma before it, `night,2026-10-14`. */
 export const NO_NUMBER_BEFORE = String.raw`(?<![\d.]|\d,|[^\p{L})\]"]:)`;
-/** `2026-287`, `2026287`: the day of the year */
-export const DATE_OF_YEAR = String.raw`(?<y>20\d{2})(?<d1>[-/.:]?)(?<doy>[0-3]\d{2})(?!\d)`;
+/** `2026-287`, `2026287`: the day of the year; behind a colon it is part of a time, `21:42:26.123` */
+export const DATE_OF_YEAR = String.raw`(?<!:)(?<y>20\d{2})(?<d1>[-/.:]?)(?<doy>[0-3]\d{2})(?!\d)`;
 /** `26287`, `26-287`: the day of the year after a two-digit year */
-export const DATE_OF_YEAR2 = String.raw`(?<y2>[2-4]\d)(?<d1>[-/.:]?)(?<doy>[0-3]\d{2})(?!\d)`;
+export const DATE_OF_YEAR2 = String.raw`(?<!:)(?<y2>[2-4]\d)(?<d1>[-/.:]?)(?<doy>[0-3]\d{2})(?!\d)`;
 /** 令和8年10月14日: the year of an era */
 export const DATE_ERA = String.raw`(?:令和|平成|昭和|民[國国])\s?(?:元|\d{1,3})年(?<m>\d{1,2})月(?<d>\d{1,2})日`;
 /** `2026-W42-3`, `2026W423`, or with a letter of another language: the day of a week (ISO 8601) */
