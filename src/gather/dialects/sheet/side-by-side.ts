@@ -6,6 +6,8 @@ const HEAD_WITHIN = 80;
 /** Columns of a group, and rows of a table, at least. */
 const MIN_COLUMNS = 2;
 const MIN_ROWS = 5;
+/** Begin and end. */
+const ENDS = 2;
 /** Rows in which several groups are filled. */
 const MIN_BESIDE = 3;
 /** A day of a spreadsheet, of 2022 to 2033, with what of it is over. */
@@ -77,7 +79,8 @@ function namedInFront(names: readonly string[]): { readonly names: string[]; rea
   for (let from = 0; from < names.length; ) {
     let to = from + 1;
     while (first(from) !== '' && first(to) === first(from)) to++;
-    if (to - from >= MIN_COLUMNS) runs.push({ label: first(from), from, to });
+    // `dither start, dither finish`: the two ends of an act, not the columns of a train.
+    if (to - from >= MIN_COLUMNS && to - from > ENDS) runs.push({ label: first(from), from, to });
     from = to;
   }
   const restOf = ({ label, from, to }: Group): string[] =>
