@@ -8,6 +8,7 @@
  * at +d and half at −d; then the median of the amounts tells. Derived here.
  */
 import { median } from '../../model/statistics.js';
+import { FWHM_PER_SIGMA } from './band-stars.js';
 import { medianInPlace } from './select.js';
 import { BOX_REACH, BOXES, Surroundings, type Surrounding } from './surroundings.js';
 
@@ -45,7 +46,6 @@ const NEAREST_EQUAL = 1.3;
 const NEAREST_BOXES = 1.8;
 /** From here on, in FWHM, the stars' own light is negligible. */
 const FAR = 2.5;
-const FWHM_PER_SIGMA = 2.354820045;
 
 /** Frames without noise are drawn, not taken. */
 const LEAST_SPREAD = 1e-4;

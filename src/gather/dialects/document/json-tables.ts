@@ -1,3 +1,4 @@
+import { isObject } from '../../../model/index.js';
 /** Minimum number of table rows, and of rows with a value for all columns or all but the last. */
 const MIN_ROWS = 2;
 const FULL = 0.8;
@@ -7,8 +8,6 @@ const MIN_LENGTH = 10;
 const MAX_DEPTH = 24;
 
 type Objects = Record<string, unknown>;
-const isObject = (value: unknown): value is Objects =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 const isList = (value: unknown): value is readonly unknown[] => Array.isArray(value);
 
 /**

@@ -1,3 +1,4 @@
+import { isObject } from '../../../model/index.js';
 import { isSameNoun } from './lookup-tables.js';
 
 /** A list of names is short. */
@@ -11,8 +12,6 @@ const MAX_DEPTH = 24;
 type Objects = Record<string, unknown>;
 type Names = { readonly key: string; readonly byNumber: ReadonlyMap<string, string> };
 
-const isObject = (value: unknown): value is Objects =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 const isList = (value: unknown): value is readonly unknown[] => Array.isArray(value);
 
 /**

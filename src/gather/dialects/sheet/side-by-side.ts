@@ -80,7 +80,7 @@ function namedInFront(names: readonly string[]): { readonly names: string[]; rea
     let to = from + 1;
     while (first(from) !== '' && first(to) === first(from)) to++;
     // `dither start, dither finish`: the two ends of an act, not the columns of a train.
-    if (to - from >= MIN_COLUMNS && to - from > ENDS) runs.push({ label: first(from), from, to });
+    if (to - from > ENDS) runs.push({ label: first(from), from, to });
     from = to;
   }
   const restOf = ({ label, from, to }: Group): string[] =>
