@@ -63,6 +63,10 @@ export const NEEDS = {
     missing: 'star sizes, in the headers or measured in the pixels',
     has: hasSizedStars,
   },
+  'measured-stars': {
+    missing: 'stars measured in the pixels',
+    has: (night: NightFacts) => Object.values(night.stars?.frames ?? {}).some((f) => f.fwhm !== null),
+  },
   'focus-positions': {
     missing: 'focuser positions in the headers',
     has: (night: NightFacts) => someHeader(night, (f) => f.header?.focusPosition !== undefined),

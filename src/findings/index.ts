@@ -14,6 +14,7 @@ import { ditherRepeats } from './dither-repeats.js';
 import { ditherSpread } from './dither-spread.js';
 import { ditherThrough } from './dither-through.js';
 import { ditherWait } from './dither-wait.js';
+import { doubledStars } from './doubled-stars.js';
 import { fieldRotation } from './field-rotation.js';
 import { filterChangesOften } from './filter-changes.js';
 import { filterOffsets } from './filter-offsets.js';
@@ -59,6 +60,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(ditherWait),
   register(unequalExposures),
   register(ditherThrough),
+  register(doubledStars),
   register(ditherOften),
   register(settleTime),
   register(companionStart),

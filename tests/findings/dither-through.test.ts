@@ -64,8 +64,23 @@ describe('dithers under an open shutter', () => {
     ).toEqual([]);
   });
 
-  it('are not assessed with one train, nor without dithers', () => {
-    expect(ask(ditherThrough, nightOf({ ...heron, trains: [HERON] }))).toEqual({ notAssessed: 'a second train' });
+  it('of the only train win its subs, less the time that the dithers then take', () => {
+    const alone = nightOf({
+      frames: lights('heron', { from: 0, seconds: 250, count: 36 }),
+      activities: heron.activities,
+      trains: [HERON],
+    });
+    const [finding] = found(ditherThrough, alone);
+    expect(finding?.title).toBe('Dithers moved the mount during 9 subs of heron');
+    expect(finding?.costMs).toBe(9 * 250_000);
+    // Four seconds of moving and ten of settling each.
+    expect(finding?.winMs).toBe(9 * (250_000 - 14_000));
+    expect(finding?.advice).toMatch(/^Let each dither wait until heron’s exposure has ended/);
+    expect(finding?.advice).not.toContain('computers');
+    expect(found(ditherThrough, nightOf({ ...heron, trains: [HERON] }))).toEqual([]);
+  });
+
+  it('are not assessed without dithers', () => {
     expect(ask(ditherThrough, nightOf({ frames: night().accounts.lights }))).toEqual({
       notAssessed: 'dithers in the log',
     });

@@ -33,7 +33,7 @@ function drawnOf({ stars, usual }: Pick<ExposureFacts, 'stars' | 'usual'>): numb
 const TAIL = { fwhm: 2.5, share: 0.18 };
 
 /** Whether the second image may be a tail instead. */
-function mayBeTail({ stars, usual }: Pick<ExposureFacts, 'stars' | 'usual'>): boolean {
+export function mayBeTail({ stars, usual }: Pick<ExposureFacts, 'stars' | 'usual'>): boolean {
   const { doubled } = stars ?? {};
   const fwhm = usual?.fwhm ?? stars?.fwhm ?? null;
   if (doubled === undefined || fwhm === null) return false;

@@ -76,6 +76,7 @@ export {
   type LossCause,
   type Surroundings,
 } from './cause.js';
+export { mayBeTail } from './doubled.js';
 export { guidingOffLimitMs, roughGuidingArcsec, type ExposureFacts, type SkyFacts, type UsualStars } from './facts.js';
 export { leastTouchedMs, NO_LEEWAY, restsOnClock, type Leeway } from './leeway.js';
 export { displacementOf, driftElongation, type Displacement } from './evidence/displacement.js';
