@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { drafted } from './support/drafted.js';
+import { draftDialect } from '../../../src/gather/dialects/index.js';
+import { drafted, sampleOf } from './support/drafted.js';
 import { read } from './support/read.js';
 
 /** 14 October 2026, 19:42:00 UTC, the evening's 21:42 in Madrid. */
@@ -142,11 +143,67 @@ describe('the clock of a log', () => {
       ),
       'sidereal',
     ],
+    [
+      'a date on every line that nothing can read',
+      logOf([], (s) => `${iso(local(s)).slice(8, 10)}.vinotok ${iso(local(s)).slice(11)}`),
+      'prints a date that the draft does not read, "14.vinotok"',
+    ],
+    [
+      'a date over each day that nothing can read',
+      logOf([], (s) => iso(local(s)).slice(11)).flatMap((line, i, all) => {
+        const isNext = i === 0 || line.slice(0, 2) < (all[i - 1] ?? '').slice(0, 2);
+        return isNext && /^(?:21|00)/.test(line) ? [`page of vinotok-${i === 0 ? 14 : 15}`, line] : [line];
+      }),
+      'prints a date that the draft does not read, "page of vinotok-14"',
+    ],
+    [
+      'another date than that of its head, which each line has',
+      logOf(
+        ['begun 2026年3月2日'],
+        (s) => `${iso(local(s)).slice(11)} (dnia ${iso(local(s)).slice(8, 10)}月2026年10月)`,
+      ),
+      'prints a date that the draft does not read',
+    ],
+    [
+      'a clock that was set right in the night',
+      logOf([], clockOf(2, iso)).flatMap((line, i) =>
+        i === 60 ? [line, `${line.slice(0, 19)}  clock set by the radio, it was 2 min 38 s slow`] : [line],
+      ),
+      'line 62 says that the clock was wrong by 158 s until then',
+    ],
   ] as const)('is left out and said not to be understood where it is that of %s', async (_, lines, why) => {
     const { yaml, found } = await begins(lines);
     expect(yaml.split('\n').slice(1, 3).join('\n')).toContain('THE CLOCK OF THIS LOG IS NOT UNDERSTOOD');
     expect(yaml).toContain(why);
     expect(found).toEqual([]);
+  });
+
+  it('has the date of the night, whatever it prints, where frames begin as its exposures do', () => {
+    const lines = logOf([], (s) => `${iso(local(s)).slice(8, 10)}.vinotok ${iso(local(s)).slice(11)}`);
+    const frames = SHOTS.map((s, i) => ({
+      file: `${i}.fits`,
+      beginMs: T0 + 2 * 3_600_000 + s * 1000 + 40 * DAY_S * 1000,
+      seconds: 300,
+    }));
+    const { report } = draftDialect(sampleOf(lines), { frames });
+    expect(report.clockDoubts).toBeUndefined();
+    expect(report.date).toEqual({ from: 'session' });
+  });
+
+  it('has the date of its day over the lines, the newest first, by another day of the week over each', async () => {
+    const lines = logOf([], (s) => iso(local(s)).slice(11)).toReversed();
+    const next = lines.findIndex((line) => line.startsWith('23'));
+    const { yaml, found } = await begins([
+      'What happened last night, newest first',
+      'Thu, 15 Oct 2026',
+      ...lines.slice(0, next),
+      'Wed, 14 Oct 2026',
+      ...lines.slice(next),
+    ]);
+    expect(
+      found.toSorted((a, b) => a - b),
+      yaml,
+    ).toEqual(SHOTS);
   });
 
   it('may show minutes alone: what takes seconds began with nothing in the minute before', async () => {

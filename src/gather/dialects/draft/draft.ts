@@ -53,7 +53,11 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   const own = report === turned && sheet !== null ? sheet : sample;
   const usable = usableDraft(report, own);
   // What could not be used could not be read by either: only now can the timeline contradict it.
-  const settled = judged(own, usable === report ? report : usableDraft(withoutContradicted(own, usable), own));
+  const settled = judged(
+    own,
+    usable === report ? report : usableDraft(withoutContradicted(own, usable), own),
+    hints.frames,
+  );
   return { yaml: writeDraft(settled), report: settled };
 }
 
@@ -61,9 +65,9 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
  * The draft with the verdict on the whole; if it is bad, without what contradicts itself more than it explains. One
  * whose clock is not understood is not judged: its times are left out.
  */
-function judged(sample: LogSample, report: DraftReport): DraftReport {
+function judged(sample: LogSample, report: DraftReport, frames?: readonly FrameTimes[]): DraftReport {
   const night = readByDraft(sample, report);
-  const doubts = clockDoubts(sample, report, night);
+  const doubts = clockDoubts(sample, report, night, frames);
   if (doubts.length > 0) return { ...report, clockDoubts: doubts };
   const signsOfWrong = night === null ? [] : verdictOn(night);
   return night === null || signsOfWrong.length === 0

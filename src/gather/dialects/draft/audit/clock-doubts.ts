@@ -1,12 +1,15 @@
 import { median } from '../../../../model/index.js';
+import { agreement, type FrameTimes } from '../../check/agreement.js';
 import type { DraftReport } from '../report.js';
 import type { LogSample } from '../sample.js';
 import type { StampGuess } from '../time/guess.js';
+import { errorSetRight } from '../time/composed/clock-error.js';
 import { RoughClock } from '../time/rough-clock.js';
 import { saysSidereal } from '../time/sidereal.js';
 import { exposuresIn } from './drafted-exposures.js';
 import { named, type DraftedNight } from './drafted-night.js';
 import { ofTwoTrains } from './of-two-trains.js';
+import { unreadDates } from './unread-dates.js';
 
 const DAY_MS = 86_400_000;
 const HOUR_MS = 3_600_000;
@@ -18,17 +21,29 @@ const MOST = 0.5;
 /** An exposure is never over before this fraction of its stated length, unless it is cut short. */
 const HALF = 0.5;
 const HEAD_LINES = 30;
+/** A clock is set a few times a night, below the first lines of the log; less of an error changes nothing. */
+const FEW_SETTINGS = 3;
+const HEAD_EVENTS = 5;
+const LEAST_ERROR_S = 2;
 
 /**
  * What shows that the clock of a log is not understood, whatever pattern reads it: wrong times are worse than none.
  *
+ * @param frames those of the session, if known: if exposures begin as they do, the night's date is the log's
  * @returns clauses in the present tense; empty if nothing does
  */
-export function clockDoubts(sample: LogSample, report: DraftReport, night: DraftedNight | null): readonly string[] {
+export function clockDoubts(
+  sample: LogSample,
+  report: DraftReport,
+  night: DraftedNight | null,
+  frames: readonly FrameTimes[] = [],
+): readonly string[] {
   const { stamp } = report;
   if (stamp === null) return [];
   return [
     ...(isSidereal(sample, stamp) ? ['the log says that its times are sidereal'] : []),
+    ...(night !== null && agreesByDay(night, frames) ? [] : unreadDates(sample, report)),
+    ...setRight(sample, stamp),
     ...(night === null ? [] : inDaylight(report, night)),
     ...(night === null ? [] : tooShort(stamp.pattern, night)),
   ];
@@ -39,6 +54,27 @@ function isSidereal({ lines }: LogSample, { pattern, at }: StampGuess): boolean 
   if (!/^[^{]*\{hour\}/.test(pattern) || /\{day|\{offset\}/.test(pattern)) return false;
   const clock = new RoughClock(pattern, at);
   return lines.slice(0, HEAD_LINES).some((text) => saysSidereal(text) && clock.read(text) === null);
+}
+
+/** Whether most exposures begin as frames do, on whatever night. */
+function agreesByDay({ drafted }: DraftedNight, frames: readonly FrameTimes[]): boolean {
+  const [begun, frame] = [named(drafted, 'exposure-begin')[0], frames[0]];
+  if (begun === undefined || frame === undefined) return false;
+  const awayMs = Math.round((frame.beginMs - begun.event.atMs) / DAY_MS) * DAY_MS;
+  const events = drafted.map(({ event }) => ({ ...event, atMs: event.atMs + awayMs }));
+  const agreed = agreement(events, frames);
+  return agreed !== null && agreed.agreeing >= MOST * Math.min(agreed.exposures, frames.length);
+}
+
+/** A line amid the log that says how wrong the clock was until then: the times above it are wrong by as much. */
+function setRight({ lines }: LogSample, stamp: StampGuess): string[] {
+  const clock = RoughClock.of(stamp);
+  const said = lines.filter((text) => errorSetRight([text]) !== null);
+  const error = said.length > FEW_SETTINGS ? null : errorSetRight(said);
+  const [first = ''] = said;
+  const isAmid = lines.slice(0, lines.indexOf(first)).filter((text) => clock.read(text) !== null).length > HEAD_EVENTS;
+  if (error === null || Math.abs(error.seconds) < LEAST_ERROR_S || !isAmid) return [];
+  return [`line ${lines.indexOf(first) + 1} says that the clock was wrong by ${Math.abs(error.seconds)} s until then`];
 }
 
 /** The exposures that begin in daylight by the clock of any site. */

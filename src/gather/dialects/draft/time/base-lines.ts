@@ -2,6 +2,7 @@ import type { BaseSection, LineSection } from '../report.js';
 import { findDate, findYearless } from './date-shapes.js';
 import type { FoundStamp } from './shape.js';
 import { stampsIn } from './stamp-shapes.js';
+import { isWeekday } from './weekdays.js';
 
 /** An unstamped line, or the beginning of the log. */
 export interface HeadLine {
@@ -137,6 +138,9 @@ export function lead(line: string, end: number, isCut = false): string {
     .replace(/[\\$.*+?()[\]{}|]/g, '\\$&')
     .replace(/\d+/g, '\\d+')
     .replace(/(?<=[\s"'(])\p{L}{3,},?(\s+)$/u, '\\S+$1')
+    .replace(/^(\p{L}+)(?:\\?[.,])*(\s+)$/u, (own, day: string, blank: string) =>
+      isWeekday(day) ? `\\S+${blank}` : own,
+    )
     .replace(/\s/g, '\\s');
   return words.length <= 4 && !isCut && tag <= 0 ? `^${escaped}` : escaped;
 }

@@ -1,5 +1,5 @@
 /** Sidereal time in one word. */
-const WORD = String.raw`(?:(?<![\p{L}\d])(?:LST|LMST|LAST|GMST|GAST|STZ|TSL)(?![\p{L}\d])|sternzeit|sterrentijd|恒星時|恒星时|항성시)`;
+const WORD = String.raw`(?:(?<![\p{L}\d])(?:LST|LMST|GMST|GAST|STZ|TSL)(?![\p{L}\d])|sternzeit|sterrentijd|恒星時|恒星时|항성시)`;
 const ADJECTIVE = String.raw`(?:sid[eé]r\p{L}*|gwiazdow\p{L}*|hvězdn\p{L}*|звёздн\p{L}*|звездн\p{L}*)`;
 const TIME = String.raw`(?:times?|clocks?|hours?|zeit\p{L}*|temps|heures?|tempo|tempi|or[ae]|orari|tiempos?|horas?|tempos?|tijd\p{L}*|czas\p{L}*|čas\p{L}*|время)`;
 /** The names of sidereal time: a mount moves at a sidereal rate, but its clock need not. */

@@ -15,6 +15,7 @@ const BEHIND =
 /** What was set right has no error any more. */
 const CORRECTED =
   /(?<!\p{L})(?:corrected|adjusted|compensated|already|set right|synced|synchroni[sz]ed|synchroni\p{L}*|gestellt|korrigiert|berücksichtigt|corrig\p{L}*|corregid\p{L}*|corrett\p{L}*|gecorrigeerd|skorygowan\p{L}*|opraven\p{L}*)(?!\p{L})/iu;
+const SET_RIGHT = new RegExp(`${CORRECTED.source}|(?<!\\p{L})set(?!\\p{L})|gesetzt|ustawion|nastaven|合わせ`, 'iu');
 const NUMBER = String.raw`([+-]?\d{1,5}(?:[.,]\d+)?)`;
 const SECONDS = String.raw`(?:s|secs?|seconds?|sek\p{L}*|secondes?|segundos?|second[io]|seconden|vteřin\p{L}*|sekunt\p{L}*|с|сек\p{L}*|秒)`;
 const MINUTES = String.raw`(?:min|mins|minutes?|minuten|minutos?|minut[ioy]?|мин\p{L}*|分)`;
@@ -31,9 +32,17 @@ const MOST_S = 3000;
 
 /** The error of the log's clock that its head states; `null` if it states none, or one that was set right. */
 export function clockError(texts: readonly string[]): ClockError | null {
+  return firstError(texts.filter((text) => !CORRECTED.test(text.replaceAll('_', ' '))));
+}
+
+/** The error that a clock had until it was set right, as the first such text states it; `null` if none does. */
+export function errorSetRight(texts: readonly string[]): ClockError | null {
+  return firstError(texts.filter((text) => SET_RIGHT.test(text)));
+}
+
+function firstError(texts: readonly string[]): ClockError | null {
   for (const whole of texts) {
     const text = whole.replaceAll('_', ' ');
-    if (CORRECTED.test(text)) continue;
     const named = NAMED.exec(text);
     if (named !== null) {
       const seconds = numberIn(named[3]) * (/ahead|fast/i.test(named[1] ?? '') ? 1 : -1);
