@@ -4,9 +4,17 @@
 import { z } from 'zod';
 import { MAX_NAME } from '../model/index.js';
 
+/** As many languages write a fraction; YAML reads a text. */
+const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
+
 export const number = (what: string, low: number, high: number) =>
   z
-    .number({ error: `must be a number: ${what}` })
+    .number({
+      error: ({ input }) =>
+        typeof input === 'string' && DECIMAL_COMMA.test(input)
+          ? `must be a number, with a point for the comma of "${input}": ${what}`
+          : `must be a number: ${what}`,
+    })
     .min(low, `must be at least ${low}: ${what}`)
     .max(high, `must be at most ${high}: ${what}`);
 

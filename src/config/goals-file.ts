@@ -12,7 +12,8 @@ import {
 } from '../model/index.js';
 import { number, text } from './fields.js';
 import { angle, goalsShape, toGoals } from './rig-schema.js';
-import { ConfigError, parseYaml, validate, type YamlFile } from './yaml-file.js';
+import { ignoredKeys, validate, type UnknownKey, type YamlIssue } from './validate.js';
+import { ConfigError, parseYaml } from './yaml-file.js';
 
 const target = z
   .object({
@@ -73,9 +74,12 @@ export function parseGoals(name: string, source: string): { book: GoalsBook; war
   if (typeof yaml.value !== 'object' || Array.isArray(yaml.value)) {
     throw new ConfigError([`${name}: must be a mapping, such as targets: [ { name: NGC 281, goals: { Ha: 12h } } ]`]);
   }
-  const raw = validate(name, yaml, schema);
-  const problems = repeatedNames(name, yaml, raw.targets);
-  if (problems.length > 0) throw new ConfigError(problems);
+  const written = targetsIn(yaml.value);
+  const unknown = [
+    ...unknownKeys(yaml.value, [], KEYS),
+    ...written.flatMap((one, i) => unknownKeys(one, ['targets', i], TARGET_KEYS)),
+  ];
+  const raw = validate(name, yaml, schema, { wrong: repeatedNames(written), unknown });
   return {
     book: {
       targets: raw.targets.flatMap(toBookTargets),
@@ -86,10 +90,7 @@ export function parseGoals(name: string, source: string): { book: GoalsBook; war
       ),
       narrowband: new Set(raw.narrowband.map((filter) => filter.trim().toLowerCase())),
     },
-    warnings: [
-      ...unknownKeys(name, yaml, yaml.value, [], KEYS),
-      ...raw.targets.flatMap((_, i) => unknownTargetKeys(name, yaml, i)),
-    ],
+    warnings: ignoredKeys(name, yaml, unknown, 'unknown-goals-key'),
   };
 }
 
@@ -116,56 +117,53 @@ function sharedOut({ hours, perTrain, ratio, totalHours }: Goals, panels: number
   };
 }
 
+/** A target's names as written, whatever else is wrong with it. */
+interface Written {
+  readonly name?: unknown;
+  readonly aliases?: unknown;
+  readonly panels?: unknown;
+}
+
+function targetsIn(file: object): Written[] {
+  const targets: unknown = 'targets' in file ? file.targets : undefined;
+  return listOf(targets).map((one) => (typeof one === 'object' && one !== null ? one : {}));
+}
+
+const listOf = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : []);
+
 /** A name that means two targets would count frames twice. */
-function repeatedNames(
-  name: string,
-  yaml: YamlFile,
-  targets: readonly { name: string; aliases: readonly string[]; panels?: readonly { name: string }[] }[],
-): string[] {
+function repeatedNames(targets: readonly Written[]): YamlIssue[] {
   const owners = new Map<string, number>();
-  return targets.flatMap((t, i) =>
-    [t.name, ...t.aliases, ...(t.panels ?? []).map((panel) => panel.name)].flatMap((one, j) => {
+  return targets.flatMap((target, i) =>
+    namesOf(target, i).flatMap(({ one, path }): YamlIssue[] => {
+      if (typeof one !== 'string') return [];
       const key = one.trim().toLowerCase().replace(/\s+/g, '');
       const owner = owners.get(key);
       owners.set(key, owner ?? i);
       if (owner === undefined || owner === i) return [];
-      const path =
-        j === 0
-          ? ['targets', i, 'name']
-          : j <= t.aliases.length
-            ? ['targets', i, 'aliases', j - 1]
-            : ['targets', i, 'panels', j - 1 - t.aliases.length, 'name'];
-      return [
-        `${name}:${yaml.lineOf(path)}: ${formatPath(path)} "${one}" names ${formatPath(['targets', owner])} already; ` +
-          'a name may belong to one target only',
-      ];
+      const message = `"${one}" names ${formatPath(['targets', owner])} already; a name may belong to one target only`;
+      return [{ path, message }];
     }),
   );
 }
 
-function unknownTargetKeys(name: string, yaml: YamlFile, index: number): Warning[] {
-  const targets: unknown = Object.entries(yaml.value ?? {}).find(([key]) => key === 'targets')?.[1];
-  const one: unknown = Array.isArray(targets) ? targets[index] : undefined;
-  return typeof one === 'object' && one !== null ? unknownKeys(name, yaml, one, ['targets', index], TARGET_KEYS) : [];
+function namesOf({ name, aliases, panels }: Written, i: number): { one: unknown; path: (string | number)[] }[] {
+  return [
+    { one: name, path: ['targets', i, 'name'] },
+    ...listOf(aliases).map((one, j) => ({ one, path: ['targets', i, 'aliases', j] })),
+    ...listOf(panels).map((panel, j) => ({
+      one: typeof panel === 'object' && panel !== null && 'name' in panel ? panel.name : undefined,
+      path: ['targets', i, 'panels', j, 'name'],
+    })),
+  ];
 }
 
-function unknownKeys(
-  name: string,
-  yaml: YamlFile,
-  value: object,
-  path: readonly (string | number)[],
-  known: readonly string[],
-): Warning[] {
-  return Object.keys(value).flatMap((key) => {
-    if (known.includes(key)) return [];
-    const here = [...path, key];
-    const place = formatPath(here);
-    return [
-      {
-        code: 'unknown-goals-key',
-        message: `${place} is not a key of the goals file and was ignored; keys here are ${known.join(', ')}`,
-        source: { file: name, line: yaml.lineOf(here) },
-      },
-    ];
-  });
+function unknownKeys(value: object, path: readonly (string | number)[], known: readonly string[]): UnknownKey[] {
+  return Object.keys(value)
+    .filter((key) => !known.includes(key))
+    .map((key) => ({
+      path: [...path, key],
+      what: 'is not a key of the goals file',
+      hint: `keys here are ${known.join(', ')}`,
+    }));
 }

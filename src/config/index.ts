@@ -1,6 +1,6 @@
 export * from './types.js';
 export { parseRig } from './rig-file.js';
-export { ConfigError, parseYaml, readYaml, validate, type YamlFile } from './yaml-file.js';
+export { ConfigError, parseYaml, readYaml, type YamlFile } from './yaml-file.js';
 export { parseHours } from './durations.js';
 export { NO_BOOK, parseGoals } from './goals-file.js';
 export { starterYaml, type StarterFacts } from './starter.js';

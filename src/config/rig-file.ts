@@ -2,12 +2,14 @@
  * The rig file: YAML text in, validated `Rig` out.
  */
 import type { z } from 'zod';
-import { formatPath, ownValue, RULES, rulesFrom, type Site, type Warning } from '../model/index.js';
+import { ownValue, RULES, rulesFrom, type Site, type Warning } from '../model/index.js';
 import { withoutEmptyKeys } from './empty-keys.js';
 import { placeZone } from './place-zone.js';
 import { KNOWN_KEYS, OPEN_MAPS, rigSchema, toGoals } from './rig-schema.js';
 import type { Rig, TargetConfig, TrainConfig } from './types.js';
-import { ConfigError, parseYaml, validate, type YamlFile } from './yaml-file.js';
+import { crossChecks } from './rig-checks.js';
+import { ignoredKeys, validate, type UnknownKey } from './validate.js';
+import { ConfigError, parseYaml } from './yaml-file.js';
 
 type RawRig = z.output<typeof rigSchema>;
 
@@ -22,49 +24,12 @@ export function parseRig(name: string, text: string): { rig: Rig; warnings: Warn
   if (yaml.value === null || typeof yaml.value !== 'object' || Array.isArray(yaml.value)) {
     throw new ConfigError([`${name}: is empty or not a mapping; \`nightledger init\` writes a starter`]);
   }
-  const raw = validate(name, { ...yaml, value: withoutEmptyKeys(yaml.value) }, rigSchema);
-  const problems = crossChecks(name, yaml, raw);
-  if (problems.length > 0) throw new ConfigError(problems);
-  return { rig: toRig(raw), warnings: unknownKeys(name, yaml) };
-}
-
-/** Checks beyond the schema: duplicate ids, references to non-existent trains. */
-function crossChecks(name: string, yaml: YamlFile, raw: RawRig): string[] {
-  const problems: string[] = [];
-  const tell = (path: (string | number)[], message: string) =>
-    problems.push(`${name}:${yaml.lineOf(path)}: ${formatPath(path)} ${message}`);
-  const ids = raw.trains.map((t) => t.id);
-  raw.trains.forEach((train, i) => {
-    if (ids.indexOf(train.id) !== i)
-      tell(['trains', i, 'id'], `"${train.id}" is used twice; every train needs its own id`);
-    if (raw.trains.length > 1 && train.frames.length === 0 && Object.keys(train.match).length === 0) {
-      tell(
-        ['trains', i],
-        `("${train.id}") needs frames: [ globs ] or match: { KEYWORD: value } to tell its frames ` +
-          `from the other trains'`,
-      );
-    }
+  const unknown = unknownKeys(yaml.value);
+  const raw = validate(name, { ...yaml, value: withoutEmptyKeys(yaml.value) }, rigSchema, {
+    wrong: crossChecks(yaml.value),
+    unknown,
   });
-  const pilots = raw.trains.filter((t) => t.role === 'pilot').length;
-  if (pilots > 1)
-    tell(['trains'], 'has more than one pilot; only one computer steers the mount, the others are companions');
-  const guideTrain = raw.guiding?.train;
-  if (guideTrain !== undefined && !ids.includes(guideTrain)) {
-    tell(['guiding', 'train'], `"${guideTrain}" is none of the trains (${ids.join(', ')})`);
-  }
-  raw.targets.forEach((target, i) => {
-    if ((target.ra === undefined) !== (target.dec === undefined))
-      tell(
-        ['targets', i],
-        `("${target.name}") has ${target.ra === undefined ? 'dec and no ra' : 'ra and no dec'}: write both, or ` +
-          'neither where the headers of its frames have them',
-      );
-    for (const train of Object.keys(target.goalsPerTrain)) {
-      if (!ids.includes(train))
-        tell(['targets', i, 'goalsPerTrain', train], `is none of the trains (${ids.join(', ')})`);
-    }
-  });
-  return problems;
+  return { rig: toRig(raw), warnings: ignoredKeys(name, yaml, unknown, 'unknown-rig-key') };
 }
 
 function toRig(raw: RawRig): Rig {
@@ -164,9 +129,9 @@ function eastPositive(longitudeDeg: number): number {
 /** Keys only in the goals file: they concern the future, and a rig file describes one night. */
 const OF_THE_GOALS_FILE: ReadonlySet<string> = new Set(['panels', 'priority', 'narrowband']);
 
-function unknownKeys(name: string, yaml: YamlFile): Warning[] {
-  const warnings: Warning[] = [];
-  const visit = (value: unknown, path: (string | number)[], pattern: string): void => {
+function unknownKeys(file: unknown): UnknownKey[] {
+  const unknown: UnknownKey[] = [];
+  const visit = (value: unknown, path: readonly (string | number)[], pattern: string): void => {
     if (Array.isArray(value)) {
       value.forEach((item, i) => visit(item, [...path, i], pattern ? `${pattern}.*` : '*'));
     } else if (value !== null && typeof value === 'object') {
@@ -174,14 +139,12 @@ function unknownKeys(name: string, yaml: YamlFile): Warning[] {
       for (const [key, inner] of Object.entries(value)) {
         const here = [...path, key];
         if (known && !known.includes(key)) {
-          warnings.push({
-            code: 'unknown-rig-key',
-            message:
-              `${formatPath(here)} is not a key of the rig file and was ignored; ` +
-              (OF_THE_GOALS_FILE.has(key)
-                ? 'it belongs in goals.yaml, in the archive (docs/archive.md)'
-                : `keys here are ${known.join(', ')}`),
-            source: { file: name, line: yaml.lineOf(here) },
+          unknown.push({
+            path: here,
+            what: 'is not a key of the rig file',
+            hint: OF_THE_GOALS_FILE.has(key)
+              ? 'it belongs in goals.yaml, in the archive (docs/archive.md)'
+              : `keys here are ${known.join(', ')}`,
           });
         } else {
           visit(inner, here, pattern ? `${pattern}.${OPEN_MAPS.includes(pattern) ? '*' : key}` : key);
@@ -189,6 +152,6 @@ function unknownKeys(name: string, yaml: YamlFile): Warning[] {
       }
     }
   };
-  visit(yaml.value, [], '');
-  return warnings;
+  visit(file, [], '');
+  return unknown;
 }

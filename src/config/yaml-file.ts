@@ -1,5 +1,5 @@
 /**
- * YAML with positions: parse errors and schema errors are reported as `file:line: path: what to write`.
+ * YAML with positions: parse errors are reported as `file:line: what to write`.
  */
 import {
   isAlias,
@@ -15,8 +15,6 @@ import {
   type Pair,
   type YAMLMap,
 } from 'yaml';
-import type { z } from 'zod';
-import { formatPath } from '../model/index.js';
 
 /** Aliases beyond this many expansions are refused: a small file must not unfold into gigabytes. */
 const MAX_ALIASES = 50;
@@ -172,9 +170,10 @@ function refused(...problems: [YamlProblem, ...YamlProblem[]]): YamlReading {
 export function parseYaml(name: string, text: string): YamlFile {
   const read = readYaml(text);
   if (read.ok) return read.yaml;
-  throw new ConfigError(
-    read.problems.map(({ line, message }) => `${line === undefined ? name : `${name}:${line}`}: ${message}`),
-  );
+  throw new ConfigError([
+    ...read.problems.map(({ line, message }) => `${line === undefined ? name : `${name}:${line}`}: ${message}`),
+    `${name}: its keys and values are checked once it can be read`,
+  ]);
 }
 
 /** Finds pairs of maps by their keys; each map is gone through once, however often it is asked. */
@@ -216,21 +215,4 @@ function lineOf(
 /** Where a node begins in the text. */
 function startOf(node: unknown): number | undefined {
   return isNode(node) ? node.range?.[0] : undefined;
-}
-
-/**
- * Validates a YAML file's value, turning each schema issue into a sentence with file, line and path.
- *
- * @throws ConfigError naming every problem at once
- */
-export function validate<T extends z.ZodType>(name: string, yaml: YamlFile, schema: T): z.output<T> {
-  // A file is read once: to compile a check of it takes longer than to make it.
-  const result = schema.safeParse(yaml.value, { jitless: true });
-  if (result.success) return result.data;
-  throw new ConfigError(
-    result.error.issues.map((issue) => {
-      const path = formatPath(issue.path);
-      return `${name}:${yaml.lineOf(issue.path)}: ${path ? `${path} ` : ''}${issue.message}`;
-    }),
-  );
 }

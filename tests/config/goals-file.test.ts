@@ -70,6 +70,15 @@ describe('the goals file', () => {
     expect(problemsOf(yaml).join('\n')).toContain(message);
   });
 
+  it('tells mistakes of every kind at once', () => {
+    const wrong = 'targets:\n  - { name: A, goal: { Ha: 3h } }\n  - { name: a, goals: { Ha: soon } }';
+    expect(problemsOf(wrong)).toEqual([
+      expect.stringContaining('goals.yaml:2: targets#1.goal is not a key of the goals file; keys here are name'),
+      expect.stringContaining('goals.yaml:3: targets#2.goals.Ha must be hours'),
+      expect.stringContaining('goals.yaml:3: targets#2.name "a" names targets#1 already'),
+    ]);
+  });
+
   it('warns of keys it does not know', () => {
     const { warnings } = parseGoals('goals.yaml', 'goals: {}\ntargets:\n  - { name: A, goal: { Ha: 3h } }');
     expect(warnings.map((w) => [w.source?.line, w.message.split(' ')[0]])).toEqual([

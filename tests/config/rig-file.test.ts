@@ -50,10 +50,10 @@ describe('a rig file', () => {
     const trains = 'trains: [{ id: heron }]\n';
     expect(problemsOf(`${trains}site: [40, -1]\nfilters: Ha\nrules: 3\nguiding: yes\nkeywords: 7\n`)).toEqual([
       expect.stringMatching(/:2: site must be a mapping such as \{ latitude: 40\.42, longitude: -1\.12 \}$/),
-      expect.stringMatching(/:5: guiding must be a mapping such as \{ source: off-axis, train: heron \}$/),
       expect.stringMatching(/:3: filters must be a mapping such as \{ Ha: \[H_Alpha\] \}/),
-      expect.stringMatching(/:6: keywords must be a mapping such as \{ starFwhm: \[MYSTARS\] \}$/),
       expect.stringMatching(/:4: rules must be a mapping such as \{ motionGrace: 1 \}$/),
+      expect.stringMatching(/:5: guiding must be a mapping such as \{ source: off-axis, train: heron \}$/),
+      expect.stringMatching(/:6: keywords must be a mapping such as \{ starFwhm: \[MYSTARS\] \}$/),
     ]);
   });
 
@@ -106,6 +106,37 @@ describe('a rig file', () => {
     );
   });
 
+  it('names mistakes of every kind at once, by line', () => {
+    const wrong = `site: { latitude: 140, longitude: -1.12 }
+trains:
+  - id: heron
+    telescop: { focalLength: 480 }
+    camera: { pixelSize: "3,76" }
+    frames: heron/**
+  - id: heron
+guiding: { source: off-axis, train: hern }
+targets: [ { name: NGC 281, ra: "00:52:59" } ]
+`;
+    expect(problemsOf(wrong).map((problem) => problem.replace(/ keys here are .*/, ''))).toEqual([
+      'rig.yaml:1: site.latitude must be at most 90: degrees, north positive',
+      'rig.yaml:4: trains#1.telescop is not a key of the rig file;',
+      'rig.yaml:5: trains#1.camera.pixelSize must be a number, with a point for the comma of "3,76": micrometres',
+      'rig.yaml:7: trains#2.id "heron" is used twice; every train needs its own id',
+      expect.stringMatching(/^rig\.yaml:7: trains#2 \("heron"\) needs frames/),
+      'rig.yaml:8: guiding.train "hern" is none of the trains (heron)',
+      expect.stringMatching(/^rig\.yaml:9: targets#1 \("NGC 281"\) has ra and no dec/),
+    ]);
+  });
+
+  it('names no train missing that may only lack its id', () => {
+    const wrong =
+      'trains: [ { name: heron, frames: a/** }, { id: wren, frames: b/** } ]\nguiding: { train: heron, source: off-axis }';
+    expect(problemsOf(wrong)).toEqual([
+      expect.stringContaining('trains#1.id must be text'),
+      expect.stringContaining('trains#1.name is not a key'),
+    ]);
+  });
+
   it('tells a misspelt key and goes on', () => {
     const { rig, warnings } = parseRig('rig.yaml', GOOD.replace('elevation:', 'elevatoin:'));
     expect(rig.site).not.toBeNull();
@@ -136,10 +167,13 @@ describe('a rig file', () => {
   });
 
   it('says where YAML is broken', () => {
-    expect(problemsOf('trains:\n  - id: [heron\n')[0]).toMatch(/^rig\.yaml:\d+: not valid YAML/);
+    const broken = problemsOf('trains:\n  - id: [heron\n');
+    expect(broken[0]).toMatch(/^rig\.yaml:\d+: not valid YAML/);
+    // Nobody is to think that this was all.
+    expect(broken.at(-1)).toBe('rig.yaml: its keys and values are checked once it can be read');
     // Of what follows from one slip no more than a few lines are said, and what mostly lies behind it.
     const slip = problemsOf(`trains\n${'  - id: heron\n    role: pilot\n'.repeat(9)}site: { name: Hill }\n`);
-    expect(slip.length).toBeLessThanOrEqual(3);
+    expect(slip.length).toBeLessThanOrEqual(4);
     expect(slip[0]).toMatch(/^rig\.yaml:1: not valid YAML: .*; is a colon missing/);
   });
 

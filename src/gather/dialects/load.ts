@@ -29,7 +29,11 @@ export function loadDialect(path: string, text: string): LoadedDialect {
   if (text.length > MAX_TEXT)
     return refused(0, `the file is larger than ${MAX_TEXT / 2 ** 20} MiB; a dialect is a page or two of YAML`);
   const read = readYaml(text);
-  if (!read.ok) return refused(read.problems[0].line ?? 0, `the file is ${read.problems[0].message}`);
+  if (!read.ok)
+    return {
+      dialect: null,
+      warnings: read.problems.map(({ line = 0, message }) => invalid(path, line, `the file is ${message}`)),
+    };
   const { value: content, lineOf } = read.yaml;
   const tell = (problems: readonly Problem[]): LoadedDialect => ({
     dialect: null,
