@@ -22,38 +22,46 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
     const low = night.accounts.lights.filter((f) => f.target !== undefined && f.causes.some((c) => c.kind === 'low'));
-    const groups = groupBy(low, (f) => JSON.stringify([f.target, isRising(night, f)]));
+    const groups = groupBy(low, (f) => JSON.stringify([f.target, !isNeverUp(night, f) && isRising(night, f)]));
     return [...groups.values()].flatMap((frames) => {
       const [first] = frames;
       const last = frames.at(-1);
       if (!first || !last || frames.length < minimumFrames) return [];
       const target = first.target ?? '';
-      const rising = isRising(night, first);
+      const never = isNeverUp(night, first);
+      const rising = !never && isRising(night, first);
       const upMs = upFrom(night, target, last.exposure.startMs);
       const costMs = exposedMs(frames);
       const others = otherUp(night, target, { startMs: first.exposure.startMs, endMs: last.exposure.endMs });
       return [
         {
-          title: rising ? `${target} was begun too low` : `${target} was imaged until it stood too low`,
+          title: never
+            ? `${target} stood below its limit all night`
+            : rising
+              ? `${target} was begun too low`
+              : `${target} was imaged until it stood too low`,
           costMs,
           frames: frames.length,
           evidence: [
             `${counted(frames.length, 'frame')} of ${listed([...new Set(frames.map((f) => f.train))])} from ` +
               `${clock(first.exposure.startMs, night)} to ${clock(last.exposure.endMs, night)}, at ` +
               `${altitudes(frames)} with a limit of ${limitOf(frames).toFixed(0)}°`,
+            ...(never ? highestWords(night, target) : []),
             ...(rising && upMs !== null ? [`it stood above its limit from ${clock(upMs, night)} on`] : []),
             ...(others.length > 0
               ? [`recoverable: their exposure, less one more turn to a target unless the night made it anyway`]
               : []),
           ],
-          advice: rising
-            ? `Begin ${target}` +
-              (upMs === null ? ' later' : ` at ${clock(upMs, night)}`) +
-              (others.length > 0 ? `, and image ${listed(others)} before` : ', and another target before') +
-              '.'
-            : `Leave ${target} at ${clock(first.exposure.startMs, night)}` +
-              (others.length > 0 ? ` for ${listed(others)}` : ' for a target that is higher') +
-              '.',
+          advice: never
+            ? insteadOf(target, others)
+            : rising
+              ? `Begin ${target}` +
+                (upMs === null ? ' later' : ` at ${clock(upMs, night)}`) +
+                (others.length > 0 ? `, and image ${listed(others)} before` : ', and another target before') +
+                '.'
+              : `Leave ${target} at ${clock(first.exposure.startMs, night)}` +
+                (others.length > 0 ? ` for ${listed(others)}` : ' for a target that is higher') +
+                '.',
           ...(others.length > 0
             ? { winMs: Math.max(0, Math.round(costMs - morePointingMs(night, frames, rising, others))) }
             : {}),
@@ -74,6 +82,30 @@ function isRising(night: NightFacts, { target, exposure }: JudgedFrame): boolean
   const next = found === -1 ? points.length - 1 : Math.max(1, found);
   const [before, after] = [points[next - 1], points[next]];
   return before !== undefined && after !== undefined && after.altitudeDeg > before.altitudeDeg;
+}
+
+/** Whether no moment of the darkness had the target above its limit, so that another hour is no remedy. */
+function isNeverUp(night: NightFacts, { target }: JudgedFrame): boolean {
+  const found = night.sky.curves.find((c) => c.target === target);
+  return found !== undefined && found.up.length === 0;
+}
+
+/** When a target that never reached its limit stood highest in the dark, as evidence. */
+function highestWords(night: NightFacts, target: string): string[] {
+  const { startMs, endMs } = night.sky.window;
+  const curve = night.sky.curves.find((c) => c.target === target);
+  const points = (curve?.points ?? []).filter((p) => p.atMs >= startMs && p.atMs <= endMs);
+  const [first, ...rest] = points;
+  if (!first) return [];
+  const top = rest.reduce((best, p) => (p.altitudeDeg > best.altitudeDeg ? p : best), first);
+  return [`in the dark it stood highest at ${clock(top.atMs, night)}, at ${top.altitudeDeg.toFixed(1)}°`];
+}
+
+function insteadOf(target: string, others: readonly string[]): string {
+  return (
+    `Instead of ${target}, image ${others.length > 0 ? listed(others) : 'a target that is higher'}. If you want it ` +
+    'from here all the same, take it around its highest, and set minimumAltitude: lower in the rig file.'
+  );
 }
 
 /** Pointing and starting the guiding if the night has no example, ms. Common practice, no source. */

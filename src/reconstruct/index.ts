@@ -90,13 +90,16 @@ export function reconstruct(input: TimelineInput): Timeline {
   const eventsByTrain = groupBy(events, (e) => e.train);
   const ditherBegins = events.filter((e) => e.event === 'dither-begin' && (e.train ?? pilot) === pilot);
   const timesByTrain = groupBy(input.lineTimes, (own) => own.train);
+  // What a log leaves open ended with that log at the latest: others may go on for hours.
+  const ownEndMs = (train: string | undefined): number =>
+    Math.min(untilMs, Math.max(endOfLog(timesByTrain.get(train) ?? []) ?? untilMs, input.night.startMs));
 
   for (const train of input.trains) {
     const own = eventsByTrain.get(train) ?? [];
     const logged = logExposures(own, endOfLog(timesByTrain.get(train) ?? []));
     const headers = (headersByTrain.get(train) ?? []).map((h) => named(h, targets));
     const built = trainFrames(train, headers, logged.exposures, naming);
-    const lanes = trainActivities(train, own, ditherBegins, untilMs);
+    const lanes = trainActivities(train, own, ditherBegins, ownEndMs(train));
     const holds = holdActivities(own, train === pilot ? undefined : train, untilMs, lightBegins(built.frames));
     append(frames, built.frames);
     for (const made of [lanes, holds]) append(ownActivities, made.activities);
@@ -104,7 +107,7 @@ export function reconstruct(input: TimelineInput): Timeline {
   }
   const pilotLights = lightBegins(frames.filter(({ train }) => train === pilot));
   const shared = holdActivities(eventsByTrain.get(undefined) ?? [], undefined, untilMs, pilotLights);
-  const mount = mountActivities(events, pilot, untilMs);
+  const mount = mountActivities(events, pilot, ownEndMs);
   const focusRuns = ownActivities.filter((a) => a.kind === 'focus');
   const guiding = guidingActivities(events, focusRuns, input.night);
   const readouts = measuredReadouts(frames);

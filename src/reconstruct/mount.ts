@@ -55,7 +55,7 @@ const SETTLE_FOLLOWS_MS = 10_000;
 export function mountActivities(
   events: readonly LogEvent[],
   pilot: string | undefined,
-  untilMs: number,
+  untilOf: (train: string | undefined) => number,
 ): { activities: Activity[]; warnings: Warning[] } {
   const warnings: Warning[] = [];
   const activities: Activity[] = [];
@@ -67,7 +67,7 @@ export function mountActivities(
     // A log of no train has no exposures of its own; the pilot opens no shutter on a moving mount.
     const overMs = train === undefined ? pilotExposures : [];
     for (const rule of RULES) {
-      const paired = pairSpans(own, rule, untilMs, rule.overBy.includes('exposure-begin') ? overMs : []);
+      const paired = pairSpans(own, rule, untilOf(train), rule.overBy.includes('exposure-begin') ? overMs : []);
       append(warnings, paired.warnings);
       for (const s of paired.spans) activities.push(toActivity(rule.kind, s, train ?? pilot));
     }

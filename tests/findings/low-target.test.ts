@@ -60,6 +60,17 @@ describe('a target too low', () => {
     expect(finding?.evidence[0]).toContain('at 24.9° with a limit of 25°');
   });
 
+  it('that no moment of the night has above its limit is to be replaced, not begun later', () => {
+    // Highest in the middle of the frames, at 23°.
+    const hump = (s: number): number => 23 - Math.abs(s - 1.5 * HOUR) / HOUR;
+    const all = found(lowTarget, night(hump, [curve('IC 1396', -HOUR, 4 * HOUR, () => 60)]));
+    expect(all.map(({ title, frames: n, costMs }) => [title, n, costMs])).toEqual([
+      ['NGC 281 stood below its limit all night', 36, 36 * 300_000],
+    ]);
+    expect(all[0]?.evidence).toContain('in the dark it stood highest at 22:30, at 23.0°');
+    expect(all[0]?.advice).toContain('Instead of NGC 281, image IC 1396.');
+  });
+
   it('is not found above the limit', () => {
     expect(
       found(

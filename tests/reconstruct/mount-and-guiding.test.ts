@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { interval } from '../../src/model/index.js';
+import { interval, lineTimesOf } from '../../src/model/index.js';
 import { guidingActivities } from '../../src/reconstruct/guiding.js';
+import { reconstruct } from '../../src/reconstruct/index.js';
 import { mountActivities } from '../../src/reconstruct/mount.js';
 import { holdActivities, trainActivities } from '../../src/reconstruct/train-lanes.js';
 import { at, event } from '../support/events.js';
@@ -22,6 +23,30 @@ describe('a hold', () => {
   });
 });
 
+describe('a log that ends hours before another', () => {
+  it('leaves nothing going on after its own last line', () => {
+    const events = [
+      event('21:00:00', 'settling-begin'),
+      event('21:00:01', 'focus-begin'),
+      event('21:00:20', 'exposure-begin', { seconds: 300 }, 'wren'),
+      event('23:30:00', 'exposure-end', {}, 'wren'),
+    ].flatMap((e) => (e.event === 'note' ? [] : [e]));
+    const { activities } = reconstruct({
+      night,
+      trains: ['heron', 'wren'],
+      headers: [],
+      library: [],
+      events,
+      lineTimes: lineTimesOf(events),
+      targets: [],
+      filterAliases: {},
+      clocks: [],
+    });
+    const own = activities.filter((a) => a.kind === 'guiding-start' || a.kind === 'settling' || a.kind === 'focus');
+    expect(own.map((a) => a.span.endMs)).toEqual([at('21:00:01'), at('21:00:01')]);
+  });
+});
+
 describe('the mount', () => {
   it('pairs move and settling of a dither', () => {
     const { activities } = mountActivities(
@@ -32,7 +57,7 @@ describe('the mount', () => {
         event('21:00:16', 'settling-end', { ok: true }),
       ],
       'heron',
-      night.endMs,
+      () => night.endMs,
     );
     expect(activities.map((a) => [a.kind, a.span.endMs - a.span.startMs])).toEqual([
       ['dither-move', 4000],
@@ -53,7 +78,7 @@ describe('the mount', () => {
       ...dither('wren', '21:00:05', '21:00:05', '21:00:15'),
       ...dither('wren', '21:07:00', '21:07:02', '21:07:12'),
     ].sort((a, b) => a.atMs - b.atMs);
-    const { activities } = mountActivities(reported, 'heron', night.endMs);
+    const { activities } = mountActivities(reported, 'heron', () => night.endMs);
     expect(activities.map((a) => [a.kind, a.causedBy, a.span.startMs])).toEqual([
       ['dither-move', 'heron', at('21:00:01')],
       ['settling', 'heron', at('21:00:03')],
@@ -76,7 +101,7 @@ describe('the mount', () => {
         event('21:12:00', 'settling-end', { ok: true }),
       ],
       'heron',
-      night.endMs,
+      () => night.endMs,
     );
     expect(activities.map((a) => [a.kind, a.span.endMs - a.span.startMs])).toEqual([
       ['guiding-start', 25_000],
@@ -98,7 +123,7 @@ describe('the mount', () => {
         unended('21:30:00'),
       ],
       'heron',
-      at('21:40:00'),
+      () => at('21:40:00'),
     );
     expect(activities.map((a) => [a.span.startMs, a.span.endMs])).toEqual([
       [at('21:00:00'), at('21:00:30')],
@@ -121,7 +146,7 @@ describe('the mount', () => {
           event('21:00:16', 'settling-end', { ok: true }),
         ],
         'heron',
-        night.endMs,
+        () => night.endMs,
       );
     expect(reported(40).activities.map((a) => [a.kind, a.span.endMs - a.span.startMs])).toEqual([
       ['dither-move', 4000],
@@ -135,7 +160,7 @@ describe('the mount', () => {
     const { activities } = mountActivities(
       [event('21:00:00', 'guiding-begin'), event('21:00:00', 'settling-begin'), event('21:00:14', 'settling-end')],
       'heron',
-      night.endMs,
+      () => night.endMs,
     );
     expect(activities.map((a) => a.kind)).toEqual(['guiding-start']);
   });
@@ -145,7 +170,7 @@ describe('the mount', () => {
       event(`21:00:0${shift}`, 'dither-begin', {}, train),
       event(`21:00:0${Number(shift) + 4}`, 'dither-end', {}, train),
     ];
-    const { activities } = mountActivities([...both('heron', '0'), ...both('wren', '1')], 'heron', night.endMs);
+    const { activities } = mountActivities([...both('heron', '0'), ...both('wren', '1')], 'heron', () => night.endMs);
     expect(activities).toHaveLength(1);
     expect(activities[0]?.causedBy).toBe('heron');
   });
@@ -154,7 +179,7 @@ describe('the mount', () => {
     const { activities, warnings } = mountActivities(
       [event('21:00:00', 'dither-begin'), event('21:00:03', 'settling-begin'), event('21:00:15', 'settling-end')],
       'heron',
-      night.endMs,
+      () => night.endMs,
     );
     expect(warnings).toEqual([]);
     expect(activities).toMatchObject([
@@ -162,14 +187,14 @@ describe('the mount', () => {
       { kind: 'settling', certainty: 'measured', span: { startMs: at('21:00:03'), endMs: at('21:00:15') } },
     ]);
     const cut = [event('21:00:00', 'dither-begin'), event('21:00:20', 'exposure-begin', { seconds: 60 })];
-    expect(mountActivities(cut, 'heron', night.endMs).warnings).toMatchObject([{ code: 'unclosed-activity' }]);
+    expect(mountActivities(cut, 'heron', () => night.endMs).warnings).toMatchObject([{ code: 'unclosed-activity' }]);
   });
 
   it('closes what the log leaves open, and says so', () => {
     const { activities, warnings } = mountActivities(
       [event('21:00:00', 'slew-begin'), event('21:00:40', 'centre-begin'), event('21:01:10', 'centre-end')],
       'heron',
-      night.endMs,
+      () => night.endMs,
     );
     expect(activities.find((a) => a.kind === 'slew')).toMatchObject({
       certainty: 'inferred',
@@ -179,7 +204,7 @@ describe('the mount', () => {
   });
 
   it('ignores an end without a begin, and says so', () => {
-    const { activities, warnings } = mountActivities([event('21:00:00', 'dither-end')], 'heron', night.endMs);
+    const { activities, warnings } = mountActivities([event('21:00:00', 'dither-end')], 'heron', () => night.endMs);
     expect(activities).toEqual([]);
     expect(warnings[0]?.code).toBe('unpaired-event');
   });

@@ -21,6 +21,7 @@ import { steps, type CoarseSearch } from './posterior.js';
 const DISORDER_MS = 5000;
 /** An exposure's logged length varies by less than this from one to the next, ms. */
 export const LEAST_JUMP_MS = 1000;
+const SECOND_MS = 1000;
 /** Multiple of the usual scatter of those lengths. */
 const SCATTERS = 6;
 
@@ -152,7 +153,7 @@ export function jumpInDithers(
   const offsetsMs = [...fine];
   const best = bestFit(PART_HABITS.map((habit) => ({ offsetsMs, sums: runningSums(evidence, offsetsMs, habit) })));
   const [last, first] = best ? [pauses[best.split - 1], pauses[best.split]] : [];
-  if (!best || !last || !first || Math.abs(best.afterMs - best.beforeMs) < LEAST_JUMP_MS) return null;
+  if (!best || !last || !first || Math.abs(best.afterMs - best.beforeMs) < leastJumpMs(evidence)) return null;
   const isHinted = hints.some(
     (h) =>
       Math.abs(h.byMs - (best.afterMs - best.beforeMs)) <= HINT_MS &&
@@ -169,6 +170,16 @@ export function jumpInDithers(
     atMs: Math.round((last.moveMs + first.moveMs) / 2),
     raw: best.raw,
   };
+}
+
+/** Smallest jump that dithers can show, ms: times written to the whole second move by as much between the two sides. */
+function leastJumpMs({ shutters, pauses }: ClockEvidence): number {
+  const written = [shutters.map((s) => s.beginMs), pauses.map((p) => p.moveMs)];
+  return LEAST_JUMP_MS + SECOND_MS * written.filter(areWholeSeconds).length;
+}
+
+function areWholeSeconds(instants: readonly number[]): boolean {
+  return instants.every((ms) => (ms - itemAt(instants, 0)) % SECOND_MS === 0);
 }
 
 /** The best offset of one side of a split: `value` is `raw` minus a penalty for such a large jump. */

@@ -196,3 +196,58 @@ describe('a night of true clocks on which both trains refocus by the hour', () =
     }
   });
 });
+
+describe('logs whose times are whole seconds', () => {
+  /** A sub of ten minutes on each train between dithers; now and then the companion takes two. */
+  function night(seed: number): TellingEvent[] {
+    const events: TellingEvent[] = [];
+    let state = seed;
+    const random = (from: number, to: number): number => {
+      state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
+      return from + ((to - from) * state) / 2 ** 32;
+    };
+    const say = (train: string, atMs: number, event: TellingEvent['event'], more = {}): number =>
+      events.push({
+        event,
+        atMs: Math.floor(atMs / 1000) * 1000,
+        train,
+        source: { file: `${train}.jsonl`, line: events.length + 1 },
+        ...more,
+      } as TellingEvent);
+    const sub = (train: string, atMs: number): number => {
+      say(train, atMs, 'exposure-begin', { seconds: 600 });
+      say(train, atMs + 600_000, 'exposure-end');
+      return atMs + 600_000 + random(1600, 2600);
+    };
+    let [pilotMs, ownMs] = [Date.UTC(2026, 9, 14, 22), Date.UTC(2026, 9, 14, 22) + 2000];
+    for (let dither = 0; dither < 35; dither++) {
+      pilotMs = sub('heron', pilotMs);
+      ownMs = sub('wren', ownMs);
+      if (dither % 9 === 4) ownMs = sub('wren', ownMs);
+      say('heron', pilotMs, 'dither-ready');
+      say('wren', ownMs, 'dither-ready');
+      const moveMs = Math.max(pilotMs, ownMs) + random(300, 1000);
+      say('heron', moveMs, 'dither-begin');
+      const settlingMs = moveMs + random(1500, 3000);
+      say('heron', settlingMs, 'settling-begin');
+      const calmMs = settlingMs + random(8000, 14_000);
+      say('heron', calmMs, 'settling-end');
+      [pilotMs, ownMs] = [calmMs + random(300, 1200), calmMs + random(1100, 3700)];
+    }
+    return events.sort((a, b) => a.atMs - b.atMs);
+  }
+
+  it('show no clock set by a second: rounding moves them by as much', () => {
+    for (const seed of [7, 11]) {
+      const events = night(seed);
+      const { notes } = compareClocks({
+        trains: ['heron', 'wren'],
+        headers: [],
+        events,
+        lineTimes: lineTimesOf(events),
+        byHandMs: new Map(),
+      });
+      expect(notes.flatMap(({ jump }) => jump ?? [])).toEqual([]);
+    }
+  });
+});
