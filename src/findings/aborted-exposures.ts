@@ -24,7 +24,7 @@ import { clock, firstOf, frameLinks } from './wording.js';
 const SOON_MS = 30_000;
 
 /** What came before the abort. The order is that of precedence: what stops a program comes before what it does then. */
-type Reason = 'hold' | 'guiding' | 'mount' | 'focus' | 'stated' | 'last' | 'unknown';
+type Reason = 'unsaved' | 'hold' | 'guiding' | 'mount' | 'focus' | 'stated' | 'last' | 'unknown';
 
 interface Abort {
   readonly frame: JudgedFrame;
@@ -51,7 +51,9 @@ export const abortedExposures: FindingModule<{ readonly minimumFrames: number }>
       const isMoving = byReason.some(([reason]) => reason === 'mount' || reason === 'hold');
       return [
         {
-          title: `${id} ended ${counted(own.length, 'exposure')} early`,
+          title: own.every(({ reason }) => reason === 'unsaved')
+            ? `${counted(own.length, 'exposure')} of ${id} ${own.length === 1 ? 'was' : 'were'} never written to disk`
+            : `${id} ended ${counted(own.length, 'exposure')} early`,
           costMs: exposedMs(frames),
           frames: own.length,
           evidence: [
@@ -81,6 +83,8 @@ const lengthOf = (own: readonly Abort[]): number => exposedMs(own.map(({ frame }
 
 function abortOf(frame: JudgedFrame, isLast: boolean, night: NightFacts): Abort {
   const { endMs } = frame.exposure;
+  if (frame.aborted === true && frame.askedMs !== undefined && durationMs(frame.exposure) >= frame.askedMs)
+    return { frame, reason: 'unsaved' };
   const at = { startMs: endMs - SOON_MS, endMs: endMs + SOON_MS };
   const around = night.timeline.activities.filter(
     ({ train, span }) =>
@@ -113,6 +117,7 @@ const SAID: readonly (readonly [RegExp, Reason])[] = [
 ];
 
 const WHAT_CAME: Readonly<Record<Reason, string>> = {
+  unsaved: 'finished, but by the log no file was written',
   hold: 'for a hold',
   guiding: 'guiding was lost or had stopped',
   mount: 'the mount was to move',
@@ -137,6 +142,11 @@ const reasonIn = (why: string | undefined): string => (why === undefined ? '' : 
 /** What to change; only what the evidence carries. */
 function adviceOn(reason: Reason, own: readonly Abort[], train: string, night: NightFacts): string {
   switch (reason) {
+    case 'unsaved':
+      return (
+        `Nothing is left of ${counted(own.length, 'exposure')}: see that ${train}’s disk has room for the whole ` +
+        'night, and let its program warn you when it cannot write.'
+      );
     case 'hold':
       return 'An exposure that a hold ends could not have been kept: nothing to change about it but the hold itself.';
     case 'guiding':
@@ -162,7 +172,8 @@ function adviceOn(reason: Reason, own: readonly Abort[], train: string, night: N
 /** `the exposure at 21:48`, by its end. */
 function which(own: readonly Abort[], night: NightFacts): string {
   const at = firstOf(own.map(({ frame }) => clock(frame.exposure.endMs, night)));
-  return `the exposure${own.length === 1 ? '' : 's'} at ${listed(at)}`;
+  const isAll = at.length === own.length;
+  return `the exposure${own.length === 1 ? '' : 's'} at ${isAll ? listed(at) : at.join(', ')}`;
 }
 
 /**

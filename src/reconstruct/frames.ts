@@ -162,7 +162,8 @@ function toFrame(train: string, pairing: Pairing, clocksDisagree: boolean, namin
     file: header?.file,
     header,
     savedMs: log?.savedMs,
-    aborted: log?.aborted || undefined,
+    // A file that is there was written, whatever the log says.
+    aborted: log?.aborted || (!header && log?.notSaved) || undefined,
     abortWhy: log?.abortWhy,
     sources,
   };

@@ -13,6 +13,8 @@ export interface LogExposure {
   readonly file?: string;
   readonly savedMs?: number;
   readonly aborted: boolean;
+  /** It ended in full, and the log says that no file was written of it. */
+  readonly notSaved?: boolean;
   /** The log's reason for the abort. */
   readonly abortWhy?: string;
   readonly sources: readonly Source[];
@@ -36,6 +38,7 @@ interface Draft {
   file?: string;
   savedMs?: number;
   aborted: boolean;
+  notSaved?: boolean;
   abortWhy?: string;
   sources: Source[];
   readonly rule?: Source;
@@ -93,6 +96,13 @@ export function logExposures(
         const aborted = event.event === 'exposure-abort' || event.ok === false;
         if (!open) {
           const seconds = toMs(event.seconds);
+          const ended = seconds === undefined && aborted ? unsaved(drafts, event.atMs) : undefined;
+          if (ended) {
+            ended.notSaved = true;
+            ended.abortWhy = event.why;
+            ended.sources.push(event.source);
+            break;
+          }
           if (seconds === undefined) {
             warnings.push(lonely(event, 'exposure-begin'));
             break;
@@ -140,6 +150,16 @@ export function logExposures(
   return { exposures: drafts.map((draft, i) => finish(draft, drafts[i + 1], untilMs)), warnings };
 }
 
+/** A failure is reported within this of the shutter's end. Common practice, no source. */
+const SAVING_MS = 120_000;
+
+/** The exposure that had ended in full when something failed: its file was not written. */
+function unsaved(drafts: readonly Draft[], atMs: number): Draft | undefined {
+  const last = drafts.at(-1);
+  if (last?.endMs === undefined || last.savedMs !== undefined || last.aborted) return undefined;
+  return atMs - last.endMs <= SAVING_MS ? last : undefined;
+}
+
 /**
  * The exposure of a saved file: the oldest of the last few that ended and has none; saving may be late. Some programs
  * save aborted exposures, too: the last one, if no other waits for its file.
@@ -169,6 +189,7 @@ function finish(draft: Draft, next: Draft | undefined, untilMs: number | undefin
     file: draft.file,
     savedMs: draft.savedMs,
     aborted: draft.aborted,
+    notSaved: (draft.notSaved === true && draft.savedMs === undefined) || undefined,
     abortWhy: draft.abortWhy,
     sources: draft.sources,
     rule: draft.rule,

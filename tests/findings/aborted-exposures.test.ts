@@ -109,6 +109,23 @@ describe('aborted exposures', () => {
     expect(last[0]?.evidence[0]).toMatch(/^the last of the night/);
   });
 
+  it('that were finished and not written are said to be so, and what to look after', () => {
+    const full = Object.fromEntries([2, 3, 4, 5, 6].map((i) => [i, 300]));
+    const [finding] = found(abortedExposures, nightOf({ frames: [...cut('heron', full), ...steady] }));
+    expect(finding).toMatchObject({
+      title: '5 exposures of heron were never written to disk',
+      costMs: 1_500_000,
+      advice: expect.stringContaining('Nothing is left of 5 exposures: see that heron’s disk has room'),
+    });
+    expect(finding?.evidence[0]).toContain('finished, but by the log no file was written: ');
+  });
+
+  it('that nothing explains are named by the first times, with the number of the others', () => {
+    const all = Object.fromEntries([1, 2, 3, 4, 5, 6].map((i) => [i, 100]));
+    const [finding] = found(abortedExposures, nightOf({ frames: [...cut('heron', all), ...steady] }));
+    expect(finding?.advice).toMatch(/the exposures at (?:\d\d:\d\d, )+and 2 more: look/);
+  });
+
   it('are not found where every sub had its time, or where only its file is cut off', () => {
     expect(found(abortedExposures, nightOf({ frames: [...cut('heron', {}), ...steady] }))).toEqual([]);
     const torn = cut('heron', {}).map((f, i) =>

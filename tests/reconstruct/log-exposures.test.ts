@@ -96,6 +96,25 @@ describe('exposures in a log', () => {
     expect(exposures.map((e) => e.file)).toEqual(['first.fits', 'second.fits']);
   });
 
+  it('that ended in full have no file where a failure is reported before the next begins', () => {
+    const night = (...more: ReturnType<typeof event>[]) =>
+      logExposures([
+        event('21:00:00', 'exposure-begin', { seconds: 300 }),
+        event('21:05:00', 'exposure-end'),
+        ...more,
+        event('21:06:00', 'exposure-begin', { seconds: 300 }),
+      ]);
+    const failed = night(event('21:05:03', 'exposure-abort', { file: 'a.fits', why: 'disk full' }));
+    expect(failed.warnings).toEqual([]);
+    expect(failed.exposures[0]).toMatchObject({ endMs: at('21:05:00'), aborted: false, notSaved: true });
+    expect(failed.exposures[0]?.abortWhy).toBe('disk full');
+    const again = night(
+      event('21:05:03', 'exposure-abort', { file: 'a.fits' }),
+      event('21:05:09', 'frame-saved', { file: 'a.fits' }),
+    );
+    expect(again.exposures[0]).toMatchObject({ file: 'a.fits', notSaved: undefined });
+  });
+
   it('inherit filter and target from what was said before', () => {
     const { exposures } = logExposures([
       event('20:59:00', 'filter-begin', { to: 'OIII' }),

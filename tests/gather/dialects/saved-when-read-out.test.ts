@@ -18,4 +18,20 @@ describe('frames of which only the beginning and the file are reported', () => {
     const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' });
     expect(brief(log).filter((line) => line.includes(' frame-saved'))).toHaveLength(60);
   });
+
+  // Plain sentences, no source: what programs say of a full disk.
+  it.each([
+    ['saved', (file: string) => `ERROR could not write ${file}: no space left on device`],
+    ['gespeichert', (file: string) => `FEHLER ${file} nicht gespeichert, Platte voll`],
+  ])('are not saved where the line says that they could not be: after %s', async (word, failure) => {
+    const lines = Array.from({ length: 40 }, (_, i) => [
+      `${stamp(i * 100)} exposure started: 90 s through L, target M 45`,
+      `${stamp(i * 100 + 90)} exposure finished`,
+      `${stamp(i * 100 + 92)} ${i < 36 ? `${word} m45_${i}.fits` : failure(`m45_${i}.fits`)}`,
+    ]).flat();
+    const { yaml } = drafted(lines);
+    const told = brief(await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' }));
+    expect(told.filter((line) => line.includes(' frame-saved'))).toHaveLength(36);
+    expect(told.filter((line) => line.includes(' exposure-abort'))).toHaveLength(4);
+  });
 });

@@ -3,6 +3,7 @@ import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import { isPixels, statesTook, tookUnit } from '../group-names.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import {
+  addUnwritten,
   endsSomething,
   moveEvidence,
   namesWheel,
@@ -107,6 +108,7 @@ export function ownEvidence(
   }
   // `Giving up on wren-0004.fits`: no file resulted.
   if (types.has('file') && saysLost(kind.wording.slice(kind.lead))) evidence.delete('frame-saved');
+  addUnwritten(kind.wording.slice(kind.lead), evidence);
   // A row that names the file it saves has the frame's filter: no wheel turns.
   if (types.has('file') && !namesWheel(kind.wording))
     for (const event of ['filter-begin', 'filter-end'] as const) evidence.delete(event);

@@ -77,6 +77,26 @@ export function saysLost(text: string): boolean {
   return !saysSaved(text) && (motions.has('fail') || motions.has('abort'));
 }
 
+/** No file resulted, because it could not be written. */
+const UNWRITTEN = wordList(
+  `(?:not|never|cannot|can_t|unable_to|failed_to|fail_to)_(?:be_|been_|)(?:sav|writ|stor|wrote)*
+     (?:write|writing|save|saving|storing)_(?:error|failed|failure) no_(?:disk_|)space disk_(?:is_|was_|)full no_room_(?:on|left)
+     nicht_(?:gespeichert|geschrieben|gesichert|speichern|schreiben) (?:speichern|schreiben)_fehlgeschlagen
+     (?:speicher|schreib)fehler kein_(?:speicherplatz|platz) (?:platte|datentrager)_(?:ist_|)voll
+     pas_(?:ete_|pu_etre_|)(?:enregistr|ecrit|sauv)* impossible_d_(?:ecri|enregistr)* disque_(?:est_|)plein
+     no_(?:se_pudo_|pudo_|se_ha_podido_|)(?:guard|escrib|grab)* disco_lleno sin_espacio
+     non_(?:salvat|scritt)* impossibile_(?:salv|scriv)* disco_pieno disco_cheio nao_(?:foi_|)(?:salv|grav|guard)*
+     niet_(?:opgeslagen|geschreven|bewaard) schijf_(?:is_|)vol nie_(?:zapisan|udalo_sie_zapis)* dysk_pelny brak_miejsca
+     保存失敗 保存に失敗 保存できません 保存失败 无法保存 磁盘已满 容量不足`,
+);
+
+/** `Could not write wren-0004.fits: disk full`: its exposure is as good as aborted. */
+export function addUnwritten(wording: string, evidence: Map<EventName, number>): void {
+  if (!UNWRITTEN.test(withUmlauts(plainWords(wording)))) return;
+  evidence.delete('frame-saved');
+  evidence.set('exposure-abort', Math.max(evidence.get('exposure-abort') ?? 0, 3.2));
+}
+
 /**
  * Whether words say that something, whatever it is, has failed or was given up; what is not calm yet has not failed.
  */
