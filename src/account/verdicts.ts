@@ -27,6 +27,7 @@ import {
   usualStars,
 } from '../model/index.js';
 import type { ClockLeeway } from './clock-leeway.js';
+import { focusHarm } from './focus-harm.js';
 import { summariseGuiding } from './guiding-summary.js';
 import { smearOf } from './smear.js';
 
@@ -64,6 +65,7 @@ export function judge(input: VerdictInput): JudgedFrame[] {
   const excursions = ofKinds(input.activities, EXCURSION_KINDS);
   const usual = usualStars(input.lights, input.stars, input.rules);
   const sigmas = starSigmas(input);
+  const harmOf = focusHarm(input);
   const within = (frame: Frame): Leeway => {
     const ms = input.leeways.get(frame.train)?.aboutMs(frame.exposure) ?? 0;
     if (ms === 0) return NO_LEEWAY;
@@ -90,6 +92,7 @@ export function judge(input: VerdictInput): JudgedFrame[] {
       stars: ownValue(input.stars?.frames, frame.id) ?? null,
       usual: usual.get(frame.id) ?? null,
       leeway: within(frame),
+      worseFocus: harmOf(frame),
       displacement:
         input.guiding === null || sigmaArcsec === undefined
           ? null

@@ -50,6 +50,7 @@ import { suddenDefocus } from './sudden-defocus.js';
 import { unequalExposures } from './unequal-exposures.js';
 import { unexplainedTime } from './unexplained-time.js';
 import { unusedDarkness } from './unused-darkness.js';
+import { worseFocus } from './worse-focus.js';
 
 /** Lets modules with different thresholds be in one list. */
 function register<T extends Thresholds>(module: FindingModule<T>): FindingModule {
@@ -68,6 +69,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(refocusTooOften),
   register(refocusTooSeldom),
   register(overdueFocus),
+  register(worseFocus),
   register(suddenDefocus),
   register(largerStars),
   register(filterChangesOften),

@@ -29,6 +29,7 @@ import {
   type SwollenStretch,
 } from './swollen.js';
 import { clock, countedInWords, firstOf } from './wording.js';
+import { worseOf } from './worse-focus.js';
 
 interface Overdue extends SwollenStretch {
   readonly run: FocusRun;
@@ -114,7 +115,10 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
     // One after a filter change compensates for a missing offset, which is another matter.
     if (afterFilterChange || sizeBefore === null || sizeAfter === null || sizeAfter <= 0) return [];
     if (1 - sizeAfter / sizeBefore < growth) return [];
-    const sinceMs = runs[i - 1]?.span.endMs ?? -Infinity;
+    // What the refocus before it spoilt, this one put right.
+    const previous = runs[i - 1];
+    if (previous && worseOf(night, train, growth).some((worse) => worse.run === previous.activity)) return [];
+    const sinceMs = previous?.span.endMs ?? -Infinity;
     const untilMs = runs[i + 1]?.span.startMs ?? Infinity;
     const sized = sizedFrames(night, train).map(asRecorded);
     const after = sized.filter(

@@ -3,6 +3,7 @@
  * failed refocus, a knock or dew.
  */
 import {
+  FOCUS_GROWTH,
   counted,
   groupByAll,
   itemAt,
@@ -16,6 +17,7 @@ import {
 import type { FindingDraft, FindingModule } from './finding.js';
 import { sizedFrames, type SizedFrame } from './star-size.js';
 import { exposedMs, exposures } from './trains.js';
+import { worseOf } from './worse-focus.js';
 import { clock, frameLinks, fromTo } from './wording.js';
 
 /** Number of frames before the jump whose median is the reference. */
@@ -49,6 +51,7 @@ export const suddenDefocus: FindingModule<{
       fieldsOf(night, id)
         .flatMap((field) => spellsOf(field, jump, stay))
         .filter(({ frames }) => frames.length >= minimumFrames)
+        .filter((spell) => !isByRefocus(id, spell, night))
         .map((spell) => draftOf(id, spell, night)),
     );
   },
@@ -108,6 +111,14 @@ function spellsOf(field: readonly SizedFrame[], jump: number, stay: number): Spe
     i += frames.length + BEFORE - 1;
   }
   return spells;
+}
+
+/** Whether a refocus made the stars large: a finding of its own. */
+function isByRefocus(train: string, { before, frames }: Spell, night: NightFacts): boolean {
+  const beganMs = itemAt(frames, 0).frame.exposure.startMs;
+  return worseOf(night, train, FOCUS_GROWTH).some(
+    ({ run: { span } }) => span.startMs >= before.exposure.endMs - 1000 && span.endMs <= beganMs + 1000,
+  );
 }
 
 /** When the train's last refocus between two instants ended; `undefined` if there was none. */

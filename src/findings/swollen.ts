@@ -140,7 +140,7 @@ function smoothed(frames: readonly Swollen[], at: number): number {
 const dueAtStart = (startGrowth: number, limit: number): number => (startGrowth >= limit ? startGrowth : 0);
 
 /** Time of one refocus, and train time if it pauses guiding, for which the other trains wait as well. */
-function focusMs(night: NightFacts, train: string): { readonly ownMs: number; readonly allMs: number } {
+export function focusMs(night: NightFacts, train: string): { readonly ownMs: number; readonly allMs: number } {
   const runs = night.timeline.activities.filter((a) => a.kind === 'focus');
   const own = runs.filter((a) => a.train === train);
   const lengths = (own.length > 0 ? own : runs).map((a) => durationMs(a.span));

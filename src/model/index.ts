@@ -43,6 +43,7 @@ export * from './same-frame.js';
 export * from './stated-filter.js';
 export * from './sky.js';
 export * from './star-size.js';
+export * from './worse-focus.js';
 export * from './stars.js';
 export * from './source.js';
 export * from './statistics.js';

@@ -21,10 +21,17 @@ describe('stars that are large from one frame to the next', () => {
     expect(finding?.advice).toContain('Find out what moved on heron about 22:00');
   });
 
-  it('are laid to the refocus just before, and healed by the one just after', () => {
-    // The subs are drawn apart where the refocuses stand.
+  it('are laid to a refocus just before, through another filter than the frames before it, and healed by one', () => {
+    // Through one filter they are another finding's (worse-focus.test.ts). The subs are drawn apart for the refocuses.
     const frames = [
-      ...sized(spell(12, 99)).slice(0, 12),
+      ...sized(() => 2).slice(0, 9),
+      ...lights('heron', {
+        from: 9 * SUB,
+        seconds: 300,
+        count: 3,
+        filter: 'L',
+        header: () => ({ starSize: sizeOf(2) }),
+      }),
       ...lights('heron', { from: 12 * SUB + 120, seconds: 300, count: 7, header: () => ({ starSize: sizeOf(5.2) }) }),
       ...lights('heron', { from: 19 * SUB + 240, seconds: 300, count: 7, header: () => ({ starSize: sizeOf(2) }) }),
     ];

@@ -15,6 +15,7 @@ import type { SkyPosition } from '../sky.js';
 import type { FrameStars } from '../stars.js';
 import type { Train } from '../gathered.js';
 import type { Cause, Cleared } from '../verdict.js';
+import type { WorseFocus } from '../worse-focus.js';
 import type { Displacement } from './evidence/displacement.js';
 import type { ExposureFacts, UsualStars } from './facts.js';
 import { leastTouchedMs, type Leeway } from './leeway.js';
@@ -38,6 +39,8 @@ export interface Surroundings {
   readonly displacement: Displacement | null;
   /** Possible offset of the train's clock from the mount's. */
   readonly leeway: Leeway;
+  /** The train's last refocus, if it made the stars larger. */
+  readonly worseFocus?: WorseFocus | undefined;
 }
 
 export type { Judgement } from './evidence/judgement.js';

@@ -1,7 +1,7 @@
 /**
  * The stars are larger than usual: defocus, bad seeing, wind, dew.
  */
-import { counted, decimal } from '../../vocabulary/index.js';
+import { counted, decimal, percent } from '../../vocabulary/index.js';
 import { sensorScaleArcsec } from '../gathered.js';
 import type { LossCause } from './cause.js';
 import { shapeless, sizeRatio, sparseRatio, swelling } from './evidence/pixels.js';
@@ -12,7 +12,7 @@ export const swollen: LossCause = {
   id: 'swollen',
   judge: (facts, rules) => swelling(facts, rules),
   instances(frame, around, verdict) {
-    const { rules, train, usual, stars } = around;
+    const { rules, train, usual, stars, worseFocus } = around;
     const scale = sensorScaleArcsec(train);
     const inUnits = (px: number): string =>
       scale === undefined ? `${decimal(px, 2)} px` : `${decimal(px * scale, 2)}″`;
@@ -32,6 +32,14 @@ export const swollen: LossCause = {
         : `FWHM ${inUnits(fwhm)}, ${decimal(ratio, 2)} × the usual (${usualOf(usual)}); doubtful above ` +
           `${decimal(rules.swollenDoubtfulRatio, 2)} ×, lost above ${decimal(rules.swollenLostRatio, 2)} ×${few}`;
     if (evidence === null) return [];
-    return [wholeFrame('swollen', frame, verdict, evidence)];
+    const cause = wholeFrame(
+      'swollen',
+      frame,
+      verdict,
+      worseFocus === undefined
+        ? evidence
+        : `${evidence}; the refocus before it made the stars ${percent(worseFocus.growth)} larger`,
+    );
+    return [worseFocus === undefined ? cause : { ...cause, sources: [...cause.sources, ...worseFocus.run.sources] }];
   },
 };

@@ -164,6 +164,26 @@ describe.each(TRAINS)('a first refocus of %s that comes late', (id) => {
   });
 });
 
+describe.each(TRAINS)('a refocus of %s that makes its stars larger', (id) => {
+  it.each(SEEDS)('wins what one more, at once, would have won: random night %i', async (seed) => {
+    const bad = 20 + seed;
+    const worse = {
+      refocusAfter: [7, bad, 44],
+      worseFocus: { number: 2, px: 0.5 + 0.02 * seed },
+      focus: { growthPerHour: 0.01, unfocusedPx: 0 },
+    };
+    const before = { ...growing(seed, id, worse), name: `worse-${id}-${seed}` };
+    // The pilot's are at dithers.
+    const again = bad + (id === 'heron' ? before.ditherEvery : 1);
+    const after = growing(seed, id, { ...worse, refocusAfter: [7, bad, again, 44] });
+    const draft = await draftAlone(before, 'worse-focus', new RegExp(`^${id}’s refocus`));
+    expect(draft?.winMs).toBeGreaterThan(0);
+    const until = (s: Scenario): Scenario => ({ ...s, end: new Date(endOf(before, id, 44)).toISOString() });
+    expectHeld(draft?.winMs ?? NaN, gainMs(until(before), until(after), pointMs), `win of: ${draft?.title}`);
+    expectHeld(draft?.costMs ?? NaN, lostToSizeMs(until(before), id), `cost of: ${draft?.title}`);
+  });
+});
+
 describe('a train that is out of focus all night', () => {
   it.each(SEEDS)('stands before all minutes, by as much as its stars are larger: random night %i', async (seed) => {
     const random = seeded(seed);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { swollen } from '../../../src/model/judging/swollen.js';
 import { light } from '../../support/events.js';
-import { around, causesBy } from './around.js';
+import { activity, around, causesBy } from './around.js';
 import { stars, usual } from './measured.js';
 
 const frame = light('wren', '21:00:00', 300);
@@ -55,6 +55,16 @@ describe('swollen stars', () => {
     } as const;
     const [cause] = causesBy(swollen, frame, around({ train, stars: stars({ fwhm: 6 }), usual: usual() }));
     expect(cause?.evidence).toContain('FWHM 7.76″');
+  });
+
+  it('are laid to the refocus before them, if it made the stars larger', () => {
+    const run = activity('focus', '20:55:00', '20:57:00', { train: 'wren' });
+    if (run.kind !== 'focus') throw new TypeError('no refocus');
+    const size = { size: 3, zenith: 2.8 };
+    const worseFocus = { run, before: size, after: { size: 4.2, zenith: 3.92 }, growth: 0.4, scatter: 0.05 };
+    const [cause] = causesBy(swollen, frame, around({ stars: stars({ fwhm: 4.2 }), usual: usual(), worseFocus }));
+    expect(cause?.evidence).toMatch(/; the refocus before it made the stars 40 % larger$/);
+    expect(cause?.sources).toEqual(expect.arrayContaining([...run.sources]));
   });
 
   it('say of which frames the usual is', () => {

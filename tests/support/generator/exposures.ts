@@ -94,11 +94,13 @@ function idleMs(night: NightUnderway, s: TrainState): number {
 }
 
 /** How large stars are by the state of the focus, px. */
-function focusedSize({ scenario }: NightUnderway, { train, sinceFocusMs }: TrainState, atMs: number): number {
+function focusedSize({ scenario }: NightUnderway, state: TrainState, atMs: number): number {
+  const { train, sinceFocusMs, worsePx } = state;
   const { focus } = train;
-  if (focus === undefined) return SMALL_PX + GROWTH_PX_PER_HOUR * Math.min((atMs - sinceFocusMs) / 3_600_000, 4);
+  if (focus === undefined)
+    return SMALL_PX + worsePx + GROWTH_PX_PER_HOUR * Math.min((atMs - sinceFocusMs) / 3_600_000, 4);
   const hours = (atMs - Math.max(sinceFocusMs, Date.parse(scenario.begin))) / 3_600_000;
-  return SMALL_PX + (sinceFocusMs === 0 ? focus.unfocusedPx : 0) + focus.growthPerHour * hours;
+  return SMALL_PX + worsePx + (sinceFocusMs === 0 ? focus.unfocusedPx : 0) + focus.growthPerHour * hours;
 }
 
 /** When somebody ends an exposure before its time; each abort befalls one. */
@@ -127,11 +129,13 @@ export function refocus(night: NightUnderway, s: TrainState): void {
   if (isPilot) night.log(fromMs, s, 'guiding-rest-begin', { why: 'refocus' });
   night.log(fromMs, s, 'focus-begin', { why: 'star size' });
   s.focusPosition -= night.random.whole(12, 40);
+  s.refocuses++;
+  s.worsePx = s.train.worseFocus?.number === s.refocuses ? s.train.worseFocus.px : 0;
   const toMs = fromMs + ms;
   night.log(toMs, s, 'focus-end', {
     ok: true,
     sizeBefore: before,
-    sizeAfter: Number((2.08 + 0.06 * night.random.next()).toFixed(2)),
+    sizeAfter: Number((2.08 + s.worsePx + 0.06 * night.random.next()).toFixed(2)),
     position: s.focusPosition,
     temperature: Number((14 - (0.8 * (toMs - Date.parse(night.scenario.begin))) / 3_600_000).toFixed(2)),
   });

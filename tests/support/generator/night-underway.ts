@@ -13,6 +13,9 @@ export interface TrainState {
   filter: string | null;
   focusPosition: number;
   sinceFocusMs: number;
+  /** By how much a bad refocus enlarges its stars, px. */
+  worsePx: number;
+  refocuses: number;
 }
 
 /** A simulated night while it goes on: what came of it so far, and what is still to come. */
@@ -50,6 +53,8 @@ export class NightUnderway {
       filter: null,
       focusPosition: 10_000,
       sinceFocusMs: 0,
+      worsePx: 0,
+      refocuses: 0,
     }));
     this.pilot = this.states.find((s) => s.train.role === 'pilot')!;
     this.companions = this.states.filter((s) => s !== this.pilot);

@@ -34,6 +34,8 @@ export interface ScenarioTrain {
    * one; when absent 0.09 for four hours, and as much as these before it.
    */
   readonly focus?: { readonly growthPerHour: number; readonly unfocusedPx: number };
+  /** Its refocus of this number, from 1, leaves its stars so much larger, px, until the next one. */
+  readonly worseFocus?: { readonly number: number; readonly px: number };
   /** The sensor is this far above its set point, °C, by its own frame's number; absent: at it. */
   readonly warmerC?: (frame: number) => number;
 }
