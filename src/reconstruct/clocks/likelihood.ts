@@ -8,6 +8,7 @@
  */
 import { numbersOf, partitionPoint } from '../../model/index.js';
 import type { MountPause, ReadyShutter } from './cadence.js';
+import { chanceOf } from './by-chance.js';
 import { density } from './density.js';
 import { readinessWeight } from './locked-waits.js';
 import { isSharedAt, withShared, type SharedEvents } from './shared-events.js';
@@ -89,6 +90,7 @@ type AddPause = (pause: MountPause, sums: readonly Float64Array[]) => void;
  */
 function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits: readonly Habit[]): AddPause {
   const { shutters, cadenceMs } = evidence;
+  const byChance = chanceOf(evidence);
   const weight = readinessWeight(evidence);
   const beginMs = numbersOf(shutters, (s) => s.beginMs);
   const endMs = numbersOf(shutters, (s) => s.endMs);
@@ -136,7 +138,9 @@ function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits:
       // The densities are those of a companion that ignores the mount, times these ratios. What they are at most needs
       // one exponential; most begins in the gaps of a false offset are long before the mount had settled.
       const soon = delayMs < 0 && laterMs === undefined ? mostOwn * Math.exp(delayMs / mostEarlyMs) : mostOwn;
-      const most = SURELY * cadenceMs * ((1 - OTHER_WAIT_SHARE) * soon + other);
+      // A gap of the reference may be anything: only logged dithers say how long a train must have been closed.
+      const perMs = by === 'gap' ? cadenceMs : byChance(beginMs[next]! - offsetMs - moveMs);
+      const most = SURELY * perMs * ((1 - OTHER_WAIT_SHARE) * soon + other);
       if (most * mostReady <= EXCEPTION) {
         addExceptions(sums, ways, k, k + 1);
         continue;
@@ -154,7 +158,7 @@ function pauseAdder(evidence: ClockEvidence, offsets: readonly number[], habits:
             ? 0
             : WAITS_FOR_WORK * density(beginMs[next]! - offsetMs - laterMs, delaysMs[d]!, delaysMs[d]!),
         );
-        ratios[d] = cadenceMs * ((1 - OTHER_WAIT_SHARE) * own + other) * readiness;
+        ratios[d] = perMs * ((1 - OTHER_WAIT_SHARE) * own + other) * readiness;
       }
       for (let h = 0; h < ways.length; h++) {
         const way = ways[h]!;
