@@ -14,7 +14,7 @@ import type { Draft, DraftReport } from './report.js';
 import type { LogSample } from './sample.js';
 import type { HeadLine } from './time/date-source.js';
 import { csvLayout } from './layout/csv-layout.js';
-import { unnumbered } from './layout/line-numbers.js';
+import { type Unnumbered, unnumbered } from './layout/line-numbers.js';
 import { type DraftHints, surveyOf } from './survey.js';
 import { usableDraft } from './usable-draft.js';
 import { writeDraft } from './write-draft.js';
@@ -123,10 +123,14 @@ function survey(sample: LogSample, hints: DraftHints): DraftReport {
   const isDocument = (sample.document ?? null) !== null;
   const doubled = !isDocument && isDoubled(all);
   const lines = doubled ? onceEach(all) : all;
-  // A table may number its rows in a column of its own.
-  const isTable = sample.isRows !== true && (csvLayout(lines.map(({ text }) => text))?.headerIndex ?? -1) >= 0;
-  const numbered = isDocument || isTable ? null : numberedSurvey(sample, hints, lines);
+  const cut = isDocument ? null : unnumbered(lines);
+  const numbered = cut === null || isTable(sample, lines) ? null : numberedSurvey(sample, hints, cut);
   return { ...(numbered ?? plainSurvey(sample, hints, isText, lines)), doubled };
+}
+
+/** Whether lines are a table under a header row: it may number its rows in a column of its own. */
+function isTable({ isRows }: LogSample, lines: readonly HeadLine[]): boolean {
+  return isRows !== true && (csvLayout(lines.map(({ text }) => text))?.headerIndex ?? -1) >= 0;
 }
 
 /** Surveys a log in reverse order by turning it around first. */
@@ -142,9 +146,7 @@ function turnedSurvey(sample: LogSample, hints: DraftHints, lines: readonly Head
 }
 
 /** Surveys a log with numbered lines, where times directly follow the numbers. */
-function numberedSurvey(sample: LogSample, hints: DraftHints, lines: readonly HeadLine[]): DraftReport | null {
-  const cut = unnumbered(lines);
-  if (cut === null) return null;
+function numberedSurvey(sample: LogSample, hints: DraftHints, cut: Unnumbered): DraftReport | null {
   const rest = cut.lines.filter(({ text }) => text.trim() !== '');
   const report = plainSurvey(sample, hints, true, rest);
   const { stamp } = report;

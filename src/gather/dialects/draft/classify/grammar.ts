@@ -220,10 +220,12 @@ export class Grammar {
   }
 }
 
-/** How well an event fits so many seconds after another, given the paths between them. */
+/** How well an event fits so many seconds after another, given the paths between them, cheapest first. */
 export function fitOf(ways: readonly Way[], seconds: number): number {
   let best = IMPOSSIBLE;
   for (const { low, high, cost } of ways) {
+    // No duration makes this path, or a costlier one, better than its cost.
+    if (1 - cost <= best) break;
     const value = 1 - cost - timeCost(seconds, low, high);
     if (value > best) best = value;
   }

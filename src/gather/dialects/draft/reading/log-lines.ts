@@ -20,7 +20,7 @@ export function logLines(lines: readonly HeadLine[], file: string): LogLines {
   const texts = lines.map(({ text }) => text);
   const name = basename(file);
   const hasBase =
-    baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0 ||
+    lines.slice(0, HEAD_LINES).some((line) => baseLinesIn([line]).length > 0) ||
     baseInName(name, texts) !== null ||
     lines.slice(HEAD_LINES).some((line) => DATED.test(line.text) && baseLinesIn([line]).some(({ hasDay }) => hasDay));
   const heads = texts.slice(0, HEAD_LINES);

@@ -1,4 +1,4 @@
-import { shape, type Shape } from './shape.js';
+import { Part, shape, type Shape } from './shape.js';
 
 /**
  * Possible text before a counter at the beginning of a line: blanks, marks, a name such as `T+` or `t=`, the priority
@@ -14,6 +14,8 @@ const NAME_BEFORE = String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}(?:\d{1,6}[^\p{L}\d.,:]
 const SIGN_BEFORE = String.raw`(?=[+-]\d)(?<=^[^\p{L}\d+-]{0,3}(?:\p{L}{1,3}\s?)?)`;
 const HEX_BEFORE = String.raw`(?<=^[^\p{L}\d]{0,3}(?:\p{L}{1,10}\s?[=:+]\s?)?)`;
 const HEX = String.raw`(?:0[xX][\da-fA-F]{1,16}|[\da-f]{4,16}|[\dA-F]{4,16})(?![\p{L}\d_.,:-])`;
+const HEX_COUNT = `${HEX_BEFORE}${HEX}`;
+const HAS_HEX = new Part(HEX_COUNT);
 const CLOCK_OR_COUNT = String.raw`(?:\d{1,4}:\d{2}(?::\d{2})?|\d{1,12})(?:[.,]\d{1,6})?(?![\d.,:/-])`;
 
 /** Counters with a base of the log's own, at the beginnings of lines. */
@@ -34,9 +36,13 @@ export const COUNTS: readonly Shape[] = [
     String.raw`(?<![\p{L}\d])P(?:\d{1,3}D)?T(?:\d{1,2}H)?(?:\d{1,3}M)?(?:\d{1,5}(?:[.,]\d{1,6})?S)?(?![\p{L}\d])`,
     (_, text) => (/\d/.test(text) ? '{elapsed-spelt}' : null),
   ),
-  shape(`${HEX_BEFORE}${HEX}`, (_, text) => (isHex(text) ? '{elapsed-hex}' : null)),
-  shape(`${HEX_BEFORE}${HEX}`, (_, text) => (isHex(text) && isSinceEpoch(text, 1000) ? '{epoch-hex}' : null)),
-  shape(`${HEX_BEFORE}${HEX}`, (_, text) => (isHex(text) && isSinceEpoch(text, 1) ? '{epoch-hex*0.001}' : null)),
+  ...(
+    [
+      ['{elapsed-hex}', isHex],
+      ['{epoch-hex}', (text) => isHex(text) && isSinceEpoch(text, 1000)],
+      ['{epoch-hex*0.001}', (text) => isHex(text) && isSinceEpoch(text, 1)],
+    ] as const satisfies readonly (readonly [string, (text: string) => boolean])[]
+  ).map(([pattern, is]) => shape(HEX_COUNT, (_, text) => (is(text) ? pattern : null), [HAS_HEX])),
 ];
 
 /** Digits alone may be hexadecimal as well: the other lines tell. */

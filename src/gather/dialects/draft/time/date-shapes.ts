@@ -16,6 +16,7 @@ import {
   NO_NUMBER_BEFORE,
 } from './date-forms.js';
 import { NIGHT_SHAPES, YEARLESS_NIGHTS } from './night-dates.js';
+import { Remembered } from './remembered.js';
 import { type FoundStamp, isMonth, matched, ordinal, shape, type Shape } from './shape.js';
 
 /** Dates alone, as in a header line or a file name; a night of two dates gives its evening. */
@@ -87,12 +88,19 @@ const YEARLESS_SHAPES: readonly Shape[] = [
 
 /** The first date in a text; day before month if ambiguous. */
 export function findDate(text: string): FoundStamp | null {
-  for (const one of DATE_SHAPES) {
-    const found = matched(one, text.slice(0, 400));
+  return dates.of(text.slice(0, 400));
+}
+
+const dates = new Remembered((text: string): FoundStamp | null => {
+  for (const one of DIGIT.test(text) ? DATE_SHAPES : []) {
+    const found = matched(one, text);
     if (found !== null) return found;
   }
   return null;
-}
+});
+
+/** Every date contains one. */
+const DIGIT = /\d/;
 
 /** The first date without a year in a text. */
 export function findYearless(text: string): FoundStamp | null {

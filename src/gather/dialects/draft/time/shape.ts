@@ -45,10 +45,48 @@ export function shape(source: string, build: Shape['build'], parts: readonly Par
   return { regExp: new RegExp(source, 'gu'), build, parts };
 }
 
-/** Whether a text contains all parts of a form: otherwise it need not be searched. */
-export function mayHave({ parts }: Shape, text: string): boolean {
-  for (const part of parts) if (!part.isIn(text)) return false;
-  return true;
+/** Combinations of parts kept: a log has few. */
+const MOST_KEPT = 2000;
+
+/** A list of forms, of which a text is searched for those whose parts it contains: most texts contain the same few. */
+export class Forms {
+  private readonly parts: readonly Part[];
+  /** What is left to search for, by the parts that a text contains, one bit each. */
+  private readonly left = new Map<number, Forms>();
+
+  /** @param depth number of parts of each form that the text is known to contain */
+  constructor(
+    private readonly forms: readonly Shape[],
+    private readonly depth = 0,
+  ) {
+    this.parts = [...new Set(forms.flatMap(({ parts }) => parts[depth] ?? []))];
+  }
+
+  /** The forms that a text may have, in order. */
+  mayBeIn(text: string): readonly Shape[] {
+    if (this.parts.length === 0) return this.forms;
+    let found = 0;
+    let bit = 1;
+    for (const part of this.parts) {
+      if (part.isIn(text)) found += bit;
+      bit *= 2;
+    }
+    let left = this.left.get(found);
+    if (left === undefined) {
+      if (this.left.size >= MOST_KEPT) this.left.clear();
+      left = this.with(text);
+      this.left.set(found, left);
+    }
+    return left.mayBeIn(text);
+  }
+
+  private with(text: string): Forms {
+    const { forms, depth } = this;
+    return new Forms(
+      forms.filter(({ parts }) => parts[depth]?.isIn(text) !== false),
+      depth + 1,
+    );
+  }
 }
 
 /** A date and the rest; `null` if it is not a valid date. */

@@ -1,7 +1,8 @@
 import { DATE_CJK, DATE_ERA, NO_DIGIT_BEFORE } from './date-forms.js';
 import { BETWEEN, DATES, partOf } from './dates.js';
 import { OF_DAY } from './of-day.js';
-import { type FoundStamp, type Groups, isMonth, joined, matched, mayHave, Part, shape, type Shape } from './shape.js';
+import { Forms, type FoundStamp, type Groups, isMonth, joined, matched, Part, shape, type Shape } from './shape.js';
+import { Remembered } from './remembered.js';
 import {
   COMPACT_TIME,
   DECIMAL_MINUTES,
@@ -163,7 +164,8 @@ const INSTANTS: readonly Shape[] = [
   ...OF_DAY,
 ];
 
-const SHAPES: readonly Shape[] = [...INSTANTS, ...COUNTS];
+const AT_END = new Forms(INSTANTS);
+const ANYWHERE = new Forms([...INSTANTS, ...COUNTS]);
 
 /** Only the beginning of a line is searched for its stamp. */
 const SEARCHED = 160;
@@ -172,33 +174,37 @@ const SEARCHED = 160;
 const COUNT_AT_END = /(?<![\p{L}\d.,:-])(?:\d{1,4}:)?(?:\d{1,2}:\d{2}|\d{1,12})(?:[.,]\d{1,6})?$/u;
 
 /** All readings of a time at the end of a line, ignoring trailing marks. */
-export function stampsAtEnd(line: string): FoundStamp[] {
+export function stampsAtEnd(line: string): readonly FoundStamp[] {
   const from = Math.max(0, line.length - TAIL);
-  const tail = line.slice(from).trimEnd();
-  const inner = tail.replace(/[^\p{L}\d]{1,3}$/u, '');
+  const found = endings.of(line.slice(from));
+  return from === 0 || found.length === 0
+    ? found
+    : found.map(({ start, end, pattern }) => ({ start: start + from, end: end + from, pattern }));
+}
+
+/** The same of the end of a line. */
+const endings = new Remembered((end: string): readonly FoundStamp[] => {
+  const inner = end.trimEnd().replace(/[^\p{L}\d]{1,3}$/u, '');
   if (!DIGIT.test(inner)) return [];
-  const found = eachIn(INSTANTS, withoutSidereal(inner), lastMatch);
+  const found = eachIn(AT_END, withoutSidereal(inner), lastMatch);
   const count = COUNT_AT_END.exec(inner);
   if (count !== null) found.push({ start: count.index, end: inner.length, pattern: '{elapsed}' });
-  return found.map(({ start, end, pattern }) => ({ start: start + from, end: end + from, pattern }));
-}
+  return found;
+});
 
 /** Every time contains one. */
 const DIGIT = /\d/;
 
 /** The matches of all forms in a text, in order. */
-function eachIn(
-  forms: readonly Shape[],
-  text: string,
-  search: (form: Shape, text: string) => FoundStamp | null,
-): FoundStamp[] {
+function eachIn(forms: Forms, text: string, search: (form: Shape, text: string) => FoundStamp | null): FoundStamp[] {
   const all: FoundStamp[] = [];
-  for (const form of forms) {
-    const found = mayHave(form, text) ? search(form, text) : null;
+  for (const form of forms.mayBeIn(text)) {
+    const found = search(form, text);
     if (found !== null) all.push(found);
   }
   return all;
 }
+
 /** Number of characters at the end of a line that may contain its stamp. */
 const TAIL = 60;
 
@@ -212,21 +218,14 @@ function lastMatch({ regExp, build }: Shape, text: string): FoundStamp | null {
   return null;
 }
 
-/** As many texts as a draft examines: each is searched for its stamp, and again for further times. */
-const KEPT = 32_000;
-const kept = new Map<string, readonly FoundStamp[]>();
-
 /** All readings of a time at the first position of each shape in a line. */
 export function stampsIn(line: string): readonly FoundStamp[] {
-  const head = line.slice(0, SEARCHED);
-  if (!DIGIT.test(head)) return [];
-  const before = kept.get(head);
-  if (before !== undefined) return before;
-  if (kept.size >= KEPT) kept.clear();
-  const found = eachIn(SHAPES, withoutSidereal(head), matched);
-  kept.set(head, found);
-  return found;
+  return beginnings.of(line.slice(0, SEARCHED));
 }
+
+const beginnings = new Remembered((head: string): readonly FoundStamp[] =>
+  DIGIT.test(head) ? eachIn(ANYWHERE, withoutSidereal(head), matched) : [],
+);
 
 function yearBehind(groups: Groups, text: string): string {
   const { s1 = ' ', gap = ' ', zone } = groups;
