@@ -19,7 +19,11 @@ export class CsvRows implements RowSource {
   /** The only message in the columns of `each` that the row shows; `null`: all of them. */
   private shown: CellPart | null = null;
 
-  constructor(private readonly rules: CsvRules) {
+  /** @param carries rows with empty time cells have the time of the row above */
+  constructor(
+    private readonly rules: CsvRules,
+    private readonly carries = false,
+  ) {
     this.columns = rules.columns === null ? null : indexOf(rules.columns);
   }
 
@@ -39,6 +43,10 @@ export class CsvRows implements RowSource {
     if (this.columns === null) return false;
     this.shown = null;
     this.cells = this.split(text);
+    return this.hasTime() || (this.carries && this.cells.filter((cell) => cellText(cell) !== '').length > 1);
+  }
+
+  private hasTime(): boolean {
     const { time, timeIsFirst } = this.rules;
     const isFilled = (name: string): boolean => this.cell(name) !== undefined;
     return timeIsFirst ? time.some(isFilled) : time.every(isFilled);
@@ -75,6 +83,7 @@ export class CsvRows implements RowSource {
 
   /** The current row's time: its columns joined by a blank, or the first of them that is filled. */
   time(): string {
+    if (this.carries && !this.hasTime()) return '';
     const cells = this.rules.time.map((name) => this.cell(name) ?? '');
     return this.rules.timeIsFirst ? (cells.find((cell) => cell !== '') ?? '') : cells.join(' ');
   }

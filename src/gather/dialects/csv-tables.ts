@@ -18,9 +18,10 @@ export class CsvTables implements RowSource {
   /** @param onTable called when another table begins */
   constructor(
     private readonly rules: readonly CsvRules[],
+    carries: boolean,
     private readonly onTable: () => void,
   ) {
-    this.tables = rules.map((table) => new CsvRows(table));
+    this.tables = rules.map((table) => new CsvRows(table, carries));
     const names = rules.map(({ header }) => header?.length ?? 0);
     this.byNames = [...rules.keys()].sort((a, b) => (names[b] ?? 0) - (names[a] ?? 0));
     const [first] = rules;

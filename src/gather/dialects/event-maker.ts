@@ -66,7 +66,8 @@ export class EventMaker {
     for (const end of closes) {
       if (this.spans.beginningFor(end, train) !== undefined) this.add(end, atMs, train, line);
     }
-    if (this.planned.size > 0 && rule.events.includes('exposure-abort')) this.cancelEnd(atMs, train);
+    if (this.planned.size > 0 && rule.events.includes('exposure-abort') && !rule.at.has('exposure-abort'))
+      this.cancelEnd(atMs, train);
     const first = this.events.length;
     const lastedMs = this.spanMs(rule.lasted, 'lasted', lookup, line);
     if (lastedMs !== null) {
@@ -98,6 +99,8 @@ export class EventMaker {
         if (end === undefined || eventMs === undefined || (end !== 'exposure-abort' && begunMs?.has(end) === true))
           continue;
         if (!isMeant(rule, event, endOf)) continue;
+        // A line may state when its exposure was cut short, and how long it was to last.
+        if (end === 'exposure-end' && begunMs?.has('exposure-abort') === true) continue;
         const made = this.add(end, eventMs + lastsMs, train, line);
         if (end === 'exposure-end') this.planned.set(train, made);
       }

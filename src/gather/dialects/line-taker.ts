@@ -44,8 +44,9 @@ export class LineTaker {
     this.maker = new EventMaker(file, dialect, train, tally);
     this.roles = rolesOf(dialect);
     const [table, ...others] = dialect.csv ?? [];
-    this.tables = others.length > 0 ? new CsvTables(dialect.csv ?? [], () => clock.beginTable()) : null;
-    const ofOne = table === undefined ? null : new CsvRows(table);
+    const { carry } = dialect.time;
+    this.tables = others.length > 0 ? new CsvTables(dialect.csv ?? [], carry, () => clock.beginTable()) : null;
+    const ofOne = table === undefined ? null : new CsvRows(table, carry);
     this.cells = this.tables ?? ofOne;
     const rows = this.cells ?? (dialect.records === null ? null : new RecordRows(dialect.records));
     this.states = rows === null || dialect.states === null ? null : new StateRows(rows, dialect.states);
@@ -134,27 +135,29 @@ export class LineTaker {
     if (this.dialect.time.since === 'previous') this.rowTime(this.rows, text, atMs, line);
     if (fate !== 'unmatched' && fate !== 'context') return fate;
     // A row that only states the date, for example, has no time of its own.
-    if (fate === 'context' && !this.isTimedRow(this.rows, text, atMs, line)) return fate;
+    if (fate === 'context' && Number.isNaN(this.rowTime(this.rows, text, atMs, line))) return fate;
     const asRow = this.takeRow(this.rows, text, atMs, line);
     return asRow === 'unmatched' ? fate : asRow;
-  }
-
-  private isTimedRow(rows: RowSource, text: string, stampMs: number, line: number): boolean {
-    return !Number.isNaN(this.rowTime(rows, text, stampMs, line));
   }
 
   /** The time of a row, in its cells or before it; NaN if the text is not a row. */
   private rowTime(rows: RowSource, text: string, stampMs: number, line: number): number {
     if (!rows.takeRow(text)) return NaN;
-    return rows.timeInCells ? this.clock.readText(rows.time(), line) : stampMs;
+    return rows.timeInCells ? this.timeInCells(rows, line) : stampMs;
+  }
+
+  /** The time in the cells of a row, or that of the row above where they are empty. */
+  private timeInCells(rows: RowSource, line: number): number {
+    const isCarried = this.dialect.time.carry && rows.time() === '';
+    return isCarried ? this.clock.nowMs : this.clock.readText(rows.time(), line);
   }
 
   /** Processes a line without a text rule as a row: header, event, guiding sample or ignored. */
   private takeRow(csv: RowSource, text: string, stampMs: number, line: number): Fate {
     if (csv.takeHeader(text)) return 'context';
     if (!csv.takeRow(text)) return 'unmatched';
-    const atMs = csv.timeInCells ? this.clock.readText(csv.time(), line) : stampMs;
-    const { values } = this;
+    const atMs = csv.timeInCells ? this.timeInCells(csv, line) : stampMs;
+    const { values, states } = this;
     const { guiding, ignore } = this.dialect;
     values.useRow(csv);
     const isSampled =
@@ -163,7 +166,6 @@ export class LineTaker {
     // A record that holds samples may also be about guiding.
     const ofList =
       isSampled && guiding.list !== null ? this.guiding.takeList(guiding, guiding.list, text, atMs, line) : null;
-    const { states } = this;
     const fate = states?.isOfStates === true ? this.takeChanges(states, atMs, line) : this.takeCells(csv, atMs, line);
     if (fate !== 'unmatched' && fate !== 'ignored') {
       if (states !== null && isSampled && guiding.list === null) this.takeSample(guiding, csv, atMs, line);

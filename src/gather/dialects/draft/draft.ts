@@ -13,8 +13,10 @@ import { hasDittos, sheetRows } from '../sheet/sheet-rows.js';
 import type { Draft, DraftReport } from './report.js';
 import type { LogSample } from './sample.js';
 import type { HeadLine } from './time/date-source.js';
-import { csvLayout } from './layout/csv-layout.js';
+import { type CsvLayout, csvLayout, splitRow } from './layout/csv-layout.js';
 import { type Unnumbered, unnumbered } from './layout/line-numbers.js';
+import { namedCells } from './reading/field-reading.js';
+import { carriedTimes } from './time/carried-times.js';
 import { type DraftHints, surveyOf } from './survey.js';
 import { usableDraft } from './usable-draft.js';
 import { writeDraft } from './write-draft.js';
@@ -130,7 +132,14 @@ function survey(sample: LogSample, hints: DraftHints): DraftReport {
 
 /** Whether lines are a table under a header row: it may number its rows in a column of its own. */
 function isTable({ isRows }: LogSample, lines: readonly HeadLine[]): boolean {
-  return isRows !== true && (csvLayout(lines.map(({ text }) => text))?.headerIndex ?? -1) >= 0;
+  const table = csvLayout(lines.map(({ text }) => text));
+  return table !== null && table.headerIndex >= 0 && (isRows !== true || leavesOutTimes(lines, table));
+}
+
+/** Whether rows of a table leave out a time that is that of the row above. */
+function leavesOutTimes(lines: readonly HeadLine[], { columns, delimiter, headerIndex }: CsvLayout): boolean {
+  const rows = lines.slice(headerIndex + 1).map(({ text }) => splitRow(text, delimiter));
+  return carriedTimes(rows.map((cells) => ({ fields: namedCells(columns, cells) }))) !== null;
 }
 
 /** Surveys a log in reverse order by turning it around first. */

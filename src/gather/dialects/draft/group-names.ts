@@ -13,8 +13,9 @@ import { EXPOSED, FROM_TO, isOfArc, LASTED, near, OF_LENGTH, SECONDS_AFTER, SECO
 export type SlotName = FieldName | 'took';
 
 const TOOK = wordList(
-  `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo
-    duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata
+  `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted lasting lasts dauernd elapsed
+    duration tardo duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na
+    dopo durata
     durato trva trwa durou levou apos 用时 用時 耗时 所要 経過 걸린 소요 경과 wait* espera* warte* attente attesa wachttijd
     czas cas time took_s dt trwani* duracion duracao ${OF_LENGTH}`,
 );

@@ -183,7 +183,7 @@ export function ruleOf(
   const isBorneOut = stated.some((one) => one.begin === kind);
   const endsOtherwise =
     (logged.has('frame-saved') && !isBorneOut) ||
-    (logged.has('exposure-abort') && !OVER.some((one) => logged.has(one)));
+    (logged.has('exposure-abort') && !OVER.some((one) => logged.has(one)) && !statesAbort(events));
   const planned =
     main === 'exposure-begin' && end !== undefined && !logged.has(end) && !endsOtherwise ? seconds : undefined;
   if (length !== undefined && length.path === null && !groups.has(length)) groups.set(length, 'took');
@@ -210,6 +210,11 @@ export function ruleOf(
     margin: kind.exposure?.isSure === false ? 0 : verdict.margin,
     kind,
   };
+}
+
+/** Whether the rows of exposures themselves state which of them were cut short, and when: the others were not. */
+function statesAbort(events: readonly DraftEvent[]): boolean {
+  return events.some(({ event, at }) => event === 'exposure-abort' && at !== undefined);
 }
 
 const hasFile = ({ slots }: Kind): boolean => slots.some(({ type }) => type === 'file');

@@ -23,8 +23,8 @@ export const EXPOSED = wordList(
 /** Words that only describe an elapsed duration: a number after them needs no unit. */
 export const LASTED = wordList(
   `${HAS_LASTED} ` +
-    'dt trwani* took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
-    'trva trwa zajelo trvalo 用时 用時 耗时 所要 걸린 소요',
+    'dt trwani* took lasted lasting lasts dauernd elapsed tardo duro trwal* zajal* trval* dauerte duree durata ' +
+    'durou levou duurde trwalo trva trwa zajelo trvalo 用时 用時 耗时 所要 걸린 소요',
 );
 
 /** After the state that is left: `Ha to SII`, `3.1 > 2.4`. */

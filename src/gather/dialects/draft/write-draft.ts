@@ -111,6 +111,7 @@ function time(report: DraftReport): string[] {
     ...(stamp.evening === true
       ? ['  evening: true       # past midnight times go back, their date stays, and they go on from there']
       : []),
+    ...(stamp.carry === true ? ['  carry: true         # rows without a time have that of the row above'] : []),
     ...(report.orderIsOpen ? ['  order: by-night'] : []),
     ...(stamp.at === 'start' ? [] : [`  at: ${stamp.at}`]),
     ...(report.ahead === undefined

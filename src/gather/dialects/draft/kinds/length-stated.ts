@@ -1,4 +1,7 @@
-import { tookUnit } from '../group-names.js';
+import { partition } from '../../../../model/index.js';
+import { isTook, tookUnit } from '../group-names.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import { saysSaved } from '../lexicon/said.js';
 import type { Slot } from './kind.js';
 import { numberIn } from './values.js';
 
@@ -29,4 +32,16 @@ export function lengthStated(slots: readonly Slot[], sinceMs: readonly number[])
     const delayed = isLate.filter((ms) => ms > ROUNDED_MS);
     return isLate.length >= NEARLY_ALL * sinceMs.length && delayed.length >= NEARLY_ALL * isLate.length;
   });
+}
+
+/**
+ * The length that rows state next to their begin and another time, if that is not the end: where a number is named as
+ * a length, or where the column says when the file was written.
+ */
+export function lengthBefore(other: Slot, slots: readonly Slot[], sinceMs: readonly number[]): Slot | undefined {
+  const named = lengthStated(slots.filter(isTook), sinceMs);
+  if (named !== undefined || other.path === null || !saysSaved(plainWords(other.path))) return named;
+  // Measured lengths come before those asked for, which are round.
+  const [measured, asked] = partition(slots, ({ values }) => values.some((value) => /[.,]\d/.test(value)));
+  return lengthStated([...measured, ...asked], sinceMs);
 }

@@ -172,8 +172,11 @@ const MEASURED = /^(?:[-+±]?\d+(?:\.\d+)*(?![.\d])(?:\s?(?:\p{L}{1,3}(?![\p{L}\
 
 /** A value inside a sentence, `image saved as night_0012.fits`, does not make it a value. */
 function isSentence(text: string): boolean {
-  return text.split(/\s+/).filter((word) => /^\p{Ll}{2,}[.,:;]?$/u.test(word)).length >= 2;
+  return text.split(/\s+/).filter((word, i) => (i === 0 ? FIRST_WORD : WORD).test(word)).length >= 2;
 }
+
+const WORD = /^\p{Ll}{2,}[.,:;]?$/u;
+const FIRST_WORD = /^\p{L}\p{Ll}+[.,:;]?$/u;
 
 /** One word before a bare file name: `saved night_0012.fits`. */
 const NAMES_A_FILE = /^\p{L}{2,}\s?[:：]?\s+[^\s_-]+[_-]\S*$/u;

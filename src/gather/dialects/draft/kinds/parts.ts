@@ -1,5 +1,4 @@
 import { lengthMs } from '../lengths.js';
-import { isTook } from '../group-names.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import { sideOfTitle } from '../lexicon/sides.js';
 import { isSubject, isTelling, saysLoss } from '../lexicon/said.js';
@@ -7,7 +6,7 @@ import { wordEvidence } from '../lexicon/word-evidence.js';
 import { SUBJECTS } from '../lexicon/subjects.js';
 import { nearTime } from '../time/rough-clock.js';
 import type { Kind, Slot } from './kind.js';
-import { lengthStated } from './length-stated.js';
+import { lengthBefore } from './length-stated.js';
 import { endsInTime, UNTIL } from './leading-on.js';
 
 /**
@@ -144,7 +143,7 @@ export function rangedTo(whole: Kind, slot: Slot, other: readonly number[]): Ran
   if (!isEnd && share((ms) => ms < -200) < MOSTLY) return null;
   const slots = whole.slots.filter((one) => one !== slot);
   // Begun, this long, and saved at the other time: that is not the end.
-  const length = isEnd ? lengthStated(slots.filter(isTook), away) : undefined;
+  const length = isEnd ? lengthBefore(slot, slots, away) : undefined;
   if (length !== undefined) {
     const tookMs = length.perLine.map((_, i) => lengthMs(length, i));
     const atMs = whole.atMs.map((ms, i) => ms + (tookMs[i] ?? NaN));

@@ -18,6 +18,11 @@ const OVER = wordList(
     'voorbij klaar koniec konec',
 );
 
+/** Whether words say that something is over. */
+export function isOver(words: string): boolean {
+  return OVER.test(words);
+}
+
 /** Holds are inverted: what closes or stops begins one, what opens or clears ends it. */
 export function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, number][] {
   const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));

@@ -49,7 +49,9 @@ export const MOUNT_WORDS = {
     pt:
       'centra centrado centrada centrar centragem centralizar recentr* enquadr* ao_centro no_centro ' +
       'apontamento_fino',
-    nl: 'centreer* centreren gecentreerd hercentr* bijstel* bijgesteld in_het_midden in_het_centrum ' + 'fijnricht*',
+    nl:
+      'centreer* centreren gecentreerd hercentr* bijstel* bijgesteld in_het_midden in_het_centrum ' +
+      'fijnricht* midden_zoek* zoekt_midden midden_gevonden',
     pl: 'centrow* wycentr* wysrodkow* srodkow* kadrow* na_srodku na_srodek wysrodk*',
     cs: 'vystred* stredi* stredeni centrov* vycentr* na_stred do_stredu uprostred',
     ja: '中央 センタリング 中心 位置合わせ 芯出し 中央へ 導入補正 中心へ',

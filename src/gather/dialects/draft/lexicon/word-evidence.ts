@@ -12,6 +12,7 @@ import { GIVES_UP, withoutAfter, withoutBetween, withoutReason, withoutSequel, w
 import { goesOn } from './star-words.js';
 import { NOISE, STRONG, subjectStrengths, WEAK, withSource } from './subject-strengths.js';
 import { namesOnlyCamera, NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
+import { cutShort, waitAlone } from './without-subject.js';
 import { wordList } from './word-list.js';
 
 /** The outcome of a shutter if only its camera is named. */
@@ -97,6 +98,8 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   const motions = motionsIn(message, words);
   const atOnce = saidAtOnce(words, motions, (id) => isNamed(strengths, id));
   if (atOnce !== null) return atOnce;
+  const own = cutShort(message, strengths) ?? waitAlone(message, words, motions, strengths);
+  if (own !== null) return own;
   const evidence = new Map<EventName, number>();
   // `Shut.`: the log's main shutter needs no name; its neighbours must confirm it.
   if (strengths.size === 0 && hintWords === '' && motions.has('close') !== motions.has('open'))

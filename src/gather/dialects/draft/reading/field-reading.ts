@@ -65,7 +65,8 @@ export function fieldReading(log: LogLines, layout: Layout, all: readonly Row[],
   const clock = stamp === null ? null : RoughClock.of(stamp);
   const withClocks = timed.map(({ fields, line, text }) => {
     const found = clock?.read(timeOf({ fields, line, text })) ?? null;
-    return { fields, line, text, atMs: found?.atMs ?? NaN, addedMs: found?.addedMs ?? 0 };
+    const behindMs = found === null ? 0 : (clock?.behindMs() ?? 0);
+    return { fields, line, text, atMs: (found?.atMs ?? NaN) + behindMs, addedMs: found?.addedMs ?? 0, behindMs };
   });
   const read = withoutFields(withClocks, [
     ...clocksBeside(withClocks, timePaths),

@@ -7,11 +7,13 @@ import { farCountInText } from '../time/composed/far-counts.js';
 import { withCommonText } from '../time/common-text.js';
 import type { HeadLine } from '../time/base-lines.js';
 import { headedTimes } from '../time/headed-times.js';
+import { withOffsetField } from '../time/offset-field.js';
 import { guessStamp } from '../time/stamp-guess.js';
 import { withSecondForm } from '../time/second-form.js';
 import { orSinceInCells, sinceInText } from '../time/since-previous.js';
-import { timeInCells } from '../time/time-cells.js';
+import { timeInCells, type TimeCells } from '../time/time-cells.js';
 import { asBlocks } from './block-reading.js';
+import { carriedTimes } from '../time/carried-times.js';
 import { cardsBesideLines } from './cards-beside-lines.js';
 import { documentReading } from './document-reading.js';
 import { fieldReading, fieldsOf } from './field-reading.js';
@@ -83,20 +85,27 @@ function fieldsReading(log: LogLines, layout: Layout): Reading | null {
 
 function recordsReading(log: LogLines, layout: Layout): Reading | null {
   const entries = layout.kind === 'records' && layout.start !== null ? joinedBy(log.lines, layout.start) : log.lines;
-  const records = entries.flatMap(({ text, number }, i) => {
+  const written = entries.flatMap(({ text, number }, i) => {
     const fields = fieldsOf(layout, text, i);
     return fields === null ? [] : [{ fields, line: number, text }];
   });
+  const carried = layout.kind === 'csv' ? carriedTimes(written) : null;
+  const records = carried ?? written;
   const inCells = timeInCells(
     records.map((row) => row.fields),
     log,
   );
-  const cellTime = log.hasBase
-    ? orSinceInCells(
-        inCells,
-        records.map((row) => ({ ...row, number: row.line })),
-      )
-    : inCells;
+  const ownTime = withOffsetField(
+    log.hasBase
+      ? orSinceInCells(
+          inCells,
+          records.map((row) => ({ ...row, number: row.line })),
+        )
+      : inCells,
+    records.map((row) => row.fields),
+  );
+  const cellTime: TimeCells | null =
+    ownTime === null || carried === null ? ownTime : { ...ownTime, stamp: { ...ownTime.stamp, carry: true } };
   if (cellTime === null && (layout.kind !== 'records' || layout.start !== null)) return null;
   const fields = records.map((row) => row.fields);
   const join = layout.kind === 'records' ? joinField(fields, cellTime?.paths ?? []) : null;

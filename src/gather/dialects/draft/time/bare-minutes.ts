@@ -6,6 +6,8 @@ import { DOTTED_MINUTES } from './time-forms.js';
 const PATTERN = '{hour}.{minute}';
 /** The same run together: `1929`. */
 const RUN_TOGETHER = '{hour}{minute}';
+/** The same with seconds behind a point: `1929.08`. */
+const WITH_SECONDS = '{hour}{minute}.{second}';
 /** A column of numbers with two decimals decreases now and then, and exceeds the minutes of an hour. */
 const STEADY = 0.99;
 const MIN_LINES = 20;
@@ -17,15 +19,24 @@ const NUMBER = /^\s{0,3}\d{1,3}\.\d{2}(?!\d)/;
 const BARE = /^\s{0,3}((?:[01]?\d|2[0-3])\.[0-5]\d)(?=[\s;|]|$)/u;
 const FOUR = /^[\s[(<]{0,3}\d{4}(?![\d.,:])/;
 const BARE_FOUR = /^[\s[(<]{0,3}((?:[01]\d|2[0-3])[0-5]\d)(?=[\s;|,\])>]|$)/u;
+const SIX = /^[\s[(<]{0,3}\d{4}\.\d{2}(?![\d.,:])/;
+const BARE_SIX = /^[\s[(<]{0,3}((?:[01]\d|2[0-3])[0-5]\d\.[0-5]\d)(?=[\s;|,\])>]|$)/u;
 const OTHER_PARTS = /\{(?:year|month|day|second|offset|am-pm)/;
 const WITH_WORD = new RegExp(DOTTED_MINUTES, 'u');
 
+const FORMS: readonly (readonly [RegExp, string])[] = [
+  [BARE, PATTERN],
+  [BARE_FOUR, RUN_TOGETHER],
+  [BARE_SIX, WITH_SECONDS],
+];
+
 /** The number before a line that may be hours and minutes. */
 export function bareMinutesIn(line: string): FoundStamp[] {
-  const [whole = '', time = ''] = BARE.exec(line) ?? [];
-  if (time !== '') return [{ start: whole.length - time.length, end: whole.length, pattern: PATTERN }];
-  const [all = '', digits = ''] = BARE_FOUR.exec(line) ?? [];
-  return digits === '' ? [] : [{ start: all.length - digits.length, end: all.length, pattern: RUN_TOGETHER }];
+  for (const [form, pattern] of FORMS) {
+    const [whole = '', time = ''] = form.exec(line) ?? [];
+    if (time !== '') return [{ start: whole.length - time.length, end: whole.length, pattern }];
+  }
+  return [];
 }
 
 /**
@@ -34,13 +45,16 @@ export function bareMinutesIn(line: string): FoundStamp[] {
  */
 export function isNoBareTime(pattern: string, at: StampPlace, lines: readonly string[], proof: Proof): boolean {
   if (pattern.includes(RUN_TOGETHER) && !OTHER_PARTS.test(pattern))
-    return at !== 'start' || isNoClock(lines, FOUR, BARE_FOUR, (line) => /\d\d/.exec(line)?.[0] ?? '', proof);
+    return at !== 'start' || isNoClock(lines, FOUR, BARE_FOUR, firstDigits, proof);
+  if (pattern.endsWith(WITH_SECONDS)) return at !== 'start' || isNoClock(lines, SIX, BARE_SIX, firstDigits, proof);
   if (pattern !== PATTERN) return false;
   if (at !== 'start') return at === 'end';
   const numbers = lines.filter((line) => NUMBER.test(line));
   if (numbers.filter((line) => WITH_WORD.test(line)).length >= WORDED * numbers.length) return false;
   return isNoClock(lines, NUMBER, BARE, (line) => line.split('.')[0] ?? '', proof);
 }
+
+const firstDigits = (line: string): string => /\d\d/.exec(line)?.[0] ?? '';
 
 /** Whether numbers before lines go back, are no hours and minutes, or are all of one hour. */
 function isNoClock(

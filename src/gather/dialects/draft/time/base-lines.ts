@@ -131,6 +131,7 @@ export function lead(line: string, end: number, isCut = false): string {
   // An element's own beginning identifies it; the text before may be another line.
   const tag = whole.lastIndexOf('<');
   const before = tag > 0 ? whole.slice(tag) : whole;
+  if (tag >= 0 && !isCut && ATTRIBUTES.test(before)) return elementLead(before, tag > 0);
   const words = before.split(/(?<=\s)/);
   const text = words.slice(-4).join('');
   // The word directly before may be a day of the week.
@@ -143,6 +144,19 @@ export function lead(line: string, end: number, isCut = false): string {
     )
     .replace(/\s/g, '\\s');
   return words.length <= 4 && !isCut && tag <= 0 ? `^${escaped}` : escaped;
+}
+
+/** An element with attributes up to a position in the value of one of them. */
+const ATTRIBUTES = /^<[\p{L}_][\p{L}\d_.:-]*(?:\s+[\p{L}_][\p{L}\d_.:-]*="[^"]*")+\s+[\p{L}_][\p{L}\d_.:-]*="[^"]*$/u;
+
+/** The same element with other values: a watch or a target has others in each. */
+function elementLead(before: string, isInside: boolean): string {
+  const escaped = before
+    .split(/("[^"]*"(?=\s))/)
+    .map((part, i) => (i % 2 === 1 ? '"[^"]*"' : part.replace(/[\\$.*+?()[\]{}|]/g, '\\$&').replace(/\d+/g, '\\d+')))
+    .join('')
+    .replace(/\s+/g, '\\s+');
+  return `${isInside ? '' : '^'}${escaped}`;
 }
 
 /** Parts of a date with undetermined order: day first, unless one of them cannot be a month or a day. */

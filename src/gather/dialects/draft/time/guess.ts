@@ -18,6 +18,8 @@ export interface StampGuess {
   readonly wraps?: number;
   /** Counts are relative to the previous stamp. */
   readonly since?: 'previous';
+  /** Rows without a time have that of the row above. */
+  readonly carry?: true;
   /** Its date is that of the evening, also for times before noon. */
   readonly evening?: true;
   /** Position in the line. */

@@ -35,6 +35,8 @@ export interface TimedRow {
   /** Its own time in ms, and the part of it added by the section or the previous day; NaN without a time. */
   readonly atMs: number;
   readonly addedMs: number;
+  /** How far its clock is behind that of the first row, ms: its time is on the clock of that. */
+  readonly behindMs: number;
 }
 
 /** The contents of columns in addition to the rows' own times. */
@@ -116,12 +118,13 @@ function patternsOf(source: string): StampPattern[] {
   return hour > 0 && !/\{(?:day|month|year)/.test(ofDay) ? [whole, new StampPattern(ofDay)] : [whole];
 }
 
-function timeIn(text: string, pattern: StampPattern, { atMs, addedMs }: TimedRow): number {
+function timeIn(text: string, pattern: StampPattern, { atMs, addedMs, behindMs }: TimedRow): number {
   const bytes = Buffer.from(text);
   const stamp = newStamp();
   if (!pattern.readAt(bytes, 0, bytes.length, stamp) || stamp.end !== bytes.length) return NaN;
-  if (pattern.kind !== 'time') return stamp.ms + addedMs;
-  return stamp.ms + Math.round((atMs - stamp.ms) / DAY_MS) * DAY_MS;
+  const ms = stamp.ms + behindMs;
+  if (pattern.kind !== 'time') return ms + addedMs;
+  return ms + Math.round((atMs - ms) / DAY_MS) * DAY_MS;
 }
 
 /** Whether counts follow the rows' own times all night, slightly behind them. */

@@ -4,6 +4,7 @@ import type { StampGuess } from './guess.js';
 import { newStamp, type Stamp, StampPattern, type StampPlace } from '../../time/stamp.js';
 
 const DAY_MS = 86_400_000;
+const MINUTE_MS = 60_000;
 /** A counter that restarts returns to at most this fraction of its value. */
 const ANEW = 0.2;
 
@@ -19,6 +20,8 @@ export class RoughClock {
   private offsetMs = 0;
   /** If the first form is a counter: offset of the others' instants since its last restart; NaN if unknown. */
   private anchorMs = NaN;
+  /** How far ahead of universal time the first stamp's clock is, minutes; NaN if it does not say. */
+  private firstOffset = NaN;
 
   constructor(
     source: string,
@@ -46,6 +49,17 @@ export class RoughClock {
   /** Begins a section: counts are relative to this instant, ms. */
   startAt(baseMs: number): void {
     this.offsetMs = baseMs;
+  }
+
+  /**
+   * How far the clock of the stamp that was read last is behind that of the first, ms: an hour where stamps state their
+   * offset and clocks were set back in between.
+   */
+  behindMs(): number {
+    const { offsetMinutes } = this.stamp;
+    if (Number.isNaN(offsetMinutes)) return 0;
+    if (Number.isNaN(this.firstOffset)) this.firstOffset = offsetMinutes;
+    return (this.firstOffset - offsetMinutes) * MINUTE_MS;
   }
 
   /** Reads the stamp of a text. @returns its time in ms, the part added by its section, and the text after it */

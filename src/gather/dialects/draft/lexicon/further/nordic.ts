@@ -55,11 +55,15 @@ export const DANISH: FurtherWords = {
   focus: 'fokus* skarphed* skarphet* skarpstil* fokuser*',
   filter: 'filter* filterhjul* filterskift* filterbytt*',
   slew:
-    'korer_til kjorer_til korer_mod kjorer_mot drejer_mod dreier_mot svinger_mod pa_vej_til pa_vei_til ' +
-    'retter_mod retter_mot koring_til kjoring_til sigter_mod',
+    'korer_til kjorer_til korer_mod kjorer_mot drejer_mod dreier_mot svinger_mod svinger_mot svinger_til ' +
+    'pa_vej_til pa_vei_til retter_mod retter_mot koring_til kjoring_til sigter_mod',
   centre: 'centrer* sentrer* i_midten billedmidte*',
-  flip: 'meridian* vender_om vendt_om vending vendes sideskift* skifter_side snur_over montering_vend*',
-  guiding: 'guidning* guides_ autoguid* folgning* styringen stjernefolgning* stjernefolging* folgingen',
+  flip:
+    'meridian* vender_om vendt_om vending vendes sideskift* skifter_side snur_over snudd_over ferdig_snudd ' +
+    'montering_vend*',
+  guiding:
+    'guidning* guides_ autoguid* folgning* styringen stjernefolgning* stjernefolging* folging* ' +
+    'folger?_(?:lede|guide|folge)?stjerne*',
   star: 'stjerne stjernen ledestjerne* guidestjerne* ledestjernen folgestjerne*',
   hold: 'skyer skyet overskyet skydaekke* skydekke* taget takets kuppel* regn* usikkert vejrpause* uvejr* uvaer* taage',
   session: 'koringen kjoringen programmet',
@@ -80,13 +84,13 @@ export const DANISH: FurtherWords = {
   arrive: 'fremme pa_plads pa_plass ankommet i_position naet_frem er_naet bedste_fokus beste_fokus pa_malet',
   doing: 'korer drejer drejes dreier skifter skiftes bytter flytter flyttes roterer bevaeger',
   did: 'drejet skiftet flyttet dreid byttet lykkedes lyktes udfort utfort gennemfort ok$',
-  wait: 'venter vente ventetid afventer avventer',
+  wait: 'venter vente venting ventingen ventetid ventetiden afventer avventer',
   pause: 'pause(?:t|s|r|n)? pa_pause holder_pause hviler satt_pa_pause sat_pa_pause',
-  resume: 'fortsaetter fortsat fortsetter fortsatt genopta* gjenoppta* genstart* i_gang_igen til_igen',
+  resume: 'fortsaetter fortsat fortsetter fortsatt genopta* gjenoppta* gjenopptok genstart* i_gang_igen til_igen',
   lose: 'tabt tabte mistet mister vaek forsvundet forsvandt tapt borte forsvant',
-  find: 'fundet genfundet funnet gjenfunnet synlig tilbage tilbake set_igen',
+  find: 'fundet genfundet funnet gjenfunnet synlig tilbage tilbake set_igen i_sikte i_syne_igen',
   fail: 'mislyk* mislykket fejlede fejlet feilet opgiv* opgivet oppgitt gav_op uden_resultat uten_resultat',
-  abort: 'afbrudt afbryd* afbrydes avbrutt avbryt* kasser* kasseret',
+  abort: 'afbrudt afbryd* afbrydes avbrutt avbryt* kasser* kasseret for_tiden fortidig*',
   ready: 'parat klar_til klar_for',
   danger: 'fare farlig* usikker usikkert',
   clear: 'sikkert opklaring* klarer_op klaret_op skyfrit skyfritt',
