@@ -82,6 +82,20 @@ describe('an HTML page', () => {
   });
 });
 
+describe('lines within a cell', () => {
+  it('are things of their own if they begin with words', () => {
+    const rows = htmlRows(
+      '<table><tr><th>begun<br>at<th>what</tr><tr><td>2026-10-14<br>21:04<td>dither\nends<br/>settling<br></tr>' +
+        '<tr><td><p>21:05</p><td><p>exposure ends</p><p>saved <b>a.fits</b></p></tr></table>',
+    );
+    expect(rows).toEqual([
+      'begun at\twhat',
+      '2026-10-14 21:04\tdither ends / settling',
+      '21:05\texposure ends / saved a.fits',
+    ]);
+  });
+});
+
 describe('a dump of a database', () => {
   const create = 'CREATE TABLE step (id INTEGER PRIMARY KEY, kind INTEGER, began TEXT, ended TEXT, file TEXT);';
   const kinds = [...new Set(STEPS.map(({ what }) => what))];

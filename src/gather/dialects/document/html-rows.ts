@@ -38,6 +38,11 @@ export function htmlRows(text: string): string[] | null {
 
 const NAME = /^\/?[a-z][a-z0-9]*/i;
 
+/** Between lines of a cell: no character of a page. */
+const BREAK = '\0';
+/** A line that says something: it begins with a word. */
+const WORDS = /^\p{L}{2}|^\p{Script=Han}/u;
+
 /** The text collected so far. */
 class Page {
   readonly lines: string[] = [];
@@ -96,7 +101,7 @@ class Page {
         this.over = null;
         return;
       default:
-        if (this.cells !== null) this.say(INLINE.has(name.replace('/', '')) ? '' : ' ');
+        if (this.cells !== null) this.say(INLINE.has(name.replace('/', '')) ? '' : this.isHead ? ' ' : BREAK);
         else if (!INLINE.has(name.replace('/', ''))) this.endLine();
     }
   }
@@ -161,9 +166,16 @@ class Page {
   }
 
   private said(): string {
-    const text = unescaped(this.text.join('')).replace(/\s+/gu, ' ').trim();
+    const text = unescaped(this.text.join(''));
     this.text = [];
-    return text;
+    const lines = text.split(BREAK).map((line) => line.replace(/\s+/gu, ' ').trim());
+    // Lines of words are things of their own; a date above its time is one.
+    return lines
+      .filter((line) => line !== '')
+      .reduce(
+        (said, line) => said + (said === '' ? '' : WORDS.test(said) && WORDS.test(line) ? ' / ' : ' ') + line,
+        '',
+      );
   }
 }
 

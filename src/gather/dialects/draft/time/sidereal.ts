@@ -12,13 +12,18 @@ const NAMED = new RegExp(NAME, 'iu');
 const OTHER =
   /(?<![\p{L}\d])(?:UTC?|GMT|TU|MEZ|MESZ|CEST?)(?![\p{L}\d])|local (?:time|clock)|ortszeit|heure locale|hora local|ora locale|lokale tijd|czas lokalny|místní|現地|当地/iu;
 
+/** `last night`, and the short form of a star that is lost: no names of clocks. */
+const NO_CLOCK = /(?<![\p{L}\d])(?:last|Last|LAST(?=\s\p{L})|lst(?=\s\p{L}))(?![\p{L}\d])/gu;
+
 /** A text in which a time that it calls sidereal is no time any more; of the same length. */
 export function withoutSidereal(text: string): string {
-  if (!NAMED.test(text)) return text;
+  if (!NAMED.test(withoutOthers(text))) return text;
   return text.replace(MARKED, (clock) => clock.replace(/\d/g, 'x'));
 }
 
 /** Whether a text says that the times of other lines are sidereal, and nothing of another clock. */
 export function saysSidereal(text: string): boolean {
-  return NAMED.test(text) && !OTHER.test(text) && withoutSidereal(text) === text;
+  return NAMED.test(withoutOthers(text)) && !OTHER.test(text) && withoutSidereal(text) === text;
 }
+
+const withoutOthers = (text: string): string => text.replace(NO_CLOCK, (word) => ' '.repeat(word.length));

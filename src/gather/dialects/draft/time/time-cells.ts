@@ -3,6 +3,7 @@ import type { StampGuess, TimeCells } from './guess.js';
 import { saysAsked, sideOfTitle } from '../lexicon/sides.js';
 import { findDate } from './date-shapes.js';
 import { mayBeDates } from './composed/date-columns.js';
+import { withOffsetColumn } from './offset-column.js';
 import { registersIn } from './composed/registers.js';
 import { trustedClock } from './composed/trusted-clock.js';
 import { withClockVariants } from './clock-variants.js';
@@ -108,7 +109,7 @@ export function timeInCells(rows: readonly ReadonlyMap<string, string>[], times:
     covered >= NEARLY_ALL * sample.length || (!isCount && isOnTimedRows(sample, best))
       ? null
       : firstTimes(sample, times);
-  return first ?? best ?? null;
+  return withOffsetColumn(first ?? best ?? null, sample);
 }
 
 /**
