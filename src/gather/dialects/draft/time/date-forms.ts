@@ -14,8 +14,8 @@ export const DATE_AB = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})${SECOND
 export const DATE_ABC = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})${SECOND_MARK}(?<c>\d{2})(?![\d])`;
 /** `20261014` */
 export const COMPACT_DATE = String.raw`(?<y>(?:19|20)\d{2})(?<m>[01]\d)(?<d>[0-3]\d)`;
-/** `261014`, before six digits of a time */
-export const COMPACT_ABC = String.raw`(?<a>\d{2})(?<d1>)(?<b>\d{2})(?<c>\d{2})(?=[T_ -]\d{6})`;
+/** `261014`, before six or four digits of a time */
+export const COMPACT_ABC = String.raw`(?<a>\d{2})(?<d1>)(?<b>\d{2})(?<c>\d{2})(?=[T_ -](?:\d{6}|[012]\d[0-5]\d(?!\d)))`;
 /** Numbers of a date separated by points and blanks: `22. 10. 2026`. */
 export const DATE_SPACED = String.raw`(?<a>\d{1,2})\. (?<b>\d{1,2})\. (?<y4>\d{4})`;
 /** Without a year: it is in a header line, or in the file name. */

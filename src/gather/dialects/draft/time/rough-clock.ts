@@ -15,6 +15,8 @@ const ANEW = 0.2;
 export class RoughClock {
   private readonly pattern: StampPattern;
   private readonly others: readonly StampPattern[];
+  /** Other forms of the same counter. */
+  private readonly alike: readonly StampPattern[];
   private readonly stamp: Stamp = newStamp();
   private lastMs = NaN;
   private offsetMs = 0;
@@ -34,7 +36,10 @@ export class RoughClock {
     private readonly wrapsMs = 0,
   ) {
     this.pattern = new StampPattern(source);
-    this.others = more.map((one) => new StampPattern(one));
+    const others = more.map((one) => new StampPattern(one));
+    const isCount = (one: StampPattern): boolean => this.kind === 'elapsed' && one.kind === 'elapsed';
+    this.alike = others.filter(isCount);
+    this.others = others.filter((one) => !isCount(one));
   }
 
   /** The clock of a log whose stamps are known. */
@@ -65,7 +70,8 @@ export class RoughClock {
   /** Reads the stamp of a text. @returns its time in ms, the part added by its section, and the text after it */
   read(text: string): { atMs: number; addedMs: number; rest: string } | null {
     const bytes = Buffer.from(text);
-    if (!this.pattern.readIn(this.at, bytes, 0, bytes.length, this.stamp)) return this.readOther(text, bytes);
+    const isOwn = (one: StampPattern): boolean => one.readIn(this.at, bytes, 0, bytes.length, this.stamp);
+    if (!isOwn(this.pattern) && !this.alike.some(isOwn)) return this.readOther(text, bytes);
     if (this.since === 'previous') {
       this.lastMs = (Number.isNaN(this.lastMs) ? 0 : this.lastMs) + this.stamp.ms;
       return { atMs: this.lastMs, addedMs: 0, rest: this.restOf(text, bytes) };

@@ -11,10 +11,12 @@ import {
   DASHED_TIME,
   DOTTED_MINUTES,
   DOTTED_TIME,
+  FOUR_DIGITS,
   HAS_CJK,
   HAS_DASHED,
   HAS_DOTTED,
   HAS_DOTTED_MINUTES,
+  HAS_FOUR_DIGITS,
   HAS_RUN_TOGETHER,
   HAS_SIX_DIGITS,
   HAS_SPELT,
@@ -40,6 +42,8 @@ const HAS_YEAR_BEHIND = new Part(String.raw` (?:19|20)\d{2}(?!\d)`);
 
 /** Contained in every time with hours that continue past midnight. */
 const HAS_LATE = new Part(String.raw`(?<!\d)(?:2[4-9]|3\d|4[0-7])[:h]\d{2}`);
+
+const HAS_YEAR = /year|\{c\}|week-date/;
 
 const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 
@@ -101,6 +105,11 @@ const INSTANTS: readonly Shape[] = [
       ),
       shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${DOTTED_TIME}(?![\\d.])`, before, [HAS_DOTTED, hasDate]),
       shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${DOTTED_MINUTES}`, before, [HAS_DOTTED_MINUTES, hasDate]),
+      shape(
+        `${NO_DIGIT_BEFORE}${date}(?<gap>[^\\d{}.,+/:-]{1,12}?)${FOUR_DIGITS}`,
+        (groups) => (HAS_YEAR.test(build(groups) ?? '') ? before(groups) : null),
+        [HAS_FOUR_DIGITS, hasDate],
+      ),
       shape(
         `${NO_DIGIT_BEFORE}${TIME}(?<gap>[^\\d{}]{1,24}?)${date}`,
         (groups) => {

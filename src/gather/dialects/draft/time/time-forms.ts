@@ -8,6 +8,9 @@ export const DOTTED_TIME = String.raw`(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?<ms
 export const COMPACT_TIME = String.raw`(?<ch>[012]\d)(?<cm>[0-5]\d)(?<cs>[0-6]\d)(?<cf>[.,]\d{1,9})?`;
 /** `1802:40`, `1802.40Z`, `1802Z`: hours and minutes run together, as in a ship's log; `1802.40` is a number. */
 export const RUN_TOGETHER = String.raw`(?<rh>[012]\d)(?<mi>[0-5]\d)(?:(?<ms>:|\.(?=\d{2}(?:[.,]\d{1,9})?\s?[Zz]))(?<se>[0-5]\d)(?<fr>[.,]\d{1,9})?(?![\d:])|(?=\s?[Zz]\b))`;
+/** `2104` behind a date: hours and minutes alone, and no count of anything. */
+export const FOUR_DIGITS = String.raw`(?<rh>[012]\d)(?<mi>[0-5]\d)(?![\d:]|[.,]\d|[-/]|\s?(?:mm|px|s|ms|sec|steps?|°|%|["″'′]))`;
+export const HAS_FOUR_DIGITS = new Part(String.raw`\d\D{1,12}[012]\d[0-5]\d(?!\d)`);
 const BLANK = String.raw`[\s\u00a0\u202f]`;
 const AND = `(?:,|${BLANK}(?:et|and|und|y|e|en|i|a))`;
 const HOUR_WORD = String.raw`(?:[Hh]|[Hh]rs?|[Hh]ours?|[Uu]hr|[Ss]tunden?|[Hh]eures?|[Hh]oras?|[Oo]r[ae]|[Uu]ur|[Gg]odz\p{L}*|[Hh]od\p{L}*)\.?`;
