@@ -175,6 +175,7 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   const report =
     turned === null ? surveyOf(sample, hints, isText, lines, reading) : turnedSurvey(sample, hints, turned);
   if (report.layout === null || document !== null) return report;
+  if (reading.stamp?.isTrusted === true) return report;
   // Columns of devices say sentences, several on a row.
   if (report.layout.kind === 'csv' && (report.layout.each ?? []).length > 0) return report;
   const isMarked = report.states.length === 0 && marksSteps(reading.fieldLines);

@@ -117,7 +117,7 @@ export function surveyOf(
     isOfMinutes: stamp !== null && isOfMinutes(stamp),
   });
   const { bases, doubtfulTimes } = reading;
-  const error = clockError([...reading.timePaths, ...head.map(({ text }) => text)]);
+  const error = stamp?.isTrusted === true ? null : clockError([...reading.timePaths, ...head.map(({ text }) => text)]);
   const stampKind = bases.some(({ hasDay }) => !hasDay) ? 'time' : kindOfStamps(stamp, reading);
   const source =
     (stampKind === 'time' ? datesInCells(reading) : null) ??

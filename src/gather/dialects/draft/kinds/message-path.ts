@@ -30,10 +30,20 @@ export function messagePath(facts: readonly PathFacts[], lines: readonly FieldLi
     rarerPath(facts, lines, wordShare, BESIDE) ??
     // Frequent sentences such as `saved night_0012.fits` look like values.
     rarerPath(facts, lines, wordOrFileShare, HARDLY) ??
-    sayingMost(facts, lines.length);
+    sayingMost(facts, lines.length) ??
+    onlyPath(facts, lines.length);
   if (path === null) return null;
   return besideResults(path, facts, lines.length) ?? (holdsRemarks(path, facts, lines.length) ? null : path);
 }
+
+/** The only field beside the time that is not the same all the way, if its texts state values. */
+function onlyPath(facts: readonly PathFacts[], records: number): string | null {
+  const [only, ...others] = facts.filter(({ values }) => values.size > 1);
+  if (only === undefined || others.length > 0 || only.count < NEARLY_ALL * records) return null;
+  const states = [...only.values.keys()].some((value) => /\d/.test(value) && /\p{L}{2}.*\s/u.test(value));
+  return states && only.values.size >= MIN_TEXTS ? only.path : null;
+}
+const MIN_TEXTS = 8;
 
 /** Minimum fractions of rows in which one field names the subject and the other the result. */
 const NAMED = 0.8;

@@ -1,6 +1,6 @@
 import { parseCsv } from '../../../lines/csv-library.js';
 import { BLANKS, setInColumns } from '../../blank-columns.js';
-import { cutAt } from '../../fixed-columns.js';
+import { cutAt, FIXED } from '../../fixed-columns.js';
 import { isNumber } from '../kinds/values.js';
 import { fixedLayout } from './fixed-layout.js';
 import type { CsvLayout } from './table-layout.js';
@@ -88,8 +88,9 @@ function touching(lines: readonly string[], header: number, names: readonly stri
   const below = lines.slice(header + 1).map((line) => ({ line, cells: setInColumns(line) }));
   if (below.every(({ cells }) => cells.length < 2 || cells.length >= names.length)) return null;
   const fixed = fixedLayout(lines);
-  const { starts } = fixed ?? {};
-  if (starts === undefined || fixed?.columns.join('\0') !== names.join('\0')) return null;
+  const isFixed = fixed?.columns.join('\0') === names.join('\0');
+  const starts = isFixed ? fixed.starts : startsOf(lines[header] ?? '');
+  if (starts?.length !== names.length) return null;
   const filled = (cells: readonly string[]): number => cells.filter((cell) => cell !== '').length;
   const isSame = below.every(
     ({ line, cells }) => cells.length !== names.length || cutAt(line, starts).join('\0') === cells.join('\0'),
@@ -97,7 +98,7 @@ function touching(lines: readonly string[], header: number, names: readonly stri
   const isMore = below.some(
     ({ line, cells }) => cells.length > 1 && cells.length < names.length && filled(cutAt(line, starts)) > filled(cells),
   );
-  return isSame && isMore ? { ...fixed, headerIndex: header } : null;
+  return isSame && isMore ? { delimiter: FIXED, columns: names, headerIndex: header, starts } : null;
 }
 
 /** Whether the cells of the lines below a header begin where its names do. */

@@ -22,6 +22,8 @@ export interface StampGuess {
   readonly carry?: true;
   /** Its date is that of the evening, also for times before noon. */
   readonly evening?: true;
+  /** Chosen among clocks that differ: another reading of the lines would take the wrong one. */
+  readonly isTrusted?: true;
   /** Position in the line. */
   readonly at: StampPlace;
   /** Fraction of the lines that it reads. */

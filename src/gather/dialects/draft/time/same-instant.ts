@@ -7,6 +7,8 @@ const SHARE = 0.95;
 const MIN_LINES = 5;
 /** Maximum deviation of two clocks of the same instant over the whole log, s. */
 const STEADY_S = 2.1;
+/** A bad clock gains less than this in a night, s. */
+const MOST_DRIFT_S = 60;
 const DAY_S = 86_400;
 const HALF_HOUR_S = 1800;
 /** Sidereal seconds in a second of time (IAU 2006: 86,636.555 in a day). */
@@ -105,7 +107,19 @@ function areSteady(pairs: readonly TwoClocks[], pace: number): boolean {
     const away = (((sinceFirst(first, pair) * pace - (pair.other - first.other)) % turn) + turn) % turn;
     return Math.min(away, turn - away) <= STEADY_S;
   });
-  return steps.size >= MIN_LINES && steady.length >= SHARE * pairs.length;
+  if (steps.size < MIN_LINES) return false;
+  return steady.length >= SHARE * pairs.length || (pace === 1 && goApartSlowly(pairs));
+}
+
+/** Whether one clock gains on the other by so little that it shows from line to line nowhere. */
+function goApartSlowly(pairs: readonly TwoClocks[]): boolean {
+  const off = pairs.map(({ own, other }) => {
+    const away = other - own;
+    return away - Math.round(away / HALF_HOUR_S) * HALF_HOUR_S;
+  });
+  const steps = off.slice(1).map((own, i) => Math.abs(own - (off[i] ?? NaN)));
+  const isSmall = steps.filter((step) => step <= STEADY_S).length >= SHARE * steps.length;
+  return isSmall && Math.max(...off) - Math.min(...off) <= MOST_DRIFT_S;
 }
 
 /** Seconds on the first clock, continued past midnight. */
