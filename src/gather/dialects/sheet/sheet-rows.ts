@@ -72,7 +72,7 @@ function alignedRows(lines: readonly string[]): string[] | null {
   if (aligned === null) return null;
   const whole = withoutContinuations(aligned);
   const turned = turnedBlocks(whole ?? aligned);
-  if (turned !== null) return tabbed(whole ?? aligned, [turned]);
+  if (turned.length > 0) return tabbed(whole ?? aligned, turned);
   return filledIn(whole ?? aligned) ?? (whole === null ? null : plainRows(whole));
 }
 
@@ -88,7 +88,7 @@ function tabbed(sheet: readonly SheetLine[], tables: readonly SheetTable[]): str
 
 function dividedRows(sheet: readonly SheetLine[]): string[] | null {
   const turned = turnedBlocks(sheet);
-  const tables: SheetTable[] = [...(turned === null ? [] : [turned]), ...(sideBySide(sheet) ?? [])];
+  const tables: SheetTable[] = [...turned, ...(sideBySide(sheet) ?? [])];
   // Aligned rows need no transposition, except for the text between them.
   const isPlain = tables.length === 0;
   const set = isPlain && sheet.every(({ cells }) => cells.length === 1) ? setByBlanks(sheet) : null;

@@ -22,17 +22,41 @@ interface Block {
 /**
  * Blocks in which a row is a statement and a column is a thing, `opened, 22:14:21, 22:17:26, …` above `closed,
  * 22:17:21, …`: a table with a row for each of these columns, preceded by the text above the blocks, such as the name
- * of a camera. The lines are marked as taken; `null` if there are no such blocks.
+ * of a camera; blocks with other statements are another table. The lines are marked as taken; empty if there are no
+ * such blocks.
  */
-export function turnedBlocks(lines: readonly SheetLine[]): SheetTable | null {
-  const blocks = blocksIn(lines);
-  const [first] = blocks;
-  if (first === undefined) return null;
-  const alike = blocks.filter((block) => isAlike(first, block));
-  if (alike.length < MIN_BLOCKS) return null;
+export function turnedBlocks(lines: readonly SheetLine[]): SheetTable[] {
+  const groups = groupsOf(blocksIn(lines)).filter(({ length }) => length >= MIN_BLOCKS || isWide(lines));
+  return groups.length === 0 || !groups.some(({ length }) => length >= MIN_BLOCKS)
+    ? []
+    : groups.map((alike) => tableOf(alike, groups.length > 1));
+}
+
+/** Whether a sheet holds hardly anything but blocks. */
+function isWide(lines: readonly SheetLine[]): boolean {
+  const taken = blocksIn(lines).reduce((sum, { lines: own }) => sum + own.length, 0);
+  return taken >= ALIKE * lines.filter((line) => filledCells(line).length > 2).length;
+}
+
+/** The blocks by what their lines are called; the first of each group has the most common names. */
+function groupsOf(blocks: readonly Block[]): Block[][] {
+  const groups: Block[][] = [];
+  for (const block of blocks) {
+    const own = groups.find(([first]) => first !== undefined && isAlike(first, block));
+    if (own === undefined) groups.push([block]);
+    else own.push(block);
+  }
+  return groups;
+}
+
+/** @param isOneOfSeveral blocks of other names are other tables: the text above them is what the table is about */
+function tableOf(alike: readonly Block[], isOneOfSeveral: boolean): SheetTable {
   const names = [...new Set(alike.flatMap(namesOf))];
   const once = names.filter((name) => isSaidOnce(alike, name) && !isTimed(alike, name));
-  const sections = [...new Set(alike.map(({ section }) => section[0] ?? ''))].length > 0 && alike.some(hasSection);
+  const titles = new Set(alike.map(({ section }) => section.join(' ')));
+  const [only = ''] = titles;
+  const isHeading = titles.size === 1 && isOneOfSeveral && only !== '';
+  const sections = !isHeading && alike.some(hasSection);
   const title = alike.find(hasSection)?.section;
   const called = title !== undefined && title.length > 1 ? (title[0] ?? SECTION) : SECTION;
   const rows = alike.flatMap((block) => {
@@ -40,7 +64,7 @@ export function turnedBlocks(lines: readonly SheetLine[]): SheetTable | null {
     return columnsOf(block, names, once).map((row) => (sections ? [saying ?? '', ...row] : row));
   });
   for (const { lines: own } of alike) for (const line of own) line.isTaken = true;
-  return { heading: '', columns: sections ? [called, ...names] : names, rows };
+  return { heading: isHeading ? only : '', columns: sections ? [called, ...names] : names, rows };
 }
 
 const hasSection = ({ section }: Block): boolean => section.length > 0;
@@ -58,24 +82,38 @@ function blocksIn(lines: readonly SheetLine[]): Block[] {
   for (const line of lines) {
     const [name = ''] = line.cells;
     const filled = filledCells(line);
-    const isNamed = /\p{L}/u.test(name) && !CLOCK_CELL.test(name) && line.cells.length > MIN_COLUMNS;
+    const isNamed = /\p{L}/u.test(name) && !isTimeCell(name) && line.cells.length > MIN_COLUMNS;
     const isAgain = own.some(({ cells }) => cells[0] === name);
     if (!isNamed || isAgain || line.isTaken) end();
     if (isNamed && !line.isTaken) own.push(line);
-    else if (filled.length > 0 && filled.length <= 2 && isTitle(filled.join(' '))) section = filled;
+    else if (filled.length > 0 && filled.length <= 2 && isTitle(withoutRange(filled.join(' ')))) {
+      section = filled.map(withoutRange).filter((cell) => cell !== '');
+      if (line.cells.length === 1 || filled.length === 1)
+        line.isTaken ||= withoutRange(filled.join(' ')) !== filled.join(' ');
+    }
   }
   end();
   return blocks;
 }
 
+/** `exposures 13 to 18`: which columns of all follow. */
+const RANGE = /[\s(,]*(?:(?:no|nr|n|nº|n°|№|#)\.?\s?)?\d{1,4}\s?(?:[-–—…]|\.\.+|\p{L}{1,3})\s?\d{1,4}\)?\s*$/iu;
+const withoutRange = (text: string): string => text.replace(RANGE, '');
+
 function isTitle(text: string): boolean {
   return !/\d{2}/.test(text) && text.split(' ').length <= MOST_WORDS;
 }
 
+/** A time of day, behind a date or alone. */
+const DATED = /^(?:\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[-/.]\d{1,2}[-/.](?:\d{4}|\d{2}))[T ]{1,2}/;
+const isTimeCell = (cell: string): boolean =>
+  CLOCK_CELL.test(cell) ||
+  (DATED.test(cell) && CLOCK_CELL.test(cell.replace(DATED, '').replace(/(?:Z|[+-]\d{2}:?\d{2})$/, '')));
+
 function isBlock(lines: readonly SheetLine[]): boolean {
   const hasTimes = lines.some(({ cells }) => {
     const filled = cells.slice(1).filter((cell) => cell !== '');
-    return filled.length >= MIN_COLUMNS && filled.every((cell) => CLOCK_CELL.test(cell) || /^[?¿–-]+$/.test(cell));
+    return filled.length >= MIN_COLUMNS && filled.every((cell) => isTimeCell(cell) || /^[?¿–-]+$/.test(cell));
   });
   return lines.length >= MIN_NAMES && hasTimes;
 }
@@ -117,7 +155,7 @@ function columnsOf({ lines }: Block, names: readonly string[], once: readonly st
       if (cell !== '') last.set(name, cell);
       return last.get(name) ?? '';
     });
-    if (row.some((cell) => CLOCK_CELL.test(cell))) rows.push(row);
+    if (row.some(isTimeCell)) rows.push(row);
   }
   return rows;
 }
