@@ -12,8 +12,8 @@ const NAMED = new RegExp(NAME, 'iu');
 const OTHER =
   /(?<![\p{L}\d])(?:UTC?|GMT|TU|MEZ|MESZ|CEST?)(?![\p{L}\d])|local (?:time|clock)|ortszeit|heure locale|hora local|ora locale|lokale tijd|czas lokalny|místní|現地|当地/iu;
 
-/** `last night`, and the short form of a star that is lost: no names of clocks. */
-const NO_CLOCK = /(?<![\p{L}\d])(?:last|Last|LAST(?=\s\p{L})|lst(?=\s\p{L}))(?![\p{L}\d])/gu;
+/** The short form of a star that is lost is no name of a clock. */
+const NO_CLOCK = /(?<![\p{L}\d])lst(?=\s\p{L})/gu;
 
 /** A text in which a time that it calls sidereal is no time any more; of the same length. */
 export function withoutSidereal(text: string): string {
