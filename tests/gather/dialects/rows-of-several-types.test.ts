@@ -103,4 +103,26 @@ lines:
     expect(dialect).toBeNull();
     expect(warnings.map(({ message }) => message).join('\n')).toMatch(/"rows" has neither "header" nor "below"/);
   });
+
+  it('may have one row of names, and a sentence in some where others have numbers', async () => {
+    const from = Date.UTC(2026, 10, 20, 18);
+    const rows = Array.from({ length: 30 }, (_, i) => {
+      const s = (after: number): string => (i * 300 + after).toFixed(1);
+      return [
+        `${s(1)}\tevent\tdither, moving 3.${i % 10} px`,
+        `${s(4)}\tevent\tdither move done`,
+        ...[20, 80, 140, 200, 260].map(
+          (after, k) =>
+            `${s(after)}\tread\t${['+0.13', '-0.21', '-0.05', '+0.31', '-0.17'][k]}\t${i % 2 === 0 ? '-' : '+'}0.1${i % 9}\t2950`,
+        ),
+        ...(i % 9 === 0 ? [`${s(290)}\tinfo\tair 1${i % 7}.0`] : []),
+      ];
+    }).flat();
+    const lines = ['# switched on\t20 Nov 2026\t18:00:00\tUTC', 'since_on\tkind\tra_px\tdec_px\tbrightness', ...rows];
+    const { yaml } = drafted(lines, 'box.tsv');
+    const { events, guiding } = await read(yaml, `${lines.join('\n')}\n`, { name: 'box.tsv' });
+    const begins = events.flatMap(({ event, atMs }) => (event === 'dither-begin' ? [(atMs - from) / 1000] : []));
+    expect(begins, yaml).toEqual(Array.from({ length: 30 }, (_, i) => i * 300 + 1));
+    expect(guiding?.atMs).toHaveLength(150);
+  });
 });

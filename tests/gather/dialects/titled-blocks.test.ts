@@ -53,4 +53,25 @@ describe('blocks under titles', () => {
     expect(of('exposure-begin')).toEqual(minutes.map((ms) => ms + 5000));
     expect(of('exposure-end')).toEqual(minutes.map((ms) => ms + 305_000));
   });
+
+  it('may name the day of the week before the date, and say behind a file when it was written', async () => {
+    const lines = Array.from({ length: 30 }, (_, i) => {
+      const begun = new Date(Date.UTC(2026, 8, 11, 20) + i * 600_000);
+      const at = (ms: number): string => new Date(begun.getTime() + ms).toISOString().slice(11, 19);
+      const day = begun.getUTCDate() === 11 ? 'Fr 11.09.2026' : 'Sa 12.09.2026';
+      return [
+        `[${String(i + 1).padStart(3, '0')}] Aufnahme`,
+        '  Filter  : Ha',
+        `  Beginn  : ${day} ${at(0)}`,
+        '  Vorgabe : 480 s',
+        `  Datei   : ic1396_${i + 1}.fits, geschrieben um ${at(484_000)}`,
+        '',
+      ];
+    }).flat();
+    const { yaml } = drafted(['Kasten heron, UTC', '', ...lines]);
+    const { events } = await read(yaml, `Kasten heron, UTC\n\n${lines.join('\n')}\n`);
+    const begins = events.flatMap(({ event, atMs }) => (event === 'exposure-begin' ? [atMs] : []));
+    expect(begins, yaml).toEqual(Array.from({ length: 30 }, (_, i) => Date.UTC(2026, 8, 11, 20) + i * 600_000));
+    expect(events.filter(({ event }) => event === 'exposure-end')).toHaveLength(30);
+  });
 });

@@ -7,6 +7,7 @@ import { readByDraft, type Doubt } from './drafted-night.js';
 
 /** Withdrawing a rule may expose further contradictions, which are then handled in turn. */
 const ROUNDS = 6;
+const HALF = 0.5;
 
 /** The draft without the events that its own timeline contradicts: their lines are left for the user to classify. */
 export function withoutContradicted(sample: LogSample, report: DraftReport): DraftReport {
@@ -30,10 +31,24 @@ function without(report: DraftReport, doubts: readonly Doubt[]): DraftReport {
     const events = rule.events.filter(({ event }) => !own.some((doubt) => concerns(doubt, event, rule)));
     if (events.length === rule.events.length) return [rule];
     if (events.length > 0) return [{ ...rule, events, margin: 0 }];
+    const other = replacing(rule, first, report);
+    if (other !== null) return [other];
     taken.push(offered(rule, first.why));
     return [];
   });
   return { ...report, rules, unused: [...taken, ...report.unused] };
+}
+
+/** The rule of the likeliest other event, if it is one that the doubt itself suggests. */
+function replacing(own: DraftRule, { instead = [] }: Doubt, { rules }: DraftReport): DraftRule | null {
+  const { choice, events, count } = own;
+  const doubted = events.map(({ event }) => event);
+  const [likeliest] = choice.likeliest(doubted);
+  if (likeliest === undefined || !instead.includes(likeliest)) return null;
+  // A few lines of another kind do not report the other ends of all of these.
+  const usual = rules.filter((rule) => rule !== own && rule.count >= HALF * count);
+  const logged = new Set(usual.flatMap((rule) => rule.events.map(({ event }) => event)));
+  return { ...choice.ruleFor(likeliest, logged), choice, margin: 0 };
 }
 
 /** Whether the doubted event is an event of a rule, or is derived from one by the duration that its lines state. */

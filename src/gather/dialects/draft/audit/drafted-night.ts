@@ -31,6 +31,8 @@ export interface Doubt {
   readonly event: EventName;
   /** The text for the draft: a clause in the present tense. */
   readonly why: string;
+  /** What the rule's lines report instead, if it is the likeliest event that is left. */
+  readonly instead?: readonly EventName[];
 }
 
 /** Finds impossible events, regardless of the words of the log. */

@@ -33,7 +33,8 @@ export const savedAgain: Audit = ({ rules, drafted }) => {
     if (repeated > 0 && repeated >= MOSTLY * own.length)
       return [{ rule, event, why: `${repeated} of ${own.length} files were saved before` }];
     if (!hasNoExposures || !tellsExposure(rules[rule]?.kind.slots ?? [], own.length)) return [];
-    return [{ rule, event, why: `${saves.length} frames are saved and ${exposures} exposures reported` }];
+    const why = `${saves.length} frames are saved and ${exposures} exposures reported`;
+    return [{ rule, event, why, instead: ['exposure-begin', 'exposure-end'] }];
   });
 };
 

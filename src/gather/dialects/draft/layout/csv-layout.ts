@@ -187,6 +187,9 @@ function commonWidth(rows: readonly (readonly string[])[], share = SHARE): numbe
 /** The bracket after a name: the unit, or what is counted, such as days since a date. */
 const IN_BRACKETS = /(?<=\p{L})\s*[[(][^\])]*[\])]$/u;
 
+/** A time of day, or of an hour, by the signs of its units. */
+const OF_MINUTES = /\d\s?(?:[h′'’m時时点點分분]|min)\s?\d{2}(?!\d)/u;
+
 /** Column names: none missing, all different, no numbers or times, all short. */
 export function isHeader(cells: readonly string[]): boolean {
   const names = cells.map((cell) => cell.trim());
@@ -197,6 +200,7 @@ export function isHeader(cells: readonly string[]): boolean {
         name !== '' &&
         name.length <= 40 &&
         /\p{L}|["″]/u.test(name) &&
+        !OF_MINUTES.test(name) &&
         !/\d{2}[:.]\d{2}|(?<!(?:since|from|seit|depuis|desde|od)[_ ])\d{4}/iu.test(name.replace(IN_BRACKETS, '')),
     )
   );

@@ -35,6 +35,8 @@ const CODE = /^[#%@$*!<[]?(?:\p{L}[\p{L}\d_.+-]{0,23}|\d{1,3})[\]>:]?$/u;
 const DECORATION =
   /^(?:[#;%!*@$<[/\s]+|(?:h|hdr|head|header|def|fields?|cols?|columns?|names?|format)[_:.\s-]+)|(?:[:#\]>]+|[_:.\s-](?:h|hdr|head|header|def|fields?|cols?|columns?|names?|format):?)$/giu;
 const COMMENT = /^\s*(?:[#;%*!]+|\/\/|--+)\s*/;
+/** The name of a column without one. */
+const SENTENCE = 'text';
 const NUMBER = /^[-+(<"]?\d/;
 
 /** The names of a type's fields, and what else their line says of the type. */
@@ -91,6 +93,10 @@ function typedAt(split: readonly Split[], delimiter: string, place: number, isOn
     naming.add(one.line.number);
     if (!definitions.has(found.code)) definitions.set(found.code, found);
   }
+  const spoken = definitions.size < MIN_TYPES && isOne ? namedOnce(split, codes, place) : null;
+  if (spoken !== null) definitions.clear();
+  for (const [code, definition] of spoken?.definitions ?? []) definitions.set(code, definition);
+  for (const line of spoken?.lines ?? []) naming.add(line);
   if (definitions.size < MIN_TYPES || definitions.size > MOST_TYPES) return null;
   const tables = [...definitions].flatMap(([code, definition]): TypedTable[] => {
     const rows = split.filter(({ line, cells }) => cells[place] === code && !naming.has(line.number));
@@ -104,6 +110,42 @@ function typedAt(split: readonly Split[], delimiter: string, place: number, isOn
   });
   const covered = tables.reduce((sum, { rows }) => sum + rows.length, 0);
   return tables.length < MIN_TYPES || covered < COVERED * (split.length - naming.size) ? null : { tables, naming };
+}
+
+/**
+ * The types of a table with one row of names, where some rows have a sentence in place of the numbers of others:
+ * `412.0 read +0.13 -0.07` and `417.0 event mount slewing`. `null` if it is no such table.
+ */
+function namedOnce(
+  split: readonly Split[],
+  codes: ReadonlySet<string>,
+  place: number,
+): { readonly lines: readonly number[]; readonly definitions: ReadonlyMap<string, Definition> } | null {
+  const header = split.find(
+    ({ line, cells }) =>
+      cells.length > place + MIN_NAMES &&
+      isNames(cells) &&
+      split.every((other) => other.cells[place] !== cells[place] || other.line.text === line.text),
+  );
+  if (header === undefined) return null;
+  const names = header.cells;
+  const definitions = new Map<string, Definition>();
+  for (const code of codes) {
+    if (code === names[place]) continue;
+    const rows = split.filter(({ cells }) => cells[place] === code);
+    const share = (is: (row: Split) => boolean): boolean => rows.filter(is).length >= NUMBERED * rows.length;
+    const isSentence = share(({ cells }) => cells.length === place + 2 && /\p{L}{2}/u.test(cells[place + 1] ?? ''));
+    const isNumbers = share(({ cells }) =>
+      cells.slice(place + 1, place + 1 + MIN_NAMES).every((cell) => NUMBER.test(cell)),
+    );
+    if (!isSentence && !isNumbers) return null;
+    const own = isNumbers ? names : [...names.slice(0, place + 1), SENTENCE];
+    definitions.set(code, { names: own, isWhole: true, words: '' });
+  }
+  const widths = new Set([...definitions.values()].map((one) => one.names.length));
+  if (widths.size < MIN_TYPES) return null;
+  const again = split.filter(({ line }) => line.text === header.line.text);
+  return { lines: again.map(({ line }) => line.number), definitions };
 }
 
 /** The type whose fields a line names, `null` for a row. */

@@ -122,7 +122,8 @@ export function form(text: string): string {
     .replace(/[\\^$.*+?()[\]{}|]/g, '\\$&')
     .replace(/(?<=\d(?:\\.)?[\s/-]?)[IVX]{1,4}(?=(?:\\.|[\s/-])\d)/g, '[^\\s\\d.]+')
     .replace(/\d+/g, '\\d+')
-    .replace(/\p{L}{3,}\.?/gu, (word) => (/^(?:utc|gmt)$/i.test(word) ? word : '[^\\s\\d]+'));
+    .replace(/\p{L}{3,}\.?/gu, (word) => (/^(?:utc|gmt)$/i.test(word) ? word : '[^\\s\\d]+'))
+    .replace(/[^\S ]/g, '\\s');
 }
 
 /** The last words before a position in a line, as a pattern that identifies the line. */

@@ -1,5 +1,6 @@
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import { stampsIn } from './stamp-shapes.js';
+import { isWeekday } from './weekdays.js';
 
 /** Minimum fraction of records that the chosen fields give a time. */
 const COVERED = 0.97;
@@ -7,11 +8,18 @@ const COVERED = 0.97;
 const MOST_FIELDS = 10;
 const HALF_DAY_MS = 43_200_000;
 
-/** Whether a value is just a time. */
+/** A time without the day of the week before its date. */
+function withoutWeekday(value: string): string {
+  const [whole = '', day = ''] = /^(\p{L}{1,20})[.,]{0,2}\s+(?=\d)/u.exec(value) ?? [];
+  return day !== '' && isWeekday(day) ? value.slice(whole.length) : value;
+}
+
+/** Whether a value is just a time, with or without the day of the week. */
 export function isTime(value: string): boolean {
-  return stampsIn(value).some(
+  const text = withoutWeekday(value);
+  return stampsIn(text).some(
     ({ pattern, start, end }) =>
-      start === 0 && end === value.length && /\{(?:night-)?hour|\{epoch|\{julian|\{mjd/.test(pattern),
+      start === 0 && end === text.length && /\{(?:night-)?hour|\{epoch|\{julian|\{mjd/.test(pattern),
   );
 }
 
@@ -64,7 +72,8 @@ function needed(chosen: readonly string[], times: readonly ReadonlyMap<string, s
   });
 }
 
-function msOf(text: string): number {
+function msOf(value: string): number {
+  const text = withoutWeekday(value);
   const [found] = stampsIn(text).filter(({ start, pattern }) => start === 0 && !/\{[abc]\}/.test(pattern));
   if (found === undefined) return NaN;
   const bytes = Buffer.from(text);

@@ -76,7 +76,7 @@ function plainForm(text: string): string {
     .replace(/[\\^$.*+?()[\]{}|]/g, '\\$&')
     .replace(/\d+/g, '\\d+')
     .replace(/\p{L}{2,}\.?/gu, (word) => (isWeekday(word) || isMonth(word) ? '[^\\s\\d]+' : word))
-    .replace(/ +/g, '\\s+');
+    .replace(/\s+/g, '\\s+');
 }
 
 /** @param isDated whether numbers of a date are none */
