@@ -6,6 +6,7 @@ import { takesMinutesForHours } from './no-hours.js';
 import { headsBlocks, headsNodes } from './dated-heads.js';
 import { numbersLines } from './of-day.js';
 import { atTheEnd, inFrontOrAnywhere, MIN_COVERAGE, shapesIn } from './stamp-candidates.js';
+import { numbersBlocks } from './numbered-blocks.js';
 import { ORDINAL } from './ordinal-days.js';
 import { COUNTDOWN, countedDown } from './composed/countdown.js';
 import type { Proof } from './stamp-proof.js';
@@ -100,6 +101,7 @@ export function guessStamp(
       if (kind === 'elapsed' && proof.forward < MIN_FORWARD) continue;
       // Nor is an index before one.
       const isIndex = kind === 'elapsed' && proof.steady >= STEADY;
+      if (numbersBlocks(guess.pattern, lines)) continue;
       // A clock that begins in the evening is a time of day, whatever the order of lines.
       if (kind === 'elapsed' && proof.firstMs > EVENING_MS && proof.firstMs < DAY_MS && (firstTime || isSpelt(guess)))
         continue;
