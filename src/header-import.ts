@@ -187,7 +187,10 @@ async function addNights(
   for (const [done, [date, frames]] of nights.entries()) {
     options.onProgress?.('nights', done + 1, nights.length);
     if (isArchived(archive, date, session, frames, built)) continue;
-    const night = await nightFrom({ ...sessionOf(rig, { frames, inputs: [], warnings: [] }), cutZone }, date, {
+    // Without a rig file a train is of a night by its frames: a camera sold in spring idles on no night of autumn.
+    const taking = new Set(frames.map((f) => f.train));
+    const own = options.rig ? rig : { ...rig, trains: rig.trains.filter(({ id }) => taking.has(id)) };
+    const night = await nightFrom({ ...sessionOf(own, { frames, inputs: [], warnings: [] }), cutZone }, date, {
       replay: null,
     });
     const record = forArchive(night, { session, report: null }, version);

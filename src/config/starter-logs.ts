@@ -42,7 +42,7 @@ export function trainLogLines(train: TrainConfig, trains: readonly TrainConfig[]
   };
   const isOwn = (log: string): boolean => found.ownFormat.includes(log);
   const ready = own.filter(isOwn);
-  if (ready.length > 0) return readyLines(ready, logs, fitting, because);
+  if (ready.length > 0) return readyLines(ready, logs, found, because);
   const fits = fitting.filter(([log]) => isOf(log));
   if (fits.length > 0)
     return [
@@ -66,11 +66,14 @@ export function trainLogLines(train: TrainConfig, trains: readonly TrainConfig[]
     own.length > 0
       ? '    # a log in nightledger’s own format needs no dialect.'
       : '    # then remove the # of the last lines; a log in nightledger’s own format needs no dialect.',
-    ...logs.slice(0, MOST_LOGS).flatMap((log) => (isOwn(log) ? [] : [`    #   ${draftCommand(log)}`])),
+    ...logs.slice(0, MOST_LOGS).flatMap((log) => (isOwn(log) ? [] : [`    #   ${draftCommand(log, found.logs)}`])),
     '    # logs:',
     ...logs
       .slice(0, MOST_LOGS)
-      .map((log) => `    #   - ${isOwn(log) ? `{ files: ${scalar(log)} }` : selector(log)}${commentOf(because(log))}`),
+      .map(
+        (log) =>
+          `    #   - ${isOwn(log) ? `{ files: ${scalar(log)} }` : selector(log, found.logs)}${commentOf(because(log))}`,
+      ),
   ];
 }
 
@@ -78,9 +81,10 @@ export function trainLogLines(train: TrainConfig, trains: readonly TrainConfig[]
 function readyLines(
   ready: readonly string[],
   logs: readonly string[],
-  fitting: readonly (readonly [string, string])[],
+  found: FoundLogs,
   because: (log: string) => string,
 ): string[] {
+  const fitting = Object.entries(found.dialects);
   const fitted = fitting.filter(([log]) => logs.includes(log) && !ready.includes(log));
   const others = logs.filter((log) => !ready.includes(log) && !fitted.some(([own]) => own === log)).slice(0, MOST_LOGS);
   return [
@@ -90,7 +94,7 @@ function readyLines(
       ([log, dialect]) =>
         `      - { files: ${scalar(log)}, dialect: ${scalar(dialect)} }   # your dialect fits${because(log)}`,
     ),
-    ...others.flatMap((log) => [`      # ${draftCommand(log)}`, `      # - ${selector(log)}`]),
+    ...others.flatMap((log) => [`      # ${draftCommand(log, found.logs)}`, `      # - ${selector(log, found.logs)}`]),
   ];
 }
 
@@ -99,26 +103,31 @@ export function guidingLogLine({ logs, ownFormat }: FoundLogs): string {
   const own = logs.filter(isOfGuiding).slice(0, MOST_LOGS);
   if (own.length === 0) return '#   logs: [ "logs/guiding*.csv" ]';
   const isReady = (log: string): boolean => ownFormat.includes(log);
-  const selectors = own.map((log) => (isReady(log) ? `{ files: ${scalar(log)} }` : selector(log)));
-  const commands = own.filter((log) => !isReady(log)).map(draftCommand);
+  const selectors = own.map((log) => (isReady(log) ? `{ files: ${scalar(log)} }` : selector(log, logs)));
+  const commands = own.filter((log) => !isReady(log)).map((log) => draftCommand(log, logs));
   return `#   logs: [ ${selectors.join(', ')} ]${commands.length === 0 ? '' : `   # ${commands.join('; ')}`}`;
 }
 
 /** The command that describes a log. A name that a shell might read otherwise is left for the user to write. */
-function draftCommand(log: string): string {
+function draftCommand(log: string, logs: readonly string[]): string {
   const isPlain = /^[\p{L}\p{N}_][\p{L}\p{N} ._/-]*$/u.test(log);
-  const [from, to] = isPlain ? [`"${log}"`, `"${dialectOf(log)}"`] : ['LOG', 'dialects/NAME.yaml'];
+  const [from, to] = isPlain ? [`"${log}"`, `"${dialectOf(log, logs)}"`] : ['LOG', 'dialects/NAME.yaml'];
   return `nightledger dialect draft ${from} --session . --out ${to}`;
 }
 
-function selector(log: string): string {
-  return `{ files: ${scalar(log)}, dialect: ${scalar(dialectOf(log))} }`;
+function selector(log: string, logs: readonly string[]): string {
+  return `{ files: ${scalar(log)}, dialect: ${scalar(dialectOf(log, logs))} }`;
 }
 
-/** Where a draft for a log is put. */
-function dialectOf(log: string): string {
+/** Where a draft for a log is put: by its name, with folder and ending where another log has that name. */
+function dialectOf(log: string, logs: readonly string[]): string {
+  const isShared = logs.some((other) => other !== log && stemOf(other) === stemOf(log));
+  return `dialects/${isShared ? log.replace(/[/.]+/g, '-') : stemOf(log)}.yaml`;
+}
+
+function stemOf(log: string): string {
   const name = log.split('/').at(-1) ?? log;
-  return `dialects/${name.replace(/(\.gz)?$/i, '').replace(/(?<=.)\.[^.]*$/, '')}.yaml`;
+  return name.replace(/(\.gz)?$/i, '').replace(/(?<=.)\.[^.]*$/, '');
 }
 
 /** Why a log belongs to a train, as a trailing comment. */

@@ -21,14 +21,21 @@ type Part = '**' | { readonly name: string } | { readonly ending: string } | rea
 /**
  * Makes a test of relative paths (forward slashes): `*` and `?` within a name, `**` over folders, `[abc]`, `[a-f]`,
  * `[!abc]` for one character, `{one,other}` for alternatives. Upper and lower case match each other. A backslash
- * separates folders as it does on Windows; it cannot take a sign's meaning away, `[*]` does.
+ * separates folders as it does on Windows; it cannot take a sign's meaning away, `[*]` does. A folder's plain name
+ * stands for everything in it.
  */
 export function pathMatcher(globs: readonly string[]): (path: string) => boolean {
-  const patterns = globs.flatMap((glob) => unfolded(glob.replaceAll('\\', '/').replace(/^(\.\/)+/, ''))).map(parse);
+  const written = globs.map((glob) => glob.replaceAll('\\', '/').replace(/^(\.\/)+|(?<=.)\/+$/g, ''));
+  const patterns = written.flatMap(unfolded).flatMap(withContents).map(parse);
   return (path) => {
     const names = path.toLowerCase().split('/');
     return patterns.some((parts) => matchParts(parts, names));
   };
+}
+
+/** A name without a wildcard may be a folder: `frames/heron`. */
+function withContents(glob: string): string[] {
+  return /[*?[]/.test(glob.slice(glob.lastIndexOf('/') + 1)) || glob === '' ? [glob] : [glob, `${glob}/**/*`];
 }
 
 /** The alternatives of the braces. */

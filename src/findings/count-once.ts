@@ -190,14 +190,18 @@ function withinItsCost({ finding, rule }: Settled): Finding {
  */
 function newSentences(known: string, advice: string): string[] {
   const said = known.toLowerCase();
-  return advice
-    .split(/(?<=[.!?])\s+(?=[\p{Lu}“])/u)
-    .filter((sentence) => sentence !== '' && !known.includes(sentence))
-    .map((sentence) => {
-      const colon = sentence.indexOf(': ');
-      const isBegun = colon > 0 && said.includes(`${sentence.slice(0, colon).toLowerCase()}.`);
-      return isBegun ? sentence.charAt(colon + 2).toUpperCase() + sentence.slice(colon + 3) : sentence;
-    });
+  return (
+    advice
+      .split(/(?<=[.!?])\s+(?=[\p{Lu}“])/u)
+      .filter((sentence) => sentence !== '' && !known.includes(sentence))
+      // `Try this: dither every 4 frames.` says no more than `Dither every 4 frames: …` before it.
+      .filter((sentence) => !said.includes(`${sentence.slice(sentence.indexOf(': ') + 2, -1).toLowerCase()}: `))
+      .map((sentence) => {
+        const colon = sentence.indexOf(': ');
+        const isBegun = colon > 0 && said.includes(`${sentence.slice(0, colon).toLowerCase()}.`);
+        return isBegun ? sentence.charAt(colon + 2).toUpperCase() + sentence.slice(colon + 3) : sentence;
+      })
+  );
 }
 
 /** @param isReplayed whether its gain comes from a rule of the replay, whose whole gain is given next to it */

@@ -67,6 +67,16 @@ describe('a starter rig file', () => {
     expect(yaml).toContain('#   logs: [ { files: "guide-errors.csv", dialect: "dialects/guide-errors.yaml" } ]');
   });
 
+  it('drafts logs of one name in two folders into two dialects', () => {
+    const yaml = starter({ logs: ['heron/night.txt', 'wren/night.txt', 'wren/night.csv'] });
+    const names = [...yaml.matchAll(/--out "(dialects\/[^"]+)"/g)].map(([, name]) => name);
+    expect([...new Set(names)].sort()).toEqual([
+      'dialects/heron-night-txt.yaml',
+      'dialects/wren-night-csv.yaml',
+      'dialects/wren-night-txt.yaml',
+    ]);
+  });
+
   it('names logs in our own formats as they are: they need no dialect', () => {
     const logs = ['logs/heron.jsonl', 'logs/heron old.log', 'guiding.csv'];
     const yaml = starter({ logs, ownFormat: ['logs/heron.jsonl', 'guiding.csv'] });

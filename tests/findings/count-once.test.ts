@@ -56,6 +56,14 @@ describe('minutes counted once', () => {
     expect(only?.advice).toBe('Try this: dither every 5 frames. It wins. 12 places are enough.');
   });
 
+  it('fold without a rule that the first advice begins with', () => {
+    const [only] = countOnce([
+      draft('a', 0, 10, { advice: 'Try this: dither every 5 frames. It wins.' }),
+      draft('b', 0, 50, { advice: 'Dither every 5 frames: 12 places are enough.' }),
+    ]);
+    expect(only?.advice).toBe('Dither every 5 frames: 12 places are enough. It wins.');
+  });
+
   it('win back no more than they cost: the rest is won from what others cost', () => {
     const [finding] = countOnce([draft('a', 0, 10, { winMs: 15 * 60_000 })]);
     expect(finding).toMatchObject({ winMs: 10 * 60_000 });

@@ -8,6 +8,7 @@ import { writeFiles } from '../support/generator/samples.js';
 import { HERON, WREN } from '../support/generator/scenarios.js';
 import { shortNight } from '../support/generator/short-night.js';
 import { writeSession } from '../support/generator/write-session.js';
+import { smallLight } from '../hostile/support/small-light.js';
 import { sampleFolder } from '../support/sample-night.js';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -164,6 +165,30 @@ describe('nightledger archive add', () => {
     );
     expect(readdirSync(archive).sort()).toEqual(['.index', '2026-11-09.json']);
     expect(first.stderr).not.toContain('--rig');
+  });
+
+  it('counts no train on nights on which it took no frame: its camera was another then', async () => {
+    const light = (date: string, minute: number, camera: string, focal: number): Buffer =>
+      smallLight(`${date}T21:${String(minute).padStart(2, '0')}:00`, 300, [
+        ['TELESCOP', 'heron'],
+        ['INSTRUME', camera],
+        ['FOCALLEN', focal],
+        ['SITELAT', 40.42],
+        ['SITELONG', -1.12],
+      ]);
+    const nights = ['2026-10-02', '2026-10-03', '2026-10-05'].flatMap((date, i) =>
+      [0, 6, 12].map((minute): [string, Buffer] => [
+        `${date}/${minute}.fits`,
+        light(date, minute, i < 2 ? 'mono 9 MP' : 'mono 26 MP', i < 2 ? 480 : 600),
+      ]),
+    );
+    writeFiles(join(folder, 'two cameras'), new Map(nights));
+    const archive = join(folder, 'of two cameras');
+    expect((await nightledger('archive', 'add', join(folder, 'two cameras'), '--archive', archive)).status).toBe(0);
+    const trainsOf = (date: string) => (json(join(archive, `${date}.json`)) as { trains: { id: string }[] }).trains;
+    expect(trainsOf('2026-10-02').map(({ id }) => id)).toHaveLength(1);
+    expect(trainsOf('2026-10-05').map(({ id }) => id)).toHaveLength(1);
+    expect(trainsOf('2026-10-05')[0]?.id).not.toBe(trainsOf('2026-10-02')[0]?.id);
   });
 
   it('says that a rig file in the folder is not used, and what uses it', async () => {
