@@ -87,9 +87,9 @@ function draftOf(train: string, worse: WorseFocus, limit: number, night: NightFa
           `it, less ${duration(win.spentMs)} for a refocus that puts it right`,
       ],
       advice:
-        `Have each refocus of ${train} checked by the frame after it. If stars are larger than before, repeat it, or go ` +
-        'back to the position before it. Of this one look at the stars it had, cloud and dew, the size of its steps, ' +
-        'and whether it ends against the play of the focuser.',
+        `Have each refocus of ${train} checked by the frame after it. If stars are larger than before, repeat it, or ` +
+        'go back to the position before it. Of this one look at the stars it had, cloud and dew, the size of its ' +
+        'steps, and whether it ends against the play of the focuser.',
       winMs: win.winMs,
       confidence: 'medium',
       links: [{ text: 'Stars', anchor: 'stars' }, ...frameLinks(lights, night, 3)],

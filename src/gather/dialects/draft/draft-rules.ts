@@ -26,6 +26,7 @@ import { ruleOf, type Plan } from './rule-of.js';
 import { statesIn } from './states/states.js';
 import { eventsOfChange, mainEvent } from './states/change-events.js';
 import { withoutTooMany } from './too-many.js';
+import { withMissingBegins } from './missing-begins.js';
 import { withNext } from './with-next.js';
 import type { DraftRule, UnusedLines } from './report.js';
 
@@ -119,36 +120,38 @@ export function draftRules(
   const log = { stated, trains, isOfMinutes };
   const changes = states?.changesBy(verdicts);
   const isSaved = [...verdicts.values()].some(({ event }) => event === 'frame-saved');
-  const plans = withoutTooMany(
-    withWhole(
-      kinds.map((kind): Plan => {
-        const change = changes?.get(kind);
-        if (change !== undefined)
-          return { kind, verdict: change.verdict, event: mainEvent(change), parts: [], change: change };
-        const range = ranges.get(kind);
-        const span = spans.get(kind);
-        const verdict = verdicts.get((range ?? span)?.kind ?? kind) ?? NOTHING_SAID;
-        const times = titled.get(kind);
-        return {
-          kind,
-          verdict,
-          event: exposureEvent(kind) ?? times?.own?.event ?? verdict.event,
-          ...(times === undefined ? {} : { titled: times }),
-          ...(exposures.lasted.has(kind) ? { lasted: exposures.lasted.get(kind) } : {}),
-          ...(range === undefined ? {} : { range }),
-          ...(span === undefined ? {} : { span }),
-          parts: parts.flatMap((part) => {
-            if (part.whole !== kind) return [];
-            const named = times?.others.get(part.slot);
-            if (named !== undefined) return [{ part, event: named.event, train: named.train }];
-            const said = verdicts.get(part.kind)?.event ?? null;
-            // The two ends of the row are known; a third time that resembles one of them is neither.
-            const isEither = said === null || said === verdict.event || endOf(said) === verdict.event;
-            const own = (isEither ? thirdTime(part, range, verdict.event, isSaved) : null) ?? said;
-            return own === null ? [] : [{ part, event: own }];
-          }),
-        };
-      }),
+  const plans = withMissingBegins(
+    withoutTooMany(
+      withWhole(
+        kinds.map((kind): Plan => {
+          const change = changes?.get(kind);
+          if (change !== undefined)
+            return { kind, verdict: change.verdict, event: mainEvent(change), parts: [], change: change };
+          const range = ranges.get(kind);
+          const span = spans.get(kind);
+          const verdict = verdicts.get((range ?? span)?.kind ?? kind) ?? NOTHING_SAID;
+          const times = titled.get(kind);
+          return {
+            kind,
+            verdict,
+            event: exposureEvent(kind) ?? times?.own?.event ?? verdict.event,
+            ...(times === undefined ? {} : { titled: times }),
+            ...(exposures.lasted.has(kind) ? { lasted: exposures.lasted.get(kind) } : {}),
+            ...(range === undefined ? {} : { range }),
+            ...(span === undefined ? {} : { span }),
+            parts: parts.flatMap((part) => {
+              if (part.whole !== kind) return [];
+              const named = times?.others.get(part.slot);
+              if (named !== undefined) return [{ part, event: named.event, train: named.train }];
+              const said = verdicts.get(part.kind)?.event ?? null;
+              // The two ends of the row are known; a third time that resembles one of them is neither.
+              const isEither = said === null || said === verdict.event || endOf(said) === verdict.event;
+              const own = (isEither ? thirdTime(part, range, verdict.event, isSaved) : null) ?? said;
+              return own === null ? [] : [{ part, event: own }];
+            }),
+          };
+        }),
+      ),
     ),
   );
   const logged = new Set(
