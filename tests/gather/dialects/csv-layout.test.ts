@@ -24,6 +24,13 @@ describe('a table', () => {
     expect([counts('settling-begin'), counts('settling-end')]).toEqual([4, 4]);
   });
 
+  it('has its names in the header row, not in the list of its marks above', () => {
+    const rows = Array.from({ length: 12 }, (_, i) => `${i + 1};22:${10 + i}:00;exposure;${i % 2 === 0 ? '+' : '-'};x`);
+    const columns = ['№', 'time', 'what', 'mark', 'more'];
+    const marks = 'marks: + begins; - ends; × broken off; = stated; ? ready';
+    expect(csvLayout([marks, columns.join(';'), ...rows])).toEqual({ delimiter: ';', columns, headerIndex: 1 });
+  });
+
   it('is no prose with decimal commas, whatever line it begins with', () => {
     const lines = [
       '# cabane, deux tubes : heron, wren',

@@ -41,7 +41,10 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
       .slice(0, HEADER_WITHIN)
       .flatMap((cells, i) => (cells.length === width && isHeader(named(cells)) ? [i] : []));
     // A comment may be the header row, but not if another header row follows: then it explains something.
-    const header = headers.find((i) => !COMMENTED.test(lines[i] ?? '')) ?? headers[0] ?? -1;
+    const header =
+      headers.find((i) => !COMMENTED.test(lines[i] ?? '') && !(headers.length > 1 && explainsMarks(split[i] ?? []))) ??
+      headers[0] ??
+      -1;
     const rows = split.slice(header + 1).filter((cells) => cells.length === width);
     if (rows.length < SHARE * (split.length - header - 1) || rows.length < 3) continue;
     if (delimiter === ',' && rows.filter(cutsNumbers).length >= CUTTING * rows.length) continue;
@@ -55,6 +58,13 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
   }
   return blankLayout(lines.slice(0, LOOKED_AT));
 }
+
+/** Whether cells are marks with what they mean, `+ begins`, `× broken off`: a list of these is above a header row. */
+function explainsMarks(cells: readonly string[]): boolean {
+  return cells.filter((cell) => MARK.test(cell)).length >= MARKS * cells.length;
+}
+const MARK = /(?:^|[:：]\s)[^\p{L}\p{N}\s([#]\s?=?\s?\p{L}{2}/u;
+const MARKS = 0.6;
 
 /** A blank-aligned table under a header: its rows have a cell for each column, even if only a dash. */
 function blankLayout(lines: readonly string[]): CsvLayout | null {
@@ -199,7 +209,7 @@ export function isHeader(cells: readonly string[]): boolean {
       (name) =>
         name !== '' &&
         name.length <= 40 &&
-        /\p{L}|["″]/u.test(name) &&
+        /\p{L}|["″]|^[#№]$/u.test(name) &&
         !OF_MINUTES.test(name) &&
         !/\d{2}[:.]\d{2}|(?<!(?:since|from|seit|depuis|desde|od)[_ ])\d{4}/iu.test(name.replace(IN_BRACKETS, '')),
     )

@@ -11,6 +11,14 @@ const SUM =
 const LOCAL =
   /ortszeit|local (?:time|clock)|hor[aá]rio local|tiempo local|summer time|sommerzeit|winterzeit|heure d'(?:été|hiver)|heures? (?:de la montre )?légale|wall clock|village clock|clock on the wall|klok aan de muur|wandklok|wanduhr|reloj de (?:la )?pared|orologio (?:da|a) (?:parete|muro)|horloge murale|relógio (?:da|de) parede|nástěnn\S+ hodin|miejscow|zegar ścienny|plaatselijk|当地|本地|現地|地元|hora local|heure locale|ora locale|ora legale|ora solare|plaatselijke tijd|lokale tijd|zomertijd|wintertijd|czas (?:letni|zimowy)|letní čas|zimní čas|mistni cas|místní čas|地方时|hora de (?:verano|invierno|verão)|夏時間|夏时|현지 ?시|지방시/i;
 
+/** The zone that a clock is said not to be on: `not UTC+3`, `UTC+3 değil`. */
+const ZONE_NAME = String.raw`(?:(?:UTC?|GMT|TU)(?:\s?[+\u2212-]\s?\d{1,2}(?::?\d{2})?)?|CEST|CET|MESZ|MEZ)(?![\p{L}\d])`;
+const NOT = '(?:not|nicht|pas|no|non|não|nao|niet|nie|ne|inte|ikke|ej|ei|не|değil|ではなく|ではない|不是|并非|아니라)';
+const DENIED = new RegExp(
+  String.raw`(?<!\p{L})${NOT}\s?(?:in |en |w |v )?${ZONE_NAME}|${ZONE_NAME}\s?(?:değil|ではなく|ではない|아니라)(?!\p{L})`,
+  'giu',
+);
+
 /** The same letters as a code that a list explains: `UT = uittrillen`. */
 const CODE = /^\P{L}*(?:UT\d?|TU)\s*(?:\t|[=:]|[-–—]\s)\s*(?=\p{L})/u;
 
@@ -39,7 +47,7 @@ const BEHIND = /behind|slow|\bnach\b|hinter|atras|retard|indietro|atrás|achter|
 export function zoneIn(texts: readonly string[], firstMs = NaN): ZoneDraft {
   for (const stated of texts) {
     // `hora_UTC`, a column name.
-    const text = stated.replaceAll('_', ' ').replace(CODE, '');
+    const text = stated.replaceAll('_', ' ').replace(CODE, '').replace(DENIED, ' ');
     const beside = zoneBesideUtc(text, firstMs);
     if (beside !== null) return beside;
     const offset = OFFSET.exec(text) ?? SUM.exec(text);
