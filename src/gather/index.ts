@@ -23,6 +23,7 @@ import { placeFrames, sessionOf, type Session } from './session.js';
 import { withRightAscensions } from './right-ascensions.js';
 import { placedByHeaders } from './target-places.js';
 import { opticsWarnings } from './stated-optics.js';
+import { withUnloggedJoined } from './unlogged-trains.js';
 import { unreadLogs } from './unread-logs.js';
 import { unservedWarnings } from './unserved-trains.js';
 import { readUnderUserRig, readUserRigs, type UserRig } from './user-rigs.js';
@@ -75,12 +76,14 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
   const timed = withSeconds(headers.frames);
   const zoned = withOneZone(timed.frames);
   const ascended = withRightAscensions(written?.rig ?? taken?.rig ?? inferRig(zoned.frames), zoned.frames);
-  const { rig, warnings: unplaced } = placedByHeaders(ascended.rig, zoned.frames);
-  const placed = placeFrames(zoned.frames, rig);
-  const logs = await gatherLogs(root, listing.files, rig, {
-    evening: firstEvening(placed.frames, rig),
+  const { rig: described, warnings: unplaced } = placedByHeaders(ascended.rig, zoned.frames);
+  const assigned = placeFrames(zoned.frames, described);
+  const gathered = await gatherLogs(root, listing.files, described, {
+    evening: firstEvening(assigned.frames, described),
     untrusted: options.untrusted ?? false,
   });
+  // First, since the log of two trains that are one names frames of both.
+  const { rig, placed, logs } = withUnloggedJoined({ rig: described, placed: assigned, logs: gathered });
   const session = sessionOf(rig, placed, underTheirTrains(logs, placed.frames));
   return {
     ...session,

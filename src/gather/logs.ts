@@ -117,6 +117,7 @@ function select(
           'no log matches ' +
           `${selector.files.join(', ')}${train === undefined ? ' (guiding)' : ` (${train})`}; check ` +
           'the path, which is relative to the session folder and must lie in it',
+        train,
       });
     }
     return found.map((file): LogJob => ({ file, role, train, dialect: selector.dialect }));

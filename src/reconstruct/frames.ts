@@ -105,10 +105,8 @@ function withoutDuplicates(headers: readonly DatedHeader[]): {
 function pairByTime(pairings: readonly Pairing[], offsetMs: number): Pairing[] {
   const [withFile, logOnly] = partition(pairings, (p): p is FilePairing => p.header !== undefined);
   const [paired, files] = partition(withFile, (p) => p.log !== undefined);
-  // A log entry that names a file is not assigned to another file with the same start.
-  const [unnamed, named] = partition(logOnly, (p) => p.log.file === undefined);
   files.sort((a, b) => a.header.exposure.startMs - b.header.exposure.startMs);
-  const logs = unnamed.map(({ log }) => log).sort((a, b) => a.beginMs - b.beginMs);
+  const logs = logOnly.map(({ log }) => log).sort((a, b) => a.beginMs - b.beginMs);
   const taken = new Set<LogExposure>();
   let low = 0;
   const byTime = files.map(({ header }): FilePairing => {
@@ -127,7 +125,7 @@ function pairByTime(pairings: readonly Pairing[], offsetMs: number): Pairing[] {
     if (best) taken.add(best);
     return { header, log: best };
   });
-  return [...paired, ...named, ...byTime, ...logs.filter((log) => !taken.has(log)).map((log) => ({ log }))];
+  return [...paired, ...byTime, ...logs.filter((log) => !taken.has(log)).map((log) => ({ log }))];
 }
 
 /** A file without a stated length is matched by its start only. */

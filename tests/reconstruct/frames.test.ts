@@ -45,6 +45,16 @@ describe('frames of a train', () => {
     expect(frames.map((f) => f.provenance)).toEqual(['log-and-file', 'log-and-file']);
   });
 
+  it('match by time where a file was renamed since the log named it: one camera exposes once at a time', () => {
+    const { frames } = trainFrames(
+      'heron',
+      [header('lights_1.fits', '21:00:01', 300), header('heron_2.fits', '21:05:05', 300)],
+      [logged('21:00:00', 300, { file: 'heron_1.fits' }), logged('21:05:04', 300, { file: 'heron_2.fits' })],
+      naming,
+    );
+    expect(frames.map((f) => f.provenance)).toEqual(['log-and-file', 'log-and-file']);
+  });
+
   it('do not match by time what differs in length', () => {
     const { frames } = trainFrames('heron', [header('a.fits', '21:00:00', 300)], [logged('21:00:00', 60)], naming);
     expect(frames.map((f) => f.provenance).sort()).toEqual(['file-only', 'log-only']);

@@ -17,6 +17,7 @@ const IN_FULL: readonly string[] = [
   'lights-below-horizon',
   'train-overlaps-itself',
   'trains-distinguished',
+  'unlogged-train-joined',
   'train-without-frames',
   'header-local-time',
   'header-zone-doubtful',
