@@ -42,7 +42,7 @@ export function spanOf({ span }: Pick<PlannedBlock, 'span'>, time: TimeText): st
 }
 
 const RESTS: Readonly<Record<RestReason, string>> = {
-  'no-goal': 'no goal of this target asks for it',
+  'no-goal': 'no unmet goal of this target asks for it',
   sky: 'none of its filters for this target can be taken now',
   'out-of-step': 'its subs would make the others wait',
   short: 'too short a stretch for a change',
@@ -169,7 +169,16 @@ export function summaryOf(plan: Plan): string {
     const filters = blocks.flatMap(({ trains }) => trains.flatMap((one) => (one.state === 'rests' ? [] : one.filter)));
     return `${target} in ${listed([...new Set(filters)])}`;
   });
-  return `${listed(visits)}: ${decimal(adds, 1)} h on all trains together, if the night is clear.`;
+  const exposing = new Set(
+    night.blocks.flatMap(({ trains }) => trains.flatMap((one) => (one.state === 'rests' ? [] : one.train))),
+  );
+  return `${listed(visits)}: ${decimal(adds, 1)} h on ${trainsText([...exposing], plan.trains.length)}, if the night is clear.`;
+}
+
+/** `heron`, `heron and wren together` where another rests, `all trains together`. */
+function trainsText(exposing: readonly string[], count: number): string {
+  if (exposing.length === count && count > 1) return `${count === 2 ? 'both' : 'all'} trains together`;
+  return exposing.length === 1 ? listed(exposing) : `${listed(exposing)} together`;
 }
 
 const NOTHING_FITS = 'nothing that is still needed can be taken, or it is not worth a visit';

@@ -33,6 +33,9 @@ const block = (from: number, to: number, begin: number, end: number): PlannedBlo
   ],
 });
 
+const exposing = (train: string): PlannedBlock['trains'] =>
+  block(0, 1, 72, 70).trains.flatMap((one) => (one.state === 'rests' ? [] : [{ ...one, train }]));
+
 const PLAN: Plan = {
   from: '2026-11-25',
   site: null,
@@ -79,7 +82,7 @@ describe('a plan in words', () => {
     expect(text).toMatch(/IC 1396 SII: adds 0\.3 h; then still needs 2\.[23] h/);
     expect(text).toContain('altitude 72° to 70°');
     expect(text).toContain('altitude 60°;');
-    expect(text).toContain('wren: rests: no goal of this target asks for it');
+    expect(text).toContain('wren: rests: no unmet goal of this target asks for it');
   });
 
   it('says when to dither in step: after how many subs of each train', () => {
@@ -145,6 +148,15 @@ describe('a plan in words', () => {
     expect(planText(plan)).toContain(`\n${sentence}\n`);
     expect(planView(plan)).toMatchObject({ tonight: null, nothing: sentence });
     expect(summaryOf(plan)).toBe(sentence);
+  });
+
+  it('says whose hours are gained: of those that rest none', () => {
+    expect(summaryOf(PLAN)).toBe('IC 1396 in Ha: 1.5 h on heron, if the night is clear.');
+    const both = { ...block(0, 1, 72, 70), trains: ['heron', 'wren'].flatMap((train) => exposing(train)) };
+    const plan = { ...PLAN, nights: PLAN.nights.map((one) => ({ ...one, blocks: [both] })) };
+    expect(summaryOf(plan)).toBe('IC 1396 in Ha: 1.5 h on both trains together, if the night is clear.');
+    const three = { ...plan, trains: ['heron', 'wren', 'crane'] };
+    expect(summaryOf(three)).toBe('IC 1396 in Ha: 1.5 h on heron and wren together, if the night is clear.');
   });
 
   it('says of the nights after the last one with a block what becomes of them', () => {
