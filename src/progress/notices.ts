@@ -16,17 +16,19 @@ const SCALE_RATIO = 1.2;
 
 /** Pairs of targets so close that they may be one. They are proposed, never joined: a mosaic has such pairs too. */
 export function nearDuplicates(targets: readonly TargetProgress[]): Warning[] {
-  const placed = targets.flatMap((t) => (t.place ? [{ name: t.name, ...t.place }] : []));
+  const placed = targets.flatMap((t) => (t.place ? [{ name: t.name, hasGoal: t.goalMs !== null, ...t.place }] : []));
   return placed.flatMap((a, i) =>
     placed.slice(i + 1).flatMap((b): Warning[] => {
       const apart = separationDeg(a.raDeg, a.decDeg, b.raDeg, b.decDeg);
       if (apart > NEAR_DUPLICATE_DEG) return [];
+      // The name with the goal stays.
+      const [name, alias] = b.hasGoal && !a.hasGoal ? [b.name, a.name] : [a.name, b.name];
       return [
         {
           code: 'near-duplicate-targets',
           message:
             `"${a.name}" and "${b.name}" lie ${apart.toFixed(2)}° apart: if they are one target, count them ` +
-            `together by { name: ${a.name}, aliases: [ ${b.name} ] } in goals.yaml`,
+            `together by { name: ${name}, aliases: [ ${alias} ] } in goals.yaml`,
         },
       ];
     }),

@@ -177,6 +177,17 @@ describe('names', () => {
     expect(near.notices.filter((n) => n.code === 'near-duplicate-targets').map((n) => n.message)).toEqual([
       expect.stringContaining('0.40° apart'),
     ]);
+    const goal = book('targets: [ { name: B, goals: { L: 5h } } ]');
+    const [notice] = of([at('A', 10, 60), at('B', 10.8, 60)], goal).notices.filter(
+      (n) => n.code === 'near-duplicate-targets',
+    );
+    expect(notice?.message).toContain('{ name: B, aliases: [ A ] }');
+    const other = book('targets: [ { name: A, goals: { L: 5h } } ]');
+    expect(
+      of([at('A', 10, 60), at('B', 10.8, 60)], other)
+        .notices.map((n) => n.message)
+        .join(),
+    ).toContain('{ name: A, aliases: [ B ] }');
     expect(of([at('A', 359.9, 0), at('B', 0.1, 0)]).notices.map((n) => n.code)).toContain('near-duplicate-targets');
   });
 
