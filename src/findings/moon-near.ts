@@ -21,7 +21,7 @@ import {
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs } from './trains.js';
-import { moonLoss, moonlessHours } from './moonless-hours.js';
+import { moonLoss, moonlessDarkness, moonlessHours } from './moonless-hours.js';
 import { firstOf, frameLinks } from './wording.js';
 
 export const moonNear: FindingModule<{
@@ -108,7 +108,7 @@ export const moonNear: FindingModule<{
             ? `Image ${listed([...filters.keys()])} of ${name} ${moonless.when}: ` +
               `${duration(moonless.freeMs)} of such darkness went unused.`
             : better
-              ? `While the Moon is up, image ${better.target}, and come back to ${name} when it is down.`
+              ? `While the Moon is up, image ${better.target}, and ${whenInstead(first, name, night)}.`
               : `Keep ${listed([...filters.keys()])} on ${name} for hours without the ` +
                 `Moon${bearing(night, train, filters)}, or choose a target at least ` +
                 `${median(frames.map(wanted)).toFixed(0)}° from it.`,
@@ -124,6 +124,16 @@ export const moonNear: FindingModule<{
     });
   },
 };
+
+/** When to take a target instead: on this night where it had darkness without the Moon, else on another. */
+function whenInstead(first: JudgedFrame, name: string, night: NightFacts): string {
+  const [moonless] = moonlessDarkness(first, night).reverse();
+  if (moonless === undefined)
+    return `keep ${name} for another night: on this one the Moon was up whenever it stood above its limit in the dark`;
+  return moonless.endMs > first.exposure.startMs
+    ? `come back to ${name} when it is down`
+    : `take ${name} before it rises`;
+}
 
 /**
  * The other target of the night on which these frames would have lost least to the Moon, by the same model: moonlight

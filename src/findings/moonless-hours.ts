@@ -82,7 +82,19 @@ function spared(frames: readonly JudgedFrame[], freeMs: number, night: NightFact
   );
 }
 
-function freeHours({ train, target, filter }: JudgedFrame, night: NightFacts): Interval[] {
+function freeHours(frame: JudgedFrame, night: NightFacts): Interval[] {
+  const { train } = frame;
+  const held = night.timeline.activities.filter(
+    (a) => a.kind === 'hold' && (a.train === undefined || a.train === train),
+  );
+  return subtract(moonlessDarkness(frame, night), [
+    ...lightsOf(night, train).map((f) => f.exposure),
+    ...held.map((a) => a.span),
+  ]).filter((s) => durationMs(s) >= SHORTEST_MS);
+}
+
+/** When it was dark enough for a frame's filter, the Moon was down and its target above its limit. */
+export function moonlessDarkness({ train, target, filter }: JudgedFrame, night: NightFacts): Interval[] {
   const points = night.worth?.moonlight.find((m) => m.target === target)?.points ?? [];
   const up = night.sky.curves.find((c) => c.target === target)?.up ?? [];
   const dark = darknessFor({ train, filter }, night);
@@ -100,11 +112,5 @@ function freeHours({ train, target, filter }: JudgedFrame, night: NightFacts): I
       return within ? [within] : [];
     }),
   );
-  const held = night.timeline.activities.filter(
-    (a) => a.kind === 'hold' && (a.train === undefined || a.train === train),
-  );
-  return subtract(union(moonless), [
-    ...lightsOf(night, train).map((f) => f.exposure),
-    ...held.map((a) => a.span),
-  ]).filter((s) => durationMs(s) >= SHORTEST_MS);
+  return union(moonless).filter((s) => durationMs(s) >= SHORTEST_MS);
 }

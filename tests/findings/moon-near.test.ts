@@ -80,10 +80,53 @@ describe('a Moon too near for the filter', () => {
     const [finding] = found(moonNear, weighed(there));
     // Lost here 1/2; there 0.25 ÷ (0.25 + 1) = 1/5. Six frames of 5 min.
     expect(finding?.winMs).toBe(Math.round(6 * 300_000 * (0.5 - 0.2)));
-    expect(finding?.advice).toContain('image M 33');
+    expect(finding?.advice).toContain('image M 33, and keep NGC 281 for another night');
     expect(found(moonNear, weighed(2.5 * Math.log10(2)))[0]?.winMs).toBe(0);
     expect(found(moonNear, weighed(there, near.sky.curves))[0]?.winMs).toBe(0);
   });
+
+  it.each([
+    [2.5, 3, 'and come back to NGC 281 when it is down.'],
+    [-1, 0, 'and take NGC 281 before it rises.'],
+    [5, 6, 'and keep NGC 281 for another night: on this one the Moon was up whenever it stood above its limit'],
+  ])(
+    'sends back to the target only where the Moon was down while it was up and dark: %s h to %s h',
+    (from, to, words) => {
+      const near = night('L', 40);
+      const here = { share: 0.4, moonlessShare: 0.8, moonBrighteningMag: 1 } as FrameWorth;
+      const other = curve('M 33', 0, HOUR, () => 60);
+      const path = curve('NGC 281', -HOUR, 3 * HOUR, () => 50);
+      const isDown = (atMs: number): boolean => {
+        const hours = (atMs - (near.accounts.lights[0]?.exposure.startMs ?? 0)) / 3_600_000;
+        return hours >= from && hours <= to;
+      };
+      const [finding] = found(moonNear, {
+        ...near,
+        // The hours without the Moon went to another target of the same train.
+        timeline: {
+          ...near.timeline,
+          activities: [
+            { kind: 'hold' as const, certainty: 'measured' as const, span: span(-HOUR, 0), sources: [] },
+            { kind: 'hold' as const, certainty: 'measured' as const, span: span(HOUR, 4 * HOUR), sources: [] },
+          ],
+        },
+        sky: { ...near.sky, window: span(-2 * HOUR, 4 * HOUR), curves: [path, other] },
+        worth: {
+          frames: Object.fromEntries(near.accounts.lights.map((f) => [f.id, here])),
+          totals: {},
+          orders: [],
+          moonlight: [
+            {
+              target: 'NGC 281',
+              points: path.points.map(({ atMs }) => ({ atMs, brighteningMag: isDown(atMs) ? 0 : 1 })),
+            },
+            { target: 'M 33', points: other.points.map(({ atMs }) => ({ atMs, brighteningMag: 0.1 })) },
+          ],
+        } as unknown as WorthAssessment,
+      });
+      expect(finding?.advice).toContain(words);
+    },
+  );
 
   it('names the hours after moonset where they were dark, free and the target was up', () => {
     const near = night('L', 40);
