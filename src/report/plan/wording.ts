@@ -172,7 +172,8 @@ export function summaryOf(plan: Plan): string {
   const exposing = new Set(
     night.blocks.flatMap(({ trains }) => trains.flatMap((one) => (one.state === 'rests' ? [] : one.train))),
   );
-  return `${listed(visits)}: ${decimal(adds, 1)} h on ${trainsText([...exposing], plan.trains.length)}, if the night is clear.`;
+  const on = trainsText([...exposing], plan.trains.length);
+  return `${listed(visits)}: ${decimal(adds, 1)} h on ${on}, if the night is clear.`;
 }
 
 /** `heron`, `heron and wren together` where another rests, `all trains together`. */
