@@ -44,6 +44,10 @@ const FORMS: readonly [string, Written][] = [
     'half of the day',
     { heading: (_, h) => `* ${h % 12 === 0 ? 12 : h % 12} ${h < 12 ? 'am' : 'pm'} *`, part: clock, top: DATED },
   ],
+  [
+    'the hour, and at midnight the new day behind a comma',
+    { heading: (_, h) => (h === 0 ? '## 0 h, Thursday 17 September' : `## ${h} h`), part: clock, top: DATED },
+  ],
   ['minutes and seconds spelt', { heading: (_, h) => `# ${h} h`, part: (m, s) => `${m}m${s}s`, top: DATED }],
   [
     'Chinese minutes and seconds',

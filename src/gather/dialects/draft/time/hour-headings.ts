@@ -42,7 +42,7 @@ export function hourHeadings(lines: readonly HeadLine[]): BaseLine[][] {
 }
 
 /** What may follow the hour in some headings: the new date after midnight, a remark. */
-const REMARK = String.raw`(?:\s.*)?$`;
+const REMARK = String.raw`(?:[\s,;.:(\[–—-].*)?$`;
 
 /** The headings of one form together with those that have more behind it, where their hours fit in between. */
 function withRemarks(plain: readonly BaseLine[], lines: readonly HeadLine[], place: number): BaseLine[][] {
