@@ -157,12 +157,16 @@ describe('the clock of a log', () => {
       'prints a date that the draft does not read, "page of vinotok-14"',
     ],
     [
-      'another date than that of its head, which each line has',
-      logOf(
-        ['begun 2026年3月2日'],
-        (s) => `${iso(local(s)).slice(11)} (dnia ${iso(local(s)).slice(8, 10)}月2026年10月)`,
-      ),
-      'prints a date that the draft does not read',
+      'the morning, with the date of its head on the lines themselves',
+      [
+        'times are UTC+9',
+        'begun 2026年10月15日',
+        ...logOf(
+          [],
+          clockOf(9, (at) => iso(at).slice(11)),
+        ).map((line) => `${line} (2026年10月15日)`),
+      ],
+      'prints a date that the draft does not read, "2026年10月15日"',
     ],
     [
       'a clock that was set right in the night',

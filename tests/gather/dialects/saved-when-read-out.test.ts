@@ -28,6 +28,8 @@ describe('frames of which only the beginning and the file are reported', () => {
       `${stamp(i * 100)} exposure started: 90 s through L, target M 45`,
       `${stamp(i * 100 + 90)} exposure finished`,
       `${stamp(i * 100 + 92)} ${i < 36 ? `${word} m45_${i}.fits` : failure(`m45_${i}.fits`)}`,
+      // What a disk holds at any time.
+      ...(i % 4 === 0 ? [`${stamp(i * 100 + 93)} disk full: ${60 + i} %`] : []),
     ]).flat();
     const { yaml } = drafted(lines);
     const told = brief(await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' }));

@@ -1,8 +1,10 @@
 import { monthNumber } from '../../time/month-names.js';
 import { increment } from '../../../../model/index.js';
-import type { DraftReport } from '../report.js';
+import type { DateSource, DraftReport } from '../report.js';
 import type { LogSample } from '../sample.js';
+import { findDate } from '../time/date-shapes.js';
 import type { StampGuess } from '../time/guess.js';
+import { instant } from '../time/night-evidence.js';
 import { isOtherDate } from '../time/other-date.js';
 import { RoughClock } from '../time/rough-clock.js';
 
@@ -24,16 +26,17 @@ const FILES = /\S+\.\p{L}[\p{L}\d]{1,4}(?![\p{L}\d])|\S*_\S*/gu;
  *
  * @returns a clause in the present tense; empty if the draft reads a date, or the log prints none
  */
-export function unreadDates({ lines }: LogSample, { stamp, date, sections, layout }: DraftReport): readonly string[] {
+export function unreadDates(sample: LogSample, { stamp, date, sections, layout }: DraftReport): readonly string[] {
+  const { lines } = sample;
   if (stamp === null || sections.length > 0 || stamp.from !== undefined) return [];
   // In rows and records the time may stand anywhere.
-  const days = daysOf(lines, RoughClock.of(layout === null ? stamp : { ...stamp, at: 'anywhere' }));
-  const found =
-    date.from === 'session'
-      ? (keptAllDay(days) ?? writtenOnceADay(days) ?? statedAtTheHead(lines))
-      : date.from === 'header' && date.evening && !readsDays(stamp)
-        ? onManyLines(days)
-        : null;
+  const clock = RoughClock.of(layout === null ? stamp : { ...stamp, at: 'anywhere' });
+  const ofEvening = date.from === 'header' && date.evening && !readsDays(stamp);
+  if (date.from !== 'session' && !ofEvening) return [];
+  const days = ofEvening ? [] : daysOf(lines, clock);
+  const found = ofEvening
+    ? onItsMorning(sample, date, clock)
+    : (keptAllDay(days) ?? writtenOnceADay(days) ?? statedAtTheHead(lines));
   return found === null ? [] : [`it prints a date that the draft does not read, "${textOf(found)}"`];
 }
 
@@ -96,11 +99,22 @@ function writtenOnceADay([first, second]: readonly Day[]): string | null {
   return own.find((text) => (forms.get(formOf(text)) ?? text) !== text && isDay(textOf(text))) ?? null;
 }
 
-/** A date on many of the lines themselves, where the draft takes one line's for all: file names may have dates too. */
-function onManyLines(days: readonly Day[]): string | null {
-  const all = days.flatMap(({ lines }) => lines);
-  const found = all.flatMap((text) => DATES.exec(text.replace(FILES, ' '))?.[0] ?? []);
-  return found.length >= MANY * all.length ? (found[0] ?? null) : null;
+/**
+ * A date on many of the lines themselves, where the draft takes one line's for the evening's: the lines of that very
+ * morning have it as well.
+ */
+function onItsMorning({ lines }: LogSample, date: DateSource & { from: 'header' }, clock: RoughClock): string | null {
+  const eveningMs = instant(date.pattern, lines[date.line - 1] ?? '');
+  const read = lines.flatMap((text) => {
+    const atMs = clock.read(text)?.atMs;
+    return atMs === undefined ? [] : [{ text, isMorning: atMs % DAY_MS < DAY_MS / 2 }];
+  });
+  const found = read.flatMap(({ text, isMorning }) => {
+    const stated = isMorning ? findDate(text.replace(FILES, ' ')) : null;
+    if (stated === null || instant(stated.pattern, text.replace(FILES, ' ')) !== eveningMs) return [];
+    return [text.slice(stated.start, stated.end)];
+  });
+  return found.length >= MANY * read.length ? (found[0] ?? null) : null;
 }
 
 /** Two numbers, or one beside a word: a date without a year at least. */

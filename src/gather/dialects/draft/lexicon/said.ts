@@ -80,19 +80,26 @@ export function saysLost(text: string): boolean {
 /** No file resulted, because it could not be written. */
 const UNWRITTEN = wordList(
   `(?:not|never|cannot|can_t|unable_to|failed_to|fail_to)_(?:be_|been_|)(?:sav|writ|stor|wrote)*
-     (?:write|writing|save|saving|storing)_(?:error|failed|failure) no_(?:disk_|)space disk_(?:is_|was_|)full no_room_(?:on|left)
+     (?:write|writing|save|saving|storing)_(?:error|failed|failure)
      nicht_(?:gespeichert|geschrieben|gesichert|speichern|schreiben) (?:speichern|schreiben)_fehlgeschlagen
-     (?:speicher|schreib)fehler kein_(?:speicherplatz|platz) (?:platte|datentrager)_(?:ist_|)voll
-     pas_(?:ete_|pu_etre_|)(?:enregistr|ecrit|sauv)* impossible_d_(?:ecri|enregistr)* disque_(?:est_|)plein
-     no_(?:se_pudo_|pudo_|se_ha_podido_|)(?:guard|escrib|grab)* disco_lleno sin_espacio
-     non_(?:salvat|scritt)* impossibile_(?:salv|scriv)* disco_pieno disco_cheio nao_(?:foi_|)(?:salv|grav|guard)*
-     niet_(?:opgeslagen|geschreven|bewaard) schijf_(?:is_|)vol nie_(?:zapisan|udalo_sie_zapis)* dysk_pelny brak_miejsca
-     保存失敗 保存に失敗 保存できません 保存失败 无法保存 磁盘已满 容量不足`,
+     (?:speicher|schreib)fehler
+     pas_(?:ete_|pu_etre_|)(?:enregistr|ecrit|sauv)* impossible_d_(?:ecri|enregistr)*
+     no_(?:se_pudo_|pudo_|se_ha_podido_|)(?:guard|escrib|grab)*
+     non_(?:salvat|scritt)* impossibile_(?:salv|scriv)* nao_(?:foi_|)(?:salv|grav|guard)*
+     niet_(?:opgeslagen|geschreven|bewaard) nie_(?:zapisan|udalo_sie_zapis)*
+     保存失敗 保存に失敗 保存できません 保存失败 无法保存`,
+);
+/** Why; alone it is what a disk has, as in "disk full: 65 %". */
+const FULL = wordList(
+  `no_(?:disk_|)space disk_(?:is_|was_|)full no_room_(?:on|left) kein_(?:speicherplatz|platz)
+     (?:platte|datentrager)_(?:ist_|)voll disque_(?:est_|)plein disco_lleno sin_espacio disco_pieno disco_cheio
+     schijf_(?:is_|)vol dysk_pelny brak_miejsca 磁盘已满 容量不足`,
 );
 
 /** `Could not write wren-0004.fits: disk full`: its exposure is as good as aborted. */
 export function addUnwritten(wording: string, evidence: Map<EventName, number>): void {
-  if (!UNWRITTEN.test(withUmlauts(plainWords(wording)))) return;
+  const plain = withUmlauts(plainWords(wording));
+  if (!UNWRITTEN.test(plain) && !(evidence.has('frame-saved') && FULL.test(plain))) return;
   evidence.delete('frame-saved');
   evidence.set('exposure-abort', Math.max(evidence.get('exposure-abort') ?? 0, 3.2));
 }
