@@ -130,9 +130,11 @@ function whenInstead(first: JudgedFrame, name: string, night: NightFacts): strin
   const [moonless] = moonlessDarkness(first, night).reverse();
   if (moonless === undefined)
     return `keep ${name} for another night: on this one the Moon was up whenever it stood above its limit in the dark`;
-  return moonless.endMs > first.exposure.startMs
-    ? `come back to ${name} when it is down`
-    : `take ${name} before it rises`;
+  const lasting = duration(durationMs(moonless));
+  // A Moon that has just risen brightens nothing yet: hours that began before the frames are those before moonrise.
+  return moonless.startMs > first.exposure.startMs
+    ? `come back to ${name} when it is down (${lasting})`
+    : `take ${name} before it rises (${lasting})`;
 }
 
 /**

@@ -86,8 +86,9 @@ describe('a Moon too near for the filter', () => {
   });
 
   it.each([
-    [2.5, 3, 'and come back to NGC 281 when it is down.'],
-    [-1, 0, 'and take NGC 281 before it rises.'],
+    [2.5, 3, 'and come back to NGC 281 when it is down (30 min).'],
+    [-1, 0, 'and take NGC 281 before it rises (1.0 h).'],
+    [-1, 0.3, 'and take NGC 281 before it rises (1.'],
     [5, 6, 'and keep NGC 281 for another night: on this one the Moon was up whenever it stood above its limit'],
   ])(
     'sends back to the target only where the Moon was down while it was up and dark: %s h to %s h',
