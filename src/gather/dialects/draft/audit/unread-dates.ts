@@ -28,10 +28,11 @@ const FILES = /\S+\.\p{L}[\p{L}\d]{1,4}(?![\p{L}\d])|\S*_\S*/gu;
  */
 export function unreadDates(sample: LogSample, { stamp, date, sections, layout }: DraftReport): readonly string[] {
   const { lines } = sample;
-  if (stamp === null || sections.length > 0 || stamp.from !== undefined) return [];
+  // Where some lines have a date that is read, the night has only its year.
+  if (stamp === null || sections.length > 0 || stamp.from !== undefined || readsDays(stamp)) return [];
   // In rows and records the time may stand anywhere.
   const clock = RoughClock.of(layout === null ? stamp : { ...stamp, at: 'anywhere' });
-  const ofEvening = date.from === 'header' && date.evening && !readsDays(stamp);
+  const ofEvening = date.from === 'header' && date.evening;
   if (date.from !== 'session' && !ofEvening) return [];
   const days = ofEvening ? [] : daysOf(lines, clock);
   const found = ofEvening
