@@ -135,16 +135,17 @@ export function lead(line: string, end: number, isCut = false): string {
   if (tag >= 0 && !isCut && ATTRIBUTES.test(before)) return elementLead(before, tag > 0);
   const words = before.split(/(?<=\s)/);
   const text = words.slice(-4).join('');
-  // The word directly before may be a day of the week.
+  const isWhole = words.length <= 4 && !isCut && tag <= 0;
+  // The word directly before may be a day of the week; alone it identifies the line if nothing varies before it.
   const escaped = text
     .replace(/[\\$.*+?()[\]{}|]/g, '\\$&')
     .replace(/\d+/g, '\\d+')
     .replace(/(?<=[\s"'(])\p{L}{3,},?(\s+)$/u, '\\S+$1')
     .replace(/^(\p{L}+)(?:\\?[.,])*(\s+)$/u, (own, day: string, blank: string) =>
-      isWeekday(day) ? `\\S+${blank}` : own,
+      isWhole && isWeekday(day) ? `\\S+${blank}` : own,
     )
     .replace(/\s/g, '\\s');
-  return words.length <= 4 && !isCut && tag <= 0 ? `^${escaped}` : escaped;
+  return isWhole ? `^${escaped}` : escaped;
 }
 
 /** An element with attributes up to a position in the value of one of them. */
