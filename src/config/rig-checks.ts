@@ -1,6 +1,6 @@
 /**
  * What a rig file's schema does not see: ids used twice, references to trains that do not exist. Made on the value as
- * written, so that these are told beside whatever else is wrong.
+ * written, so that these are reported beside whatever else is wrong.
  */
 import { ownValue } from '../model/index.js';
 import type { YamlIssue } from './validate.js';

@@ -20,7 +20,7 @@ export interface UnknownKey {
 /**
  * Validates a YAML file's value: each issue is a sentence with file, line and path, in the order of the lines.
  *
- * @param wrong what the schema does not see; told together with its issues, so that none has to wait for another
+ * @param wrong what the schema does not see; reported together with its issues, so that none has to wait for another
  * @throws ConfigError naming every problem at once
  */
 export function validate<T extends z.ZodType>(
