@@ -9,6 +9,9 @@ const MIN_LINES = 5;
 const STEADY_S = 2.1;
 /** A bad clock gains less than this in a night, s. */
 const MOST_DRIFT_S = 60;
+/** Sidereal time gains a day in a tropical year (IAU), and a share within which a gain is as large. */
+const SIDEREAL_GAIN = 1 / 365.2422;
+const ALIKE = 0.15;
 const DAY_S = 86_400;
 const HALF_HOUR_S = 1800;
 /** Sidereal seconds in a second of time (IAU 2006: 86,636.555 in a day). */
@@ -119,10 +122,19 @@ function goApartSlowly(pairs: readonly TwoClocks[]): boolean {
   });
   const steps = off.slice(1).map((own, i) => Math.abs(own - (off[i] ?? NaN)));
   const isSmall = steps.filter((step) => step <= STEADY_S).length >= SHARE * steps.length;
-  return isSmall && Math.max(...off) - Math.min(...off) <= MOST_DRIFT_S;
+  return isSmall && Math.max(...off) - Math.min(...off) <= MOST_DRIFT_S && !isSidereal(pairs, off);
 }
 
 /** Seconds on the first clock, continued past midnight. */
 function sinceFirst(first: TwoClocks, { own }: TwoClocks): number {
   return (((own - first.own) % DAY_S) + DAY_S) % DAY_S;
+}
+
+/** Whether one clock gains on the other as sidereal time does: it is another time, not a bad clock. */
+function isSidereal(pairs: readonly TwoClocks[], off: readonly number[]): boolean {
+  const [first, last] = [pairs[0], pairs.at(-1)];
+  if (first === undefined || last === undefined) return false;
+  const tookS = sinceFirst(first, last);
+  const gainedS = Math.abs((off.at(-1) ?? NaN) - (off[0] ?? NaN));
+  return Math.abs(gainedS - SIDEREAL_GAIN * tookS) < ALIKE * gainedS;
 }
