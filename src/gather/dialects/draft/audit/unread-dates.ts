@@ -18,6 +18,8 @@ const MIN_LINES = 5;
 const FIRST_LINES = 2;
 const LONGEST = 40;
 const MANY = 0.3;
+/** Of a line: a date stands at its beginning, and the search for file names takes time by the square. */
+const LOOKED_AT = 400;
 /** File names, and paths. */
 const FILES = /\S+\.\p{L}[\p{L}\d]{1,4}(?![\p{L}\d])|\S*_\S*/gu;
 
@@ -110,9 +112,11 @@ function onItsMorning({ lines }: LogSample, date: DateSource & { from: 'header' 
     const atMs = clock.read(text)?.atMs;
     return atMs === undefined ? [] : [{ text, isMorning: atMs % DAY_MS < DAY_MS / 2 }];
   });
-  const found = read.flatMap(({ text, isMorning }) => {
-    const stated = isMorning ? findDate(text.replace(FILES, ' ')) : null;
-    if (stated === null || instant(stated.pattern, text.replace(FILES, ' ')) !== eveningMs) return [];
+  const found = read.flatMap(({ text: line, isMorning }) => {
+    if (!isMorning) return [];
+    const text = line.slice(0, LOOKED_AT).replace(FILES, ' ');
+    const stated = findDate(text);
+    if (stated === null || instant(stated.pattern, text) !== eveningMs) return [];
     return [text.slice(stated.start, stated.end)];
   });
   return found.length >= MANY * read.length ? (found[0] ?? null) : null;
