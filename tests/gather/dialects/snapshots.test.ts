@@ -168,4 +168,11 @@ lines:
     expect(wrong('states: [camera', 'states: [camra')).toMatch(/no column "camra".*camera/);
     expect(wrong(/csv:.*/.exec(DIALECT)?.[0] ?? '', '')).toMatch(/"csv" or "records"/);
   });
+
+  it('may hold values of tens of thousands of characters without a blank or a digit', () => {
+    const lines = Array.from({ length: 40 }, (_, i) =>
+      JSON.stringify({ t: `04:${String(i).padStart(2, '0')}:12`, d: '2026-10-15', v: 'ab.c'.repeat(7500) }),
+    );
+    expect(drafted(lines, 'night.jsonl').report.linesSeen).toBe(40);
+  });
 });

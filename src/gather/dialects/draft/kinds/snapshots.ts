@@ -102,7 +102,7 @@ function columnOf(lines: readonly FieldLine[], path: string): Column {
 function isOfStates(column: Column): boolean {
   const filled = filledOf(column);
   // `saved m33_0001.fits`, `exposing 300 s Ha`: one state, whatever its values.
-  const states = new Set(filled.map((value) => value.replace(/\S*\d\S*/g, '#'))).size;
+  const states = new Set(filled.map((value) => value.replace(/(?<!\S)[^\s\d]*\d\S*/g, '#'))).size;
   return (
     filled.length >= FILLED * column.values.length &&
     states > 1 &&
