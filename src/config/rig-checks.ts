@@ -2,11 +2,8 @@
  * What a rig file's schema does not see: ids used twice, references to trains that do not exist. Made on the value as
  * written, so that these are reported beside whatever else is wrong.
  */
-import { ownValue } from '../model/index.js';
+import { isObject, ownValue, type JsonObject } from '../model/index.js';
 import type { YamlIssue } from './validate.js';
-
-/** A mapping's value, whatever it is. */
-type Written = Readonly<Record<string, unknown>>;
 
 /** @param file the value of the rig file */
 export function crossChecks(file: unknown): YamlIssue[] {
@@ -15,7 +12,7 @@ export function crossChecks(file: unknown): YamlIssue[] {
   return [...trainIssues(trains), ...guidingIssues(rig, trains), ...targetIssues(rig, trains)];
 }
 
-function trainIssues(trains: readonly Written[]): YamlIssue[] {
+function trainIssues(trains: readonly JsonObject[]): YamlIssue[] {
   const ids = trains.map(({ id }) => id);
   const pilots = trains.filter(({ role }) => role === 'pilot').length;
   return [
@@ -50,12 +47,12 @@ function trainIssues(trains: readonly Written[]): YamlIssue[] {
   ];
 }
 
-function guidingIssues(rig: Written, trains: readonly Written[]): YamlIssue[] {
+function guidingIssues(rig: JsonObject, trains: readonly JsonObject[]): YamlIssue[] {
   const { train } = asMap(rig.guiding);
   return typeof train === 'string' ? noneOf(train, trains, ['guiding', 'train'], `"${train}" `) : [];
 }
 
-function targetIssues(rig: Written, trains: readonly Written[]): YamlIssue[] {
+function targetIssues(rig: JsonObject, trains: readonly JsonObject[]): YamlIssue[] {
   return listIn(rig, 'targets').flatMap((target, i): YamlIssue[] => {
     const [hasRa, hasDec] = [target.ra, target.dec].map((value) => value !== undefined && value !== null);
     return [
@@ -78,7 +75,7 @@ function targetIssues(rig: Written, trains: readonly Written[]): YamlIssue[] {
 }
 
 /** A reference to a train that does not exist; none where an id is missing, as it may be the one referred to. */
-function noneOf(train: string, trains: readonly Written[], path: YamlIssue['path'], named: string): YamlIssue[] {
+function noneOf(train: string, trains: readonly JsonObject[], path: YamlIssue['path'], named: string): YamlIssue[] {
   const ids = trains.flatMap(({ id }) => (typeof id === 'string' ? [id] : []));
   if (ids.length === 0 || ids.length < trains.length || ids.includes(train)) return [];
   return [{ path, message: `${named}is none of the trains (${[...new Set(ids)].join(', ')})` }];
@@ -89,13 +86,11 @@ function hasAny(value: unknown): boolean {
   return value !== null && typeof value === 'object' ? Object.keys(value).length > 0 : Boolean(value);
 }
 
-function listIn(map: Written, key: string): Written[] {
+function listIn(map: JsonObject, key: string): JsonObject[] {
   const value = ownValue(map, key);
   return Array.isArray(value) ? value.map(asMap) : [];
 }
 
-function asMap(value: unknown): Written {
-  return value !== null && typeof value === 'object' && !Array.isArray(value)
-    ? Object.fromEntries(Object.entries(value))
-    : {};
+function asMap(value: unknown): JsonObject {
+  return isObject(value) ? value : {};
 }

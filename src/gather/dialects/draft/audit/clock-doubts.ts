@@ -68,13 +68,15 @@ function agreesByDay({ drafted }: DraftedNight, frames: readonly FrameTimes[]): 
 
 /** A line amid the log that says how wrong the clock was until then: the times above it are wrong by as much. */
 function setRight({ lines }: LogSample, stamp: StampGuess): string[] {
+  const said = lines.flatMap((text, index) => {
+    const error = errorSetRight([text]);
+    return error === null ? [] : [{ index, seconds: Math.abs(error.seconds) }];
+  });
+  const [first] = said;
+  if (first === undefined || said.length > FEW_SETTINGS || first.seconds < LEAST_ERROR_S) return [];
   const clock = RoughClock.of(stamp);
-  const said = lines.filter((text) => errorSetRight([text]) !== null);
-  const error = said.length > FEW_SETTINGS ? null : errorSetRight(said);
-  const [first = ''] = said;
-  const isAmid = lines.slice(0, lines.indexOf(first)).filter((text) => clock.read(text) !== null).length > HEAD_EVENTS;
-  if (error === null || Math.abs(error.seconds) < LEAST_ERROR_S || !isAmid) return [];
-  return [`line ${lines.indexOf(first) + 1} says that the clock was wrong by ${Math.abs(error.seconds)} s until then`];
+  const isAmid = lines.slice(0, first.index).filter((text) => clock.read(text) !== null).length > HEAD_EVENTS;
+  return isAmid ? [`line ${first.index + 1} says that the clock was wrong by ${first.seconds} s until then`] : [];
 }
 
 /** The exposures that begin in daylight by the clock of any site. */
