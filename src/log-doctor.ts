@@ -2,7 +2,7 @@
  * A joint for one log at a time: drafting a dialect for it, and checking what a dialect makes of it.
  */
 import { basename, dirname } from 'node:path';
-import { ConfigError } from './config/index.js';
+import { ConfigError, placeZone } from './config/index.js';
 import {
   askThrough,
   checkDialect,
@@ -86,7 +86,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
   const { frames, place } = options.session === undefined ? NO_SESSION : await framesOf(options.session, options);
   const broken: string[] = [];
   const rig = rigAbove(path, (why) => broken.push(`look at: ${why}`));
-  const zone = options.zone ?? rig?.rig.site?.timezone;
+  const zone = zoneAround(options.zone, rig, place);
   const sessionDate = eveningOf(frames, zone);
   const tried = async (hints: DraftHints) => {
     const draft = draftDialect(sample, hints);
@@ -179,8 +179,8 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
   const named =
     options.dialect === undefined ? dialectOf(path, rig, options.untrusted ?? false) : namedDialect(options.dialect);
   const used = named ?? (await draftAsDialect(path));
-  const { frames } = options.session === undefined ? NO_SESSION : await framesOf(options.session, options);
-  const zone = options.zone ?? rig?.rig.site?.timezone;
+  const { frames, place } = options.session === undefined ? NO_SESSION : await framesOf(options.session, options);
+  const zone = zoneAround(options.zone, rig, place);
   const report = await checkDialect(dirname(path), basename(path), compiled(used.name, used.text), {
     train: options.train ?? used.train,
     zone,
@@ -204,6 +204,15 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
 }
 
 /** The site from the headers of frames: its darkness determines the zone if no rig file names a site. */
+/** The site’s zone: as named, by the rig file, else of the place in the headers. An offset would miss clock changes. */
+function zoneAround(
+  named: string | undefined,
+  rig: ReturnType<typeof rigAbove>,
+  place: SessionFrames['place'],
+): string | undefined {
+  return named ?? rig?.rig.site?.timezone ?? (place ? placeZone(place.latitudeDeg, place.longitudeDeg) : undefined);
+}
+
 function siteAt(place: SessionFrames['place'], timezone: string | undefined): Site | null {
   if (place === null || timezone === undefined) return null;
   return { name: 'by the headers', ...place, timezone, minimumAltitudeDeg: 0, horizon: [] };

@@ -22,6 +22,12 @@ export function withoutNoLogs(root: string, files: readonly SessionFile[]): Sess
   return files.filter(({ path }) => !DOCUMENT.test(path) || isLog(beginningOf(resolve(root, path))));
 }
 
+/** Whether a file states times as a log does: several times of day, or a count in every line. */
+export function statesTimes(root: string, { path }: SessionFile): boolean {
+  const text = beginningOf(resolve(root, path));
+  return text !== null && isLog(text);
+}
+
 /** An unreadable file is left to its reader, which says so. */
 function isLog(text: string | null): boolean {
   if (text === null) return true;

@@ -6,7 +6,7 @@ import { cleanUp, tempFolder } from '../support/temp-folder.js';
 
 cleanUp();
 
-it('logs of our own formats that no rig file names are reported, others and other files are not', () => {
+it('logs that no rig file names are reported, files that state no times are not', () => {
   const folder = tempFolder();
   const noticesFor = (files: Readonly<Record<string, string>>) => {
     for (const [path, text] of Object.entries(files)) {
@@ -26,4 +26,10 @@ it('logs of our own formats that no rig file names are reported, others and othe
   expect(one?.message).toContain('1 log (logs/heron.jsonl) was found and not read');
   const [two] = noticesFor({ 'logs/heron.jsonl': event, 'logs/guiding.csv': guiding });
   expect(two?.message).toContain('2 logs (logs/heron.jsonl, logs/guiding.csv) were found and not read');
+  expect(two?.message).toMatch(/writes one that names them$/);
+  // Another program's log, which needs a description first.
+  const other = '21:40:05 opens;L\n21:42:05 closes\n21:42:07 opens;L\n';
+  const [three] = noticesFor({ 'hut.txt': other, 'notes.txt': 'clear night until 3:00\n' });
+  expect(three?.message).toContain('1 log (hut.txt) was found and not read');
+  expect(three?.message).toMatch(/names it, with the commands that describe logs of other programs$/);
 });

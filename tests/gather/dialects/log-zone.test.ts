@@ -66,6 +66,28 @@ describe('the zone of a log', () => {
   });
 });
 
+/** A light of one pixel that states the site. */
+function light(own: Readonly<Record<string, string>>): string {
+  const cards = {
+    SIMPLE: 'T',
+    BITPIX: '16',
+    NAXIS: '2',
+    NAXIS1: '1',
+    NAXIS2: '1',
+    IMAGETYP: "'Light'",
+    SITELAT: '40.42',
+    SITELONG: '-1.12',
+    ...own,
+  };
+  const head = [...Object.entries(cards).map(([key, value]) => `${key.padEnd(8)}= ${value}`), 'END'];
+  return (
+    head
+      .map((card) => card.padEnd(80))
+      .join('')
+      .padEnd(2880) + '\0'.repeat(2880)
+  );
+}
+
 describe('the draft of a log that prints no zone', () => {
   const folder = mkdtempSync(join(tmpdir(), 'nightledger-zone-'));
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -102,28 +124,29 @@ describe('the draft of a log that prints no zone', () => {
     await draft('utc', DUSK + 9e9);
     const session = mkdtempSync(join(folder, 'session-'));
     // A light of the night before, which agrees with no exposure of the log.
-    const cards = {
-      SIMPLE: 'T',
-      BITPIX: '16',
-      NAXIS: '2',
-      NAXIS1: '1',
-      NAXIS2: '1',
-      IMAGETYP: "'Light'",
-      'DATE-OBS': "'2026-08-13T22:00:00'",
-      EXPTIME: '60.0',
-      SITELAT: '40.42',
-      SITELONG: '-1.12',
-    };
-    const head = [...Object.entries(cards).map(([key, value]) => `${key.padEnd(8)}= ${value}`), 'END'];
-    writeFileSync(
-      join(session, 'a.fits'),
-      head
-        .map((card) => card.padEnd(80))
-        .join('')
-        .padEnd(2880) + '\0'.repeat(2880),
-    );
+    writeFileSync(join(session, 'a.fits'), light({ 'DATE-OBS': "'2026-08-13T22:00:00'", EXPTIME: '60.0' }));
     const beside = await draftFor(log, { zone: ZONE, session, nowMs: DUSK });
     expect(beside.yaml).toMatch(/zone: 'utc' +# LOOK AT THIS: .*daylight/);
+    rmSync(session, { recursive: true });
+  });
+
+  it('is in the zone of the place that headers state, in the night in which clocks change too', async () => {
+    const session = mkdtempSync(join(folder, 'session-'));
+    // Clocks go from 3:00 back to 2:00 in the night to 25 October 2026 (EU directive 2000/84).
+    const begins = Array.from(
+      { length: 24 },
+      (_, i) => Date.UTC(2026, 9, 24, 21) + i * 904_000 + ((i * 37) % 9) * 1000,
+    );
+    const local = (ms: number): string => DateTime.fromMillis(ms, { zone: ZONE }).toFormat('yyyy-MM-dd HH:mm:ss');
+    begins.forEach((ms, i) => {
+      const date = `'${new Date(ms).toISOString().slice(0, 19)}'`;
+      writeFileSync(join(session, `a${i}.fits`), light({ 'DATE-OBS': date, EXPTIME: '300.0' }));
+    });
+    const lines = begins.flatMap((ms) => [`${local(ms)} exposure begins`, `${local(ms + 300_000)} exposure ends`]);
+    writeFileSync(join(session, 'night.log'), `${lines.join('\n')}\n`);
+    const { yaml, summary } = await draftFor(join(session, 'night.log'), { session, nowMs: DUSK + 9e9 });
+    expect(yaml).toMatch(/zone: site/);
+    expect(summary.join('\n')).toContain('24 of 24 exposures of the log have a frame of their own');
     rmSync(session, { recursive: true });
   });
 

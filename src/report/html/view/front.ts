@@ -177,7 +177,8 @@ function notices({ night, clock, isShared }: ViewContext): string[] {
   const out: string[] = [];
   if (night.timeline.headersOnly)
     out.push(
-      'No event log was found: what happened between exposures is inferred from the gaps, and nothing says why.',
+      `No event log was ${warningsOf(night).some(({ code }) => code === 'logs-unread') ? 'read' : 'found'}: what ` +
+        'happened between exposures is inferred from the gaps, and nothing says why.',
     );
   if (night.gathered.site === null)
     out.push(
