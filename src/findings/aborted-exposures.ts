@@ -48,7 +48,7 @@ export const abortedExposures: FindingModule<{ readonly minimumFrames: number }>
       const missingMs = sum(asked.map((f) => Math.max(0, askedMs(f) - durationMs(f.exposure))));
       // What cost most comes first, in the evidence and in the advice.
       const byReason = [...groupBy(own, ({ reason }) => reason)].sort((a, b) => lengthOf(b[1]) - lengthOf(a[1]));
-      const isMoving = byReason.some(([reason]) => reason === 'mount' || reason === 'hold');
+      const isMoving = byReason.some(([reason]) => reason === 'mount');
       return [
         {
           title: own.every(({ reason }) => reason === 'unsaved')
@@ -148,7 +148,7 @@ function adviceOn(reason: Reason, own: readonly Abort[], train: string, night: N
         'night, and let its program warn you when it cannot write.'
       );
     case 'hold':
-      return 'An exposure that a hold ends could not have been kept: nothing to change about it but the hold itself.';
+      return 'An exposure that a hold cuts short could not have been kept. There is nothing to change here.';
     case 'guiding':
       return adviceOnGuiding(own, train, night);
     case 'mount': {
