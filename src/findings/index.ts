@@ -48,6 +48,7 @@ import { starGap } from './star-gap.js';
 import { subLength } from './sub-length.js';
 import { suddenDefocus } from './sudden-defocus.js';
 import { unequalExposures } from './unequal-exposures.js';
+import { trailedStars } from './trailed-stars.js';
 import { unexplainedTime } from './unexplained-time.js';
 import { unusedDarkness } from './unused-darkness.js';
 import { worseFocus } from './worse-focus.js';
@@ -62,6 +63,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(unequalExposures),
   register(ditherThrough),
   register(doubledStars),
+  register(trailedStars),
   register(ditherOften),
   register(settleTime),
   register(companionStart),

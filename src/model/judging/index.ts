@@ -77,6 +77,7 @@ export {
   type Surroundings,
 } from './cause.js';
 export { mayBeTail } from './doubled.js';
+export { AGREEMENT_MIN } from './evidence/pixels.js';
 export { guidingOffLimitMs, roughGuidingArcsec, type ExposureFacts, type SkyFacts, type UsualStars } from './facts.js';
 export { leastTouchedMs, NO_LEEWAY, restsOnClock, type Leeway } from './leeway.js';
 export { displacementOf, driftElongation, type Displacement } from './evidence/displacement.js';
