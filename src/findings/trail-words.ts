@@ -23,8 +23,8 @@ export function lengthWords(train: string, classes: readonly TrailClass[], night
     const ratio = median(trails.map(({ elongation }) => elongation));
     const onSky = scale === undefined ? '' : ` (${(lengthPx * scale).toFixed(1)}″)`;
     return (
-      `${duration(seconds * 1000)}: axis ratio ${ratio.toFixed(2)} in the median of ${counted(trails.length, 'frame')}, ` +
-      `as of a trail of ${lengthPx.toFixed(1)} px${onSky}`
+      `${duration(seconds * 1000)}: axis ratio ${ratio.toFixed(2)} in the median of ` +
+      `${counted(trails.length, 'frame')}, as of a trail of ${lengthPx.toFixed(1)} px${onSky}`
     );
   });
 }
@@ -57,7 +57,7 @@ export function causeWords(
 }
 
 /** Whether the trails are alike from frame to frame, in length and direction. */
-export function steadinessWords({ trails }: TrailClass): string[] {
+export function steadinessWords({ trails, seconds }: TrailClass): string[] {
   const trailed = trails.filter(({ isTrailed }) => isTrailed);
   const [low, mid, high] = [0.1, 0.5, 0.9].map((share) =>
     quantile(
@@ -78,21 +78,22 @@ export function steadinessWords({ trails }: TrailClass): string[] {
       : `in directions up to ${spread.toFixed(0)}° apart, `) +
       (isSteady
         ? 'and about as long from frame to frame: nothing that comes and goes, as gusts do'
-        : `from ${low.toFixed(1)} to ${high.toFixed(1)} px long in frames of ${trails[0]?.seconds ?? 0} s`),
+        : `from ${low.toFixed(1)} to ${high.toFixed(1)} px long in frames of ${seconds} s`),
   ];
 }
 
 /** Whether the trails differ by side of the pier, as headers state it. */
 export function sideWords({ trails }: TrailClass): string[] {
-  const sides = [...groupBy(trails, ({ frame }) => frame.header?.pierSide?.trim().toLowerCase() ?? '')]
-    .filter(([side, own]) => side !== '' && own.length >= 3)
-    .map(([side, own]) => ({ side, px: median(own.map(({ lengthPx }) => lengthPx)) }))
+  const sides = [...groupBy(trails, ({ frame }) => frame.header?.pierSide?.trim().toLowerCase())]
+    .flatMap(([side, own]) =>
+      side && own.length >= 3 ? [{ side, px: median(own.map(({ lengthPx }) => lengthPx)) }] : [],
+    )
     .sort((a, b) => b.px - a.px);
   const [long, short] = sides;
   if (!long || !short || long.px < SIDES_DIFFER * short.px) return [];
   return [
-    `${long.px.toFixed(1)} px on the side of the pier that headers call ${long.side}, ${short.px.toFixed(1)} px on the ` +
-      'other: look at what hangs or pulls differently there',
+    `${long.px.toFixed(1)} px on the side of the pier that headers call ${long.side}, ` +
+      `${short.px.toFixed(1)} px on the other: look at what hangs or pulls differently there`,
   ];
 }
 

@@ -143,8 +143,8 @@ function adviceOf(
     : 'guide, or look at the polar alignment, the balance, the drive and what pulls at the cables';
   if (growth === 'stays')
     return (
-      `Look at ${train}’s optics before the mount: tilt of the camera, collimation, a pinched lens or mirror. Wind and ` +
-      'a shaking pier draw short and long subs alike as well.'
+      `Look at ${train}’s optics before the mount: tilt of the camera, collimation, a pinched lens or mirror. Wind ` +
+      'and a shaking pier draw short and long subs alike as well.'
     );
   if (growth !== null)
     return shorter === null

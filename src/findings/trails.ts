@@ -159,7 +159,9 @@ function stepOf(
 
 /** The usual direction of trails, degrees from 0 to 180: the median around the first. */
 export function directionOf(trails: readonly Trail[]): number {
-  const first = trails[0]?.direction ?? NaN;
+  const [one] = trails;
+  if (one === undefined) return NaN;
+  const first = one.direction;
   const turned = median(trails.map(({ direction }) => ((((direction - first + 90) % 180) + 180) % 180) - 90));
   return (((first + turned) % 180) + 180) % 180;
 }

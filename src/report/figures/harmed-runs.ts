@@ -1,4 +1,4 @@
-import { groupBy, type CauseKind, type JudgedFrame } from '../../model/index.js';
+import { groupBy, type Cause, type CauseKind, type JudgedFrame } from '../../model/index.js';
 import type { FrameRun } from './listed.js';
 
 /** What lasts from frame to frame; every other cause is an event, with its own evidence for each frame. */
@@ -15,9 +15,11 @@ const LASTING: ReadonlySet<CauseKind> = new Set([
 const SHORTEST_RUN = 3;
 
 /** What the frames of a run share; `null` for a single frame. */
-function sharedBy({ verdict, causes }: JudgedFrame): string | null {
-  const kinds = causes.map(({ kind }) => kind);
-  return kinds.length > 0 && kinds.every((kind) => LASTING.has(kind)) ? `${verdict} ${kinds.join(' ')}` : null;
+function sharedBy({ verdict, causes, exposure }: JudgedFrame): string | null {
+  // Trails that no interruption explains last too: the span of their cause is the exposure itself.
+  const isLasting = ({ kind, span }: Cause): boolean =>
+    LASTING.has(kind) || (kind === 'trailed' && span.startMs === exposure.startMs && span.endMs === exposure.endMs);
+  return causes.length > 0 && causes.every(isLasting) ? `${verdict} ${causes.map(({ kind }) => kind).join(' ')}` : null;
 }
 
 interface Neighbours {

@@ -67,6 +67,16 @@ describe('frames that are not kept', () => {
     expect(idsOf(lights)).toHaveLength(4);
   });
 
+  it('stand together where all are trailed and no interruption is known, apart where one is', () => {
+    const trailed = [0, 1, 2, 3].map((minute) => frame(`a${minute}`, minute, 'lost', ['trailed']));
+    expect(idsOf(trailed)).toHaveLength(1);
+    const known = trailed.map((f) => ({
+      ...f,
+      causes: f.causes.map((c) => ({ ...c, span: interval(f.exposure.startMs, f.exposure.startMs + 9000) })),
+    }));
+    expect(idsOf(known as JudgedFrame[])).toHaveLength(4);
+  });
+
   it('are each found in exactly one run, and the runs are in order of their begin', () => {
     const lights = [
       ...[0, 2, 4, 6].map((minute) => frame(`h${minute}`, minute, 'doubtful', ['twilight'])),

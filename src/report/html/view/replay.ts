@@ -172,6 +172,9 @@ function trustSentence({ exact, actualKeptMs, errorShare, errorShares, confidenc
   return `${error} Confidence: ${confidence}${doubts.length === 0 ? '' : `, because ${listed(doubts)}`}.`;
 }
 
+/** Gains of less are chance, ms. */
+const NOTICED_MS = 60_000;
+
 /** ` (+28 to +39 min)`; empty if all runs gain the same. */
 function rangeOf({ gain }: WhatIf): string {
   const range = gainRange(gain);
@@ -183,6 +186,17 @@ function withinError({ gain }: WhatIf, { exact, actualKeptMs, confidence }: Repl
   const kept = Object.values(actualKeptMs).reduce((sum, ms) => sum + ms, 0);
   if (gain.meanMs < Math.abs(exact.keptMs - kept)) return ', less than what the replay is off by';
   return confidence === 'low' ? ', which nobody can promise at this confidence' : '';
+}
+
+/** Remedies of single faults enter no combination: the one that wins most is named beside it. */
+function noneSentence({ whatIfs }: Replay): string {
+  const [remedy] = whatIfs
+    .filter(({ outside, gain }) => outside.length === 0 && gain.lowMs >= NOTICED_MS)
+    .sort((a, b) => b.gain.meanMs - a.gain.meanMs);
+  const none = 'No combination of these rules, within the limits that docs/replay.md gives, is sure of a minute more';
+  return remedy
+    ? `${none}; the remedy of one fault is, ${signedDuration(remedy.gain.meanMs)}: ${remedy.title}.`
+    : `${none}.`;
 }
 
 /** The night under other rules: what each would have kept, and the best combination. */
@@ -207,9 +221,7 @@ export function replayView({ night }: ViewContext): ReplayView {
       settings: best.settings.map((s) => `--set ${s}`).join(' '),
       caution: best.handsOn ? CAUTION : '',
     },
-    none: best
-      ? ''
-      : 'No combination of these rules, within the limits that docs/replay.md gives, is sure of a minute more.',
+    none: best ? '' : noneSentence(replay),
     whatIfs: whatIfTable(replay),
     notes: [
       ...new Set(replay.whatIfs.flatMap((w) => (w.note === undefined ? [] : [`${GROUPS[w.group]}: ${w.note}`]))),
