@@ -117,14 +117,14 @@ const SAID: readonly (readonly [RegExp, Reason])[] = [
 ];
 
 const WHAT_CAME: Readonly<Record<Reason, string>> = {
-  unsaved: 'finished, but by the log no file was written',
+  unsaved: 'finished, but the log shows no file written',
   hold: 'for a hold',
   guiding: 'guiding was lost or had stopped',
   mount: 'the mount was to move',
   focus: 'for a refocus',
   stated: 'the log states a reason',
-  last: 'the last of the night, with nothing in the log before it',
-  unknown: 'nothing in the logs comes before it',
+  last: 'the last of the night, and the log shows no cause',
+  unknown: 'the logs show no cause',
 };
 
 function evidenceOf(reason: Reason, own: readonly Abort[], night: NightFacts): string {
@@ -144,8 +144,8 @@ function adviceOn(reason: Reason, own: readonly Abort[], train: string, night: N
   switch (reason) {
     case 'unsaved':
       return (
-        `Nothing is left of ${counted(own.length, 'exposure')}: see that ${train}’s disk has room for the whole ` +
-        'night, and let its program warn you when it cannot write.'
+        `${counted(own.length, 'exposure')} left no file: make sure that ${train}’s disk has room for the whole ` +
+        'night, and that its program warns you when it cannot write.'
       );
     case 'hold':
       return 'An exposure that a hold cuts short could not have been kept. There is nothing to change here.';
@@ -155,7 +155,7 @@ function adviceOn(reason: Reason, own: readonly Abort[], train: string, night: N
       const by = [...new Set(own.flatMap((one) => one.by?.causedBy ?? []))].filter((id) => id !== train);
       return (
         `Let ${by.length > 0 ? `${listed(by)} wait before moving the mount` : 'the mount wait'} until ${train}’s ` +
-        'exposure has ended, or let its plan begin none that the next move would cut.'
+        'exposure has ended, or have its plan begin no exposure that the next move would cut short.'
       );
     }
     case 'focus':
@@ -163,9 +163,9 @@ function adviceOn(reason: Reason, own: readonly Abort[], train: string, night: N
     case 'stated':
       return `The log of ${train} says why it ended ${which(own, night)}: see whether it was worth the exposure.`;
     case 'last':
-      return `Let ${train}’s plan begin no exposure that it cannot finish, or end it by hand when the last is done.`;
+      return `Let ${train}’s plan begin no exposure that it cannot finish, or stop it by hand after the last one.`;
     case 'unknown':
-      return `The logs do not say what ended ${which(own, night)}: look at what ${train}’s program reported then.`;
+      return `The logs do not say what ended ${which(own, night)}: check what ${train}’s program reported then.`;
   }
 }
 
@@ -183,15 +183,15 @@ function adviceOnGuiding(own: readonly Abort[], train: string, night: NightFacts
   const { rules } = night.gathered;
   const seen = own.filter(({ by }) => by !== undefined);
   if (seen.length === 0)
-    return `The log of ${train} names the guiding: whether it came back in time no guiding log shows.`;
+    return `The log of ${train} blames the guiding; no guiding log shows whether it recovered in time.`;
   const within = own.filter(
     ({ frame, by }) => by !== undefined && durationMs(by.span) <= guidingOffLimitMs(askedMs(frame), rules),
   );
   if (within.length < seen.length / 2)
-    return 'Without guiding the exposures would have been lost in any case: see why the guiding was lost.';
+    return 'Without guiding the exposures would have been lost in any case: find out why the guiding was lost.';
   const longestMs = Math.max(...within.flatMap(({ by }) => (by === undefined ? [] : [durationMs(by.span)])));
   return (
-    `Guiding was back within ${duration(longestMs)} in ${within.length} of ${seen.length}: let ${train} wait that ` +
-    'long before it ends an exposure. Such a frame is doubtful by the rules, not lost.'
+    `Guiding was back within ${duration(longestMs)} in ${within.length} of ${counted(seen.length, 'case')}: let ` +
+    `${train} wait that long before it ends an exposure. By the rules such a frame is doubtful, not lost.`
   );
 }

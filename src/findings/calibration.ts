@@ -23,9 +23,9 @@ export const calibration: FindingModule<{ readonly minimumLights: number }> = {
         6,
       ),
       advice:
-        'Take them before camera or filters are touched: flats with each filter as it stood, with dark flats or ' +
-        'bias frames for them, darks at the same gain, offset, temperature and exposure. Where a library holds ' +
-        'them, name its folder in the rig file’s frames.',
+        'Take them before you touch camera or filters: flats through each filter as it was, with dark flats or ' +
+        'bias frames for them; darks at the same gain, offset, temperature and exposure. If you keep them in a ' +
+        'library, add its folder to the train’s frames in the rig file.',
       confidence: 'medium' as const,
       links: [{ text: 'Calibration coverage', anchor: 'calibration' }],
     }));

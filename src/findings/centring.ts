@@ -16,7 +16,7 @@ import { firstOf, fromTo } from './wording.js';
 
 export const centring: FindingModule<{ readonly minimumMinutes: number; readonly minimumRuns: number }> = {
   id: 'centring',
-  title: 'Centring again',
+  title: 'Repeated centring',
   needs: ['event-log', 'lights'],
   // A guided target stays in place until the mount slews away; common practice, no source.
   defaults: { minimumMinutes: 10, minimumRuns: 2 },
@@ -38,13 +38,13 @@ export const centring: FindingModule<{ readonly minimumMinutes: number; readonly
         costMs,
         evidence: [
           ...firstOf(runs.map((run) => `${fromTo(run, night)}: ${duration(durationMs(run))}`)),
-          `${listed(trains)} exposed nothing meanwhile; no slew, flip or hold had come since the centring before, ` +
-            'and the target was the same',
+          `${listed(trains)} took no exposure meanwhile; there had been no slew, flip or hold since the last ` +
+            'centring, and the target was the same',
         ],
         advice:
-          'Centre a target when it is begun and after the flip, and leave it to the guiding in between. Where it ' +
-          'drifts away all the same, look for what gives way (flexure, a polar axis that is off, a guide star on ' +
-          'another telescope); where centring takes minutes, for a looser limit and shorter exposures in it.',
+          'Centre a target at its start and after the flip, and leave it to the guiding in between. If it ' +
+          'still drifts, look for the cause (flexure, polar misalignment, a guide star on ' +
+          'another telescope); if centring takes minutes, try a looser tolerance and shorter exposures for it.',
         confidence: 'medium',
         links: [{ text: 'Ledger', anchor: 'ledger' }],
         caution: CAUTION,

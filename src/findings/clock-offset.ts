@@ -29,13 +29,13 @@ export const clockOffset: FindingModule<{ readonly toleranceSeconds: number }> =
           `± ${clockDifference(note.uncertaintyMs)}, by ${note.by}`,
           note.corrected
             ? 'taken into account in this report'
-            : 'times in this report are as they were written: what fell on whose open shutter is uncertain by ' +
+            : 'times in this report are left as written: what happened during whose exposure is uncertain by ' +
               'that much',
-          ...(note.isAbsolute ? [] : ['which of the two is right is not known']),
+          ...(note.isAbsolute ? [] : ['it is not known which of the two is right']),
         ],
         advice: note.drift
           ? `${STEERING_ADVICE.charAt(0).toUpperCase()}${STEERING_ADVICE.slice(1)}.`
-          : 'Let all computers take their time from one time server, and look before dusk that they do.',
+          : 'Set all computers by the same time server, and check before dusk that they follow it.',
         confidence: note.uncertaintyMs <= 1000 ? ('high' as const) : ('medium' as const),
         links: [{ text: 'Notes on the data', anchor: 'notes' }],
       }));

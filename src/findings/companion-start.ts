@@ -80,8 +80,8 @@ function early(night: NightFacts, pilot: string, companion: string, usualMinutes
         ),
       ),
       advice:
-        `Start ${companion} with ${pilot}’s first exposure or up to ${usualMinutes} minutes after it, when centring ` +
-        'and guiding have proved good, and again after each pointing.',
+        `Start ${companion} with ${pilot}’s first exposure, or up to ${usualMinutes} minutes later, once centring ` +
+        'and guiding have proved good; do the same after each slew.',
       winMs: Math.round(wonMs * keptShare(night, companion)),
       confidence: 'high',
       links: frameLinks(spoilt, night),
@@ -139,7 +139,7 @@ function late(
         win.evidence,
       ],
       advice:
-        `Let ${companion} begin 2 to ${usualMinutes} minutes after ${pilot}, by a delay in its plan rather than ` +
+        `Let ${companion} begin 2 to ${usualMinutes} minutes after ${pilot}, with a delay in its plan rather than ` +
         'by hand.',
       winMs: win.winMs,
       confidence: night.timeline.headersOnly ? 'medium' : 'high',

@@ -44,18 +44,18 @@ export const cooling: FindingModule<{
           frames: frames.length,
           evidence: [
             `${counted(frames.length, 'frame')} of ${known.length} more than ${toleranceC} °C off: ` +
-              `${degrees(median(warm.map((w) => w.setC + w.offC)))} in the median, ${degrees(extreme(warm))} at ` +
-              `worst, for ${degrees(setC)}`,
+              `median ${degrees(median(warm.map((w) => w.setC + w.offC)))}, worst ${degrees(extreme(warm))}, ` +
+              `set to ${degrees(setC)}`,
             ...logged(night, id),
-            'these frames want darks of their own temperature',
+            'these frames need darks taken at their own temperature',
           ],
           advice: allNight
-            ? `Set a temperature ${id}’s cooler holds with power to spare, ` +
-              `${degrees(Math.ceil(extreme(warm) / 5) * 5)} say, and take darks for it.`
+            ? `Set a temperature that ${id}’s cooler holds with power to spare, for example ` +
+              `${degrees(Math.ceil(extreme(warm) / 5) * 5)}, and take darks at it.`
             : atStart
-              ? `Start cooling ${id} earlier, so that it stands at ${degrees(setC)} about ten minutes before ` +
+              ? `Start cooling ${id} earlier, so that it is at ${degrees(setC)} about ten minutes before ` +
                 'nautical dusk.'
-              : `See what ${id}’s cooler ran into: power, dew heater on the same supply, a warm night.`,
+              : `Find out what limited ${id}’s cooler: power, a dew heater on the same supply, a warm night.`,
           confidence: 'high' as const,
           links: [{ text: 'Calibration coverage', anchor: 'calibration' }, ...frameLinks(frames, night, 4)],
         },
@@ -83,7 +83,7 @@ function logged(night: NightFacts, train: string): string[] {
     ({ train: own, temperatureC, setpointC }) =>
       own === train && temperatureC !== undefined && setpointC !== undefined && Math.abs(temperatureC - setpointC) <= 1,
   );
-  return reached ? [`by the log it was reached at ${clock(reached.atMs, night)}`] : [];
+  return reached ? [`the log shows it reached at ${clock(reached.atMs, night)}`] : [];
 }
 
 function degrees(value: number): string {

@@ -90,7 +90,7 @@ function sharedGains(settled: readonly Settled[]): Finding[] {
           winMs,
           evidence: [
             ...finding.evidence,
-            `of the ${about(rule.gainMs)} that the replay keeps more, ${about(winMs)} are counted here`,
+            `of the ${about(rule.gainMs)} that the replay gains, ${about(winMs)} are counted here`,
           ],
         };
   });
@@ -157,7 +157,7 @@ function fold(dearer: Finding, other: Finding): Finding {
     ...dearer,
     evidence: [
       ...dearer.evidence,
-      `On the same minutes: ${inSentence(other.title)}.`,
+      `About the same minutes: ${inSentence(other.title)}.`,
       ...other.evidence.filter((line) => !dearer.evidence.includes(line)),
     ],
     advice: inTurn(dearer, other),
@@ -181,7 +181,7 @@ function withinItsCost({ finding, rule }: Settled): Finding {
     evidence:
       winMs - costMs < CHANCE_MS || rule !== undefined
         ? evidence
-        : [...evidence, 'recoverable: no more than it cost; the rest is won from what other findings cost'],
+        : [...evidence, 'recoverable: no more than it cost; the rest of the gain comes from what other findings cost'],
   };
 }
 
@@ -218,7 +218,7 @@ function lessened(
     evidence: [
       ...finding.evidence,
       `${duration(takenMs)} of it are counted under “${where}” and left out here` +
-        (isReplayed || !finding.winMs ? '' : `; followed alone, this advice wins ${about(finding.winMs)}`),
+        (isReplayed || !finding.winMs ? '' : `; followed alone, this advice gains ${about(finding.winMs)}`),
     ],
   };
 }

@@ -49,20 +49,20 @@ export const dimmedAlone: FindingModule<{
       const frames = alone.map(({ frame }) => frame);
       return [
         {
-          title: `${id}’s stars lost light in ${counted(frames.length, 'frame')} while another’s did not`,
+          title: `${id}’s stars lost light in ${counted(frames.length, 'frame')} while another train’s did not`,
           costMs: exposedMs(frames),
           frames: frames.length,
           evidence: [
             ...[itemAt(alone, 0), ...(alone.length > 1 ? [itemAt(alone, alone.length - 1)] : [])].map(
               ({ frame, own, others }) =>
                 `${clock(frame.exposure.startMs, night)}: ${percent(own)} of the light of ${id}’s best frames, ` +
-                `${percent(others)} on another’s`,
+                `${percent(others)} on another train`,
             ),
-            'a cloud takes light from both',
+            'a cloud would have dimmed both',
           ],
           advice:
-            `Look for dew or frost on ${id}: heater and its power, dew shield, front lens or mirrors; then for what ` +
-            'may have stood in its way (a cable, a cap, an edge of the roof or a tree), and whether it was out of ' +
+            `Look for dew or frost on ${id}: heater and its power, dew shield, front lens or mirrors; then for ` +
+            'anything in its way (a cable, a cap, the edge of the roof, a tree), and check whether it was out of ' +
             'focus.',
           confidence: 'medium',
           caution: CAUTION,

@@ -52,17 +52,17 @@ function draftOf(stretch: Stretch, night: NightFacts): FindingDraft {
     frames: frames.length,
     evidence: [
       fromTo(span, night) +
-        (shares.length === 0 ? '' : `: ${percent(Math.min(...shares))} of the light of the best frames at the least`),
+        (shares.length === 0 ? '' : `: down to ${percent(Math.min(...shares))} of the light of the best frames`),
       ...placeLines(frames, night),
       ...(edge === null ? ['the same field was clear before and after: cloud or haze'] : []),
     ],
     advice:
       edge === null
         ? 'Nothing to change: cloud passes. Leave the lost frames out of the stack and weight the doubtful ones.'
-        : `Look by day what stands there: a tree, a wall or the roof’s edge. If it does, ` +
+        : `Check by day what is in that direction: a tree, a wall or the edge of the roof. If there is something, ` +
           (edge === 'begun' ? `begin ${target} later` : `leave ${target} sooner`) +
-          ' and write it into the rig file as horizon: [[azimuth, altitude], …], so that plan and report know it. ' +
-          'If nothing does, it was cloud.',
+          ' and enter it in the rig file as horizon: [[azimuth, altitude], …], so that plan and report allow for it. ' +
+          'If not, it was cloud.',
     winMs: 0,
     confidence: edge === null ? 'medium' : 'low',
     links: [{ text: 'Stars', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
@@ -118,5 +118,5 @@ function placeLines(frames: readonly JudgedFrame[], night: NightFacts): string[]
   if (!first || !last) return [];
   const at = ({ sky: { altitudeDeg, azimuthDeg }, exposure }: typeof first): string =>
     `altitude ${altitudeDeg.toFixed(0)}°, azimuth ${azimuthDeg.toFixed(0)}° at ${clock(exposure.startMs, night)}`;
-  return [`the field stood at ${at(first)}${last === first ? '' : `, ${at(last)}`}`];
+  return [`the field was at ${at(first)}${last === first ? '' : `, ${at(last)}`}`];
 }

@@ -52,20 +52,20 @@ export function holdingOf(holder: string, waits: readonly Interval[], night: Nig
       `(${most.spans.length > 1 ? 'longest from ' : ''}${fromTo(longest, night)})`,
     isHold,
     advice: isHold
-      ? 'no setting of the dithers changes that.'
+      ? 'no dither setting changes that.'
       : most.account === 'unexplained'
-        ? 'no log says why: see what its program did at that time.'
-        : 'see why that came late there.',
+        ? 'no log says why: check what its program did at that time.'
+        : 'find out why that came late there.',
   };
 }
 
 /** `was on hold (roof closed)`. */
 function words(account: Account, label: string | undefined): string {
   const reason = label === undefined ? '' : ` (${label})`;
-  if (ACCOUNT_TABLE[account].open) return 'exposed on';
-  if (account === 'unexplained') return 'stood idle';
-  if (account === 'dither-wait' || account === 'partner-wait') return `waited itself${reason}`;
-  if (account === 'readout') return 'read out its frames';
+  if (ACCOUNT_TABLE[account].open) return 'went on exposing';
+  if (account === 'unexplained') return 'was idle';
+  if (account === 'dither-wait' || account === 'partner-wait') return `was waiting itself${reason}`;
+  if (account === 'readout') return 'was reading out its frames';
   if (account === 'hold') return `was ${ACCOUNT_TABLE.hold.label}${reason}`;
   return `was busy with ${ACCOUNT_TABLE[account].label}${reason}`;
 }

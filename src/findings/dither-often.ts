@@ -29,7 +29,7 @@ export const ditherOften: FindingModule<{
   readonly minimumShare: number;
 }> = {
   id: 'dither-often',
-  title: 'Dithers in excess',
+  title: 'More dithers than needed',
   needs: ['dithers', 'lights'],
   // Every third frame, and a dozen positions per filter, are common practice; so is not changing what works. No source.
   defaults: { usualEvery: 3, places: 12, minimumMinutes: 5, minimumShare: 0.02 },
@@ -75,17 +75,17 @@ export const ditherOften: FindingModule<{
             (fewer
               ? placesLine(fewer)
               : `the filter with fewest frames has ${fewest}, so every ${enough} frames still give it ` +
-                `${Math.floor(fewest / enough)} places`),
+                `${Math.floor(fewest / enough)} positions`),
           ...(harmed.length > 0 ? [`without them ${counted(harmed.length, 'more frame')} would have been kept`] : []),
           ...(fewer
             ? [
-                `replayed with so many fewer dithers, the night keeps ${about(fewer.whatIf.gain.meanMs)} more ` +
+                `replayed with that many fewer dithers, the night keeps ${about(fewer.whatIf.gain.meanMs)} more ` +
                   'on all trains together',
               ]
             : []),
         ],
         advice:
-          `Dither every ${enough} frames: ${places} places a filter are enough for what is fixed on the sensor ` +
+          `Dither every ${enough} frames: ${places} positions per filter are enough for the sensor’s fixed pattern ` +
           'to average out.',
         winMs,
         ...(fewer ? { rule: ruleOf(fewer.whatIf) } : {}),
@@ -137,9 +137,9 @@ function bestCount({ replay }: NightFacts): number | null {
 function placesLine({ frames, whatIf }: Fewer): string {
   const [least] = [...whatIf.outcome.places].sort((a, b) => a.places - b.places);
   return least === undefined
-    ? `every ${frames} frames leave enough places`
-    : `every ${frames} frames still leave ${Math.round(least.places)} places for ${least.filter} on ${least.train}, ` +
-        'the fewest';
+    ? `every ${frames} frames leave enough positions`
+    : `every ${frames} frames still leave ${Math.round(least.places)} positions for ${least.filter} on ` +
+        `${least.train}, the fewest`;
 }
 
 /** Median frames of a train between two neighbouring dithers; ∞ if there are fewer than two. */

@@ -12,7 +12,7 @@ export const ditherRepeats: FindingModule<{
   readonly timesChance: number;
 }> = {
   id: 'dither-repeats',
-  title: 'Dithers back to the same place',
+  title: 'Dithers returning to the same position',
   needs: ['dither-places'],
   // A pair among many positions is chance, and so are as many as random positions with this spread have (common
   // practice, no source). If the spread itself is small, `dither-spread` says so.
@@ -28,19 +28,20 @@ export const ditherRepeats: FindingModule<{
       return [
         {
           title:
-            `${again} of ${train}’s ${counted(places.length, 'place')} on ${target} lie within a pixel of one ` +
-            'before',
+            `${again} of ${train}’s ${counted(places.length, 'dither position')} on ${target} lie within a pixel ` +
+            'of an earlier one',
           costMs: 0,
-          price: `${Math.round((100 * again) / places.length)} % of the places`,
+          price: `${Math.round((100 * again) / places.length)} % of the positions`,
           evidence: [
             `${counted(repeats.length, 'pair')} within a pixel on one side of the pier: ` +
               `${firstOf(pairs(dithers, (ms) => clock(ms, night))).join('; ')}`,
-            `places at random with this spread would have ${Math.round(byChance)} such pairs`,
-            `a stack rejects the sensor’s pattern by ${places.length - again} places instead of ${places.length}`,
+            `random positions with this spread would give ${Math.round(byChance)} such pairs`,
+            `a stack averages the sensor’s fixed pattern over ${places.length - again} positions instead of ` +
+              `${places.length}`,
           ],
           advice:
-            'Dither at random rather than along a fixed figure, and by more pixels: a figure that starts over ' +
-            'comes back to its first place.',
+            'Dither at random rather than in a fixed sequence, and by more pixels: a sequence that starts over ' +
+            'returns to its first position.',
           confidence: places.length >= 8 ? 'high' : 'medium',
           links: [{ text: 'Pointing of the pair', anchor: 'pair' }],
         },

@@ -33,7 +33,7 @@ export const ditherSpread: FindingModule<{
         {
           title: isWalking
             ? `${train}’s dithers on ${target} went one way: ${oneWay.trendPx.toFixed(0)} px over the night`
-            : `${train}’s dithers on ${target} spread by ${least.toFixed(1)} px only`,
+            : `${train}’s dithers on ${target} spread over only ${least.toFixed(1)} px`,
           costMs: 0,
           price: isWalking ? `${oneWay.trendPx.toFixed(0)} px one way` : `${least.toFixed(1)} px of spread`,
           evidence,
@@ -59,8 +59,8 @@ function sizes({ steps }: DitherSpread): readonly string[] {
   if (steps.length === 0) return [];
   const got = steps.map(({ gotPx }) => gotPx);
   return [
-    `steps of ${median(got).toFixed(1)} px in the ` +
-      `median${asked.length > 0 ? `, ${median(asked).toFixed(1)} px of the guide camera asked` : ''}, with a ` +
+    `median step ${median(got).toFixed(1)} px` +
+      `${asked.length > 0 ? `, ${median(asked).toFixed(1)} px of the guide camera asked for` : ''}, with a ` +
       `scatter of ${robustSpread(got).toFixed(1)} px`,
   ];
 }

@@ -56,15 +56,15 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
             ...(alone ? [`recoverable: these subs, less the ${duration(alone.spentMs)} that the dithers take`] : []),
           ],
           advice: isStray
-            ? `The other dithers met ${train}’s shutter closed: see what began ` +
-              `${through === 1 ? 'this one' : `these ${through}`}, by hand, from a second program, or after a restart.`
+            ? `The other dithers found ${train}’s shutter closed: find out what started ` +
+              `${through === 1 ? 'this one' : `these ${through}`}: a hand, a second program or a restart.`
             : alone
               ? `Let each dither wait until ${train}’s exposure has ended, and its next exposure until the mount has ` +
                 'settled.'
               : `Let each dither wait until ${train}’s shutter is closed` +
                 (waits
                   ? `: “${inSentence(waits.title)}” did best. `
-                  : `, and let ${train} begin no exposure when one is near. `) +
+                  : `, and let ${train} begin no exposure when one is due. `) +
                 `If the computers cannot agree, dither less often: each dither costs ${train} a frame.`,
           foldedAdvice: isStray ? '' : `Let each dither wait until ${train}’s shutter is closed as well.`,
           ...(waits ? { winMs: Math.round(Math.min(costMs, waits.gain.meanMs)) } : {}),

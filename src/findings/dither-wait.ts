@@ -89,7 +89,7 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
               `${duration(Math.max(...own.map((w) => w.wait.waitMs)))} at most`,
             ...(holder
               ? [
-                  `${holder.train} was ready last in ${holder.times} of them and held ${train} for ` +
+                  `${holder.train} was ready last in ${holder.times} of them and held ${train} up for ` +
                     `${duration(holder.ms)}`,
                 ]
               : []),
@@ -152,7 +152,7 @@ function counsel(
     const isVain = isTrusted && together !== null && together.gain.meanMs < LEAST_MS;
     return {
       advice: isVain
-        ? `${train} waited for ${holder}’s refocuses, and refocusing together wins nothing on this night: let ` +
+        ? `${train} waited for ${holder}’s refocuses, and refocusing together would gain nothing on this night: let ` +
           `${holder} refocus no more often than its stars need.`
         : `Refocus all trains together, at a dither: ${train} waited for ${holder}’s refocuses.`,
       ...(isVain ? {} : { winMs: Math.round(Math.min(beyondUsualMs, together?.gain.meanMs ?? beyondUsualMs)) }),
@@ -162,7 +162,7 @@ function counsel(
   if (byFilters >= costMs / 2)
     return {
       advice:
-        `Take more frames through a filter of ${holder} before the next: its changes of filter between two dithers ` +
+        `Take more frames through each filter on ${holder} before changing it: filter changes between two dithers ` +
         `held ${train} for ${duration(byFilters)}.`,
       foldedAdvice: '',
     };
@@ -176,8 +176,8 @@ function counsel(
     );
     return {
       advice:
-        'Most dithers found both ready: ' +
-        (holding ? `${holding.what}; ${holding.advice}` : `look at what held ${holder} at the longest waits.`),
+        'At most dithers both were ready: ' +
+        (holding ? `${holding.what}; ${holding.advice}` : `find out what delayed ${holder} at the longest waits.`),
       foldedAdvice: '',
       ...(isTrusted ? {} : { winMs: holding?.isHold ? 0 : beyondUsualMs }),
     };
@@ -186,12 +186,12 @@ function counsel(
   const general = areEqual(night, train, holder)
     ? `Let ${holder} begin no exposure when a dither is due within a minute: the subs are equal, and it begins one ` +
       'more just before.'
-    : `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole ` +
+    : `Let ${train} and ${holder} end their exposures together before a dither: use equal subs, or one a whole ` +
       'multiple of the other.';
   // A reliable replay that finds nothing within the limits promises nothing.
   if (!best)
     return {
-      advice: `${general} Or dither less often, as long as each filter keeps a dozen places.`,
+      advice: `${general} Or dither less often, as long as each filter keeps a dozen positions.`,
       ...(isTrusted ? {} : { winMs: beyondUsualMs }),
     };
   const winMs = Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share));

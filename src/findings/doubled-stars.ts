@@ -1,5 +1,5 @@
 /**
- * Stars that stand twice where no log says why: the mount was moved while a shutter was open. Frames themselves tell
+ * Doubled stars where no log says why: the mount was moved while a shutter was open. Frames themselves tell
  * something of the cause: whether the field stayed where it was moved to, whether moves came in a rhythm, and whether
  * another train saw them.
  */
@@ -46,7 +46,7 @@ export const doubledStars: FindingModule<{
   readonly moveSeconds: number;
 }> = {
   id: 'doubled-stars',
-  title: 'Stars that stand twice',
+  title: 'Doubled stars',
   needs: ['measured-stars', 'lights'],
   // A dither and its settling take a quarter of a minute. Common practice, no source.
   defaults: { minimumFrames: 2, mostShare: 0.6, rhythmShare: 0.75, moveSeconds: 15 },
@@ -64,7 +64,7 @@ export const doubledStars: FindingModule<{
       return [
         {
           title:
-            `${id}’s stars stand twice in ${counted(frames.length, 'frame')}` +
+            `${id}’s stars appear twice in ${counted(frames.length, 'frame')}` +
             (canWait ? ': the mount was moved under the open shutter' : ''),
           costMs: exposedMs(frames),
           frames: frames.length,
@@ -72,7 +72,7 @@ export const doubledStars: FindingModule<{
             `at ${listed(frames.slice(0, 6).map((f) => clock(f.exposure.startMs, night)))}` +
               (frames.length > 6 ? `, and ${frames.length - 6} more` : ''),
             ...evidenceOf(moves),
-            night.timeline.headersOnly ? 'without a log nothing says what moved' : 'no log says what moved',
+            night.timeline.headersOnly ? 'there is no log to say what moved' : 'no log says what moved',
             ...(canWait
               ? [`recoverable: these exposures, less ${moveSeconds} s for each move that waits for them`]
               : []),
@@ -83,7 +83,9 @@ export const doubledStars: FindingModule<{
               ? `Look at ${id} itself, not at the mount: a cable that pulls, a camera or focuser that slips, a ` +
                 'mirror that shifts.'
               : `Look for what pushes the mount for a moment: wind, a cable that catches, someone at the pier` +
-                (isMost(back) ? '. A dither would not have come back.' : `, or a dither that does not wait for ${id}.`),
+                (isMost(back)
+                  ? '. A dither would not have moved back.'
+                  : `, or a dither that does not wait for ${id}.`),
           ...(canWait ? { winMs: Math.max(0, winMs) } : { caution: CAUTION }),
           confidence: canWait && isMost(stayed) && every !== null ? 'high' : 'medium',
           links: [{ text: 'Stars', anchor: 'stars' }, ...frameLinks(frames, night, 6)],
@@ -111,19 +113,19 @@ function evidenceOf({ frames, stayed, back, every, witnessed, seen, tails }: Mov
     ...(known === 0
       ? []
       : [
-          `of ${counted(known, 'move')} with whole frames on either side, the field stayed at its new place after ` +
-            `${stayed} and came back after ${back}`,
+          `of ${counted(known, 'move')} with complete frames on either side, the field stayed at its new position ` +
+            `after ${stayed} and came back after ${back}`,
         ]),
     ...(every === null ? [] : [`moves came ${everyWords(every)}`]),
     ...(witnessed === 0
       ? []
       : [
           `another train exposed through ${witnessed} of them: ` +
-            (seen === 0 ? 'its stars stand once' : `its stars stand twice as well in ${seen}`),
+            (seen === 0 ? 'its stars appear once' : `its stars are doubled too in ${seen}`),
         ]),
     ...(tails === 0
       ? []
-      : [`in ${tails} of ${frames.length} the second image is so near and faint that it may be a tail drawn by wind`]),
+      : [`in ${tails} of ${frames.length} the second image is so close and faint that it may be a tail drawn by wind`]),
   ];
 }
 

@@ -23,15 +23,15 @@ export const fieldRotation: FindingModule<{ readonly harmlessPx: number; readonl
       return [
         {
           title:
-            `The field of ${target} turned by ${Math.abs(rotation.degPerHour).toFixed(3)}° an hour: ` +
-            `${rotation.cornerTrailPx.toFixed(1)} px in ${train}’s corners on a sub`,
+            `The field of ${target} turned by ${Math.abs(rotation.degPerHour).toFixed(3)}° per hour: ` +
+            `${rotation.cornerTrailPx.toFixed(1)} px per sub in the corners of ${train}’s frames`,
           costMs: 0,
           price: `${rotation.cornerTrailPx.toFixed(1)} px in the corners`,
           evidence: [
             ...own.map(
               (one) =>
                 `${one.train}: ${one.rotation.degPerHour.toFixed(4).replace('-', '−')}° ± ` +
-                `${one.rotation.uncertaintyDegPerHour.toFixed(4)}° an hour over ${one.rotation.frames} frames`,
+                `${one.rotation.uncertaintyDegPerHour.toFixed(4)}° per hour over ${one.rotation.frames} frames`,
             ),
             ...polar(rotation),
           ],
@@ -50,7 +50,7 @@ export const fieldRotation: FindingModule<{ readonly harmlessPx: number; readonl
 function polar({ polarErrorAtLeastArcmin: least }: FieldRotation): readonly string[] {
   return least === null
     ? [
-        'what it says of the polar axis is not known: the target’s declination is missing, or lies within 5° ' +
+        'what this says about polar alignment is not known: the target’s declination is missing or within 5° ' +
           'of the pole',
       ]
     : [`if nothing else turns the field, the polar axis is off by ${least.toFixed(1)}′ or more`];

@@ -88,17 +88,17 @@ function findingOf(night: NightFacts, all: readonly Changed[], whatIf: WhatIf | 
       ...all.map(
         ({ id, frames, changesMs, ownMs, row, savedShare }) =>
           `${isOne ? '' : `${id}: `}${counted(frames, 'frame')}; a change took ${duration(median(changesMs))} ` +
-          `(median), ${duration(ownMs)} in all; in rows of ${row} frames ${percent(savedShare)} of that would not ` +
-          'have been',
+          `(median), ${duration(ownMs)} in all; in runs of ${row} frames ${percent(savedShare)} of that would have ` +
+          'been saved',
       ),
-      ...(waitedMs > 0 ? [`other trains stood ready at dithers for ${duration(waitedMs)} of it`] : []),
+      ...(waitedMs > 0 ? [`other trains waited at dithers for ${duration(waitedMs)} of it`] : []),
       ...(whatIf ? [`replayed so, the night keeps ${about(winMs)} more on all trains together`] : []),
     ],
     advice:
-      `Take ${listed(all.map(({ id, row }) => `${row} frames through a filter of ${id}`))} before the next, rather ` +
-      `than change it so often: the wheel then turns every ` +
+      `Take ${listed(all.map(({ id, row }) => `${row} frames per filter on ${id}`))} before changing it, rather ` +
+      `than change so often: the wheel then turns only every ` +
       `${duration(Math.max(...all.map(({ row, usualMs }) => row * usualMs)))} or so, and the filters still share the ` +
-      `night evenly.${whatIf ? ` As it was replayed: ${inSentence(whatIf.title)}.` : ''}`,
+      `night evenly.${whatIf ? ` As replayed: ${inSentence(whatIf.title)}.` : ''}`,
     foldedAdvice: '',
     ...(winMs > 0 || whatIf ? { winMs } : {}),
     ...(whatIf ? { rule: ruleOf(whatIf) } : {}),

@@ -7,7 +7,7 @@ import { clock, firstOf } from './wording.js';
 
 export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
   id: 'filter-offsets',
-  title: 'Refocuses for want of filter offsets',
+  title: 'Refocuses for lack of filter offsets',
   needs: ['refocuses', 'lights'],
   defaults: { minimumRuns: 2 },
   find(night, { minimumRuns }) {
@@ -28,7 +28,7 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
             ).join(', ')}`,
             ...(measured
               ? describe(measured)
-              : ['the night’s refocuses do not tell the offsets: positions or filters are missing']),
+              : ['the night’s refocuses do not give the offsets: positions or filters are missing']),
             win.evidence,
           ],
           advice: measured ? adviceOn(measured, id) : measureThem(id),
@@ -46,7 +46,7 @@ function describe({ reference, stepsPerDegree, offsets }: FilterOffsets): string
   const drift =
     stepsPerDegree === null
       ? 'one refocus per filter does not show the temperature drift: it is still in the offsets'
-      : `the focus drifts by ${signed(stepsPerDegree, 1)} steps per °C, which is taken out`;
+      : `the focus drifts by ${signed(stepsPerDegree, 1)} steps per °C, which has been removed`;
   const each = offsets.map(
     ({ filter, steps, uncertainty, refocuses }) =>
       `${filter} ${signed(steps)}${uncertainty === null ? '' : ` ± ${Math.max(1, Math.round(uncertainty))}`} ` +
@@ -71,7 +71,7 @@ function isKnown({ steps, uncertainty }: FilterOffset, reference: FilterOffset):
 function measureThem(train: string): string {
   return (
     `Measure the filter offsets of ${train}: refocus on each filter in turn at one temperature, several times, and ` +
-    'set the differences.'
+    'enter the differences.'
   );
 }
 
@@ -86,7 +86,7 @@ function adviceOn({ offsets }: FilterOffsets, train: string): string {
     `Set the filter offsets of ${train}: ${listed(known.map(({ filter, steps }) => `${filter} ${signed(steps)}`))} ` +
     `steps against ${reference.filter}. ` +
     (unsure.length === 0
-      ? 'Then a change of filter needs no refocus. Focus once on each filter to check them.'
+      ? 'A filter change then needs no refocus. Focus once on each filter to check them.'
       : `Not measured well enough: ${listed(unsure)}. Refocus several times on each of these and on ` +
         `${reference.filter} at one temperature before setting them.`)
   );

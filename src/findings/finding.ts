@@ -82,11 +82,11 @@ export const NEEDS = {
   },
   sky: { missing: 'the site', has: (night: NightFacts) => night.sky.almanac !== null },
   'times-by-the-sky': {
-    missing: 'times that the sky allows (lights are in daylight)',
+    missing: 'times that fit the sky (lights are dated in daylight)',
     has: (night: NightFacts) => !contradictsTimes(night.sky),
   },
   'target-place': {
-    missing: 'the site and the targets’ places',
+    missing: 'the site and the targets’ coordinates',
     has: (night: NightFacts) => night.sky.curves.length > 0,
   },
   'pair-geometry': {
@@ -94,20 +94,20 @@ export const NEEDS = {
     has: (night: NightFacts) => (night.stars?.pairs ?? []).length > 0,
   },
   'pair-flexure': {
-    missing: 'stars measured in frames that two trains took of one field together',
+    missing: 'stars measured in frames of one field that two trains took at the same time',
     has: (night: NightFacts) => (night.stars?.pairs ?? []).some(({ flexure }) => flexure !== null),
   },
   'dither-places': {
-    missing: 'stars measured in frames at three places or more of one field',
+    missing: 'stars measured in frames of one field at three or more dither positions',
     has: (night: NightFacts) => (night.stars?.pointings ?? []).some(({ dithers }) => dithers !== null),
   },
   'frame-rotations': {
-    missing: 'stars measured in six frames or more of one field',
+    missing: 'stars measured in at least six frames of one field',
     has: (night: NightFacts) => (night.stars?.pointings ?? []).some(({ rotation }) => rotation !== null),
   },
   lights: { missing: 'lights', has: (night: NightFacts) => night.accounts.lights.length > 0 },
   worth: {
-    missing: 'the site, the targets’ places and frames that were kept',
+    missing: 'the site, the targets’ coordinates and kept frames',
     has: (night: NightFacts) => weighedTotals(night).length > 0,
   },
   'read-noise': {

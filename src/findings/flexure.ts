@@ -21,21 +21,21 @@ export const flexure: FindingModule<{ readonly harmlessPx: number }> = {
       return [
         {
           title:
-            `${companion} drifted against ${pilot} by ${found.overall.arcsecPerHour.toFixed(1)}″ an hour: ` +
-            `${trailPx.toFixed(1)} px on a sub`,
+            `${companion} drifted against ${pilot} by ${found.overall.arcsecPerHour.toFixed(1)}″ per hour: ` +
+            `${trailPx.toFixed(1)} px per sub`,
           costMs: 0,
-          price: `${trailPx.toFixed(1)} px on a sub`,
+          price: `${trailPx.toFixed(1)} px per sub`,
           evidence: [
             `${pair.target}: ${found.overall.arcsecPerHour.toFixed(1)}″ ± ` +
-              `${found.overall.uncertaintyArcsecPerHour.toFixed(1)}″ an hour over ${found.overall.frames} ` +
-              'frames, guiding and dithers taken out',
-            ...worstHour(found).map((h) => `${h.arcsecPerHour.toFixed(1)}″ an hour from ${fromTo(h, night)}`),
-            `a sub of ${Math.round(found.subSeconds)} s draws ${trailPx.toFixed(2)} px; one of ` +
+              `${found.overall.uncertaintyArcsecPerHour.toFixed(1)}″ per hour over ${found.overall.frames} ` +
+              'frames, with guiding and dithers removed',
+            ...worstHour(found).map((h) => `${h.arcsecPerHour.toFixed(1)}″ per hour from ${fromTo(h, night)}`),
+            `a sub of ${Math.round(found.subSeconds)} s trails by ${trailPx.toFixed(2)} px; one of ` +
               `${longestSeconds} s stays below ${harmlessPx} px`,
           ],
           advice:
-            `Expose ${companion} no longer than ${duration(1000 * longestSeconds)}, or find what gives way ` +
-            'between the two: focuser, rings, plate, a cable that pulls. Change one thing a night and compare ' +
+            `Keep ${companion}’s subs to ${duration(1000 * longestSeconds)} at most, or find what flexes ` +
+            'between the two: focuser, rings, plate, a cable that pulls. Change one thing per night and compare ' +
             'this figure.',
           confidence:
             found.overall.pxPerHour > 5 * found.overall.uncertaintyPxPerHour ? ('high' as const) : ('medium' as const),

@@ -33,14 +33,14 @@ export const guidingAltitude: FindingModule<{
         costMs: exposedMs(harmed),
         frames: harmed.length,
         evidence: [
-          `RMS ${arcsec(usualRms(low))} below ${lowDeg}° and ${arcsec(usualRms(high))} above ${highDeg}°, in ` +
-            `the medians of ${counted(low.length, 'frame')} and ${counted(high.length, 'frame')}`,
+          `median RMS ${arcsec(usualRms(low))} below ${lowDeg}° and ${arcsec(usualRms(high))} above ${highDeg}° ` +
+            `(${counted(low.length, 'frame')} and ${counted(high.length, 'frame')})`,
           `${counted(harmed.length, 'frame')} below ${lowDeg}° above the limit of ` +
             `${night.gathered.rules.roughGuidingPixels} px`,
         ],
         advice:
-          'Image this target while it is higher, and another one first or last. Lower down expose on the ' +
-          'train with the wider pixels, and guide more slowly there: it is the air that moves.',
+          'Image this target while it is higher, and another one before or after. Low in the sky, expose on the ' +
+          'train with the coarser pixel scale and guide with longer exposures: there it is the air that moves.',
         confidence: 'medium',
         links: [
           { text: 'Guiding', anchor: 'guiding' },

@@ -52,16 +52,16 @@ export const guidingAxis: FindingModule<{
     return [
       {
         title: hasBacklash
-          ? 'Guiding was rough in declination, and slow to turn round'
+          ? 'Guiding was rough in declination, and slow to reverse'
           : `Guiding was rough in ${NAMES[axis]} alone${steep ? '' : `, in ${counted(frames.length, 'frame')}`}`,
         costMs: exposedMs(harmed),
         frames: harmed.length,
         evidence: [
-          `RMS ${arcsec(median(frames.map((f) => rmsOf(f, axis))))} in ${NAMES[axis]} and ` +
-            `${arcsec(median(frames.map((f) => rmsOf(f, other(axis)))))} in ${NAMES[other(axis)]}, in the median ` +
+          `median RMS ${arcsec(median(frames.map((f) => rmsOf(f, axis))))} in ${NAMES[axis]} and ` +
+            `${arcsec(median(frames.map((f) => rmsOf(f, other(axis)))))} in ${NAMES[other(axis)]}, ` +
             `of ${counted(frames.length, 'frame')}: ${times.toFixed(1)} times as much`,
-          `the error changed sides every ${slow.toFixed(0)} s in ${NAMES[axis]}, every ${quick.toFixed(0)} s ` +
-            `in ${NAMES[other(axis)]}${hasBacklash ? ': the mark of backlash' : ''}`,
+          `the error changed sign every ${slow.toFixed(0)} s in ${NAMES[axis]}, every ${quick.toFixed(0)} s ` +
+            `in ${NAMES[other(axis)]}${hasBacklash ? ': a sign of backlash' : ''}`,
           ...(saved.length > 0
             ? [
                 `with ${NAMES[axis]} as steady as ${NAMES[other(axis)]}, ${counted(saved.length, 'frame')} of ` +
@@ -75,7 +75,7 @@ export const guidingAxis: FindingModule<{
           : axis === 'dec'
             ? 'Look at the declination axis: balance, cable drag, guiding strength too high.'
             : 'Look at the right ascension axis: balance a little east-heavy, guiding strength, and the worm’s ' +
-              'own period in the trace.',
+              'own period in the guiding graph.',
         ...(saved.length > 0 ? { winMs: exposedMs(saved.map((f) => f.frame)) } : {}),
         confidence: frames.length >= 20 ? 'medium' : 'low',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],

@@ -27,7 +27,7 @@ export const guidingBursts: FindingModule<{
   readonly parts: number;
 }> = {
   id: 'guiding-bursts',
-  title: 'Guiding thrown off for moments',
+  title: 'Moments of rough guiding',
   needs: ['guiding-samples', 'pixel-scales', 'lights'],
   // Common practice, no source.
   defaults: { minimumFrames: 3, shortestSeconds: 60, parts: 3 },
@@ -44,14 +44,14 @@ export const guidingBursts: FindingModule<{
         costMs: exposedMs(harmed),
         frames: hit.length,
         evidence: [
-          `RMS ${arcsec(usualRms(hit))} in the median, though half of the time the error was below ${arcsec(calm)}; ` +
+          `median RMS ${arcsec(usualRms(hit))}, though half of the time the error was below ${arcsec(calm)}; ` +
             `errors up to ${arcsec(hit.reduce((most, f) => Math.max(most, f.guiding.peakArcsec), 0))}`,
           listed(
             [...groupBy(harmed, (f) => f.train)].map(([train, own]) => `${counted(own.length, 'frame')} of ${train}`),
           ),
           ...(savedMs > 0
             ? [
-                `cut into ${parts} each, ${percent(savedMs / exposedMs(divisible.map((f) => f.frame)))} of their ` +
+                `split into ${parts} each, ${percent(savedMs / exposedMs(divisible.map((f) => f.frame)))} of their ` +
                   'exposure would have been within the limit, by the same samples',
               ]
             : []),
@@ -60,9 +60,9 @@ export const guidingBursts: FindingModule<{
           'Shield the mount from the wind, shorten dew shields, and look for cables that catch and steps at the ' +
           'pier. ' +
           (savedMs > 0
-            ? 'While it lasts take shorter subs, as far as read noise allows: each moment then takes less with it.'
-            : 'The subs are short enough: each moment takes little with it.'),
-        foldedAdvice: 'The guiding was thrown off for moments: compare with the wind.',
+            ? 'While it lasts, take shorter subs as far as read noise allows: each moment then spoils less.'
+            : 'The subs are short enough: each moment spoils little.'),
+        foldedAdvice: 'The guiding was thrown off only for moments: compare with the wind.',
         confidence: 'medium',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],
         caution: CAUTION,

@@ -56,15 +56,15 @@ export const guidingGusts: FindingModule<{
                 `${arcsec(Math.max(...s.map((f) => f.guiding.peakArcsec)))}, over ${perTrain(s)}`,
             ),
           ),
-          `${arcsec(usual)} in the median of the other ${counted(calm.length, 'frame')}; both axes rose together`,
+          `median ${arcsec(usual)} over the other ${counted(calm.length, 'frame')}; both axes rose together`,
           ...(windy.length > 0
-            ? [`the log held for wind at ${listed(windy.map((h) => clock(h.span.startMs, night)))}`]
+            ? [`the log records holds for wind at ${listed(windy.map((h) => clock(h.span.startMs, night)))}`]
             : []),
         ],
         advice:
           'Shield the mount, shorten dew shields and cable loops, or take shorter subs while it blows. ' +
           (windy.length > 0
-            ? 'It was the wind, by the log’s own holds.'
+            ? 'The holds in the log say it was the wind.'
             : 'It looks like gusts, or someone at the pier: compare with the wind.'),
         foldedAdvice: windy.length > 0 ? '' : 'The rough guiding looks like gusts: compare with the wind.',
         confidence: windy.length > 0 ? 'medium' : 'low',

@@ -45,7 +45,7 @@ function counselOn(why: string): { readonly advice: string; readonly isRight: bo
   if (FOR_THE_FLIP.test(why))
     return {
       advice:
-        'Let the mount track on past the meridian as far as its maker allows and flip as soon as it may, or take ' +
+        'Let the mount track past the meridian as far as its maker allows and flip as soon as it can, or take ' +
         'another target meanwhile.',
       isRight: false,
     };
@@ -53,8 +53,8 @@ function counselOn(why: string): { readonly advice: string; readonly isRight: bo
     return { advice: 'Give the plan another target for this time, one that is high enough.', isRight: false };
   return {
     advice:
-      'Holding is right for the sky and for safety. Whether it was here the log does not say: see what it waited ' +
-      'for, and whether that came sooner than the hold ended.',
+      'Holding is right for weather and safety. The log does not say whether it was here: check what it waited ' +
+      'for, and whether that came before the hold ended.',
     isRight: false,
   };
 }
@@ -144,8 +144,8 @@ export const hold: FindingModule<{ readonly minimumMinutes: number }> = {
               : []),
           ],
           advice: first
-            ? `The sky was clear from ${clock(first.exposure.startMs, night)} on, by ${others}’s stars: look what ` +
-              `held ${listed(trains)}, and let one sensor speak for all trains.`
+            ? `By ${others}’s stars, the sky was clear from ${clock(first.exposure.startMs, night)} on: find out ` +
+              `what held ${listed(trains)}, and let one sensor decide for all trains.`
             : counsel.advice,
           caution: CAUTION,
           // A held train would have kept what the other kept.

@@ -49,7 +49,7 @@ export const largerStars: FindingModule<{
   readonly minimumFrames: number;
 }> = {
   id: 'larger-stars',
-  title: 'Star sizes of the trains against each other',
+  title: 'Star sizes of the trains compared',
   needs: ['two-trains', 'sized-stars', 'pixel-scales'],
   // Common practice, no source.
   defaults: { ratio: 1.15, blurred: 1.3, minimumFrames: 6 },
@@ -85,16 +85,16 @@ export const largerStars: FindingModule<{
             frames: sum(own.map((p) => p.large.sized.length)),
             evidence: [
               ...firstOf(own.map((pair) => describe(pair, new Set(own.map((p) => p.large.target)).size > 1))),
-              `to point sources an exposure of ${large.train} is worth ${percent(times ** -2)} of one with stars as ` +
+              `for point sources an exposure of ${large.train} is worth ${percent(times ** -2)} of one with stars as ` +
                 `small as ${best.train}’s`,
               night.timeline.headersOnly
-                ? 'without a log nobody knows how often it refocused'
+                ? 'without a log it is not known how often it refocused'
                 : refocused === 0
                   ? `${large.train} did not refocus on this night`
                   : `${large.train} refocused ${countedTimes(refocused)} on this night`,
             ],
             advice: isLate
-              ? `${large.train}’s stars were as small at first: look for what changed on ${large.train} by ` +
+              ? `${large.train}’s stars were as small at first: find out what changed on ${large.train} by ` +
                 `${clock(Math.min(...grownMs), night)}, focus, dew or a knock, before you touch tilt or collimation.`
               : adviceOf(large.train, stayed),
             confidence: 'low' as const,
@@ -124,7 +124,7 @@ function pairOf(large: Seen, best: Seen): Pair {
 }
 
 function adviceOf(train: string, stayed: boolean): string {
-  const other = 'What coarser pixels and a smaller aperture explain is allowed for.';
+  const other = 'Coarser pixels and a smaller aperture are already allowed for.';
   return stayed
     ? `The stars of ${train} stayed larger after its refocus: look at tilt, collimation, spacing and dew. ${other}`
     : `Refocus ${train} at the start and compare again; if its stars stay larger, look at tilt, collimation and dew. ` +

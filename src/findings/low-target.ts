@@ -36,10 +36,10 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
       return [
         {
           title: never
-            ? `${target} stood below its limit all night`
+            ? `${target} was below its limit all night`
             : rising
               ? `${target} was begun too low`
-              : `${target} was imaged until it stood too low`,
+              : `${target} was imaged until it was too low`,
           costMs,
           frames: frames.length,
           evidence: [
@@ -47,9 +47,9 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
               `${clock(first.exposure.startMs, night)} to ${clock(last.exposure.endMs, night)}, at ` +
               `${altitudes(frames)} with a limit of ${limitOf(frames).toFixed(0)}°`,
             ...(never ? highestWords(night, target) : []),
-            ...(rising && upMs !== null ? [`it stood above its limit from ${clock(upMs, night)} on`] : []),
+            ...(rising && upMs !== null ? [`it was above its limit from ${clock(upMs, night)} on`] : []),
             ...(others.length > 0
-              ? [`recoverable: their exposure, less one more turn to a target unless the night made it anyway`]
+              ? [`recoverable: their exposure, less one more slew to a target unless the night made it anyway`]
               : []),
           ],
           advice: never
@@ -98,13 +98,13 @@ function highestWords(night: NightFacts, target: string): string[] {
   const [first, ...rest] = points;
   if (!first) return [];
   const top = rest.reduce((best, p) => (p.altitudeDeg > best.altitudeDeg ? p : best), first);
-  return [`in the dark it stood highest at ${clock(top.atMs, night)}, at ${top.altitudeDeg.toFixed(1)}°`];
+  return [`in the dark it was highest at ${clock(top.atMs, night)}, at ${top.altitudeDeg.toFixed(1)}°`];
 }
 
 function insteadOf(target: string, others: readonly string[]): string {
   return (
     `Instead of ${target}, image ${others.length > 0 ? listed(others) : 'a target that is higher'}. If you want it ` +
-    'from here all the same, take it around its highest, and set minimumAltitude: lower in the rig file.'
+    'from here all the same, take it when it is highest, and lower minimumAltitude: in the rig file.'
   );
 }
 

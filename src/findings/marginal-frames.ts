@@ -30,13 +30,12 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
         {
           title:
             `A plain mean of ${train}’s ${filter === UNNAMED ? '' : `${filter} `}frames of ${target} would waste ` +
-            `${duration(winMs)}; ` +
-            `${marginal.length} of the ${frames.kept} would lower it`,
+            `${duration(winMs)}; ${marginal.length} of the ${frames.kept} would lower it`,
           costMs: winMs,
           frames: marginal.length,
           evidence: [
-            `the kept frames are worth ${duration(worth.effectiveMs)} weighted; a plain mean is worth ` +
-              `${about(winMs)} less, and without these ${about(worth.effectiveMs - worth.bestMeanMs)} less`,
+            `weighted, the kept frames are worth ${duration(worth.effectiveMs)}; a plain mean is worth ` +
+              `${about(winMs)} less, and one without these ${about(worth.effectiveMs - worth.bestMeanMs)} less`,
             ...marginal.slice(0, LISTED).map((f) => frameLine(f, night)),
             ...(marginal.length > LISTED
               ? [`and ${marginal.length - LISTED} more, in the table of marginal frames`]

@@ -83,20 +83,20 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
           advice:
             'Let all trains end their exposures together just before the flip' +
             (idleMs >= minimumMinutes * 60_000
-              ? ', and expose on until the mount must turn: it waited ' +
+              ? ', and go on exposing until the mount must turn: it waited ' +
                 duration(Math.max(...rests.map((r) => r.waitMs)))
               : '') +
             (slowMs > 0
-              ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept'
+              ? ', and shorten what follows the turn: a centring that converges sooner, a calibration that is kept'
               : '') +
             (flip.tries.length > 1
               ? '; see in the mount’s log why one try was not enough: a limit set too near, a target not yet past ' +
                 'the meridian'
               : '') +
             (Math.max(...flip.tries.map(({ span }) => durationMs(span))) > LONGEST_TURN_MS
-              ? `; the turn itself is long: see how fast the mount slews, and what it waits for before and after`
+              ? `; the turn itself is long: check how fast the mount slews, and what it waits for before and after`
               : '') +
-            '; with room at the meridian, flip between two targets instead.',
+            '; if the mount may track past the meridian, flip between two targets instead.',
           winMs: Math.round((waitMs + slowMs) * shareKept),
           confidence: 'high' as const,
           links: [{ text: 'Ledger', anchor: 'ledger' }],

@@ -19,7 +19,7 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
       return [
         {
           title:
-            `${counted(frames.length, 'frame')} of ${train} ${frames.length === 1 ? 'is' : 'are'} in the log and ` +
+            `${counted(frames.length, 'frame')} of ${train} ${frames.length === 1 ? 'is' : 'are'} in the log but ` +
             'not on disk',
           costMs: exposedMs(frames),
           frames: frames.length,
@@ -37,10 +37,10 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
           ],
           advice:
             frames.length === all
-              ? `None of ${train}’s frames are here: copy them into the session folder, or mend its frames: ` +
+              ? `None of ${train}’s frames are here: copy them into the session folder, or correct its frames: ` +
                 'globs in the rig file.'
-              : `Look for them where ${train} saves, and copy them before that disk is cleared. They count here ` +
-                'by the log alone.',
+              : `Look for them where ${train} saves, and copy them before that disk is cleared. They are counted ` +
+                'here from the log alone.',
           // Bad frames are no better when they are found.
           winMs: exposedMs(frames.filter(({ verdict }) => verdict === 'kept')),
           confidence: 'high' as const,

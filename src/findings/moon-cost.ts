@@ -49,8 +49,8 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
             ...(isNarrow ? instead.map(insteadLine) : []),
             ...(skyLimited
               ? [
-                  `${train}’s read noise or sky in electrons is unknown: the sky was taken to be all the ` +
-                    'noise, so it cost no more than this, and the filters differ by extinction alone',
+                  `${train}’s read noise or sky in electrons is unknown: the sky was taken to be the only ` +
+                    'noise, so moonlight cost no more than this, and the filters differ by extinction alone',
                 ]
               : []),
           ],
@@ -63,7 +63,7 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
           ...(isUnknown ? {} : { winMs: isNarrow ? insteadMs : orderMs }),
           confidence: skyLimited ? ('low' as const) : ('medium' as const),
           links: [{ text: 'Effective integration', anchor: 'effective' }],
-          caution: 'By a model of a clear moonlit sky, good to ±0.3 mag outside V. It is not photometry.',
+          caution: 'From a model of a clear moonlit sky, good to ±0.3 mag outside V. It is not photometry.',
         },
       ];
     });
@@ -108,8 +108,8 @@ function broadOf(totals: readonly WeighedTotal[], { gathered }: NightFacts): str
 function keepFor(totals: readonly WeighedTotal[], night: NightFacts): string {
   const broad = broadOf(totals, night);
   return broad.length > 0
-    ? `Keep ${listed(broad)} for hours without the Moon; narrow bands lose least to it.`
-    : 'Narrow bands were the right choice: what is left to choose is a target farther from the Moon, or a night ' +
+    ? `Keep ${listed(broad)} for hours without the Moon; narrowband loses least to it.`
+    : 'Narrowband was the right choice: what remains is to choose a target farther from the Moon, or a night ' +
         'with less of it.';
 }
 

@@ -88,18 +88,18 @@ export const moonNear: FindingModule<{
               ),
             ),
             lostMs === 0
-              ? 'the frames are not weighed: what the moonlight cost is not known'
-              : `by the model the Moon took ${duration(lostMs)} of these frames; that is part of what moonlight ` +
+              ? 'what the moonlight cost is not known: these frames have no effective integration'
+              : `by the model the Moon cost ${duration(lostMs)} of these frames, which is part of what moonlight ` +
                 'cost the night',
             ...(moonless
               ? [
-                  `${moonless.when} the Moon was down, ${name} stood above its limit, and ${train} ` +
-                    `took nothing: there the same exposures would have lost ${duration(moonless.winMs)} less to it`,
+                  `${moonless.when} the Moon was down, ${name} was above its limit, and ${train} ` +
+                    `took nothing: the same exposures would have lost ${duration(moonless.winMs)} less to it then`,
                 ]
               : []),
             ...(better && !moonless
               ? [
-                  `at the same times ${better.target} stood ${better.separationDeg.toFixed(0)}° from the Moon: ` +
+                  `at the same times ${better.target} was ${better.separationDeg.toFixed(0)}° from the Moon: ` +
                     `the same exposures there would have lost ${duration(better.winMs)} less to it`,
                 ]
               : []),
@@ -129,7 +129,7 @@ export const moonNear: FindingModule<{
 function whenInstead(first: JudgedFrame, name: string, night: NightFacts): string {
   const [moonless] = moonlessDarkness(first, night).reverse();
   if (moonless === undefined)
-    return `keep ${name} for another night: on this one the Moon was up whenever it stood above its limit in the dark`;
+    return `keep ${name} for another night: on this one the Moon was up whenever it was above its limit in the dark`;
   const lasting = duration(durationMs(moonless));
   // A Moon that has just risen brightens nothing yet: hours that began before the frames are those before moonrise.
   return moonless.startMs > first.exposure.startMs
@@ -188,5 +188,5 @@ function bearing(night: NightFacts, train: string, near: ReadonlyMap<string, unk
   const red = [...own].filter(
     (filter) => isDeepRedLine(statedFilter(filter, train, night.gathered.cameras)) && !near.has(filter),
   );
-  return red.length > 0 ? `; ${listed(red)} ${red.length === 1 ? 'bears' : 'bear'} it better` : '';
+  return red.length > 0 ? `; ${listed(red)} ${red.length === 1 ? 'tolerates' : 'tolerate'} it better` : '';
 }

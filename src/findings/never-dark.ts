@@ -13,5 +13,5 @@ function promisingNothing(draft: Draft): Draft {
   const { winMs = 0, rule: _, ...rest } = draft;
   return winMs === 0
     ? draft
-    : { ...rest, evidence: [...draft.evidence, 'it never grew dark enough for any frame: nothing is promised'] };
+    : { ...rest, evidence: [...draft.evidence, 'it never got dark enough for any frame: no gain is claimed'] };
 }

@@ -19,8 +19,8 @@ export function asChoices(ranked: readonly Finding[]): Finding[] {
       : {
           ...finding,
           advice:
-            `${finding.advice} Choose between this and ${other.length} on ${other.train}, as “${other.title}” ` +
-            'has it: both at once cannot be followed.',
+            `${finding.advice} Choose between this and ${other.length} on ${other.train}, as under “${other.title}”: ` +
+            'only one of them can be followed.',
         };
   });
 }

@@ -90,8 +90,8 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
           (own.some((o) => o.isFromStart)
             ? `Focus ${train} before its first sub. Its stars were that large from the start; after that, refocus `
             : `Refocus ${train} `) +
-          `when its stars have grown by ${percent(growth)}. That is sooner after a filter change ` +
-          'without a known offset, and while the temperature of the evening falls.',
+          `when its stars have grown by ${percent(growth)}. Expect that sooner after a filter change ` +
+          'without a known offset, and while the evening cools.',
         ...(costMs > 0 ? { winMs: win.winMs, minutes: swollenMinutes(own) } : {}),
         // Whether an earlier refocus would have lasted is unknown.
         confidence: 'medium' as const,
@@ -104,7 +104,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
 /** Without the sky, as in the shared edition: figures then come from the original site's analysis. */
 function withoutAirMass(swollen: readonly Swollen[]): string[] {
   return swollen.some(({ frame }) => frame.sky === null)
-    ? ['no air mass is known here: growth by a target that sank is counted as well']
+    ? ['no air mass is known here: growth from a sinking target is counted as well']
     : [];
 }
 

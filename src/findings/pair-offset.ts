@@ -24,15 +24,15 @@ export const pairOffset: FindingModule<{ readonly minimumGainPercent: number }> 
           costMs: 0,
           price: `${most.toFixed(0)} % of the field`,
           evidence: [
-            `common: ${overlapPercent.a.toFixed(1)} % of ${pilot}’s field and ${overlapPercent.b.toFixed(1)} % ` +
+            `shared: ${overlapPercent.a.toFixed(1)} % of ${pilot}’s field and ${overlapPercent.b.toFixed(1)} % ` +
               `of ${companion}’s, by ${pair.matched} stars`,
-            `with the centres together ${centred.overlapPercent.a.toFixed(1)} % and ` +
+            `with the centres aligned ${centred.overlapPercent.a.toFixed(1)} % and ` +
               `${centred.overlapPercent.b.toFixed(1)} %`,
             `from ${pilot}’s centre to ${companion}’s: ${steps(pair)}`,
           ],
           advice:
-            `Bring ${companion}’s axis onto ${pilot}’s: adjust the saddle or the rings until the centres meet, ` +
-            'and take a frame of each to check.',
+            `Align ${companion}’s axis with ${pilot}’s: adjust the saddle or the rings until the centres coincide, ` +
+            'and take a frame with each to check.',
           confidence: pair.matched >= 30 ? ('high' as const) : ('medium' as const),
           links: [{ text: 'Pointing of the pair', anchor: 'pair' }],
           caution: CAUTION,

@@ -7,7 +7,7 @@ const ONE_TURN_DEG = 0.3;
 
 export const pairRotation: FindingModule<{ readonly minimumGainPercent: number }> = {
   id: 'pair-rotation',
-  title: 'Cameras turned against each other',
+  title: 'Cameras rotated against each other',
   needs: ['pair-geometry'],
   // Less is not worth new flats (common practice, no source).
   defaults: { minimumGainPercent: 1 },
@@ -18,15 +18,15 @@ export const pairRotation: FindingModule<{ readonly minimumGainPercent: number }
       const [pilot, companion] = trains;
       const degrees = Math.abs(geometry.turn.byDeg).toFixed(1);
       return {
-        title: `The cameras of ${pilot} and ${companion} are turned by ${degrees}° against each other`,
+        title: `The cameras of ${pilot} and ${companion} are rotated by ${degrees}° against each other`,
         costMs: 0,
         price: `${Math.max(...pairs.map(gainOf)).toFixed(0)} % of the field`,
         evidence: pairs.flatMap(commonField),
         advice:
           `Turn ${companion}’s camera by ${degrees}° ` +
           `${geometry.turn.byDeg < 0 ? 'from +y towards +x' : 'from +x towards +y'} of its own frames, by day, and ` +
-          'take new flats. Take a frame of each before the second half of the turn: if the angle has grown, it is ' +
-          'the other way.',
+          'take new flats. Halfway through the turn take a frame with each: if the angle has grown, turn the ' +
+          'other way.',
         confidence: matched >= 30 ? ('high' as const) : ('medium' as const),
         links: [{ text: 'Pointing of the pair', anchor: 'pair' }],
         caution: CAUTION,
@@ -59,7 +59,7 @@ function commonField({ target, trains: [pilot, companion], geometry, matched }: 
   const { overlapPercent, turn } = geometry;
   return [
     `on ${target} ${overlapPercent.a.toFixed(1)} % of ${pilot}’s field and ` +
-      `${overlapPercent.b.toFixed(1)} % of ${companion}’s are common, by ${matched} stars`,
-    `with the sides lined up ${turn.overlapPercent.a.toFixed(1)} % and ${turn.overlapPercent.b.toFixed(1)} %`,
+      `${overlapPercent.b.toFixed(1)} % of ${companion}’s are shared, from ${matched} stars`,
+    `with the sides aligned ${turn.overlapPercent.a.toFixed(1)} % and ${turn.overlapPercent.b.toFixed(1)} %`,
   ];
 }

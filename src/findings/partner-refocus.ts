@@ -71,7 +71,7 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
               ? [
                   `replayed ${isScopeBetter ? 'with a separate guide scope' : 'so'}, the night keeps ` +
                     `${about(replayed.winMs)} more on all trains together` +
-                    (isScopeBetter ? '; refocusing together at a dither wins nothing: the trains wait for it' : ''),
+                    (isScopeBetter ? '; refocusing together at a dither gains nothing: the trains wait for it' : ''),
                 ]
               : []),
           ],
@@ -79,10 +79,10 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
             ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser, and no frame is ` +
               'harmed.'
             : isScopeBetter
-              ? `Guide with a separate guide scope: a refocus on ${by} then leaves the guiding alone. Try first ` +
-                `whether it bends against the trains. Without one, refocus ${by} no more often than its stars need.`
+              ? `Guide with a separate guide scope: a refocus on ${by} then leaves the guiding alone. First test ` +
+                `whether it flexes against the trains. Without one, refocus ${by} no more often than its stars need.`
               : `Refocus all trains together, while their shutters are closed for a dither: no frame is harmed ` +
-                `then. A separate guide scope does it too: a refocus on ${by} then leaves ` +
+                `then. A separate guide scope works too: a refocus on ${by} then leaves ` +
                 'the guiding alone.',
           ...(isScope ? { winMs: costMs } : replayed && { winMs: replayed.winMs }),
           confidence: isScopeBetter ? ('medium' as const) : ('high' as const),

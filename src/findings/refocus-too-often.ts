@@ -87,7 +87,7 @@ function grown({ sizeBefore, sizeAtLast }: FocusRun): string {
 }
 
 function shrunk({ sizeBefore, sizeAfter }: FocusRun): string {
-  if (sizeBefore === null || sizeAfter === null) return 'not known to be made smaller';
+  if (sizeBefore === null || sizeAfter === null) return 'not known to have been made smaller';
   const share = 1 - sizeAfter / sizeBefore;
   return share >= 0.005 ? `made smaller by ${percent(share)}` : 'not made smaller';
 }

@@ -77,17 +77,17 @@ export const refocusTooSeldom: FindingModule<{
             `${costEvidence(swollen)}${hasAirMass ? '; growth that the air mass explains is left out' : ''}`,
             ...failedLine(failed, night),
             failed.length > 0
-              ? 'what refocuses in time win where they fail is not known'
+              ? 'where refocuses fail, what timely ones would gain is not known'
               : hasAirMass
                 ? winEvidence(win, growth)
-                : 'no air mass is known: a target that sinks makes stars larger as well, and nothing is promised',
+                : 'no air mass is known: stars also grow as a target sinks, so no gain is claimed',
           ],
           advice:
             (dim === null ? '' : `Look for dew on ${id} first. `) +
             (failed.length === 0
               ? ''
-              : `See why ${id} could not be focused: a focuser that slips or has reached its end, steps too small ` +
-                'for how far it was out, too few stars. ') +
+              : `Find out why ${id} could not be focused: a focuser that slips or is at its end, steps too small ` +
+                'for how far out it was, too few stars. ') +
             `Refocus ${id} when its stars have grown by ${percent(growth)}.${temperatureStep(night, id, growth)}`,
           ...(hasAirMass && failed.length === 0 ? { winMs: win.winMs } : {}),
           // Seeing makes stars grow as well.

@@ -29,14 +29,14 @@ export const roughGuiding: FindingModule<{ readonly mostShare: number; readonly 
         frames: rough.length,
         evidence: [
           ...[...groupBy(rough, (f) => f.frame.train)].map(([train, own]) => perTrain(train, own, night)),
-          `RMS ${arcsec(median(rough.map((f) => f.guiding.raRmsArcsec)))} in right ascension and ` +
-            `${arcsec(median(rough.map((f) => f.guiding.decRmsArcsec)))} in declination, in the medians`,
-          `${percent(rough.length / frames.length)} of the guided frames: no spell of wind, but the whole night`,
+          `median RMS ${arcsec(median(rough.map((f) => f.guiding.raRmsArcsec)))} in right ascension and ` +
+            `${arcsec(median(rough.map((f) => f.guiding.decRmsArcsec)))} in declination`,
+          `${percent(rough.length / frames.length)} of the guided frames: not a spell of wind, but all night`,
         ],
         advice:
-          'Mend the guiding before anything else: look at the balance, at cables that drag, at the clutches, at the ' +
-          'polar alignment and at the guider’s own focus and strength, one at a time. Look at the frames as well: ' +
-          'where stars are round in them, the limit in the rig file is too strict for this train.',
+          'Fix the guiding before anything else: check the balance, dragging cables, the clutches, the ' +
+          'polar alignment and the guider’s own focus and aggressiveness, one at a time. Look at the frames as well: ' +
+          'if their stars are round, the limit in the rig file is too strict for this train.',
         winMs: exposedMs(alone.map((f) => f.frame)),
         // Whether the mount can guide better is unknown; so is the influence of the air.
         confidence: 'low' as const,
@@ -52,7 +52,7 @@ function perTrain(train: string, own: readonly GuidedFrame[], night: NightFacts)
   const scale = night.gathered.trains.find((t) => t.id === train)?.pixelScaleArcsec;
   const limit = night.gathered.rules.roughGuidingPixels;
   return (
-    `${train}: ${counted(own.length, 'frame')}, ${arcsec(usualRms(own))} in the median` +
+    `${train}: ${counted(own.length, 'frame')}, median ${arcsec(usualRms(own))}` +
     (scale === undefined ? '' : ` against a limit of ${arcsec(limit * scale)} (${limit} px)`)
   );
 }

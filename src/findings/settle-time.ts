@@ -58,20 +58,20 @@ export const settleTime: FindingModule<{
       {
         title: isStrict
           ? `Settling gave up ${times(failed)}: its limit is too strict`
-          : `Settling took ${duration(median(lengths))} a dither, longer than the mount needs`,
+          : `Settling took ${duration(median(lengths))} per dither, longer than the mount needs`,
         costMs,
         evidence: [
-          `${counted(settlings.length, 'settling')}: ${duration(median(lengths))} in the median, ` +
+          `${counted(settlings.length, 'settling')}: median ${duration(median(lengths))}, ` +
             `${duration(Math.max(...lengths))} at most${failed > 0 ? `, ${failed} without success` : ''}`,
           bySamples
-            ? `by the guiding samples the error had been below ${quietRms} times the night’s RMS for seconds after ` +
-              `${duration(median(measured.map((s) => Math.max(0, s.quietMs - s.span.startMs))))} in the median`
-            : `no guiding samples tell when the mount was quiet; ${usualSeconds} s are usual`,
+            ? `by the guiding samples the error stayed below ${quietRms} times the night’s RMS from ` +
+              `${duration(median(measured.map((s) => Math.max(0, s.quietMs - s.span.startMs))))} on (median)`
+            : `no guiding samples show when the mount came to rest; ${usualSeconds} s is usual`,
           ...distance(night),
         ],
         advice:
-          `Call the guiding settled at about ${quietRms} times its usual RMS for a few seconds, rather than by a ` +
-          'stricter limit or a longer rest; dither by fewer pixels if the way is long.',
+          `Count the guiding as settled after a few seconds below about ${quietRms} times its usual RMS, rather ` +
+          'than by a stricter limit or a longer pause; dither by fewer pixels if the moves are long.',
         winMs: Math.round(sum(minutes.map((m) => durationMs(m.span) * keptShare(night, m.train)))),
         confidence: bySamples ? 'high' : 'medium',
         links: [
@@ -150,5 +150,5 @@ function takers(cycle: DitherCycle): string[] {
 
 function distance({ accounts: { dithers } }: NightFacts): string[] {
   const pixels = dithers.flatMap((d) => d.pixels ?? []);
-  return pixels.length === 0 ? [] : [`dithers of ${median(pixels).toFixed(1)} pixels in the median`];
+  return pixels.length === 0 ? [] : [`median dither ${median(pixels).toFixed(1)} pixels`];
 }

@@ -48,11 +48,14 @@ export const shortLights: FindingModule<Limits> = {
           costMs: 0,
           price: `${duration(exposedMs(frames))} that ${isOne ? 'needs' : 'need'} darks of another length`,
           frames: frames.length,
-          evidence: [...firstOf(short.map((one) => evidenceOf(one, night))), 'no log says how long they were to be'],
+          evidence: [
+            ...firstOf(short.map((one) => evidenceOf(one, night))),
+            'no log says how long they were meant to be',
+          ],
           advice:
             `Leave ${isOne ? 'it' : 'them'} out of the stack if ended early, or taken to test framing or focus: ` +
-            `${isOne ? 'it adds' : 'they add'} little, and the darks of the others do not fit. A series meant for ` +
-            'bright parts is stacked by itself. The log of the capture program would say which it was.',
+            `${isOne ? 'it adds' : 'they add'} little, and the darks of the others do not match. A series meant for ` +
+            'bright parts is stacked separately. The log of the capture program would say which it was.',
           confidence: 'low',
           links: [{ text: 'Calibration coverage', anchor: 'calibration' }, ...frameLinks(frames, night, 4)],
         },

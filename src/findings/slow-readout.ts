@@ -57,13 +57,13 @@ export const slowReadout: FindingModule<{
               (others.length > 0
                 ? listed(others.map((o) => `${o.id} took ${secondsOf(o.pauseMs)}`))
                 : `${secondsOf(goalMs)} would be usual`),
-            `${duration(costMs)} more than at ${secondsOf(goalMs)} a frame`,
+            `${duration(costMs)} more than at ${secondsOf(goalMs)} per frame`,
             win.evidence,
           ],
           advice:
             `Look at what ${id} does between exposures: readout mode and transfer speed of the camera, cable and ` +
-            'hub, saving to a slow or distant disk, star detection on the whole frame.' +
-            (win.isReplayed && win.winMs > 0 ? ` As it was replayed: ${inSentence(win.title)}.` : ''),
+            'hub, saving to a slow or network disk, star detection on the whole frame.' +
+            (win.isReplayed && win.winMs > 0 ? ` As replayed: ${inSentence(win.title)}.` : ''),
           winMs: win.winMs,
           confidence: night.timeline.headersOnly ? ('medium' as const) : ('high' as const),
           links: [{ text: 'Ledger', anchor: 'ledger' }],
@@ -109,8 +109,8 @@ function stalledOn(night: NightFacts, train: string, lights: readonly JudgedFram
         ...firstOf(stalled.map((span) => `${clock(span.startMs, night)}: ${duration(durationMs(span))}`)),
       ],
       advice:
-        `Look at what holds ${train} up now and then: cable and hub, power saving of the port, a disk that is full, ` +
-        'asleep or far away, a copy, scan or update that runs beside.',
+        `Find out what holds ${train} up now and then: cable and hub, power saving of the port, a disk that is full, ` +
+        'asleep or on the network, a copy, scan or update running at the same time.',
       winMs: Math.round(costMs * keptShare(night, train)),
       confidence: 'high' as const,
       links: [{ text: 'Ledger', anchor: 'ledger' }],

@@ -40,8 +40,8 @@ export const starGap: FindingModule<{ readonly minimumFrames: number }> = {
           ...(snr === null ? [] : [`signal to noise of the star just before: ${snr.toFixed(0)}`]),
         ],
         advice:
-          'Guide on several stars or a brighter one, expose a little longer; see whether cloud, dew or a ' +
-          'knocked focus came at that time.',
+          'Guide on several stars or a brighter one, or with slightly longer exposures; check for cloud, dew or a ' +
+          'knocked focus at that time.',
         confidence: 'medium',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 6)],
         minutes: exposures(harmed),

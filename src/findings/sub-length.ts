@@ -55,7 +55,7 @@ function findingOf(own: readonly Unfit[], night: NightFacts): FindingDraft[] {
       costMs: sum(own.map(({ total, sub }) => (isShort ? readNoiseCost(total, sub) : lostMs(sub)))),
       evidence: [
         ...firstOf(advised.flatMap(evidenceOf), 6),
-        'cost and recoverable time are those of exposure without read noise that would be worth as much',
+        'cost and recoverable time are given as exposure free of read noise that is worth as much',
       ],
       advice: adviceOf(advised, isShort, night),
       newDarks: newDarksOf(advised, night),
@@ -82,8 +82,8 @@ function adviceOf(own: readonly Advised[], isShort: boolean, night: NightFacts):
   const what = `Expose ${isShort ? 'longer' : 'shorter'}, about ${listed(lengthsOf(own))}`;
   return (
     (isShort
-      ? `${what}, if guiding and the brightest stars bear it, or use a camera mode with less read noise.`
-      : `${what}: each frame lost to the mount or the guiding then takes less with it, and read noise still does not ` +
+      ? `${what}, if guiding and the brightest stars allow it, or use a camera mode with less read noise.`
+      : `${what}: each frame lost to the mount or the guiding then costs less, and read noise still does not ` +
         'matter.') +
     guidingSentence(own, isShort, night) +
     stepSentence(own, night) +
@@ -153,16 +153,16 @@ function placesSentence(own: readonly Advised[], night: NightFacts): string {
   const every = most < together ? most : most - (most % together);
   return every >= dither.frames
     ? ''
-    : ` Dither after ${every === 1 ? 'each of them' : `every ${every} of them`}: they are fewer, and each filter ` +
-        'wants a dozen places.';
+    : ` Dither after ${every === 1 ? 'each of them' : `every ${every} of them`}: there are fewer of them, and each ` +
+        'filter needs a dozen positions.';
 }
 
 function evidenceOf({ total, sub, seconds }: Advised): string[] {
   return [
     `${total.train}, ${total.filter}, ${total.target}: ` +
-      `${rate(sub.skyElectronsPerSecond + sub.darkElectronsPerSecond)} electrons a second and pixel of sky and dark ` +
-      `current against ${sub.readNoiseElectrons} electrons of read noise: ${percent(sub.extraNoise)} more noise than ` +
-      `one long exposure; it would be ${Math.round(100 * sub.tolerated)} % at ${length(sub.enoughSeconds)}`,
+      `${rate(sub.skyElectronsPerSecond + sub.darkElectronsPerSecond)} electrons per second and pixel of sky and ` +
+      `dark current against ${sub.readNoiseElectrons} electrons of read noise: ${percent(sub.extraNoise)} more ` +
+      `noise than one long exposure; it would be ${Math.round(100 * sub.tolerated)} % at ${length(sub.enoughSeconds)}`,
     `${length(seconds)} would have had ${percent(noiseAt(sub, seconds))} more noise, ` +
       (sub.lostFrames === 0
         ? 'with no frame lost to mount or guiding'
@@ -192,8 +192,8 @@ function readNoiseCost({ ms }: Total, { extraNoise }: SubLength): number {
 function stepSentence(own: readonly Advised[], night: NightFacts): string {
   if (night.gathered.trains.length < 2) return '';
   return meetingSpan(own, night) !== null
-    ? ' With these the trains meet at the dither.'
-    : ' No length near these is a whole multiple of another train’s: at each dither one waits for the other.';
+    ? ' With these lengths the trains end together at the dither.'
+    : ' No length near these fits as a whole multiple of another train’s: at each dither one waits for the other.';
 }
 
 function length(value: number): string {

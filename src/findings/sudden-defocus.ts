@@ -42,7 +42,7 @@ export const suddenDefocus: FindingModule<{
   readonly minimumFrames: number;
 }> = {
   id: 'sudden-defocus',
-  title: 'Stars large from one frame to the next',
+  title: 'Stars suddenly larger',
   needs: ['sized-stars', 'lights'],
   // Seeing and temperature take longer to make stars half as large again (common practice, no source).
   defaults: { jump: 1.5, stay: 1.3, minimumFrames: 3 },
@@ -74,11 +74,11 @@ function draftOf(train: string, { frames, before, after, ratio }: Spell, night: 
       `${fromTo(span, night)}: ${duration(sum(lights.map(({ exposure }) => durationMs(exposure))))} of exposure; the ` +
         `frame of ${clock(before.exposure.startMs, night)} still had small stars`,
       failed ? `a refocus ended at ${clock(failed, night)}, just before` : 'no refocus is known just before',
-      ...(healed ? [`the refocus that ended at ${clock(healed, night)} made it good`] : []),
+      ...(healed ? [`the refocus that ended at ${clock(healed, night)} corrected it`] : []),
     ],
     advice: failed
       ? `Look at ${train}’s refocus of ${clock(failed, night)}: have each refocus checked by a frame after it, and ` +
-        'repeated where stars are larger than before.'
+        'repeated if stars are larger than before.'
       : `Find out what moved on ${train} about ${at}: a focuser that slipped, a knock, dew. Watch the star size of ` +
         'every frame, and refocus at once when it jumps by half.',
     confidence: 'medium',

@@ -72,7 +72,7 @@ export function swollenCostMs(swollen: readonly Swollen[]): number {
 /** How the cost was counted, in words. */
 export function costEvidence(swollen: readonly Swollen[]): string {
   const notKept = swollen.filter(({ frame }) => frame.verdict !== 'kept').length;
-  const whole = notKept === 0 ? '' : `, and whole for ${counted(notKept, 'frame')} that they made doubtful or lost`;
+  const whole = notKept === 0 ? '' : `, and in full for ${counted(notKept, 'frame')} that they made doubtful or lost`;
   return `the cost is counted for point sources, by the square of the stars’ size${whole}`;
 }
 
@@ -127,7 +127,7 @@ export function winEvidence({ refocuses, spentMs }: ReturnType<typeof refocusWin
     refocuses === 0
       ? ''
       : `, and the time of ${counted(refocuses, 'refocus', 'refocuses')}, ${duration(spentMs)} on all trains together`;
-  return `recoverable: that, less growth below ${percent(limit)}, which stays${spent}`;
+  return `recoverable: that, less growth below ${percent(limit)}, which would remain${spent}`;
 }
 
 /** Growth around a frame: the median of as many neighbours on either side. */

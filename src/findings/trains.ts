@@ -143,7 +143,7 @@ export function winOfTime(
         replayed.gain.meanMs >= NOTICED_MS
           ? `replayed so, the night keeps ${about(replayed.gain.meanMs)} more on all trains together` +
             spreadOf(replayed.gain)
-          : 'replayed so, the night keeps no more on all trains together' +
+          : 'replayed so, the night keeps no more' +
             (night.accounts.dithers.length > 0 ? ': their frames fall out of step with the dithers' : ''),
       isReplayed: true,
       title: replayed.title,

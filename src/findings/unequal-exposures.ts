@@ -106,11 +106,11 @@ function wayOf(first: Cadence, other: Cadence, n: number, m: number): Way {
   return {
     title:
       `${first.train} at ${length(first.exposureMs)} and ${other.train} at ${length(other.exposureMs)} do ` +
-      'not meet at the dither',
+      'not end together at the dither',
     evidence: [
       `${m} × ${fitSeconds} s on ${other.train} would end with ${n} × ${length(first.exposureMs)} on ${first.train}`,
     ],
-    advice: `Expose ${equal}${fitSeconds} s on ${other.train}; a length that is new to a train needs darks of its own.`,
+    advice: `Expose ${equal}${fitSeconds} s on ${other.train}; a new length needs its own darks.`,
     isSettledBy: (w) =>
       w.group === 'companion-exposure' && w.settings.some((setting) => isExposureOf(setting, other.train)),
   };

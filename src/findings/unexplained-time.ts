@@ -27,7 +27,7 @@ const TOGETHER_SHARE = 0.8;
 
 export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; readonly stretchMinutes: number }> = {
   id: 'unexplained-time',
-  title: 'Idle time that nothing explains',
+  title: 'Unexplained idle time',
   needs: ['lights'],
   defaults: { minimumMinutes: 5, stretchMinutes: 2 },
   find(night, { minimumMinutes, stretchMinutes }) {
@@ -95,7 +95,7 @@ function findingOf(own: readonly Idle[], night: NightFacts): FindingDraft {
       ),
       ...(waitedMs >= WAITED_MS
         ? [
-            `${listed([...new Set(waiting.map(({ train }) => train))])} stood ready for a dither meanwhile, ` +
+            `${listed([...new Set(waiting.map(({ train }) => train))])} were ready for a dither meanwhile, ` +
               `${duration(waitedMs)} in all`,
           ]
         : []),
@@ -134,17 +134,18 @@ function flipsIn(own: readonly Idle[], night: NightFacts): string[] {
     });
   });
   return union(turned).map(
-    (span) => `the stars lie turned by 180° after ${fromTo(span, night)}: a meridian flip falls into it`,
+    (span) => `the stars are rotated by 180° after ${fromTo(span, night)}: a meridian flip took place then`,
   );
 }
 
 function adviceOf(trains: readonly string[], { timeline }: NightFacts): string {
   if (timeline.headersOnly) return 'Add the capture logs to the session: they would say what these gaps were.';
-  const causes = 'a program that stopped, a question on the screen, a plan that ran out';
+  const causes = 'a program that stopped, a dialog waiting on the screen, a plan that ran out';
   return trains.length > 1
-    ? 'Look for one cause, since all stopped at one time: a computer, network or power that they share, or the ' +
-        `pilot’s program, which the others wait for. See what the logs of ${listed(trains)} have last before each gap.`
-    : `Look at what the log of ${trains.join('')} has about the gaps: ${causes}.`;
+    ? 'Look for a single cause, since all stopped together: a computer, network or power that they share, or the ' +
+        `pilot’s program, which the others wait for. Read the last lines in the logs of ${listed(trains)} before ` +
+        `each gap.`
+    : `Read what the log of ${trains.join('')} has around the gaps: ${causes}.`;
 }
 
 /** How long other trains waited for this one while it was idle. */

@@ -36,7 +36,7 @@ const TARGETS_OWN_MS = 300_000;
 /** Less darkness than this is not worth another target, ms. Common practice, no source. */
 const ANOTHER_MS = 1_200_000;
 
-const AFTER_HAZE = 'Look for dew, haze or cloud first; where the light comes back: ';
+const AFTER_HAZE = 'Look for dew, haze or cloud first; if the light comes back: ';
 
 /** What one train left unused at one end. */
 interface Idle {
@@ -87,7 +87,7 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
       evidence: [
         whenLine(end, idle, night),
         listed(idle.map((i) => `${duration(i.ms)} on ${i.train}`)) +
-          (knowsTarget ? `, counted while ${listed(targets)} stood above the limit, without holds` : ''),
+          (knowsTarget ? `, counted while ${listed(targets)} ${were(targets)} above the limit, without holds` : ''),
         dim.length > 0
           ? `${end === 'dusk' ? 'in the first hour' : 'in the last hour'} ` +
             `no more than ${percent(Math.max(...dim.flatMap((i) => i.arrived ?? [])))} of the light arrived on ` +
@@ -159,6 +159,8 @@ function whenLine(end: End, idle: readonly Idle[], night: NightFacts): string {
   return end === 'dusk' ? `${dark}; ${took}` : `${took}; ${dark}`;
 }
 
+const were = (targets: readonly string[]): string => (targets.length === 1 ? 'was' : 'were');
+
 const lastOf = (i: Idle): number => i.edge.exposure.endMs;
 
 /** @param targets targets whose limit decides; none if darkness does */
@@ -167,8 +169,8 @@ function adviceOf(end: End, idle: readonly Idle[], targets: readonly string[], n
   const times = [...groupBy(idle, (i) => clock(i.untilMs, night))];
   const [only] = times;
   const isOne = times.length === 1 && only !== undefined;
-  const stand = targets.length === 1 ? 'stands' : 'stand';
-  const when = isDark ? '' : `, when ${listed(targets)} ${stand} high enough`;
+  const are = targets.length === 1 ? 'is' : 'are';
+  const when = isDark ? '' : `, when ${listed(targets)} ${are} high enough`;
   if (end === 'dusk')
     return (
       (isOne
@@ -190,14 +192,16 @@ function adviceOf(end: End, idle: readonly Idle[], targets: readonly string[], n
         (restMs < ANOTHER_MS
           ? '. Let '
           : `; another target could use the darkness until ${clock(darkMs, night)}. Let `)) +
-    'mount and roof close by themselves only if you trust them to.'
+    'mount and roof shut down by themselves only if you trust them to.'
   );
 }
 
 function titleOf(end: End, ms: number, targets: readonly string[]): string {
   const isDark = targets.length === 0;
   if (end === 'dusk')
-    return `First exposure ${duration(ms)} after ${isDark ? 'dark' : `${listed(targets)} stood high enough`}`;
+    return (
+      `First exposure ${duration(ms)} after ` + `${isDark ? 'dark' : `${listed(targets)} ${were(targets)} high enough`}`
+    );
   const limit = `${targets.length === 1 ? 'its' : 'their'} limit`;
   const before = isDark ? 'the end of darkness' : `${listed(targets)} sank to ${limit}`;
   return `Last exposure ended ${duration(ms)} before ${before}`;

@@ -81,15 +81,15 @@ function draftOf(train: string, worse: WorseFocus, limit: number, night: NightFa
         ...ownSizes(worse),
         healed === null
           ? 'they stayed so until the last frame'
-          : `the refocus at ${clock(healed, night)} made it good, after ${counted(lights.length, 'frame')}`,
+          : `the refocus at ${clock(healed, night)} corrected it, after ${counted(lights.length, 'frame')}`,
         costEvidence(harmed),
         `recoverable: what is lost after ${counted(win.before, 'frame')} that ${win.before === 1 ? 'shows' : 'show'} ` +
-          `it, less ${duration(win.spentMs)} for a refocus that puts it right`,
+          `it, less ${duration(win.spentMs)} for a refocus that corrects it`,
       ],
       advice:
         `Have each refocus of ${train} checked by the frame after it. If stars are larger than before, repeat it, or ` +
-        'go back to the position before it. Of this one look at the stars it had, cloud and dew, the size of its ' +
-        'steps, and whether it ends against the play of the focuser.',
+        'go back to the previous position. For this one check the stars it used, cloud and dew, its step ' +
+        'size, and whether its last move takes up the focuser’s backlash.',
       winMs: win.winMs,
       confidence: 'medium',
       links: [{ text: 'Stars', anchor: 'stars' }, ...frameLinks(lights, night, 3)],

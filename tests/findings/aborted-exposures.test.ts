@@ -37,7 +37,7 @@ describe('aborted exposures', () => {
       frames: 2,
       confidence: 'low',
       advice: expect.stringContaining(
-        'The logs do not say what ended the exposures at 21:11 and 21:28: look at what heron’s',
+        'The logs do not say what ended the exposures at 21:11 and 21:28: check what heron’s',
       ),
     });
     expect(finding?.winMs).toBeUndefined();
@@ -52,7 +52,7 @@ describe('aborted exposures', () => {
     const of = (activities: typeof short) =>
       found(abortedExposures, nightOf({ frames: [...cut('heron', { 2: 100 }), ...steady], activities }))[0];
     expect(of(short)?.evidence[0]).toMatch(/^guiding was lost or had stopped: /);
-    expect(of(short)?.advice).toContain('Guiding was back within 7 s in 1 of 1: let heron wait');
+    expect(of(short)?.advice).toContain('Guiding was back within 7 s in 1 of 1 case: let heron wait');
     expect(of(long)?.advice).toContain('would have been lost in any case');
   });
 
@@ -90,7 +90,7 @@ describe('aborted exposures', () => {
           activities: [dithered],
         }),
       )[0];
-    expect(of()?.evidence[0]).toMatch(/^nothing in the logs comes before it: /);
+    expect(of()?.evidence[0]).toMatch(/^the logs show no cause: /);
     expect(of('guide star lost')).toMatchObject({
       evidence: [
         expect.stringMatching(/^guiding was lost or had stopped: 21:11 .*\(guide star lost\)$/),
@@ -117,15 +117,15 @@ describe('aborted exposures', () => {
     expect(finding).toMatchObject({
       title: '5 exposures of heron were never written to disk',
       costMs: 1_500_000,
-      advice: expect.stringContaining('Nothing is left of 5 exposures: see that heron’s disk has room'),
+      advice: expect.stringContaining('5 exposures left no file: make sure that heron’s disk has room'),
     });
-    expect(finding?.evidence[0]).toContain('finished, but by the log no file was written: ');
+    expect(finding?.evidence[0]).toContain('finished, but the log shows no file written: ');
   });
 
   it('that nothing explains are named by the first times, with the number of the others', () => {
     const all = Object.fromEntries([1, 2, 3, 4, 5, 6].map((i) => [i, 100]));
     const [finding] = found(abortedExposures, nightOf({ frames: [...cut('heron', all), ...steady] }));
-    expect(finding?.advice).toMatch(/the exposures at (?:\d\d:\d\d, )+and 2 more: look/);
+    expect(finding?.advice).toMatch(/the exposures at (?:\d\d:\d\d, )+and 2 more: check/);
   });
 
   it('are not found where every sub had its time, or where only its file is cut off', () => {

@@ -146,7 +146,7 @@ describe.each(NIGHTS)('the findings of %s', (_name, make) => {
   it('charge the Moon once: what is near it is a part of what moonlight cost its train', async () => {
     const { ranked } = (await made).findings;
     for (const near of ranked.filter(({ id }) => id === 'moon-near')) {
-      const [, part] = /the Moon took (.+?) of these frames/.exec(near.evidence.join('\n')) ?? [];
+      const [, part] = /the Moon cost (.+?) of these frames/.exec(near.evidence.join('\n')) ?? [];
       const [train = ''] = near.title.split(' ');
       const whole = ranked.find(({ id, title }) => id === 'moon-cost' && title.includes(` cost ${train} `));
       expect(near.costMs).toBe(0);

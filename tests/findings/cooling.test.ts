@@ -36,7 +36,7 @@ describe('the sensor’s temperature', () => {
       price: '12 min off −10 °C',
     });
     expect(finding?.advice).toContain('ten minutes before nautical dusk');
-    expect(finding?.evidence.join()).toContain('by the log it was reached at 21:15');
+    expect(finding?.evidence.join()).toContain('the log shows it reached at 21:15');
   });
 
   it('is found when the cooler could not hold it, with a temperature it can', () => {
@@ -45,7 +45,7 @@ describe('the sensor’s temperature', () => {
       night(() => -7.2),
     );
     expect(finding).toMatchObject({ title: 'wren’s camera did not hold −10 °C', frames: 20 });
-    expect(finding?.advice).toContain('−5 °C say');
+    expect(finding?.advice).toContain('for example −5 °C');
   });
 
   it('is found when it left it for a while', () => {

@@ -33,7 +33,7 @@ describe('minutes counted once', () => {
     const [only, ...rest] = countOnce([draft('a', 0, 10), draft('b', 0, 50)]);
     expect(rest).toEqual([]);
     expect(only).toMatchObject({ id: 'b', costMs: 50 * 60_000 });
-    expect(only?.evidence).toEqual(['evidence of b', 'On the same minutes: finding a.', 'evidence of a']);
+    expect(only?.evidence).toEqual(['evidence of b', 'About the same minutes: finding a.', 'evidence of a']);
     expect(only?.advice).toBe('Advice of b. Advice of a.');
   });
 
@@ -45,7 +45,7 @@ describe('minutes counted once', () => {
     const alike = { advice: 'Refocus heron. That is sooner.', evidence: ['the cost is counted'] };
     const [only] = countOnce([draft('a', 0, 10, alike), draft('b', 0, 50, { ...alike, advice: 'Refocus heron.' })]);
     expect(only?.advice).toBe('Refocus heron. That is sooner.');
-    expect(only?.evidence).toEqual(['the cost is counted', 'On the same minutes: finding a.']);
+    expect(only?.evidence).toEqual(['the cost is counted', 'About the same minutes: finding a.']);
   });
 
   it('fold of a sentence that was begun alike what comes after the colon', () => {
@@ -75,7 +75,7 @@ describe('minutes counted once', () => {
     expect(dear?.costMs).toBe(50 * 60_000);
     expect(less).toMatchObject({ costMs: 10 * 60_000, winMs: 10 * 60_000 });
     expect(less?.evidence.at(-1)).toBe(
-      '10 min of it are counted under “Finding b” and left out here; followed alone, this advice wins 20 min',
+      '10 min of it are counted under “Finding b” and left out here; followed alone, this advice gains 20 min',
     );
   });
 
@@ -94,7 +94,7 @@ describe('minutes counted once', () => {
     const claimed = all.filter(({ id }) => id !== 'c');
     expect(sum(claimed.map(({ winMs = NaN }) => winMs))).toBeLessThanOrEqual(rule.gainMs);
     for (const { evidence } of claimed)
-      expect(evidence.at(-1)).toBe('of the 20 min that the replay keeps more, 10 min are counted here');
+      expect(evidence.at(-1)).toBe('of the 20 min that the replay gains, 10 min are counted here');
     expect(all.find(({ id }) => id === 'c')?.winMs).toBe(10 * 60_000);
   });
 

@@ -18,8 +18,8 @@ describe('light lost on one train alone', () => {
   it('is found with what arrived on both, and its frames as the cost', () => {
     const [finding, ...more] = found(dimmedAlone, nightWith(0.55));
     expect(more).toEqual([]);
-    expect(finding?.title).toBe('wren’s stars lost light in 5 frames while another’s did not');
-    expect(finding?.evidence[0]).toMatch(/: 55 % of the light of wren’s best frames, 98 % on another’s$/);
+    expect(finding?.title).toBe('wren’s stars lost light in 5 frames while another train’s did not');
+    expect(finding?.evidence[0]).toMatch(/: 55 % of the light of wren’s best frames, 98 % on another train$/);
     expect(minutes(finding?.costMs)).toBeCloseTo(25, 6);
     expect(finding?.winMs).toBeUndefined();
     expect(finding?.advice).toMatch(/^Look for dew or frost on wren/);
@@ -32,7 +32,7 @@ describe('light lost on one train alone', () => {
     const shareAt = (train: string, i: number): number => (i < 8 ? 0.5 : train === 'wren' && i > 15 ? 0.55 : 0.98);
     const night = dimmedNight(nightOf({ frames }), frames, ({ id, train }) => shareAt(train, orderOf(id, train)), 3000);
     expect(found(dimmedAlone, night).map(({ title }) => title)).toEqual([
-      'wren’s stars lost light in 4 frames while another’s did not',
+      'wren’s stars lost light in 4 frames while another train’s did not',
     ]);
   });
 

@@ -11,8 +11,8 @@ describe('dithers back to the same place', () => {
     const twice = [...EVEN_PLACES.slice(0, 4), ...EVEN_PLACES.slice(0, 4).map(([x, y]) => [x + 0.4, y] as const)];
     const dithers = spreadOf(twice);
     const [finding] = found(ditherRepeats, pointed(plain, { pointings: [pointingOf('heron', { dithers })] }));
-    expect(finding?.title).toBe('4 of heron’s 8 places on NGC 281 lie within a pixel of one before');
-    expect(finding?.price).toBe('50 % of the places');
+    expect(finding?.title).toBe('4 of heron’s 8 dither positions on NGC 281 lie within a pixel of an earlier one');
+    expect(finding?.price).toBe('50 % of the positions');
     expect(finding?.evidence[0]).toContain(
       '4 pairs within a pixel on one side of the pier: 21:00 and 23:00, 0.4 px apart',
     );
@@ -34,7 +34,7 @@ describe('dithers back to the same place', () => {
 
   it('are not assessed without places', () => {
     expect(ask(ditherRepeats, plain)).toEqual({
-      notAssessed: 'stars measured in frames at three places or more of one field',
+      notAssessed: 'stars measured in frames of one field at three or more dither positions',
     });
   });
 });

@@ -12,7 +12,7 @@ describe('dithers that hardly spread, or go one way', () => {
     const small = EVEN_PLACES.map(([x, y]) => [x / 8, y / 8] as const);
     const dithers = spreadOf(small, { scatterPx: { x: 0.7, y: 0.9 } });
     const [finding] = found(ditherSpread, pointed(plain, { pointings: [pointingOf('wren', { dithers })] }));
-    expect(finding?.title).toBe('wren’s dithers on NGC 281 spread by 0.7 px only');
+    expect(finding?.title).toBe('wren’s dithers on NGC 281 spread over only 0.7 px');
     expect(finding?.advice).toContain('about 3 times as large');
     expect(finding?.evidence[1]).toContain('5.0 px of the guide camera asked');
   });
@@ -30,7 +30,7 @@ describe('dithers that hardly spread, or go one way', () => {
 
   it('are not assessed without places', () => {
     expect(ask(ditherSpread, pointed(plain, { pointings: [pointingOf('heron', { dithers: null })] }))).toEqual({
-      notAssessed: 'stars measured in frames at three places or more of one field',
+      notAssessed: 'stars measured in frames of one field at three or more dither positions',
     });
   });
 });

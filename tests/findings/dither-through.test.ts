@@ -44,7 +44,7 @@ describe('dithers under an open shutter', () => {
     const findings = found(ditherThrough, nightOf({ ...plan, activities: [...plan.activities, ...stray] }));
     expect(findings.map(({ frames }) => frames)).toEqual([1, 1]);
     expect(findings[0]?.advice).toMatch(
-      /^The other dithers met heron’s shutter closed: see what began this one, by hand/,
+      /^The other dithers found heron’s shutter closed: find out what started this one: a hand/,
     );
   });
 

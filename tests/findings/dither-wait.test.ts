@@ -122,7 +122,7 @@ describe('waiting for dithers', () => {
     });
     const [finding] = found(ditherWait, altered(night, { accounts: { dithers } }));
     expect(finding?.advice).toMatch(
-      /^Most dithers found both ready: wren exposed on for 15 min of the longest waits \(longest from 22:\d\d to /,
+      /^At most dithers both were ready: wren went on exposing for 15 min of the longest waits \(longest from 22:\d\d to /,
     );
   });
 
@@ -155,11 +155,11 @@ describe('waiting for dithers', () => {
     };
     const [roof] = found(ditherWait, night('roof closed'));
     expect(roof?.advice).toMatch(
-      /^Most dithers found both ready: wren was on hold \(roof closed\) for (?:10|9) min .*of the longest waits/,
+      /^At most dithers both were ready: wren was on hold \(roof closed\) for (?:10|9) min .*of the longest waits/,
     );
-    expect(roof?.advice).toMatch(/\); no setting of the dithers changes that\.$/);
+    expect(roof?.advice).toMatch(/\); no dither setting changes that\.$/);
     expect(roof?.winMs).toBe(0);
-    expect(found(ditherWait, night(null))[0]?.advice).toMatch(/: wren stood idle for 10 min .*; no log says why/);
+    expect(found(ditherWait, night(null))[0]?.advice).toMatch(/: wren was idle for 10 min .*; no log says why/);
   });
 
   it('is less sure where readiness was inferred', () => {

@@ -62,12 +62,12 @@ describe('stars that stand twice', () => {
   it('in a rhythm, after which the field stays, are dithers that did not wait', () => {
     const [finding, ...more] = found(doubledStars, nightWith({ isDoubled: everyFourth, stays: true }));
     expect(more).toEqual([]);
-    expect(finding?.title).toBe('heron’s stars stand twice in 10 frames: the mount was moved under the open shutter');
+    expect(finding?.title).toBe('heron’s stars appear twice in 10 frames: the mount was moved under the open shutter');
     expect(minutes(finding?.costMs)).toBeCloseTo(50, 6);
     // A quarter of a minute for each move between two exposures.
     expect(minutes(finding?.winMs)).toBeCloseTo(50 - 2.5, 6);
     expect(finding?.evidence.join('; ')).toContain(
-      'the field stayed at its new place after 10 and came back after 0; moves came about every 4 frames',
+      'the field stayed at its new position after 10 and came back after 0; moves came about every 4 frames',
     );
     expect(finding?.advice).toMatch(/^Let dithers wait until heron’s exposure has ended/);
     expect(finding?.confidence).toBe('high');
@@ -83,8 +83,8 @@ describe('stars that stand twice', () => {
 
   it('after which the field comes back are no dithers: nothing is promised', () => {
     const [finding] = found(doubledStars, nightWith({ isDoubled: seldom, stays: false }));
-    expect(finding?.title).toBe('heron’s stars stand twice in 7 frames');
-    expect(finding?.advice).toContain('wind, a cable that catches, someone at the pier. A dither would not have come');
+    expect(finding?.title).toBe('heron’s stars appear twice in 7 frames');
+    expect(finding?.advice).toContain('wind, a cable that catches, someone at the pier. A dither would not have moved');
     expect(finding).not.toHaveProperty('winMs');
     expect(finding?.caution).toBeDefined();
   });
@@ -92,7 +92,7 @@ describe('stars that stand twice', () => {
   it('are the train’s own where another one stood still, and the mount’s where it did not', () => {
     const [own] = found(doubledStars, nightWith({ isDoubled: seldom, stays: true, isWrenDoubled: false }));
     expect(own?.advice).toMatch(/^Look at heron itself, not at the mount/);
-    expect(own?.evidence.join('; ')).toContain('another train exposed through 7 of them: its stars stand once');
+    expect(own?.evidence.join('; ')).toContain('another train exposed through 7 of them: its stars appear once');
     const [both] = found(doubledStars, nightWith({ isDoubled: seldom, stays: true, isWrenDoubled: true }));
     expect(both?.advice).toMatch(/^Find out what moved the mount/);
   });
@@ -100,7 +100,7 @@ describe('stars that stand twice', () => {
   it('may be tails where the second image is near and faint', () => {
     const second = { x: 3, y: 3, share: 0.1, significance: 20 };
     const [finding] = found(doubledStars, nightWith({ isDoubled: seldom, stays: false, second }));
-    expect(finding?.evidence.join('; ')).toContain('in 7 of 7 the second image is so near and faint');
+    expect(finding?.evidence.join('; ')).toContain('in 7 of 7 the second image is so close and faint');
   });
 
   it('are not found in one frame, nor where an interruption is known', () => {

@@ -19,7 +19,9 @@ describe('a field that turns', () => {
       }),
     );
     expect(others).toEqual([]);
-    expect(finding?.title).toBe('The field of NGC 281 turned by 0.100° an hour: 0.5 px in heron’s corners on a sub');
+    expect(finding?.title).toBe(
+      'The field of NGC 281 turned by 0.100° per hour: 0.5 px per sub in the corners of ' + 'heron’s frames',
+    );
     expect(finding?.evidence).toHaveLength(3);
     expect(finding?.evidence[2]).toContain('off by 12.6′ or more');
     expect(finding?.caution).toBe(CAUTION);
@@ -37,6 +39,6 @@ describe('a field that turns', () => {
   });
 
   it('is not assessed without frames laid on one another', () => {
-    expect(ask(fieldRotation, plain)).toEqual({ notAssessed: 'stars measured in six frames or more of one field' });
+    expect(ask(fieldRotation, plain)).toEqual({ notAssessed: 'stars measured in at least six frames of one field' });
   });
 });

@@ -34,7 +34,7 @@ describe('a filter that is changed often', () => {
     expect(finding).toMatchObject({ title: 'heron changed its filter 199 times', confidence: 'high' });
     expect(minutes(finding?.costMs)).toBeCloseTo((199 * CHANGE) / 60, 6);
     // 900 s hold ten subs of 90 s: of 199 changes 20 are left. What is saved goes to subs of 90 s in 92 s.
-    expect(finding?.advice).toContain('Take 10 frames through a filter of heron before the next');
+    expect(finding?.advice).toContain('Take 10 frames per filter on heron before changing it');
     const savedMin = (179 * CHANGE) / 60;
     expect(minutes(finding?.winMs)).toBeGreaterThan(0.85 * savedMin);
     expect(minutes(finding?.winMs)).toBeLessThanOrEqual((savedMin * 90) / 92 + 1);
@@ -89,7 +89,7 @@ describe('two wheels that turn after every frame', () => {
     const [finding, ...rest] = found(filterChangesOften, { ...plain, replay: replayNight(plain) });
     expect(rest).toEqual([]);
     expect(finding?.title).toBe('heron and wren changed their filters 60 and 60 times');
-    expect(finding?.advice).toMatch(/^Take 12 frames through a filter of heron and 12 frames through a filter of wren/);
+    expect(finding?.advice).toMatch(/^Take 12 frames per filter on heron and 12 frames per filter on wren/);
     // Four blocks in a row then take 12 · 93 + 30 + 4 · 14 = 1202 s: 76 frames a train in the time of 60.
     const wonMin = (2 * ((20 * cycle) / 1202) * 12 * 90 - 2 * 60 * 90) / 60;
     expect(Math.abs(minutes(finding?.winMs) / wonMin - 1)).toBeLessThan(0.1);
@@ -118,9 +118,9 @@ describe('waits at dithers for a train that changes its filter meanwhile', () =>
     const shared = nightOf({ frames, activities });
     const [wait] = found(ditherWait, shared);
     expect(wait?.title).toMatch(/^wren waited/);
-    expect(wait?.advice).toMatch(/^Take more frames through a filter of heron before the next/);
+    expect(wait?.advice).toMatch(/^Take more frames through each filter on heron before changing it/);
     const [finding] = found(filterChangesOften, shared);
-    expect(finding?.evidence.join()).toContain('other trains stood ready at dithers');
+    expect(finding?.evidence.join()).toContain('other trains waited at dithers');
     expect(finding?.winMs).toBeLessThanOrEqual(finding?.costMs ?? NaN);
   });
 });

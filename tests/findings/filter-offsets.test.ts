@@ -43,7 +43,7 @@ describe('refocuses for want of filter offsets', () => {
     expect(finding?.title).toBe('heron refocused after 8 filter changes');
     expect(minutes(finding?.costMs)).toBeCloseTo((8 * 110) / 60, 6);
     // R, G, B and L were each focused twice; the first of them, R, is the reference.
-    expect(finding?.advice).toContain('G −9, B −42 and L −18 steps against R. Then a change');
+    expect(finding?.advice).toContain('G −9, B −42 and L −18 steps against R. A filter change then');
     expect(finding?.evidence.join()).toContain('drifts by −7.0 steps per °C');
     expect(finding?.confidence).toBe('high');
   });

@@ -10,9 +10,9 @@ describe('a companion that drifts against the pilot', () => {
   it('is found with the trail on a sub and the longest sub', () => {
     // 9 px an hour: 0.6 px on 240 s, half a pixel after 200 s.
     const [finding] = found(flexure, pointed(plain, { pairs: [pairOf({ pxPerHour: 9 })] }));
-    expect(finding?.title).toBe('wren drifted against heron by 11.6″ an hour: 0.6 px on a sub');
-    expect(finding?.price).toBe('0.6 px on a sub');
-    expect(finding?.evidence.at(-1)).toBe('a sub of 240 s draws 0.60 px; one of 200 s stays below 0.5 px');
+    expect(finding?.title).toBe('wren drifted against heron by 11.6″ per hour: 0.6 px per sub');
+    expect(finding?.price).toBe('0.6 px per sub');
+    expect(finding?.evidence.at(-1)).toBe('a sub of 240 s trails by 0.60 px; one of 200 s stays below 0.5 px');
     expect(finding?.caution).toBe(CAUTION);
   });
 
@@ -20,7 +20,7 @@ describe('a companion that drifts against the pilot', () => {
     const fast = stretchOf(9, 1.2926, { frames: 12 });
     const hours = [fast];
     const [finding] = found(flexure, pointed(plain, { pairs: [pairOf({}, { flexure: flexureAt(4, { hours }) })] }));
-    expect(finding?.evidence[1]).toMatch(/^11\.6″ an hour from /);
+    expect(finding?.evidence[1]).toMatch(/^11\.6″ per hour from /);
     const noise = { ...fast, uncertaintyPxPerHour: 6 };
     const quiet = pairOf({}, { flexure: flexureAt(4, { hours: [noise] }) });
     expect(found(flexure, pointed(plain, { pairs: [quiet] }))).toEqual([]);
@@ -34,7 +34,7 @@ describe('a companion that drifts against the pilot', () => {
 
   it('is not assessed without frames taken together', () => {
     expect(ask(flexure, pointed(plain, { pairs: [pairOf({}, { flexure: null })] }))).toEqual({
-      notAssessed: 'stars measured in frames that two trains took of one field together',
+      notAssessed: 'stars measured in frames of one field that two trains took at the same time',
     });
   });
 });

@@ -46,7 +46,7 @@ describe('guiding rough at low altitude', () => {
 
   it('is not assessed without the targets’ places', () => {
     expect(ask(guidingAltitude, nightOf({ frames, guiding: guidingOf(0, 600, 3, () => [1, 1]) }))).toEqual({
-      notAssessed: 'the site and the targets’ places',
+      notAssessed: 'the site and the targets’ coordinates',
     });
   });
 });

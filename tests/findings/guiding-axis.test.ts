@@ -16,13 +16,13 @@ describe('guiding rough on one axis', () => {
       night((t, i) => [quick(0.6, i), slow(1.6, t)]),
     );
     expect(finding).toMatchObject({
-      title: 'Guiding was rough in declination, and slow to turn round',
+      title: 'Guiding was rough in declination, and slow to reverse',
       frames: 24,
       caution: CAUTION,
     });
     // The error changes sides every 40 s, seen to the next sample of three seconds.
     expect(finding?.evidence[1]).toMatch(
-      /every (39|40|42) s in declination, every 3 s in right ascension: the mark of backlash/,
+      /every (39|40|42) s in declination, every 3 s in right ascension: a sign of backlash/,
     );
     expect(finding?.costMs).toBe(24 * 300_000);
   });

@@ -25,7 +25,7 @@ describe('moments of rough guiding', () => {
     expect(finding).toMatchObject({ frames: COUNT, costMs: COUNT * 600_000 });
     // 30 s of 600 s lie in one third of each: two thirds of the exposure are calm.
     expect(finding?.evidence.at(-1)).toContain(
-      'cut into 3 each, 67 % of their exposure would have been within the limit',
+      'split into 3 each, 67 % of their exposure would have been within the limit',
     );
     expect(finding?.advice).toContain('take shorter subs');
     // Nobody can promise that the wind drops.

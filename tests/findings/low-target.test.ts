@@ -45,7 +45,7 @@ describe('a target too low', () => {
       lowTarget,
       night((s) => 60 - rising(s)),
     );
-    expect(finding?.title).toBe('NGC 281 was imaged until it stood too low');
+    expect(finding?.title).toBe('NGC 281 was imaged until it was too low');
   });
 
   it('climbs though it was begun before its curve does, and is said to have stood a tenth below its limit', () => {
@@ -65,9 +65,9 @@ describe('a target too low', () => {
     const hump = (s: number): number => 23 - Math.abs(s - 1.5 * HOUR) / HOUR;
     const all = found(lowTarget, night(hump, [curve('IC 1396', -HOUR, 4 * HOUR, () => 60)]));
     expect(all.map(({ title, frames: n, costMs }) => [title, n, costMs])).toEqual([
-      ['NGC 281 stood below its limit all night', 36, 36 * 300_000],
+      ['NGC 281 was below its limit all night', 36, 36 * 300_000],
     ]);
-    expect(all[0]?.evidence).toContain('in the dark it stood highest at 22:30, at 23.0°');
+    expect(all[0]?.evidence).toContain('in the dark it was highest at 22:30, at 23.0°');
     expect(all[0]?.advice).toContain('Instead of NGC 281, image IC 1396.');
   });
 
@@ -81,6 +81,6 @@ describe('a target too low', () => {
   });
 
   it('is not assessed where its place is unknown', () => {
-    expect(ask(lowTarget, nightOf({ frames }))).toEqual({ notAssessed: 'the site and the targets’ places' });
+    expect(ask(lowTarget, nightOf({ frames }))).toEqual({ notAssessed: 'the site and the targets’ coordinates' });
   });
 });

@@ -34,7 +34,7 @@ describe('frames missing from disk', () => {
       night((i) => i === 3 || i === 7),
     );
     expect(finding).toMatchObject({
-      title: '2 frames of heron are in the log and not on disk',
+      title: '2 frames of heron are in the log but not on disk',
       frames: 2,
       costMs: 600_000,
     });

@@ -55,7 +55,7 @@ describe('a Moon too near for the filter', () => {
     expect(finding).toMatchObject({ costMs: 0, winMs: 0 });
     // Six frames of 5 min, of which moonlight took 60 %.
     expect(finding?.evidence.join()).toContain(
-      'the Moon took 18 min of these frames; that is part of what moonlight cost',
+      'the Moon cost 18 min of these frames, which is part of what moonlight cost',
     );
     expect(finding?.minutes).toBeUndefined();
   });
@@ -89,7 +89,7 @@ describe('a Moon too near for the filter', () => {
     [2.5, 3, 'and come back to NGC 281 when it is down (30 min).'],
     [-1, 0, 'and take NGC 281 before it rises (1.0 h).'],
     [-1, 0.3, 'and take NGC 281 before it rises (1.'],
-    [5, 6, 'and keep NGC 281 for another night: on this one the Moon was up whenever it stood above its limit'],
+    [5, 6, 'and keep NGC 281 for another night: on this one the Moon was up whenever it was above its limit'],
   ])(
     'sends back to the target only where the Moon was down while it was up and dark: %s h to %s h',
     (from, to, words) => {
@@ -162,12 +162,12 @@ describe('a Moon too near for the filter', () => {
       curves: [curve('NGC 281', 0, 2 * HOUR, () => 50)],
       skyOf: (f) => place(f.exposure.startMs, 50, { moonSeparationDeg: 60, moonAltitudeDeg: 30, moonIllumination: 1 }),
     });
-    expect(found(moonNear, both)[0]?.advice).toContain('Ha bears it better');
+    expect(found(moonNear, both)[0]?.advice).toContain('Ha tolerates it better');
   });
 
   it('is not assessed where the target’s place is unknown', () => {
     expect(ask(moonNear, nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 3 }) }))).toEqual({
-      notAssessed: 'the site and the targets’ places',
+      notAssessed: 'the site and the targets’ coordinates',
     });
   });
 });

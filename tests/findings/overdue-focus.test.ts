@@ -61,7 +61,7 @@ describe('an overdue refocus', () => {
     expect(finding?.frames).toBe(10);
     // Ten frames of five minutes, none of them kept.
     expect(minutes(finding?.costMs)).toBeCloseTo(50, 3);
-    expect(finding?.evidence.join()).toContain('whole for 10 frames that they made doubtful or lost');
+    expect(finding?.evidence.join()).toContain('in full for 10 frames that they made doubtful or lost');
     expect(minutes(finding?.winMs)).toBeCloseTo(50 - 2, 3);
   });
 

@@ -9,7 +9,7 @@ const plain = nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 
 describe('cameras turned against each other', () => {
   it('are found with the common field that turning one wins', () => {
     const [finding] = found(pairRotation, pointed(plain, { pairs: [pairOf({ turnDeg: 40, asideArcsec: 0 })] }));
-    expect(finding?.title).toBe('The cameras of heron and wren are turned by 40.0° against each other');
+    expect(finding?.title).toBe('The cameras of heron and wren are rotated by 40.0° against each other');
     expect(finding?.evidence[1]).toContain('100.0 %');
     expect(finding?.advice).toMatch(/^Turn wren’s camera by 40\.0° from \+[xy] towards \+[xy] of its own frames/);
     expect(finding?.caution).toBe(CAUTION);

@@ -98,7 +98,7 @@ describe('stars that grow without a refocus', () => {
     const first = frames.findIndex((_, i) => size(i) / size(1) - 1 > 0.1);
     expect(finding?.frames).toBe(30 - first);
     expect(finding?.title).toContain('without a refocus that worked');
-    expect(finding?.advice).toMatch(/^See why heron could not be focused/);
+    expect(finding?.advice).toMatch(/^Find out why heron could not be focused/);
     expect(finding?.evidence.join(' ')).toMatch(/refocus(?:es)? failed meanwhile, at /);
     expect(finding).not.toHaveProperty('winMs');
   });

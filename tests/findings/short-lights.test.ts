@@ -7,7 +7,7 @@ const taken = (from: number, seconds: number, count: number, filter = 'Ha') =>
   lights('heron', { from, seconds, count, filter, more: () => header });
 
 describe('lights shorter than their group', () => {
-  it('are told where no log says how long they were to be', () => {
+  it('are told where no log says how long they were meant to be', () => {
     const [finding, ...more] = found(
       shortLights,
       nightOf({
@@ -24,7 +24,7 @@ describe('lights shorter than their group', () => {
     expect(finding?.evidence).toEqual([
       'NGC 281, Ha: 5 s at 21:55, 21:55, 21:55, where 10 others have 5 min',
       'NGC 281, Ha: 1 min 12 s at 21:51, where 10 others have 5 min',
-      'no log says how long they were to be',
+      'no log says how long they were meant to be',
     ]);
   });
 

@@ -82,7 +82,7 @@ describe('the length of the subs', () => {
       // With pauses of 3 s.
       const times = Math.round((longer + 3) / (shorter + 3));
       expect(Math.abs(times * (shorter + 3) - longer - 3), advice).toBeLessThanOrEqual(10);
-      expect(advice).toContain('With these the trains meet at the dither.');
+      expect(advice).toContain('With these lengths the trains end together at the dither.');
       // Nobody sets 727 s.
       for (const seconds of lengths) expect(seconds % 10, advice).toBe(0);
     }

@@ -45,7 +45,7 @@ describe('stars that are large from one frame to the next', () => {
         ],
       }),
     );
-    expect(finding?.evidence.join('; ')).toMatch(/a refocus ended at 22:02, just before; the refocus .* made it good/);
+    expect(finding?.evidence.join('; ')).toMatch(/a refocus ended at 22:02, just before; the refocus .* corrected it/);
     expect(finding?.advice).toMatch(/^Look at heron’s refocus of 22:02/);
   });
 

@@ -52,7 +52,7 @@ describe('exposure lengths that do not meet', () => {
 
   it('are not brought together by a sub that changes by more than half', () => {
     const [finding] = found(unequalExposures, night([75, 4], [410, 1]));
-    expect(finding?.advice).toBe('Expose 312 s on wren; a length that is new to a train needs darks of its own.');
+    expect(finding?.advice).toBe('Expose 312 s on wren; a new length needs its own darks.');
   });
 
   it('are not found where waits have another reason', () => {

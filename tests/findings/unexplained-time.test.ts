@@ -30,7 +30,7 @@ describe('idle time that nothing explains', () => {
     expect(finding?.title).toMatch(
       /^heron and wren were idle at the same time for 2\d min, with no reason in the logs$/,
     );
-    expect(finding?.advice).toContain('Look for one cause');
+    expect(finding?.advice).toContain('Look for a single cause');
     expect(minutes(finding?.costMs)).toBeCloseTo((3006 - 1506 + 3020 - 1429) / 60, 6);
     // Idle by turns: each has its own reason.
     const turns = [
@@ -50,7 +50,7 @@ describe('idle time that nothing explains', () => {
       }),
     );
     const turned = { ...night, stars: { frames: stars, pairs: [], pointings: [], warnings: [] } };
-    const said = expect.stringContaining('a meridian flip falls into it');
+    const said = expect.stringContaining('a meridian flip took place then');
     expect(found(unexplainedTime, turned)[0]?.evidence).toContainEqual(said);
     expect(found(unexplainedTime, night)[0]?.evidence).not.toContainEqual(said);
   });

@@ -118,8 +118,8 @@ describe('darkness unused', () => {
     expect(dawn?.title).toBe('Last exposure ended 1.0 h before NGC 281 sank to its limit');
     expect(dawn?.advice).toMatch(/run to 02:00, when NGC 281 sinks to its limit; another target .* until 03:00\. Let/);
     const dusk = from(up(HOUR), 100, 355);
-    expect(dusk?.title).toBe('First exposure 40 min after NGC 281 stood high enough');
-    expect(dusk?.advice).toMatch(/^Be ready at 22:00, when NGC 281 stands high enough/);
+    expect(dusk?.title).toBe('First exposure 40 min after NGC 281 was high enough');
+    expect(dusk?.advice).toMatch(/^Be ready at 22:00, when NGC 281 is high enough/);
   });
 
   it('names all targets whose limit it was, where trains imaged different ones', () => {
@@ -175,7 +175,7 @@ describe('darkness unused', () => {
     expect(hazy).toMatchObject({ confidence: 'low', costMs: expect.any(Number) });
     expect(hazy?.winMs).toBeUndefined();
     expect(hazy?.evidence[2]).toMatch(/^in the last hour no more than 16 % of the light arrived on heron/);
-    expect(hazy?.advice).toMatch(/^Look for dew, haze or cloud first; where the light comes back: let the sequence/);
+    expect(hazy?.advice).toMatch(/^Look for dew, haze or cloud first; if the light comes back: let the sequence/);
   });
 
   it('is not found where the night was used from dusk to dawn', () => {

@@ -35,7 +35,7 @@ describe('a refocus that made the stars larger', () => {
     expect(minutes(finding?.winMs)).toBeCloseTo(55 * (1 - 1 / 1.69) - 113 / 60, 0);
     const evidence = finding?.evidence.join('; ') ?? '';
     expect(evidence).toContain('from 2.00 to 2.60 px, medians of 3 frames on either side; single frames scatter by');
-    expect(evidence).toContain('the refocus at 23:03 made it good, after 12 frames');
+    expect(evidence).toContain('the refocus at 23:03 corrected it, after 12 frames');
     expect(finding?.advice).toMatch(
       /^Have each refocus of heron checked by the frame after it\. If stars are larger than before, repeat it/,
     );

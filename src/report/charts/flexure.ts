@@ -27,7 +27,7 @@ function lines({ flexure }: PairPointing, axis: 'x' | 'y'): readonly (readonly P
 }
 
 function rateText({ trains: [pilot, companion], target, flexure }: PairPointing): string {
-  return `${companion} against ${pilot} on ${target}: ${decimal(flexure?.overall.arcsecPerHour, 1)}″ an hour`;
+  return `${companion} against ${pilot} on ${target}: ${decimal(flexure?.overall.arcsecPerHour, 1)}″ per hour`;
 }
 
 export const flexure: Chart = {

@@ -1,5 +1,5 @@
 /**
- * Stars that stand twice in a frame, all with one displacement: the mount moved while the shutter was open.
+ * Doubled stars in a frame, all with one displacement: the mount moved while the shutter was open.
  *
  * The surroundings of the brightest stars are laid over each other, each in units of its own star. From the value at
  * every offset the value opposite is subtracted, so that everything symmetric about a star cancels: wings, trails,

@@ -220,7 +220,7 @@ describe('subs too short for the read noise', () => {
     const before = { ...taking({}, 12), name: `short-twins-${seed}` };
     const night = await reported(before);
     const draft = draftOf(night, 'sub-length', /too short/);
-    expect(draft?.advice).toContain('With these the trains meet at the dither.');
+    expect(draft?.advice).toContain('With these lengths the trains end together at the dither.');
     const advised = Object.fromEntries(
       [...(draft?.advice ?? '').matchAll(/(\d+) s in Ha on (\w+)(?: and (\w+))?/g)].flatMap(([, length, ...trains]) =>
         trains.flatMap((train) => (train === undefined ? [] : [[train, Number(length)] as const])),

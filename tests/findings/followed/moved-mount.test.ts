@@ -101,7 +101,7 @@ describe('doubled stars that no log explains', () => {
     const before = { ...unasked(well), name: `doubled-${seed}`, painter: painter() };
     const isThere = (path: string): boolean => !path.startsWith('logs/');
     const night = await reported(before, { stars: 'full', replay: null, isThere });
-    const draft = draftOf(night, 'doubled-stars', /^heron’s stars stand twice/);
+    const draft = draftOf(night, 'doubled-stars', /^heron’s stars appear twice/);
     // Where hardly any light is in one of the images, nothing is seen.
     expect(draft?.frames).toBeGreaterThanOrEqual(0.8 * simulate(before).strays.length);
     expectHeld(draft?.winMs ?? NaN, gainMs(before, well), `win of: ${draft?.title}`);

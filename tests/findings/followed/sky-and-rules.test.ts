@@ -70,7 +70,7 @@ describe('a target too low', () => {
     const calm = { ...late, targets: [TARGETS.ngc281, TARGETS.ic1396] };
     const turn = [Date.parse('2026-10-14T23:10:00.000Z'), TARGETS.ic1396.name] as const;
     const before = { ...turning(onTarget(calm, TARGETS.ngc281.name), turn), name: `low-setting-${seed}` };
-    const draft = await draftAlone(before, 'low-target', /until it stood too low/);
+    const draft = await draftAlone(before, 'low-target', /until it was too low/);
     expect(draft?.advice).toContain('for NGC 281');
     const sets = simulate(before).frames.find((f) => isLow(before, f))?.beginMs ?? NaN;
     const after = turning(onTarget(calm, TARGETS.ngc281.name), turn, [sets, TARGETS.ngc281.name]);

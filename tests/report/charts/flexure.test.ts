@@ -12,7 +12,7 @@ describe('the chart of flexure', () => {
     // Thirty points, six minutes apart, at 2.1 px an hour.
     expect(along[29]).toBeCloseTo(2.1 * 2.9, 9);
     expect(drawing.config.data.datasets).toHaveLength(4);
-    expect(drawing.altText).toContain('wren against heron on NGC 281: 2.7″ an hour');
+    expect(drawing.altText).toContain('wren against heron on NGC 281: 2.7″ per hour');
   });
 
   it('says what is missing', () => {
@@ -20,6 +20,6 @@ describe('the chart of flexure', () => {
     const still = pointed(namedNight('twin-night'), { pairs: [pairOf({}, { flexure: null })] });
     expect(missingOf(flexure, still)).toContain('no two trains');
     const resting = pointed(namedNight('twin-night'), { pairs: [pairOf({}, { flexure: flexureAt(0) })] });
-    expect(drawn(flexure, resting).altText).toContain('0.0″ an hour');
+    expect(drawn(flexure, resting).altText).toContain('0.0″ per hour');
   });
 });

@@ -120,7 +120,7 @@ export const TRENDS: readonly Trend[] = [
   },
   {
     id: 'pair-rotation',
-    title: 'Cameras turned against each other',
+    title: 'Cameras rotated against each other',
     axis: 'degrees',
     digits: 1,
     leastSpan: 1,
