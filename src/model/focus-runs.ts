@@ -7,6 +7,7 @@ import type { Interval } from './interval.js';
 import { lightsOf, type AccountedNight } from './night.js';
 import { ownValue } from './collections.js';
 import { fwhmPixels, recordedFwhm } from './star-size.js';
+import type { FrameStars } from './stars.js';
 import { median } from './statistics.js';
 import type { JudgedFrame } from './accounts.js';
 
@@ -66,6 +67,17 @@ export function focusRunsOf(night: Pick<AccountedNight, 'timeline' | 'accounts' 
   });
 }
 
+/** With fewer stars a median depends on a single one. Common practice, no source. */
+const FEWEST_STARS = 5;
+/** Widths less certain than this, as a fraction, do not show half a tenth of growth. */
+const SURE_SHARE = 0.025;
+
+/** A frame's width if enough stars tell it, and tell it well enough: px of the sensor. */
+function sureFwhm(stars: FrameStars | undefined): number | undefined {
+  if (!stars || stars.count < FEWEST_STARS || stars.fwhm === null || stars.fwhmUncertainty === null) return undefined;
+  return stars.fwhmUncertainty <= SURE_SHARE * stars.fwhm ? stars.fwhm : undefined;
+}
+
 type Sizes = Pick<FocusRun, 'sizeBefore' | 'sizeAfter' | 'sizeAtLast' | 'sizesBy'>;
 type SizeOf = (frame: JudgedFrame) => number | undefined;
 
@@ -104,7 +116,7 @@ function sizesInPixels(
   const isAlike = (f: JudgedFrame): boolean =>
     f.filter === last?.filter && f.target === last?.target && f.causes.every(({ kind }) => kind === 'swollen');
   const measured: SizeOf = (f) => {
-    const fwhm = isAlike(f) ? (ownValue(stars?.frames, f.id)?.fwhm ?? undefined) : undefined;
+    const fwhm = isAlike(f) ? sureFwhm(ownValue(stars?.frames, f.id)) : undefined;
     return fwhm && recordedFwhm(fwhm, f.header?.binning) / Math.max(1, f.sky?.airmass ?? 1) ** 0.6;
   };
   // With few frames the median of three would be the same at either end.

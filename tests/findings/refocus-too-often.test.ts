@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { refocusTooOften } from '../../src/findings/refocus-too-often.js';
-import type { Night } from '../../src/model/index.js';
+import type { FrameStars } from '../../src/model/index.js';
+import { CLEAR_STARS } from '../support/starry-night.js';
 import { T0, act, ask, found, lights, minutes, nightOf, place, sizeOf } from './support.js';
 import { altered } from '../support/altered.js';
 
@@ -131,7 +132,7 @@ describe('needless refocuses', () => {
 
   it('are found by the stars in the pixels, though the air mass made them larger', () => {
     // Four refocuses, six frames after each, whose stars grow by so much between two of them.
-    const byPixels = (grown: number) => {
+    const byPixels = (grown: number, more: Partial<FrameStars> = {}) => {
       const cycle = 6 * 303 + 130;
       const frames = [0, 1, 2, 3].flatMap((i) => lights('heron', { from: i * cycle, seconds: 300, count: 6 }));
       const activities = [1, 2, 3].map((i) =>
@@ -145,14 +146,18 @@ describe('needless refocuses', () => {
       });
       const sizes = night.accounts.lights.map((f, i) => {
         const fwhm = 3 * (f.sky?.airmass ?? NaN) ** 0.6 * (1 + (grown * (i % 6)) / 6);
-        return [f.id, { fwhm }] as const;
+        return [f.id, { ...CLEAR_STARS, fwhm, ...more }] as const;
       });
-      return { ...night, stars: { frames: Object.fromEntries(sizes) } as unknown as NonNullable<Night['stars']> };
+      return { ...night, stars: { frames: Object.fromEntries(sizes), pairs: [], pointings: [], warnings: [] } };
     };
     const [finding] = found(refocusTooOften, byPixels(0.01));
     expect(finding?.title).toBe('heron refocused 3 times without need');
     expect(finding?.confidence).toBe('medium');
     expect(found(refocusTooOften, byPixels(0.1))).toEqual([]);
+    // Two stars, or many that disagree, do not tell whether stars had grown.
+    expect(found(refocusTooOften, byPixels(0.01, { count: 2 }))).toEqual([]);
+    expect(found(refocusTooOften, byPixels(0.01, { fwhmUncertainty: null }))).toEqual([]);
+    expect(found(refocusTooOften, byPixels(0.01, { fwhmUncertainty: 0.2 }))).toEqual([]);
   });
 
   it('are not assessed without refocuses or without sizes', () => {
