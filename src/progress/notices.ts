@@ -16,23 +16,29 @@ const SCALE_RATIO = 1.2;
 
 /** Pairs of targets so close that they may be one. They are proposed, never joined: a mosaic has such pairs too. */
 export function nearDuplicates(targets: readonly TargetProgress[]): Warning[] {
-  const placed = targets.flatMap((t) => (t.place ? [{ name: t.name, hasGoal: t.goalMs !== null, ...t.place }] : []));
+  const placed = targets.flatMap((t) => (t.place ? [{ ...t, ...t.place }] : []));
   return placed.flatMap((a, i) =>
     placed.slice(i + 1).flatMap((b): Warning[] => {
       const apart = separationDeg(a.raDeg, a.decDeg, b.raDeg, b.decDeg);
       if (apart > NEAR_DUPLICATE_DEG) return [];
-      // The name with the goal stays.
-      const [name, alias] = b.hasGoal && !a.hasGoal ? [b.name, a.name] : [a.name, b.name];
+      // The name with the goal stays, and so does every other name of both.
+      const [one, other] = b.goalMs !== null && a.goalMs === null ? [b, a] : [a, b];
+      const aliases = [...one.otherNames, other.name, ...other.otherNames].map(inYaml).join(', ');
       return [
         {
           code: 'near-duplicate-targets',
           message:
             `"${a.name}" and "${b.name}" lie ${apart.toFixed(2)}° apart: if they are one target, count them ` +
-            `together by { name: ${name}, aliases: [ ${alias} ] } in goals.yaml`,
+            `together by { name: ${inYaml(one.name)}, aliases: [ ${aliases} ] } in goals.yaml`,
         },
       ];
     }),
   );
+}
+
+/** A name as it may stand in YAML: quoted if a mark could be read as part of the syntax. */
+function inYaml(name: string): string {
+  return /^\p{L}[\p{L}\p{N} .'’()/+-]*$/u.test(name) ? name : JSON.stringify(name);
 }
 
 /** Nights of several sites in one archive. */

@@ -24,7 +24,9 @@ export function targetsApart(
     });
     if (others.length === 0) return [];
     const whose = [one, ...others].map(({ name }) => `“${name}” (${[...(trainsOf.get(name) ?? [])].join(', ')})`);
-    const aliases = others.map(({ name }) => JSON.stringify(name)).join(', ');
+    // Every name that either has already stays.
+    const names = [...one.aliases, ...others.flatMap(({ name, aliases }) => [name, ...aliases])];
+    const aliases = [...new Set(names)].map((name) => JSON.stringify(name)).join(', ');
     return [
       {
         code: 'targets-apart',

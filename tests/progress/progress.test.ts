@@ -188,6 +188,10 @@ describe('names', () => {
         .notices.map((n) => n.message)
         .join(),
     ).toContain('{ name: A, aliases: [ B ] }');
+    // Names that a goal has already are written again, and quoted where YAML would read them otherwise.
+    const named = book('targets: [ { name: A, aliases: [ "Sh2-184", "A: old" ], goals: { L: 5h } } ]');
+    const [kept] = of([at('A', 10, 60), at('B', 10.8, 60)], named).notices;
+    expect(kept?.message).toContain('{ name: A, aliases: [ Sh2-184, "A: old", B ] }');
     expect(of([at('A', 359.9, 0), at('B', 0.1, 0)]).notices.map((n) => n.code)).toContain('near-duplicate-targets');
   });
 

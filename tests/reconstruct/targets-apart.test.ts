@@ -20,6 +20,15 @@ describe('a target under two names', () => {
     expect(found).toMatchObject([{ code: 'targets-apart' }]);
     expect(found[0]?.message).toContain('“NGC 224” (heron) and “Andromeda” (wren) lie at one place');
     expect(found[0]?.message).toContain('{ name: "NGC 224", aliases: [ "Andromeda" ], ra: 10.6847, dec: 41.2688 }');
+    const [first, second] = andromeda;
+    if (!first || !second) throw new Error('no pair');
+    const more = [
+      { ...first, aliases: ['M 31'] },
+      { ...second, aliases: ['And'] },
+    ];
+    expect(targetsApart([of('heron', 'NGC 224'), of('wren', 'Andromeda')], more)[0]?.message).toContain(
+      'aliases: [ "M 31", "Andromeda", "And" ]',
+    );
   });
 
   it('may be two on purpose where one train has both, and is two where they lie apart', () => {
