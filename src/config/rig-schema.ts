@@ -23,6 +23,8 @@ const globs = z
   })
   .transform((value) => (Array.isArray(value) ? value : [value]));
 
+const headerText = z.union([z.string(), z.number()]);
+
 const logs = z
   .array(
     z.union(
@@ -147,7 +149,9 @@ const train = z
     match: z
       .record(
         z.string(),
-        z.union([z.string(), z.number()], { error: 'must be a text or number to find in the header' }),
+        z.union([headerText, z.array(headerText).min(1)], {
+          error: 'must be a text or number to find in the header, or a list of them such as [ "old", "new" ]',
+        }),
         {
           error: 'must be a map from FITS keyword to value, such as { TELESCOP: "…" }',
         },

@@ -90,7 +90,10 @@ function trainLines(train: TrainConfig, facts: StarterFacts, trains: readonly Tr
     train.focalLengthMm === undefined ? null : `focalLength: ${train.focalLengthMm}`,
     train.apertureMm === undefined ? null : `aperture: ${train.apertureMm}`,
   ].filter((part) => part !== null);
-  const match = Object.entries(train.match).map(([keyword, value]) => `${keyword}: ${scalar(value)}`);
+  const match = Object.entries(train.match).map(
+    ([keyword, value]) =>
+      `${keyword}: ${typeof value === 'object' ? `[ ${value.map(scalar).join(', ')} ]` : scalar(value)}`,
+  );
   return [
     `  # ${ownValue(facts.frames, train.id) ?? 0} ` +
       `lights${filters.length > 0 ? `, filters ${filters.join(', ').replace(/[\r\n]/g, ' ')}` : ''}`,

@@ -7,8 +7,11 @@ export interface LogSelector {
   readonly dialect?: string;
 }
 
+/** A header's value, or several of which one will do. */
+export type HeaderValue = string | number | readonly (string | number)[];
+
 /** Header values that identify a train's frames: every pair must match (case and surrounding blanks do not matter). */
-export type HeaderMatch = Readonly<Record<string, string | number>>;
+export type HeaderMatch = Readonly<Record<string, HeaderValue>>;
 
 /** One train as the rig file describes it. */
 export interface TrainConfig {

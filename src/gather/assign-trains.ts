@@ -36,7 +36,9 @@ export function assignTrains(
   const rules = trains.map((train) => ({
     id: train.id,
     inGlobs: train.frames.length === 0 ? () => true : pathMatcher(train.frames),
-    match: Object.entries(train.match).map(([keyword, value]) => [keyword.toUpperCase(), normal(value)] as const),
+    match: Object.entries(train.match).map(
+      ([keyword, value]) => [keyword.toUpperCase(), new Set([value].flat().map(normal))] as const,
+    ),
   }));
   const assigned: TrainFrame[] = [];
   const strays: HeaderFrame[] = [];
@@ -45,7 +47,7 @@ export function assignTrains(
     const claims = rules.filter(
       (rule) =>
         rule.inGlobs(frame.file) &&
-        rule.match.every(([keyword, value]) => normal(headerValue(frame, keyword)) === value),
+        rule.match.every(([keyword, values]) => values.has(normal(headerValue(frame, keyword)))),
     );
     if (claims.length > 1) disputed.push({ file: frame.file, ids: claims.map((c) => c.id) });
     else if (claims[0]) assigned.push(extended(frame, { train: claims[0].id }));

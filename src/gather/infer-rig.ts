@@ -7,7 +7,8 @@ import { slug } from '../files/slug.js';
 import { firstToBegin } from './pilot-evidence.js';
 import { LENGTH_KEYWORD, SERIAL_KEYWORDS, splitOf, splitReason } from './self-overlap.js';
 import { markedGroups, TELLTALE_KEYWORDS, withoutOdd } from './telltales.js';
-import type { Rig, TargetConfig, TrainConfig } from '../config/index.js';
+import type { HeaderMatch, Rig, TargetConfig, TrainConfig } from '../config/index.js';
+import { renamingReason, withRenamedJoined } from './renamed-trains.js';
 import {
   circularMedianDeg,
   DEFAULT_RULES,
@@ -29,7 +30,7 @@ export const INFERENCE_KEYWORDS: readonly string[] = [...TELLTALE_KEYWORDS, ...S
 
 interface Group {
   readonly frames: HeaderFrame[];
-  readonly values: Readonly<Record<string, string | number>>;
+  readonly values: HeaderMatch;
   /** The mark that distinguishes it from others with the same values: a folder's name. */
   readonly name: string | null;
   readonly globs: readonly string[];
@@ -42,8 +43,8 @@ interface Group {
 export function inferRig(frames: readonly HeaderFrame[]): Rig {
   const lights = frames.filter((f) => f.kind === 'light');
   const groups = firstBegunFirst(
-    groupFrames(lights.length > 0 ? lights : frames)
-      .flatMap(apart)
+    withRenamedJoined(groupFrames(lights.length > 0 ? lights : frames))
+      .groups.flatMap(apart)
       // Frames of further ones belong to no train, and are reported so when frames are assigned.
       .slice(0, MOST_TRAINS),
   );
@@ -120,12 +121,16 @@ function apart(group: Group): Group[] {
   }));
 }
 
-/** Why frames that the headers call one train's were taken for several. */
+/** Why frames that the headers call one train's were taken for several, and several trains' for one's. */
 export function inferenceWarnings(frames: readonly HeaderFrame[]): Warning[] {
-  return groupFrames(frames.filter((f) => f.kind === 'light')).flatMap((group) => {
-    const split = splitOf(group.frames);
-    return split ? [{ code: 'trains-distinguished', message: splitReason(split) }] : [];
-  });
+  const { groups, renamings } = withRenamedJoined(groupFrames(frames.filter((f) => f.kind === 'light')));
+  return [
+    ...renamings.map((renaming) => ({ code: 'train-renamed', message: renamingReason(renaming) })),
+    ...groups.flatMap((group) => {
+      const split = splitOf(group.frames);
+      return split ? [{ code: 'trains-distinguished', message: splitReason(split) }] : [];
+    }),
+  ];
 }
 
 function uniqueIds(groups: readonly Group[]): string[] {
@@ -134,8 +139,8 @@ function uniqueIds(groups: readonly Group[]): string[] {
     const first = group.frames[0];
     const base =
       slug(group.name ?? '', ID_LENGTH) ||
-      slug(String(group.values.TELESCOP ?? ''), ID_LENGTH) ||
-      slug(String(group.values.INSTRUME ?? ''), ID_LENGTH) ||
+      slug(String([group.values.TELESCOP ?? ''].flat()[0]), ID_LENGTH) ||
+      slug(String([group.values.INSTRUME ?? ''].flat()[0]), ID_LENGTH) ||
       slug(groups.length === 1 ? (first?.telescope ?? '') : '', ID_LENGTH) ||
       `train-${i + 1}`;
     let id = base;

@@ -117,7 +117,9 @@ function byBegins(text: string, trains: readonly OwnFrames[]): OwnFrames | undef
 function byTrainWords(text: string, trains: readonly OwnFrames[]): OwnFrames | undefined {
   return byMentions(text, trains, ({ train: { id, match }, lights }) => [
     id,
-    ...Object.values(match).filter((value) => typeof value === 'string'),
+    ...Object.values(match)
+      .flat()
+      .filter((value) => typeof value === 'string'),
     ...lights.flatMap(({ telescope, instrument }) => [telescope, instrument]),
   ]);
 }

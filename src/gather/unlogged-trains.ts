@@ -64,7 +64,7 @@ function joined({ rig, placed, logs }: Read, from: string, to: string): Read {
     placed: {
       frames: placed.frames.map(renamed),
       inputs: placed.inputs.map(renamed),
-      warnings: [...placed.warnings, warningOf(placed.frames, from, to)],
+      warnings: [...placed.warnings, warningOf(placed.frames, rig.trains, from, to)],
     },
     logs: {
       ...logs,
@@ -73,21 +73,32 @@ function joined({ rig, placed, logs }: Read, from: string, to: string): Read {
   };
 }
 
-function warningOf(frames: readonly TrainFrame[], from: string, to: string): Warning {
+function warningOf(frames: readonly TrainFrame[], trains: readonly TrainConfig[], from: string, to: string): Warning {
   const own = frames.filter(({ train, kind }) => train === from && kind === 'light');
   const folders = foldersOf(frames, [to, from]);
   const globs = folders?.map((folder) => JSON.stringify(`${folder}/**`)).join(', ');
-  const both = globs === undefined ? 'frames: globs that find both' : `frames: [${globs}]`;
+  const both =
+    bothMatches(trains, from, to) ??
+    `${globs === undefined ? 'frames: globs that find both' : `frames: [${globs}]`} in place of match:`;
   return {
     code: 'unlogged-train-joined',
     message:
       `${counted(own.length, 'light')} of ${from}, which has no log, are the exposures that the log of ${to} has ` +
       `without a file: they are counted once, as frames of ${to}. In the rig file, remove ${from} and give ${to} ` +
-      `${both} in place of match:; if ${from} is another camera, name its log instead`,
+      `${both}; if ${from} is another camera, name its log instead`,
     source: { file: itemAt(own, 0).file },
     train: to,
     count: own.length,
   };
+}
+
+/** `match: { TELESCOP: ["a", "b"] }` where both trains are told apart by one keyword; `null` otherwise. */
+function bothMatches(trains: readonly TrainConfig[], from: string, to: string): string | null {
+  const [one, other] = [to, from].map((id) => Object.entries(trains.find((t) => t.id === id)?.match ?? {}));
+  const [[keyword, value] = [], [same, second] = []] = [one?.[0], other?.[0]];
+  if (one?.length !== 1 || other?.length !== 1 || keyword === undefined || keyword !== same) return null;
+  if (value === undefined || second === undefined) return null;
+  return `match: { ${keyword}: ${JSON.stringify([value, second].flat())} }`;
 }
 
 /** The folders of some trains' frames; `null` if globs of them would find others' too, or they are too many to name. */
