@@ -4,6 +4,7 @@
  */
 import {
   calibrationOf,
+  cameraTurns,
   CAUTION,
   clip,
   coveredMs,
@@ -131,7 +132,10 @@ function finished(idle: readonly Idle[], targets: readonly string[], night: Nigh
 
 /** What each train left unused, if it became dark enough for its filter. */
 function idleAt(end: End, night: NightFacts): Idle[] {
+  const turns = cameraTurns(night.timeline.frames);
   return night.gathered.trains.flatMap(({ id }): Idle[] => {
+    // Its camera was on another telescope then.
+    if (turns.some(({ from, to }) => id === (end === 'dusk' ? to : from))) return [];
     const lights = lightsOf(night, id);
     const edge = end === 'dusk' ? lights[0] : lights.at(-1);
     const dark = edge && darknessFor(edge, night);

@@ -9,7 +9,7 @@ import { overlapsOf, SERIAL_KEYWORDS } from './self-overlap.js';
 
 /** File numbers go on within this, where single files were removed. Common practice, no source. */
 const NEXT_NUMBERS = 5;
-/** Another train beside it exposes during so many frames of either name, to be a witness. Common practice, no source. */
+/** A train beside it that exposes during so many frames of either name is a witness. Common practice, no source. */
 const WITNESSED = 3;
 
 /** Frames that headers call one train's. */
@@ -46,7 +46,8 @@ export function renamingReason({ keyword, names, frames }: Renaming): string {
   return (
     `headers call one ${keyword === 'TELESCOP' ? 'telescope' : 'camera'} “${names[0]}” in ` +
     `${counted(frames[0], 'light')} and “${names[1]}” in the ${frames[1]} after them, with the same optics and ` +
-    `sensor: they are counted as one train. If they are two, give each its own in a rig file, by match: { ${keyword}: … }`
+    `sensor: they are counted as one train. If they are two, give each its own in a rig file, by ` +
+    `match: { ${keyword}: … }`
   );
 }
 

@@ -4,6 +4,7 @@ export * from './accounts.js';
 export * from './activity.js';
 export * from './angle.js';
 export * from './archive.js';
+export * from './camera-turns.js';
 export * from './clock.js';
 export * from './collections.js';
 export * from './counting.js';

@@ -22,6 +22,7 @@ import {
   type Timeline,
   type Warning,
 } from '../model/index.js';
+import { cameraTurnWarnings } from './camera-turns.js';
 import { clockWarnings } from './clocks/warnings.js';
 import { filtersApart } from './filters-apart.js';
 import { filtersNumbered } from './filters-numbered.js';
@@ -122,6 +123,7 @@ export function reconstruct(input: TimelineInput): Timeline {
   const library = libraryFrames(input.library, naming.filter);
   for (const made of [library, shared, mount]) append(warnings, made.warnings);
   append(warnings, clockWarnings(clocks));
+  append(warnings, cameraTurnWarnings(frames));
   append(warnings, filtersApart(frames));
   append(warnings, filtersNumbered(frames));
   append(warnings, targetsApart(frames, targets));

@@ -3,7 +3,16 @@
  * mount and guiding are written there; its headers if there is no log) using everything that both report;
  * well-determined clocks are converted to the time that most trains agree on, and the rest are reported as unknown.
  */
-import { groupBy, isDatedLight, midpointMs, NO_STEPS, type HeaderFrame, type NightClocks } from '../../model/index.js';
+import {
+  groupBy,
+  isCameraMoved,
+  isDatedLight,
+  midpointMs,
+  NO_STEPS,
+  type CameraLight,
+  type HeaderFrame,
+  type NightClocks,
+} from '../../model/index.js';
 import { seenInSteps } from './by-steps.js';
 import { compare, referenceOf, type Reference } from './compare.js';
 import { isWellDetermined } from './differences.js';
@@ -49,6 +58,8 @@ function compareSteady(input: ClockInput): NightClocks {
   const isByHand = (train: string): boolean => input.byHandMs.has(train);
   const compared = streams
     .filter((own) => !isByHand(own.train))
+    // One camera on two telescopes in turn has one clock, and nothing that both did.
+    .filter((own) => !(isOfHeaders(own) && isOfHeaders(pilot) && takeTurns(headers, pilot.train, own.train)))
     .flatMap((own) =>
       own === pilot
         ? ownHeaders(own, KNOWN_AT_ZERO, reference)
@@ -84,6 +95,17 @@ function compareSteady(input: ClockInput): NightClocks {
       return note ? note.aheadMs + (note.drift ? driftedMs(note.drift, atMs) : 0) : 0;
     },
   };
+}
+
+const isOfHeaders = ({ log, sharedMs }: TrainStreams): boolean => log.length === 0 && sharedMs.size === 0;
+
+function takeTurns(headers: ReadonlyMap<string, readonly HeaderFrame[]>, one: string, other: string): boolean {
+  const [a, b] = [one, other].map((train) =>
+    (headers.get(train) ?? [])
+      .filter(isDatedLight)
+      .map((header): CameraLight => ({ exposure: header.exposure, header })),
+  );
+  return a !== undefined && b !== undefined && one !== other && (isCameraMoved(a, b) || isCameraMoved(b, a));
 }
 
 /** Lights on the reference's clock, of the trains whose headers have a known offset. */

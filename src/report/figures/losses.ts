@@ -1,4 +1,5 @@
 import {
+  cameraTurns,
   clip,
   contradictsTimes,
   coveredMs,
@@ -170,6 +171,7 @@ const NOT_FOUND: readonly string[] = ['frames-not-found', 'train-without-frames'
 /** A train that began after the first one, or ended before the last one. */
 function lateAndEarly(night: Night, ledgers: readonly TrainSegments[], working: Interval): Loss[] {
   const notFound = new Set(warningsOf(night).flatMap(({ code, train }) => (NOT_FOUND.includes(code) ? train : [])));
+  const turns = cameraTurns(night.timeline.frames);
   return ledgers.flatMap(({ train, segments }) => {
     const own = imagedSpan(lightsOf(night, train));
     const free = (from: number, to: number): number =>
@@ -178,9 +180,12 @@ function lateAndEarly(night: Night, ledgers: readonly TrainSegments[], working: 
       const how = notFound.has(train) ? '(no frames found)' : 'not imaging';
       return [{ label: `${train} ${how}`, trains: [], ms: free(working.startMs, working.endMs) }];
     }
+    const late = { label: `${train} starting late`, ms: free(working.startMs, Math.min(own.startMs, working.endMs)) };
+    const early = { label: `${train} stopping early`, ms: free(Math.max(own.endMs, working.startMs), working.endMs) };
+    // Its camera was on another telescope then.
     return [
-      { label: `${train} starting late`, trains: [], ms: free(working.startMs, Math.min(own.startMs, working.endMs)) },
-      { label: `${train} stopping early`, trains: [], ms: free(Math.max(own.endMs, working.startMs), working.endMs) },
+      ...(turns.some(({ to }) => to === train) ? [] : [{ ...late, trains: [] }]),
+      ...(turns.some(({ from }) => from === train) ? [] : [{ ...early, trains: [] }]),
     ];
   });
 }

@@ -1,4 +1,5 @@
 import {
+  cameraTurns,
   counted,
   decimal,
   duration,
@@ -144,6 +145,9 @@ function gain({ night, worth }: ViewContext): Figure {
       note: `of ${duration(worth.windowMs)}`,
     };
   }
+  const [turn] = cameraTurns(night.timeline.frames);
+  if (trains === 2 && turn)
+    return { label: 'Twin gain', value: UNKNOWN, note: `one camera, on ${turn.from} and then on ${turn.to}` };
   const label = trains === 2 ? 'Twin gain' : `Gain of ${trains} trains`;
   if (worth.twinGain === null) return { label, value: UNKNOWN, note: 'nothing was kept' };
   const best = greatest(worth.trains, (train) => train.integrationMs.kept);

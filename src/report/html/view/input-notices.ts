@@ -19,6 +19,8 @@ const IN_FULL: readonly string[] = [
   'trains-distinguished',
   'unlogged-train-joined',
   'train-without-frames',
+  'camera-moved',
+  'train-renamed',
   'header-local-time',
   'header-zone-doubtful',
   'milliseconds',
