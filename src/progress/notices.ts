@@ -2,7 +2,11 @@
 import {
   formatSource,
   groupBy,
+  itemAt,
+  listed,
   separationDeg,
+  targetKey,
+  wholeOfPanel,
   type ArchivedSite,
   type NightSummary,
   type TargetProgress,
@@ -14,27 +18,48 @@ export const NEAR_DUPLICATE_DEG = 0.5;
 /** Trains whose pixel scales differ by more than this do not collect the same detail in the same time. */
 const SCALE_RATIO = 1.2;
 
-/** Pairs of targets so close that they may be one. They are proposed, never joined: a mosaic has such pairs too. */
+type Placed = TargetProgress & { readonly raDeg: number; readonly decDeg: number };
+
+/**
+ * Targets so close that they may be one. They are proposed, never joined: a mosaic has such targets too. Its panels, by
+ * their names, are not proposed at all.
+ */
 export function nearDuplicates(targets: readonly TargetProgress[]): Warning[] {
   const placed = targets.flatMap((t) => (t.place ? [{ ...t, ...t.place }] : []));
-  return placed.flatMap((a, i) =>
-    placed.slice(i + 1).flatMap((b): Warning[] => {
-      const apart = separationDeg(a.raDeg, a.decDeg, b.raDeg, b.decDeg);
-      if (apart > NEAR_DUPLICATE_DEG) return [];
-      // The name with the goal stays, and so does every other name of both.
-      const [one, other] = b.goalMs !== null && a.goalMs === null ? [b, a] : [a, b];
-      const aliases = [...one.otherNames, other.name, ...other.otherNames].map(inYaml).join(', ');
-      return [
-        {
-          code: 'near-duplicate-targets',
-          message:
-            `"${a.name}" and "${b.name}" lie ${apart.toFixed(2)}° apart: if they are one target, count them ` +
-            `together by { name: ${inYaml(one.name)}, aliases: [ ${aliases} ] } in goals.yaml`,
-        },
-      ];
-    }),
-  );
+  return groupsOf(placed).map((group): Warning => {
+    // The name with the goal stays, and so does every other name of all.
+    const one = group.find(({ goalMs }) => goalMs !== null) ?? itemAt(group, 0);
+    const others = group.filter((other) => other !== one);
+    const aliases = [...one.otherNames, ...others.flatMap((other) => [other.name, ...other.otherNames])];
+    const apart = Math.max(...group.flatMap((a) => group.map((b) => apartDeg(a, b)))).toFixed(2);
+    const where = group.length === 2 ? `lie ${apart}° apart` : `lie within ${apart}° of each other`;
+    return {
+      code: 'near-duplicate-targets',
+      message:
+        `${listed(group.map(({ name }) => `"${name}"`))} ${where}: if they are one target, count them together by ` +
+        `{ name: ${inYaml(one.name)}, aliases: [ ${aliases.map(inYaml).join(', ')} ] } in goals.yaml`,
+    };
+  });
 }
+
+/** Targets each of which is near another of its group, in order. */
+function groupsOf(placed: readonly Placed[]): Placed[][] {
+  const groups: Placed[][] = [];
+  for (const target of placed) {
+    const near = groups.filter((group) => group.some((other) => isNear(target, other)));
+    for (const group of near) groups.splice(groups.indexOf(group), 1);
+    groups.push([...near.flat(), target]);
+  }
+  return groups.filter(({ length }) => length > 1);
+}
+
+function isNear(a: Placed, b: Placed): boolean {
+  const [whole, other] = [wholeOfPanel(a.name), wholeOfPanel(b.name)];
+  const isMosaic = whole !== null && other !== null && targetKey(whole) === targetKey(other);
+  return !isMosaic && apartDeg(a, b) <= NEAR_DUPLICATE_DEG;
+}
+
+const apartDeg = (a: Placed, b: Placed): number => separationDeg(a.raDeg, a.decDeg, b.raDeg, b.decDeg);
 
 /** A name as it may stand in YAML: quoted if a mark could be read as part of the syntax. */
 function inYaml(name: string): string {

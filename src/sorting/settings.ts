@@ -1,5 +1,6 @@
 /** Frames by camera setting: what is stacked together, and calibrated by the same darks. */
 import {
+  filterSpelt,
   counted,
   coverageOf,
   decimal,
@@ -84,7 +85,7 @@ export function lackingFor(lights: readonly JudgedFrame[], night: Pick<Night, 't
       'flats',
       coverage.filter(({ flats }) => flats === 0),
       ({ filter, binning }) =>
-        (filter === undefined ? 'without a filter' : `through ${filter}`) +
+        (filter === undefined || filterSpelt(filter) === 'None' ? 'without a filter' : `through ${filter}`) +
         (binning === undefined || binning === '1×1' ? '' : `, binned ${binning}`),
     ),
   ];

@@ -192,6 +192,11 @@ describe('names', () => {
     const named = book('targets: [ { name: A, aliases: [ "Sh2-184", "A: old" ], goals: { L: 5h } } ]');
     const [kept] = of([at('A', 10, 60), at('B', 10.8, 60)], named).notices;
     expect(kept?.message).toContain('{ name: A, aliases: [ Sh2-184, "A: old", B ] }');
+    // Three are one proposal; panels of a mosaic, by their names, are none.
+    const three = of([at('A', 10, 60), at('B', 10.2, 60), at('C', 10.4, 60)]).notices.map((n) => n.message);
+    expect(three).toEqual([expect.stringContaining('"A", "B" and "C" lie within 0.20° of each other')]);
+    expect(three[0]).toContain('{ name: A, aliases: [ B, C ] }');
+    expect(of([at('M 31 panel 1', 10, 60), at('M31_P2', 10.2, 60)]).notices).toEqual([]);
     expect(of([at('A', 359.9, 0), at('B', 0.1, 0)]).notices.map((n) => n.code)).toContain('near-duplicate-targets');
   });
 
