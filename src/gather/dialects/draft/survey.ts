@@ -1,3 +1,4 @@
+import { basename } from 'node:path/posix';
 import { type StampKind, StampPattern } from '../time/stamp.js';
 import type { StampGuess } from './time/guess.js';
 import type { FrameTimes } from '../check/agreement.js';
@@ -10,6 +11,7 @@ import { guidingIn, listedIn, ownCountOf } from './guiding-found.js';
 import { rowsWithErrors } from './guiding-in-rows.js';
 import { linesInCards } from './guiding-in-cards.js';
 import { withoutSamples } from './guiding-lists.js';
+import { withWholeWords } from './kinds/abbreviations.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { withConstantTexts } from './kinds/constant-texts.js';
 import { ofGuiding } from './of-guiding.js';
@@ -103,7 +105,9 @@ export function surveyOf(
     inLanguage(
       wordsInTurn(
         marksInTurn(
-          withConstantTexts(withSources(withoutSeparators(withoutLevels(withoutBullets(rest.map(asWritten)))))),
+          withConstantTexts(
+            withSources(withoutSeparators(withoutLevels(withWholeWords(withoutBullets(rest.map(asWritten)))))),
+          ),
         ),
       ),
     ).map((kind) => explained(kind, legend, found.isAll)),
@@ -120,7 +124,9 @@ export function surveyOf(
   const error = stamp?.isTrusted === true ? null : clockError([...reading.timePaths, ...head.map(({ text }) => text)]);
   const stampKind = bases.some(({ hasDay }) => !hasDay) ? 'time' : kindOfStamps(stamp, reading);
   const source =
-    (stampKind === 'time' ? datesInCells(reading) : null) ??
+    (stampKind === 'time'
+      ? datesInCells(reading, basename(sample.file), [...head, ...lines.slice(0, HEAD_LINES)])
+      : null) ??
     dateSource(stampKind, sample.file, {
       unstamped: reading.loose,
       stamped: reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),

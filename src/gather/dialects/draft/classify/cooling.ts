@@ -1,5 +1,6 @@
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
+import { isDegrees } from './degrees.js';
 
 const MIN_LINES = 8;
 /** Two coolers may alternate in the lines of a kind. */
@@ -49,7 +50,6 @@ function follows(moving: Slot, still: Slot): boolean {
 /** Temperatures of a sensor, °C; and how a unit or a text states one. */
 const COLDEST = -60;
 const WARMEST = 45;
-const DEGREES = /^(?:°\s?c?|º\s?c?|c|degc|celsius|grad|℃|度)$/iu;
 const IN_TEXT = /(?<![\p{L}\d])[-+\u2212]?\d+(?:[.,]\d+)?\s?(?:[°º]\s?C?|℃|C(?![\p{L}\d]))/u;
 
 /** Whether the lines of a kind state a temperature that a cooled sensor may have: one with its unit, or below zero. */
@@ -60,6 +60,6 @@ export function statesTemperature({ slots }: Kind): boolean {
     if (type !== 'number') return false;
     const own = values.map(numberIn);
     const isInRange = own.every((value) => value >= COLDEST && value <= WARMEST);
-    return isInRange && (DEGREES.test(after) || own.some((value) => value < 0));
+    return isInRange && (isDegrees(after) || own.some((value) => value < 0));
   });
 }

@@ -18,7 +18,7 @@ import { wordList } from '../lexicon/word-list.js';
 import { numberIn, type ValueType } from '../kinds/values.js';
 import type { Stated } from './durations.js';
 import { lastsAsAsked, lastsThroughFilter } from './lasts-as-asked.js';
-import { statesTemperature } from './cooling.js';
+import { withCooler } from './cooler-evidence.js';
 import { withoutOthers } from './of-others.js';
 import { reachesSetpoint, valueEvidence, type StatedExposure } from './structure.js';
 
@@ -42,8 +42,6 @@ export const STATED = 4;
 const UNNAMED_EXPOSURE = 1.7;
 const CLOSED = 0.3;
 const COOLS = 0.6;
-/** Evidence of words that name the cooler. */
-const NAMED_COOLER = 2.7;
 const ARCSECONDS =
   /^(?:arc(?:sec|min)\w*|(?:bogen|boog)(?:sek|sec|min)\w*|asec|as|amin|["″'′]|秒角|角秒|角分|分角|초각|각초)$/u;
 const OF_PLACE = ['slew-begin', 'slew-end', 'centre-begin', 'centre-end'] as const;
@@ -139,9 +137,7 @@ export function ownEvidence(
   if (isProgress(kind))
     for (const event of ['exposure-begin', 'exposure-end'] as const)
       if (evidence.has(event)) evidence.set(event, (evidence.get(event) ?? 0) - PROGRESS);
-  // A cooler has two temperatures, setpoint and actual, or one with its unit, or is named beside one below zero.
-  const isNamed = (evidence.get('cooler') ?? 0) >= NAMED_COOLER && statesTemperature(kind);
-  if (temperaturesIn(kind) < 2 && !kind.slots.some(isCelsius) && !isNamed) evidence.delete('cooler');
+  withCooler(kind, evidence);
   // A cooled sensor causes no hold, whatever its device is called.
   const cooled = evidence.get('cooler') ?? 0;
   for (const event of ['hold-begin', 'hold-end'] as const)
@@ -185,26 +181,6 @@ function lower(evidence: Map<EventName, number>, event: EventName, by: number): 
   const value = evidence.get(event);
   if (value !== undefined) evidence.set(event, value - by);
 }
-
-const TWO = /^[-+\u2212]?\d+(?:[.,]\d+)?\s*\p{L}?\s*[/|>→]+\s*[-+\u2212]?\d+(?:[.,]\d+)?/u;
-
-/** `task 007`: no quantity is written like this. */
-const isNumbering = (values: readonly string[]): boolean => values.some((value) => /^0\d+$/.test(value));
-
-/** The numbers of a kind's lines that may be temperatures: fractions and lengths are not, and `4.0/-10C` is two. */
-function temperaturesIn({ slots }: Kind): number {
-  return slots.reduce((sum, slot) => {
-    const { type, after, values } = slot;
-    if (type === 'number') return sum + (after === '%' || isNumbering(values) || tookUnit(slot) !== null ? 0 : 1);
-    return sum + (values.length > 0 && values.every((value) => TWO.test(value)) ? 2 : 0);
-  }, 0);
-}
-
-/** A number with its unit, `-10.0 C`, in the cell or in the column's title. */
-function isCelsius({ type, after, before }: Slot): boolean {
-  return type === 'number' && (CELSIUS.test(after) || (before[0] !== undefined && CELSIUS.test(before[0])));
-}
-const CELSIUS = /^(?:°\s?c?|c|℃|celsius|degc)$/i;
 
 /** Whether a line states a pointing offset, a small angle, and not an arrival. */
 export function measuresPlace({ wording, lead, slots }: Kind): boolean {

@@ -6,6 +6,7 @@ import type { Stated } from './durations.js';
 import { STATES } from './grammar.js';
 import { measuresPlace } from './own-evidence.js';
 import { comesTooOften } from './usual-counts.js';
+import { isDegrees } from './degrees.js';
 
 /** Done by the single mount and guider for both trains. */
 const OF_BOTH = /^(?:slew|centre|flip|dither-(?:begin|end)|settling|guiding|hold)/;
@@ -19,7 +20,6 @@ const ABORTED = 0.15;
 const TOO_OFTEN = -0.9;
 const MANY_HOLDS = 8;
 const MANY_FLIPS = -3;
-const DEGREES = /^(?:°\s?c?|c|℃|celsius|grad\w*|stopn\w*|stupn\w*|degr\w*|graden|度)$/i;
 /** A turning wheel usually names the filter. */
 const NO_FILTER = -0.7;
 const MIN_NAMED = 4;
@@ -84,7 +84,7 @@ export function priorOf(
   const has = (type: string): boolean => kind.slots.some((slot) => slot.type === type);
   const prior = new Map<EventName, number>();
   const isMeasured = measuresPlace(kind);
-  const isWarm = kind.slots.some(({ type, after }) => type === 'number' && DEGREES.test(after));
+  const isWarm = kind.slots.some(({ type, after }) => type === 'number' && isDegrees(after));
   const isOver = duration === 'past' || (duration === undefined && statesTook(kind));
   const isFailed = !isMeasured && saysFailed(kind.wording.slice(kind.lead));
   const isLeave = permits(kind.wording.slice(kind.lead));

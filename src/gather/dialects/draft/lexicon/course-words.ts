@@ -132,7 +132,7 @@ export const COURSE_WORDS = {
       'we_are_there here_we_are',
     de:
       'ist_in_der_mitte bester_fokus beste_scharfe scharf_bei eingelegt eingesetzt erreicht angekommen am_ziel ' +
-      ' eingerastet in_position angelangt eingetroffen ziel_erreicht steht_auf',
+      ' eingerastet in_position angelangt eingetroffen ziel_erreicht steht_auf sitzt',
     fr:
       'est_au_(?:centre|milieu) meilleure_mise_au_point meilleur_foyer meilleure_position arrive arrivee atteint ' +
       'atteinte en_place ' +

@@ -2,6 +2,7 @@ import { NEGATION_WORDS } from './chatter-words.js';
 import { furtherWords } from './further/index.js';
 import { allWords } from './languages.js';
 import { MOTIONS, type Motion } from './motions.js';
+import { plainWords } from './plain-words.js';
 import { wordList, type WordList } from './word-list.js';
 import { SUBJECTS } from './subjects.js';
 
@@ -85,6 +86,20 @@ const OFF_BY = /(?<![\p{L}\p{N}])off(?:\s?=\s?|\s+by\s+)[-+~]?#/iu;
 /** `I was idle 112 s`: the wait is over. */
 const HAS_WAITED = /\b(?:was|were|been|had) (?:idle|waiting)\b/gu;
 
+/** `Belichtung 3 an, Ha`, `exposure on:`, at the end of a clause. */
+const SWITCHED_ON = /(\p{L}{3,})(?:\s+[#…\d]+)?\s+(?:an|on)\s*(?:$|[,;:.!)→–])/iu;
+const SWITCHED: ReadonlySet<string> = new Set(['exposure', 'guiding']);
+
+/** Whether exposing or guiding is on; a camera that is on need not expose. */
+function isSwitchedOn(wording: string): boolean {
+  const noun = plainWords(SWITCHED_ON.exec(wording)?.[1] ?? '');
+  return noun !== '' && SUBJECTS.some(({ id, strong }) => SWITCHED.has(id) && strong.test(noun));
+}
+
+/** `Slew to NGC 281`, `Schwenk zu M 33`: where the mount goes to. */
+const TOWARDS = /\p{L}\s+(?:to|zu|nach|naar|till|til|do|ku?)\s+[#…]/iu;
+const SLEW = SUBJECTS.find(({ id }) => id === 'slew');
+
 /** The motions named by the words and marks of a line. */
 export function motionsIn(wording: string, written: string): Set<Motion> {
   const words = (OFF_BY.test(wording) ? written.replace(/\boff\b/, ' ') : written).replace(HAS_WAITED, ' ');
@@ -102,6 +117,8 @@ export function motionsIn(wording: string, written: string): Set<Motion> {
   // `Riprese sospese`: these are frames, not a resumption.
   if (/(?<![a-z])riprese (?:sospes|interrott|ferm|bloccat|in pausa)/.test(words)) motions.delete('resume');
   // `Estabilizando`: in progress, by its ending.
+  if (motions.size === 0 && isSwitchedOn(wording)) motions.add('start');
+  if (motions.size === 0 && TOWARDS.test(wording) && SLEW?.strong.test(words) === true) motions.add('doing');
   if (motions.size === 0 && isVerbIn(words, GERUND)) motions.add('doing');
   if (motions.size === 0 && isVerbIn(words, PARTICIPLE)) motions.add('did');
   if (READY_FOR.test(words)) {

@@ -110,7 +110,7 @@ export const SUBJECTS: readonly Subject[] = [
     'filter',
     `szybk* sklick* sklo_ szklo_ vidrio* cristal_color kleurglas farbglas farbscheibe verrefiltre disque_de_filtr*
       tamburo* tambor_de_filtr* tarcza_filtr* karuzel* slide* 換片 换片 色替 色板 滤色 filter* filterrad* filtro* filtre* filtr
-      filtra filtri filtru filterwheel* wheel* whl rueda* *rad radwerk roue* ruota* roda kolo kola kole wiel* *wiel
+      filtra filtri filtru filterwheel* wheel* whl rueda* *(?<!g)rad radwerk roue* ruota* roda kolo kola kole wiel* *wiel
       filterwiel* 滤镜 濾鏡 滤光 フィルタ 转轮 轉輪 ホイール fw fwl fltr flt carousel* karusel* carrousel* revolver* turret* 輪 色輪 色轮 滤片
       フィルター panes pane_ color_wheel colour_wheel disc_of_glass`,
     `cristal* glass* verre* vetro szklo sklo pane in_the_beam beam vor_dem_chip`,

@@ -1,4 +1,4 @@
-import type { HeadLine } from '../time/base-lines.js';
+import { dateIn, type HeadLine } from '../time/base-lines.js';
 import type { Reading } from './reading.js';
 
 /** Minimum fraction of non-zero steps from line to line that go back, and their minimum number. */
@@ -47,17 +47,48 @@ function isNewestFirst({ messages, fieldLines }: Reading): boolean {
   return back >= MIN_STEPS && back >= BACK * moving;
 }
 
-/** Lines from the first instant on: everything above all stamps stays there, entries stay whole. */
+/**
+ * Lines from the first instant on: everything above all stamps stays there, entries stay whole, and what a heading with
+ * a date is above stays below it.
+ */
 function turned(lines: readonly HeadLine[], reading: Reading): readonly HeadLine[] {
   const stamped = new Set(
     [...reading.messages, ...reading.fieldLines].flatMap(({ line, atMs }) => (Number.isNaN(atMs) ? [] : [line])),
   );
   const first = lines.findIndex(({ number }) => stamped.has(number));
+  const headings = dateHeadings(lines, stamped, first);
+  const days = [
+    { heading: lines.filter((_, i) => i === headings[0]), from: headings[0] === undefined ? first : headings[0] + 1 },
+  ];
+  for (const at of headings.slice(1)) days.push({ heading: lines.slice(at, at + 1), from: at + 1 });
+  const head = lines.slice(0, headings[0] ?? first);
+  return [
+    ...head,
+    ...days
+      .map(({ heading, from }, i) => [...heading, ...reversed(lines.slice(from, headings[i + 1]), stamped)])
+      .reverse()
+      .flat(),
+  ];
+}
+
+/** The lines of a day from the last to the first, with what follows a stamp behind it. */
+function reversed(lines: readonly HeadLine[], stamped: ReadonlySet<number>): readonly HeadLine[] {
   const entries: HeadLine[][] = [];
-  for (const line of lines.slice(first)) {
+  for (const line of lines) {
     const last = entries[entries.length - 1];
     if (last === undefined || stamped.has(line.number)) entries.push([line]);
     else last.push(line);
   }
-  return [...lines.slice(0, first), ...entries.reverse().flat()];
+  return entries.reverse().flat();
+}
+
+/** The headings with a date of a log that has one directly above its newest line: each is above the lines of its day. */
+function dateHeadings(lines: readonly HeadLine[], stamped: ReadonlySet<number>, first: number): readonly number[] {
+  const top = lines.slice(0, first).findLastIndex(({ text }) => dateIn(text) !== null);
+  const form = dateIn(lines[top]?.text ?? '')?.when;
+  if (form === undefined) return [];
+  const others = lines.flatMap(({ text, number }, i) =>
+    i > first && !stamped.has(number) && dateIn(text)?.when === form ? [i] : [],
+  );
+  return others.length === 0 ? [] : [top, ...others];
 }

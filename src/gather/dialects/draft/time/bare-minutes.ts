@@ -14,13 +14,16 @@ const MIN_LINES = 20;
 const MIN_COVERAGE = 0.6;
 const MIN_HOURS = 2;
 const WORDED = 0.9;
-const NUMBER = /^\s{0,3}\d{1,3}\.\d{2}(?!\d)/;
+/** The mark of an item before it, as in lists, or a bracket: `- 19.29`, `* 19.29`, `[19.29]`. */
+const MARK = String.raw`^\s{0,3}(?:[-–—*+•·>]\s{1,3}|\*\*|[[(])?`;
+const NUMBER = new RegExp(String.raw`${MARK}\d{1,3}\.\d{2}(?!\d)`, 'u');
 /** `19.29 …`, hours and minutes in handwriting style: only all lines together show that it is not a plain number. */
-const BARE = /^\s{0,3}((?:[01]?\d|2[0-3])\.[0-5]\d)(?=[\s;|]|$)/u;
-const FOUR = /^[\s[(<]{0,3}\d{4}(?![\d.,:])/;
-const BARE_FOUR = /^[\s[(<]{0,3}((?:[01]\d|2[0-3])[0-5]\d)(?=[\s;|,\])>]|$)/u;
+const BARE = new RegExp(String.raw`${MARK}((?:[01]?\d|2[0-3])\.[0-5]\d)(?=[\s;|)\]:,*]|$)`, 'u');
+const FOUR = /^(?:[-–—*+•·>]\s{1,3}|[\s[(<*]{0,3})\d{4}(?![\d.,:])/u;
+const BARE_FOUR = /^(?:[-–—*+•·>]\s{1,3}|[\s[(<*]{0,3})((?:[01]\d|2[0-3])[0-5]\d)(?=[\s;|,\])>*:]|$)/u;
 const SIX = /^[\s[(<]{0,3}\d{4}\.\d{2}(?![\d.,:])/;
 const BARE_SIX = /^[\s[(<]{0,3}((?:[01]\d|2[0-3])[0-5]\d\.[0-5]\d)(?=[\s;|,\])>]|$)/u;
+const ALONE = /^[^{}]*\{hour\}\.\{minute\}[^{}]*$/;
 const OTHER_PARTS = /\{(?:year|month|day|second|offset|am-pm)/;
 const WITH_WORD = new RegExp(DOTTED_MINUTES, 'u');
 
@@ -47,14 +50,14 @@ export function isNoBareTime(pattern: string, at: StampPlace, lines: readonly st
   if (pattern.includes(RUN_TOGETHER) && !OTHER_PARTS.test(pattern))
     return at !== 'start' || isNoClock(lines, FOUR, BARE_FOUR, firstDigits, proof);
   if (pattern.endsWith(WITH_SECONDS)) return at !== 'start' || isNoClock(lines, SIX, BARE_SIX, firstDigits, proof);
-  if (pattern !== PATTERN) return false;
+  if (!ALONE.test(pattern)) return false;
   if (at !== 'start') return at === 'end';
   const numbers = lines.filter((line) => NUMBER.test(line));
   if (numbers.filter((line) => WITH_WORD.test(line)).length >= WORDED * numbers.length) return false;
-  return isNoClock(lines, NUMBER, BARE, (line) => line.split('.')[0] ?? '', proof);
+  return isNoClock(lines, NUMBER, BARE, firstDigits, proof);
 }
 
-const firstDigits = (line: string): string => /\d\d/.exec(line)?.[0] ?? '';
+const firstDigits = (line: string): string => /\d\d?/.exec(line)?.[0] ?? '';
 
 /** Whether numbers before lines go back, are no hours and minutes, or are all of one hour. */
 function isNoClock(

@@ -140,8 +140,8 @@ export function lead(line: string, end: number, isCut = false): string {
   const escaped = text
     .replace(/[\\$.*+?()[\]{}|]/g, '\\$&')
     .replace(/\d+/g, '\\d+')
-    .replace(/(?<=[\s"'(])\p{L}{3,},?(\s+)$/u, '\\S+$1')
-    .replace(/^(\p{L}+)(?:\\?[.,])*(\s+)$/u, (own, day: string, blank: string) =>
+    .replace(/(?<=[\s"'(])[\p{L}-]{3,},?(\s+)$/u, '\\S+$1')
+    .replace(/^([\p{L}-]+)(?:\\?[.,])*(\s+)$/u, (own, day: string, blank: string) =>
       isWhole && isWeekday(day) ? `\\S+${blank}` : own,
     )
     .replace(/\s/g, '\\s');

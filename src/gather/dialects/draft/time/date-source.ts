@@ -201,7 +201,7 @@ function latestFirst(statements: readonly Statement[]): Statement[] {
 const YEAR = /(?<![\d.,])20[2-5]\d(?!\d|[.,]\d)/;
 
 /** The year in the file name or the head of the log. */
-function yearHint(name: string, head: readonly HeadLine[]): number | 'file' | null {
+export function yearHint(name: string, head: readonly HeadLine[]): number | 'file' | null {
   if (/(?<!\d)20\d{2}/.test(name)) return 'file';
   for (const { text } of head.slice(0, HEAD_LINES)) {
     const year = isOtherDate(text) ? null : YEAR.exec(text);

@@ -6,10 +6,12 @@ import type { LogSample } from '../sample.js';
 import type { BaseLine, HeadLine } from './base-lines.js';
 import { swappedOrder } from '../../time/swapped-order.js';
 import { languagesOf } from '../lexicon/log-language.js';
-import { dateOrder, type DateOrder, type NightEvidence } from './night-evidence.js';
+import { dateOrder, type DateOrder, instant, type NightEvidence } from './night-evidence.js';
 import { statedDays } from './stated-days.js';
 
 const DAY_MS = 86_400_000;
+/** Days after the first of a night that a log has at most. */
+const MOST_DAYS = 3;
 
 /** Evidence of the night: its frames, the head and the file name, the file's modification time. */
 export function nightOf(
@@ -63,7 +65,22 @@ export function dateInOrder(
   if (source.from !== 'header' && source.from !== 'file') return { date: source, isOpen: false };
   const text = source.from === 'header' ? (lines[source.line - 1] ?? '') : basename(file);
   const { pattern, isOpen } = dateOrder(source.pattern, text, night);
-  return { date: { ...source, pattern }, isOpen };
+  const inTurn = isOpen && source.from === 'header' ? dayAfterDay({ ...source, pattern }, lines) : null;
+  return { date: { ...source, pattern: inTurn ?? pattern }, isOpen: isOpen && inTurn === null };
+}
+
+/** The order in which the dates that a log states are those of a night and its morning; `null` if none is, or both. */
+function dayAfterDay(
+  { when, pattern }: { readonly when: string; readonly pattern: string },
+  lines: readonly string[],
+): string | null {
+  const form = new RegExp(when, 'u');
+  const texts = new Set(lines.flatMap((line) => form.exec(line)?.groups?.date ?? []));
+  const fits = [pattern, swappedOrder(pattern) ?? pattern].filter((order) => {
+    const days = [...texts].map((text) => instant(order, text));
+    return days.length > 1 && Math.max(...days) - Math.min(...days) <= MOST_DAYS * DAY_MS;
+  });
+  return fits.length === 1 ? (fits[0] ?? null) : null;
 }
 
 /** The same for the base of times. */
