@@ -14,6 +14,8 @@ const NAMED_SENSOR = 1.2;
 const SENSOR = wordList(
   'sensor sensore sensors chip ccd cmos matryca matrycy capteur snimac snimace センサー 素子 传感器 芯片 感光元件 센서',
 );
+/** What a camera says of itself now and then is a reading. */
+const CAMERA = wordList('camera* kamera* camara* cam aparat* 相机 相機 カメラ');
 /** More of them are readings at intervals, which say nothing of what the cooler does. */
 const FEW = 12;
 /** Sensors are cooled to this or below, °C. */
@@ -21,8 +23,8 @@ const COLD = 0;
 
 /** Whether a line without further words gives the temperature of a cooled sensor: `sensor at -5 °C`. */
 function statesSensor(kind: Kind): boolean {
-  if (kind.count > FEW || !SENSOR.test(plainWords(kind.wording.slice(kind.lead))) || !kind.slots.some(isCelsius))
-    return false;
+  const words = plainWords(kind.wording);
+  if (kind.count > FEW || CAMERA.test(words) || !SENSOR.test(words) || !kind.slots.some(isCelsius)) return false;
   return kind.slots.some(({ type, values }) => type === 'number' && values.some((value) => numberIn(value) <= COLD));
 }
 

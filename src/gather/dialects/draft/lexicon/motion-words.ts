@@ -97,7 +97,7 @@ function isSwitchedOn(wording: string): boolean {
 }
 
 /** `Slew to NGC 281`, `Schwenk zu M 33`: where the mount goes to. */
-const TOWARDS = /\p{L}\s+(?:to|zu|nach|naar|till|til|do|ku?)\s+[#…]/iu;
+const TOWARDS = /\p{L}\s+(?:to|zu|nach|naar|till|til|do|ku?)\s+[#…]$/iu;
 const SLEW = SUBJECTS.find(({ id }) => id === 'slew');
 
 /** The motions named by the words and marks of a line. */
