@@ -58,13 +58,16 @@ const MINUTES = String.raw`(?:${AMOUNT}m(?:in[a-z]*)?\.?\s*)?`;
 const SECONDS = String.raw`(?:${AMOUNT}s[a-z]*\.?\s*)?`;
 const WITH_UNITS = new RegExp(`^${HOURS}${MINUTES}${SECONDS}(?:${AMOUNT}ms)?$`, 'i');
 
-/** Seconds of a duration: `1:02:03.5`, `62:03`, `1h 2m 3.5s`, `350 ms`, or plain seconds; NaN for anything else. */
+/**
+ * Seconds of a duration: `1:02:03.5`, `62:03`, `1h 2m 3.5s`, `350 ms`, `PT1H2M` as in ISO 8601, or plain seconds; NaN
+ * for anything else.
+ */
 export function durationSeconds(value: string | number | undefined, decimalComma: boolean): number {
   if (typeof value !== 'string') return value ?? NaN;
   const text = (decimalComma ? value.replace(',', '.') : value).trim();
   if (/^\d+(:\d{1,2}){1,2}(\.\d+)?$/.test(text))
     return text.split(':').reduce((sum, part) => sum * 60 + Number(part), 0);
-  const units = WITH_UNITS.exec(text);
+  const units = WITH_UNITS.exec(text.replace(/^PT(?=\d)/, ''));
   if (units === null || text === '') return numberOf(value, decimalComma);
   const [hours = 0, minutes = 0, seconds = 0, milliseconds = 0] = units.slice(1).map((part) => Number(part ?? 0));
   return hours * 3600 + minutes * 60 + seconds + milliseconds / 1000;

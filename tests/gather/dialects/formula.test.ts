@@ -124,6 +124,9 @@ describe('numbers and durations in a log', () => {
     ['1 h 2 min', 3720],
     ['350 ms', 0.35],
     ['5 minutes 2.5 seconds', 302.5],
+    // ISO 8601.
+    ['PT1H2M3.5S', 3723.5],
+    ['PT360S', 360],
     ['soon', NaN],
     ['', NaN],
   ])('%j lasts %d s', (text, seconds) => {

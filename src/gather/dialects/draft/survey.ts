@@ -24,6 +24,7 @@ import type { OwnStamp } from './kinds/parts.js';
 import { rowsOfStates, withStates } from './kinds/rows-of-states.js';
 import { withoutSeparators } from './kinds/separators.js';
 import { withSources } from './kinds/sources.js';
+import { withElapsedFields } from './kinds/elapsed-fields.js';
 import { withUnnamedLengths } from './kinds/unnamed-lengths.js';
 import { usesDecimalComma } from './reading/decimal-comma.js';
 import { jobsIn } from './reading/jobs.js';
@@ -101,16 +102,18 @@ export function surveyOf(
   );
   const others = kinds.filter((kind) => !found.samples.has(kind));
   const { kinds: rest, states, keyed } = withStates(others, tables, stating, decimalComma, found.isAll);
-  const ofEvents = withUnnamedLengths(
-    inLanguage(
-      wordsInTurn(
-        marksInTurn(
-          withConstantTexts(
-            withSources(withoutSeparators(withoutLevels(withWholeWords(withoutBullets(rest.map(asWritten)))))),
+  const ofEvents = withElapsedFields(
+    withUnnamedLengths(
+      inLanguage(
+        wordsInTurn(
+          marksInTurn(
+            withConstantTexts(
+              withSources(withoutSeparators(withoutLevels(withWholeWords(withoutBullets(rest.map(asWritten)))))),
+            ),
           ),
         ),
-      ),
-    ).map((kind) => explained(kind, legend, found.isAll)),
+      ).map((kind) => explained(kind, legend, found.isAll)),
+    ),
   );
   const { rules, unused, usesCaughtTimes, trains } = draftRules(ofEvents, {
     extra: frameEvidence(ofEvents, frames, found.evidence),

@@ -1,7 +1,7 @@
 import { courseOf, namesSubject, saidBy } from '../lexicon/said.js';
 import { isTime } from '../time/first-fields.js';
 import type { FieldLine } from './field-line.js';
-import { isFilterName, isFrameFile, isNumber } from './values.js';
+import { isFilterName, isFrameFile, isNumber, isSpan } from './values.js';
 
 const YES_NO = /^(?:true|false|yes|no|ok|null|none)$/i;
 const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+/i;
@@ -168,6 +168,7 @@ export function isValue(text: string): boolean {
   return (
     isNumber(text) ||
     MEASURED.test(text) ||
+    isSpan(text) ||
     isFilterName(text) ||
     YES_NO.test(text) ||
     (!isSentence(text) && (isFrameFile(text) || DESIGNATION.test(text) || TIME_LIKE.test(text)))

@@ -44,8 +44,12 @@ export function isFilterName(text: string): boolean {
 const SPAN =
   /^(?:(\d+)\s?h\p{L}*\.?\s?)?(?:(\d+)\s?(?:m|mn|min\p{L}*)\.?\s?)?(?:(\d+(?:[.,]\d+)?)\s?s\p{L}*\.?)?(?:(\d+(?:\.\d+)?)\s?ms)?$/u;
 
-/** Whether the text is a duration in hours or minutes and smaller units. */
+/** The same as ISO 8601 writes it: `PT1H2M3.5S`, `PT360S`. */
+const ISO_SPAN = /^PT(?=\d)(?:(\d+)H)?(?:(\d+)M)?(?:(\d+(?:[.,]\d+)?)S)?$/;
+
+/** Whether the text is a duration in hours or minutes and smaller units, or one of ISO 8601. */
 export function isSpan(text: string): boolean {
+  if (ISO_SPAN.test(text)) return true;
   const [whole = '', hours, minutes] = SPAN.exec(text) ?? [];
   // `20 h 04 min 02 s` is a time of day.
   return whole !== '' && (hours !== undefined || minutes !== undefined) && !SPELT_CLOCK.test(text);
@@ -53,11 +57,12 @@ export function isSpan(text: string): boolean {
 
 /** Whether the text is a duration with units, also with seconds alone. */
 export function isSpeltLength(text: string): boolean {
-  return text !== '' && SPAN.test(text) && !SPELT_CLOCK.test(text);
+  return (text !== '' && SPAN.test(text) && !SPELT_CLOCK.test(text)) || ISO_SPAN.test(text);
 }
 
 function spanSeconds(text: string): number {
-  const [, hours = '0', minutes = '0', seconds = '0', milliseconds = '0'] = SPAN.exec(text) ?? [];
+  const [, hours = '0', minutes = '0', seconds = '0', milliseconds = '0'] =
+    ISO_SPAN.exec(text) ?? SPAN.exec(text) ?? [];
   return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds.replace(',', '.')) + Number(milliseconds) / 1000;
 }
 
@@ -86,7 +91,7 @@ export function typeInText(values: readonly string[]): ValueType {
 
 /** The value as a number, a duration in seconds; NaN when it is none. */
 export function numberIn(text: string | undefined): number {
-  if (text !== undefined && /[hms]/.test(text) && SPAN.test(text) && !SPELT_CLOCK.test(text)) return spanSeconds(text);
+  if (text !== undefined && /[hms]/i.test(text) && isSpeltLength(text)) return spanSeconds(text);
   return text !== undefined && isNumber(text) ? Number(text.replace(',', '.').replace('\u2212', '-')) : NaN;
 }
 
