@@ -82,7 +82,7 @@ function reversed(lines: readonly HeadLine[], stamped: ReadonlySet<number>): rea
   return entries.reverse().flat();
 }
 
-/** The headings with a date of a log that has one directly above its newest line: each is above the lines of its day. */
+/** The headings with a date of a log that has one above its newest line: each is above the lines of its day. */
 function dateHeadings(lines: readonly HeadLine[], stamped: ReadonlySet<number>, first: number): readonly number[] {
   const top = lines.slice(0, first).findLastIndex(({ text }) => dateIn(text) !== null);
   const form = dateIn(lines[top]?.text ?? '')?.when;
