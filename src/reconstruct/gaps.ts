@@ -29,7 +29,7 @@ const LONGEST_FOCUS_MS = 900_000;
 /** No camera reads out longer than this, ms; a shortest gap above it is no evidence of the readout. */
 const LONGEST_READOUT_MS = 30_000;
 /** A rest shorter than this after readout is the program's own overhead and counts as readout, ms. */
-const OVERHEAD_MS = 2500;
+export const OVERHEAD_MS = 2500;
 
 /** The text for such an activity. */
 const FROM_GAPS = 'concluded from the gap between two frames';

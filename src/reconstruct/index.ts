@@ -27,6 +27,7 @@ import { clockWarnings } from './clocks/warnings.js';
 import { filtersApart } from './filters-apart.js';
 import { filtersNumbered } from './filters-numbered.js';
 import { targetsApart } from './targets-apart.js';
+import { unseenDithers } from './unseen-dithers.js';
 import { trainFrames } from './frames.js';
 import { inferFromGaps } from './gaps.js';
 import { guidingActivities } from './guiding.js';
@@ -124,6 +125,7 @@ export function reconstruct(input: TimelineInput): Timeline {
   for (const made of [library, shared, mount]) append(warnings, made.warnings);
   append(warnings, clockWarnings(clocks));
   append(warnings, cameraTurnWarnings(frames));
+  if (events.length === 0) append(warnings, unseenDithers(frames, inferred));
   append(warnings, filtersApart(frames));
   append(warnings, filtersNumbered(frames));
   append(warnings, targetsApart(frames, targets));
