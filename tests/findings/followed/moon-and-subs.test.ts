@@ -3,29 +3,18 @@
  * is by the program's own model on both, as the finding says it is; read noise is worked out here.
  */
 import { describe, expect, it } from 'vitest';
-import { durationMs, isReplayed, sum, worthOfTotal, type JudgedFrame, type Night } from '../../../src/model/index.js';
+import { isReplayed, sum, worthOfTotal, type JudgedFrame } from '../../../src/model/index.js';
 import { FULL_MOON, MOON_RISES } from '../../support/generator/moonlit.js';
 import { seeded } from '../../support/generator/random.js';
 import type { PlannedExposures, Scenario } from '../../support/generator/scenario.js';
 import { TARGETS } from '../../support/generator/scenarios.js';
 import { simulate } from '../../support/generator/simulate.js';
 import { trueVerdict } from '../../support/generator/true-verdict.js';
+import { moonMs } from './moonlight.js';
 import { draftOf, expectHeld, MINUTE, reported } from './support.js';
 import { inFull, some } from '../../support/runs.js';
 
 const SEEDS = some([1, 2, 11], 1);
-
-/** Open-shutter time that moonlight took of frames, by the program's model, ms. */
-function moonMs(night: Night, frames: (frame: JudgedFrame) => boolean): number {
-  return sum(
-    night.accounts.lights
-      .filter((f) => f.verdict === 'kept' && frames(f))
-      .map((f) => {
-        const worth = night.worth?.frames[f.id];
-        return worth ? durationMs(f.exposure) * (1 - worth.share / worth.moonlessShare) : NaN;
-      }),
-  );
-}
 
 const withPlan = (s: Scenario, id: string, plan: readonly PlannedExposures[]): Scenario => ({
   ...s,
