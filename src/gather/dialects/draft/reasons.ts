@@ -10,7 +10,7 @@ const WHY = wordList(
     'raison raison* prichin* причин* anledning orsak* arsak grund* syy ok powod* 原因 理由 이유 원인',
 );
 /** Fields of a record that has failed or is on hold. */
-const WHY_FIELD = wordList('cut stopped stop note remark* bemerkung nota notes msg text comment*');
+const WHY_FIELD = wordList('cut stopped stop note remark* bemerkung nota notes msg text comment* detail* info* extra');
 /** Events that need a reason: what goes as planned has none. */
 const WITH_REASON = /^(?:hold-|exposure-abort|focus-end|settling-end|star-gap-begin|guiding-end|dither-end)/;
 
@@ -41,6 +41,14 @@ export function saysWhy(slot: Slot): boolean {
 export function mayBeWhy(slot: Slot): boolean {
   return slot.path !== null && slot.values.every((value) => !/\d/.test(value)) && near(slot, WHY_FIELD, 1);
 }
+
+/** Texts that the cells of a kind hold, in columns of their own: `disk full`. */
+export function cellTexts({ slots }: Kind): string[] {
+  return slots.flatMap(({ type, path, values }) =>
+    type === 'text' && path !== null ? values.slice(0, FEW_TEXTS) : [],
+  );
+}
+const FEW_TEXTS = 3;
 
 /**
  * The part of a message that gives the reason for an event that its words before that tell: behind a colon or another

@@ -16,6 +16,7 @@ import {
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { wordList } from '../lexicon/word-list.js';
 import { numberIn, type ValueType } from '../kinds/values.js';
+import { cellTexts } from '../reasons.js';
 import type { Stated } from './durations.js';
 import { lastsAsAsked, lastsThroughFilter } from './lasts-as-asked.js';
 import { withCooler } from './cooler-evidence.js';
@@ -106,7 +107,7 @@ export function ownEvidence(
   }
   // `Giving up on wren-0004.fits`: no file resulted.
   if (types.has('file') && saysLost(kind.wording.slice(kind.lead))) evidence.delete('frame-saved');
-  addUnwritten(kind.wording.slice(kind.lead), evidence);
+  addUnwritten([kind.wording.slice(kind.lead), ...cellTexts(kind)].join(' '), evidence);
   // A row that names the file it saves has the frame's filter: no wheel turns.
   if (types.has('file') && !namesWheel(kind.wording))
     for (const event of ['filter-begin', 'filter-end'] as const) evidence.delete(event);

@@ -99,7 +99,8 @@ const FULL = wordList(
 /** `Could not write wren-0004.fits: disk full`: its exposure is as good as aborted. */
 export function addUnwritten(wording: string, evidence: Map<EventName, number>): void {
   const plain = withUmlauts(plainWords(wording));
-  if (!UNWRITTEN.test(plain) && !(evidence.has('frame-saved') && FULL.test(plain))) return;
+  const isOfDisk = FULL.test(plain) && (evidence.has('frame-saved') || saysFailed(wording));
+  if (!UNWRITTEN.test(plain) && !isOfDisk) return;
   evidence.delete('frame-saved');
   evidence.set('exposure-abort', Math.max(evidence.get('exposure-abort') ?? 0, 3.2));
 }
