@@ -2,7 +2,7 @@
  * A joint for one log at a time: drafting a dialect for it, and checking what a dialect makes of it.
  */
 import { basename, dirname } from 'node:path';
-import { ConfigError, placeZone } from './config/index.js';
+import { placeZone } from './config/index.js';
 import {
   askThrough,
   checkDialect,
@@ -12,15 +12,13 @@ import {
   draftVerdict,
   eventLogText,
   formatCheck,
-  loadDialect,
   ownFormat,
   readSample,
   type Answer,
   type CheckJson,
-  type CompiledDialect,
-  type DraftHints,
   type Question,
 } from './gather/dialects/index.js';
+import { compiled, draftBeside } from './log-draft.js';
 import { agreementNotes, daylightNotes, trainNotes, withTrainNames, yearNotes } from './log-notes.js';
 import {
   dialectOf,
@@ -33,14 +31,7 @@ import {
   type NamedDialect,
   type SessionFrames,
 } from './log-surroundings.js';
-import { provedZone } from './log-zone.js';
 import { counted, type Site, type Warning } from './model/index.js';
-
-/** A draft is tested on this many lines; `dialect check` reads the whole log. */
-const CHECKED_LINES = 150_000;
-
-/** Stamps that contain a UTC offset. */
-const SAYS_ZONE = /\{offset\}|\{epoch|\{julian|\{mjd/;
 
 export type { Answer, Question } from './gather/dialects/index.js';
 
@@ -87,21 +78,11 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
   const broken: string[] = [];
   const rig = rigAbove(path, (why) => broken.push(`look at: ${why}`));
   const zone = zoneAround(options.zone, rig, place);
-  const sessionDate = eveningOf(frames, zone);
-  const tried = async (hints: DraftHints) => {
-    const draft = draftDialect(sample, hints);
-    const checked = await checkDialect(dirname(path), basename(path), compiled('the draft', draft.yaml), {
-      zone,
-      sessionDate,
-      firstLines: CHECKED_LINES,
-    });
-    return { ...draft, checked };
-  };
-  const asWritten = await tried({ frames });
-  const evidence = { frames, site: rig?.rig.site ?? siteAt(place, zone), siteZone: zone, writtenMs: sample.writtenMs };
-  const statesZone = SAYS_ZONE.test(asWritten.report.stamp?.pattern ?? '');
-  const proved = statesZone ? null : provedZone(asWritten.checked.read.events, asWritten.report.zone, evidence);
-  const { yaml, report, checked } = proved === null ? asWritten : await tried({ frames, zone: proved });
+  const { yaml, report, checked } = await draftBeside(path, sample, {
+    frames,
+    site: rig?.rig.site ?? siteAt(place, zone),
+    zone,
+  });
   const lines = report.rules.reduce((sum, rule) => sum + rule.count, 0);
   return {
     yaml: withTrainNames(yaml, checked.read.events, trainIds(rig)),
@@ -225,10 +206,4 @@ function trainIds(rig: ReturnType<typeof rigAbove>): string[] {
 async function draftAsDialect(path: string): Promise<NamedDialect> {
   const { yaml } = draftDialect(await readSample(dirname(path), basename(path)));
   return { text: yaml, name: 'a draft' };
-}
-
-function compiled(name: string, text: string): CompiledDialect {
-  const { dialect, warnings } = loadDialect(name, text);
-  if (!dialect) throw new ConfigError(warnings.map((w) => w.message));
-  return dialect;
 }

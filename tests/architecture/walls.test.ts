@@ -15,6 +15,7 @@ const JOINTS = [
   'archive-nights.ts',
   'header-import.ts',
   'log-doctor.ts',
+  'log-draft.ts',
   'log-notes.ts',
   'log-zone.ts',
   'log-surroundings.ts',

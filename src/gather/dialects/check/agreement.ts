@@ -5,6 +5,10 @@ export interface FrameTimes {
   readonly file: string;
   readonly beginMs: number;
   readonly seconds: number;
+  /** What the header says, and the train that the frame is one of, as far as known. */
+  readonly train?: string;
+  readonly filter?: string;
+  readonly target?: string;
 }
 
 /** How well the exposures of a log agree with the frame headers. */

@@ -1,10 +1,12 @@
 import { beginOf, endOf, type EventName } from '../../../model/index.js';
-import { agreement, type FrameTimes } from '../check/agreement.js';
 import { clockDoubts } from './audit/clock-doubts.js';
 import { withoutContradicted } from './audit/doubting.js';
 import { readByDraft } from './audit/drafted-night.js';
 import { verdictOn, withoutContradicting } from './audit/verdict.js';
 import { isBinary } from './binary.js';
+import { exposureAgreement } from './frames/exposure-agreement.js';
+import { stampsByFrames } from './frames/stamps-by-frames.js';
+import { judgedByFrames } from './frames/judged-by-frames.js';
 import { marksSteps } from './kinds/marks-in-turn.js';
 import { isDoubled, onceEach } from './reading/doubled.js';
 import { oldestFirst } from './reading/newest-first.js';
@@ -34,9 +36,8 @@ const NEVER_ENDING = 0.1;
 const AS_MUCH = 0.6;
 const MUCH_LESS = 0.3;
 const LITTLE = 0.02;
-/** Agreement with frames that makes further attempts unnecessary; and the lead that makes an attempt better. */
-const MOSTLY = 0.9;
-const CLEARLY = 0.1;
+/** Readings of digits that are tried where no other clock is proved. */
+const MOST_STAMPS = 3;
 /** Weight of guiding samples relative to lines used by rules. */
 const GUIDED = 0.2;
 
@@ -55,23 +56,39 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   const own = report === turned && sheet !== null ? sheet : sample;
   const usable = usableDraft(report, own);
   // What could not be used could not be read by either: only now can the timeline contradict it.
-  const settled = judged(
-    own,
-    usable === report ? report : usableDraft(withoutContradicted(own, usable), own),
-    hints.frames,
-  );
-  return { yaml: writeDraft(settled), report: settled };
+  const settled = judged(own, usable === report ? report : usableDraft(withoutContradicted(own, usable), own), hints);
+  const proved = settled.provedBy === undefined ? byProvedStamps(own, hints) : null;
+  const final = proved ?? settled;
+  return { yaml: writeDraft(final), report: final };
+}
+
+/** A draft by digits of the lines that no word explains, but in which the lines coincide with the frames. */
+function byProvedStamps(sample: LogSample, hints: DraftHints): DraftReport | null {
+  const { frames = [] } = hints;
+  const isLines = (sample.document ?? null) === null && sample.isRows !== true && !isBinary(sample.lines);
+  if (frames.length === 0 || !isLines) return null;
+  for (const stamp of stampsByFrames(sample, frames).slice(0, MOST_STAMPS)) {
+    const report = besideFrames(sample, { ...hints, stamp });
+    const settled = judged(sample, usableDraft(report, sample), hints);
+    if (settled.provedBy !== undefined) return settled;
+  }
+  return null;
 }
 
 /**
  * The draft with the verdict on the whole; if it is bad, without what contradicts itself more than it explains. One
  * whose clock is not understood is not judged: its times are left out.
  */
-function judged(sample: LogSample, report: DraftReport, frames?: readonly FrameTimes[]): DraftReport {
+function judged(
+  sample: LogSample,
+  asDrafted: DraftReport,
+  { frames = [], night: beside = {} }: DraftHints,
+): DraftReport {
+  const { report, isSettled } = judgedByFrames(sample, asDrafted, frames, beside);
   const night = readByDraft(sample, report);
-  const doubts = clockDoubts(sample, report, night, frames);
+  const doubts = isSettled ? (report.clockDoubts ?? []) : clockDoubts(sample, report, night, frames);
   if (doubts.length > 0) return { ...report, clockDoubts: doubts };
-  const signsOfWrong = night === null ? [] : verdictOn(night);
+  const signsOfWrong = [...(report.signsOfWrong ?? []), ...(night === null ? [] : verdictOn(night))];
   return night === null || signsOfWrong.length === 0
     ? report
     : { ...withoutContradicting(report, night), signsOfWrong };
@@ -93,28 +110,18 @@ function eventCount({ rules }: DraftReport): number {
   }, 0);
 }
 
-/** Frames are trusted if the exposures found with their help agree with them as well as those found without. */
+/**
+ * What the lines say by themselves is taken where it agrees with the frames: with their help another reading of them is
+ * tried only where it does not.
+ */
 function besideFrames(sample: LogSample, hints: DraftHints): DraftReport {
-  const frames = hints.frames ?? [];
-  const report = withoutContradicted(sample, survey(sample, hints));
-  const agreeing = agreeingOf(sample, report, frames);
-  if (frames.length === 0 || agreeing >= MOSTLY) return report;
-  const { frames: _, ...others } = hints;
+  const { frames = [], ...others } = hints;
   const alone = withoutContradicted(sample, survey(sample, others));
-  return agreeingOf(sample, alone, frames) > agreeing + CLEARLY ? alone : report;
-}
-
-/** The fraction of frames, or of exposures if these are fewer, that have a counterpart. */
-function agreeingOf(sample: LogSample, report: DraftReport, frames: readonly FrameTimes[]): number {
-  const night = frames.length === 0 ? null : readByDraft(sample, report);
-  const agreed =
-    night === null
-      ? null
-      : agreement(
-          night.drafted.map(({ event }) => event),
-          frames,
-        );
-  return agreed === null ? 0 : agreed.agreeing / Math.max(1, Math.min(agreed.exposures, frames.length));
+  if (frames.length === 0) return alone;
+  const own = exposureAgreement(readByDraft(sample, alone), frames);
+  if (own.isGood) return alone;
+  const helped = withoutContradicted(sample, survey(sample, hints));
+  return exposureAgreement(readByDraft(sample, helped), frames).worth > own.worth ? helped : alone;
 }
 
 function survey(sample: LogSample, hints: DraftHints): DraftReport {
@@ -169,6 +176,8 @@ function numberedSurvey(sample: LogSample, hints: DraftHints, cut: Unnumbered): 
 
 function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, lines: readonly HeadLine[]): DraftReport {
   const document = sample.document ?? null;
+  if (hints.stamp !== undefined)
+    return surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true, hints.stamp));
   const reading = readingOf(lines, sample.file, document);
   const turned =
     document === null ? oldestFirst(lines, reading, () => readingOf(lines.toReversed(), sample.file)) : null;

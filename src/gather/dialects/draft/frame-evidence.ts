@@ -55,7 +55,13 @@ export function frameEvidence(
   const stands = compared.map((kind) => ({ atBegin: coincidence(kind, begins), atEnd: coincidence(kind, ends) }));
   const isBegin = stands.map(({ atBegin, atEnd }) => worthOf(atBegin) >= worthOf(atEnd));
   const opening = best(stands.flatMap(({ atBegin }, i) => (isBegin[i] === true ? [atBegin] : [])));
-  const closing = nearest(best(stands.flatMap(({ atEnd }, i) => (isBegin[i] === true ? [] : [atEnd]))));
+  // A file is saved after its exposure is over, if by less than the shutter took to open.
+  const closing = first(
+    best(
+      stands.flatMap(({ atEnd }, i) => (isBegin[i] === true ? [] : [atEnd])),
+      worthOfFirst,
+    ),
+  );
   if (framesOf(closing) >= FEW * ends.length) for (const { kind } of closing) add(kind, 'exposure-end', COINCIDES / 2);
   // If more frames end at these lines, or closer to them, than begin at some, the latter report what precedes a frame.
   if (framesOf(opening) < Math.max(FEW * begins.length, AS_COMMON * framesOf(closing))) return evidence;
@@ -71,6 +77,8 @@ interface Coincidence {
   readonly instants: ReadonlySet<number>;
   /** Offset from the lines to the instants, ms: the median. */
   readonly gapMs: number;
+  /** How far the lines are behind the instants, ms: the median. */
+  readonly lateMs: number;
 }
 
 /** Whether words explicitly name something other than an exposure, such as what directly follows or precedes one. */
@@ -87,11 +95,16 @@ function worthOf({ instants, gapMs }: Coincidence): number {
   return instants.size === 0 ? 0 : instants.size * (1 - gapMs / (2 * NEAR_MS));
 }
 
+/** The same, where of lines about the same instants the first is wanted. */
+function worthOfFirst({ instants, lateMs }: Coincidence): number {
+  return instants.size === 0 ? 0 : instants.size * (1 - (lateMs + NEAR_MS) / (4 * NEAR_MS));
+}
+
 /** Those that coincide with the instants; of several with the same instants the best. */
-function best(all: readonly Coincidence[]): readonly Coincidence[] {
+function best(all: readonly Coincidence[], worth = worthOf): readonly Coincidence[] {
   const found = all.filter(({ share }) => share >= SHARE);
   const isAhead = (a: Coincidence, b: Coincidence): boolean =>
-    worthOf(a) > worthOf(b) || (worthOf(a) === worthOf(b) && found.indexOf(a) < found.indexOf(b));
+    worth(a) > worth(b) || (worth(a) === worth(b) && found.indexOf(a) < found.indexOf(b));
   return found.filter(
     (one) =>
       !found.some((other) => {
@@ -108,6 +121,12 @@ function nearest(found: readonly Coincidence[]): readonly Coincidence[] {
   return found.filter(({ gapMs }) => gapMs < leastMs + AS_NEAR_MS);
 }
 
+/** Those hardly later than the first. */
+function first(found: readonly Coincidence[]): readonly Coincidence[] {
+  const leastMs = Math.min(...found.map(({ lateMs }) => lateMs));
+  return found.filter(({ lateMs }) => lateMs < leastMs + AS_NEAR_MS);
+}
+
 /** Number of frames that coincide with lines. */
 function framesOf(found: readonly Coincidence[]): number {
   return new Set(found.flatMap(({ instants }) => [...instants])).size;
@@ -119,31 +138,34 @@ function framesOf(found: readonly Coincidence[]): number {
  */
 function coincidence(kind: Kind, instants: readonly number[]): Coincidence {
   const lines = kind.atMs.filter((atMs) => !Number.isNaN(atMs)).slice(0, COMPARED);
-  const votes = new Map<number, { lines: number; instants: Set<number>; gapsMs: number[] }>();
+  const votes = new Map<number, { lines: number; instants: Set<number>; latesMs: number[] }>();
   for (const line of lines) {
     // Trains may begin together: each line is matched to the nearest.
-    const nearest = new Map<number, { readonly instant: number; readonly gapMs: number }>();
+    const nearest = new Map<number, { readonly instant: number; readonly gapMs: number; readonly lateMs: number }>();
     for (const instant of instants) {
       const quarters = Math.round((instant - line) / QUARTER_MS);
-      const gapMs = Math.abs(instant - line - quarters * QUARTER_MS);
+      const lateMs = line + quarters * QUARTER_MS - instant;
+      const gapMs = Math.abs(lateMs);
       if (gapMs <= NEAR_MS && gapMs < (nearest.get(quarters)?.gapMs ?? Infinity))
-        nearest.set(quarters, { instant, gapMs });
+        nearest.set(quarters, { instant, gapMs, lateMs });
     }
-    for (const [quarters, { instant, gapMs }] of nearest) {
-      const own = votes.get(quarters) ?? { lines: 0, instants: new Set(), gapsMs: [] };
+    for (const [quarters, { instant, lateMs }] of nearest) {
+      const own = votes.get(quarters) ?? { lines: 0, instants: new Set(), latesMs: [] };
       votes.set(quarters, own);
       own.lines++;
       own.instants.add(instant);
-      own.gapsMs.push(gapMs);
+      own.latesMs.push(lateMs);
     }
   }
   const [most] = [...votes.values()].sort((a, b) => b.lines - a.lines);
-  const gapsMs = (most?.gapsMs ?? []).sort((a, b) => a - b);
+  const latesMs = (most?.latesMs ?? []).sort((a, b) => a - b);
+  const gapsMs = latesMs.map(Math.abs).sort((a, b) => a - b);
   return {
     kind,
     share: (most?.lines ?? 0) / Math.max(1, Math.min(lines.length, instants.length)),
     instants: most?.instants ?? new Set(),
     gapMs: gapsMs[gapsMs.length >> 1] ?? Infinity,
+    lateMs: latesMs[latesMs.length >> 1] ?? Infinity,
   };
 }
 

@@ -197,6 +197,8 @@ export interface DraftReport {
   readonly zone: ZoneDraft;
   /** How far the clock was ahead of true time, s; absent: the log does not say that it was wrong. */
   readonly ahead?: number;
+  /** The frames of the session gave `ahead`, or the instant that its counts are relative to; absent: the log did. */
+  readonly clockBy?: 'frames';
   /** What determined the zone; `null`: the beginning of the log, or nothing. */
   readonly zoneBy: ZoneHint['by'] | null;
   readonly date: DateSource;
@@ -225,6 +227,8 @@ export interface DraftReport {
   readonly guiding?: GuidingDraft;
   /** Parts that the dialect could not have, and why. */
   readonly leftOut?: readonly { readonly what: string; readonly why: string }[];
+  /** The frames of the session prove its clock: so many of the exposures that could begin when one does do so. */
+  readonly provedBy?: { readonly pairs: number; readonly possible: number };
   /** What shows that its clock is not understood, so that the draft leaves its times out; absent: nothing does. */
   readonly clockDoubts?: readonly string[];
   /** What shows that it is probably wrong as a whole; absent: nothing does. */

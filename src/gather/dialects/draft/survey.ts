@@ -2,6 +2,7 @@ import { basename } from 'node:path/posix';
 import { type StampKind, StampPattern } from '../time/stamp.js';
 import type { StampGuess } from './time/guess.js';
 import type { FrameTimes } from '../check/agreement.js';
+import type { NightOfFrames } from './frames/read-beside.js';
 import { frameEvidence } from './frame-evidence.js';
 import { draftRules } from './draft-rules.js';
 import { legendOf } from './legend.js';
@@ -55,6 +56,10 @@ const STAMPED_LOOKED_AT = 5000;
 export interface DraftHints {
   /** The session's frames: lines that coincide with them open the shutter, files among them were saved. */
   readonly frames?: readonly FrameTimes[];
+  /** The night of these frames, as far as known. */
+  readonly night?: NightOfFrames;
+  /** The stamps of its lines, where the frames prove them. */
+  readonly stamp?: StampGuess;
   /** The zone of its times, if known from outside the log. */
   readonly zone?: ZoneHint;
 }

@@ -4,6 +4,7 @@ import { basename } from 'node:path/posix';
 import { swappedOrder } from '../time/swapped-order.js';
 import { comment, quoted } from './yaml-text.js';
 import type { DateSource, DraftReport } from './report.js';
+import { sections } from './write-sections.js';
 import { writeGuiding, writeRules, writeUnused } from './write-rules.js';
 
 /** The starter dialect as YAML, with comments on the evidence for each part. */
@@ -32,6 +33,11 @@ function head(report: DraftReport): string[] {
       : [
           '# THE CLOCK OF THIS LOG IS NOT UNDERSTOOD, so its times are left out:',
           ...report.clockDoubts.map((doubt) => `#   ${comment(doubt)}.`),
+        ]),
+    ...(report.provedBy === undefined
+      ? []
+      : [
+          `# Its times are proved by the frames of the session: ${report.provedBy.pairs} of the ${report.provedBy.possible} exposures that could begin when a frame does do so.`,
         ]),
     ...(report.signsOfWrong === undefined
       ? []
@@ -116,7 +122,7 @@ function time(report: DraftReport): string[] {
     ...(stamp.at === 'start' ? [] : [`  at: ${stamp.at}`]),
     ...(report.ahead === undefined
       ? []
-      : [`  ahead: ${report.ahead}           # LOOK AT THIS: the log says that its clock was so many seconds ahead`]),
+      : [`  ahead: ${report.ahead}           # LOOK AT THIS: ${AHEAD[report.clockBy ?? 'log']}`]),
     ...(isAbsolute ? [] : zone(report)),
     ...date(datesOf(report)),
     ...(report.caught === undefined
@@ -124,6 +130,12 @@ function time(report: DraftReport): string[] {
       : [`  caught: ${patternsText(report.caught)}   # further times stated in the lines`]),
   ];
 }
+
+/** What says that a clock was wrong. */
+const AHEAD = {
+  log: 'the log says that its clock was so many seconds ahead',
+  frames: "the session's frames say that on this night its clock was so many seconds ahead",
+} as const;
 
 /** If some lines have only the time of day, undated ones continue from the dated lines before them. */
 function datesOf({ date: source, stamp }: DraftReport): DateSource {
@@ -184,35 +196,6 @@ function jobs({ jobs: found }: DraftReport): string[] {
     'jobs:',
     `  begin: ${quoted(found.begin)}`,
     `  later: ${quoted(found.later)}`,
-  ];
-}
-
-function sections({ stamp, sections: found }: DraftReport): string[] {
-  if (found.length > 0) {
-    return [
-      '',
-      '# Relative times count from the time that such a line states.',
-      'sections:',
-      ...found.flatMap((section) =>
-        'file' in section
-          ? [`  - file: ${quoted(section.file)}   # in the file's name`]
-          : 'from' in section
-            ? [`  - from: ${quoted(section.from)}   # a fixed instant that the log states`]
-            : [
-                `  - begin: ${quoted(section.begin)}`,
-                `    base: ${quoted(section.base)}`,
-                ...(section.sync ? ['    sync: true   # its own count is that of the time it states'] : []),
-                ...(section.above ? ['    above: true  # also of the lines above it'] : []),
-              ],
-      ),
-    ];
-  }
-  if (stamp === null || !stamp.pattern.includes('{elapsed')) return [];
-  return [
-    '',
-    '# The times are relative, and no line was found that says to what. Catch its time in a group (?<time>…).',
-    'sections:',
-    "  - begin: 'replace this by what the line with the base time says'",
   ];
 }
 

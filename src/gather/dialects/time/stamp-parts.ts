@@ -42,8 +42,7 @@ export class StampParts {
   private pass: Stamp['pass'] = 0;
   private part: Part = 'morning';
   private offset = NaN;
-  /** Counts, or days that may have a time of day beside them; ms since 1970, or since the base. */
-  private count = NaN;
+  private count = NaN; // ms since 1970 or the base: counts, or days that may have a time of day beside them
   private dayOfYear = 0;
   private ofDayMs = 0; // instead of hours, minutes and seconds
   private laterDays = 0; // by which hours beyond 24 exceed the date
@@ -158,7 +157,8 @@ export class StampParts {
       case 'skip':
         return skipEnd(bytes, i, end);
       case 'number':
-        return numberEnd(bytes, i, end);
+      case 'digit':
+        return numberEnd(bytes, i, token === 'digit' ? Math.min(end, i + 1) : end);
     }
   }
 

@@ -36,6 +36,7 @@ export const TIME_TOKENS = [
   'elapsed-hex',
   'skip',
   'number',
+  'digit',
 ] as const;
 /** A placeholder of a time pattern. */
 export type TimeToken = (typeof TIME_TOKENS)[number];

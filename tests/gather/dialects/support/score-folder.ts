@@ -1,7 +1,17 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { draftDialect, loadDialect, readDialectLog, readSample } from '../../../../src/gather/dialects/index.js';
+import { bestFits } from '../../../../src/gather/dialects/draft/frames/coincidence.js';
+import {
+  draftDialect,
+  type FrameTimes,
+  loadDialect,
+  readDialectLog,
+  readSample,
+} from '../../../../src/gather/dialects/index.js';
+import { draftBeside } from '../../../../src/log-draft.js';
+import { eveningOf } from '../../../../src/log-surroundings.js';
 import { groupBy, partitionPoint, type LogEvent } from '../../../../src/model/index.js';
+import { framesBeside } from './session-of-truth.js';
 
 /** How an untouched draft does on one log of a folder of strangers' formats. */
 export interface StrangerScore {
@@ -61,7 +71,7 @@ const NOT_FACTS: ReadonlySet<string> = new Set(['at', 'event', 'line', 'failed',
 export function logsIn(folder: string): string[] {
   const names = readdirSync(folder);
   return names
-    .filter((name) => !/\.(?:truth\.jsonl|samples\.jsonl|md)$/.test(name))
+    .filter((name) => !/\.(?:truth\.jsonl|samples\.jsonl|frames\.jsonl|md)$/.test(name))
     .filter((name) => names.includes(`${name.replace(/\.[^.]+$/, '')}.truth.jsonl`))
     .sort();
 }
@@ -71,19 +81,34 @@ export async function scoreLog(folder: string, log: string, zone = 'Europe/Madri
   return scoreDialect(folder, log, draftDialect(await readSample(folder, log)).yaml, zone);
 }
 
+/** The same for a draft made beside the frames of the session; `null` where there are none. */
+export async function scoreBesideFrames(
+  folder: string,
+  log: string,
+  zone = 'Europe/Madrid',
+): Promise<StrangerScore | null> {
+  const frames = framesBeside(join(folder, log.replace(/\.[^.]+$/, '')));
+  if (frames.length === 0) return null;
+  const sample = await readSample(folder, log);
+  const { yaml } = await draftBeside(join(folder, log), sample, { frames, site: null, zone });
+  return scoreDialect(folder, log, yaml, zone, eveningOf(frames, zone), frames);
+}
+
 /** Reads a log by a dialect and compares with the truth beside it. */
 export async function scoreDialect(
   folder: string,
   log: string,
   yaml: string,
   zone = 'Europe/Madrid',
+  sessionDate = '2026-10-14',
+  frames: readonly FrameTimes[] = [],
 ): Promise<StrangerScore> {
   const stem = join(folder, log.replace(/\.[^.]+$/, ''));
   const loaded = loadDialect('draft.yaml', yaml);
   if (loaded.dialect === null)
     throw new Error(`${log}: ${loaded.warnings.map(({ message }) => message).join('\n')}\n${yaml}`);
-  const read = await readDialectLog(folder, log, loaded.dialect, { zone, sessionDate: '2026-10-14' });
-  const truth = jsonLines<TrueEvent>(`${stem}.truth.jsonl`);
+  const read = await readDialectLog(folder, log, loaded.dialect, { zone, sessionDate });
+  const truth = byClockOf(frames, jsonLines<TrueEvent>(`${stem}.truth.jsonl`));
   const free = new Set(read.events);
   const named = groupBy(read.events, ({ event }) => nameOf(event));
   const missing: TrueEvent[] = [];
@@ -161,6 +186,21 @@ function trainIn(stated: unknown, value: unknown, isOfOne: boolean): unknown {
 /** Some hands name the filter that a wheel turns to as that of an exposure. */
 function factName(event: string, name: string): string {
   return name === 'filter' && event.startsWith('filter-') ? 'to' : name;
+}
+
+/** Farther than this from the frames, the truth is by a clock of the log that was off, ms. */
+const OFF_MS = 20_000;
+
+/** The truth of a log whose clock was off, by the clock of the frames. */
+function byClockOf(frames: readonly FrameTimes[], truth: readonly TrueEvent[]): readonly TrueEvent[] {
+  const begins = truth.flatMap(({ at, event }) => (event === 'exposure-begin' ? [Date.parse(at)] : []));
+  const [best] = bestFits(
+    begins,
+    frames.map(({ beginMs }) => beginMs),
+    OFF_MS,
+  );
+  if (best === undefined || Math.abs(best.shiftMs) < OFF_MS) return truth;
+  return truth.map((event) => ({ ...event, at: new Date(Date.parse(event.at) - best.soonestMs).toISOString() }));
 }
 
 const MOST_EXAMPLES = 3;

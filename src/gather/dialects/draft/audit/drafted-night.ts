@@ -6,7 +6,8 @@ import { baseSearch } from '../../base-below.js';
 import { dateOfLine } from '../../date-below.js';
 import { DialectReader } from '../../dialect-reader.js';
 import { loadDialect } from '../../load.js';
-import { makeClock } from '../../read-dialect-log.js';
+import type { CompiledDialect } from '../../compiled.js';
+import { makeClock, type DialectLogOptions } from '../../read-dialect-log.js';
 import type { DraftReport, DraftRule } from '../report.js';
 import type { LogSample } from '../sample.js';
 import { writeDraft } from '../write-draft.js';
@@ -85,6 +86,33 @@ function withoutUnused(report: DraftReport): string {
 function readBy(sample: LogSample, file: string, text: string): Omit<LastReading, 'text'> {
   const { dialect } = loadDialect(file, text);
   if (dialect === null) return { isUsable: false, drafted: null };
+  const events = readWith(sample, file, dialect, SOME_NIGHT);
+  if (isSetBack(events)) return { isUsable: true, drafted: null };
+  const ruleAt = new Map(dialect.lines.map(({ line }, i) => [line, i]));
+  const drafted = events.flatMap((event): DraftedEvent[] => {
+    const rule = ruleAt.get(event.rule?.line ?? NaN);
+    return rule === undefined ? [] : [{ event, rule }];
+  });
+  return { isUsable: true, drafted: drafted.sort((a, b) => a.event.atMs - b.event.atMs) };
+}
+
+/** The events that a dialect reads in a sample; `null` if it cannot be used. */
+export function eventsRead(
+  sample: LogSample,
+  file: string,
+  text: string,
+  night: DialectLogOptions,
+): readonly LogEvent[] | null {
+  const { dialect } = loadDialect(file, text);
+  return dialect === null ? null : readWith(sample, file, dialect, night);
+}
+
+function readWith(
+  sample: LogSample,
+  file: string,
+  dialect: CompiledDialect,
+  night: DialectLogOptions,
+): readonly LogEvent[] {
   const tally = new WarningTally(file);
   const dateOf = dateOfLine(dialect);
   const firstMs = dateOf === null ? NaN : sample.lines.map(dateOf).find((ms) => !Number.isNaN(ms));
@@ -93,19 +121,13 @@ function readBy(sample: LogSample, file: string, text: string): Omit<LastReading
     splitter.push(Buffer.from(`${sample.lines.join('\n')}\n`));
     splitter.finish();
   };
-  const search = baseSearch(dialect, file, (own) => makeClock(dialect, file, SOME_NIGHT, own, firstMs));
+  const search = baseSearch(dialect, file, (own) => makeClock(dialect, file, night, own, firstMs));
   if (search !== null) takeAll(search.take);
-  const clock = makeClock(dialect, file, SOME_NIGHT, tally, firstMs, search?.found ?? null);
+  const clock = makeClock(dialect, file, night, tally, firstMs, search?.found ?? null);
   const reader = new DialectReader(dialect, file, undefined, clock, tally, null);
   takeAll((block) => reader.take(block));
   reader.finish();
-  if (isSetBack(reader.events)) return { isUsable: true, drafted: null };
-  const ruleAt = new Map(dialect.lines.map(({ line }, i) => [line, i]));
-  const drafted = reader.events.flatMap((event): DraftedEvent[] => {
-    const rule = ruleAt.get(event.rule?.line ?? NaN);
-    return rule === undefined ? [] : [{ event, rule }];
-  });
-  return { isUsable: true, drafted: drafted.sort((a, b) => a.event.atMs - b.event.atMs) };
+  return reader.events;
 }
 
 /** Whether line times step back by about an hour; derived events may precede their line. */

@@ -8,6 +8,7 @@ import { withCommonText } from '../time/common-text.js';
 import type { HeadLine } from '../time/base-lines.js';
 import { headedTimes } from '../time/headed-times.js';
 import { withOffsetField } from '../time/offset-field.js';
+import type { StampGuess } from '../time/guess.js';
 import { guessStamp } from '../time/stamp-guess.js';
 import { withSecondForm } from '../time/second-form.js';
 import { orSinceInCells, sinceInText } from '../time/since-previous.js';
@@ -37,13 +38,16 @@ const STAMP_LINES = 500;
  * @param file its name may state the date
  * @param document if the lines are the records of a document, its time fields
  * @param asText the lines are read as sentences, whatever they look like
+ * @param proved their stamps, where something outside the log proves them: the lines are sentences behind these
  */
 export function readingOf(
   lines: readonly HeadLine[],
   file = '',
   document: readonly string[] | null = null,
   asText = false,
+  proved?: StampGuess,
 ): Reading {
+  if (proved !== undefined) return textReading(logLines(lines, file), proved);
   const texts = lines.map(({ text }) => text);
   const layout: Layout = asText ? { kind: 'text' } : layoutOf(texts);
   const log = logLines(lines, file);
