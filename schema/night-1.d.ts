@@ -1,6 +1,6 @@
 /**
  * A night as it stands in `night.json`: what follows from its published schema, night-1.schema.json.
- * Made by `npm run schema` of the schema whose SHA-256 is 8d803a8c05d38d8d9c9c55f90e6f9df99974508948f9aee2d0d7c536a3573061.
+ * Made by `npm run schema` of the schema whose SHA-256 is 166378a8cca39387299ad2340bd2e82e5229b735b13fe356e496c1af01b00151.
  */
 
 export interface NightRecord {
@@ -341,7 +341,7 @@ export interface NightRecord {
        */
       flux: number | null;
       /**
-       * every star stands twice
+       * every star appears twice
        */
       doubled?: {
         /**
@@ -439,7 +439,7 @@ export interface NightRecord {
      */
     corrected: boolean;
     /**
-     * it was set forward by so much in the night, which was taken out
+     * it was set forward by so much in the night, which was corrected
      */
     stepSeconds?: number;
     /**
@@ -1043,7 +1043,7 @@ export interface NightRecord {
          */
         flux: number | null;
         /**
-         * every star stands twice
+         * every star appears twice
          */
         doubled?: {
           /**
@@ -1141,7 +1141,7 @@ export interface NightRecord {
        */
       corrected: boolean;
       /**
-       * it was set forward by so much in the night, which was taken out
+       * it was set forward by so much in the night, which was corrected
        */
       stepSeconds?: number;
       /**

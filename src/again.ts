@@ -25,7 +25,7 @@ export interface RigText {
 }
 
 const NOT_JUDGED =
-  'it holds verdicts but not what they rest on, so other rules cannot be tried on it: report its ' +
+  'it contains verdicts but not the data behind them, so other rules cannot be tried on it: report its ' +
   'session again, or leave --rig out';
 
 /** A recomputed night, and notices about its rig file. */

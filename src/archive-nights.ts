@@ -80,8 +80,8 @@ function strayRigs(archive: string): Warning[] {
   return RIG_FILES.filter((name) => existsSync(join(archive, name))).map((name) => ({
     code: 'rig-in-archive',
     message:
-      `${name} in the archive is not read: goals of many nights stand in ${GOALS_FILE} beside it (docs/archive.md), ` +
-      'and a rig file lies in the folder of a night',
+      `${name} in the archive is not read: goals of many nights belong in ${GOALS_FILE} next to it ` +
+      '(docs/archive.md), and a rig file in the folder of a night',
     source: { file: name },
   }));
 }

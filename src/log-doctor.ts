@@ -70,7 +70,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
   if (sample.totalLines === 0) {
     return {
       yaml: null,
-      summary: [`${basename(path)} holds no informative line: draft from a log of a whole night.`],
+      summary: [`${basename(path)} contains no informative line: draft from the log of a whole night.`],
       warnings: sample.warnings,
     };
   }
@@ -170,7 +170,7 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
   const notes = [
     ...broken,
     ...(named === null
-      ? ['No dialect was named and no rig file names one for this log: this is what `dialect draft` would make of it.']
+      ? ['No dialect was named and no rig file names one for this log: this is what `dialect draft` would produce.']
       : []),
     ...daylightNotes(report.read.events, rig?.rig.site ?? null),
     ...yearNotes(report.read.events, options.nowMs),

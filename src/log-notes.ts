@@ -33,7 +33,7 @@ export function withTrainNames(yaml: string, events: readonly LogEvent[], ids: r
   if (unknown.length === 0 || first === undefined || unknown.length > MOST_NAMES) return yaml;
   const pairs = unknown.map((name, i) => `${JSON.stringify(name)}: ${free[i] ?? first}`);
   const lines = [
-    `# The log names trains that the rig file calls otherwise (${ids.join(', ')}). Say which is which:`,
+    `# The log names trains that the rig file calls by other names (${ids.join(', ')}). Say which is which:`,
     `# trains: { ${pairs.join(', ')} }`,
     '',
   ];

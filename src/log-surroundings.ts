@@ -87,7 +87,7 @@ export function dialectOf(path: string, found: RigAbove | null, untrusted: boole
   const file = resolve(found.folder, named.dialect);
   if (untrusted && !isWithin(realpathSync(found.folder), realpathSync(file)))
     throw new ConfigError([
-      `the dialect ${named.dialect} lies outside the session folder and was not read; name it with --dialect ` +
+      `the dialect ${named.dialect} is outside the session folder and was not read; name it with --dialect ` +
         'if you trust it',
     ]);
   return { text: readConfig(file), name: named.dialect, train: named.train };

@@ -169,10 +169,9 @@ async function fill(
       failures.push(
         `${unlisted} ` +
           (unlisted === 1
-            ? 'file has a line break in its name and stands'
-            : 'files have line breaks in their names and stand') +
-          ' ' +
-          `in no list of frames; frames.csv names ${unlisted === 1 ? 'it' : 'them'}`,
+            ? 'file has a line break in its name and is'
+            : 'files have line breaks in their names and are') +
+          ` in no list of frames; frames.csv names ${unlisted === 1 ? 'it' : 'them'}`,
       );
     if (press) pages.push({ ...made.print(options.edition ?? 'brief'), name: `${folder}report.pdf` });
     options.onProgress?.(++done, steps);

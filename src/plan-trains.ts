@@ -67,7 +67,7 @@ export function trainsToPlan(
       `Planned ${ids.length === 1 ? 'is the train' : 'are the trains'} ${whose}: ${listed(ids)}.` +
       (fresh.length === 0
         ? ''
-        : ` ${listed(fresh)} ${fresh.length === 1 ? 'is' : 'are'} new: lengths and losses as the others have them.`) +
+        : ` ${listed(fresh)} ${fresh.length === 1 ? 'is' : 'are'} new: lengths and losses are taken from the others.`) +
       (others.length === 0
         ? ''
         : ` Not ${listed(others)}, which took part in ${all.length > MOST_TRAINS ? 'it or in ' : ''}earlier nights` +

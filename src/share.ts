@@ -27,15 +27,15 @@ import { KEPT, type Redaction } from './record/index.js';
 import { replayNight } from './replay/index.js';
 
 const WITHOUT_SKY =
-  'the sky is left out of the shared edition: frames in twilight or low count as others do, and the whole report may ' +
-  'rank rules otherwise';
+  'the sky is left out of the shared edition: frames in twilight or at low altitude count like others, and the ' +
+  'full report may rank rules differently';
 
 /** Costs that darkness and sky decide are reported to the half hour, ms. */
 const COST_STEP_MS = 30 * 60_000;
 
 const SKY_CAUSES = {
-  low: 'the target stood below the site’s limit',
-  twilight: 'the Sun was not yet far enough below the horizon, or no longer',
+  low: 'the target was below the site’s limit',
+  twilight: 'the Sun was not yet, or no longer, far enough below the horizon',
 } as const;
 
 /**
@@ -176,7 +176,7 @@ function coarseFinding({ id, costMs, confidence }: Finding): Finding {
     title: `${SKY_FINDINGS.get(id) ?? id} (figures to the half hour)`,
     costMs: Math.round(costMs / COST_STEP_MS) * COST_STEP_MS,
     evidence: [LEFT_OUT],
-    advice: 'See the whole report for the evidence: it tells of Sun, Moon and altitudes, and so of the site.',
+    advice: 'See the full report for the evidence: it reveals Sun, Moon and altitudes, and so the site.',
     confidence,
   };
 }

@@ -9,7 +9,7 @@ export function archiveFolder(path: string): string {
   const stat = statSync(archive, { throwIfNoEntry: false });
   if (!stat)
     throw new UsageError(
-      `there is no folder ${path}; name an archive, as \`nightledger report SESSION --archive\` makes it`,
+      `there is no folder ${path}; name an archive, as made by \`nightledger report SESSION --archive\``,
     );
   if (!stat.isDirectory()) throw new UsageError(`${path} is a file; name the folder of an archive`);
   return archive;

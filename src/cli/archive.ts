@@ -21,7 +21,7 @@ interface AddOptions {
 export const ADDED = {
   new: 'a new night',
   replaced: 'this session again, in place of its older record',
-  merged: 'another session of a night that is there already; frames they share count once',
+  merged: 'another session of a night that is there already; frames in both count once',
   unchanged: 'as it was',
 } as const;
 
@@ -29,7 +29,7 @@ const EXAMPLES = `
 Examples:
   nightledger archive add /disk/2024 /disk/2025 --archive ~/archive     past nights from their frames' headers alone
   nightledger archive add /disk --archive ~/archive --rig rig.yaml      with trains, site and targets of this rig file
-Run it again after new frames have come: only they are read. Nights with logs are better added by
+Run it again when there are new frames: only those are read. Nights with logs are better added by
   nightledger report SESSION --out DIR --archive ~/archive
 `;
 
@@ -67,8 +67,9 @@ export function addArchive(program: Command, context: Context): void {
         const own = RIG_FILES.find((name) => existsSync(join(itemAt(roots, i), name)));
         if (own !== undefined && options.rig === undefined)
           messages.note(
-            `${folder} has a ${own}, and headers alone count here: --rig ${join(folder, own)} takes trains, site and ` +
-              `targets from it; with its logs, nightledger report ${folder} --out DIR --archive ${options.archive}`,
+            `${folder} has a ${own}, but only headers are read here: --rig ${join(folder, own)} takes trains, site ` +
+              `and targets from it; to use its logs, run nightledger report ${folder} --out DIR --archive ` +
+              `${options.archive}`,
           );
         const added = (state: keyof typeof ADDED): number => result.nights.filter((n) => n.state === state).length;
         const moved = result.moved > 0 ? `, ${result.moved} of them moved or renamed` : '';

@@ -9,7 +9,7 @@ import { UsageError } from './exit-codes.js';
  */
 export function checkDate(option: string, date: string | undefined): void {
   if (date !== undefined && !isDate(date))
-    throw new UsageError(`${option} wants a date such as 2026-10-14, got "${date}"`);
+    throw new UsageError(`${option} needs a date such as 2026-10-14, got "${date}"`);
 }
 
 function isDate(text: string): boolean {

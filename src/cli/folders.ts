@@ -39,15 +39,16 @@ export function safeOutputFolder(path: string, session: string, option = '--out'
   for (const folder of foldersBetween(home, out)) {
     if (holdsFrames(folder, DEPTH))
       throw new UsageError(
-        `${option} ${path} lies among frames (${folder}); nothing is ever written there, name another folder`,
+        `${option} ${path} is in a folder of frames (${folder}); nothing is ever written there; name another folder`,
       );
   }
   if (holdsFrames(out, DEPTH)) {
-    throw new UsageError(`${option} ${path} holds frames; nothing is ever written there, name another folder`);
+    throw new UsageError(`${option} ${path} contains frames; nothing is ever written there; name another folder`);
   }
   if (isWithin(home, out) && holdsInputs(out)) {
     throw new UsageError(
-      `${option} ${path} holds files of the session; a folder that is written to is not read, so name one of its own`,
+      `${option} ${path} contains files of the session; a folder that is written to is not read, so name a ` +
+        `separate one`,
     );
   }
   return named;
@@ -66,17 +67,17 @@ export function safeTree(path: string, session: string): string {
     throw new UsageError(`--into ${path} is a file; name a folder`);
   if (isWithin(home, tree) || isWithin(tree, home))
     throw new UsageError(
-      `--into ${path} lies in the session folder or holds it: sorted frames would be read as frames of the ` +
+      `--into ${path} is inside the session folder or contains it: sorted frames would be read as frames of the ` +
         'night; name a folder outside',
     );
   for (let folder = tree; dirname(folder) !== folder; folder = dirname(folder)) {
     if (holdsFrames(folder))
       throw new UsageError(
-        `--into ${path} lies among frames (${folder}); nothing is ever written there, name another folder`,
+        `--into ${path} is in a folder of frames (${folder}); nothing is ever written there; name another folder`,
       );
   }
   if (holdsFrames(tree, DEPTH) && !entries(tree).some(({ name }) => SORTED.test(name)))
-    throw new UsageError(`--into ${path} holds frames that were not sorted there; name another folder`);
+    throw new UsageError(`--into ${path} contains frames that were not sorted there; name another folder`);
   return named;
 }
 

@@ -29,7 +29,7 @@ export function addInit(program: Command, context: Context): void {
     .description('Examine the frames of a session folder and write a commented rig file (rig.yaml) to edit.')
     .argument('<session>', 'folder with frames')
     .option('--print', 'print the rig file instead of writing it')
-    .option('--save <name>', 'save it among your own rigs instead, for every session whose trains match')
+    .option('--save <name>', 'save it as one of your own rigs instead, for every session whose trains match')
     .addOption(untrustedOption())
     .option('-q, --quiet', 'print only errors')
     .addHelpText('after', EXAMPLES)
@@ -39,7 +39,7 @@ export function addInit(program: Command, context: Context): void {
       const { starterRig, RIG_FILES } = await import('../pipeline.js');
       const existing = RIG_FILES.map((name) => join(root, name)).find((path) => existsSync(path));
       if (existing !== undefined && !options.print && options.save === undefined) {
-        throw new Error(`${existing} is there already and is left as it is; --print shows what init would write`);
+        throw new Error(`${existing} already exists and was left unchanged; --print shows what init would write`);
       }
       const starter = await starterRig(root, {
         dialectFolder: userDialectFolder(context.env),

@@ -115,7 +115,7 @@ function systemMessage({ code, path, message }: SystemError): string {
     case 'ENOENT':
       return `there is no ${path}`;
     case 'EEXIST':
-      return `${path} is there already and is left as it is; name another file`;
+      return `${path} already exists and was left unchanged; name another file`;
     case 'EACCES':
     case 'EPERM':
       return `${path} may not be read or written; check its permissions`;
@@ -124,22 +124,22 @@ function systemMessage({ code, path, message }: SystemError): string {
     case 'ENOSPC':
     case 'EDQUOT':
       return (
-        `the disk is full, or your share of it: ${path} could not be written. Make room or name ` +
-        'another disk; what was there before is as it was'
+        `the disk is full, or your quota is used up: ${path} could not be written. Make room or name ` +
+        'another disk; existing files are unchanged'
       );
     case 'EROFS':
-      return `${path} lies on a disk that can only be read; name a folder on another`;
+      return `${path} is on a read-only disk; name a folder on another`;
     case 'ENOTDIR':
       return `${path} leads through a file as if it were a folder; check the path`;
     case 'ELOOP':
-      return `${path} leads through links that go round in circles; mend the links or name another path`;
+      return `${path} leads through links that form a loop; fix the links or name another path`;
     case 'ENAMETOOLONG':
       return `a name in ${path} is too long for this disk; shorten it`;
     case 'EMFILE':
     case 'ENFILE':
       return `too many files are open to open ${path}; close other programs and try again`;
     case 'EIO':
-      return `the disk reports an error at ${path}; check the disk or the network it lies on`;
+      return `the disk reports an error at ${path}; check the disk, or its network`;
     default:
       return `${path}: ${message}`;
   }
@@ -161,7 +161,8 @@ function refuseEmpty(command: Command): void {
     value === '' || (Array.isArray(value) && value.some((one) => one === ''));
   const option = command.options.find((one) => isEmpty(command.getOptionValue(one.attributeName())));
   const empty = option?.long ?? command.registeredArguments.find((_, i) => isEmpty(command.processedArgs[i]))?.name();
-  if (empty !== undefined) throw new UsageError(`${empty} is empty; name it, or see whether a variable is not set`);
+  if (empty !== undefined)
+    throw new UsageError(`${empty} is empty; give a value, or check whether a variable is ` + `not set`);
 }
 
 function explain(error: unknown, { stdout, stderr, env }: Surroundings): ExitCode {

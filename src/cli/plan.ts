@@ -37,7 +37,7 @@ Examples:
   nightledger plan ~/archive --out ~/reports/plan         plan.html, plan.pdf, plan.json and plan.txt
   nightledger plan ~/archive --aperture heron=80 wren=100
   nightledger plan ~/archive --rig rig.yaml               the trains of this rig file, new ones among them
-It is a plan to copy by hand. Goals, priorities and mosaics belong in goals.yaml in the archive (docs/plan.md).
+The plan is to be entered by hand. Goals, priorities and mosaics belong in goals.yaml in the archive (docs/plan.md).
 `;
 
 /** Adds the command. */
@@ -48,7 +48,7 @@ export function addPlan(program: Command, context: Context): void {
     .argument('<archive>', 'folder of night records, made by report --archive and archive add')
     .option('--night <date>', 'plan from this evening, YYYY-MM-DD, instead of tonight')
     .option('--nights <count>', `nights to plan, 1 to ${MOST_NIGHTS}`, '14')
-    .option('--aperture <train=mm...>', 'free apertures, if the records do not hold them; a larger one counts more')
+    .option('--aperture <train=mm...>', 'free apertures, if the records do not have them; a larger one counts more')
     .option('--trains <train...>', 'plan these trains instead of those of the latest night')
     .addOption(
       new Option(
@@ -111,7 +111,7 @@ function aperturesOf(pairs: readonly string[]): ReadonlyMap<string, number> {
     pairs.map((pair) => {
       const [, train, mm] = /^(.+)=(\d+(?:\.\d+)?)$/.exec(pair) ?? [];
       if (train === undefined || !(Number(mm) > 0))
-        throw new UsageError(`--aperture wants a train and millimetres, such as heron=80, got "${pair}"`);
+        throw new UsageError(`--aperture needs a train and millimetres, such as heron=80, got "${pair}"`);
       return [train, Number(mm)] as const;
     }),
   );

@@ -46,7 +46,7 @@ export function addProgress(program: Command, context: Context): void {
     .addOption(
       new Option(
         '--count <how>',
-        'count kept time and goals by the clock, or as effective hours: the time under a dark, clear ' +
+        'count kept time and goals in clock time, or as effective hours: the time under a dark, clear ' +
           'zenith sky worth the same',
       )
         .choices([...COUNTINGS])
@@ -60,7 +60,7 @@ export function addProgress(program: Command, context: Context): void {
       const messages = context.messages(options);
       if (options.share && options.count === 'effective')
         throw new UsageError(
-          '--count effective tells of altitudes and moonlight, and with them where the site is: leave it out ' +
+          '--count effective reveals altitudes and moonlight, and through them the site: leave it out ' +
             'with --share',
         );
       const archive = archiveFolder(path);

@@ -124,7 +124,7 @@ export function addReport(program: Command, context: Context): void {
             ? `${session} holds no night of ${options.night}; it holds ${found}`
             : `${session} holds no lights and no logged exposures that can be read: nothing to report. ` +
                 (holdsRecords(source)
-                  ? `It holds records of nights: \`nightledger progress ${session}\` makes their page, ` +
+                  ? `It contains night records: \`nightledger progress ${session}\` makes their page, ` +
                     'and `report` with one of the files that night’s'
                   : 'Frames are FITS files; check the globs of the rig file, or run `nightledger init` to see which ' +
                     'cannot be read'),
@@ -178,7 +178,7 @@ async function waitFor(
   context: Context,
   messages: Messages,
 ): Promise<number> {
-  if (source.kind !== 'session') throw new UsageError('--wait wants a session folder; the night of a record is over');
+  if (source.kind !== 'session') throw new UsageError('--wait needs a session folder; the night of a record is over');
   const { lookAtFolder, stateOfNight } = await import('../night-end.js');
   const { nightOver, systemClock } = await import('./wait.js');
   const reading = { skip, untrusted, ...(rig === undefined ? {} : { rigFile: resolve(rig) }) };

@@ -52,7 +52,7 @@ export function addSort(program: Command, context: Context): void {
     .option('--dry-run', 'show what would be done, and write nothing')
     .option('--night <date>', 'only the night of this evening, YYYY-MM-DD')
     .option('--rig <file>', 'use this rig file instead of the one in the session folder')
-    .option('--archive <folder>', 'note in this archive what was sorted')
+    .option('--archive <folder>', 'record in this archive what was sorted')
     .addOption(starsOption())
     .addOption(untrustedOption())
     .option('-q, --quiet', 'print only errors')
@@ -61,7 +61,7 @@ export function addSort(program: Command, context: Context): void {
       const messages = context.messages(options);
       checkDate('--night', options.night);
       const source = nightSource(session);
-      if (source.kind === 'record') throw new UsageError('sort wants the session folder: a record holds no frames');
+      if (source.kind === 'record') throw new UsageError('sort needs the session folder: a record contains no frames');
       const tree = safeTree(options.into, source.folder);
       const archive = options.archive === undefined ? undefined : outputFor(source, options.archive, '--archive');
       const { ANY_WAY, plansOf, sortNights } = await import('../sort.js');

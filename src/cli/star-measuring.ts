@@ -45,7 +45,7 @@ export function starMeasuring(
   const interrupted = (): void => {
     end();
     stop.abort();
-    messages.note('measuring the stars ends here; the report is made with what is measured. Again: the program ends');
+    messages.note('star measurement stopped; the report uses what was measured so far. Interrupt again to quit');
   };
   return {
     options: {

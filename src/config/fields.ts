@@ -12,7 +12,7 @@ export const number = (what: string, low: number, high: number) =>
     .number({
       error: ({ input }) =>
         typeof input === 'string' && DECIMAL_COMMA.test(input)
-          ? `must be a number, with a point for the comma of "${input}": ${what}`
+          ? `must be a number, with a decimal point in place of the comma in "${input}": ${what}`
           : `must be a number: ${what}`,
     })
     .min(low, `must be at least ${low}: ${what}`)

@@ -141,7 +141,7 @@ function repeatedNames(targets: readonly Written[]): YamlIssue[] {
       const owner = owners.get(key);
       owners.set(key, owner ?? i);
       if (owner === undefined || owner === i) return [];
-      const message = `"${one}" names ${formatPath(['targets', owner])} already; a name may belong to one target only`;
+      const message = `"${one}" already names ${formatPath(['targets', owner])}; a name may belong to one target only`;
       return [{ path, message }];
     }),
   );

@@ -63,7 +63,7 @@ function targetIssues(rig: JsonObject, trains: readonly JsonObject[]): YamlIssue
               path: ['targets', i],
               message:
                 `${typeof target.name === 'string' ? `("${target.name}") ` : ''}has ` +
-                `${hasRa ? 'ra and no dec' : 'dec and no ra'}: write both, or neither where the headers of its ` +
+                `${hasRa ? 'ra but no dec' : 'dec but no ra'}: give both, or neither if the headers of its ` +
                 'frames have them',
             },
           ]),

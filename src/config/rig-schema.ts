@@ -150,7 +150,7 @@ const train = z
       .record(
         z.string(),
         z.union([headerText, z.array(headerText).min(1)], {
-          error: 'must be a text or number to find in the header, or a list of them such as [ "old", "new" ]',
+          error: 'must be text or a number to find in the header, or a list of them such as [ "old", "new" ]',
         }),
         {
           error: 'must be a map from FITS keyword to value, such as { TELESCOP: "…" }',

@@ -14,7 +14,7 @@ export function filterLines(filters: Readonly<Record<string, readonly string[]>>
   if (aliases.length === 0) return [];
   return [
     '',
-    '# Names that are counted as these filters; without a line each stands for a filter of its own.',
+    '# Names that are counted as these filters; without a line each counts as a filter of its own.',
     `filters: { ${aliases.join(', ')} }`,
   ];
 }

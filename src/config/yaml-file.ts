@@ -26,7 +26,7 @@ const MAX_PIECES = 200_000;
 const PIECES_PER_CHARACTER = 3;
 /** The engine's message when nesting exhausts the stack. */
 const STACK_FULL = 'call stack';
-const TOO_DEEP = { message: 'nested beyond all measure; write it with less nesting' } as const;
+const TOO_DEEP = { message: 'nested too deeply; write it with less nesting' } as const;
 /** Problems beyond this many are counted, not listed: such a file is best looked at from its first line on. */
 const SHOWN_PROBLEMS = 20;
 
@@ -105,8 +105,8 @@ const MOST_SYNTAX_ERRORS = 3;
 /** What mostly lies behind an error of the library, by a part of its words. */
 const HINTS: readonly (readonly [RegExp, string])[] = [
   [/^Implicit (?:map )?keys need to be/, 'is a colon missing after a key, or before its value?'],
-  [/^All mapping items must start/, 'do the keys of one map begin in one column?'],
-  [/^Nested mappings are not allowed/, 'does a text with a colon lack its quotes, or a line its break?'],
+  [/^All mapping items must start/, 'do the keys of one map begin in the same column?'],
+  [/^Nested mappings are not allowed/, 'does text with a colon lack quotes, or is a line break missing?'],
 ];
 
 function hintOf(message: string): string {

@@ -149,7 +149,7 @@ function takeAway(path: string, dead: Holder | null): void {
 
 function explain(path: string, holder: Holder | null, what: string): string {
   const who = holder === null ? 'another program' : `process ${holder.pid} on ${holder.host}`;
-  return `${what} is being written by ${who}; try again when it is done. If it no longer runs, delete ${path}`;
+  return `${what} is being written by ${who}; try again when that is done. If it is no longer running, delete ${path}`;
 }
 
 function isCode(error: unknown, code: string): boolean {

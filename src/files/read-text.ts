@@ -74,7 +74,9 @@ function withFile<T>(
   try {
     const stat = fstatSync(descriptor);
     if (!stat.isFile())
-      throw new UnsuitableFile(`${name} is ${stat.isDirectory() ? 'a folder' : 'no regular file'}; name a text file`);
+      throw new UnsuitableFile(
+        `${name} is ${stat.isDirectory() ? 'a folder' : 'not a regular file'}; name a text file`,
+      );
     if (stat.size > maxBytes)
       throw new UnsuitableFile(
         `${name} is larger than ${Math.round(maxBytes / 1e6)} MB and was not read; it cannot be a file of this kind`,

@@ -54,9 +54,9 @@ export interface ClockJump {
 }
 
 /** Marks a clock that nothing could be compared with. */
-export const NO_WITNESS = 'nothing that both saw';
+export const NO_WITNESS = 'no event that both recorded';
 /** Marks a clock whose train follows none of the dithers, like one of another session or program. */
-export const KEEPS_TO_NONE = 'dithers, to none of which it keeps';
+export const KEEPS_TO_NONE = 'dithers, none of which it follows';
 
 /** The night's clocks, and the corrections for their times. */
 export interface NightClocks {
@@ -106,12 +106,12 @@ export function driftWords({ aheadMs, drift }: ClockNote): string {
   if (!drift) return '';
   const seconds = (Math.abs(drift.perHourMs) / 1000).toFixed(2);
   const isGrowing = aheadMs < 0 ? drift.perHourMs < 0 : drift.perHourMs > 0;
-  return ` in the middle of the night, ${seconds} s ${isGrowing ? 'more' : 'less'} every hour`;
+  return ` in the middle of the night, ${seconds} s ${isGrowing ? 'more' : 'less'} per hour`;
 }
 
 /** What keeps clocks synchronised all night. */
 export const STEERING_ADVICE =
-  'let a time service steer all computers, in small steps all night: asked once before dusk, it leaves a drift';
+  'let a time service keep all computers in step all night: synchronising once before dusk leaves a drift';
 
 /** A clock note as reported: of the headers, of the log, or of the computer that wrote both. */
 export interface ClockStatement extends ClockNote {

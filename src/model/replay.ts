@@ -46,18 +46,19 @@ export const SOONER_MIN = 2;
 
 /** The limits with their reasons, stated once if rules are outside of them. */
 export const LIMITS_SENTENCE =
-  `The limits: ${DITHER_PLACES} dither places for each filter; no subs changed by more than half, since minutes ` +
-  'alone do not say whether sky and read noise allow it, unless the night asked for longer ones; a companion that ' +
-  `starts ${LEAST_OFFSET_MIN} min after the pilot at the soonest, when centring and guiding have proved good, and at ` +
-  `least ${SOONER_MIN} min sooner than it did, since what less wins is how its exposures happen to fall.`;
+  `The limits: ${DITHER_PLACES} dither positions for each filter; no sub length changed by more than half unless the ` +
+  'night called for longer subs, since minutes alone do not say whether sky and read noise allow it; a companion ' +
+  `that starts ${LEAST_OFFSET_MIN} min after the pilot at the earliest, once centring and guiding have proved ` +
+  `good, and at least ${SOONER_MIN} min sooner than it did, since what less would gain depends on how its ` +
+  `exposures happen to fall.`;
 
-/** `8 dither places for OIII on heron and too few for 3 more`, of the groups that lack some. */
+/** `8 dither positions for OIII on heron and too few for 3 more`, of the groups that lack some. */
 export function lackingPlaces(short: readonly DitherPlaces[]): string {
   const [worst] = [...short].sort((a, b) => a.places - b.places);
   if (!worst) return '';
   const count = Math.round(worst.places);
   const others = short.length > 1 ? ` and too few for ${short.length - 1} more` : '';
-  const places = count === 0 ? 'no dither place' : counted(count, 'dither place');
+  const places = count === 0 ? 'no dither position' : counted(count, 'dither position');
   return `${places} for ${worst.filter} on ${worst.train}${others}`;
 }
 
@@ -156,10 +157,10 @@ export function isReplayed(result: ReplayResult | null): result is Replay {
 /** The adjustable rules, their syntax and meaning: for help and for messages. */
 export const REPLAY_SETTINGS: readonly { readonly usage: string; readonly meaning: string }[] = [
   { usage: 'dither-every=N|never', meaning: 'frames of the leading train between two dithers' },
-  { usage: 'dither-every.TRAIN=N', meaning: 'frames of another train that has a count of its own' },
+  { usage: 'dither-every.TRAIN=N', meaning: 'frames of another train that keeps its own count' },
   {
     usage: 'dither-lead=TRAIN|slowest',
-    meaning: 'the train whose frames lead to a dither; the others expose on until it is ready',
+    meaning: 'the train whose frames lead to a dither; the others go on exposing until it is ready',
   },
   { usage: 'dither-waits=yes|no', meaning: 'whether a dither waits until all exposures end' },
   { usage: 'patience.TRAIN=SECONDS', meaning: 'begin no exposure when a dither is due within this' },
@@ -168,8 +169,8 @@ export const REPLAY_SETTINGS: readonly { readonly usage: string; readonly meanin
   { usage: 'start-offset.TRAIN=MINUTES', meaning: 'start of a train after the pilot’s first exposure' },
   { usage: 'focus=own|together', meaning: 'refocus each when due, or all trains together at the next dither' },
   { usage: 'refocus.TRAIN=needed|offsets', meaning: 'leave out needless refocuses, or those after a filter change' },
-  { usage: 'pause.TRAIN=SECONDS', meaning: 'no more than this from one exposure to the next' },
-  { usage: 'idle.TRAIN=none', meaning: 'leave out the stretches in which it did nothing for no known reason' },
+  { usage: 'pause.TRAIN=SECONDS', meaning: 'at most this from one exposure to the next' },
+  { usage: 'idle.TRAIN=none', meaning: 'leave out stretches in which it was idle for no known reason' },
   { usage: 'filter-row.TRAIN=N', meaning: 'at least N frames through one filter before the next' },
   { usage: 'guiding=off-axis|guide-scope', meaning: 'whether a refocus on the guiding train stops the guiding' },
 ];

@@ -34,26 +34,26 @@ export function assumptionsOf(basis: Basis): Plan['assumptions'] {
   const { sunBelowDeg, limitDeg, broadbandMoonMag, ditherSeconds, isCrowded, trains, whichTrains } = basis;
   const kept = trains.map(({ id, keptShare }) => `${id} ${decimal(keptShare * 100, 0)} %`).join(', ');
   return [
-    'Every night is planned as if it were clear, to be worth the most for itself; the next one finds the goals ' +
-      'as it left them.' +
-      (isCrowded ? ` Of the targets the ${MOST_TARGETS} that promise most in some part of a night are looked at.` : ''),
+    'Every night is planned as if it were clear and for the most value in itself; the next one starts from the ' +
+      'goals it leaves.' +
+      (isCrowded ? ` Only the ${MOST_TARGETS} targets that promise most in some part of a night are considered.` : ''),
     whichTrains,
     `Darkness: Sun below ${decimal(sunBelowDeg, 0)}°, for broadband below −18°. Targets above ` +
       `${limitDeg === null ? 'the local horizon' : `${decimal(limitDeg, 0)}°`}.`,
     `Broadband while the Moon brightens the sky by no more than ${decimal(broadbandMoonMag, 1)} mag, and ` +
       `${MOON_DISTANCE_DEG.broad}° or more from a full one; narrow bands ${MOON_DISTANCE_DEG.blueLine}°, deep red ` +
-      'lines ' +
-      `${MOON_DISTANCE_DEG.redLine}°, less from a smaller one (common practice, no source).`,
-    `Hours of the clock, less what experience takes: of the time exposed is kept ${kept}; a dither takes ` +
+      `lines ${MOON_DISTANCE_DEG.redLine}°, less from a smaller one (common practice, no source).`,
+    `Clock time, less what past nights lost: of the time exposed, ${kept} is kept; a dither takes ` +
       (ditherSeconds === null ? '25 s (none is on record)' : `${decimal(ditherSeconds, 0)} s (median of the archive)`) +
       '.',
     `A change of target takes ${minutes(TARGET_CHANGE_MS)}, of a filter ${minutes(FILTER_CHANGE_MS)}, a flip ` +
       `${minutes(FLIP_MS)}; focus after each change and every ${minutes(REFOCUS_EVERY_MS)} (common practice, no ` +
       'source).',
-    'A change must also win something beyond the time it takes: of filter ' +
-      `${minutes(FILTER_EFFORT_HOURS * HOUR_MS)} or more, of target ${minutes(TARGET_EFFORT_HOURS * HOUR_MS)} or ` +
+    'A change must also gain more than the time it takes: a filter change ' +
+      `${minutes(FILTER_EFFORT_HOURS * HOUR_MS)} or more, a target change ` +
+      `${minutes(TARGET_EFFORT_HOURS * HOUR_MS)} or ` +
       'more through its best filter.',
-    'A filter stays on for an hour or more, unless its goal needs less, no other can be taken, or much would be ' +
+    'A filter stays on for an hour or more, unless its goal needs less, no other can be used, or much would be ' +
       'given up for it. A train that would idle takes extra depth, beyond the goal.',
     'Sub lengths are those that a train has used most through a filter. A dither waits until the shutters of ' +
       'all trains are closed.',

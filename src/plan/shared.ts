@@ -5,8 +5,8 @@
 import { durationMs, interval, type Interval, type Plan, type PlannedNight } from '../model/index.js';
 
 const SQUARE =
-  'Darkness and altitudes are those of the middle of a square of ten degrees in which the site lies: the plan ' +
-  'of the site itself differs.';
+  'Darkness and altitudes are those of the centre of the ten-degree square that contains the site: the plan ' +
+  'for the site itself differs.';
 const STEP_MS = 30 * 60_000;
 const HOUR_MS = 3_600_000;
 

@@ -11,7 +11,7 @@ export function countingNotices(nights: readonly NightSummary[], counting: Count
     unknown === 0
       ? ''
       : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} whose sky and air were not measured against one dark sky ` +
-        `for all nights (zenithSky in the rig file) count${unknown === 1 ? 's' : ''} by the clock.`;
+        `for all nights (zenithSky in the rig file) count${unknown === 1 ? 's' : ''} in clock time.`;
   return [
     {
       code: 'effective-hours',

@@ -136,7 +136,7 @@ export function unlikeScales(nights: readonly NightSummary[], targets: readonly 
       code: 'unlike-pixel-scales',
       message:
         'hours of all trains count together towards a common goal, though a pixel is not the same on each ' +
-        `(${list}); give goalsPerTrain where they should count apart`,
+        `(${list}); give goalsPerTrain to count them separately`,
     },
   ];
 }
@@ -159,9 +159,9 @@ export function impossibleNights(nights: readonly NightSummary[]): Warning[] {
       {
         code: 'clock-jump',
         message:
-          `${night.file}: ${worst.id} exposed ${Math.round(worst.ms / 60_000)} minutes more than lie between ` +
+          `${night.file}: ${worst.id} exposed ${Math.round(worst.ms / 60_000)} minutes more than fit between ` +
           `its first light and its last: its clock was set while it ran, or two rigs share the train's name; ` +
-          'integration is as the headers say',
+          'integration is taken from the headers as it is',
         source: { file: night.file },
       },
     ];

@@ -23,13 +23,13 @@ export function withoutLength(train: string, empty: readonly Pairing[]): Warning
   const count = empty.length;
   const remedy =
     rules.length === 0
-      ? 'Let what writes the log state "seconds" in exposure-begin, or write exposure-end'
-      : `Correct what makes exposure-begin of such lines: ${listed(rules.slice(0, RULES_NAMED))}`;
+      ? 'Have the log state "seconds" in exposure-begin, or write exposure-end'
+      : `Correct the rules that turn such lines into exposure-begin: ${listed(rules.slice(0, RULES_NAMED))}`;
   return {
     code: 'exposure-without-length',
     message:
-      `${train}: ${count} exposure${count === 1 ? '' : 's'} of the log, of which this line begins the first, have ` +
-      `neither length nor end nor file and are over at once: counted nowhere. ${remedy}`,
+      `${train}: ${count} exposure${count === 1 ? '' : 's'} of the log (this line begins the first) have ` +
+      `no length, no end and no file: they are not counted. ${remedy}`,
     source: logged[0]?.sources[0],
     count,
   };

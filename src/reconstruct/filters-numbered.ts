@@ -18,7 +18,7 @@ export function filtersNumbered(frames: readonly Pick<Frame, 'kind' | 'train' | 
       code: 'filters-numbered',
       message:
         `The headers of ${train} name its ${places.length === 1 ? 'filter' : 'filters'} ${listed(places)}, which is ` +
-        'no more than a place in the wheel: counted as broad bands under these names. Say in the rig file what they ' +
+        'only a position in the wheel: counted as broadband under these names. Say in the rig file what they ' +
         `are, such as filters: { Ha: [ ${JSON.stringify(first)} ] }`,
     };
   });

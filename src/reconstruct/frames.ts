@@ -59,7 +59,7 @@ export function trainFrames(
   for (const header of unmeasured.flatMap((p) => p.header ?? [])) {
     warnings.push({
       code: 'frame-without-length',
-      message: `${header.file} states no usable exposure time and no log knows it: it is counted nowhere`,
+      message: `${header.file} states no usable exposure time, and no log gives one: it is not counted`,
       source: { file: header.file },
     });
   }
@@ -192,8 +192,8 @@ export function oneSided(train: string, frames: readonly Frame[]): Warning[] {
     warnings.push({
       code: 'file-missing',
       message:
-        `${train}: ${noFile.length} exposure${noFile.length === 1 ? ' stands' : 's stand'} in the log ` +
-        'without a file in the session folder; they are counted by the log. Copy the files here, or ' +
+        `${train}: ${noFile.length} exposure${noFile.length === 1 ? ' is' : 's are'} in the log ` +
+        'without a file in the session folder; they are counted from the log. Copy the files here, or ' +
         'check the frames: globs',
       source: first.sources[0],
       count: noFile.length,
@@ -204,7 +204,7 @@ export function oneSided(train: string, frames: readonly Frame[]): Warning[] {
       code: 'log-missing',
       message:
         `${train}: ${noLog.length} frame${noLog.length === 1 ? ' is' : 's are'} on disk without a log ` +
-        `entry (${noLog[0].file}${noLog.length > 1 ? ', …' : ''}); they are counted by their headers`,
+        `entry (${noLog[0].file}${noLog.length > 1 ? ', …' : ''}); they are counted from their headers`,
       source: noLog[0].sources[0],
       count: noLog.length,
     });

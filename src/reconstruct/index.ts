@@ -61,8 +61,8 @@ export interface TimelineInput {
 function crowdedNames(what: string, leftOver: number, most: number): Warning[] {
   if (leftOver === 0) return [];
   const message =
-    `the night names more than ${most} ${what}; ${leftOver} of them stand under "further ${what}". Look for what ` +
-    'writes another name into every frame';
+    `the night names more than ${most} ${what}; ${leftOver} of them are listed under "further ${what}". Look for ` +
+    'what writes another name into every frame';
   return [{ code: 'too-many-names', message, count: leftOver }];
 }
 

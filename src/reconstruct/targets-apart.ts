@@ -31,9 +31,9 @@ export function targetsApart(
       {
         code: 'targets-apart',
         message:
-          `${listed(whose)} lie at one place and are counted as ${others.length + 1} targets; if they are one, write ` +
-          `targets: [ { name: ${JSON.stringify(one.name)}, aliases: [ ${aliases} ], ra: ${one.raDeg.toFixed(4)}, ` +
-          `dec: ${one.decDeg.toFixed(4)} } ] in the rig file`,
+          `${listed(whose)} lie at the same position and are counted as ${others.length + 1} targets; if they are ` +
+          `one, write targets: [ { name: ${JSON.stringify(one.name)}, aliases: [ ${aliases} ], ra: ` +
+          `${one.raDeg.toFixed(4)}, dec: ${one.decDeg.toFixed(4)} } ] in the rig file`,
       },
     ];
   });

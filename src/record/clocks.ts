@@ -7,7 +7,7 @@ export const clockSchema = z.strictObject({
   aheadSeconds: z.number().describe('seconds that this clock is ahead of the time the report keeps; negative: behind'),
   uncertaintySeconds: z.number().min(0),
   corrected: z.boolean().describe('whether its times were shifted by that, or a step was taken out'),
-  stepSeconds: z.number().optional().describe('it was set forward by so much in the night, which was taken out'),
+  stepSeconds: z.number().optional().describe('it was set forward by so much in the night, which was corrected'),
   by: z.string().describe('what tells'),
   known: z.boolean().describe('false: another offset is not excluded, and times are left as written'),
   absolute: z.boolean().describe('false: where clocks differ, nothing tells which one is right'),

@@ -31,7 +31,7 @@ export function migrate(
   current = CURRENT_VERSION,
   steps: Readonly<Record<number, Migration>> = MIGRATIONS,
 ): Migrated {
-  if (!isObject(value)) return { ok: false, state: 'foreign', why: 'it is no JSON object' };
+  if (!isObject(value)) return { ok: false, state: 'foreign', why: 'it is not a JSON object' };
   const version = versionOf(value);
   if (version === null) return { ok: false, state: 'foreign', why: 'it does not say that it is a night record' };
   if (version > current) {

@@ -71,7 +71,7 @@ function partsProblem({ parts }: JsonObject): string | null {
   if (parts === undefined) return null;
   if (!Array.isArray(parts) || parts.length === 0) return 'parts must be a list of sessions';
   for (const [index, part] of parts.entries()) {
-    const why = isObject(part) ? problemOf(part) : 'it is no record';
+    const why = isObject(part) ? problemOf(part) : 'it is not a record';
     if (why !== null) return `${formatPath(['parts', index])}: ${why}`;
   }
   return null;
@@ -123,7 +123,7 @@ function isSerious(issue: z.core.$ZodIssue): boolean {
 
 /** What is wrong with a frame, or `null`; the same answer as the schema, except for unknown fields. */
 export function frameProblem(value: unknown): string | null {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) return 'it is no frame';
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return 'it is not a frame';
   const frame = value as Partial<Record<keyof FrameRecord, unknown>>;
   if (typeof frame.train !== 'string') return 'train must be text';
   if (typeof frame.begin !== 'string' || !INSTANT.test(frame.begin) || !isPlausibleInstant(Date.parse(frame.begin)))

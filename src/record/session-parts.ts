@@ -30,7 +30,10 @@ export function partsOfSession(record: SessionRecord): SessionParts {
       ...gathered,
       goals: goalsOf(record),
       warnings: restored
-        ? [...gathered.warnings, { code: 'damaged-parts', message: `${restored.why}; its verdicts stand as they are` }]
+        ? [
+            ...gathered.warnings,
+            { code: 'damaged-parts', message: `${restored.why}; its verdicts are kept as they are` },
+          ]
         : gathered.warnings,
     },
     timeline: { ...timeline, activities: activitiesOfDithers(record) },

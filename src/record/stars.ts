@@ -50,7 +50,7 @@ export const starsSchema = z
         significance: z.number().describe('height above all other offsets, in their spread'),
       })
       .optional()
-      .describe('every star stands twice'),
+      .describe('every star appears twice'),
     saturated: z.number().describe('share of the read pixels'),
     shift: starShift.nullable(),
   })

@@ -66,7 +66,7 @@ export function idles({ trains }: Course): Question[] {
   const ask = (id: string, own: readonly string[]): Question => ({
     id,
     group: 'idle',
-    title: `${listed(own)} ${own.length === 1 ? 'is' : 'are'} never idle for a reason that no log tells`,
+    title: `${listed(own)} ${own.length === 1 ? 'is' : 'are'} never idle without a logged reason`,
     short: `${own.length === 1 ? own.join('') : 'all'} never idle`,
     settings: own.map((train) => ({ key: 'idle', train, how: 'none' })),
     apart: true,

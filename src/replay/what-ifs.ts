@@ -177,11 +177,11 @@ function slowerLead(course: Course): Question[] {
 }
 
 const ASKED_NOTE =
-  'Sky and read noise ask for longer subs: what the findings say of their length names the best one. The number of ' +
-  'frames between two dithers stays.';
+  'Sky and read noise call for longer subs: the finding on sub length names the best one. The number of ' +
+  'frames between two dithers stays the same.';
 const UNASKED_NOTE =
-  'Whether the sky allows it is another question: longer subs lose more to one interruption, in shorter ones read ' +
-  'noise weighs more. The number of frames between two dithers stays.';
+  'Whether the sky allows it is another question: one interruption costs more with longer subs, and read ' +
+  'noise matters more in shorter ones. The number of frames between two dithers stays the same.';
 
 function subLengths({ trains }: Course): Question[] {
   const seconds = (train: TrainCourse, factor: number): number =>

@@ -23,9 +23,9 @@ export function belowHorizonWarnings(
       {
         code: 'lights-below-horizon',
         message:
-          `${hidden.length} of ${own.length} lights of ${target} stand below the horizon, down to ` +
+          `${hidden.length} of ${own.length} lights of ${target} are below the horizon, down to ` +
           `${degrees(Math.min(...hidden))}: the target’s coordinates, the site (look at the signs of latitude and ` +
-          'longitude) or a clock is wrong. Altitudes here, and what follows from them, are wrong with it',
+          'longitude) or a clock is wrong. So are altitudes here, and what follows from them',
         source: own[0]?.sources[0],
         count: hidden.length,
       },

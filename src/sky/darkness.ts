@@ -92,7 +92,7 @@ function mainStretch(stretches: readonly Interval[], activity: Interval | undefi
 function missing(asked: DarknessKind, minimum: Sample): string {
   const name = asked.charAt(0).toUpperCase() + asked.slice(1);
   return (
-    `${name} darkness (Sun below ${degrees(sunAltitudeDeg(asked), 0)}) does not come this night: ` +
+    `${name} darkness (Sun below ${degrees(sunAltitudeDeg(asked), 0)}) is not reached this night: ` +
     `the Sun's lowest altitude is ${degrees(minimum.value)}.`
   );
 }
@@ -108,8 +108,8 @@ function cutNote(dark: Interval, span: Interval, kind: DarknessBound): string[] 
   const darkAtEnd = dark.endMs === span.endMs;
   const state = kind === 'sunset' ? 'below the horizon' : `below ${degrees(sunAltitudeDeg(kind), 0)}`;
   if (darkAtStart && darkAtEnd) return [`The Sun stays ${state} from noon to noon: the window is the whole span.`];
-  if (darkAtStart) return [`The Sun is ${state} already at the first noon: the window is cut there.`];
-  if (darkAtEnd) return [`The Sun is ${state} still at the second noon: the window is cut there.`];
+  if (darkAtStart) return [`The Sun is already ${state} at the first noon: the window is cut off there.`];
+  if (darkAtEnd) return [`The Sun is still ${state} at the second noon: the window is cut off there.`];
   return [];
 }
 

@@ -66,7 +66,7 @@ export function nightOf(atMs: number, timezone: string): string {
 export function nightSpan(date: string, timezone: string): Interval {
   const zone = requireZone(timezone);
   const day = /^\d{4}-\d{2}-\d{2}$/.test(date) ? DateTime.fromISO(date, { zone: 'utc' }) : null;
-  if (!day?.isValid) throw new RangeError(`"${date}" is no date: write YYYY-MM-DD`);
+  if (!day?.isValid) throw new RangeError(`"${date}" is not a date: write YYYY-MM-DD`);
   return interval(noonMs(day, zone), noonMs(day.plus({ days: 1 }), zone));
 }
 

@@ -11,10 +11,10 @@ export function unplacedWarnings(lights: readonly Frame[], targets: readonly Tar
     ([name, own]): Warning => ({
       code: 'target-unplaced',
       message:
-        `${name} has no coordinates in headers or rig file, so that altitude, air mass and distance to ` +
+        `${name} has no coordinates in headers or rig file, so altitude, air mass and distance to ` +
         `the Moon of ${own.length} light${own.length === 1 ? '' : 's'} are not known; under targets: ` +
         `in the rig file write - { name: ${JSON.stringify(name)}, ra: "hh:mm:ss", dec: "+dd:mm:ss" } ` +
-        'with its J2000 place',
+        'with its J2000 coordinates',
       source: own[0]?.source,
       count: own.length,
     }),

@@ -123,7 +123,7 @@ async function sortFile(
   on: Disk,
 ): Promise<{ file: SortedFile; isNew: boolean } | string> {
   const original = await originalOf(join(session, source));
-  if (original === null) return `${source} is gone or is no file; it was left out`;
+  if (original === null) return `${source} is gone or is not a file; it was left out`;
   const { path, stat } = original;
   const placed = await place(path, join(tree, folder), namesBeside(name, night), kinds, {
     on,

@@ -124,7 +124,7 @@ function otherFilter(group: readonly FluxLight[], others: readonly FluxLight[], 
       `${counted(others.length, 'frame')} of ${train} that ${others.length === 1 ? 'names' : 'name'} ${filter} ` +
       `(${files[0]} to ${files.at(-1)}) ${others.length === 1 ? 'has' : 'have'} the starlight and the sky of its ` +
       `frames through ${name}, unlike the other ${group.length - others.length} that name ${filter}: the filter ` +
-      'wheel may not have turned. Each kind is compared with its own; look at them before they are stacked, and at ' +
+      'wheel may not have turned. Each kind is compared with its own; look at them before stacking, and at ' +
       'the wheel before the next night',
     train,
   };

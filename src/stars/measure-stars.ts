@@ -62,11 +62,9 @@ function warningsOf(
   const warnings: Warning[] = [...byReason].map(([reason, [first, ...more]]) => ({
     code: 'stars-not-measured',
     message:
-      'Stars not measured in ' +
-      `${first?.id ?? ''}` +
+      `Stars not measured in ${first?.id ?? ''}` +
       (more.length > 0 ? ` and ${more.length} more ${more.length === 1 ? 'frame' : 'frames'}` : '') +
-      ': ' +
-      `${reason}.`,
+      `: ${reason}.`,
     count: more.length + 1,
   }));
   const left = frames.length - measured.size;
@@ -82,8 +80,8 @@ function warningsOf(
     warnings.push({
       code: 'star-cache-unwritable',
       message:
-        `Star measurements could not be remembered in ${cacheFolder ?? ''}: check that the folder may be written ` +
-        'to and the disk has room. The next report measures again.',
+        `Star measurements could not be remembered in ${cacheFolder ?? ''}: check that the folder is writable ` +
+        'and the disk has room. The next report measures again.',
     });
   return warnings;
 }

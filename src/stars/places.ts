@@ -1,5 +1,5 @@
 /**
- * Where a train's stars were, and from when to when. A frame in which every star stands twice has two places, and the
+ * Where a train's stars were, and from when to when. A frame in which every star appears twice has two places, and the
  * light in each tells when the mount moved.
  */
 import { ownValue, type DoubledStars, type Frame, type FrameShift, type NightStars } from '../model/index.js';

@@ -11,8 +11,8 @@ export const PIXEL_RULES = {
     unit: '%',
     decimals: 1,
     of: 'pixels',
-    meaning: 'pixels clear a motion of the mount only where less of the exposure than this was at the other place',
-    brief: 'share of the exposure at another place that round stars can hide',
+    meaning: 'pixels clear mount motion only if less of the exposure than this was at the other position',
+    brief: 'share of the exposure at another position that round stars can hide',
   },
   trailedDoubtfulElongation: {
     key: 'trailedDoubtful',
@@ -23,7 +23,7 @@ export const PIXEL_RULES = {
     unit: '',
     decimals: 2,
     of: 'pixels',
-    meaning: 'axis ratio of the stars above this, and above the next of the usual, in one direction: doubtful',
+    meaning: 'axis ratio of the stars above this, and above the next × the usual, in one direction: doubtful',
     brief: 'axis ratio of the stars above this …',
   },
   trailedDoubtfulRatio: {
@@ -47,7 +47,7 @@ export const PIXEL_RULES = {
     unit: '',
     decimals: 2,
     of: 'pixels',
-    meaning: 'axis ratio of the stars above this, and above the next of the usual, in one direction: lost',
+    meaning: 'axis ratio of the stars above this, and above the next × the usual, in one direction: lost',
     brief: 'axis ratio of the stars above this …',
   },
   trailedLostRatio: {
@@ -71,7 +71,7 @@ export const PIXEL_RULES = {
     unit: '%',
     decimals: 0,
     of: 'pixels',
-    meaning: 'every star stands twice, with more than this of its light in the second image: lost; less: doubtful',
+    meaning: 'every star appears twice, with more than this of its light in the second image: lost; less: doubtful',
     brief: 'share of the light in a second image of every star above this: lost',
   },
   swollenDoubtfulRatio: {
@@ -131,7 +131,7 @@ export const PIXEL_RULES = {
     unit: '×',
     decimals: 2,
     of: 'pixels',
-    meaning: 'fewer stars than this share of the group’s best third: lost, or doubtful where their flux is whole',
+    meaning: 'fewer stars than this share of the group’s best third: lost, or doubtful if their flux is intact',
     brief: 'fewer stars than this share of the best third: lost',
   },
   minimumGroupFrames: {
@@ -143,8 +143,8 @@ export const PIXEL_RULES = {
     unit: '',
     decimals: 0,
     of: 'pixels',
-    meaning: 'frames of a train, target and filter that make a usual; with fewer, the train’s',
-    brief: 'frames of a train, target and filter that make a usual value',
+    meaning: 'frames of a train, target and filter needed for a usual value; with fewer, the train’s is used',
+    brief: 'frames of a train, target and filter needed for a usual value',
   },
   minimumStars: {
     key: 'minimumStars',
@@ -155,7 +155,7 @@ export const PIXEL_RULES = {
     unit: '',
     decimals: 0,
     of: 'pixels',
-    meaning: 'with fewer stars than this the pixels lose no frame; wide beyond all doubt, they make it doubtful',
-    brief: 'with fewer stars than this the pixels lose no frame',
+    meaning: 'with fewer stars than this the pixels make no frame lost; clearly wide stars make it doubtful',
+    brief: 'with fewer stars than this the pixels make no frame lost',
   },
 } as const satisfies Readonly<Record<string, RuleRow>>;

@@ -75,8 +75,8 @@ export const RULES = {
     unit: '',
     decimals: 2,
     of: 'displacement',
-    meaning: 'elongation of the stars by a movement: below this the interruption is cleared, above it doubtful',
-    brief: 'elongation drawn by a movement: below it cleared, above it doubtful',
+    meaning: 'elongation of the stars caused by a movement: below this the interruption is cleared, above it doubtful',
+    brief: 'elongation caused by a movement: below it cleared, above it doubtful',
   },
   displacementLost: {
     key: 'displacementLost',
@@ -87,8 +87,8 @@ export const RULES = {
     unit: '',
     decimals: 2,
     of: 'displacement',
-    meaning: 'elongation of the stars by a movement: above this lost',
-    brief: 'elongation drawn by a movement: above it lost',
+    meaning: 'elongation of the stars caused by a movement: above this lost',
+    brief: 'elongation caused by a movement: above it lost',
   },
   ...PIXEL_RULES,
 } as const satisfies Readonly<Record<string, RuleRow>>;

@@ -123,7 +123,7 @@ function starCountNote(train: string, filter: string, lights: readonly JudgedFra
       measure: 'star-count',
       used: false,
       frames: counted,
-      how: 'a count of stars is no flux: it falls with a brighter sky and a softer focus as well',
+      how: 'a star count is not a flux: it also falls with a brighter sky and a softer focus',
     },
   ];
 }

@@ -81,7 +81,7 @@ describe('nightledger report', () => {
     writeFileSync(join(empty, '2026-10-14.json'), '{}');
     const archive = await nightledger('report', empty, '--out', join(folder, 'none'));
     expect(archive.status).toBe(1);
-    expect(archive.stderr).toContain(`It holds records of nights: \`nightledger progress ${empty}\``);
+    expect(archive.stderr).toContain(`It contains night records: \`nightledger progress ${empty}\``);
   });
 
   it('ends with 1 for a broken rig file, naming every problem', async () => {
@@ -113,7 +113,8 @@ describe('nightledger report', () => {
     const run = await nightledger(...args);
     expect(run.status).toBe(2);
     expect(run.stderr).not.toBe('');
-    if (args.includes('')) expect(run.stderr).toMatch(/ is empty; name it, or see whether a variable is not set$/m);
+    if (args.includes(''))
+      expect(run.stderr).toMatch(/ is empty; give a value, or check whether a variable is not set$/m);
     if (args.join(' ') === 'report .') expect(run.stderr).toContain('nightledger report --help');
   });
 

@@ -111,6 +111,6 @@ describe('report --wait', () => {
     writeFileSync(join(root, 'night.json'), '{}');
     const ran = await nightledgerAt({}, root, 'report', 'night.json', '--out', 'out', '--wait');
     expect(ran.status).toBe(2);
-    expect(ran.stderr).toContain('--wait wants a session folder');
+    expect(ran.stderr).toContain('--wait needs a session folder');
   });
 });

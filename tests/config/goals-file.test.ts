@@ -62,7 +62,7 @@ describe('the goals file', () => {
     ],
     [
       'targets: [ { name: A }, { name: B, aliases: [ a ] } ]',
-      'goals.yaml:1: targets#2.aliases#1 "a" names targets#1 already',
+      'goals.yaml:1: targets#2.aliases#1 "a" already names targets#1',
     ],
     ['[ 1, 2 ]', 'goals.yaml: must be a mapping'],
     ['targets: [ {', 'goals.yaml:1: not valid YAML'],
@@ -75,7 +75,7 @@ describe('the goals file', () => {
     expect(problemsOf(wrong)).toEqual([
       expect.stringContaining('goals.yaml:2: targets#1.goal is not a key of the goals file; keys here are name'),
       expect.stringContaining('goals.yaml:3: targets#2.goals.Ha must be hours'),
-      expect.stringContaining('goals.yaml:3: targets#2.name "a" names targets#1 already'),
+      expect.stringContaining('goals.yaml:3: targets#2.name "a" already names targets#1'),
     ]);
   });
 

@@ -120,11 +120,11 @@ targets: [ { name: NGC 281, ra: "00:52:59" } ]
     expect(problemsOf(wrong).map((problem) => problem.replace(/ keys here are .*/, ''))).toEqual([
       'rig.yaml:1: site.latitude must be at most 90: degrees, north positive',
       'rig.yaml:4: trains#1.telescop is not a key of the rig file;',
-      'rig.yaml:5: trains#1.camera.pixelSize must be a number, with a point for the comma of "3,76": micrometres',
+      'rig.yaml:5: trains#1.camera.pixelSize must be a number, with a decimal point in place of the comma in "3,76": micrometres',
       'rig.yaml:7: trains#2.id "heron" is used twice; every train needs its own id',
       expect.stringMatching(/^rig\.yaml:7: trains#2 \("heron"\) needs frames/),
       'rig.yaml:8: guiding.train "hern" is none of the trains (heron)',
-      expect.stringMatching(/^rig\.yaml:9: targets#1 \("NGC 281"\) has ra and no dec/),
+      expect.stringMatching(/^rig\.yaml:9: targets#1 \("NGC 281"\) has ra but no dec/),
     ]);
   });
 
@@ -157,7 +157,7 @@ targets: [ { name: NGC 281, ra: "00:52:59" } ]
       expect.stringMatching(/targets#1\.panels .* belongs in goals\.yaml/),
     ]);
     expect(problemsOf('trains: [ { id: heron, role: pilot } ]\ntargets: [ { name: Heart, ra: 38 } ]\n')).toEqual([
-      expect.stringMatching(/targets#1 \("Heart"\) has ra and no dec: write both, or neither/),
+      expect.stringMatching(/targets#1 \("Heart"\) has ra but no dec: give both, or neither/),
     ]);
     const { rig } = parseRig(
       'rig.yaml',

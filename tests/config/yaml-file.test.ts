@@ -34,8 +34,8 @@ describe('a place in a YAML text', () => {
 
 describe('what is no YAML', () => {
   it.each([
-    ['nesting beyond the stack', '['.repeat(20_000), 'nested beyond all measure'],
-    ['maps nested beyond the stack', '{'.repeat(50_000), 'nested beyond all measure'],
+    ['nesting beyond the stack', '['.repeat(20_000), 'nested too deeply'],
+    ['maps nested beyond the stack', '{'.repeat(50_000), 'nested too deeply'],
     ['a file too large', 'x'.repeat(2_000_001), '2 MB'],
     ['an alias within what it refers to', 'a: 1\nb: &b [ 1, { c: *b } ]', 'an alias refers to its own container'],
     [

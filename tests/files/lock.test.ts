@@ -60,7 +60,7 @@ describe('a folder’s lock', () => {
     writeFileSync(lockOf(archive), JSON.stringify({ ...holder, token: 'theirs' }));
     const attempt = withLock(archive, () => Promise.resolve(), { patienceMs: 0 });
     await expect(attempt).rejects.toThrow(FolderLocked);
-    await expect(attempt).rejects.toThrow(`process ${holder.pid} on ${holder.host}; try again when it is done`);
+    await expect(attempt).rejects.toThrow(`process ${holder.pid} on ${holder.host}; try again when that is done`);
     expect(readFileSync(lockOf(archive), 'utf8')).toContain('theirs');
   });
 });

@@ -42,7 +42,7 @@ describe('a folder', () => {
   it.runIf(existsSync('/proc/self'))(
     'that cannot be created is reported if the system claims that nothing is there',
     () => {
-      expect(() => makeFolder('/proc/nightledger/report')).toThrow(/\/proc takes no new folders/);
+      expect(() => makeFolder('/proc/nightledger/report')).toThrow(/\/proc accepts no new folders/);
     },
   );
 

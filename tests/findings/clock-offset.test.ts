@@ -33,7 +33,7 @@ describe('clocks that disagree', () => {
   it('are found where one runs slow, however little it is behind in the middle', () => {
     const slow = note({ aheadMs: -600, drift: { perHourMs: -500, aboutMs: frames[0]!.exposure.startMs } });
     expect(found(clockOffset, night(slow))[0]).toMatchObject({
-      title: 'The log of wren is 0.60 s behind the log of heron in the middle of the night, 0.50 s more every hour',
+      title: 'The log of wren is 0.60 s behind the log of heron in the middle of the night, 0.50 s more per hour',
     });
   });
 

@@ -62,12 +62,13 @@ const cases: (readonly [string, Results])[] = [
 
 describe.each(cases)('%s', (_, results) => {
   it.each(['report', 'archive', 'progress', 'sort'] as const)(
-    'ends %s with the file’s name and advice, leaves what was there, no lock and nothing half-written; the next run works',
+    'ends %s with the file’s name and advice, leaves what was there, no lock and nothing half-written; the next ' +
+      'run works',
     (id) => {
       const { first, was, full, left, again, end } = results[id];
       if (first) expect(first.status, first.stderr).toBe(0);
       expect(full.status, full.stderr).toBe(1);
-      expect(full.stderr).toMatch(/the disk is full, or your share of it: .+ could not be written\. Make room/);
+      expect(full.stderr).toMatch(/the disk is full, or your quota is used up: .+ could not be written\. Make room/);
       expect(full.stderr).not.toMatch(/ENOSPC|\n\s+at /);
       for (const [file, hash] of Object.entries(was)) expect(left[file], file).toBe(hash);
       const files = Object.entries(left).filter(([, hash]) => hash !== 'folder');

@@ -140,11 +140,11 @@ describe('nightledger plan', () => {
   });
 
   it.each([
-    [['--night', 'tomorrow'], '--night wants a date'],
+    [['--night', 'tomorrow'], '--night needs a date'],
     [['--nights', '0'], '--nights needs a whole number'],
     [['--rig', 'nowhere.yaml'], '--rig nowhere.yaml cannot be read'],
     [['--rig', 'a.yaml', '--trains', 'wren'], "option '--rig <file>' cannot be used with option '--trains"],
-    [['--aperture', 'heron'], '--aperture wants a train and millimetres'],
+    [['--aperture', 'heron'], '--aperture needs a train and millimetres'],
   ])('refuses %j', async (args, message) => {
     const { status, stderr } = await plan(...args);
     expect(status).toBe(2);

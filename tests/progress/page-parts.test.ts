@@ -70,7 +70,7 @@ describe('the outlook in words', () => {
     expect(seasonText({ state: 'later', from: '2027-07-14', until: null })).toBe(
       'not this season: back from 14 Jul 2027',
     );
-    expect(seasonText({ state: 'never', bestHours: 1.34 })).toBe('never: 1.3 h a night at best');
+    expect(seasonText({ state: 'never', bestHours: 1.34 })).toBe('never: 1.3 h per night at best');
   });
 
   it('tells nights with their spread, and leaves open what no draw reaches', () => {

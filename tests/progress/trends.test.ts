@@ -27,7 +27,7 @@ describe('the trend of star size', () => {
   it('is in arcseconds where the scale is known, by each train’s own scale', () => {
     const night = starryNight('twin-night', (): Partial<FrameStars> => ({ ...CLEAR_STARS, fwhm: 2.5 }));
     const { axis, series } = shown(summaryFrom(night));
-    expect(axis).toBe('FWHM, median of a night, ″');
+    expect(axis).toBe('FWHM, median per night, ″');
     // 206.265″ × 3.76 µm / 480 mm and 600 mm, times 2.5 px, by hand.
     expect(series.map(({ train, values }) => [train, values.map(({ value }) => value.toFixed(2))])).toEqual([
       ['heron', ['4.04']],

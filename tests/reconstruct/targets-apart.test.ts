@@ -18,7 +18,7 @@ describe('a target under two names', () => {
   it('is reported with the line that makes it one', () => {
     const found = targetsApart([of('heron', 'NGC 224'), of('wren', 'Andromeda')], andromeda);
     expect(found).toMatchObject([{ code: 'targets-apart' }]);
-    expect(found[0]?.message).toContain('“NGC 224” (heron) and “Andromeda” (wren) lie at one place');
+    expect(found[0]?.message).toContain('“NGC 224” (heron) and “Andromeda” (wren) lie at the same position');
     expect(found[0]?.message).toContain('{ name: "NGC 224", aliases: [ "Andromeda" ], ra: 10.6847, dec: 41.2688 }');
     const [first, second] = andromeda;
     if (!first || !second) throw new Error('no pair');

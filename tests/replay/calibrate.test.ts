@@ -80,7 +80,9 @@ describe('the rules as a night shows them', () => {
     const calibrated = calibrate(night);
     if ('missing' in calibrated) throw new Error(calibrated.missing);
     expect(calibrated.course.rules.awaited).toEqual(['heron']);
-    expect(calibrated.rules.map((r) => r.value).join()).toContain('is dithered through');
+    expect(calibrated.rules.map((r) => r.value).join()).toContain(
+      'is not waited for: the mount dithers during its exposures',
+    );
   });
 
   it('are that no sub of a companion is longer than its measured flexure bears', () => {

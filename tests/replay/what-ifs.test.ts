@@ -276,11 +276,11 @@ describe('the answers', async () => {
   it('say where a filter would be dithered to too few places, but do not blame settings for what the night lacked', () => {
     const at = (places: number) => [{ train: 'heron', target: 'NGC 281', filter: 'Ha', places }];
     const outside = (now: number, before: number) => boundsOf(twins(), [], at(now), at(before)).outside;
-    expect(outside(11, 30)).toEqual(['leaves 11 dither places for Ha on heron']);
+    expect(outside(11, 30)).toEqual(['leaves 11 dither positions for Ha on heron']);
     expect(outside(12, 30)).toEqual([]);
     expect(outside(5, 5)).toEqual([]);
     expect(outside(3, 5)).toHaveLength(1);
-    expect(boundsOf(twins(), [], [], at(14)).outside).toEqual([expect.stringContaining('leaves no dither place')]);
+    expect(boundsOf(twins(), [], [], at(14)).outside).toEqual([expect.stringContaining('leaves no dither position')]);
   });
 
   it('count a place for every dither between kept frames, and none twice', () => {

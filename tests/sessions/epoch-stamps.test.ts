@@ -59,7 +59,7 @@ describe('a dialect that misreads epoch stamps', () => {
   it.each([
     ['seconds taken for milliseconds, in 1970', 1000, '{epoch-ms}', 'no time can be read from them'],
     ['milliseconds taken for microseconds, in 1970', 1, '{epoch-us}', 'no time can be read from them'],
-    ['milliseconds taken for seconds, in no year at all', 1, '{epoch}', 'their times lie in impossible years'],
+    ['milliseconds taken for seconds, in no year at all', 1, '{epoch}', 'their times are in impossible years'],
   ])(
     'makes no second night and no other zone, and its log is left out and said: %s',
     async (_what, unit, pattern, why) => {

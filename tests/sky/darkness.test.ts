@@ -74,7 +74,7 @@ describe('when the asked darkness does not come', () => {
     expect(window.asked).toBe('astronomical');
     expect(window.sunMinimumDeg).toBeGreaterThan(-18);
     expect(window.note).toBe(
-      "Astronomical darkness (Sun below −18°) does not come this night: the Sun's lowest altitude is −14.6°. " +
+      "Astronomical darkness (Sun below −18°) is not reached this night: the Sun's lowest altitude is −14.6°. " +
         'The window runs from nautical dusk to nautical dawn (Sun below −12°) instead.',
     );
   });
@@ -159,14 +159,14 @@ describe('with a zone far from the longitude', () => {
   test('the longer dark stretch counts, and the note says that it is cut', () => {
     const window = darkWindow(site, span, 'nautical');
     expect(window.span.startMs).toBe(span.startMs);
-    expect(window.note).toBe('The Sun is below −12° already at the first noon: the window is cut there.');
+    expect(window.note).toBe('The Sun is already below −12° at the first noon: the window is cut off there.');
   });
 
   test('the one with the activity counts before the longer', () => {
     const activity = interval(span.endMs - HOUR / 2, span.endMs);
     const window = darkWindow(site, span, 'nautical', activity);
     expect(window.span.endMs).toBe(span.endMs);
-    expect(window.note).toMatch(/still at the second noon/);
+    expect(window.note).toMatch(/^The Sun is still .* at the second noon/);
   });
 });
 

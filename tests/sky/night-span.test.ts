@@ -125,7 +125,7 @@ describe('the zone of a night', () => {
 
 describe('refused with the reason', () => {
   test.each(['2026-02-30', '2026-1-5', '14.10.2026', '', '2026-10-14T12:00', '2026-W42-3'])('the date "%s"', (date) => {
-    expect(() => nightSpan(date, 'UTC')).toThrow(/is no date: write YYYY-MM-DD/);
+    expect(() => nightSpan(date, 'UTC')).toThrow(/is not a date: write YYYY-MM-DD/);
   });
 
   test.each(['Mars/Olympus', 'local', ''])('the time zone "%s"', (zone) => {

@@ -194,7 +194,7 @@ describe('the night', () => {
     expect(warnings).toEqual([
       {
         code: 'stars-not-measured',
-        message: 'Stars not measured in bad.fits and 1 more frame: it does not begin as a FITS file does.',
+        message: 'Stars not measured in bad.fits and 1 more frame: it does not begin like a FITS file.',
         count: 2,
       },
     ]);

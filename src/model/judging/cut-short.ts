@@ -27,10 +27,10 @@ function evidenceOf({ aborted, askedMs, exposure, header }: Frame): string {
   const length = duration(durationMs(exposure));
   const ofAsked = askedMs === undefined ? '' : ` of ${duration(askedMs)}`;
   if (aborted === true && askedMs !== undefined && durationMs(exposure) >= askedMs)
-    return `the exposure of ${length} was finished, but by the log its file was not written`;
+    return `the exposure of ${length} was finished, but the log shows no file written`;
   if (aborted === true) return `the exposure was aborted after ${length}${ofAsked}`;
   if (header?.isCutOff === true) {
-    return `the file is cut off after ${fileSize(header.sizeBytes)}: pixels that its header describes are missing`;
+    return `the file is truncated after ${fileSize(header.sizeBytes)}: pixels that its header describes are missing`;
   }
   return `the header states ${length}${ofAsked} asked for`;
 }

@@ -41,7 +41,7 @@ export const dimmed: LossCause = {
     const isWhole = stars.flux !== null && stars.flux >= rules.dimmedDoubtfulFlux;
     const gone = few
       ? `${counted(few.left, 'star')} where the best third has ${whole(few.best)}` +
-        (isWhole ? ', their light undiminished: a brighter sky or wider stars hide the others; ' : '; ')
+        (isWhole ? ', their light undiminished: a brighter sky or larger stars hide the others; ' : '; ')
       : '';
     return [wholeFrame('dimmed', frame, verdict, `${gone}${flux}`)];
   },

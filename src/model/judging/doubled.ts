@@ -76,7 +76,7 @@ export const doubled: LossCause = {
         overlapMs: main?.ms ?? durationMs(frame.exposure),
         causedBy: main?.activity.causedBy,
         evidence:
-          `every star stands twice${isOpen ? ' or has a tail' : ''}, ` +
+          `every star appears twice${isOpen ? ' or has a tail' : ''}, ` +
           `with ${percent(second.share)} of its light ${away} from the rest; this elongates stars by ` +
           `${decimal(drawn, 2)}: doubtful above ${decimal(rules.displacementDoubtful, 2)}, lost above ` +
           `${decimal(rules.displacementLost, 2)} with more than ${percent(rules.doubledLostShare)} of the light; ` +

@@ -16,7 +16,7 @@ export const low: LossCause = {
         'low',
         frame,
         verdict,
-        `the target stood at ${sky.altitudeDeg.toFixed(1)}° at mid-exposure, below the limit of ` +
+        `the target was at ${sky.altitudeDeg.toFixed(1)}° at mid-exposure, below the limit of ` +
           `${sky.limitDeg.toFixed(0)}° there`,
       ),
     ];

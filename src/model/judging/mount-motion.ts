@@ -26,7 +26,7 @@ export const mountMotion: LossCause = {
     const { motion, rules, displacement, leeway } = around;
     const limit =
       displacement === null
-        ? `${duration(rules.motionGraceSeconds * 1000)} is forgiven`
+        ? `${duration(rules.motionGraceSeconds * 1000)} is tolerated`
         : drawnText(displacement, rules);
     const clock = isUnsure(factsOf(frame, around), rules) ? leewayText(leeway, frame.train) : '';
     return interruptionCauses('mount-motion', motion, frame, verdict, `${limit}${clock}`);

@@ -50,12 +50,14 @@ export const roughGuiding: LossCause = {
         `guiding RMS ${rms.toFixed(2)}″ over ${guiding.samples} ` +
           `samples${offsetText(guiding.offsetArcsec)}, above the limit of ${limit.toFixed(2)}″ ` +
           `(${rules.roughGuidingPixels} px of ${train.id})` +
-          (verdict === 'lost' ? '; wider than a star, and the light that the stars lack lies where it strayed to' : ''),
+          (verdict === 'lost'
+            ? '; wider than a star, and the light missing from the stars lies where the guiding ' + 'strayed'
+            : ''),
       ),
     ];
   },
   whyCleared(_frame, around, by) {
-    if (around.guiding === null) throw new TypeError('rough guiding was cleared, and nothing guided');
+    if (around.guiding === null) throw new TypeError('rough guiding was cleared, but nothing guided');
     const rms = around.guiding.jitterRmsArcsec ?? around.guiding.totalRmsArcsec;
     return clearedText(`guiding RMS ${rms.toFixed(2)}″`, around, by);
   },

@@ -22,7 +22,7 @@ export const swollen: LossCause = {
     const few =
       sparse === null || stars === null
         ? ''
-        : `; of ${counted(stars.count, 'star')} alone, and fewer than ${rules.minimumStars} lose no frame`;
+        : `; of only ${counted(stars.count, 'star')}, and fewer than ${rules.minimumStars} make no frame lost`;
     const without = shapeless(around, rules);
     const evidence = without
       ? `none of ${counted(without.count, 'star')} has a width that can be measured, where ` +

@@ -42,7 +42,7 @@ export const trailed: LossCause = {
       'usual';
     const drawn =
       around.displacement !== null && isLongerByMovement(around, rules) ? drawnRatio(around.displacement) : null;
-    const longer = drawn === null ? '' : `; the movement in the guiding samples draws ${decimal(drawn, 2)}`;
+    const longer = drawn === null ? '' : `; the movement in the guiding samples would give ${decimal(drawn, 2)}`;
     const why = main === undefined ? 'no interruption is known' : interruptionText(main, frame.train);
     return [
       {

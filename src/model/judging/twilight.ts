@@ -15,7 +15,7 @@ export const twilight: LossCause = {
         'twilight',
         frame,
         verdict,
-        `the Sun stood at ${decimal(sky.sunAltitudeDeg, 1)}° at mid-exposure, above the ` +
+        `the Sun was at ${decimal(sky.sunAltitudeDeg, 1)}° at mid-exposure, above the ` +
           `${decimal(TWILIGHTS[darkness].sunAltitudeDeg, 0)}° of ${darkness} darkness`,
       ),
     ];

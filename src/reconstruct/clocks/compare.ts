@@ -242,7 +242,7 @@ function favoured({ headersAhead }: TrainStreams, source: ClockSource): number[]
 }
 
 function witnesses({ witnesses: n }: OffsetEstimate, { pauses }: Reference, hasShared: boolean): string {
-  if (hasShared) return `${n} dithers and events that both wrote down`;
+  if (hasShared) return `${n} dithers and events that both recorded`;
   if (pauses[0]?.by === 'log') return counted(n, 'dither');
   return counted(n, 'gap that looks like a dither', 'gaps that look like dithers');
 }

@@ -152,7 +152,7 @@ function ownHeaders(
       aheadMs: (known?.aheadMs ?? 0) + headersAhead.offsetMs,
       uncertaintyMs: Math.round(Math.hypot(known?.uncertaintyMs ?? 0, headersAhead.uncertaintyMs)),
       isKnown: isWellDetermined(headersAhead),
-      by: `${headersAhead.pairs} exposures that its log has too`,
+      by: `${headersAhead.pairs} exposures also in its log`,
       isOfLogAlone: known === null,
       ...(known?.drift ? { drift: known.drift } : {}),
       isVouched,

@@ -45,8 +45,8 @@ function stepped(note: ClockStatement, { byMs, by }: NonNullable<ClockNote['step
     code: 'clock-stepped',
     message:
       `${note.subject.replace(/ (?:is|are)$/, '')}: its clock was set ${byMs < 0 ? 'back' : 'forward'} by ` +
-      `${clockDifference(byMs)} while the night ran (by ${by}); what was written after it was moved by ` +
-      `${clockDifference(byMs)}${rest}. Let the computers run on UTC, or take their time before dusk`,
+      `${clockDifference(byMs)} during the night (by ${by}); what was written after it was shifted by ` +
+      `${clockDifference(byMs)}${rest}. Let the computers run on UTC, or synchronise them before dusk`,
   };
 }
 
@@ -64,7 +64,7 @@ function unsettled(note: ClockNote): Warning {
     return {
       code: 'clock-unknown',
       message:
-        `${note.train} keeps to none of the dithers by ${note.against}, so that they tell nothing of its clock. ` +
+        `${note.train} follows none of the dithers by ${note.against}, so they say nothing about its clock. ` +
         `Times were left as written; clockOffset: 0 for ${note.train} in the rig file says that the clocks agree`,
     };
   if (isLateOrAhead(note)) {
@@ -80,12 +80,12 @@ function unsettled(note: ClockNote): Warning {
     };
   }
   const other = note.second;
-  const also = other ? `; ${offset(other.aheadMs)} it is as possible` : '';
+  const also = other ? `; ${offset(other.aheadMs)} it is just as possible` : '';
   return {
     code: 'clock-unknown',
     message:
       `how far the ${note.source} of ${note.train} ${note.source === 'headers' ? 'are' : 'is'} ahead ` +
-      `of ${note.against} cannot be found: ${offset(note.aheadMs)} it fits best${also}. Times were left ` +
+      `of ${note.against} cannot be determined: ${offset(note.aheadMs)} it fits best${also}. Times were left ` +
       `as written; set clockOffset: for ${note.train} in the rig file (seconds that its computer is ` +
       'ahead)',
   };
@@ -93,7 +93,7 @@ function unsettled(note: ClockNote): Warning {
 
 function jumped({ train, source, against }: ClockNote, { byMs, isOwn }: ClockJump): Warning {
   const subject = `the ${source} of ${train}`;
-  const set = `set ${byMs < 0 ? 'back' : 'forward'} by about ${clockDifference(byMs)} while the night ran`;
+  const set = `set ${byMs < 0 ? 'back' : 'forward'} by about ${clockDifference(byMs)} during the night`;
   return {
     code: 'clock-jumped',
     message:
@@ -101,13 +101,13 @@ function jumped({ train, source, against }: ClockNote, { byMs, isOwn }: ClockJum
         ? `the clock of ${subject} was ${set}`
         : `the clock of ${subject}, or that of ${against} the other way, was ${set}`) +
       `${isOwn ? '' : exceptWhere(against)}. ` +
-      'Times were left as written; let the computers take their time from one time server before dusk',
+      'Times were left as written; synchronise the computers with one time server before dusk',
   };
 }
 
 /** Gaps alone cannot distinguish a clock that was set from programs that run independently. */
 function exceptWhere(against: string): string {
-  return against.startsWith('the headers') ? ', unless the two programs dither each by itself' : '';
+  return against.startsWith('the headers') ? ', unless the two programs dither independently' : '';
 }
 
 function offset(aheadMs: number): string {

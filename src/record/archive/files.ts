@@ -73,7 +73,7 @@ export function readRecordFile(archive: string, name: string, tell: (warning: Wa
     text = readTextFile(path, { maxBytes: MAX_BYTES, name });
   } catch (error) {
     if (error instanceof UnsuitableFile) {
-      tell(warning('record-unsuitable', name, `${error.message}, and is no night record`));
+      tell(warning('record-unsuitable', name, `${error.message}, and is not a night record`));
       return null;
     }
     tell(warning('record-unreadable', name, `${name} could not be read ${refused(error)}`));
@@ -88,7 +88,7 @@ export function readRecordFile(archive: string, name: string, tell: (warning: Wa
       warning(
         'no-record',
         name,
-        `${name} has the name of a night record and is none (${reading.why}); it was left as it is, ` +
+        `${name} is named like a night record but is not one (${reading.why}); it was left unchanged, ` +
           'and nothing in it is counted',
       ),
     );
@@ -106,7 +106,7 @@ export function peekRecordFile(archive: string, name: string): NightRecord | nul
 }
 
 function setAside(archive: string, name: string, why: string): Warning {
-  const remedy = 'report that night again with --archive to have it back';
+  const remedy = 'report that night again with --archive to restore it';
   let aside = `${name}.damaged`;
   for (let n = 2; existsSync(join(archive, aside)); n++) aside = `${name}.damaged-${n}`;
   try {

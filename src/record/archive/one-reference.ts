@@ -39,10 +39,10 @@ export function inOneReference(nights: readonly Summed[], tell: (warning: Warnin
     tell({
       code: 'effective-reference',
       message:
-        `${others.length} night${others.length === 1 ? '' : 's'} count by the clock: their effective hours are ` +
-        'not of ' +
-        `subs of ${reference.subSeconds} s under a zenith sky of ${reference.darkSkyMagArcsec2} mag per square ` +
-        'arcsecond, as those of the latest night are; report them again with one referenceSub, darkSky and zenithSky',
+        `${others.length} night${others.length === 1 ? '' : 's'} count in clock time: their effective hours do ` +
+        `not refer to subs of ${reference.subSeconds} s under a zenith sky of ${reference.darkSkyMagArcsec2} mag per ` +
+        'square arcsecond, as those of the latest night do; report them again with the same referenceSub, darkSky ' +
+        'and zenithSky',
       source: { file: first.night.file },
       count: others.length,
     });

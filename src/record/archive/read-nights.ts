@@ -118,7 +118,7 @@ function placed(waiting: readonly Waiting[], found: Waiting, tell: (warning: War
     tell({
       code: 'frames-of-two-nights',
       message:
-        `${shared} frame${shared === 1 ? '' : 's'} stand${shared === 1 ? 's' : ''} in the records ` +
+        `${shared} frame${shared === 1 ? '' : 's'} ${shared === 1 ? 'is' : 'are'} in both records, ` +
         `${other.file} and ${file}, and count${shared === 1 ? 's' : ''} once: the site or its time ` +
         'zone was set differently when they were made; report one of the two nights again',
       source: { file },

@@ -88,7 +88,7 @@ function whatLeavesTheNight({ span, timeline, sky }: KeptParts): string | null {
     ['timeline.activities', timeline.activities.map((activity) => activity.span)],
   ];
   const stray = places.find(([, spans]) => !spans.every(isTonight));
-  return stray === undefined ? null : `its ${stray[0]} holds what lies more than a day from the night`;
+  return stray === undefined ? null : `its ${stray[0]} contains data more than a day away from the night`;
 }
 
 export type { Redaction } from './field.js';

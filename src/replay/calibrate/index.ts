@@ -155,7 +155,7 @@ function statedRules({ rules, trains, cycles, restsInPauses }: Course, { countCe
           if (!rules.awaited.includes(t.id))
             return {
               name: t.id,
-              value: 'is dithered through: the mount does not wait for its shutter',
+              value: 'is not waited for: the mount dithers during its exposures',
               certainty: 'inferred',
             };
           return {

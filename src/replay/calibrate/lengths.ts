@@ -58,7 +58,9 @@ export function longestSub(
       ? [
           {
             ms: flexure.longestSubSeconds * 1000,
-            why: `flexure draws more than half a pixel in subs longer than ${Math.floor(flexure.longestSubSeconds)} s`,
+            why:
+              `flexure trails stars by more than half a pixel in subs longer than ` +
+              `${Math.floor(flexure.longestSubSeconds)} s`,
           },
         ]
       : [],

@@ -129,10 +129,10 @@ export const altitude: Chart = {
     if (night.sky.curves.length === 0)
       return {
         missing: context.isShared
-          ? 'a shared edition leaves out where Moon and targets stood'
+          ? 'a shared edition leaves out the positions of Moon and targets'
           : night.gathered.site === null
             ? 'the site is not known'
-            : 'the place of no target is known',
+            : 'no target’s coordinates are known',
       };
     const span = skySpan(night);
     const paths = pathsOf(night.sky.curves, span);
@@ -180,7 +180,7 @@ export const altitude: Chart = {
       ...paths.map((path) => curve(`${path.target}, imaged`, imaged(night, path), 'ink', { width: 3.2 })),
     ];
     const heights = paths.flatMap(({ target, peak }) =>
-      peak ? [`${target} stood highest at ${context.clock.time(peak.atMs)}, ${decimal(peak.altitudeDeg, 0)}° up`] : [],
+      peak ? [`${target} was highest at ${context.clock.time(peak.atMs)}, at ${decimal(peak.altitudeDeg, 0)}°`] : [],
     );
     const moonText = moonPeak
       ? `The Moon reached ${decimal(moonPeak.moonAltitudeDeg, 0)}°.`

@@ -66,7 +66,7 @@ export const ditherCounts: Chart = {
       },
       heightPx: context.size === 'narrow' ? 220 : 230,
       altText:
-        'Gain in kept integration when dithering every so many frames: ' +
+        'Gain in kept integration by the number of frames between dithers: ' +
         `${listed(counts.map(({ frames, gain }) => `${frames}: ${signedDuration(gain.meanMs)}`))}.`,
       table: null,
     };

@@ -60,7 +60,7 @@ export const ditherWaits: Chart = {
   id: 'dither-waits',
   title: 'Waits at each dither',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    if (night.gathered.trains.length < 2) return { missing: 'one train has nobody to wait for' };
+    if (night.gathered.trains.length < 2) return { missing: 'a single train waits for nobody' };
     if (night.accounts.dithers.length === 0) return { missing: 'no dither is logged' };
     const span = workSpan(night);
     const trains = waitsOf(night);

@@ -32,13 +32,13 @@ const filterColour = ({ filter }: WeighedTotal, context: ChartContext): string =
 const PARTS: readonly Part[] = [
   { label: 'effective', pattern: 'solid', of: ({ worth }) => worth.effectiveMs, colour: filterColour },
   {
-    label: 'taken by the Moon',
+    label: 'lost to the Moon',
     pattern: 'stripes',
     of: ({ worth }) => Math.max(0, worth.moonLossMs),
     colour: () => 'moon',
   },
   {
-    label: 'by air and read noise',
+    label: 'lost to air and read noise',
     pattern: 'dots',
     of: ({ ms, worth }) => Math.max(0, ms.kept - worth.effectiveMs - worth.moonLossMs),
     colour: filterColour,
@@ -54,7 +54,9 @@ export const effective: Chart = {
     if (bars.length === 0)
       return {
         missing:
-          night.gathered.site === null ? 'the site is not known' : 'nothing is kept of a target whose place is known',
+          night.gathered.site === null
+            ? 'the site is not known'
+            : 'nothing was kept of a target with known ' + 'coordinates',
       };
     const severalTargets = new Set(bars.map((bar) => bar.target)).size > 1;
     const name = (bar: WeighedTotal): string => {

@@ -28,7 +28,7 @@ function rotations(night: Night, { train, target }: TrainPointing): readonly (re
 }
 
 function rateText({ train, target, rotation }: TrainPointing): string {
-  return `${train} on ${target}: ${decimal(rotation?.degPerHour, 3)}° an hour`;
+  return `${train} on ${target}: ${decimal(rotation?.degPerHour, 3)}° per hour`;
 }
 
 export const fieldRotation: Chart = {
@@ -36,7 +36,7 @@ export const fieldRotation: Chart = {
   title: 'Rotation of the field',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     const known = (night.stars?.pointings ?? []).filter(({ rotation }) => rotation !== null);
-    if (known.length === 0) return { missing: 'too few frames were laid on one another' };
+    if (known.length === 0) return { missing: 'too few frames could be registered' };
     const labels: DirectLabel[] = [];
     const curves = known.flatMap((pointing) => {
       const colour = context.palette.train(pointing.train);

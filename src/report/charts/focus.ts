@@ -75,7 +75,7 @@ export const focus: Chart = {
     const series = night.gathered.trains
       .map(({ id }) => seriesOf(night, id))
       .filter(({ position, temperature }) => position.length + temperature.length > 0);
-    if (series.length === 0) return { missing: 'no header carries a focuser position or temperature' };
+    if (series.length === 0) return { missing: 'no header gives a focuser position or temperature' };
     const span = workSpan(night);
     // Trains on one mount share the air: the most complete temperature series represents all.
     const temperature = greatest(series, (one) => one.temperature.length)?.temperature ?? [];

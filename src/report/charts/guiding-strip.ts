@@ -45,7 +45,7 @@ export const guidingStrip: Chart = {
     const ra = slots(night.gathered.guiding, span, night.gathered.guiding.raArcsec);
     const dec = slots(night.gathered.guiding, span, night.gathered.guiding.decArcsec);
     const reach = Math.max(highest(ra), highest(dec));
-    if (reach === 0) return { missing: 'no guiding sample falls into the window' };
+    if (reach === 0) return { missing: 'no guiding sample falls within the window' };
     const off = night.timeline.activities.filter((a) => a.kind === 'guiding-rest' || a.kind === 'star-gap');
     const labels = (
       [
@@ -74,8 +74,7 @@ export const guidingStrip: Chart = {
           ? ''
           : `Over the night ${decimal(night.accounts.guidingOverall.raRmsArcsec, 2)}″ in right ascension and ` +
             `${decimal(night.accounts.guidingOverall.decRmsArcsec, 2)}″ in declination. `) +
-        'Guiding ' +
-        `was paused or without a star ${counted(off.length, 'time')}.`,
+        `Guiding was paused or without a star ${counted(off.length, 'time')}.`,
       table: null,
     };
   },

@@ -89,7 +89,7 @@ export const guiding: Chart = {
     if (night.gathered.guiding === null) return { missing: 'there are no guiding samples' };
     const trains = night.gathered.trains.map((train, index) => trainGuiding(night, train, index));
     const worst = Math.max(...trains.flatMap(({ values }) => values.map(({ y }) => y)));
-    if (!Number.isFinite(worst)) return { missing: 'no guiding sample falls into an exposure' };
+    if (!Number.isFinite(worst)) return { missing: 'no guiding sample falls within an exposure' };
 
     // A limit far above everything would flatten the values; it is only given in the table.
     const limits = trains.flatMap(({ id, limit }) =>

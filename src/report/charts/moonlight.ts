@@ -93,7 +93,7 @@ function isSaidFirst({ text, x, y }: DirectLabel, index: number, all: readonly D
 
 function whyNone({ gathered, worth }: Night): string {
   if (gathered.site === null) return 'the site is not known';
-  return worth === null ? 'the brightness of the sky was not computed' : 'the place of no target is known';
+  return worth === null ? 'the brightness of the sky was not computed' : 'no target’s coordinates are known';
 }
 
 export const moonlight: Chart = {

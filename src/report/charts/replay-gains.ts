@@ -23,7 +23,7 @@ export const replayGains: Chart = {
       ...(best ? [{ ...best, title: best.short }] : []),
       ...whatIfs.filter((w) => w.group !== 'dither-every'),
     ];
-    if (shown.length === 0) return { missing: 'there is nothing to change on one train but the dithers' };
+    if (shown.length === 0) return { missing: 'with one train there is nothing to change but the dithers' };
     const together = night.gathered.trains.length > 1 ? ' of all trains together' : '';
     const unit = gainUnit(shown.map(({ gain }) => gain));
     const values = shown.map(({ gain }) => gain.meanMs / unit.ms);

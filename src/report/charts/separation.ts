@@ -21,10 +21,10 @@ export const separation: Chart = {
     if (night.sky.curves.length === 0)
       return {
         missing: context.isShared
-          ? 'a shared edition leaves out where Moon and targets stood'
+          ? 'a shared edition leaves out the positions of Moon and targets'
           : night.gathered.site === null
             ? 'the site is not known'
-            : 'the place of no target is known',
+            : 'no target’s coordinates are known',
       };
     const span = skySpan(night);
     const curves = night.sky.curves.map((one) => ({

@@ -4,7 +4,7 @@ import { starCourse } from './star-course.js';
 export const starFlux = starCourse({
   id: 'star-flux',
   title: 'Light of the stars',
-  axis: 'of the best third',
+  axis: 'share of the best third',
   digits: 2,
   scale: { min: 0, suggestedMax: 1.1 },
   measure: ({ flux }) => flux,

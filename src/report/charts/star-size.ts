@@ -36,7 +36,7 @@ export const starSize: Chart = {
         }),
       }))
       .filter(({ values }) => values.length > 0);
-    if (trains.length === 0) return { missing: 'no header carries a star size, or the pixel scale is not known' };
+    if (trains.length === 0) return { missing: 'no header gives a star size, or the pixel scale is not known' };
     const span = workSpan(night);
     const labels = trains.map(
       ({ id, values }): DirectLabel => ({

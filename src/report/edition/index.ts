@@ -183,7 +183,7 @@ export class Edition {
   }
 
   private mayWrite(path: string): boolean {
-    if (!isEditionPath(path)) throw new Error(`${path} is no name for a file of a report`);
+    if (!isEditionPath(path)) throw new Error(`${path} is not a valid name for a file of a report`);
     if (leavesFolder(this.folder, path)) return false;
     const stat = lstatSync(join(this.folder, path), { throwIfNoEntry: false });
     if (!stat) return true;

@@ -95,12 +95,12 @@ export function findBrowser(machine: Machine = thisMachine()): string {
     if (path === undefined || path === '') continue;
     if (!isWholePath(path, machine))
       throw new BrowserMissing(
-        `${variable} is "${path}", and a path from the working folder would be another program in ` +
-          'every folder: write the whole path, such as /usr/bin/chromium',
+        `${variable} is "${path}", a relative path, which would be another program in ` +
+          'every folder: give the full path, such as /usr/bin/chromium',
       );
     if (machine.isExecutable(path)) return path;
     throw new BrowserMissing(
-      `${variable} names "${path}", and there is no program of that name: set it to a browser of the ` +
+      `${variable} names "${path}", but there is no program of that name: set it to a browser of the ` +
         'Chromium family, or unset it',
     );
   }

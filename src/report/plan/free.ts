@@ -7,13 +7,13 @@ const MOST_NAMES = 2;
 const REASONS: Readonly<Record<FreeReason, readonly [one: string, more: string]>> = {
   low: ['below its limit', 'below their limit'],
   twilight: ['not dark enough for broadband', 'not dark enough for broadband'],
-  moon: ['too moonlit', 'too moonlit'],
-  'moon-twilight': ['too moonlit or not dark enough', 'too moonlit or not dark enough'],
+  moon: ['in too much moonlight', 'in too much moonlight'],
+  'moon-twilight': ['in too much moonlight or not dark enough', 'in too much moonlight or not dark enough'],
   'no-train': ['without a train for its filters', 'without a train for their filters'],
   later: ['taken later', 'taken later'],
   reached: ['needs no more', 'need no more'],
-  effort: ['not worth a visit', 'not worth a visit'],
-  'moon-effort': ['not worth a visit under the Moon', 'not worth a visit under the Moon'],
+  effort: ['not worth slewing to', 'not worth slewing to'],
+  'moon-effort': ['not worth slewing to under the Moon', 'not worth slewing to under the Moon'],
 };
 
 /** `M 33 below its limit, then not worth a visit; 4 targets need no more`. */

@@ -37,7 +37,7 @@ export function planText(plan: Plan): string {
     `Plan for ${dateText(plan.from)}${plan.site === null ? '' : `, ${plan.site}`}; ${zoneText(plan)}`,
     ...(tonight ? nightLines(plan, tonight, time) : []),
     ...(tonight && tonight.blocks.length > 0 ? ['', CAUTION] : []),
-    ...(coming.length > 0 ? ['', 'The nights after it, each as if all before it had been clear:'] : []),
+    ...(coming.length > 0 ? ['', 'The nights after it, each planned as if all before it were clear:'] : []),
     ...coming.flatMap((night) => [
       `  ${dateText(night.date)}, Moon ` +
         `${percent(night.moonIllumination)}${night.window === null ? ': it does not get dark' : ''}`,

@@ -106,7 +106,7 @@ function trainOf(
 function addsTable({ lines }: PlannedNight): Table {
   const hours = (value: number): string => `${decimal(value, 1)} h`;
   return withoutEmptyColumns({
-    caption: 'What the night adds, if it is clear, and what the goal then still needs',
+    caption: 'What the night adds if it is clear, and what the goals then still need',
     name: 'plan-adds',
     columns: [
       column('Target'),
@@ -146,7 +146,7 @@ function leftTable({ left }: Plan): Table {
 
 function comingTable(nights: readonly PlannedNight[], time: TimeText): Table {
   return {
-    caption: 'The nights after it, each as if all before it had been clear',
+    caption: 'The nights after it, each planned as if all before it were clear',
     name: 'plan-coming',
     columns: [column('Evening'), column('Moon', 'figures'), column('What'), column('adds', 'figures')],
     rows: nights.map((night) => {

@@ -31,7 +31,7 @@ export function timeOf({ zone }: Plan): TimeText {
 
 /** `times in Europe/Madrid (UTC+1)`. */
 export function zoneText({ zone, nights }: Plan): string {
-  if (zone === null) return 'times since the begin of darkness';
+  if (zone === null) return 'times since the start of darkness';
   const window = nights.find((night) => night.window !== null)?.window;
   return window ? `times in ${zone} (${clockOf(zone).offset(window.startMs)})` : `times in ${zone}`;
 }
@@ -61,7 +61,7 @@ export function notesOf(train: TrainInBlock, time: TimeText): string[] {
   return [
     ...(train.refocusMs.length > 0 ? [`focus at ${train.refocusMs.map(time).join(', ')}`] : []),
     ...beyondText(train),
-    ...(train.isUsualLength ? [] : ['a filter new to this train: check length and darks']),
+    ...(train.isUsualLength ? [] : ['a new filter on this train: check sub length and darks']),
   ];
 }
 
@@ -109,7 +109,7 @@ export function skyOf(block: PlannedBlock, { moonUp }: PlannedNight, time: TimeT
   return [
     ...(altitudeDeg ? [altitudeText(altitudeDeg)] : []),
     moonSeparationDeg === null ? 'no Moon' : `Moon ${decimal(moonSeparationDeg, 0)}° away${rises}${sets}`,
-    ...(transitMs === null ? [] : [`meridian at ${time(transitMs)}: flip, where the mount needs it`]),
+    ...(transitMs === null ? [] : [`meridian at ${time(transitMs)}: flip, if the mount needs it`]),
   ];
 }
 
@@ -126,18 +126,18 @@ export function briefOf(block: PlannedBlock, time: TimeText, space = ' '): strin
 }
 
 const LEFT: Readonly<Record<LeftReason, string>> = {
-  little: 'too little for a change of filter',
-  'no-place': 'its place in the sky is not known: give coordinates in goals.yaml',
+  little: 'too little for a filter change',
+  'no-place': 'its coordinates are not known: give them in goals.yaml',
   'never-up': 'not above its limit in darkness on any of these nights',
   'never-dark': 'it does not get dark on any of these nights',
-  'no-train': 'no train has that filter, or none that the goal is for',
-  sky: 'the Moon or twilight is in its way on all of these nights',
-  effort: 'the free time would not be worth a visit',
-  'moon-effort': 'the Moon leaves too little of these nights to be worth a visit',
+  'no-train': 'no train that the goal is for has that filter',
+  sky: 'Moon or twilight prevents it on all of these nights',
+  effort: 'the free time is too short to be worth slewing to it',
+  'moon-effort': 'the Moon leaves too little of these nights to be worth slewing to it',
   time: 'these nights are not long enough for all',
 };
 
-export const LEFT_CAPTION = 'What these nights leave, and why';
+export const LEFT_CAPTION = 'What these nights leave undone, and why';
 
 export function leftText(why: LeftReason): string {
   return LEFT[why];
@@ -155,7 +155,7 @@ export function comingOf({ nights, left }: Plan): {
     nights: coming.slice(0, last + 1),
     after: rest
       ? `From ${dateText(rest.date)} on nothing is planned: ` +
-        (left.length > 0 ? 'what is left, and why, stands below.' : 'every goal is reached.')
+        (left.length > 0 ? 'what remains, and why, is listed below.' : 'every goal is reached.')
       : null,
   };
 }
@@ -182,7 +182,7 @@ function trainsText(exposing: readonly string[], count: number): string {
   return exposing.length === 1 ? listed(exposing) : `${listed(exposing)} together`;
 }
 
-const NOTHING_FITS = 'nothing that is still needed can be taken, or it is not worth a visit';
+const NOTHING_FITS = 'nothing that is still needed can be taken, or not for long enough';
 
 /** Why there is nothing to expose on the first night. */
 export function nothingText({ nights, left }: Plan): string {

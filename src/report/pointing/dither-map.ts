@@ -70,7 +70,7 @@ export function ditherMapView(
       text: `${decimal(bar, bar < 1 ? 1 : 0)} px`,
     },
     label:
-      `Places of ${train} on ${target} after each dither, numbered in their order: ` +
+      `Positions of ${train} on ${target} after each dither, numbered in order: ` +
       `${counted(places.length, 'place')}, ${repeats.length === 0 ? 'none' : counted(repeats.length, 'pair')} ` +
       'within a pixel of each other.',
   };

@@ -89,8 +89,8 @@ export function fieldsView(
     bar: barOf(first.scaleArcsec, paper),
     label:
       `The fields of ${a} and ${b} on ${pair.target}, to scale: ${decimal(overlapPercent.a, 0)} % of ${a}’s and ` +
-      `${decimal(overlapPercent.b, 0)} % of ${b}’s are common, the centres lie ${angle(pair.offsetArcsec)} ` +
-      `apart, the cameras are turned by ${decimal(pair.geometry.turn.byDeg, 1)}° against each other.`,
+      `${decimal(overlapPercent.b, 0)} % of ${b}’s are shared, the centres lie ${angle(pair.offsetArcsec)} ` +
+      `apart, the cameras are rotated by ${decimal(pair.geometry.turn.byDeg, 1)}° against each other.`,
   };
 }
 

@@ -57,7 +57,7 @@ export class HeaderCards {
     throw new NotMeasured(
       value === undefined
         ? `the mandatory card ${keyword} is missing: the header is damaged`
-        : `${keyword} is ${String(value).slice(0, 40)}, which no image can have: the header is damaged`,
+        : `${keyword} is ${String(value).slice(0, 40)}, which is impossible for an image: the header is damaged`,
     );
   }
 }
@@ -73,7 +73,7 @@ export async function readHeader(reader: ByteReader, isFirst: boolean): Promise<
     const bytes = await reader.read(BLOCK_BYTES);
     if (bytes.length === 0 && block === 0) return undefined;
     if (isFirst && block === 0 && bytes.toString('latin1', 0, 6) !== 'SIMPLE')
-      throw new NotMeasured('it does not begin as a FITS file does');
+      throw new NotMeasured('it does not begin like a FITS file');
     const text = bytes.toString('latin1');
     // Pixels are read as cards where END was missed.
     if (block === 0) isBeyondAscii = BEYOND_ASCII.test(text);
@@ -91,7 +91,7 @@ export async function readHeader(reader: ByteReader, isFirst: boolean): Promise<
   throw new NotMeasured(
     isBeyondAscii
       ? 'characters beyond ASCII shift the cards of its header, and where its pixels begin is not known'
-      : 'its header has no END card: the file is damaged or no FITS file',
+      : 'its header has no END card: the file is damaged or not a FITS file',
   );
 }
 

@@ -72,7 +72,7 @@ function shapeOf(cards: HeaderCards, prefix: '' | 'Z'): ImageShape {
   if (planes !== 1 && planes !== 3)
     throw new NotMeasured(`it holds ${planes} planes; one (or three colours) can be measured`);
   if (width * height > MAX_PIXELS)
-    throw new NotMeasured(`its header promises ${width} × ${height} pixels: it is damaged`);
+    throw new NotMeasured(`its header states ${width} × ${height} pixels: it is damaged`);
   const bitpix = cards.whole(`${prefix}BITPIX`, -64, 64);
   if (!isBitpix(bitpix)) throw new NotMeasured(`BITPIX ${bitpix} is not one of 8, 16, 32, -32, -64`);
   const scale = cards.number('BSCALE') ?? 1;
@@ -96,6 +96,6 @@ function dataSize(cards: HeaderCards): number {
   const bytes = Math.abs(cards.whole('BITPIX', -64, 64)) / 8;
   const groups = cards.whole('GCOUNT', 0, Number.MAX_SAFE_INTEGER, 1);
   const size = bytes * groups * (cards.whole('PCOUNT', 0, Number.MAX_SAFE_INTEGER, 0) + elements);
-  if (!Number.isSafeInteger(size)) throw new NotMeasured('its header promises more data than any file holds');
+  if (!Number.isSafeInteger(size)) throw new NotMeasured('its header states more data than any file can hold');
   return size;
 }

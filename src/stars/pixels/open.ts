@@ -77,7 +77,7 @@ async function openPlain(file: number, fileBytes: number, memory: PixelMemory): 
 
 /** Deflate cannot compress better (RFC 1951: 258 bytes in two bits, and the block's header). */
 const DEFLATE_RATIO = 1040;
-const TOO_SHORT = 'the file is shorter than its header promises: copy it again from the camera computer';
+const TOO_SHORT = 'the file is shorter than its header states: copy it again from the camera computer';
 
 async function openGzip(path: string, packedBytes: number): Promise<OpenPixels> {
   const stream = createReadStream(path);

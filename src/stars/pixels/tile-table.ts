@@ -152,7 +152,7 @@ function columnOrCard(
 ): { at: number } | { value: number } | undefined {
   const column = columns.get(name);
   if (column !== undefined && column.bytes > 0) {
-    if (column.code !== code) throw new NotMeasured(`its column ${name} is not of the kind that the standard asks for`);
+    if (column.code !== code) throw new NotMeasured(`its column ${name} is not of the kind that the standard requires`);
     return { at: column.at };
   }
   const value = cards.number(name);

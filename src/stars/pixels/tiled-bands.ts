@@ -30,7 +30,7 @@ export class TiledBands {
     if (this.table.rows < this.across * this.down * planes)
       throw new NotMeasured('its compressed image has fewer tiles than it needs: the file is damaged');
     if (unit.offset + this.table.heapAt + this.table.heapBytes > fileBytes)
-      throw new NotMeasured('the file is shorter than its header promises: copy it again from the camera computer');
+      throw new NotMeasured('the file is shorter than its header states: copy it again from the camera computer');
   }
 
   /** Fills the samples of one band. */

@@ -93,7 +93,7 @@ function noScale(target: string): Warning {
   return {
     code: 'pair-without-scale',
     message:
-      `The trains’ fields on ${target} are not compared: state focalLength and pixelSize of each train in the ` +
+      `The trains’ fields on ${target} are not compared: give focalLength and pixelSize of each train in the ` +
       'rig file.',
   };
 }

@@ -18,7 +18,7 @@ describe('an exposure cut short', () => {
     expect(causesBy(cutShort, { ...whole, header }, around())).toEqual([]);
     const [cause] = causesBy(cutShort, { ...whole, header: { ...header, isCutOff: true } }, around());
     expect(cause).toMatchObject({ verdict: 'lost', kind: 'cut-short', by: 'header' });
-    expect(cause?.evidence).toMatch(/cut off after 23\.4 MB/);
+    expect(cause?.evidence).toMatch(/truncated after 23\.4 MB/);
   });
   it('is not what rounding makes', () => {
     expect(causesBy(cutShort, light('wren', '21:00:00', 299.6, { askedMs: 300_000 }), around())).toEqual([]);

@@ -17,7 +17,7 @@ describe('doubled stars', () => {
     const [cause] = of(0.2, 6);
     expect(cause).toMatchObject({ verdict: 'lost', kind: 'doubled', overlapMs: 300_000 });
     expect(cause?.evidence).toMatch(
-      /^every star stands twice, with 20 % of its light 6\.0 px .*elongates stars by 0\.53/,
+      /^every star appears twice, with 20 % of its light 6\.0 px .*elongates stars by 0\.53/,
     );
     expect(cause?.evidence).toContain('nothing logged says when');
   });
@@ -34,12 +34,12 @@ describe('doubled stars', () => {
   // Drawn frames: wind that sweeps 15 to 30 % of the light to one side looks so, 1.3 to 2.1 widths off.
   it('may be a tail that wind drew, if near and faint, and say so', () => {
     const [near] = of(0.08, 6);
-    expect(near?.evidence).toMatch(/^every star stands twice or has a tail, .*or wind pushed it to one side, while/);
+    expect(near?.evidence).toMatch(/^every star appears twice or has a tail, .*or wind pushed it to one side, while/);
     for (const [share, x] of [
       [0.08, 8],
       [0.2, 6],
     ] as const) {
-      expect(of(share, x)[0]?.evidence).toMatch(/^every star stands twice, .*the mount moved while the shutter/);
+      expect(of(share, x)[0]?.evidence).toMatch(/^every star appears twice, .*the mount moved while the shutter/);
     }
   });
 

@@ -33,7 +33,7 @@ describe('rough guiding', () => {
       return causesBy(roughGuiding, light('wren', '21:00:00', 300), around(seen));
     };
     expect(of(40, 0.45)).toMatchObject([{ verdict: 'lost' }]);
-    expect(of(40, 0.45)[0]?.evidence).toContain('the light that the stars lack lies where it strayed to');
+    expect(of(40, 0.45)[0]?.evidence).toContain('the light missing from the stars lies where the guiding strayed');
     // All of the light is there: a sample or two were wrong. Light is missing and the mount kept still: a cloud.
     expect(of(40, 0.98)).toEqual([]);
     expect(of(2, 0.45)).toEqual([]);

@@ -37,7 +37,7 @@ describe('swollen stars', () => {
     expect(few(9, 9, 30)).toMatchObject([
       {
         verdict: 'doubtful',
-        evidence: expect.stringMatching(/3\.00 × the usual .*of 9 stars alone, and fewer than 10/),
+        evidence: expect.stringMatching(/3\.00 × the usual .*of only 9 stars, and fewer than 10/),
       },
     ]);
     // Less than what loses a frame, stars that could be one alone, and a field that never has more.

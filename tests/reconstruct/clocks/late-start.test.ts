@@ -205,7 +205,7 @@ describe('two trains whose programs dither each by itself', () => {
     }
     const [wren] = compareClocks(inputOf(headers, [])).notes;
     expect(wren).toMatchObject({ by: KEEPS_TO_NONE, aheadMs: 0, isKnown: false, corrected: false });
-    expect(clockWarnings([wren!])[0]?.message).toContain('keeps to none of the dithers');
+    expect(clockWarnings([wren!])[0]?.message).toContain('follows none of the dithers');
   });
 });
 

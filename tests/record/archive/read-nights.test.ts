@@ -34,8 +34,9 @@ describe('reading an archive', () => {
       const { nights, warnings } = await archivedNights(archive, {}, remembering);
       expect(nights.map((n) => n.date)).toEqual(['2026-08-30']);
       expect(warnings.map(({ message }) => message).sort()).toEqual([
-        '2026-08-31.json could not be read (it is gone, or a link to what is gone); remove the link or bring it back',
-        'circle.json could not be read (links that go round in circles); mend or remove the link',
+        '2026-08-31.json could not be read (it is gone, or a link to something that is gone); remove the link or ' +
+          'restore the file',
+        'circle.json could not be read (links that form a loop); fix or remove the link',
       ]);
     },
   );
@@ -43,7 +44,7 @@ describe('reading an archive', () => {
   it('says that a rig file among the records is not read', () => {
     const archive = archiveOf({ 'rig.yaml': 'targets: [ { name: A, goals: { Ha: 1h } } ]' });
     expect(readGoals(archive).warnings.map(({ message }) => message)).toEqual([
-      expect.stringMatching(/^rig\.yaml in the archive is not read: goals of many nights stand in goals\.yaml/),
+      expect.stringMatching(/^rig\.yaml in the archive is not read: goals of many nights belong in goals\.yaml/),
     ]);
   });
 

@@ -35,7 +35,7 @@ describe('the altitude chart', () => {
 
   it('says when each target stood highest', () => {
     expect(drawn(altitude, namedNight('twin-night')).altText).toMatch(
-      /IC 1396 stood highest at \d\d:\d\d, \d+° up and NGC 281 stood highest/,
+      /IC 1396 was highest at \d\d:\d\d, at \d+° and NGC 281 was highest/,
     );
   });
 
@@ -53,6 +53,6 @@ describe('the altitude chart', () => {
     expect(missingOf(altitude, namedNight('no-site'))).toBe('the site is not known');
     expect(
       missingOf(altitude, altered(namedNight('twin-night'), { sky: { curves: [] }, gathered: { site: CIERZO_HILL } })),
-    ).toBe('the place of no target is known');
+    ).toBe('no target’s coordinates are known');
   });
 });

@@ -22,7 +22,7 @@ describe('the chart of waits', () => {
   });
 
   it('needs two trains and a dither', () => {
-    expect(missingOf(ditherWaits, namedNight('one-train'))).toBe('one train has nobody to wait for');
+    expect(missingOf(ditherWaits, namedNight('one-train'))).toBe('a single train waits for nobody');
     expect(missingOf(ditherWaits, altered(namedNight('headers-only'), { accounts: { dithers: [] } }))).toBe(
       'no dither is logged',
     );

@@ -31,7 +31,7 @@ describe('the chart of effective integration', () => {
 
   it('needs a site and a worth', () => {
     expect(missingOf(effective, worthyNight('no-site'))).toBe('the site is not known');
-    expect(missingOf(effective, namedNight('twin-night'))).toContain('nothing is kept');
-    expect(missingOf(effective, worthyNight('no-frames'))).toContain('nothing is kept');
+    expect(missingOf(effective, namedNight('twin-night'))).toContain('nothing was kept');
+    expect(missingOf(effective, worthyNight('no-frames'))).toContain('nothing was kept');
   });
 });

@@ -14,7 +14,7 @@ describe('the focus chart', () => {
   });
 
   it('needs a focuser position or a temperature', () => {
-    expect(missingOf(focus, namedNight('no-frames'))).toBe('no header carries a focuser position or temperature');
+    expect(missingOf(focus, namedNight('no-frames'))).toBe('no header gives a focuser position or temperature');
   });
 });
 

@@ -55,6 +55,6 @@ describe('the guiding chart', () => {
         guiding,
         altered(night, { accounts: { lights: night.accounts.lights.map((frame) => ({ ...frame, guiding: null })) } }),
       ),
-    ).toBe('no guiding sample falls into an exposure');
+    ).toBe('no guiding sample falls within an exposure');
   });
 });

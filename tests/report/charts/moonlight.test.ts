@@ -29,7 +29,7 @@ describe('the chart of moonlight', () => {
     expect(missingOf(moonlight, worthyNight('no-site'))).toBe('the site is not known');
     expect(missingOf(moonlight, namedNight('twin-night'))).toBe('the brightness of the sky was not computed');
     const placeless = { ...night, worth: night.worth && { ...night.worth, moonlight: [] } };
-    expect(missingOf(moonlight, placeless)).toBe('the place of no target is known');
+    expect(missingOf(moonlight, placeless)).toBe('no target’s coordinates are known');
     const moonless = {
       ...night,
       worth: night.worth && {

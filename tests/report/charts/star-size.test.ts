@@ -27,6 +27,6 @@ describe('the chart of star sizes', () => {
         starSize,
         altered(night, { accounts: { lights: night.accounts.lights.map(({ header: _header, ...frame }) => frame) } }),
       ),
-    ).toBe('no header carries a star size, or the pixel scale is not known');
+    ).toBe('no header gives a star size, or the pixel scale is not known');
   });
 });

@@ -32,7 +32,7 @@ describe('the section on effective integration', () => {
     const alone = view(worthyNight('twin-night', false));
     expect(new Set(columnOf(alone.totals, 'From'))).toEqual(new Set(['sky model, clear air, sky noise alone']));
     expect(alone.basis.join(' ')).toMatch(
-      /heron.*all the noise; for read noise the rig file would have to give camera\.readNoise.*filters\.Ha\.width/,
+      /heron.*the only noise; to include read noise, give camera\.readNoise.*filters\.Ha\.width/,
     );
   });
 

@@ -17,7 +17,7 @@ function moonlit(filters: readonly string[]): Night {
 
 describe('the headline', () => {
   it('says what moonlight took of broadband light', () => {
-    expect(headlineText(viewContext(moonlit(['L', 'R'])))).toMatch(/By the model moonlight took .+ of it\./);
+    expect(headlineText(viewContext(moonlit(['L', 'R'])))).toMatch(/By the model, moonlight cost .+ of it\./);
   });
 
   it('says how much of what was taken is not kept, and why', () => {

@@ -21,7 +21,9 @@ describe('what the first screen says of the inputs', () => {
   it('is that a log’s beginnings and ends do not meet, where ten lines are so: its dialect is likely wrong', async () => {
     expect((await noticesWith(unended(9))).join()).not.toContain('logs/hut.log');
     const said = (await noticesWith(unended(10))).join();
-    expect(said).toContain('10 lines of logs/hut.log begin what never ends or end what never began');
+    expect(said).toContain(
+      '10 lines of logs/hut.log begin something that never ends, or end something that never ' + 'began',
+    );
     expect(said).toContain('dialect check');
   });
 
@@ -31,10 +33,10 @@ describe('what the first screen says of the inputs', () => {
       i === 3 && light.header ? { ...light, header: { ...light.header, isCutOff: true } } : light,
     );
     expect(inputNotices({ ...night, accounts: { ...night.accounts, lights } })).toContainEqual(
-      expect.stringContaining(`1 light is cut off, with pixels missing (${lights[3]?.file})`),
+      expect.stringContaining(`1 light is truncated, with pixels missing (${lights[3]?.file})`),
     );
     const said = await noticesWith([{ code: 'missing-date', message: '', source: { file: 'a.fits' }, count: 50 }]);
-    expect(said).toContain('50 frames are counted nowhere: 50 without a date (a.fits).');
+    expect(said).toContain('50 frames are not counted anywhere: 50 without a date (a.fits).');
     expect(await noticesWith([{ code: 'missing-date', message: '', source: { file: 'a.fits' } }])).toEqual([]);
   });
 

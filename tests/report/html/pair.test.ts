@@ -48,8 +48,10 @@ describe('the section of the pair’s pointing', () => {
         }),
       ),
     );
-    expect(view?.noFields).toContain('not drawn over each other');
-    expect(view?.notes[0]).toMatch(/^3 frames of heron on NGC 281 could not be laid on the reference: .*--stars full/);
+    expect(view?.noFields).toContain('not drawn on one another');
+    expect(view?.notes[0]).toMatch(
+      /^3 frames of heron on NGC 281 could not be registered on the reference: .*--stars full/,
+    );
     expect(view?.notes[1]).toContain('by 1.3° before 23:00');
   });
 

@@ -48,7 +48,7 @@ describe('the section of the night replayed', () => {
     const [first] = replay.whatIfs;
     if (!first) throw new Error('nothing was asked');
     expect(view({ ...night, replay: { ...replay, best: { ...first, handsOn: true } } }).best?.caution).toContain(
-      'mains work is for licensed people',
+      'mains work is for licensed electricians',
     );
     expect(view({ ...night, replay: { ...replay, best: { ...first, handsOn: false } } }).best?.caution).toBe('');
   });
@@ -60,14 +60,14 @@ describe('the section of the night replayed', () => {
       return [row?.cells[0]?.text, ...(row?.cells[0]?.lines ?? [])].join(' | ');
     };
     expect(own(12)).toBe('As it was, mean of the runs');
-    expect(own(8)).toMatch(/ \| leaves 8 dither places for \w+ on \w+ and too few for \d+ more$/);
+    expect(own(8)).toMatch(/ \| leaves 8 dither positions for \w+ on \w+ and too few for \d+ more$/);
   });
 
   it('says of a gain that it is smaller than the replay’s own error', () => {
     const { best } = replay;
     if (!best) throw new Error('there is a best on this night');
     const off = { ...replay, exact: { ...replay.exact, keptMs: 0 } };
-    expect(view({ ...night, replay: off }).best?.gain).toContain('less than what the replay is off by');
+    expect(view({ ...night, replay: off }).best?.gain).toContain('less than the error of the replay itself');
     const unsure = { ...replay, confidence: 'low' as const };
     expect(view({ ...night, replay: unsure }).best?.gain).toContain('nobody can promise at this confidence');
     expect(view(night).best?.gain).not.toContain('off by');
@@ -95,9 +95,9 @@ describe('the section of the night replayed', () => {
       const one = { ...first, title: 'longer rows', gain: { meanMs: gainMs, lowMs: gainMs, highMs: gainMs } };
       return view({ ...night, replay: { ...replay, best: null, whatIfs: [{ ...one, outside: [] }] } }).none;
     };
-    expect(noneWith(30_000)).toMatch(/is sure of a minute more\.$/);
+    expect(noneWith(30_000)).toMatch(/is sure to gain a minute\.$/);
     // What enters no combination may win alone.
-    expect(noneWith(780_000)).toMatch(/is sure of a minute more; the remedy of one fault is, \+13 min: longer rows\.$/);
+    expect(noneWith(780_000)).toMatch(/is sure to gain a minute; the remedy of one fault is, \+13 min: longer rows\.$/);
   });
 
   it('is nothing but a reason where nothing was replayed', () => {

@@ -27,7 +27,7 @@ function secondsOf(text: string): number {
 describe('the headline', () => {
   it('is built from the data', () => {
     expect(headlineText(context('twin-night'))).toMatch(
-      /^\d+\.\d h kept on IC 1396 and NGC 281, both trains together\. Lost by the clock: (?:[\d.]+ (?:h|min) [^,]+, ){2}[\d.]+ (?:h|min) [^,]+\.$/,
+      /^\d+\.\d h kept on IC 1396 and NGC 281, both trains together\. Clock time lost: (?:[\d.]+ (?:h|min) [^,]+, ){2}[\d.]+ (?:h|min) [^,]+\.$/,
     );
   });
 
@@ -46,7 +46,7 @@ describe('the headline', () => {
     const harmed = NIGHT_NAMES.map((name) => headlineText(context(name))).filter((text) => text.includes(' more is '));
     expect(harmed.length).toBeGreaterThan(0);
     for (const text of harmed) expect(text).not.toContain(' Lost');
-    expect(harmed.some((text) => text.includes('. Shutters closed by the clock: '))).toBe(true);
+    expect(harmed.some((text) => text.includes('. Clock time with shutters closed: '))).toBe(true);
   });
 
   it('says why nothing could be kept where it never grew dark', () => {
@@ -285,7 +285,7 @@ describe('frames', () => {
     expect(unharmedText(context('headers-only'))).toBe('No frame rejected; interruptions not checked (no log).');
     const unguided = context('no-guiding');
     const { timeline } = unguided.night;
-    expect(unharmedText(unguided)).toMatch(/^No frame rejected; how calm the guiding was is not checked \(no guiding /);
+    expect(unharmedText(unguided)).toMatch(/^No frame rejected; quality of guiding not checked \(no guiding /);
     const activities = timeline.activities.filter(({ kind }) => !kind.startsWith('guiding-'));
     const unlogged = { ...unguided, night: { ...unguided.night, timeline: { ...timeline, activities } } };
     expect(unharmedText(unlogged)).toBe('No frame rejected; guiding not checked (no log).');

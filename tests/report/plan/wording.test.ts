@@ -67,7 +67,9 @@ const PLAN: Plan = {
   })),
 };
 
-const WHY = 'IC 1396 needs no more; M 33 and NGC 281 too moonlit, then below their limit; 3 targets not worth a visit';
+const WHY =
+  'IC 1396 needs no more; M 33 and NGC 281 in too much moonlight, then below their limit; 3 targets not ' +
+  'worth slewing to';
 
 describe('a plan in words', () => {
   it('calls a goal reached that needs nothing more', () => {
@@ -162,20 +164,20 @@ describe('a plan in words', () => {
   it('says of the nights after the last one with a block what becomes of them', () => {
     const nights = [...PLAN.nights, { ...moonlit, date: '2026-11-27' }];
     expect(planText({ ...PLAN, nights, left: [left] })).toContain(
-      'From 27 Nov 2026 on nothing is planned: what is left, and why, stands below.',
+      'From 27 Nov 2026 on nothing is planned: what remains, and why, is listed below.',
     );
     expect(planText({ ...PLAN, nights })).toContain('From 27 Nov 2026 on nothing is planned: every goal is reached.');
   });
 
   it.each<[LeftReason, string]>([
-    ['little', 'too little for a change of filter'],
-    ['no-place', 'its place in the sky is not known: give coordinates in goals.yaml'],
+    ['little', 'too little for a filter change'],
+    ['no-place', 'its coordinates are not known: give them in goals.yaml'],
     ['never-up', 'not above its limit in darkness on any of these nights'],
     ['never-dark', 'it does not get dark on any of these nights'],
-    ['no-train', 'no train has that filter, or none that the goal is for'],
-    ['sky', 'the Moon or twilight is in its way on all of these nights'],
-    ['moon-effort', 'the Moon leaves too little of these nights to be worth a visit'],
-    ['effort', 'the free time would not be worth a visit'],
+    ['no-train', 'no train that the goal is for has that filter'],
+    ['sky', 'Moon or twilight prevents it on all of these nights'],
+    ['moon-effort', 'the Moon leaves too little of these nights to be worth slewing to it'],
+    ['effort', 'the free time is too short to be worth slewing to it'],
     ['time', 'these nights are not long enough for all'],
   ])('says of what is left for %s why', (why, sentence) => {
     const plan = { ...PLAN, left: [{ ...left, why }] };

@@ -100,8 +100,8 @@ export function drawnText({ drawn, atMost, isSeen }: Displacement, rules: Rules)
       `${decimal(rules.displacementDoubtful, 2)}, ${lost}`
     );
   return (
-    'no guiding sample shows the movement, which does not disprove it: doubtful; what may hide in their jitter ' +
-    `elongates stars by ${decimal(atMost, 2)} at most on this train, ${lost}`
+    'no guiding sample shows the movement, which does not disprove it: doubtful; a movement hidden in their jitter ' +
+    `elongates stars by at most ${decimal(atMost, 2)} on this train, ${lost}`
   );
 }
 

@@ -29,8 +29,8 @@ export function fewStarsNotices({ gathered: { rules }, timeline, stars }: Measur
         code: 'few-stars',
         message:
           `${train}’s frames hold ${counted(median(counts), 'star')} in the median; with fewer than ` +
-          `${rules.minimumStars} (minimumStars) the pixels do not judge: cloud, trails and focus may have gone ` +
-          'unseen, and a kept frame is one against which nothing else speaks. ' +
+          `${rules.minimumStars} (minimumStars) the pixels do not judge: cloud, trails and defocus may have gone ` +
+          'unseen, and a kept frame only means that nothing else speaks against it. ' +
           (inStrips ? 'Measure whole frames: --stars full.' : 'Look at them before stacking.'),
         count: measured.length,
       },

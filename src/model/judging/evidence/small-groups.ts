@@ -32,8 +32,8 @@ export function smallGroupNotices({ gathered: { rules }, timeline, stars }: Meas
     });
     const instead =
       own.length < least
-        ? 'Their stars were compared with nothing: trails and sizes are not judged by the pixels.'
-        : `They were compared with all ${counted(own.length, 'frame')} of ${train}: a filter with wider stars than ` +
+        ? 'Their stars could not be compared: trails and sizes are not judged by the pixels.'
+        : `They were compared with all ${counted(own.length, 'frame')} of ${train}: a filter with larger stars than ` +
           'the rest may be called swollen.';
     return [
       {

@@ -47,7 +47,7 @@ export function wholeNightNotices({ gathered: { trains, rules }, timeline, stars
     const isTrailed = elongation > rules.trailedDoubtfulElongation && usual((one) => one.agreement) > AGREEMENT_MIN;
     const traits = [
       ...(isWide
-        ? [`wide (${decimal(arcsec, 1)}″ or ${decimal(stored, 1)} px usual; ${WIDE_LIMIT} is called so)`]
+        ? [`wide (${decimal(arcsec, 1)}″ or ${decimal(stored, 1)} px usual; ${WIDE_LIMIT} counts as wide)`]
         : []),
       ...(isTrailed ? [`trailed (axis ratio ${decimal(elongation, 2)} usual)`] : []),
     ];
@@ -57,7 +57,7 @@ export function wholeNightNotices({ gathered: { trains, rules }, timeline, stars
         code: 'stars-bad-all-night',
         message:
           `${id}’s stars were ${traits.join(' and ')} all night, by ${counted(speaking.length, 'frame')}. Verdicts ` +
-          'compare frames with each other: a kept frame is as good as the others, not good. ' +
+          'compare frames with each other: a kept frame is only as good as the others. ' +
           (isTrailed ? 'Look at tracking, balance, flexure and tilt.' : 'Look at focus, collimation, dew and seeing.'),
       },
     ];

@@ -28,9 +28,8 @@ export function clearedText(what: string, around: Surroundings, by: EvidenceKind
   return by === 'pixels'
     ? `${what}, but the stars are ` +
         (starsAreRound(around, around.rules) ? 'round' : 'as on the other frames') +
-        ': ' +
-        `${shapeText(around)}`
-    : `${what}, but the movement elongates stars by ${decimal(around.displacement?.atMost, 3)} at most on ` +
+        `: ${shapeText(around)}`
+    : `${what}, but the movement elongates stars by at most ${decimal(around.displacement?.atMost, 3)} on ` +
         `this train, below ${displacementLimit(around.rules)}`;
 }
 

@@ -61,7 +61,7 @@ function cut(table: Table | null, limit: number): { readonly table: Table | null
 }
 
 const more = (left: number, what: string): string =>
-  left === 0 ? '' : `${counted(left, `more ${what}`)}: in the page and in the full edition.`;
+  left === 0 ? '' : `${counted(left, `more ${what}`)}: on the page and in the full edition.`;
 
 /** Whole targets, as many as there is space for their bars. */
 function goalsWithin(goals: TonightView['goals'], most: number): TonightView['goals'] {
@@ -85,7 +85,7 @@ export function briefView(view: NightView, level: number): BriefView {
     harmed: harmed.table,
     harmedMore: more(framesLeft, 'frame'),
     totals: totals.table,
-    totalsMore: totals.left === 0 ? '' : `${more(totals.left, 'row')} The sums have them all.`,
+    totalsMore: totals.left === 0 ? '' : `${more(totals.left, 'row')} The totals include them all.`,
     findings: findings.slice(0, limits.findings),
     findingsMore: more(Math.max(0, findings.length - limits.findings), 'finding'),
     tonight: {

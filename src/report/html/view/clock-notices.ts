@@ -42,23 +42,24 @@ export function clockNotices(
       .map(
         (c) =>
           `Either the clock of ${c.train} is ${side(c.aheadMs)}, or ${c.aheadMs > 0 ? c.train : 'the other train'} ` +
-          `begins ${clockDifference(c.aheadMs)} later after each dither: both fit (${c.by}), and nothing was ` +
-          `shifted; ${atStake(c)}. Compare both computers with a time server before dusk: clockOffset: ` +
-          `${(c.aheadMs / 1000).toFixed(1)} under ${c.train} in the rig file if it is the clock; 0 if the clocks ` +
-          'agree, and then look at what the program waits for.',
+          `starts ${clockDifference(c.aheadMs)} later after each dither: both fit (${c.by}), so nothing was ` +
+          `shifted; ${atStake(c)}. Compare both computers with a time server before dusk. If the clock is off, write ` +
+          `clockOffset: ${(c.aheadMs / 1000).toFixed(1)} under ${c.train} in the rig file; if the clocks agree, ` +
+          'write 0 and find out what the program waits for.',
       ),
     ...unknown
       .filter((c) => !c.jump && c.by !== KEEPS_TO_NONE && !isLateOrAhead(c))
       .map(
         (c) =>
-          `The clock is not known: how far ${subject(c)} ahead of ${c.against} cannot be found${alternatives(c)}. ` +
-          `Its times are left as written; ${atStake(c)}. clockOffset: in the rig file settles it${proposal(c)}.`,
+          `The clock is not known: it cannot be determined how far ${subject(c)} ahead of ` +
+          `${c.against}${alternatives(c)}. Its times are left as written; ${atStake(c)}. clockOffset: in the rig ` +
+          `file settles it${proposal(c)}.`,
       ),
     ...(oneSided.length === 0
       ? []
       : [
-          `The clocks of the computers differ: ${listed(oneSided.map(difference))}. They were brought together, but ` +
-            `which one is right is not known: ${brought(oneSided)}.`,
+          `The clocks of the computers differ: ${listed(oneSided.map(difference))}. They were aligned, but ` +
+            `it is not known which one is right: ${brought(oneSided)}.`,
         ]),
   ];
 }
@@ -82,11 +83,11 @@ function byItselfText(
         ? `, which the stars of ${isOne ? 'its' : 'their'} frames do not show`
         : '';
   return (
-    `${listed(trains)} ${isOne ? 'keeps' : 'keep'} to none of the dithers by ${against}, as programs do that dither ` +
-    `by themselves, or trains of another session. These dithers therefore do not check ` +
-    `${isOne ? 'its clock' : 'their clocks'}, and times are left as written. With a mount of ` +
+    `${listed(trains)} ${isOne ? 'follows' : 'follow'} none of the dithers by ${against}, as happens where programs ` +
+    `dither independently, or where trains belong to another session. These dithers therefore do not check ` +
+    `${isOne ? 'its clock' : 'their clocks'}, and times are left as written. On a mount of ` +
     `${isOne ? 'its' : 'their'} own nothing needs doing: clockOffset: 0 under ${isOne ? 'it' : 'each'} in the ` +
-    `rig file ends this note. On one mount each dither falls into open shutters${shown}: then let one program ` +
+    `rig file ends this note. On a shared mount each dither falls into open shutters${shown}: then let one program ` +
     'dither for all, when all are ready.'
   );
 }
@@ -102,8 +103,8 @@ export function leewayNotices(lights: readonly JudgedFrame[]): string[] {
   );
   return [...byTrain].map(
     ([train, own]) =>
-      `${counted(own.length, 'frame')} of ${train} ${own.length === 1 ? 'is' : 'are'} doubtful for clocks alone: an ` +
-      'offset that nothing excludes would put what harmed them outside their exposures.',
+      `${counted(own.length, 'frame')} of ${train} ${own.length === 1 ? 'is' : 'are'} doubtful only because of the ` +
+      'clocks: an offset that cannot be excluded would put the disturbance outside their exposures.',
   );
 }
 
@@ -120,18 +121,18 @@ function brought(clocks: readonly ClockStatement[]): string {
   const mostMs = Math.max(...clocks.map(({ aheadMs }) => Math.abs(aheadMs)));
   const most = clockDifference(mostMs);
   return mostMs < OF_THE_SKY_MS
-    ? `times of day on this page may be off by up to ${most}, which twilight and altitudes do not feel. Waits for ` +
-        'dithers and verdicts are by the clocks brought together, and the same either way'
+    ? `times of day on this page may be off by up to ${most}, too little to matter for twilight and altitudes. ` +
+        'Dither waits and verdicts use the aligned clocks, and are the same either way'
     : `all times on this page, and what follows from them (twilight, altitudes), may be off by up to ${most}`;
 }
 
 /** What depends on an unknown offset, with its possible effect if known. */
 function atStake({ aheadMs, second, by }: ClockNote): string {
   const mostMs = second && by !== NO_WITNESS ? Math.max(Math.abs(aheadMs), Math.abs(second.aheadMs)) : Infinity;
-  if (mostMs >= OF_A_DITHER_MS) return 'what fell on whose open shutter is uncertain';
+  if (mostMs >= OF_A_DITHER_MS) return 'what happened during whose exposure is uncertain';
   return (
-    `they may be off by ${clockDifference(mostMs)}: its waits for dithers by as much, and whether a dither touched a ` +
-    'frame at its very edge; all else stands'
+    `they may be off by ${clockDifference(mostMs)}, and so may its dither waits; a dither may or may not have ` +
+    'touched the very edge of a frame; everything else holds'
   );
 }
 
@@ -158,8 +159,8 @@ function stepText(
   const whose = `${words.charAt(0).toLowerCase()}${words.slice(1)}`.replace(/ (?:is|are)$/, '');
   return (
     `The clock of ${whose} was set ${byMs < 0 ? 'back' : 'forward'} by ${size} about ${clock.time(atMs)}. What it ` +
-    `wrote after that was moved by ${size}, so that it agrees with what it wrote before (by ${by}); verdicts and ` +
-    'waits rest on that. A computer that runs on UTC, or takes its time before dusk, avoids it.'
+    `wrote after that was shifted by ${size} to agree with what it wrote before (by ${by}); verdicts and ` +
+    'waits rely on that. A computer that runs on UTC, or is synchronised before dusk, avoids this.'
   );
 }
 
@@ -169,11 +170,11 @@ function jumpText({ train, source, against }: ClockStatement, { atMs, byMs, isOw
     ? `that of the ${source} of ${train} was set ${size}`
     : `that of the ${source} of ${train} was set ${size}, or that of ${against} the other way,`;
   // Gaps alone cannot distinguish a clock that was set from programs that run independently.
-  const unless = !isOwn && against.startsWith('the headers') ? ', unless the two programs dither each by itself' : '';
+  const unless = !isOwn && against.startsWith('the headers') ? ', unless the two programs dither independently' : '';
   return (
-    `The clock is not known all night: ${whose} about ${clock.time(atMs)}${unless}. Times stand as ` +
-    'written, and what fell on whose open shutter is uncertain; a time server asked before dusk, not in the night, ' +
-    'avoids it.'
+    `The clock is not known for the whole night: ${whose} about ${clock.time(atMs)}${unless}. Times are left as ` +
+    'written, and what happened during whose exposure is uncertain; synchronising before dusk, not during the night, ' +
+    'avoids this.'
   );
 }
 
@@ -189,8 +190,8 @@ function subject({ subject: words }: ClockStatement): string {
 }
 
 function alternatives({ aheadMs, second, by }: ClockNote): string {
-  if (by === NO_WITNESS) return ', for nothing was written that both saw';
-  if (!second) return `, for no offset fits what both did so well that it can be counted on (by ${by})`;
+  if (by === NO_WITNESS) return ', because the two recorded no event in common';
+  if (!second) return `, because no offset fits the events of both well enough (by ${by})`;
   return `: ${side(aheadMs)} fits best, ${side(second.aheadMs)} is not excluded`;
 }
 

@@ -42,7 +42,7 @@ export function dithersView(context: ViewContext): DithersView {
       table: null,
       none: night.timeline.headersOnly
         ? 'Without an event log no dither can be seen.'
-        : 'No dither is logged on this night.',
+        : 'No dither was logged on this night.',
     };
   }
   const cycles = night.accounts.dithers.map((cycle, index) => ({ cycle, index, waitMs: longestWaitMs(cycle) }));

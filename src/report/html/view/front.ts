@@ -182,7 +182,7 @@ function notices({ night, clock, isShared }: ViewContext): string[] {
   if (night.timeline.headersOnly)
     out.push(
       `No event log was ${warningsOf(night).some(({ code }) => code === 'logs-unread') ? 'read' : 'found'}: what ` +
-        'happened between exposures is inferred from the gaps, and nothing says why.',
+        'happened between exposures is inferred from the gaps, without reasons.',
     );
   if (night.gathered.site === null)
     out.push(

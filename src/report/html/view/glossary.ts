@@ -18,7 +18,8 @@ const GLOSSARY: readonly GlossaryEntry[] = [
   {
     term: 'effective integration',
     meaning:
-      'kept time as the time under a dark, clear sky at the zenith that would give the same signal-to-noise ratio.',
+      'kept time expressed as the time under a dark, clear sky at the zenith that would give the same ' +
+      'signal-to-noise ratio.',
   },
   { term: 'holder', meaning: 'the train that was ready last for a dither: the others waited for it.', ofSeveral: true },
   {

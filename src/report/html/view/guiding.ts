@@ -50,13 +50,13 @@ function driftsTable({ night, clock }: ViewContext): Table | null {
   const drifts = (night.accounts.guidingDrifts ?? []).filter((d) => d.kind !== 'guiding-stopped');
   if (drifts.length === 0) return null;
   return {
-    caption: 'How far the field moved while nothing guided it: the first error afterwards against the last one before',
+    caption: 'How far the field moved while unguided: the first error afterwards against the last one before',
     name: 'drifts',
     columns: [
       column('From', 'figures'),
       column('What'),
       column('By'),
-      column('Lasted s', 'figures'),
+      column('Duration s', 'figures'),
       column('RA ″', 'figures'),
       column('Dec ″', 'figures'),
       column('Moved ″', 'figures'),

@@ -147,7 +147,7 @@ export function harmedFold({ table, framesOfRows }: Harmed): HarmedFold {
   const left = framesOfRows.slice(UNFOLDED).reduce((sum, count) => sum + count, 0);
   return {
     first: { ...table, rows: table.rows.slice(0, UNFOLDED) },
-    rest: { ...table, caption: 'The later ones', rows: table.rows.slice(UNFOLDED) },
+    rest: { ...table, caption: 'Later frames', rows: table.rows.slice(UNFOLDED) },
     title: counted(left, 'more frame'),
   };
 }
@@ -158,6 +158,6 @@ export function unharmedText({ night }: ViewContext): string {
   if (night.timeline.headersOnly) return 'No frame rejected; interruptions not checked (no log).';
   if (night.gathered.guiding !== null) return 'No frame rejected.';
   return night.timeline.activities.some(({ kind }) => kind.startsWith('guiding-'))
-    ? 'No frame rejected; how calm the guiding was is not checked (no guiding samples).'
+    ? 'No frame rejected; quality of guiding not checked (no guiding samples).'
     : 'No frame rejected; guiding not checked (no log).';
 }

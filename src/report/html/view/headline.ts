@@ -99,7 +99,7 @@ function moonlight(night: Night, keptMs: number): Phrase[] {
   return [
     ...(takenMs < MUCH_MOONLIGHT * keptMs
       ? []
-      : [say(' By the model moonlight took '), quantity(duration(takenMs)), say(' of it.')]),
+      : [say(' By the model, moonlight cost '), quantity(duration(takenMs)), say(' of it.')]),
     ...(isMost ? worthText(moonlit, keptMs) : []),
   ];
 }
@@ -133,7 +133,7 @@ function neverDarkText({ sky, accounts }: Night): string {
 }
 
 function windowName({ sky }: Night): string {
-  if (sky.almanac === null) return 'of the clock';
+  if (sky.almanac === null) return 'of activity';
   const { kind } = sky.almanac.window;
   if (kind === 'sun-minimum') return 'about the Sun’s lowest point';
   return kind === 'sunset' ? 'from sunset to sunrise' : 'of darkness';
@@ -164,9 +164,11 @@ function lost({ night, worth }: ViewContext): Phrase[] {
   if (named.length === 0) return [];
   const harmedFrames = harmed(night, worth.integrationMs);
   // Kept time is summed over the trains, and so is the gain of advice; this is not.
-  const byTheClock = night.gathered.trains.length > 1 ? ' by the clock' : '';
+  const isClockTime = night.gathered.trains.length > 1;
+  const what = harmedFrames.length > 0 ? 'with shutters closed' : 'lost';
+  const lead = isClockTime ? `Clock time ${what}` : `Time ${what}`;
   return named.flatMap((loss, index) => [
-    say(index > 0 ? ', ' : ` ${harmedFrames.length > 0 ? 'Shutters closed' : 'Lost'}${byTheClock}: `),
+    say(index > 0 ? ', ' : ` ${lead}: `),
     quantity(about(loss.ms)),
     say(` ${loss.label}${partText(loss)}${whose(loss, night)}${index === named.length - 1 ? '.' : ''}`),
   ]);

@@ -77,7 +77,7 @@ function uncounted(warnings: readonly Warning[], { accounts }: Night): string[] 
   const all = groups.reduce((sum, { count }) => sum + count, 0);
   if (all <= FEW_UNCOUNTED * accounts.lights.length) return [];
   const parts = groups.map(({ why, count, first }) => `${count} ${why}${first ? ` (${first.file})` : ''}`);
-  return [`${counted(all, 'frame')} ${all === 1 ? 'is' : 'are'} counted nowhere: ${listed(parts)}.`];
+  return [`${counted(all, 'frame')} ${all === 1 ? 'is' : 'are'} not counted anywhere: ${listed(parts)}.`];
 }
 
 /** Lights whose pixels are missing: they are lost here, but complete ones may exist where they were copied from. */
@@ -87,14 +87,14 @@ function cutOff({ accounts }: Night): string[] {
   if (first === undefined) return [];
   const [is, more, it] = files.length === 1 ? ['is', '', 'it is'] : ['are', ', …', 'they are'];
   return [
-    `${counted(files.length, 'light')} ${is} cut off, with pixels missing (${first}${more}): ${it} ` +
-      `lost here until copied whole from the camera computer.`,
+    `${counted(files.length, 'light')} ${is} truncated, with pixels missing (${first}${more}): ${it} ` +
+      `lost here until copied again in full from the camera computer.`,
   ];
 }
 
 /** Why the time of a line was no use, by the code of its warning. */
 const TIMES: ReadonlyMap<string, string> = new Map([
-  ['absurd-time', 'their times lie in impossible years'],
+  ['absurd-time', 'their times are in impossible years'],
   ['unreadable-time', 'no time can be read from them'],
 ]);
 
@@ -109,7 +109,7 @@ function impossibleTimes(warnings: readonly Warning[]): string[] {
     const [first] = own;
     if (first === undefined || lines < FEWEST_LINES) return [];
     return [
-      `${lines} lines of ${first.source?.file ?? 'a log'} were left out, for ${TIMES.get(first.code)}: what they ` +
+      `${lines} lines of ${first.source?.file ?? 'a log'} were left out because ${TIMES.get(first.code)}: what they ` +
         'say is not in this report. Check the clock that wrote them, or the date pattern of the dialect.',
     ];
   });
@@ -125,8 +125,9 @@ function oneSided(warnings: readonly Warning[]): string[] {
     const lines = own.reduce((sum, w) => sum + (w.count ?? 1), 0);
     if (lines < FEWEST_LINES) return [];
     return [
-      `${lines} lines of ${file} begin what never ends or end what never began, so that verdicts and accounts rest ` +
-        'on guesses here. Look whether its dialect takes beginnings for ends: nightledger dialect check names them.',
+      `${lines} lines of ${file} begin something that never ends, or end something that never began: verdicts and ` +
+        'accounts rest on guesses there. Check whether its dialect mistakes beginnings for ends: nightledger ' +
+        'dialect check lists them.',
     ];
   });
 }
@@ -146,10 +147,10 @@ function unplacedTargets({ sky, timeline }: Night): string[] {
   if (first === undefined || sky.almanac === null) return [];
   const which = names.length > MOST_NAMES ? counted(names.length, 'target') : listed(names);
   return [
-    `No coordinates of ${which} stand in headers or rig file, so that altitude, air mass and distance to the ` +
+    `Neither headers nor rig file give the coordinates of ${which}, so altitude, air mass and distance to the ` +
       `Moon are not known. Under targets: in the rig file write - { name: ${JSON.stringify(first)}, ra: ` +
-      '"hh:mm:ss", dec: "+dd:mm:ss" } with its J2000 place' +
-      (names.length > 1 ? ', and so for each' : '') +
+      '"hh:mm:ss", dec: "+dd:mm:ss" } with its J2000 coordinates' +
+      (names.length > 1 ? ', and likewise for the others' : '') +
       '.',
   ];
 }

@@ -9,7 +9,7 @@ export function mosaicTexts({ night, earlier }: ViewContext): string[] {
   const inAll = past.length === 0 ? [] : balanceOf([...past, ...totals]);
   return [
     ...tonight,
-    ...inAll.filter((text) => !tonight.includes(text)).map((text) => `With the nights before: ${text}`),
+    ...inAll.filter((text) => !tonight.includes(text)).map((text) => `Including earlier nights: ${text}`),
   ];
 }
 

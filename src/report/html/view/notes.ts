@@ -49,7 +49,7 @@ function provenanceStatements({ night }: ViewContext): string[] {
   if (readings.length > 0) {
     const worst = Math.max(...readings);
     out.push(
-      `${counted(readings.length, 'cooler reading')}; the largest distance from the set point is ` +
+      `${counted(readings.length, 'cooler reading')}; the largest deviation from the set point is ` +
         `${decimal(worst, 1)} °C.`,
     );
   }
@@ -58,7 +58,7 @@ function provenanceStatements({ night }: ViewContext): string[] {
 
 /** How a clock drifts, if it does. */
 function driftIn({ drift }: ClockNote): string {
-  return drift ? `; ${decimal(drift.perHourMs / 1000, 2)} s more every hour` : '';
+  return drift ? `; ${decimal(drift.perHourMs / 1000, 2)} s more per hour` : '';
 }
 
 /** What the reader must know about the data: warnings, clocks, and frames known from one source only. */
@@ -72,11 +72,11 @@ export function notesView(context: ViewContext): NotesView {
       night.timeline.clocks.length === 0
         ? null
         : {
-            caption: 'Clocks compared; positive: ahead of the time that this report keeps',
+            caption: 'Clocks compared; positive: ahead of the time used in this report',
             name: 'clocks',
             columns: [
               column('Train'),
-              column('Clock of its'),
+              column('Clock in its'),
               column('Against'),
               column('Ahead', 'figures'),
               column('Uncertainty', 'figures'),
@@ -106,5 +106,5 @@ function signed(aheadMs: number): string {
 function stepIn({ step }: ClockNote): string {
   return step === undefined
     ? ''
-    : `; set ${step.byMs < 0 ? 'back' : 'forward'} by ${clockDifference(step.byMs)} in the night, which was taken out`;
+    : `; set ${step.byMs < 0 ? 'back' : 'forward'} by ${clockDifference(step.byMs)} in the night, which was corrected`;
 }

@@ -78,7 +78,7 @@ function inputRows(inputs: readonly InputFile[]): Row[] {
         frames.reduce((sum, input) => sum + input.sizeBytes, 0),
         UNKNOWN,
         UNKNOWN,
-        'of each header: in the night record',
+        'one per header, in the night record',
       );
     }),
   ];
@@ -133,21 +133,21 @@ function assumptions({ night, clock }: ViewContext): string[] {
   const assumed = night.timeline.activities.filter((activity) => activity.certainty === 'assumed').length;
   const scales = night.gathered.trains.filter((train) => train.pixelScaleArcsec === undefined).map((train) => train.id);
   return [
-    `Times inside are UTC in whole milliseconds; times shown are of ${clock.zone}. Spans include their first ` +
+    `Times are kept in UTC, in whole milliseconds, and shown in ${clock.zone}. Spans include their first ` +
       'millisecond and not their last.',
     night.gathered.guideSource.source === 'unknown'
-      ? 'What guides is not known.'
+      ? 'It is not known what guides.'
       : night.gathered.guideSource.source === 'off-axis'
         ? 'Guiding is ' +
           `off-axis${night.gathered.guideSource.train === undefined ? '' : ` on ${night.gathered.guideSource.train}`}.`
-        : 'Guiding is by a guide scope of its own.',
+        : 'Guiding is by a separate guide scope.',
     night.timeline.headersOnly
       ? 'There is no event log: every gap between exposures is classed by its length alone.'
       : `${counted(night.timeline.activities.length, 'stretch', 'stretches')} of activity: ${inferred} inferred, ` +
         `${assumed} assumed, the others measured.`,
-    'Mount and guiding are shared: a dither is charged to each train’s ledger, and counts once in hours of the clock.',
+    'Mount and guiding are shared: a dither is charged to each train’s ledger, and counts once in clock time.',
     'Integration counts every frame of the night; the ledger counts what lies inside the window. The two ' +
-      'differ by frames that reach over its edges.',
+      'differ by frames that extend beyond its edges.',
     ...(scales.length === 0
       ? []
       : [`The pixel scale of ${scales.join(', ')} is not known: rough guiding was not judged there.`]),
@@ -180,8 +180,8 @@ const FORMULAS: ProvenanceView['formulas'] = [
       'root of (12·Δ), Δ the variance that drift adds along the track, L²/12 for a steady drift L (a straight ' +
       'line through the errors, where it exceeds 3 of its own standard errors) and f·(a² + ab + b²)/3 − f²·(a + ' +
       'b)²/4 for one from a to b during the fraction f without guiding, after which the star is pulled back ' +
-      '(f·d²/3 − f²·d²/4 where it begins within the exposure). A star of variance σ² is drawn out by 1 − 1/(root ' +
-      'of (1 + Δ/σ²)); σ = FWHM/2.3548 by the header. Second moments add under convolution; derived, not from a ' +
+      '(f·d²/3 − f²·d²/4 where it begins within the exposure). A star of variance σ² is elongated by 1 − 1/(root ' +
+      'of (1 + Δ/σ²)); σ = FWHM/2.3548 from the header. Second moments add under convolution; derived, not from a ' +
       'table.',
   },
   { name: 'Pixel scale', text: '206.265 × pixel size in µm × binning ÷ focal length in mm, arcseconds.' },

@@ -46,7 +46,7 @@ const GROUPS: Readonly<Record<WhatIfGroup, string>> = {
   'filter-row': 'Filters in rows',
   guiding: 'Guiding',
   'start-offset': 'Start',
-  'dither-lead': 'Who leads the dither',
+  'dither-lead': 'Which train leads the dither',
   'dither-waits': 'Waiting for shutters',
   'sub-length': 'Other sub lengths',
   'dither-every': 'Frames between two dithers',
@@ -184,8 +184,8 @@ function rangeOf({ gain }: WhatIf): string {
 /** A gain smaller than the replay's own error, or of an unreliable replay, is marked as such. */
 function withinError({ gain }: WhatIf, { exact, actualKeptMs, confidence }: Replay): string {
   const kept = Object.values(actualKeptMs).reduce((sum, ms) => sum + ms, 0);
-  if (gain.meanMs < Math.abs(exact.keptMs - kept)) return ', less than what the replay is off by';
-  return confidence === 'low' ? ', which nobody can promise at this confidence' : '';
+  if (gain.meanMs < Math.abs(exact.keptMs - kept)) return ', less than the error of the replay itself';
+  return confidence === 'low' ? ', too uncertain to promise at this confidence' : '';
 }
 
 /** Remedies of single faults enter no combination: the one that wins most is named beside it. */
@@ -193,7 +193,7 @@ function noneSentence({ whatIfs }: Replay): string {
   const [remedy] = whatIfs
     .filter(({ outside, gain }) => outside.length === 0 && gain.lowMs >= NOTICED_MS)
     .sort((a, b) => b.gain.meanMs - a.gain.meanMs);
-  const none = 'No combination of these rules, within the limits that docs/replay.md gives, is sure of a minute more';
+  const none = 'Within the limits given in docs/replay.md, no combination of these rules is sure to gain a minute';
   return remedy
     ? `${none}; the remedy of one fault is, ${signedDuration(remedy.gain.meanMs)}: ${remedy.title}.`
     : `${none}.`;

@@ -43,7 +43,7 @@ export function starTable(context: ViewContext): Table | null {
       column('Sky e⁻/s', 'figures'),
     ],
     rows: [...groups.values()].map((group) => rowOf(group, context)),
-    note: 'Sky in electrons per second and pixel where the gain is known, less the pedestal that the header states.',
+    note: 'Sky in electrons per second and pixel where the gain is known, less the pedestal stated in the header.',
   };
 }
 

@@ -48,17 +48,17 @@ function noteOf({ stars, accounts }: Night, measured: number): string {
     const isInHeaders = accounts.lights.some(({ header }) => header?.starSize !== undefined);
     return (
       (stars === null ? 'No pixels were read.' : 'The frames hold no stars to measure.') +
-      (isInHeaders ? ' Sizes are those that their headers state. Dashed lines: refocuses in their train’s colour.' : '')
+      (isInHeaders ? ' Sizes are taken from their headers. Dashed lines: refocuses in their train’s colour.' : '')
     );
   }
   const how = Object.values(stars.frames).some(({ by }) => by === 'full')
     ? 'over the full frames'
-    : 'in strips over each frame';
+    : 'in strips across each frame';
   const rest = accounts.lights.length - measured;
   const left = rest === 0 ? '' : ` ${rest} ${rest === 1 ? 'light was' : 'lights were'} not measured.`;
   return (
     `Measured in the pixels of ${measured} lights, ${how}.${left} Dashed lines: refocuses in their train’s ` +
-    'colour. Ticks at the foot: dithers. Shades: guiding paused or lost. Bar along the top: the Moon is up.'
+    'colour. Ticks at the bottom: dithers. Shades: guiding paused or lost. Bar along the top: the Moon is up.'
   );
 }
 

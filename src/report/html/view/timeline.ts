@@ -52,7 +52,7 @@ function description({ night, worth, clock }: ViewContext): string {
   const hours = `from ${clock.time(night.sky.window.startMs)} to ${clock.time(night.sky.window.endMs)}`;
   return (
     `Timeline of the night ${hours}: ${listed(trains)}. ` +
-    `${counted(night.accounts.dithers.length, 'dither cycle')}. The tables below have all of it.`
+    `${counted(night.accounts.dithers.length, 'dither cycle')}. The tables below have all the figures.`
   );
 }
 
@@ -101,7 +101,7 @@ const LINES = {
   settle: 'mount settles',
   guiding: 'guiding',
   off: 'guiding off during a sub',
-  tie: 'from ready to the mount’s move; heavy: the train waited for',
+  tie: 'from ready to the mount’s move; heavy: the train that was ready last',
 } as const;
 
 /** Entries that the ledger distinguishes by position in the night are drawn alike. */

@@ -73,7 +73,7 @@ function bar(line: GoalLine, longestMs: number, context: ViewContext): GoalBar {
 /** What the bars of a target count. */
 function noteOf(own: readonly GoalLine[]): string {
   const nights = own.some(({ earlierMs }) => earlierMs > 0)
-    ? 'this night and, half as high, those before it in the archive'
+    ? 'this night and, at half height, earlier nights in the archive'
     : 'this night';
   return own.some(({ goalMs }) => goalMs !== null) ? `${nights}, of the goal` : nights;
 }
@@ -130,25 +130,25 @@ function noneOf(night: Night): string {
   if (night.accounts.lights.length === 0)
     return (
       'There is no light to judge. Either nothing was exposed, or “frames” in the rig file names another folder: ' +
-      'the report’s Provenance has what was read.'
+      'the report’s Provenance lists what was read.'
     );
   if (isNeverDark(night) && (night.sky.almanac?.window.sunMinimumDeg ?? -90) > TWILIGHTS.civil.sunAltitudeDeg)
     return (
-      'It never grew dark enough for any frame, and no filter helps with the Sun so high: such nights are for ' +
-      'darks and flats, and for work on the instruments by daylight.'
+      'It never got dark enough for any frame, and no filter helps with the Sun so high: use such nights for ' +
+      'darks and flats, and for work on the equipment.'
     );
   if (isNeverDark(night))
     return (
-      'It never grew dark enough for any frame: on such nights narrow bands bear the twilight best. A lighter ' +
-      '“darkness” in the rig file counts what was taken in it.'
+      'It never got dark enough for any frame: on such nights narrowband copes best with twilight. A brighter ' +
+      '“darkness” in the rig file counts frames taken in it.'
     );
   const ms = (verdict: 'taken' | 'kept'): number =>
     night.accounts.totals.reduce((all, total) => all + total.ms[verdict], 0);
   if (ms('kept') < ms('taken') / 2)
-    return 'Most of what was exposed is not kept: see first what the frames were doubtful or lost for.';
+    return 'Most of the exposure was not kept: first find out why the frames were doubtful or lost.';
   return night.findings.ranked.some(({ winMs, costMs }) => winMs !== 0 && costMs > 0)
-    ? 'No change is sure to win more than a few minutes. What mishaps cost, and what may help, stands under Findings.'
-    : `${praise(night)}No finding promises a minute: nothing to change.`;
+    ? 'No change is sure to gain more than a few minutes. Findings lists what mishaps cost, and what may help.'
+    : `${praise(night)}No finding would gain even a minute: nothing to change.`;
 }
 
 /** A night is good if each train kept this fraction, from its first exposure to its last (common practice). */

@@ -23,7 +23,7 @@ export function hoursAhead(
   const drawn = targets.slice(0, MOST_TARGETS);
   const first = drawn[0]?.nights[0];
   const last = drawn[0]?.nights.at(-1);
-  if (!first || !last) return { missing: 'no target with goals and a known place is unfinished' };
+  if (!first || !last) return { missing: 'no target with goals and known coordinates is unfinished' };
   const span = { startMs: noonMs(first.date), endMs: noonMs(last.date) };
   const curves = drawn.map(({ name, nights }) => {
     const sampled = nights.filter((_, i) => i % EVERY === 0);
@@ -37,12 +37,12 @@ export function hoursAhead(
   return {
     config: timeChart(
       [
-        level('worth while', assumptions.worthHours, span.startMs, span.endMs, 'ink-soft'),
+        level('worthwhile', assumptions.worthHours, span.startMs, span.endMs, 'ink-soft'),
         ...curves.map(({ name, colour, up }) => curve(name, up, colour, { width: 2.2 })),
       ],
       {
         x: dateScale(span.startMs, span.endMs, size, margin),
-        y: valueScale('hours a night', { min: 0, suggestedMax: 12 }),
+        y: valueScale('hours per night', { min: 0, suggestedMax: 12 }),
       },
       [directLabels(labels)],
       margin,

@@ -69,7 +69,7 @@ function markedText(marked: readonly { readonly date: string; readonly what: str
   if (marked.length === 0) return '';
   const first = marked.slice(0, 5).map(({ date, what }) => `${date} (${what})`);
   const more = marked.length > 5 ? [`${marked.length - 5} more`] : [];
-  return ` Something was touched before ${listed([...first, ...more])}.`;
+  return ` Something was changed before ${listed([...first, ...more])}.`;
 }
 
 /** An axis wide enough for insignificant variation not to look like a change. */

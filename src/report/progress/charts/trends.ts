@@ -83,9 +83,9 @@ export const TRENDS: readonly Trend[] = [
   {
     id: 'dither-wait',
     title: 'Wait at a dither',
-    axis: 'median of a night, s',
+    axis: 'median per night, s',
     digits: 0,
-    missing: 'no dither is on record',
+    missing: 'no dither was recorded',
     series: ofTrains(({ ditherWaitMs }) => (ditherWaitMs === null ? null : ditherWaitMs / 1000)),
   },
   {
@@ -93,16 +93,15 @@ export const TRENDS: readonly Trend[] = [
     title: 'Guiding',
     axis: 'median RMS of a frame, ″',
     digits: 2,
-    missing: 'no guiding is on record',
+    missing: 'no guiding was recorded',
     series: ofTrains(({ guidingRmsArcsec }) => guidingRmsArcsec),
   },
   {
     id: 'star-size',
     title: 'Star size',
-    axis: (progress) =>
-      `${hasScale(progress) ? 'FWHM' : 'size'}, median of a night, ${hasScale(progress) ? '″' : 'px'}`,
+    axis: (progress) => `${hasScale(progress) ? 'FWHM' : 'size'}, median per night, ${hasScale(progress) ? '″' : 'px'}`,
     digits: 2,
-    missing: 'no star was measured, and no header carries a size',
+    missing: 'no star was measured, and no header gives a size',
     series: (progress) => {
       const isScaled = hasScale(progress);
       return ofTrains(({ starSize, starFwhmArcsec = null }) => (isScaled ? starFwhmArcsec : starSize))(progress);
@@ -131,7 +130,7 @@ export const TRENDS: readonly Trend[] = [
   {
     id: 'flexure',
     title: 'Drift of the companion against the pilot',
-    axis: '″ an hour',
+    axis: '″ per hour',
     digits: 1,
     leastSpan: 1,
     missing: NO_PAIR,

@@ -82,7 +82,7 @@ export function calendarView({ progress }: ProgressContext): CalendarView {
   return {
     height: HEIGHT,
     label:
-      `Calendar of ${counted(trends.length, 'night')}, a row a month: how much of each night was dark, ` +
+      `Calendar of ${counted(trends.length, 'night')}, one row per month: how much of each night was dark, ` +
       'used and kept. The months are in the table below.',
     days: [1, 5, 10, 15, 20, 25, 30].map((day) => ({
       x: `${((day - 1 + BAR / 2) * DAY_SHARE).toFixed(3)}%`,

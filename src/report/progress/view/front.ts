@@ -54,7 +54,7 @@ function headline(context: ProgressContext): Phrase[] {
     clauses.push([
       say(`${nameOf(nearest.name)} needs about `),
       quantity(counted(nights.middle, 'more night', 'more nights')),
-      say(`, ${nights.low} to ${nights.high ?? 'many'}`),
+      say(nights.high === null ? ` (${nights.low} or more)` : ` (${nights.low} to ${nights.high})`),
     ]);
   }
   return clauses.flatMap((clause, index) => (index === 0 ? clause : [say('; '), ...clause])).concat(say('.'));
@@ -123,8 +123,7 @@ export function frontView(context: ProgressContext): ProgressFront {
       trains.map((id) => {
         const train = scales.get(id);
         return (
-          `${id} ` +
-          '(' +
+          `${id} (` +
           [
             train?.role ?? '',
             ...(train?.pixelScaleArcsec === undefined ? [] : [`${decimal(train.pixelScaleArcsec, 2)}″ a pixel`]),

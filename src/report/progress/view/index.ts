@@ -69,7 +69,7 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
   const drawnAhead =
     outlook && outlook.targets.length > 0
       ? drawnChart(
-          { id: 'hours-ahead', title: 'Hours a night above the limit in darkness' },
+          { id: 'hours-ahead', title: 'Hours per night above the limit in darkness' },
           (size) => hoursAhead(outlook, size, context.colourOf),
           context.forPaper ?? false,
         )
@@ -84,7 +84,7 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
     mosaics: mosaicTexts(context),
     outlook: outlook && outlookView(context, outlook),
     noOutlook:
-      'No record names a site: without one there is no darkness and no Moon to look ahead with. Name ' +
+      'No record names a site: without one, darkness and Moon cannot be predicted. Name ' +
       'the site in the rig file and report a night again.',
     plan: context.plan ? planView(context.plan) : null,
     calendar: calendarView(context),

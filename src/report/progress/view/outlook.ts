@@ -29,7 +29,7 @@ export function seasonText(season: Season): string {
     case 'later':
       return `not this season: back from ${dateText(season.from)}`;
     case 'never':
-      return `never: ${decimal(season.bestHours, 1)} h a night at best`;
+      return `never: ${decimal(season.bestHours, 1)} h per night at best`;
   }
 }
 
@@ -86,7 +86,7 @@ function monthsTable({ targets }: Outlook): Table | null {
   const months = targets[0]?.months ?? [];
   if (months.length === 0) return null;
   return {
-    caption: 'Hours a night above the limit in darkness, mean of each month; below: of them without the Moon',
+    caption: 'Hours per night above the limit in darkness, mean of each month; below: of them without the Moon',
     name: 'months-ahead',
     columns: [column('Target'), ...months.map(({ month }) => column(monthText(month), 'figures'))],
     rows: targets.map((target) => ({
@@ -99,16 +99,16 @@ function monthsTable({ targets }: Outlook): Table | null {
 }
 
 function paceLines({ pace }: Outlook): string[] {
-  if (pace.nights === 0) return ['No past night with known darkness kept anything: there is nothing to go by.'];
+  if (pace.nights === 0)
+    return ['No past night with known darkness kept anything: there is nothing to base an ' + 'estimate on.'];
   return [
     `${counted(pace.nights, 'night')} used in ` +
       `${counted(pace.days, 'day')}` +
-      (pace.nightsPerMonth === null ? '' : `, ${decimal(pace.nightsPerMonth, 1)} a month`) +
-      '. ' +
-      'Nights that were clear and not used are not on record, so this is the pace of the observatory, ' +
+      (pace.nightsPerMonth === null ? '' : `, ${decimal(pace.nightsPerMonth, 1)} per month`) +
+      '. Clear nights that went unused are not recorded, so this is the pace of the observatory, ' +
       'not of the weather.',
-    `Kept hours a night, all trains together: ${rangeText(pace.keptHoursPerNight, 1)}. Kept hours ` +
-      `per hour of darkness: ${rangeText(pace.keptPerDarkHour, 2)}. In brackets: the middle 8 of 10 ` +
+    `Kept hours per night, all trains together: ${rangeText(pace.keptHoursPerNight, 1)}. Kept hours ` +
+      `per hour of darkness: ${rangeText(pace.keptPerDarkHour, 2)}. In brackets: the range of the middle 8 in 10 ` +
       'nights.',
   ];
 }
@@ -116,22 +116,20 @@ function paceLines({ pace }: Outlook): string[] {
 function assumptionLines({ assumptions, site }: Outlook, share: boolean): string[] {
   const { sunBelowDeg, minimumAltitudeDeg, hasHorizon, isLimitKnown, worthHours, ...far } = assumptions;
   return [
-    'Hours are computed for ' +
-      `${share ? 'the middle of a square of ten degrees in which the site lies,' : (site ?? 'the site')} with ` +
-      'the Sun below ' +
-      `${decimal(sunBelowDeg, 0)}° and the target above ` +
+    `Hours are computed for ` +
+      `${share ? 'the centre of the ten-degree square that contains the site,' : (site ?? 'the site')} with ` +
+      `the Sun below ${decimal(sunBelowDeg, 0)}° and the target above ` +
       (hasHorizon ? 'the local horizon' : `${decimal(minimumAltitudeDeg, 0)}°`) +
       (isLimitKnown ? '' : ' (no record names the limit: a default)') +
-      '; ' +
-      'weather plays no part in them.',
-    `A night is worth while for a target with ${decimal(worthHours, 0)} h or more (common practice, ` +
+      '; weather is not part of them.',
+    `A night is worthwhile for a target with ${decimal(worthHours, 0)} h or more (common practice, ` +
       'no source). The season ends with the last such night.',
     'Broadband is taken with the Moon below the horizon, narrowband also with the Moon up and ' +
       `${decimal(far.moonSeparationDeg, 0)}° or more away from a full Moon, deep red lines ` +
       `${decimal(far.deepRedSeparationDeg, 0)}°, less from a smaller one (common practice, no source).`,
     'Expected nights: a thousand futures, each put together from whole weeks of the past, drawn at ' +
       'random with replacement (circular block bootstrap), as if every night went to that target ' +
-      'alone. The middle one is given, with the bounds between which 8 in 10 lie.',
+      'alone. The median is given, with the range that holds 8 in 10.',
   ];
 }
 
@@ -144,7 +142,7 @@ export function outlookView(context: ProgressContext, outlook: Outlook): Outlook
       outlook.targets.length === 0
         ? null
         : {
-            caption: 'What is still needed, and when it may be there',
+            caption: 'What is still needed, and when it may be reached',
             name: 'estimates',
             sortable: true,
             columns: [

@@ -22,8 +22,8 @@ const FORMULAS: ProgressNotes['formulas'] = [
       'exposure of the frames whose verdict is kept, summed over frames; a frame counts once, however ' +
       'many folders or records hold it.',
   },
-  { name: 'Still needed', text: 'goal less kept, never below nothing. Doubtful frames are shown and do not count.' },
-  { name: 'Used', text: 'from the first light’s begin to the last one’s end, inside darkness.' },
+  { name: 'Still needed', text: 'goal less kept, never below zero. Doubtful frames are shown and do not count.' },
+  { name: 'Used', text: 'from the start of the first light to the end of the last, inside darkness.' },
   { name: 'Efficiency', text: 'kept integration ÷ (first light to last × number of trains).' },
   {
     name: 'Twin gain',
@@ -33,7 +33,7 @@ const FORMULAS: ProgressNotes['formulas'] = [
     name: 'Dither wait',
     text: 'from a train’s own readiness to the mount’s move; the median over the dithers of a night.',
   },
-  { name: 'Star size', text: 'as the headers have it, the median over the frames of a night that were not lost.' },
+  { name: 'Star size', text: 'from the headers, the median over the frames of a night that were not lost.' },
   { name: 'Curves', text: 'through the marks of a trend: the median of seven nights.' },
 ];
 

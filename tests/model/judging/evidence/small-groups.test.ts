@@ -23,10 +23,12 @@ function notices(frames: Readonly<Record<string, number>>, count = 60): string[]
 describe('a group of fewer than six frames', () => {
   it('is named with what it was compared with', () => {
     expect(notices({ Ha: 8, OIII: 5 })).toEqual([
-      'Fewer than 6 frames with enough stars on wren: NGC 281, OIII (5 frames). They were compared with all 13 frames of wren: a filter with wider stars than the rest may be called swollen.',
+      'Fewer than 6 frames with enough stars on wren: NGC 281, OIII (5 frames). They were compared with all 13 ' +
+        'frames of wren: a filter with larger stars than the rest may be called swollen.',
     ]);
     expect(notices({ Ha: 3, OIII: 2 })).toEqual([
-      'Fewer than 6 frames with enough stars on wren: NGC 281, Ha (3 frames) and NGC 281, OIII (2 frames). Their stars were compared with nothing: trails and sizes are not judged by the pixels.',
+      'Fewer than 6 frames with enough stars on wren: NGC 281, Ha (3 frames) and NGC 281, OIII (2 frames). Their ' +
+        'stars could not be compared: trails and sizes are not judged by the pixels.',
     ]);
   });
 

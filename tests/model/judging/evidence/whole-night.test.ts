@@ -19,7 +19,7 @@ describe('a night that is bad as a whole', () => {
     expect(notices({})).toEqual([]);
     expect(notices({ fwhm: 3.2 })).toEqual([
       expect.stringContaining(
-        'wren’s stars were wide (4.2″ or 3.2 px usual; above 4″ and 3 px is called so) all night',
+        'wren’s stars were wide (4.2″ or 3.2 px usual; above 4″ and 3 px counts as wide) all night',
       ),
     ]);
   });

@@ -1,14 +1,14 @@
 /** What effective integration leaves out, and its formulas: the same on every page. */
 export const LIMITS: readonly string[] = [
-  'The sky is a model of a clear one, the Moon’s part good to some 20 % in V and to ±0.3 mag in other bands. It ' +
+  'The sky is modelled as clear, with the Moon’s part good to about 20 % in V and ±0.3 mag in other bands. The model ' +
     'overrates a low Moon, whose light sets in at once at moonrise, underrates one within 7° of full, and has a ' +
     'published step 10° from the Moon. It is not photometry.',
   'Cloud and haze count where the flux of the stars was measured. Elsewhere the air is taken to be clear; nothing is ' +
     'concluded about transparency from the brightness of the sky.',
-  'Twilight is left out, and so are a site’s lamps, except for their share in the brightness of the dark sky.',
-  'Without read noise and the sky in electrons, the sky is taken to be all the noise. Read noise hides part of ' +
-    'what moonlight does, so that moonlit subs are then worth a little more than stated.',
-  'Seeing is left out: it matters to stars and small things, not to wide nebulae.',
+  'Twilight is left out, and so is artificial light, except for its share in the brightness of the dark sky.',
+  'Where read noise or the sky in electrons is not known, the sky is taken to be the only noise. Read noise hides ' +
+    'part of the effect of moonlight, so moonlit subs are then worth a little more than stated.',
+  'Seeing is left out: it matters for stars and small objects, not for extended nebulae.',
   'Effective times of different filters or trains measure different things and are never added up.',
 ];
 

@@ -14,10 +14,10 @@ import {
 
 /** Why an effective time is a range. */
 const DOUBTS: Readonly<Record<WorthDoubt, string>> = {
-  'clear-air': 'the air is assumed to be clear, and haze that nobody notices takes up to 0.2 mag',
-  'clear-nights': 'the clearest frames of this night are some 0.05 mag from those of the clearest night',
+  'clear-air': 'the air is assumed to be clear, and unnoticed haze takes up to 0.2 mag',
+  'clear-nights': 'the clearest frames of this night are within about 0.05 mag of those of the clearest night',
   'moon-model': 'moonlight is modelled, which is good to 20 % in V and 0.3 mag in other bands',
-  'sky-of-nights': 'a moonless sky varies by some 0.2 mag from night to night',
+  'sky-of-nights': 'a moonless sky varies by about 0.2 mag from night to night',
 };
 
 const MEASURES: Readonly<Record<MeasureNote['measure'], string>> = {
@@ -44,16 +44,15 @@ export function basisOf(night: Night): string[] {
   ].map(([train, notes]) => ({ train, what: listed([...new Set(notes.flatMap((note) => note.missing))]) }));
   const lacking = [...groupBy(lacks, ({ what }) => what)].map(
     ([what, those]) =>
-      `${listed(those.map(({ train }) => train))}: the sky is taken to be all the noise; for read noise the ` +
-      `rig file would have to give ${what}.`,
+      `${listed(those.map(({ train }) => train))}: the sky is taken to be the only noise; to include read noise, ` +
+      `give ${what} in the rig file.`,
   );
   const assumed = worth.noises.filter((note) => note.assumedBand);
   const doubts = WORTH_DOUBTS.filter((doubt) => weighedTotals(night).some((t) => t.worth.doubts.includes(doubt)));
   const ownSkies = weighedTotals(night).filter((t) => t.worth.zenith.from === 'night');
   return [
     `Counted in subs of ${decimal(worth.referenceMs / 1000, 0)} s under the moonless sky at the zenith: the ` +
-      'same for all trains, filters and ' +
-      'nights' +
+      'same for all trains, filters and nights' +
       (worth.referenceFrom === 'rig-file' ? ', by the rig file' : '; referenceSub in the rig file sets another') +
       '.',
     ...(ownSkies.length > 0 ? [ownSkySentence(ownSkies)] : []),
@@ -76,8 +75,7 @@ export function basisOf(night: Night): string[] {
             listed([
               ...new Set(assumed.map((note) => (note.filter === '' ? 'frames without a filter' : note.filter))),
             ]) +
-            ' ' +
-            'is not known, and V was taken; give its wavelength in the rig file.',
+            ' is not known, and V was taken; give its wavelength in the rig file.',
         ]
       : []),
   ];
@@ -93,8 +91,8 @@ function ownSkySentence(totals: readonly WeighedTotal[]): string {
       : [`${first.train} ${first.filter}${electrons == null ? '' : ` ${Number(electrons.toPrecision(2))}`}`];
   });
   return (
-    `But the dark sky of ${listed(named)} is this night’s own, by its background levels (electrons a second and ` +
-    'pixel): these hours are not added to those of other nights, and goals count them by the clock, until zenithSky ' +
+    `But the dark sky of ${listed(named)} is this night’s own, by its background levels (electrons per second and ` +
+    'pixel): these hours are not added to those of other nights, and goals count them in clock time, until zenithSky ' +
     'in the rig file fixes one for all.'
   );
 }

@@ -28,7 +28,7 @@ export function effectiveView(context: ViewContext): EffectiveView {
       ? ''
       : night.gathered.site === null
         ? 'The site is not known: what the frames were worth cannot be computed.'
-        : 'No kept frame of a target whose place is known.';
+        : 'No kept frame of a target with known coordinates.';
   return {
     missing,
     basis: basisOf(night),

@@ -75,7 +75,7 @@ export function ordersTable(orders: readonly FilterOrder[], { palette }: ViewCon
   if (costly.length === 0) return null;
   return {
     caption:
-      'Order of the filters: what the Moon took as it was, and in the order of the same filters that loses least',
+      'Order of the filters: time lost to the Moon as it was, and in the order of the same filters that loses least',
     name: 'orders',
     groups: [
       { label: '', span: 4 },
@@ -119,7 +119,7 @@ export function marginalTable(totals: readonly WeighedTotal[], { night, clock, p
   );
   if (frames.length === 0) return null;
   return {
-    caption: 'Marginal frames: in a plain mean they take more than they bring; weighted they still add',
+    caption: 'Marginal frames: in a plain mean they cost more than they add; weighted, they still add',
     name: 'marginal',
     sortable: true,
     columns: [

@@ -11,13 +11,13 @@ export function ditherSizesTable({ night }: ViewContext): Table | null {
   if (rows.length === 0) return null;
   return {
     caption:
-      'Dithers as they came out, px of each train; asked: px of the guide camera; medians. Drift: how far the places ' +
+      'Dithers as measured, medians in px of each train; asked: px of the guide camera. Drift: how far the positions ' +
       'wander one way, and their scatter about it',
     name: 'dither-sizes',
     columns: [
       column('Target'),
       column('Train'),
-      column('Places', 'figures'),
+      column('Positions', 'figures'),
       column('Asked', 'figures'),
       column('Moved', 'figures'),
       column('Moved ″', 'figures'),
@@ -75,7 +75,7 @@ export function settlingTable({ night }: ViewContext): Table | null {
   });
   if (rows.length === 0) return null;
   return {
-    caption: 'Settling as the stars show it: the first frame after a dither against the others up to the next',
+    caption: 'Settling as seen in the stars: the first frame after a dither against the others up to the next',
     name: 'measured-settling',
     columns: [
       column('Target'),

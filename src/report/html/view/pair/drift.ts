@@ -60,9 +60,9 @@ const COLUMNS = [
   column('From', 'figures'),
   column('To', 'figures'),
   column('Frames', 'figures'),
-  column('″ an hour', 'figures'),
+  column('″ per hour', 'figures'),
   column('±', 'figures'),
-  column('px on a sub', 'figures'),
+  column('px per sub', 'figures'),
 ];
 
 /** Drift by side of the pier, and the longest sub that flexure allows. */
@@ -133,14 +133,14 @@ export function rotationTable({ night }: ViewContext): Table | null {
   if (known.length === 0) return null;
   return {
     caption:
-      'Rotation of the field: its trail in the corner of a sub, and the least error of the polar axis that ' +
+      'Rotation of the field: its trail in the corner of a sub, and the smallest polar misalignment that ' +
       'explains it',
     name: 'rotation',
     columns: [
       column('Target'),
       column('Train'),
       column('Frames', 'figures'),
-      column('° an hour', 'figures'),
+      column('° per hour', 'figures'),
       column('±', 'figures'),
       column('px in the corner', 'figures'),
       column('Polar axis off by', 'figures'),

@@ -21,7 +21,7 @@ export function geometryTable(pair: PairPointing, first: TrainPointing, second: 
     cells: [words(what, { header: true }), words(found), words(wins)],
   });
   return {
-    caption: `How the fields of ${a} and ${b} lie on each other`,
+    caption: `How the fields of ${a} and ${b} overlap`,
     name: 'geometry',
     columns: [column('What'), column('Found'), column('What a change would add')],
     rows: [
@@ -32,7 +32,7 @@ export function geometryTable(pair: PairPointing, first: TrainPointing, second: 
         `centres together: ${gain(overlapPercent, centred.overlapPercent, trains)}`,
       ),
       row(
-        'Cameras turned',
+        'Cameras rotated',
         `${decimal(Math.abs(turn.byDeg), 2)}°${geometry.mirrored ? ', one of them mirrored' : ''}`,
         `${b}’s camera turned by ${decimal(Math.abs(turn.byDeg), 1)}° ` +
           `${turn.byDeg < 0 ? 'from +y to +x' : 'from +x to +y'} of its frames: ` +
@@ -40,7 +40,7 @@ export function geometryTable(pair: PairPointing, first: TrainPointing, second: 
       ),
       row('Scale', scaleText(pair, first, second)),
       ...targetRows(pair, first, second).map(([what, found]) => row(what, found)),
-      row('Stars that agree', String(pair.matched)),
+      row('Matching stars', String(pair.matched)),
     ],
   };
 }
@@ -78,7 +78,7 @@ function targetRows(
 ): readonly (readonly [string, string])[] {
   const off = first.targetOffArcsec;
   if (off === null)
-    return [['Target', `${UNKNOWN}: no header states where the mount looked, or no rig file where it is`]];
+    return [['Target', `${UNKNOWN}: no header says where the mount pointed, or its coordinates are not known`]];
   const { similarity, offsetArcsec } = geometry;
   const middle = transformed(similarity, { x: (first.size.width + 1) / 2, y: (first.size.height + 1) / 2 });
   const isInside = middle.x > 0.5 && middle.y > 0.5 && middle.x < second.size.width && middle.y < second.size.height;

@@ -60,18 +60,18 @@ export function pairView(context: ViewContext): PairView | null {
 function noFields({ night }: ViewContext): string {
   if (night.gathered.trains.length < 2) return '';
   return (
-    'The trains’ fields are not drawn over each other: their reference frames have too few stars in common, or ' +
+    'The trains’ fields are not drawn on one another: their reference frames have too few stars in common, or ' +
     'no scale is known.'
   );
 }
 
-/** Clauses that complete `3 frames could not be laid on the reference: …`. */
+/** Clauses that complete `3 frames could not be registered on the reference: …`. */
 const REASONS: Readonly<Record<UnregisteredReason, string>> = {
   'too-few-stars': 'they have too few stars',
-  'strips-not-enough': 'the strips that were read hold too few stars, read them whole with --stars full',
-  'no-match': 'no six of their stars agree with it',
-  'as-a-random-field': 'what agrees could be chance',
-  'nothing-moved': 'nothing moves in them, which no sky does: hot pixels or a test picture',
+  'strips-not-enough': 'the strips that were read hold too few stars; read full frames with --stars full',
+  'no-match': 'fewer than six of their stars match it',
+  'as-a-random-field': 'the match could be chance',
+  'nothing-moved': 'nothing in them moves as a sky would: hot pixels or a test image',
   alone: 'no other frame shows their field',
 };
 
@@ -79,7 +79,8 @@ function notesOn({ train, target, unregistered, elsewhere, turns }: TrainPointin
   return [
     ...unregistered.map(
       ({ why, frames }) =>
-        `${counted(frames, 'frame')} of ${train} on ${target} could not be laid on the reference: ${REASONS[why]}.`,
+        `${counted(frames, 'frame')} of ${train} on ${target} could not be registered on the reference: ` +
+        `${REASONS[why]}.`,
     ),
     ...(elsewhere > 0
       ? [
@@ -91,8 +92,7 @@ function notesOn({ train, target, unregistered, elsewhere, turns }: TrainPointin
       ? [
           `The camera of ${train} was turned, or slipped, on ${target}: ` +
             listed(turns.map(({ atMs, byDeg }) => `by ${Math.abs(byDeg).toFixed(1)}° before ${clock.time(atMs)}`)) +
-            '. ' +
-            'Flats and dithers of before do not fit frames of after.',
+            '. Flats and dithers from before do not fit frames from after.',
         ]
       : []),
   ];
