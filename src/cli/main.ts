@@ -161,8 +161,7 @@ function refuseEmpty(command: Command): void {
     value === '' || (Array.isArray(value) && value.some((one) => one === ''));
   const option = command.options.find((one) => isEmpty(command.getOptionValue(one.attributeName())));
   const empty = option?.long ?? command.registeredArguments.find((_, i) => isEmpty(command.processedArgs[i]))?.name();
-  if (empty !== undefined)
-    throw new UsageError(`${empty} is empty; give a value, or check whether a variable is ` + `not set`);
+  if (empty !== undefined) throw new UsageError(`${empty} is empty; give a value, or look for an unset variable`);
 }
 
 function explain(error: unknown, { stdout, stderr, env }: Surroundings): ExitCode {

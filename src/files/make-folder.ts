@@ -35,9 +35,7 @@ function make(path: string, mode: number | undefined): void {
   } catch (error) {
     const isMissing = error instanceof Error && 'code' in error && error.code === 'ENOENT';
     if (isMissing && kindOf(around) === 'folder')
-      throw new NoFolderThere(
-        `${path} cannot be made, because ${around} accepts no new folders; name a folder ` + `elsewhere`,
-      );
+      throw new NoFolderThere(`${path} cannot be made, because ${around} accepts no new folders; name another`);
     throw error;
   }
 }
