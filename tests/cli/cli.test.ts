@@ -114,7 +114,7 @@ describe('nightledger report', () => {
     expect(run.status).toBe(2);
     expect(run.stderr).not.toBe('');
     if (args.includes(''))
-      expect(run.stderr).toMatch(/ is empty; give a value, or check whether a variable is not set$/m);
+      expect(run.stderr).toMatch(/ is empty; give a value, or look for an unset variable$/m);
     if (args.join(' ') === 'report .') expect(run.stderr).toContain('nightledger report --help');
   });
 
