@@ -36,7 +36,7 @@ export function nearDuplicates(targets: readonly TargetProgress[]): Warning[] {
     return {
       code: 'near-duplicate-targets',
       message:
-        `${listed(group.map(({ name }) => `"${name}"`))} ${where}: if they are one target, count them together by ` +
+        `${listed(group.map(({ name }) => `"${name}"`))} ${where}: if they are one target, count them together with ` +
         `{ name: ${inYaml(one.name)}, aliases: [ ${aliases.map(inYaml).join(', ')} ] } in goals.yaml`,
     };
   });
@@ -135,7 +135,7 @@ export function unlikeScales(nights: readonly NightSummary[], targets: readonly 
     {
       code: 'unlike-pixel-scales',
       message:
-        'hours of all trains count together towards a common goal, though a pixel is not the same on each ' +
+        'hours of all trains count together towards a common goal, although their pixel scales differ ' +
         `(${list}); give goalsPerTrain to count them separately`,
     },
   ];
@@ -161,7 +161,7 @@ export function impossibleNights(nights: readonly NightSummary[]): Warning[] {
         message:
           `${night.file}: ${worst.id} exposed ${Math.round(worst.ms / 60_000)} minutes more than fit between ` +
           `its first light and its last: its clock was set while it ran, or two rigs share the train's name; ` +
-          'integration is taken from the headers as it is',
+          'integration is taken from the headers unchanged',
         source: { file: night.file },
       },
     ];

@@ -113,8 +113,7 @@ describe('nightledger report', () => {
     const run = await nightledger(...args);
     expect(run.status).toBe(2);
     expect(run.stderr).not.toBe('');
-    if (args.includes(''))
-      expect(run.stderr).toMatch(/ is empty; give a value, or look for an unset variable$/m);
+    if (args.includes('')) expect(run.stderr).toMatch(/ is empty; give a value, or look for an unset variable$/m);
     if (args.join(' ') === 'report .') expect(run.stderr).toContain('nightledger report --help');
   });
 
