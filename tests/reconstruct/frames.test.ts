@@ -72,7 +72,7 @@ describe('frames of a train', () => {
     expect(warnings).toContainEqual(
       expect.objectContaining({
         code: 'exposure-without-length',
-        message: expect.stringMatching(/such lines: dialects\/tern\.yaml:12$/),
+        message: expect.stringMatching(/into exposure-begin: dialects\/tern\.yaml:12$/),
         count: 2,
         source: { file: 'log', line: 1 },
       }),

@@ -69,7 +69,7 @@ describe('the section of the night replayed', () => {
     const off = { ...replay, exact: { ...replay.exact, keptMs: 0 } };
     expect(view({ ...night, replay: off }).best?.gain).toContain('less than the error of the replay itself');
     const unsure = { ...replay, confidence: 'low' as const };
-    expect(view({ ...night, replay: unsure }).best?.gain).toContain('nobody can promise at this confidence');
+    expect(view({ ...night, replay: unsure }).best?.gain).toContain('too uncertain to promise at this confidence');
     expect(view(night).best?.gain).not.toContain('off by');
   });
 

@@ -149,7 +149,7 @@ describe('tonight', () => {
       window: { ...night.sky.almanac.window, sunMinimumDeg: -8 },
     };
     const grey = altered(night, { findings: { ranked }, accounts: { lights }, sky: { almanac } });
-    expect(tonightView(viewContext(grey), []).none).toContain('narrow bands bear the twilight best');
+    expect(tonightView(viewContext(grey), []).none).toContain('narrowband copes best with twilight');
     expect(actions).toEqual([]);
     expect(withoutPromises(ranked, night)[0]).not.toHaveProperty('winMs');
     expect(withoutPromises(ranked, namedNight('twin-night'))).toEqual(ranked);
