@@ -61,7 +61,7 @@ describe('how far a clock is off', () => {
     const byThemselves = ['wren', 'owl'].map((train) => note({ ...open, train, aheadMs: 0, by: KEEPS_TO_NONE }));
     const [both, ...others] = clockNotices(byThemselves, clock);
     expect(others).toEqual([]);
-    expect(both).toMatch(/^wren and owl keep to none of the dithers .* With a mount of their own nothing needs doing/);
+    expect(both).toMatch(/^wren and owl follow none of the dithers .* On a mount of their own nothing needs doing/);
     expect(both).not.toContain('do not show');
     expect(clockNotices(byThemselves, clock, () => ({ are: 'unseen' }))[0]).toContain(
       'which the stars of their frames do not show',
@@ -69,10 +69,8 @@ describe('how far a clock is off', () => {
     expect(clockNotices(byThemselves, clock, () => ({ are: 'seen', frames: 6 }))[0]).toContain(
       'as 12 frames with trailed, doubled or swollen stars may show',
     );
-    expect(noticeOf({ ...open, second: { aheadMs: -1_800_000, share: 0.3 } })).toContain(
-      'whose open shutter is uncertain',
-    );
-    expect(noticeOf({ ...open, by: NO_WITNESS })).toContain('whose open shutter is uncertain');
+    expect(noticeOf({ ...open, second: { aheadMs: -1_800_000, share: 0.3 } })).toContain('whose exposure is uncertain');
+    expect(noticeOf({ ...open, by: NO_WITNESS })).toContain('whose exposure is uncertain');
   });
 
   it('stands in the notes, and not where it is not known', () => {

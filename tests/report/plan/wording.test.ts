@@ -144,7 +144,11 @@ describe('a plan in words', () => {
       'It does not get dark on this night.',
     ],
     ['no goals', { nights: [night({})] }, 'Nothing is needed: every goal is reached, or no target has one.'],
-    ['a moonlit night', { nights: [moonlit], left: [left] }, 'Nothing is planned for this night: M 33 in too much moonlight.'],
+    [
+      'a moonlit night',
+      { nights: [moonlit], left: [left] },
+      'Nothing is planned for this night: M 33 in too much moonlight.',
+    ],
   ])('says of %s why nothing is planned', (_, more, sentence) => {
     const plan = { ...PLAN, ...more };
     expect(planText(plan)).toContain(`\n${sentence}\n`);
