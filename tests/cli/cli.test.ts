@@ -182,7 +182,7 @@ describe('nightledger init', () => {
     writeFiles(session, new Map([...writeSession(HEADERS_ONLY).files, ['rig.yaml', 'mine']]));
     const run = await nightledger('init', session);
     expect(run.status).toBe(1);
-    expect(run.stderr).toContain('is there already');
+    expect(run.stderr).toContain('already exists');
     expect(readFileSync(join(session, 'rig.yaml'), 'utf8')).toBe('mine');
     const printed = await nightledger('init', session, '--print');
     expect(printed.status).toBe(0);

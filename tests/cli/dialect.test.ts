@@ -81,7 +81,7 @@ describe('nightledger dialect draft', () => {
     writeFileSync(join(folder, 'empty.log'), '\n');
     expect(await dialect('draft', 'empty.log', '--out', 'none.yaml')).toMatchObject({
       stdout: '',
-      stderr: expect.stringContaining('empty.log holds no informative line') as string,
+      stderr: expect.stringContaining('empty.log contains no informative line') as string,
     });
     expect(existsSync(join(folder, 'none.yaml'))).toBe(false);
     expect((await dialect('draft')).status).toBe(2);
@@ -125,7 +125,7 @@ describe('nightledger dialect check', () => {
 
   it('falls back to a draft, and says so', async () => {
     copyFileSync(log('hut-one.txt'), join(folder, 'unknown.txt'));
-    expect((await dialect('check', 'unknown.txt')).stdout).toContain('this is what `dialect draft` would make of it');
+    expect((await dialect('check', 'unknown.txt')).stdout).toContain('this is what `dialect draft` would produce');
   });
 
   it('ends with 1 for a broken dialect, naming line and fix', async () => {

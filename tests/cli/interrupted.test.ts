@@ -94,7 +94,7 @@ it.skipIf(process.platform === 'win32')(
     const first = join(folder, 'first');
     const stopped = await report(frames, first, true);
     expect(stopped.status, stopped.stderr).toBe(0);
-    expect(stopped.stderr).toContain('the report is made with what is measured');
+    expect(stopped.stderr).toContain('the report uses what was measured so far');
     expect(existsSync(join(first, 'report.html'))).toBe(true);
     const night = nightIn(first);
     const measured = measuredIn(night);

@@ -45,7 +45,7 @@ describe('measuring, as the command line has it', () => {
     interrupts[0]?.();
     expect(options.signal?.aborted).toBe(true);
     expect(given()).toBe(1);
-    expect(notes.join()).toMatch(/made with what is measured/);
+    expect(notes.join()).toMatch(/uses what was measured so far/);
     // Frames that were in hand still come in; nothing is caught again.
     options.onProgress?.({ done: 2, total: 10, bytes: 2 });
     expect(interrupts).toHaveLength(1);

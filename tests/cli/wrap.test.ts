@@ -17,7 +17,8 @@ describe('prose on a terminal', () => {
   });
 
   it('keeps a designation whole', () => {
-    const text = 'free (6.4 h): M 33 not worth a visit, then too moonlit; NGC 281 and IC 1396 below their limit';
+    const text =
+      'free (6.4 h): M 33 not worth slewing to, then in too much moonlight; NGC 281 and IC 1396 below their limit';
     for (let columns = 30; columns < 90; columns++) expect(wrapped(text, columns)).not.toMatch(/^ *\d+\b/m);
   });
 

@@ -67,7 +67,7 @@ describe('more than any night holds', () => {
     );
     expect(run).toMatchObject({ status: 0, withinBounds: true });
     expect(record()).toContain(
-      `the night names more than 500 targets; ${TARGETS - 500} of them stand under \\"further targets\\"`,
+      `the night names more than 500 targets; ${TARGETS - 500} of them are listed under \\"further targets\\"`,
     );
     expect(record()).toContain('"filter": "further filters"');
   });
@@ -134,7 +134,7 @@ describe('a record', () => {
       'whose night is of another year than its frames',
       (text: string) =>
         text.replace(/"span":\{"startMs":\d+,"endMs":\d+\}/, '"span":{"startMs":1577880000000,"endMs":1577966400000}'),
-      'more than a day from the night',
+      'more than a day away from the night',
     ],
     [
       'of ten thousand trains and more',

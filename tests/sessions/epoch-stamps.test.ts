@@ -66,7 +66,7 @@ describe('a dialect that misreads epoch stamps', () => {
       const { nights, notices } = await read(stamped(unit, pattern));
       expect(nights.map((night) => night.date)).toEqual(['2026-10-14']);
       expect(nights[0]?.gathered.site?.timezone).toBe('Europe/Madrid');
-      expect(notices).toContain(`lines of logs/wren.txt were left out, for ${why}`);
+      expect(notices).toContain(`lines of logs/wren.txt were left out because ${why}`);
       expect(
         nights[0]?.accounts.lights.filter((f) => f.train === 'wren').every((f) => f.provenance === 'file-only'),
       ).toBe(true);

@@ -104,7 +104,7 @@ describe('tonight', () => {
   it('names the same dithers once, whatever they are asked for', () => {
     const { actions } = view([
       { ...finding('dither-wait', 2_040_000), advice: 'Try this: dither every 5 frames. Replayed so, it is better.' },
-      { ...finding('dither-often', 660_000), advice: 'Dither every 5 frames: 12 places a filter are enough.' },
+      { ...finding('dither-often', 660_000), advice: 'Dither every 5 frames: 12 positions per filter are enough.' },
     ]);
     expect(actions.map(({ what, win }) => [what, win])).toEqual([['Try this: dither every 5 frames.', '45 min']]);
   });

@@ -29,7 +29,7 @@ describe('findBrowser', () => {
 
   it.each(['C:chrome.exe', '\\chrome.exe', 'chrome.exe'])('takes %j on Windows for no whole path', (named) => {
     const search = (): string => findBrowser(machine('win32', [named], { NIGHTLEDGER_BROWSER: named }));
-    expect(search).toThrow(/write the whole path/);
+    expect(search).toThrow(/give the full path/);
   });
 
   it('looks along the PATH, by name before folder', () => {

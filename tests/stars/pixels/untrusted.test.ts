@@ -40,7 +40,7 @@ const SHAPE: readonly CardInput[] = [
 describe('frames that cannot be measured say why', () => {
   it.each<[string, Buffer, RegExp]>([
     ['an empty file', Buffer.alloc(0), /no image/],
-    ['text', Buffer.from('not a picture'.repeat(500)), /no END card|begin as a FITS/],
+    ['text', Buffer.from('not a picture'.repeat(500)), /no END card|begin like a FITS/],
     [
       'a header that promises more than the file has',
       image([
@@ -49,7 +49,7 @@ describe('frames that cannot be measured say why', () => {
         ['NAXIS1', 6000],
         ['NAXIS2', 4000],
       ]),
-      /shorter than its header promises/,
+      /shorter than its header states/,
     ],
     [
       'an absurd axis',
