@@ -7,7 +7,7 @@ import type { Comparison } from './compare.js';
 import type { Course } from './course.js';
 import { usualMsOf } from './exposure-settings.js';
 import { boundsOf, needsDarks } from './limits.js';
-import { applySettings, type Setting } from './settings.js';
+import type { Setting } from './settings.js';
 import type { Question } from './question.js';
 
 /** Minimum gain of a part, ms. */
@@ -86,7 +86,7 @@ function chooser(
     const [only] = parts;
     const alone = parts.length === 1 && only ? answers.get(only) : undefined;
     const settings = settingsOf(parts);
-    const measured = alone ?? comparison.measure(applySettings(course, settings), CHOOSING_RUNS);
+    const measured = alone ?? comparison.measure(settings, CHOOSING_RUNS);
     const { outside } = boundsOf(course, settings, measured.outcome.places, comparison.baseline.places);
     const worthMs = outside.length > 0 ? -Infinity : measured.gain.meanMs - priceMs(course, parts);
     known.set(key, worthMs);

@@ -16,6 +16,8 @@ import {
 import type { Course, ReplayRules } from './course.js';
 import { resampled } from './draws.js';
 import { judge } from './judge.js';
+import { applySettings, type Setting } from './settings.js';
+import { changesRhythm, withOtherPatience } from './unseen-patience.js';
 import { simulate, type Run } from './simulate.js';
 
 /** Runs behind every figure, and the total number of frames they may take: a night of thousands has fewer runs. */
@@ -41,16 +43,53 @@ export function runsFor({ trains }: Course): number {
   return Math.min(mostRuns, Math.max(LEAST_RUNS, Math.floor(FRAMES / Math.max(1, frames))));
 }
 
-/** Measures rules against the night's own. */
+interface Measured {
+  readonly outcome: ReplayOutcome;
+  readonly gain: ReplayGain;
+}
+
+/** Measures settings against the night's own rules. */
 export interface Comparison {
   readonly runs: number;
   readonly baseline: ReplayOutcome;
   /** The mean outcome and the gain over the first `runs` runs. */
-  measure(rules: ReplayRules, runs?: number): { readonly outcome: ReplayOutcome; readonly gain: ReplayGain };
+  measure(settings: readonly Setting[], runs?: number): Measured;
+}
+
+/** The same for rules. */
+interface RulesComparison extends Omit<Comparison, 'measure'> {
+  measure(rules: ReplayRules, runs?: number): Measured;
+}
+
+/**
+ * Where a night's waits have two explanations that fit alike, settings that change the rhythm are measured by both: the
+ * gain is the mean, and its range reaches over both.
+ */
+export function compareWith(course: Course): Comparison {
+  const own = compareRules(course);
+  const other = withOtherPatience(course);
+  let second: RulesComparison | undefined;
+  return {
+    ...own,
+    measure(settings, runs) {
+      const first = own.measure(applySettings(course, settings), runs);
+      if (other === null || !changesRhythm(settings)) return first;
+      second ??= compareRules(other);
+      const also = second.measure(applySettings(other, settings), runs);
+      return {
+        outcome: meanOf([first.outcome, also.outcome]),
+        gain: {
+          meanMs: mean([first.gain.meanMs, also.gain.meanMs]),
+          lowMs: Math.min(first.gain.lowMs, also.gain.lowMs),
+          highMs: Math.max(first.gain.highMs, also.gain.highMs),
+        },
+      };
+    },
+  };
 }
 
 /** Seeds are 1, 2, …: the same night gives the same figures on every machine. */
-export function compareWith(course: Course): Comparison {
+function compareRules(course: Course): RulesComparison {
   let run: Run | undefined;
   // The night's own rules are among the what-ifs, and parts of the best combination are tried in fewer runs.
   const known = new Map<string, readonly ReplayOutcome[]>();

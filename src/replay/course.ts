@@ -188,6 +188,8 @@ export interface Course {
   readonly awaitedToStart: readonly string[];
   /** Followers whose patience is unknown: it is undetermined whether they would have waited for an imminent dither. */
   readonly unseenPatience?: readonly string[];
+  /** Followers that count their own frames, but whose waits a patience explains as well: that, ms. */
+  readonly otherPatienceMs?: Readonly<Record<string, number>>;
   readonly conditions: Conditions;
   /** The rules of the night itself. */
   readonly rules: ReplayRules;

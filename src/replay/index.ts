@@ -11,7 +11,7 @@ import type { Course } from './course.js';
 import { inOrder } from './draws.js';
 import { judge } from './judge.js';
 import { boundsOf } from './limits.js';
-import { applySettings, formatSetting, parseSetting, type Setting } from './settings.js';
+import { formatSetting, parseSetting, type Setting } from './settings.js';
 import { simulate } from './simulate.js';
 import type { Question } from './question.js';
 import { questionsOf } from './what-ifs.js';
@@ -102,7 +102,7 @@ function unknownFilter({ trains }: Course, setting: Setting): string[] {
 
 function answer(course: Course, question: Question, comparison: Comparison): WhatIf {
   const { settings, apart: _apart, ...said } = question;
-  const measured = comparison.measure(applySettings(course, settings));
+  const measured = comparison.measure(settings);
   const bounds = boundsOf(course, settings, measured.outcome.places, comparison.baseline.places);
   return { ...said, settings: settings.map(formatSetting), ...measured, ...bounds };
 }

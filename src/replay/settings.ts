@@ -197,19 +197,23 @@ function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRu
  */
 function countsInStep(course: Course, rules: ReplayRules, set: readonly string[]): Readonly<Record<string, number>> {
   const { ditherEvery, lead, ownCount } = rules;
-  const unchanged =
-    ditherEvery === course.rules.ditherEvery &&
-    lead === course.rules.lead &&
-    Object.keys(rules.exposureMs).length === 0 &&
-    Object.keys(rules.filterExposureMs).length === 0;
-  if (unchanged || ditherEvery === null) return ownCount;
+  if (ditherEvery === null) return ownCount;
   const spanMs = ditherEvery * periodMs(course, rules, lead);
+  const isSpanChanged =
+    ditherEvery !== course.rules.ditherEvery ||
+    lead !== course.rules.lead ||
+    periodMs(course, rules, lead) !== periodMs(course, course.rules, lead);
+  // Nobody sets the count of a train anew because another companion's subs changed.
+  const isChanged = (train: string): boolean =>
+    isSpanChanged || periodMs(course, rules, train) !== periodMs(course, course.rules, train);
   return Object.fromEntries(
     Object.entries(ownCount)
       .filter(([train]) => train !== lead)
       .map(([train, count]) => [
         train,
-        set.includes(train) ? count : Math.max(1, Math.round(spanMs / periodMs(course, rules, train))),
+        set.includes(train) || !isChanged(train)
+          ? count
+          : Math.max(1, Math.round(spanMs / periodMs(course, rules, train))),
       ]),
   );
 }

@@ -206,7 +206,7 @@ describe('the answers', async () => {
     const lengths = questionsOf(course).filter((q) => q.group === 'companion-exposure');
     const answers = new Map(
       lengths.map((q) => {
-        const measured = comparison.measure(applySettings(course, q.settings));
+        const measured = comparison.measure(q.settings);
         const bounds = boundsOf(course, q.settings, measured.outcome.places, comparison.baseline.places);
         return [q, { ...q, settings: q.settings.map(formatSetting), ...measured, ...bounds }];
       }),

@@ -26,6 +26,8 @@ export interface Habits {
   readonly awaitedToStart: readonly string[];
   /** Followers whose patience is unknown from this night. */
   readonly unseenPatience: readonly string[];
+  /** Followers that count their own frames, but whose waits a patience explains as well: that, ms. */
+  readonly otherPatienceMs: Readonly<Record<string, number>>;
   /** Certainty of the dither count. */
   readonly countCertainty: Certainty;
 }
@@ -48,8 +50,9 @@ export function habitsOf(known: readonly Known[], night: AccountedNight, stretch
   const leadId = lead.train.course.id;
   const ditherEvery = night.accounts.dithers.length === 0 ? null : Math.max(1, lead.count ?? 1);
   const followers = known.filter((t) => t.course.id !== leadId && isAwaited(t, night.accounts.dithers));
+  const patiences = commonPatience(followers.map((t) => patienceOf(t, leadId, night.accounts.dithers)));
   const stopping = followers.map(
-    (t) => [t.course.id, stoppingRule(t, leadId, night.accounts.dithers, stretches)] as const,
+    (t, i) => [t.course.id, stoppingRule(t, itemAt(patiences, i), night.accounts.dithers, stretches)] as const,
   );
   return {
     rules: {
@@ -66,6 +69,9 @@ export function habitsOf(known: readonly Known[], night: AccountedNight, stretch
       focus: 'own',
       guiding: night.gathered.guideSource.source === 'guide-scope' ? 'guide-scope' : 'off-axis',
     },
+    otherPatienceMs: Object.fromEntries(
+      stopping.flatMap(([id, rule]) => ('orPatienceMs' in rule ? [[id, rule.orPatienceMs]] : [])),
+    ),
     unseenPatience: stopping.flatMap(([id, rule]) => ('isUnseen' in rule && rule.isUnseen ? [id] : [])),
     stopsResetCount:
       ditherEvery === null ||
@@ -141,26 +147,43 @@ function isAwaited({ course, lights }: Known, cycles: readonly DitherCycle[]): b
  */
 function stoppingRule(
   follower: Known,
-  lead: string,
+  patience: Patience,
   cycles: readonly DitherCycle[],
   stretches: readonly Stretch[],
-): { count: number } | { patienceMs: number; isUnseen: boolean } {
-  const patience = patienceOf(follower, lead, cycles);
+): { count: number } | { count: number; orPatienceMs: number } | { patienceMs: number; isUnseen: boolean } {
   const { count, share, intervals } = usualCount(follower, cycles, stretches);
   const countMisses = Math.round((1 - share) * intervals);
   const counts =
     count !== null &&
     intervals >= MIN_INTERVALS &&
     (countMisses < patience.misses || (countMisses === patience.misses && patience.ms > SHORT_WAIT_MS));
-  return counts ? { count } : { patienceMs: patience.ms, isUnseen: patience.isUnseen === true };
+  if (!counts) return { patienceMs: patience.ms, isUnseen: patience.isUnseen === true };
+  return countMisses < patience.misses ? { count } : { count, orPatienceMs: patience.ms };
+}
+
+/** How long before a dither a follower begins no exposure. */
+interface Patience {
+  readonly ms: number;
+  /** Waits and exposures that contradict it. */
+  readonly misses: number;
+  /** Longer ones would contradict an exposure that was begun; absent: not known. */
+  readonly belowMs?: number;
+  readonly isUnseen?: true;
+}
+
+/**
+ * Each night shows a range of a follower's patience, from its longest wait to its last exposure begun. Programs treat
+ * followers alike: the most patient one's holds for those whose range contains it.
+ */
+function commonPatience(own: readonly Patience[]): Patience[] {
+  const mostMs = Math.max(0, ...own.map(({ ms, isUnseen }) => (isUnseen ? 0 : ms)));
+  return own.map((one) =>
+    one.isUnseen !== true && one.ms > 0 && mostMs < (one.belowMs ?? one.ms) ? { ...one, ms: mostMs } : one,
+  );
 }
 
 /** The minimum time before the lead's readiness that separates waits from further exposures. */
-function patienceOf(
-  { course, lights }: Known,
-  lead: string,
-  cycles: readonly DitherCycle[],
-): { ms: number; misses: number; isUnseen?: true } {
+function patienceOf({ course, lights }: Known, lead: string, cycles: readonly DitherCycle[]): Patience {
   const waited: number[] = [];
   const begun: number[] = [];
   for (const [i, cycle] of cycles.entries()) {
@@ -177,7 +200,7 @@ function patienceOf(
   waited.sort((a, b) => a - b);
   begun.sort((a, b) => a - b);
   const upTo = (sorted: readonly number[], ms: number): number => partitionPoint(sorted, (one) => one > ms);
-  let best = { ms: 0, misses: waited.length };
+  let best: Patience = { ms: 0, misses: waited.length };
   for (const ms of waited) {
     const misses = waited.length - upTo(waited, ms) + upTo(begun, ms);
     if (misses < best.misses) best = { ms, misses };
@@ -192,7 +215,8 @@ function patienceOf(
   // no less than anybody would wait, if no exposure was begun so shortly before a dither.
   const nextMs = begun[upTo(begun, best.ms)] ?? Infinity;
   const seenMs = Math.round(best.ms * 1.02) + TOGETHER_MS;
-  return { ...best, ms: Math.max(seenMs, Math.min(UNSEEN_PATIENCE_MS, Math.round(nextMs / 2))) };
+  const ms = Math.max(seenMs, Math.min(UNSEEN_PATIENCE_MS, Math.round(nextMs / 2)));
+  return { ...best, ms, belowMs: nextMs };
 }
 
 /** Whether the count to the next dither restarts after a stop; assumed if the night does not show it. */

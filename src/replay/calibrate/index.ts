@@ -1,5 +1,6 @@
 /** From a night to its course: the plan, the measured durations, the stops at their times, and its rules. */
 import {
+  duration,
   ownValue,
   type DitherCycle,
   type AccountedNight,
@@ -56,6 +57,7 @@ export function calibrate(night: ReplayedNight): Calibrated | NotReplayed {
     restsInPauses: habits.restsInPauses,
     awaitedToStart: habits.awaitedToStart,
     unseenPatience: habits.unseenPatience,
+    otherPatienceMs: habits.otherPatienceMs,
     conditions: conditionsOf(night, run),
     rules: habits.rules,
     assumed: [
@@ -69,6 +71,11 @@ export function calibrate(night: ReplayedNight): Calibrated | NotReplayed {
             `the readout of ${k.course.id} takes ${k.course.turnarounds.typicalMs / 1000} s: none was seen on ` +
             'this night',
         ),
+      ...Object.entries(habits.otherPatienceMs).map(
+        ([id, ms]) =>
+          `${id} is taken to wait after ${ownValue(habits.rules.ownCount, id)} frames of its own, and that it begins ` +
+          `none within ${duration(ms)} of a dither fits as well: gains of other rhythms are the mean of both`,
+      ),
     ],
   };
   const rules = statedRules(course, habits);
