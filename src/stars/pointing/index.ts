@@ -11,6 +11,7 @@ import {
 import type { LightGroup } from './lights.js';
 import { pairPointing } from './pair-pointing.js';
 import type { RegisteredLights } from './register-night.js';
+import { scaleDoubts } from './scale-doubt.js';
 import { type AimedGroup, aimedGroup, loggedDithers, trainPointing } from './train-pointing.js';
 
 export type { MeasuredLight } from './lights.js';
@@ -40,13 +41,16 @@ export function pointingOf({ groups }: RegisteredLights, { gathered, timeline }:
   const warnings: Warning[] = [];
   for (const [name, own] of groupBy(groups, ({ target }) => target)) {
     const target = timeline.targets.find((one) => one.name === name);
-    const aimed = withScales(
-      guidedFirst(gathered).flatMap((train): AimedGroup[] => {
-        const group = own.find((one) => one.train === train.id);
-        const found = group && aimedGroup(group, scaleOf(train, group));
-        return found ? [found] : [];
-      }),
+    const groupsOfTrains = guidedFirst(gathered).flatMap((train): AimedGroup[] => {
+      const group = own.find((one) => one.train === train.id);
+      const found = group && aimedGroup(group, scaleOf(train, group));
+      return found ? [found] : [];
+    });
+    const aimed = withScales(groupsOfTrains);
+    const stated = groupsOfTrains.flatMap(({ group: { train }, scaleArcsec }) =>
+      scaleArcsec === null ? [] : [[train, scaleArcsec] as const],
     );
+    warnings.push(...scaleDoubts(aimed.pairs, new Map(stated)));
     for (const one of aimed.trains) pointings.push(trainPointing(one, logged, target));
     pairs.push(...aimed.pairs);
     if (aimed.trains.length > 1 && aimed.trains[0]?.scaleArcsec === null) warnings.push(noScale(name));

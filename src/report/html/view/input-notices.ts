@@ -20,6 +20,7 @@ const IN_FULL: readonly string[] = [
   'unlogged-train-joined',
   'train-without-frames',
   'camera-moved',
+  'scale-contradicted',
   'short-dithers-unseen',
   'train-renamed',
   'header-local-time',
