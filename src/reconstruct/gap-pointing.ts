@@ -17,6 +17,8 @@ const CENTRING_MS = 300_000;
 const LONGEST_WAY_DEG = 180;
 /** A field this far from the last one is another pointing, degrees. */
 const NEW_FIELD_DEG = 0.2;
+/** A target by another name this close to the last field is the same one, degrees: dithers move by less. */
+const SAME_FIELD_DEG = 0.05;
 
 /** Another field, or the mount on the other side of the pier. @param lengthMs of the gap after its readout */
 export function pointingChange({ before, after }: Around, lengthMs: number): ActivityKind | null {
@@ -24,7 +26,8 @@ export function pointingChange({ before, after }: Around, lengthMs: number): Act
   if (isOtherSide(before, after)) return 'flip';
   const isOtherTarget = before.target !== undefined && after.target !== undefined && before.target !== after.target;
   const way = wayDeg(before, after);
-  return isOtherTarget || (way !== null && way > NEW_FIELD_DEG) ? 'slew' : null;
+  const isAway = way === null ? isOtherTarget : way > (isOtherTarget ? SAME_FIELD_DEG : NEW_FIELD_DEG);
+  return isAway ? 'slew' : null;
 }
 
 export function isPointing(kind: ActivityKind | null): boolean {

@@ -94,6 +94,11 @@ describe('gaps without a log', () => {
     // As long as the gap where that is shorter; half a turn where headers have no places, and where the mount flips.
     expect(slewOf(90, toward(10), toward(70))?.seconds).toBe(90);
     expect(slewOf(1500, { target: 'M 33' }, { target: 'NGC 281' })?.seconds).toBe(180 + 300);
+    // Another name at one place is no other place.
+    expect(slewOf(90, { target: 'M 33', ...toward(10) }, { target: 'NGC 598', ...toward(10.01) })?.kind).not.toBe(
+      'slew',
+    );
+    expect(slewOf(90, { target: 'M 33', ...toward(10) }, { target: 'NGC 604', ...toward(10.15) })?.kind).toBe('slew');
     expect(slewOf(1500, toward(10, 'east'), toward(10, 'west'))).toMatchObject({ kind: 'flip', seconds: 180 + 300 });
   });
 
