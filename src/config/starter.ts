@@ -1,11 +1,11 @@
 /**
  * The starter rig file: what the frames state, with comments on what to check.
  */
-import { DARKNESS_KINDS, DEFAULT_DARKNESS, RULE_NAMES, RULES, ownValue } from '../model/index.js';
+import { DARKNESS_KINDS, DEFAULT_DARKNESS, RULE_NAMES, RULES, ownValue, separationDeg } from '../model/index.js';
 import { filterLines } from './starter-filters.js';
 import { guidingLogLine, trainLogLines, type FoundLogs } from './starter-logs.js';
 import { scalar } from './starter-scalar.js';
-import type { Rig, TrainConfig } from './types.js';
+import type { Rig, TargetConfig, TrainConfig } from './types.js';
 
 /** What the frames showed about each train, for the comments. */
 export interface StarterFacts extends FoundLogs {
@@ -127,11 +127,11 @@ function targetLines({ targets }: Rig, { unplaced }: StarterFacts): string[] {
   return [
     '# J2000. Goals are hours per filter, all trains together.',
     'targets:',
-    ...targets.map(
-      (t) =>
-        `  - { name: ${scalar(t.name)}, ra: ${Number(t.raDeg.toFixed(5))}, dec: ` +
+    ...targets.flatMap((t, i) => [
+      `  - { name: ${scalar(t.name)}, ra: ${Number(t.raDeg.toFixed(5))}, dec: ` +
         `${Number(t.decDeg.toFixed(5))} }   # degrees; add goals: { Ha: 12h }`,
-    ),
+      ...samePlace(t, targets.slice(0, i)),
+    ]),
     ...(unplaced.length > 0
       ? [
           '  # Not in the headers: fill in ra and dec (J2000), and remove the #.',
@@ -139,6 +139,19 @@ function targetLines({ targets }: Rig, { unplaced }: StarterFacts): string[] {
         ]
       : []),
   ];
+}
+
+/** Names this close to each other are one field, degrees. */
+const ONE_PLACE_DEG = 0.05;
+
+function samePlace(target: TargetConfig, before: readonly TargetConfig[]): string[] {
+  const same = before.find((one) => separationDeg(one.raDeg, one.decDeg, target.raDeg, target.decDeg) <= ONE_PLACE_DEG);
+  return same === undefined
+    ? []
+    : [
+        `    # ${scalar(target.name)} lies where ${scalar(same.name)} does. If they are one, remove this line and ` +
+          `write there: aliases: [ ${scalar(target.name)} ]`,
+      ];
 }
 
 function unplacedItem(name: string): string {

@@ -12,8 +12,8 @@ trains:
 `,
 ).rig;
 
-function starter(facts: Partial<StarterFacts> = {}): string {
-  return starterYaml(HEADERS, {
+function starter(facts: Partial<StarterFacts> = {}, rig = HEADERS): string {
+  return starterYaml(rig, {
     frames: {},
     filters: {},
     unplaced: [],
@@ -49,6 +49,23 @@ describe('a starter rig file', () => {
 
   it('rounds what a header’s degrees and minutes leave behind the sixth place', () => {
     expect(starter()).toContain('latitude: 40.42\n');
+  });
+
+  it('says of a target that lies where another one does that they may be one', () => {
+    const target = (name: string, raDeg: number) => ({
+      name,
+      raDeg,
+      decDeg: 56.62,
+      aliases: [],
+      origin: 'headers' as const,
+      goals: { hours: {}, perTrain: {} },
+    });
+    const targets = [target('NGC 281', 13.25), target('M 31', 10.68), target('Autumn nebula', 13.26)];
+    const yaml = starter({}, { ...HEADERS, targets });
+    expect(yaml).toContain('# "Autumn nebula" lies where "NGC 281" does.');
+    expect(yaml).toContain('write there: aliases: [ "Autumn nebula" ]');
+    expect(yaml.match(/lies where/g)).toHaveLength(1);
+    expect(parseRig('rig.yaml', yaml).rig.targets).toHaveLength(3);
   });
 
   it('has an example of logs for each train that names no other’s', () => {
