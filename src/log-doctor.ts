@@ -74,9 +74,9 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
       warnings: sample.warnings,
     };
   }
-  const { frames, place } = options.session === undefined ? NO_SESSION : await framesOf(options.session, options);
   const broken: string[] = [];
   const rig = rigAbove(path, (why) => broken.push(`look at: ${why}`));
+  const { frames, place } = options.session === undefined ? NO_SESSION : await framesOf(options.session, options, rig);
   const zone = zoneAround(options.zone, rig, place);
   const { yaml, report, checked } = await draftBeside(path, sample, {
     frames,
@@ -160,7 +160,7 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
   const named =
     options.dialect === undefined ? dialectOf(path, rig, options.untrusted ?? false) : namedDialect(options.dialect);
   const used = named ?? (await draftAsDialect(path));
-  const { frames, place } = options.session === undefined ? NO_SESSION : await framesOf(options.session, options);
+  const { frames, place } = options.session === undefined ? NO_SESSION : await framesOf(options.session, options, rig);
   const zone = zoneAround(options.zone, rig, place);
   const report = await checkDialect(dirname(path), basename(path), compiled(used.name, used.text), {
     train: options.train ?? used.train,

@@ -8,9 +8,11 @@ import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
 import { isWithin } from './files/within.js';
 import type { FrameTimes } from './gather/dialects/reading.js';
 import { isFitsName, readHeaderFrames } from './gather/fits/index.js';
+import { assignTrains, matchKeywords } from './gather/assign-trains.js';
 import { RIG_FILES, sessionPaths } from './gather/index.js';
+import { INFERENCE_KEYWORDS, inferRig } from './gather/infer-rig.js';
 import { listSessionFiles } from './gather/session-files.js';
-import { durationMs, isDatedLight } from './model/index.js';
+import { durationMs, isDatedLight, type HeaderFrame } from './model/index.js';
 
 /** How many folders above a log a rig file is looked for. */
 const LOOK_UP = 6;
@@ -104,21 +106,49 @@ export interface SessionFrames {
 /** No session was named. */
 export const NO_SESSION: SessionFrames = { frames: [], place: null };
 
-/** Reads the headers of a session folder. */
+/**
+ * Reads the headers of a session folder.
+ *
+ * @param rig the rig file of the folder, if it has one: it says which train a frame is of
+ */
 export async function framesOf(
   session: string,
   { nowMs, untrusted }: { readonly nowMs: number; readonly untrusted?: boolean },
+  rig: RigAbove | null = null,
 ): Promise<SessionFrames> {
   const root = resolve(session);
   const files = listSessionFiles(root, [], untrusted).files.flatMap(({ path }) => (isFitsName(path) ? [path] : []));
-  const { frames } = await readHeaderFrames(root, files, { nowMs });
+  const own = rig !== null && resolve(rig.folder) === root ? rig.rig : null;
+  const keep = [...INFERENCE_KEYWORDS, ...matchKeywords(own?.trains ?? [])];
+  const { frames } = await readHeaderFrames(root, files, { nowMs, keep, extra: own?.keywords ?? {} });
+  const trains = trainsOf(frames, own ?? inferRig(frames));
   return {
     frames: frames
       .filter(isDatedLight)
-      .map(({ file, exposure }) => ({ file, beginMs: exposure.startMs, seconds: durationMs(exposure) / 1000 }))
+      .map(({ file, exposure, filter, target }) => ({
+        file,
+        beginMs: exposure.startMs,
+        seconds: durationMs(exposure) / 1000,
+        ...given({ train: trains.get(file), filter, target }),
+      }))
       .sort((a, b) => a.beginMs - b.beginMs),
     place: frames.find(({ site }) => site !== undefined)?.site ?? null,
   };
+}
+
+/** The trains of frames by their files; none where a rig file's patterns contradict each other. */
+function trainsOf(frames: readonly HeaderFrame[], { trains }: Rig): ReadonlyMap<string, string> {
+  try {
+    return new Map(assignTrains(frames, trains).frames.map(({ file, train }) => [file, train]));
+  } catch (error) {
+    if (error instanceof ConfigError) return new Map();
+    throw error;
+  }
+}
+
+/** The facts that are known. */
+function given(facts: Readonly<Record<'train' | 'filter' | 'target', string | undefined>>): Partial<FrameTimes> {
+  return Object.fromEntries(Object.entries(facts).filter(([, value]) => value !== undefined));
 }
 
 /** The local date of the evening on which frames begin, `YYYY-MM-DD`; empty if there are none. */

@@ -38,4 +38,16 @@ describe('the exposures of a log against frames', () => {
   it('tell a zone by whole quarters of an hour', () => {
     expect(noteOf(exposures('heron'), frames(-7200))).toContain('once the log is taken to be off by +2 h');
   });
+
+  it('are counted by train and filter: those of another train do not vouch for a train without lines', () => {
+    const all = [
+      ...frames(0).map((frame, i) => ({ ...frame, train: 'heron', filter: i < 3 ? 'Ha' : 'OIII' })),
+      ...frames(2).map((frame) => ({ ...frame, seconds: 180, train: 'wren', filter: 'L' })),
+    ];
+    expect(noteOf(exposures('heron'), all)).toBe(
+      '4 of 4 exposures of the log have a frame of their own that begins within 8 s (8 frames in the session); ' +
+        'log and headers agree. Frames with an exposure in the log: heron Ha 3 of 3, heron OIII 1 of 1, wren L 0 of 4. ' +
+        'No frame of wren L has one: are their lines read?',
+    );
+  });
 });

@@ -70,6 +70,7 @@ describe('exposures of a log and frames', () => {
       exposures: 5,
       agreeing: 5,
       strangers: [],
+      groups: [],
       aheadSeconds: 0.5,
       zoneMinutes: 0,
     });

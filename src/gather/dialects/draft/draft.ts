@@ -115,8 +115,8 @@ function eventCount({ rules }: DraftReport): number {
  * tried only where it does not.
  */
 function besideFrames(sample: LogSample, hints: DraftHints): DraftReport {
-  const { frames = [], ...others } = hints;
-  const alone = withoutContradicted(sample, survey(sample, others));
+  const { frames = [] } = hints;
+  const alone = withoutContradicted(sample, survey(sample, { ...hints, isByInstants: false }));
   if (frames.length === 0) return alone;
   const own = exposureAgreement(readByDraft(sample, alone), frames);
   if (own.isGood) return alone;

@@ -25,11 +25,13 @@ const FEW = 0.2;
  * What the frames of the session imply for kinds of line.
  *
  * @param beside other evidence for the events of a kind
+ * @param isByInstants whether when lines are written counts, or only the files that they name
  */
 export function frameEvidence(
   kinds: readonly Kind[],
   frames: readonly FrameTimes[],
   beside: (kind: Kind) => ReadonlyMap<EventName, number> = () => new Map(),
+  isByInstants = true,
 ): Map<Kind, Map<EventName, number>> {
   const evidence = new Map<Kind, Map<EventName, number>>();
   const add = (kind: Kind, event: EventName, value: number): void => {
@@ -44,6 +46,7 @@ export function frameEvidence(
     const files = kind.slots.find(({ type }) => type === 'file');
     if (files?.values.some((value) => names.has(baseName(value)))) add(kind, 'frame-saved', NAMED);
   }
+  if (!isByInstants) return evidence;
   const compared = kinds.filter(
     (kind) =>
       kind.count >= MIN_LINES &&

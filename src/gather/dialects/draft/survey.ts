@@ -56,6 +56,8 @@ const STAMPED_LOOKED_AT = 5000;
 export interface DraftHints {
   /** The session's frames: lines that coincide with them open the shutter, files among them were saved. */
   readonly frames?: readonly FrameTimes[];
+  /** Whether lines that coincide with frames open and close the shutter: not as long as they say so by themselves. */
+  readonly isByInstants?: boolean;
   /** The night of these frames, as far as known. */
   readonly night?: NightOfFrames;
   /** The stamps of its lines, where the frames prove them. */
@@ -67,7 +69,7 @@ export interface DraftHints {
 /** The result of one reading of a log: its kinds of line, their events, and how its times are read. */
 export function surveyOf(
   sample: LogSample,
-  { frames = [], zone }: DraftHints,
+  { frames = [], isByInstants = true, zone }: DraftHints,
   isText: boolean,
   lines: readonly HeadLine[],
   asLogged: Reading,
@@ -121,7 +123,7 @@ export function surveyOf(
     ),
   );
   const { rules, unused, usesCaughtTimes, trains } = draftRules(ofEvents, {
-    extra: frameEvidence(ofEvents, frames, found.evidence),
+    extra: frameEvidence(ofEvents, frames, found.evidence, isByInstants),
     ownStamp: ownStampOf(reading),
     only: found.isAll ? ofGuiding : undefined,
     counted: reading.counted?.read,

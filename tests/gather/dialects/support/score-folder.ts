@@ -188,8 +188,9 @@ function factName(event: string, name: string): string {
   return name === 'filter' && event.startsWith('filter-') ? 'to' : name;
 }
 
-/** Farther than this from the frames, the truth is by a clock of the log that was off, ms. */
-const OFF_MS = 20_000;
+/** Farther than this from the frames, and more than whole minutes can be, the truth is by a log's clock that was off. */
+const OFF_MS = 65_000;
+const NEAR_MS = 20_000;
 
 /** The truth of a log whose clock was off, by the clock of the frames. */
 function byClockOf(frames: readonly FrameTimes[], truth: readonly TrueEvent[]): readonly TrueEvent[] {
@@ -197,7 +198,7 @@ function byClockOf(frames: readonly FrameTimes[], truth: readonly TrueEvent[]): 
   const [best] = bestFits(
     begins,
     frames.map(({ beginMs }) => beginMs),
-    OFF_MS,
+    NEAR_MS,
   );
   if (best === undefined || Math.abs(best.shiftMs) < OFF_MS) return truth;
   return truth.map((event) => ({ ...event, at: new Date(Date.parse(event.at) - best.soonestMs).toISOString() }));
