@@ -57,7 +57,8 @@ function withoutDialect(log: ReadLog, { lines, warnings }: Reading): Warning | n
     message:
       `none of the ${counted(lines, 'line')} of ${log.file.path} (${ownerOf(log)}) is one of nightledger’s own ` +
       `${isGuiding ? 'guiding samples' : 'event log'}, so that nothing of it is in this report: name a dialect: ` +
-      `beside it in the rig file (nightledger dialect draft "${log.file.path}" writes a starter).${why}`,
+      `beside it in the rig file (nightledger dialect draft "${log.file.path}" --session . writes a starter, in the ` +
+      `session's folder).${why}`,
     source: isGuiding ? (first?.source ?? { file: log.file.path }) : { file: log.file.path },
     count: lines,
   };
