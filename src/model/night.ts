@@ -49,14 +49,11 @@ export function calibrationOf({ timeline }: Pick<Night, 'timeline'>): readonly F
   return [...timeline.frames.filter((frame) => frame.kind !== 'light'), ...timeline.library];
 }
 
-/** Warnings about the input, in the order of the stages. */
-export function warningsOf({
-  gathered,
-  timeline,
-  sky,
-  stars,
-}: Pick<Night, 'gathered' | 'timeline' | 'sky' | 'stars'>): Warning[] {
-  return [
+type WarnedNight = Pick<Night, 'gathered' | 'timeline' | 'sky' | 'stars'>;
+
+/** Warnings about the input, in the order of the stages. Page, record and command line ask for them several times. */
+export const warningsOf = oncePer(
+  ({ gathered, timeline, sky, stars }: WarnedNight): readonly Warning[] => [
     ...gathered.warnings,
     ...timeline.warnings,
     ...sky.warnings,
@@ -64,8 +61,8 @@ export function warningsOf({
     ...wholeNightNotices({ gathered, timeline, stars }),
     ...fewStarsNotices({ gathered, timeline, stars }),
     ...smallGroupNotices({ gathered, timeline, stars }),
-  ];
-}
+  ],
+);
 
 /** A light and its worth. */
 export interface WeighedFrame extends JudgedFrame {

@@ -17,10 +17,10 @@ import type { ExposureFacts } from './facts.js';
  * along the way. `null` without one, or without a width to compare with.
  */
 function drawnOf({ stars, usual }: Pick<ExposureFacts, 'stars' | 'usual'>): number | null {
-  const { doubled } = stars ?? {};
+  const second = stars?.doubled;
   const fwhm = usual?.fwhm ?? stars?.fwhm ?? null;
-  if (doubled === undefined || fwhm === null) return null;
-  const { x, y, share } = doubled;
+  if (second === undefined || fwhm === null) return null;
+  const { x, y, share } = second;
   const added = share * (1 - share) * (x ** 2 + y ** 2);
   return 1 - 1 / Math.sqrt(1 + added / (fwhm * SIGMA_PER_FWHM) ** 2);
 }
@@ -34,10 +34,10 @@ const TAIL = { fwhm: 2.5, share: 0.18 };
 
 /** Whether the second image may be a tail instead. */
 export function mayBeTail({ stars, usual }: Pick<ExposureFacts, 'stars' | 'usual'>): boolean {
-  const { doubled } = stars ?? {};
+  const second = stars?.doubled;
   const fwhm = usual?.fwhm ?? stars?.fwhm ?? null;
-  if (doubled === undefined || fwhm === null) return false;
-  return doubled.share < TAIL.share && Math.hypot(doubled.x, doubled.y) < TAIL.fwhm * fwhm;
+  if (second === undefined || fwhm === null) return false;
+  return second.share < TAIL.share && Math.hypot(second.x, second.y) < TAIL.fwhm * fwhm;
 }
 
 function judge(facts: ExposureFacts, rules: Rules): 'doubtful' | 'lost' | null {
