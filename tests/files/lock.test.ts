@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { some } from '../support/runs.js';
 import { FolderLocked, withLock } from '../../src/files/lock.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
@@ -47,7 +47,18 @@ describe('a folder’s lock', () => {
     async (text) => {
       const archive = tempFolder();
       writeFileSync(lockOf(archive), text);
-      expect(await withLock(archive, () => 'in', { patienceMs: 0 })).toBe('in');
+      // A second passes at once.
+      vi.useFakeTimers({ toFake: ['setTimeout', 'hrtime'] });
+      try {
+        const inside = withLock(archive, () => 'in', { patienceMs: 0 });
+        await vi.advanceTimersByTimeAsync(900);
+        expect(existsSync(lockOf(archive))).toBe(true);
+        expect(readFileSync(lockOf(archive), 'utf8')).toBe(text);
+        await vi.advanceTimersByTimeAsync(300);
+        expect(await inside).toBe('in');
+      } finally {
+        vi.useRealTimers();
+      }
       expect(readdirSync(archive)).toEqual([]);
     },
   );
