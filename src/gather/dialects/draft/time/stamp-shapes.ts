@@ -173,8 +173,9 @@ const INSTANTS: readonly Shape[] = [
   ...OF_DAY,
 ];
 
-const AT_END = new Forms(INSTANTS);
-const ANYWHERE = new Forms([...INSTANTS, ...COUNTS]);
+// Apart from one another: fewer combinations of parts.
+const OF_INSTANTS = new Forms(INSTANTS);
+const OF_COUNTS = new Forms(COUNTS);
 
 /** Only the beginning of a line is searched for its stamp. */
 const SEARCHED = 160;
@@ -195,7 +196,7 @@ export function stampsAtEnd(line: string): readonly FoundStamp[] {
 const endings = new Remembered((end: string): readonly FoundStamp[] => {
   const inner = end.trimEnd().replace(/[^\p{L}\d]{1,3}$/u, '');
   if (!DIGIT.test(inner)) return [];
-  const found = eachIn(AT_END, withoutSidereal(inner), lastMatch);
+  const found = eachIn([OF_INSTANTS], withoutSidereal(inner), lastMatch);
   const count = COUNT_AT_END.exec(inner);
   if (count !== null) found.push({ start: count.index, end: inner.length, pattern: '{elapsed}' });
   return found;
@@ -205,11 +206,13 @@ const endings = new Remembered((end: string): readonly FoundStamp[] => {
 const DIGIT = /\d/;
 
 /** The matches of all forms in a text, in order. */
-function eachIn(forms: Forms, text: string, search: (form: Shape, text: string) => FoundStamp | null): FoundStamp[] {
+function eachIn(lists: readonly Forms[], text: string, search: typeof matched): FoundStamp[] {
   const all: FoundStamp[] = [];
-  for (const form of forms.mayBeIn(text)) {
-    const found = search(form, text);
-    if (found !== null) all.push(found);
+  for (const forms of lists) {
+    for (const form of forms.mayBeIn(text)) {
+      const found = search(form, text);
+      if (found !== null) all.push(found);
+    }
   }
   return all;
 }
@@ -233,7 +236,7 @@ export function stampsIn(line: string): readonly FoundStamp[] {
 }
 
 const beginnings = new Remembered((head: string): readonly FoundStamp[] =>
-  DIGIT.test(head) ? eachIn(ANYWHERE, withoutSidereal(head), matched) : [],
+  DIGIT.test(head) ? eachIn([OF_INSTANTS, OF_COUNTS], withoutSidereal(head), matched) : [],
 );
 
 function yearBehind(groups: Groups, text: string): string {
