@@ -52,17 +52,15 @@ export function calibrationOf({ timeline }: Pick<Night, 'timeline'>): readonly F
 type WarnedNight = Pick<Night, 'gathered' | 'timeline' | 'sky' | 'stars'>;
 
 /** Warnings about the input, in the order of the stages. Page, record and command line ask for them several times. */
-export const warningsOf = oncePer(
-  ({ gathered, timeline, sky, stars }: WarnedNight): readonly Warning[] => [
-    ...gathered.warnings,
-    ...timeline.warnings,
-    ...sky.warnings,
-    ...(stars?.warnings ?? []),
-    ...wholeNightNotices({ gathered, timeline, stars }),
-    ...fewStarsNotices({ gathered, timeline, stars }),
-    ...smallGroupNotices({ gathered, timeline, stars }),
-  ],
-);
+export const warningsOf = oncePer(({ gathered, timeline, sky, stars }: WarnedNight): readonly Warning[] => [
+  ...gathered.warnings,
+  ...timeline.warnings,
+  ...sky.warnings,
+  ...(stars?.warnings ?? []),
+  ...wholeNightNotices({ gathered, timeline, stars }),
+  ...fewStarsNotices({ gathered, timeline, stars }),
+  ...smallGroupNotices({ gathered, timeline, stars }),
+]);
 
 /** A light and its worth. */
 export interface WeighedFrame extends JudgedFrame {
