@@ -44,7 +44,7 @@ const light = (more: CardInput[]): Buffer =>
 const firstFrame = [...sound.files].find(([path]) => path.startsWith('frames/heron/'))![1] as Buffer;
 
 /** What is said of the only night. */
-const reported = (night: Night | undefined): Warning[] => (night ? warningsOf(night) : []);
+const reported = (night: Night | undefined): readonly Warning[] => (night ? warningsOf(night) : []);
 
 describe('a night with something wrong in it is still reported', () => {
   it.each<[string, Buffer | string]>([
