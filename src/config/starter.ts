@@ -78,7 +78,7 @@ function siteLines({ site }: Rig): string[] {
     site.elevationM === undefined
       ? '  # elevation: 0            # metres; not in the headers, so sea level is assumed'
       : `  elevation: ${site.elevationM}`,
-    '  # timezone: Europe/Madrid   # IANA name; without it the coordinates decide',
+    `  # timezone: ${site.timezone}   # IANA name, here as the coordinates give it`,
     `  minimumAltitude: ${site.minimumAltitudeDeg}     # degrees; or horizon: [[azimuth, altitude], ` +
       '…] for walls and trees',
   ];

@@ -51,6 +51,13 @@ describe('a starter rig file', () => {
     expect(starter()).toContain('latitude: 40.42\n');
   });
 
+  it('names the time zone of the coordinates, not one of another continent', () => {
+    const site = { name: 'a', latitudeDeg: -33.71, longitudeDeg: 150.31, minimumAltitudeDeg: 25, horizon: [] };
+    const yaml = starter({}, { ...HEADERS, site: { ...site, timezone: 'Australia/Sydney' } });
+    expect(yaml).toContain('# timezone: Australia/Sydney ');
+    expect(parseRig('rig.yaml', yaml).rig.site?.timezone).toBe('Australia/Sydney');
+  });
+
   it('says of a target that lies where another one does that they may be one', () => {
     const target = (name: string, raDeg: number) => ({
       name,
