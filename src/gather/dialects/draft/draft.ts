@@ -7,6 +7,7 @@ import { isBinary } from './binary.js';
 import { exposureAgreement } from './frames/exposure-agreement.js';
 import { stampsByFrames } from './frames/stamps-by-frames.js';
 import { judgedByFrames } from './frames/judged-by-frames.js';
+import { changesIn } from './kinds/changes.js';
 import { marksSteps } from './kinds/marks-in-turn.js';
 import { isDoubled, onceEach } from './reading/doubled.js';
 import { oldestFirst } from './reading/newest-first.js';
@@ -187,6 +188,7 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   if (reading.stamp?.isTrusted === true) return report;
   // Columns of devices say sentences, several on a row.
   if (report.layout.kind === 'csv' && (report.layout.each ?? []).length > 0) return report;
+  if (changesIn(reading.fieldLines, reading.timePaths) !== null) return report;
   const isMarked = report.states.length === 0 && marksSteps(reading.fieldLines);
   if (!isMarked && (report.states.length > 0 || report.keyed !== null)) return report;
   const [used, neverEnding] = [shareUsed(report), shareNeverEnding(report)];

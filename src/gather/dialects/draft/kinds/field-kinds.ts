@@ -6,6 +6,8 @@ import { leftFirst } from './left-first.js';
 import { stateWord } from './binary-states.js';
 import { pathsAs, whenApart } from './optional-fields.js';
 import { withRemark } from './cut-short.js';
+import { changeKinds } from './change-kinds.js';
+import { changesIn } from './changes.js';
 import { apartBy, markBetween } from './cell-parts.js';
 import { besideNone, columnsInTurn } from './columns-in-turn.js';
 import { escaped } from '../escaped.js';
@@ -47,6 +49,9 @@ export function fieldKinds(lines: readonly FieldLine[], form: FieldForm, byShape
         }).map(under(path)),
       )
       .sort(commonestFirst);
+  const changes = changesIn(lines, timePaths);
+  if (changes !== null)
+    return changeKinds(lines, changes, (own, telling) => fieldKind(own, cells, { ...BY_VALUES, telling }));
   const long = longTable(lines, timePaths);
   if (long !== null) return longKinds(lines, long, (own, telling) => fieldKind(own, cells, { ...BY_VALUES, telling }));
   const facts = factsOf(lines, timePaths);
