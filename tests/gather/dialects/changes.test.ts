@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { changesIn } from '../../../src/gather/dialects/draft/kinds/changes.js';
+import type { FieldLine } from '../../../src/gather/dialects/draft/kinds/field-line.js';
 import { loadDialect } from '../../../src/gather/dialects/index.js';
 import { drafted } from './support/drafted.js';
 import { brief, read } from './support/read.js';
@@ -57,5 +59,29 @@ describe('a log of what properties were and are', () => {
     expect(loadDialect('draft.yaml', yaml).warnings).toEqual([]);
     const found = brief(await read(yaml, lines.join('\n'))).map((text) => text.replace(/ \{.*$/, ''));
     expect(found.sort(), yaml).toEqual([...EXPECTED].sort());
+  });
+});
+
+describe('what is no log of changes', () => {
+  const linesOfFields = (rows: readonly Readonly<Record<string, string>>[]): FieldLine[] =>
+    rows.map((row, line) => ({ fields: new Map(Object.entries(row)), line, atMs: T0 + line * 1000 }));
+
+  it('is one that raises something and lowers it: its records have one of both at a time', () => {
+    const rows = Array.from({ length: 40 }, (_, i) => ({
+      train: i % 4 < 2 ? 'heron' : 'wren',
+      [i % 2 === 0 ? 'raise' : 'lower']: i % 8 < 4 ? 'exposing' : 'settling',
+      file: `${i}.fits`,
+    }));
+    expect(changesIn(linesOfFields(rows), [])).toBeNull();
+  });
+
+  it('is one of the states of devices alone', () => {
+    const states = ['idle', 'slewing', 'tracking', 'nudging'];
+    const rows = Array.from({ length: 60 }, (_, i) => ({
+      who: i % 2 === 0 ? 'mount' : 'guider',
+      was: states[Math.floor(i / 2 + 3) % 4] ?? '',
+      is: states[Math.floor(i / 2) % 4] ?? '',
+    }));
+    expect(changesIn(linesOfFields(rows), [])).toBeNull();
   });
 });

@@ -31,3 +31,22 @@ it('times of day that lines state besides their own stay what they are', async (
   const begins = log.events.filter(({ event }) => event === 'exposure-begin').map(({ atMs }) => (atMs - T0) / 1000);
   expect(begins).toEqual(DONE.filter(({ what }) => what === 'exposure').map(({ from }) => from));
 });
+
+it.each(['?', '-', ''])('a column of lengths may leave some out: %j', async (mark) => {
+  const rows = DONE.map(({ what, from, to }, i) => {
+    const isOut = what === 'settling' && i % 20 === 2;
+    return { what, from, to: isOut ? null : to, text: isOut ? mark : length(to - from) };
+  });
+  const lines = [
+    'begin;length;step;data',
+    ...rows.map(({ what, from, text }) => `${stamp(from)};${text};${what};${what === 'exposure' ? 'M 33 Ha' : ''}`),
+    ...[100, 9000].map((s) => `${stamp(s)};${mark};disk;90 GB free`),
+  ];
+  const log = await read(drafted(lines).yaml, `${lines.join('\n')}\n`, { zone: 'UTC' });
+  const found = log.events.map(({ atMs, event }) => `${(atMs - T0) / 1000} ${event}`);
+  const expected = rows.flatMap(({ what, from, to }) => [
+    `${from} ${what}-begin`,
+    ...(to === null ? [] : [`${to} ${what}-end`]),
+  ]);
+  expect(found.toSorted()).toEqual(expected.toSorted());
+});

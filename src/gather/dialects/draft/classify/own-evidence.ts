@@ -107,7 +107,9 @@ export function ownEvidence(
   }
   // `Giving up on wren-0004.fits`: no file resulted.
   if (types.has('file') && saysLost(kind.wording.slice(kind.lead))) evidence.delete('frame-saved');
-  addUnwritten([kind.wording.slice(kind.lead), ...cellTexts(kind)].join(' '), evidence);
+  const said = kind.wording.slice(kind.lead);
+  if (!types.has('file') && !saysSaved(said) && statesRoom(kind)) evidence.delete('frame-saved');
+  addUnwritten([said, ...cellTexts(kind)].join(' '), evidence);
   // A row that names the file it saves has the frame's filter: no wheel turns.
   if (types.has('file') && !namesWheel(kind.wording))
     for (const event of ['filter-begin', 'filter-end'] as const) evidence.delete(event);
@@ -173,6 +175,16 @@ export function ownEvidence(
   if (only !== undefined) for (const event of evidence.keys()) if (!only.includes(event)) evidence.delete(event);
   return evidence;
 }
+
+/** `disk: 90 GB free`: a size and no file is what is left of a disk. */
+function statesRoom({ slots }: Kind): boolean {
+  return slots.some(
+    ({ type, after, values }) =>
+      (type === 'number' && SIZE.test(after)) || (type === 'text' && values.length > 0 && values.every(isSize)),
+  );
+}
+const SIZE = /^[KMGT]i?[BO]$/i;
+const isSize = (text: string): boolean => /^\d+(?:[.,]\d+)?\s?[KMGT]i?[BO](?![\p{L}\d])/iu.test(text);
 
 /** Words with this much evidence, including the outcome, only hint at the subject. */
 const HINTED = 2.4;

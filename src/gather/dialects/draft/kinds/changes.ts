@@ -18,6 +18,8 @@ const FILLED = 0.3;
 const MOST_FIELDS = 10;
 /** Weight of properties that have no old value at first. */
 const BEGUN = 0.05;
+/** Fraction of records that have both values: something that is raised and lowered has one of them at a time. */
+const BOTH = 0.7;
 const PROPERTIES = { least: 2, most: 60 } as const;
 /** Words for the lack of a value. */
 const NOTHING = /^(?:|null|none|nil|unset|undefined|n\/a|[-–—~?])$/i;
@@ -28,7 +30,8 @@ const LONGEST = 24;
 
 /**
  * The fields of a log whose records each name a property, its old value and its new one, `k=mount.mode was=tracking
- * now=slewing`: the old value is what the last record of that property gave as the new one. `null` if it is none.
+ * now=slewing`: the old value is what the last record of that property gave as the new one. `null` if it is none, or if
+ * all properties are states of devices, which words tell as well.
  */
 export function changesIn(lines: readonly FieldLine[], timePaths: readonly string[]): Changes | null {
   const sample = lines.slice(0, LOOKED_AT);
@@ -46,7 +49,8 @@ export function changesIn(lines: readonly FieldLine[], timePaths: readonly strin
     );
     // What goes to and fro between two states does so in the other direction as well.
     const [best] = pairs.sort((a, b) => b.share - a.share);
-    if (best !== undefined && best.share >= NEARLY_ALL) return best;
+    if (best !== undefined && best.share >= NEARLY_ALL && rows.some((own) => isOtherThanStates(own, best.now)))
+      return best;
   }
   return null;
 }
@@ -57,6 +61,7 @@ export function changesIn(lines: readonly FieldLine[], timePaths: readonly strin
  */
 function shareOf(rows: readonly (readonly FieldLine[])[], before: string, now: string): number {
   let known = 0;
+  let both = 0;
   let same = 0;
   let still = 0;
   let begun = 0;
@@ -66,11 +71,18 @@ function shareOf(rows: readonly (readonly FieldLine[])[], before: string, now: s
       if (i === 0 && NOTHING.test(old) && !NOTHING.test(value)) begun++;
       if (NOTHING.test(old) || last === '') continue;
       known++;
+      if (value !== '') both++;
       if (old === last) same++;
       if (old === value) still++;
     }
-  if (known < MIN_ROWS || still > (1 - NEARLY_ALL) * known) return 0;
+  if (known < MIN_ROWS || both < BOTH * known || still > (1 - NEARLY_ALL) * known) return 0;
   return same / known + (begun / rows.length) * BEGUN;
+}
+
+/** Whether a property has numbers, names of files, or yes and no. */
+function isOtherThanStates(own: readonly FieldLine[], now: string): boolean {
+  const values = own.map(({ fields }) => fields.get(now) ?? '');
+  return !areStates(values) || values.some((value) => flagOf(value) !== null);
 }
 
 /** What a value is as a state: itself, `ANY` for a filter's name, or nothing. */

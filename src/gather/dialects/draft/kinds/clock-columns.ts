@@ -1,5 +1,6 @@
 import { groupBy } from '../../../../model/index.js';
 import { inUnits } from '../exposures/lengths.js';
+import { UNKNOWN } from '../time/other-times.js';
 import { nearTime } from '../time/rough-clock.js';
 import type { Kind, Slot } from './kind.js';
 import { numberIn } from './values.js';
@@ -31,7 +32,9 @@ export function withClockColumns(kinds: readonly Kind[]): readonly Kind[] {
     slots
       .filter(mayBeLength)
       .flatMap(({ path, perLine }) =>
-        perLine.flatMap((text, i) => (text === undefined || text === '' ? [] : [{ path, text, atMs: atMs[i] ?? NaN }])),
+        perLine.flatMap((text = '', i) =>
+          text === '' || UNKNOWN.test(text) ? [] : [{ path, text, atMs: atMs[i] ?? NaN }],
+        ),
       ),
   );
   const lengths = new Set(
@@ -54,7 +57,10 @@ export function withClockColumns(kinds: readonly Kind[]): readonly Kind[] {
 
 /** A cell that is a clock value, unlike the rows' own times. */
 function mayBeLength({ path, timesMs, values }: Slot): boolean {
-  return path !== null && timesMs === undefined && values.every((value) => CLOCK.test(value));
+  if (path === null || timesMs !== undefined) return false;
+  // A length that nobody noted may have a mark.
+  const noted = values.filter((value) => !UNKNOWN.test(value));
+  return noted.length > 0 && noted.every((value) => CLOCK.test(value));
 }
 
 /** Cells with text that recurs in rows far apart, unlike a time of one night. */

@@ -74,7 +74,7 @@ export function otherTimes(
         all.map((fields) => fields.get(path)?.trim() ?? ''),
       );
       const read = timesOf(rows, path, [pattern, ...more.map((one) => new StampPattern(one))], own);
-      if (read === null) continue;
+      if (read === null || areLengths(read, path)) continue;
       // An increasing number may be anything: with few rows it must follow their own times.
       const isNumber = pattern.kind === 'elapsed' && !read.every(({ row }) => row.fields.get(path)?.includes(':'));
       const isFew = isNumber && read.length < COUNTED * rows.length;
@@ -125,6 +125,18 @@ function timeIn(text: string, pattern: StampPattern, { atMs, addedMs, behindMs }
   const ms = stamp.ms + behindMs;
   if (pattern.kind !== 'time') return ms + addedMs;
   return ms + Math.round((atMs - ms) / DAY_MS) * DAY_MS;
+}
+
+/** Hours and minutes of a length: hardly anything takes longer. */
+const SHORT = /^0?[0-3]:\d{2}(?::\d{2})?(?:[.,]\d+)?$/;
+/** Fewer different ones than this fraction of the cells are no instants: a night does not come back to one. */
+const DIFFERENT = 0.75;
+
+/** Whether cells such as `0:08:00` are lengths, which repeat, and not times of day in the small hours. */
+function areLengths(read: readonly { readonly row: TimedRow }[], path: string): boolean {
+  const cells = read.map(({ row }) => row.fields.get(path)?.trim() ?? '');
+  if (cells.length < MIN_ROWS || !cells.every((text) => SHORT.test(text))) return false;
+  return new Set(cells).size < DIFFERENT * cells.length;
 }
 
 /** Whether counts follow the rows' own times all night, slightly behind them. */
