@@ -45,6 +45,17 @@ describe('a column with the date where a day begins', () => {
   });
 });
 
+describe('both days of a night at the head', () => {
+  it.each([
+    ['Nacht: 09.10.2026 auf 10.10.2026', '{day}.{month}.{year}'],
+    ['Night of 10/09/2026 to 10/10/2026', '{month}/{day}/{year}'],
+  ])('tell day from month: %s', async (head, order) => {
+    const { yaml } = await beginsIn([head, ...proseOf((ms) => inMadrid(ms).clock)], 'night.txt');
+    expect(yaml).toContain(`pattern: '${order}'`);
+    expect(yaml).not.toContain('UNDECIDED');
+  });
+});
+
 describe('hours and minutes with a point between them', () => {
   const minutes = (ms: number): string => inMadrid(ms).clock.slice(0, 5).replace(':', '.');
   it.each([

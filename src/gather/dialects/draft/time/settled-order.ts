@@ -69,13 +69,22 @@ export function dateInOrder(
   return { date: { ...source, pattern: inTurn ?? pattern }, isOpen: isOpen && inTurn === null };
 }
 
+const NUMERIC = /(?<![\d.])\d{1,2}([./-])\d{1,2}\1(?:20)?\d{2}(?!\d)/gu;
+const LOOKED_AT = 400;
+
 /** The order in which the dates that a log states are those of a night and its morning; `null` if none is, or both. */
 function dayAfterDay(
   { when, pattern }: { readonly when: string; readonly pattern: string },
   lines: readonly string[],
 ): string | null {
   const form = new RegExp(when, 'u');
-  const texts = new Set(lines.flatMap((line) => form.exec(line)?.groups?.date ?? []));
+  // A line may state both days of the night.
+  const texts = new Set(
+    lines.flatMap((line) => {
+      const date = form.exec(line)?.groups?.date;
+      return date === undefined ? [] : [date, ...(line.slice(0, LOOKED_AT).match(NUMERIC) ?? [])];
+    }),
+  );
   const fits = [pattern, swappedOrder(pattern) ?? pattern].filter((order) => {
     const days = [...texts].map((text) => instant(order, text));
     return days.length > 1 && Math.max(...days) - Math.min(...days) <= MOST_DAYS * DAY_MS;
