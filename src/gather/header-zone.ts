@@ -88,7 +88,7 @@ function takenForLocal(train: string, taken: readonly Taken[], zone: string): Wa
     code: 'header-local-time',
     message:
       `the headers of ${train} were taken for local times of ${zone}: as UTC, one camera would have exposed twice ` +
-      'at once, and as local times the hour that the change of clocks repeats explains it, by the files’ numbers. ' +
+      'at once, and as local times the hour repeated when clocks change explains it, by the files’ numbers. ' +
       `Have the program write UTC in DATE-OBS, or set headerTimeZone: ${zone} for ${train} in the rig file`,
     ...(file === undefined ? {} : { source: { file, card: 'DATE-OBS' } }),
     count: taken.length,

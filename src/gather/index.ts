@@ -144,8 +144,8 @@ function userRigTaken({ file, rig }: UserRig): Warning {
     code: 'user-rig',
     message:
       `no rig file in the session folder: ${basename(file)} of your own rigs fits its headers (trains ` +
-      `${rig.trains.map((t) => t.id).join(', ')}) and was taken; a rig file in the session folder ` +
-      'would count instead',
+      `${rig.trains.map((t) => t.id).join(', ')}) and was used; a rig file in the session folder ` +
+      'would take precedence',
   };
 }
 

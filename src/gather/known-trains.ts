@@ -52,8 +52,8 @@ function unknownTrains(strange: readonly LogEvent[], trains: readonly string[]):
     {
       code: 'unknown-train',
       message:
-        `the log speaks of ${listed(names)}, and the rig's trains are ${trains.join(', ')}: ` +
-        `${exposures} of its exposures are left out. Give a train of the rig that id, or its id to that name: ` +
+        `the log names ${listed(names)}, but the rig's trains are ${trains.join(', ')}: ` +
+        `${exposures} of its exposures are left out. Give a train of the rig that id, or map the name to an id: ` +
         `"trains: { ${one}: ${trains[0] ?? 'ID'} }" in the dialect`,
       source: first.source,
       count: strange.length,

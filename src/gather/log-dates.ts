@@ -71,7 +71,7 @@ function leftOut(count: number, of: string, firstMs: number, source: Source): Wa
   return {
     code: 'log-far-from-frames',
     message:
-      `${count} of ${of} in ${source.file} lie more than two days from every frame (the first on ` +
+      `${count} of ${of} in ${source.file} are more than two days from every frame (the first on ` +
       `${date}) and are left out; check the dialect's date and time pattern, or the log's place in the ` +
       'rig file',
     source,

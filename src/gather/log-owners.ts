@@ -54,12 +54,12 @@ function ownerOf(root: string, path: string, trains: readonly OwnFrames[]): LogO
   const named = only(trains, ({ train: { id } }) => path.toLowerCase().includes(id.toLowerCase()));
   if (named) return { train: named.train.id };
   const beside = byFolder(path, trains);
-  if (beside) return { train: beside.train.id, by: 'it lies with this train’s frames' };
+  if (beside) return { train: beside.train.id, by: 'it is in the folder of this train’s frames' };
   const text = /\.gz$/i.test(path) ? '' : beginningOf(join(root, path)).toLowerCase();
   if (text === '') return undefined;
   const ways = [
     [byNames, 'it names this train’s frames'],
-    [byBegins, 'this train’s frames begin when it says'],
+    [byBegins, 'this train’s frames begin at the times it gives'],
     [byTrainWords, 'it names this train'],
     [byWords, 'it names filters or targets of this train alone'],
   ] as const;

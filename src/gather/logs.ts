@@ -114,9 +114,8 @@ function select(
       warnings.push({
         code: 'log-not-found',
         message:
-          'no log matches ' +
-          `${selector.files.join(', ')}${train === undefined ? ' (guiding)' : ` (${train})`}; check ` +
-          'the path, which is relative to the session folder and must lie in it',
+          `no log matches ${selector.files.join(', ')}${train === undefined ? ' (guiding)' : ` (${train})`}; check ` +
+          'the path, which is relative to the session folder and must be inside it',
         train,
       });
     }
@@ -142,7 +141,7 @@ async function loadDialects(root: string, jobs: readonly LogJob[], warnings: War
         warnings.push({
           code: 'dialect-outside',
           message:
-            `the dialect ${path} lies outside the session ` +
+            `the dialect ${path} is outside the session ` +
             'folder' +
             (untrusted
               ? '; it was not read, and the logs written in it are left out'

@@ -92,7 +92,7 @@ function warning(own: readonly Stated[], { frame: { file }, stated }: Stated): W
     message:
       `the exposure times of ${counted(own.length, 'header')} (${file}${own.length === 1 ? '' : ', …'}) were ` +
       `taken for milliseconds, ${stated} for ${stated / 1000} s: as seconds the camera would have had ` +
-      `${SHUTTERS_AT_ONCE} shutters open at once and more. Have the program that wrote them write seconds, or the ` +
+      `${SHUTTERS_AT_ONCE} or more shutters open at once. Have the program that wrote them write seconds, or the ` +
       'unit in the comment: [ms]',
     source: { file },
     count: own.length,

@@ -82,7 +82,7 @@ function warningOf(file: string, { from, to, names }: Move): Warning {
   return {
     code: 'log-of-other-train',
     message:
-      `${file} stands under ${from} in the rig file, but it names ${counted(names, 'frame')} of ${to} and none of ` +
+      `${file} is listed under ${from} in the rig file, but it names ${counted(names, 'frame')} of ${to} and none of ` +
       `${from}: it was read as ${to}’s log. Name it under ${to}`,
     source: { file },
     count: names,

@@ -73,8 +73,8 @@ function movedWarning(suspects: readonly Suspect[]): Warning {
   return {
     code: 'header-local-time',
     message:
-      `${theyState(suspects)}. As written, one camera would have exposed twice at once: the begins were taken for ` +
-      'local times and brought to UTC. Have the program that wrote them write UTC in DATE-OBS',
+      `${theyState(suspects)}. As written, one camera would have exposed twice at once: the start times were taken ` +
+      'for local times and converted to UTC. Have the program that wrote them write UTC in DATE-OBS',
     source: { file: suspects[0]!.written.file, card: 'DATE-OBS' },
     count: suspects.length,
   };
@@ -84,7 +84,7 @@ function doubtWarning(suspects: readonly Suspect[]): Warning {
   return {
     code: 'header-zone-doubtful',
     message:
-      `${theyState(suspects)}. Either may be wrong, and nothing else tells: DATE-OBS was taken for UTC. If it is ` +
+      `${theyState(suspects)}. Either may be wrong, and nothing shows which: DATE-OBS was taken for UTC. If it is ` +
       'local time, give these frames a train of their own with headerTimeZone: in the rig file',
     source: { file: suspects[0]!.written.file, card: 'DATE-OBS' },
     count: suspects.length,

@@ -32,7 +32,7 @@ function silent(log: ReadLog, { lines, warnings }: Reading): Warning | null {
   return {
     code: 'log-says-nothing',
     message:
-      `${log.file.path} (${ownerOf(log)}) ${holds}, so that nothing of it is in this report; ` +
+      `${log.file.path} (${ownerOf(log)}) ${holds}, so nothing from it is in this report; ` +
       'copy it again from the computer that wrote it, or take it out of the rig file',
     source: { file: log.file.path },
   };
@@ -56,7 +56,7 @@ function withoutDialect(log: ReadLog, { lines, warnings }: Reading): Warning | n
     code: 'log-without-dialect',
     message:
       `none of the ${counted(lines, 'line')} of ${log.file.path} (${ownerOf(log)}) is one of nightledger’s own ` +
-      `${isGuiding ? 'guiding samples' : 'event log'}, so that nothing of it is in this report: name a dialect: ` +
+      `${isGuiding ? 'guiding samples' : 'event log'}, so nothing from it is in this report: name a dialect: ` +
       `beside it in the rig file (nightledger dialect draft "${log.file.path}" --session . writes a starter, in the ` +
       `session's folder).${why}`,
     source: isGuiding ? (first?.source ?? { file: log.file.path }) : { file: log.file.path },
@@ -68,8 +68,8 @@ function misplaced({ file, train = '' }: ReadLog): Warning {
   return {
     code: 'guiding-log-misplaced',
     message:
-      `${file.path} stands among the logs of ${train} and holds guiding samples; it was read as such. Name it under ` +
-      'guiding: in the rig file, with what guides (source: off-axis or guide-scope)',
+      `${file.path} is listed among the logs of ${train} but contains guiding samples; it was read as such. Name ` +
+      'it under guiding: in the rig file, with what guides (source: off-axis or guide-scope)',
     source: { file: file.path },
   };
 }

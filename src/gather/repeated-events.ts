@@ -71,7 +71,7 @@ function warningsOf(repeated: readonly { event: LogEvent; first: LogEvent }[], a
     {
       code: 'repeated-log',
       message:
-        `${one.event.source.file} says ${how} of its ${counted(all, 'event')} as ${one.first.source.file} does; ` +
+        `${one.event.source.file} repeats ${how} of its ${counted(all, 'event')} from ${one.first.source.file}; ` +
         'they are counted once. If it is a copy, remove it or narrow the pattern that finds the logs',
       source: one.event.source,
       count: repeated.length,

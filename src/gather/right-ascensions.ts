@@ -118,7 +118,7 @@ function leftOpen(targets: readonly TargetConfig[]): Warning[] {
       code: 'right-ascension-open',
       message:
         `a right ascension below 24 without colons may be degrees or hours, and no header says where the frames ` +
-        `point: degrees were taken for ${what}. Altitudes, Moon and plans rest on it`,
+        `point: degrees were assumed for ${what}. Altitudes, Moon and plans depend on it`,
       count: targets.length,
     },
   ];

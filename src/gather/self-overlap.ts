@@ -97,7 +97,7 @@ export function overlapWarnings(frames: readonly (HeaderFrame & { readonly train
         message:
           `${train} exposes twice at once: ${first[0].file} and ${first[1].file}` +
           (pairs.length > 1 ? ` (and ${pairs.length - 1} more pairs)` : '') +
-          '. One camera cannot, so that these are two trains or a clock is wrong; ' +
+          '. One camera cannot, so these are two trains or a clock is wrong; ' +
           (split
             ? `the ${split.by} tells them apart: ${describe(split)}`
             : 'nothing in folders, names or headers tells them apart'),

@@ -174,7 +174,7 @@ function strayLinks(links: readonly string[], untrusted: boolean): Warning[] {
 function ringLink(file: string): Warning {
   return {
     code: 'link-outside',
-    message: `the link ${file} leads to a folder that the session folder itself lies in, and was not followed`,
+    message: `the link ${file} leads to a folder that contains the session folder itself, and was not followed`,
     source: { file },
   };
 }

@@ -150,8 +150,8 @@ export function crowdWarnings({ headers, events }: Evening): Warning[] {
           {
             code: 'too-many',
             message:
-              `one night holds ${most} ${what} or more; the first ${most} were read. No night has as many: look for ` +
-              'a time that is read wrongly, or for what else writes into these files',
+              `one night holds ${most} ${what} or more; the first ${most} were read. No night has that many: look ` +
+              'for times that are misread, or for what else writes into these files',
           },
         ],
   );

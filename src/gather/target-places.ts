@@ -62,8 +62,8 @@ function leftOut(targets: readonly UnplacedTarget[]): Warning {
   return {
     code: 'target-without-place',
     message:
-      `the rig file names no place of ${names}, and no header of ${its} frames has one: ${it} left out, with ${its} ` +
-      `goals. Write ra: and dec: under targets:`,
+      `the rig file gives no coordinates of ${names}, and no header of ${its} frames does: ${it} left out, with ` +
+      `${its} goals. Write ra: and dec: under targets:`,
     count: targets.length,
   };
 }

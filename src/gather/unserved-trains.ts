@@ -53,8 +53,8 @@ function withoutFrames({ id, frames, match }: TrainConfig, left: readonly string
     : {
         code: 'train-without-frames',
         message:
-          `${none}, while ${theyAre(left)} no train’s: what this report says of ${id} rests on nothing until frames: ` +
-          'and match: in the rig file find its files',
+          `${none}, while ${theyAre(left)} no train’s: this report cannot say anything reliable of ${id} until ` +
+          'frames: and match: in the rig file find its files',
         source: { file: left[0]! },
         train: id,
         count: left.length,

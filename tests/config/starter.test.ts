@@ -113,7 +113,7 @@ describe('a starter rig file', () => {
   it('wires a log to the train whose it is by what it says, and tells why', () => {
     const owners = {
       'one.log': { train: 'wren', by: 'it names this train’s frames' },
-      'two.log': { train: 'heron', by: 'this train’s frames begin when it says' },
+      'two.log': { train: 'heron', by: 'this train’s frames begin at the times it gives' },
     };
     const logs = Object.keys(owners);
     const yaml = starter({ logs, owners, ownFormat: ['one.log'], dialects: { 'two.log': '/dialects/two.yaml' } });
@@ -122,7 +122,7 @@ describe('a starter rig file', () => {
     expect(partOf(yaml, 'wren')).toContain('own format; it names this train’s frames\n');
     expect(partOf(yaml, 'heron')).not.toContain('one.log');
     const draft = starter({ logs, owners });
-    expect(partOf(draft, 'heron')).toMatch(/two\.yaml" \} {3}# this train’s frames begin when it says/);
+    expect(partOf(draft, 'heron')).toMatch(/two\.yaml" \} {3}# this train’s frames begin at the times it gives/);
     expect(partOf(draft, 'heron')).not.toContain('one.log');
   });
 

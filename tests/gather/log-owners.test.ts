@@ -44,7 +44,7 @@ const beginsOf = (train: string, aheadMs: number): string[] =>
 describe('a log whose name says nothing', () => {
   it.each(['heron', 'wren'])('is %s’s by its exposures, in local time and a second late', (train) => {
     const local = ownerOf('journal.log', beginsOf(train, 7_201_000));
-    expect(local).toEqual({ train, by: 'this train’s frames begin when it says' });
+    expect(local).toEqual({ train, by: 'this train’s frames begin at the times it gives' });
   });
 
   it('is that train’s whose frames it names', () => {

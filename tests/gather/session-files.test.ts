@@ -72,7 +72,7 @@ describe('the files of a session folder', () => {
     expect(warnings.map(({ message }) => message)).toEqual(
       ['disk', 'up'].map(
         (name) =>
-          `the link frames/${name} leads to a folder that the session folder itself lies in, and was not followed`,
+          `the link frames/${name} leads to a folder that contains the session folder itself, and was not followed`,
       ),
     );
   });

@@ -40,7 +40,7 @@ describe.skipIf(process.platform === 'win32')('a stranger’s session, whose lin
     expect((await nightledgerIn(session, 'dialect', 'check', log)).stderr).not.toContain('lies outside');
     const wary = await nightledgerIn(session, 'dialect', 'check', log, '--untrusted');
     expect(wary).toMatchObject({ status: 1, stdout: '' });
-    expect(wary.stderr).toContain('lies outside the session folder and was not read');
+    expect(wary.stderr).toContain('is outside the session folder and was not read');
   });
 
   it('gives no frames from outside to dialect draft', async () => {

@@ -179,7 +179,7 @@ describe('a night with something wrong in it is still reported', () => {
     const [about, ...more] = reported(nights[0]).filter(({ source }) => source?.file === 'logs/heron.jsonl');
     expect(about).toMatchObject({
       code: 'guiding-log-misplaced',
-      message: expect.stringContaining('stands among the logs of heron') as string,
+      message: expect.stringContaining('is listed among the logs of heron') as string,
     });
     expect(more).toEqual([]);
     expect(nights[0]?.gathered.guiding?.atMs).toHaveLength(300);

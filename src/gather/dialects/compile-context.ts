@@ -96,7 +96,7 @@ export class CompileContext {
       if (!known.includes(name))
         this.problems.add(
           path,
-          `"${name}" is neither caught by "when" nor a column or constant; ${suggestion(name, known)}`,
+          `"${name}" is neither captured by "when" nor a column or constant; ${suggestion(name, known)}`,
         );
     }
   }

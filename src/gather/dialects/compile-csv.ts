@@ -14,7 +14,7 @@ export function compileCsv(context: CompileContext): readonly CsvRules[] | null 
     if (twin >= 0 && twin < i)
       context.problems.add(
         ['csv', i],
-        `its header row is that of table ${twin + 1}; say by "below" what stands above each of them`,
+        `its header row is the same as that of table ${twin + 1}; say with "below" which line is above each of them`,
       );
   });
   return tables;
@@ -26,18 +26,18 @@ function tableRules(context: CompileContext, table: TableFile, i: number): CsvRu
   if ((table.header === undefined) === (table.columns === undefined)) {
     return context.problems.add(
       path,
-      'name the columns once: by "header" when the log has a header row, else by "columns" in their order',
+      'name the columns once: with "header" if the log has a header row, else with "columns" in their order',
     );
   }
   if (i > 0 && table.header === undefined && table.below === undefined && table.rows === undefined)
     return context.problems.add(
       path,
-      'it has no header row; say by "below" which line stands above it, or by "rows" which rows are its own',
+      'it has no header row; say with "below" which line is above it, or with "rows" which rows are its own',
     );
   if (table.rows !== undefined && (table.header !== undefined || table.below !== undefined))
     return context.problems.add(
       [...path, 'rows'],
-      'a table whose rows are found by "rows" has neither "header" nor "below"; name its columns by "columns"',
+      'a table whose rows are found by "rows" has neither "header" nor "below"; name its columns with "columns"',
     );
   const isFirst = typeof table.time === 'object' && 'first' in table.time;
   const time = typeof table.time === 'string' ? [table.time] : 'first' in table.time ? table.time.first : table.time;
@@ -46,7 +46,7 @@ function tableRules(context: CompileContext, table: TableFile, i: number): CsvRu
   context.checkColumns(each, [...path, 'each'], [table]);
   const { between = null } = table;
   if (between !== null && each.length === 0)
-    return context.problems.add([...path, 'between'], 'say by "each" in the cells of which columns this mark stands');
+    return context.problems.add([...path, 'between'], 'name under "each" the columns whose cells hold this mark');
   const { name = `table ${i + 1}`, quote, header = null, columns = null, starts = null } = table;
   const below = table.below === undefined ? null : context.pattern(table.below, [...path, 'below']);
   const rows = table.rows === undefined ? null : context.pattern(table.rows, [...path, 'rows']);
@@ -55,8 +55,8 @@ function tableRules(context: CompileContext, table: TableFile, i: number): CsvRu
   if (delimiter === FIXED ? !isSet : starts !== null)
     return context.problems.add(
       [...path, ...(starts === null ? [] : ['starts'])],
-      'columns at fixed places need `delimiter: fixed`, their names under "columns", and under "starts" where each ' +
-        'begins, in rising numbers of characters from 0',
+      'columns at fixed positions need `delimiter: fixed`, their names under "columns", and under "starts" where ' +
+        'each begins, in ascending numbers of characters from 0',
     );
   return { name, below, rows, delimiter, quote, header, columns, starts, each, between, time, timeIsFirst: isFirst };
 }

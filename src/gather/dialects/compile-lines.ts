@@ -119,7 +119,7 @@ export function compileGuiding(context: CompileContext): GuidingRule | null {
   if (guiding.when === undefined && context.file.csv === undefined && context.file.records === undefined) {
     return context.problems.add(
       ['guiding'],
-      '"when" is missing: a pattern that tells the lines with samples and catches their values',
+      '"when" is missing: a pattern that recognises the lines with samples and captures their values',
     );
   }
   const when = guiding.when === undefined ? null : context.when(guiding.when, ['guiding', 'when']);
@@ -130,7 +130,10 @@ export function compileGuiding(context: CompileContext): GuidingRule | null {
   if (guiding.each !== false && when?.kind !== 'text')
     context.problems.add(['guiding', 'each'], '"each" needs a pattern on the line\'s text, which matches one sample');
   if (guiding.each === 'lists' && !(known.includes('ra') && known.includes('dec')))
-    context.problems.add(['guiding', 'when'], 'it must catch the lists of errors in the groups (?<ra>…) and (?<dec>…)');
+    context.problems.add(
+      ['guiding', 'when'],
+      'it must capture the lists of errors in the groups (?<ra>…) and ' + '(?<dec>…)',
+    );
   if (guiding.every !== undefined && guiding.each === false && guiding.list === undefined)
     context.problems.add(['guiding', 'every'], '"every" goes with "each" or "list": a line of one sample has one time');
   const list = sampleListRule(context, guiding.list);
@@ -154,7 +157,7 @@ function sampleListRule(
   if (list.time !== undefined && list.after !== undefined)
     context.problems.add(['guiding', 'list'], 'a sample has either a time of its own ("time") or seconds "after" one');
   if (list.time === undefined && list.after === undefined && guiding?.every === undefined)
-    context.problems.add(['guiding', 'list'], 'say when the samples are: by "time", by "after", or by "every"');
+    context.problems.add(['guiding', 'list'], 'say when the samples were taken: with "time", "after" or "every"');
   if (guiding?.each !== false)
     context.problems.add(['guiding', 'each'], '"each" is for samples in a text; with "list" every element is one');
   return {

@@ -14,10 +14,10 @@ export function compileJobs(context: CompileContext): JobRules | null {
   if (begin !== null && !(begin.groups.has('job') && begin.groups.has('about')))
     context.problems.add(
       ['jobs', 'begin'],
-      'it must catch the number in a group (?<job>…), and what the job is about in (?<about>…)',
+      'it must capture the number in a group (?<job>…), and what the job is about in (?<about>…)',
     );
   if (later !== null && !later.groups.has('job'))
-    context.problems.add(['jobs', 'later'], 'it must catch the number in a group (?<job>…)');
+    context.problems.add(['jobs', 'later'], 'it must capture the number in a group (?<job>…)');
   return begin === null || later === null ? null : { begin, later };
 }
 
@@ -54,7 +54,7 @@ export function compileStateLines(context: CompileContext): Pattern | null {
   if (when !== null && !(when.groups.has('device') && when.groups.has('state')))
     context.problems.add(
       ['states', 'when'],
-      'it must catch the device in a group (?<device>…), and what it has come to in (?<state>…)',
+      'it must capture the device in a group (?<device>…), and its new state in (?<state>…)',
     );
   return when;
 }
@@ -65,7 +65,7 @@ export function compileConstants(context: CompileContext): ConstantRule[] {
     if (typeof rule !== 'object') return { name, initial: rule, when: null };
     const when = context.pattern(rule.when, ['constants', name, 'when']);
     if (when !== null && !when.groups.has('value'))
-      context.problems.add(['constants', name, 'when'], 'it must catch the value in a group (?<value>…)');
+      context.problems.add(['constants', name, 'when'], 'it must capture the value in a group (?<value>…)');
     return { name, initial: rule.default, when };
   });
 }
@@ -81,13 +81,13 @@ export function compileSections(context: CompileContext): SectionRule[] {
     if (base !== null && begin !== null && !begin.groups.has('time')) {
       context.problems.add(
         ['sections', i, 'begin'],
-        'it must catch the base time in a group (?<time>…), which "base" then reads',
+        'it must capture the base time in a group (?<time>…), which "base" then reads',
       );
     }
     if (begin?.groups.has('elapsed') === true && !begin.groups.has('time')) {
       context.problems.add(
         ['sections', i, 'begin'],
-        'a count in (?<elapsed>…) belongs to a time: catch that in a group (?<time>…)',
+        'a count in (?<elapsed>…) belongs to a time: capture that in a group (?<time>…)',
       );
     }
     if (section.above && base === null && begin !== null)
@@ -125,6 +125,6 @@ export function compileTrain(context: CompileContext): string | Pattern | null {
   if (train === undefined || typeof train === 'string') return train ?? null;
   const pattern = context.pattern(train.file, ['train', 'file']);
   if (pattern !== null && !pattern.groups.has('train'))
-    return context.problems.add(['train', 'file'], 'it must catch the train in a group (?<train>…)');
+    return context.problems.add(['train', 'file'], 'it must capture the train in a group (?<train>…)');
   return pattern;
 }

@@ -20,7 +20,7 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
   if (zone === null) {
     problems.add(
       ['time', 'zone'],
-      `"${time.zone}" is no time zone; use "site", "utc", an offset such as "+02:00", or a name such ` +
+      `"${time.zone}" is not a time zone; use "site", "utc", an offset such as "+02:00", or a name such ` +
         'as "Europe/Madrid"',
     );
   }
@@ -79,12 +79,12 @@ function dateRule(file: DialectFile, problems: Problems): DateRule | null {
     return problems.add(
       path,
       'it must hold the date: {year}, {month} and {day}; ' +
-        'where the year stands elsewhere, say so with "year: file" or "year: 2026"',
+        'if the year is elsewhere, say so with "year: file" or "year: 2026"',
     );
   if ('file' in date) return { from: 'file', pattern, evening: date.evening };
   const when = problems.pattern(date.header, ['time', 'date', 'header'], file.ignoreCase);
   if (when === null) return null;
   if (!when.groups.has('date'))
-    return problems.add(['time', 'date', 'header'], 'it must catch the date in a group (?<date>…)');
+    return problems.add(['time', 'date', 'header'], 'it must capture the date in a group (?<date>…)');
   return { from: 'header', when, pattern, evening: date.evening, year: date.year };
 }

@@ -52,7 +52,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
   if (file.encoding !== 'auto' && !knownEncoding(file.encoding)) {
     context.problems.add(
       ['encoding'],
-      `"${file.encoding}" is no encoding; use "auto", "utf-8", "utf-16le", "windows-1252" or ` +
+      `"${file.encoding}" is not an encoding; use "auto", "utf-8", "utf-16le", "windows-1252" or ` +
         'another name of the WHATWG Encoding Standard',
     );
   }
@@ -74,7 +74,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
   const guiding = compileGuiding(context);
   const entryStart = entryStartOf(context);
   if (file.lines.length === 0 && file.guiding === undefined) {
-    context.problems.add([], 'it turns no line into anything; add "lines" or "guiding"');
+    context.problems.add([], 'it makes nothing of any line; add "lines" or "guiding"');
   }
   if (csv !== null && entryStart !== null)
     context.problems.add(

@@ -115,7 +115,7 @@ async function readInOrder(
       0,
       () =>
         `The patterns of the dialect "${dialect.name}" took too long; from some line of ` +
-        `${relativePath} on they were no longer tried. Give each pattern a few words as they stand ` +
+        `${relativePath} on they were no longer tried. Give each pattern a few words exactly as they are ` +
         'in the log, and lower repeat counts.',
     );
   }
@@ -182,7 +182,7 @@ export function makeClock(
       date.from === 'session'
         ? `${path} prints no date, and none is known for the night; its lines cannot be placed. Name ` +
           'the date in the dialect ("time.date").'
-        : `The name of ${path} does not hold a date of the form that the dialect states ` +
+        : `The name of ${path} does not contain a date in the form that the dialect states ` +
           '("time.date.file"); its lines cannot be placed.',
     );
   }

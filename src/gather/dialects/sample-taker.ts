@@ -74,7 +74,7 @@ export class SampleTaker {
       () =>
         `Line ${line} has no numbers from ${GUIDING_ARCSEC.from} to ${GUIDING_ARCSEC.to} for "ra" ` +
         'and "dec"; the sample was left out. Check the formulas of "guiding" and that their ' +
-        'constants stand before.',
+        'constants come before it.',
     );
     return 'unusable';
   }

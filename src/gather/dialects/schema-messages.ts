@@ -57,7 +57,7 @@ function explain(issue: Issue, schema: Schema, parent: readonly PropertyKey[]): 
       ];
     case 'too_big':
       return [
-        { path, message: `this is too ${issue.origin === 'string' ? 'long' : 'much'}; the most is ${issue.maximum}` },
+        { path, message: `this is too ${issue.origin === 'string' ? 'long' : 'much'}; at most ${issue.maximum}` },
       ];
     case 'too_small':
       return [
@@ -103,7 +103,7 @@ function explainUnion(
 
 function unexpectedValue(values: readonly unknown[], input: unknown): string {
   const renamed = typeof input === 'string' ? FORMER_EVENTS.get(input) : undefined;
-  if (renamed !== undefined && values.includes(renamed)) return `"${String(input)}" is called "${renamed}" now`;
+  if (renamed !== undefined && values.includes(renamed)) return `"${String(input)}" is now called "${renamed}"`;
   if (values.length === 1) return `${JSON.stringify(values[0])} is expected`;
   // Serialised as JSON rather than with its own method: a map may hold a key `toString`.
   const written = clipped(JSON.stringify(input) ?? 'nothing');
@@ -113,7 +113,7 @@ function unexpectedValue(values: readonly unknown[], input: unknown): string {
 
 function quoteHint(input: unknown): string {
   const isMap = typeof input === 'object' && input !== null;
-  return isMap ? '; put it in quotes, since YAML takes braces and brackets for its own' : '';
+  return isMap ? '; put it in quotes, because braces and brackets have a meaning in YAML' : '';
 }
 
 function article(type: string): string {

@@ -92,7 +92,7 @@ class EventLines {
         this.tally.add(
           'unfinished-line',
           line,
-          () => `Line ${line}, the last, breaks off; it may still have been written to. It was left out.`,
+          () => `Line ${line}, the last, is incomplete; the log may still have been written to. It was left out.`,
         );
       else
         this.tally.add(
@@ -142,7 +142,7 @@ class EventLines {
       this.tally.add(
         'former-name',
         line,
-        () => `Line ${line}: the event ${name} is called ${former} now and was read as such.`,
+        () => `Line ${line}: the event ${name} is now called ${former} and was read as such.`,
         name,
       );
     } else if (known === null) {

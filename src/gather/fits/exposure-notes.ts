@@ -3,7 +3,7 @@ import { EARLIEST_YEAR, LATEST_YEAR } from '../../vocabulary/bounds.js';
 import type { DateTime } from './dates.js';
 import { type HeaderNote, show } from './notes.js';
 
-const SET_CLOCK = 'Set the clock of the camera computer, best by network time.';
+const SET_CLOCK = 'Set the clock of the camera computer, preferably from network time.';
 const CHECK_PROGRAM = 'Check what the capture program writes there.';
 
 export const MISSING_DATE: HeaderNote = {
@@ -24,7 +24,9 @@ export function unreadableDate(card: string, text: string): HeaderNote {
   return {
     code: 'unreadable-date',
     card,
-    what: `${card} is ${show(text)}, which is no date of the years ${EARLIEST_YEAR} to ${LATEST_YEAR}; it was left out`,
+    what:
+      `${card} is ${show(text)}, which is not a date in the years ${EARLIEST_YEAR} to ${LATEST_YEAR}; it was ` +
+      `left out`,
     remedy: CHECK_PROGRAM,
   };
 }
@@ -50,7 +52,7 @@ export function oddDate(card: string, text: string, oddity: NonNullable<DateTime
     : {
         code: oddity,
         card,
-        what: `${card} is ${show(text)} with a time zone, which FITS does not know; it was read as ${read}`,
+        what: `${card} is ${show(text)} with a time zone, which FITS does not allow; it was read as ${read}`,
         remedy: 'Have the capture program write UTC without a zone.',
       };
 }
@@ -59,7 +61,7 @@ export function derivedLength(start: string, end: string): HeaderNote {
   return {
     code: 'derived-length',
     card: 'EXPTIME',
-    what: `no card states a usable exposure time; it is taken for what lies between ${start} and ${end}`,
+    what: `no card states a usable exposure time; it was taken to be the time between ${start} and ${end}`,
     remedy: 'Have the capture program write EXPTIME.',
   };
 }

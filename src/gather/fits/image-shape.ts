@@ -102,7 +102,7 @@ function absurdSize(cards: Cards, card: string): HeaderNote {
     what:
       value === undefined
         ? `the mandatory card ${card} is missing, so the image size is unknown`
-        : `${card} is ${show(value)}, which no image can have, so the image size is unknown`,
+        : `${card} is ${show(value)}, which is impossible for an image, so the image size is unknown`,
     remedy: 'The header is damaged: copy the file again from the camera computer, or set the frame aside.',
   };
 }

@@ -187,8 +187,7 @@ export function extraKeywordWarnings(extra: ExtraKeywords): Warning[] {
     (key): Warning => ({
       code: 'unknown-meaning',
       message:
-        `'${key}' among the extra header keywords is no meaning that is known; write one of ` +
-        `${MEANINGS.join(', ')}.`,
+        `'${key}' among the extra header keywords is not a known meaning; write one of ` + `${MEANINGS.join(', ')}.`,
     }),
   );
   const [right, declination] = [extra.rightAscension?.length ?? 0, extra.declination?.length ?? 0];
@@ -197,7 +196,7 @@ export function extraKeywordWarnings(extra: ExtraKeywords): Warning[] {
       code: 'unpaired-keywords',
       message:
         `The extra header keywords name ${right} for rightAscension and ${declination} for declination, but ` +
-        'they count in pairs; give as many of either.',
+        'they form pairs; give as many of one as of the other.',
     });
   }
   return warnings;

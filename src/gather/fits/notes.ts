@@ -38,7 +38,7 @@ export function notAFile(isDirectory: boolean): HeaderNote {
 export function notFits(): HeaderNote {
   return {
     code: 'not-fits',
-    what: 'this is not a FITS file, for it does not begin with the card SIMPLE',
+    what: 'this is not a FITS file: it does not begin with the card SIMPLE',
     remedy: 'Take it out of the frame folder, or narrow the pattern that finds the frames.',
   };
 }
@@ -47,7 +47,7 @@ export function leadingBytes(count: number): HeaderNote {
   return {
     code: 'leading-bytes',
     what:
-      `${count} ${count === 1 ? 'byte stands' : 'bytes stand'} before the first card; the header was read from ` +
+      `${count} ${count === 1 ? 'byte comes' : 'bytes come'} before the first card; the header was read from ` +
       'there on',
     remedy: 'Other programs may refuse the file: find out what rewrote it.',
   };
@@ -61,9 +61,11 @@ export function overlongCards(keywords: readonly string[]): HeaderNote {
     card: first,
     what:
       `${first === '' ? 'a card' : first}${others.length > 0 ? ` and ${others.length} more` : ''} ` +
-      `${others.length > 0 ? 'take' : 'takes'} more than 80 bytes, for characters beyond ASCII were counted as one; ` +
-      'the cards after it were read where they begin',
-    remedy: 'Write names without accents and special signs in the capture program: other programs may refuse the file.',
+      `${others.length > 0 ? 'take' : 'takes'} more than 80 bytes, because characters beyond ASCII were counted as ` +
+      'one; the cards after it were read where they begin',
+    remedy:
+      'Write names without accents and special characters in the capture program: other programs may refuse ' +
+      'the file.',
   };
 }
 
@@ -137,7 +139,7 @@ export function truncatedGzip(inflatedBytes: number, neededBytes: number): Heade
 export function tooSmallGzip(sizeBytes: number, neededBytes: number): HeaderNote {
   const what =
     `the file has ${sizeBytes} bytes, too few for the ${neededBytes} that its header describes, ` +
-    'however packed: pixels are missing';
+    'even when compressed: pixels are missing';
   return { ...truncatedFile(sizeBytes, neededBytes), what };
 }
 
@@ -145,9 +147,9 @@ export function unprovenGzip(neededBytes: number): HeaderNote {
   return {
     code: 'unproven-length',
     what:
-      'its end does not say that it is whole, and it was not unpacked to see, for its header describes ' +
+      'its end does not show that it is complete, and it was not unpacked to check, because its header describes ' +
       `${neededBytes} bytes`,
-    remedy: 'Measure its stars (--stars full), or unpack it once, to know.',
+    remedy: 'Measure its stars (--stars full), or unpack it once, to find out.',
   };
 }
 
@@ -156,8 +158,8 @@ export function nonstandard(): HeaderNote {
     code: 'nonstandard-fits',
     card: 'SIMPLE',
     what:
-      'SIMPLE is not T: by its own word the file does not keep to the FITS standard; its cards were read all ' +
-      'the same',
+      'SIMPLE is not T: by its own statement the file does not conform to the FITS standard; its cards were read ' +
+      'anyway',
     remedy: 'Check how the file was written.',
   };
 }
@@ -183,7 +185,7 @@ export function fromError(error: unknown): HeaderNote {
   }
   if (!(error instanceof Error && 'syscall' in error)) throw error;
   if (code === 'ENOENT')
-    return { code: 'missing-file', what: 'there is no such file', remedy: 'If it is a link, mend or remove it.' };
+    return { code: 'missing-file', what: 'there is no such file', remedy: 'If it is a link, fix or remove it.' };
   if (code === 'EACCES' || code === 'EPERM') {
     return {
       code: 'unreadable-file',
@@ -194,6 +196,6 @@ export function fromError(error: unknown): HeaderNote {
   return {
     code: 'unreadable-file',
     what: `the file could not be read (${code})`,
-    remedy: 'Check the disk or network drive it lies on.',
+    remedy: 'Check the disk or network drive it is on.',
   };
 }

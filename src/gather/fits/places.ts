@@ -109,7 +109,7 @@ function angle(reader: CardReader, keyword: Keyword, kind: AngleKind, from: numb
     code: 'unreadable-angle',
     card: keyword.name,
     what:
-      `${keyword.name} is ${show(reader.value(keyword))}, which is no ${kind.replace('-', ' ')} from ${from}° ` +
+      `${keyword.name} is ${show(reader.value(keyword))}, which is not a ${kind.replace('-', ' ')} from ${from}° ` +
       `to ${to}°; it was left out`,
     remedy: 'Check what the capture program writes there.',
   });
@@ -120,7 +120,7 @@ function unsetPlace(first: string, second: string, whose: string): HeaderNote {
   return {
     code: 'unset-coordinates',
     card: first,
-    what: `${first} and ${second} are both exactly 0, so ${whose} was taken as not known`,
+    what: `${first} and ${second} are both exactly 0, so ${whose} was taken to be unknown`,
     remedy: 'Set the coordinates in the capture program, or give them in the rig file.',
   };
 }

@@ -136,7 +136,7 @@ export class BlockSplitter {
       this.tally.add(
         'zero-bytes',
         line,
-        () => `Line ${line} holds zero bytes, as a power cut leaves them; they were dropped.`,
+        () => `Line ${line} contains zero bytes, as a power cut leaves behind; they were dropped.`,
       );
       text = Buffer.from(text.filter((byte) => byte !== 0));
     }

@@ -38,7 +38,7 @@ export class ChunkDecoder {
       this.tally.add(
         'other-encoding',
         1,
-        () => `The byte-order mark says ${detected.label}, not ${this.wanted}; the mark was believed.`,
+        () => `The byte-order mark says ${detected.label}, not ${this.wanted}; the mark was followed.`,
       );
     }
     const body = chunk.subarray(detected.skip);

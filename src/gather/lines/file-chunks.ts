@@ -134,8 +134,7 @@ export class FileChunks {
             0,
             () =>
               `${this.name} unpacks to more than ${MAX_RATIO} times its size, ` +
-              `or ${MAX_EXPANDED_BYTES / 2 ** 30} GiB; ` +
-              'the rest is left out. If it is a log all the same, unpack it first.',
+              `or ${MAX_EXPANDED_BYTES / 2 ** 30} GiB; the rest is left out. If it really is a log, unpack it first.`,
           );
           break;
         }
@@ -145,7 +144,7 @@ export class FileChunks {
         'broken-gzip',
         0,
         () =>
-          `${this.name} cannot be unpacked to its end (${reason(error)}); what came out before is used. Pack ` +
+          `${this.name} cannot be unpacked completely (${reason(error)}); the part before the damage is used. Pack ` +
           'it again if you can.',
       );
     } finally {

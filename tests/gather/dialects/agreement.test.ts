@@ -24,19 +24,18 @@ describe('the exposures of a log against frames', () => {
     const both = [...exposures('heron'), ...exposures('wren')];
     expect(noteOf(both, [...frames(0), ...frames(95)])).toBe(
       '4 of 8 exposures of the log have a frame of their own that begins within 8 s (8 frames in the session); ' +
-        'log and headers agree. None of the 4 of wren has: its computer’s clock is off, or its frames are elsewhere.',
+        'log and headers agree. None of the 4 of wren has one: its computer’s clock is off, or its frames are ' +
+        'elsewhere.',
     );
   });
 
   it('that hardly ever fall on a frame are not said to agree', () => {
     const elsewhere = frames(0).map((f, i) => (i === 0 ? f : { ...f, beginMs: f.beginMs + 97_000 + 11_000 * i }));
-    expect(noteOf(exposures('heron'), elsewhere)).toMatch(
-      /^1 of 4 exposures .*, as so few may by chance: are the time/,
-    );
+    expect(noteOf(exposures('heron'), elsewhere)).toMatch(/^1 of 4 exposures .*, which may be chance: are the time/);
   });
 
   it('tell a zone by whole quarters of an hour', () => {
-    expect(noteOf(exposures('heron'), frames(-7200))).toContain('once the log is taken to be off by +2 h');
+    expect(noteOf(exposures('heron'), frames(-7200))).toContain('if the log is taken to be off by +2 h');
   });
 
   it('are counted by train and filter: those of another train do not vouch for a train without lines', () => {

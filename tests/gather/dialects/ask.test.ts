@@ -50,7 +50,7 @@ describe('a walk through what a draft leaves over', () => {
     const yaml = await askThrough(report, saved.at(-1) ?? null, second.ask, saving([]));
     expect([...done, ...second.asked].sort()).toEqual(['florp', 'gloop', 'wibble']);
     expect(loadDialect('d.yaml', yaml).warnings).toEqual([]);
-    expect(yaml).not.toContain('Nothing is made of the lines below');
+    expect(yaml).not.toContain('The lines below are not used');
   });
 
   it('asks about the kinds of most lines first and no more than one walk holds, and the next goes on', async () => {

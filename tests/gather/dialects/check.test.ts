@@ -114,7 +114,7 @@ describe('checking a dialect on a log', () => {
     expect(report.unmatchedKinds).toBe(12);
     expect(report.unmatched.length).toBe(10);
     expect(report.unmatched[0]).toMatchObject({ template: 'ant …', count: 12 });
-    expect(formatCheck(report)).toContain('the 10 commonest of 12 kinds');
+    expect(formatCheck(report)).toContain('the 10 most common of 12 kinds');
   });
 
   it('does not throw on a missing log', async () => {

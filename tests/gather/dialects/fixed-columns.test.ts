@@ -53,7 +53,7 @@ describe('rows whose cells stand at fixed places', () => {
   ])('need a place for each of their names: %s', (rest) => {
     const { dialect, warnings } = loadDialect('tern.yaml', csv(rest));
     expect(dialect).toBeNull();
-    expect(warnings.map(({ message }) => message).join('\n')).toContain('columns at fixed places');
+    expect(warnings.map(({ message }) => message).join('\n')).toContain('columns at fixed positions');
   });
 });
 

@@ -41,7 +41,7 @@ describe('loading a dialect', () => {
     ['dialect: 1', 'dialect: 2', /^1: .*dialect: 1 is expected/],
     ['name: Tern', 'nmae: Tern', /^2: .*the key "nmae" is not known here; did you mean "name"\?/],
     ['  zone: Europe/Madrid', '  zome: utc', /^5: .*time\.zome.*did you mean "zone"\?/],
-    ['zone: Europe/Madrid', 'zone: Europe/Madird', /^5: .*"Europe\/Madird" is no time zone; use "site"/],
+    ['zone: Europe/Madrid', 'zone: Europe/Madird', /^5: .*"Europe\/Madird" is not a time zone; use "site"/],
     ['"{year}-{month}-{day} {hour}:{minute}:{second}"', '{year}', /^4: .*time\.pattern.*put it in quotes/],
     ['{minute}', '{minutes}', /^4: .*\{minutes\} is not known; the placeholders are/],
     ['{year}-{month}-{day} ', '', /^3: .*has no date; say where it comes from/],
@@ -57,7 +57,7 @@ describe('loading a dialect', () => {
     [
       'lasted: took',
       'lasted: tok',
-      /^13: .*"tok" is neither caught by "when" nor a column or constant; did you mean "took"\?/,
+      /^13: .*"tok" is neither captured by "when" nor a column or constant; did you mean "took"\?/,
     ],
     ['lasted: took', 'lasted: took *', /^13: .*the formula cannot be used: it ends/],
     ['event: exposure-end', 'event: exposure-begin', /^13: .*"exposure-begin" ends nothing/],
@@ -65,7 +65,7 @@ describe('loading a dialect', () => {
     ['seconds: took', 'second: took', /^14: .*did you mean "seconds"\?/],
     ["- 'chatter'", "- 'x*'", /^16: .*ignore#1.*matches the empty text/],
     ["- 'chatter'", '- { Column: x }', /^16: .*patterns for columns need "csv"/],
-    ['scale: 1.5', 'scale: { when: "scale (.+)" }', /^7: .*it must catch the value in a group/],
+    ['scale: 1.5', 'scale: { when: "scale (.+)" }', /^7: .*it must capture the value in a group/],
     ['scale: 1.5', 'scale: [1.5]', /^7: .*constants\.scale: .*is expected/],
     ['name: Tern', 'csv: { delimiter: ";", time: At }', /^2: .*csv: name the columns once/],
     [
@@ -75,7 +75,7 @@ describe('loading a dialect', () => {
     ],
     ['name: Tern', 'encoding: utf-7', /^2: .*"utf-7" is no encoding/],
     ['name: Tern', 'guiding: { ra: 1, dec: 2 }', /^2: .*guiding: "when" is missing/],
-    ['name: Tern', 'train: { file: "(.+)" }', /^2: .*it must catch the train/],
+    ['name: Tern', 'train: { file: "(.+)" }', /^2: .*it must capture the train/],
     ['name: Tern', 'name: &a [*a, *a]', /^2: /],
     ['name: Tern', 'name: Tern\nname: Gull', /^3: .*not valid YAML: Map keys must be unique/],
     ['name: Tern', 'name: "Tern', /not valid YAML/],
@@ -101,7 +101,10 @@ describe('loading a dialect', () => {
     ['no lines', 'dialect: 1\ntime: { pattern: "{epoch}" }\n'],
     [
       'an alias bomb',
-      `dialect: 1\na: &a [${'x,'.repeat(10)}]\n${Array.from({ length: 9 }, (_, i) => `${'bcdefghij'[i]}: &${'bcdefghij'[i]} [${`*${'abcdefghi'[i]},`.repeat(10)}]`).join('\n')}\n`,
+      `dialect: 1\na: &a [${'x,'.repeat(10)}]\n${Array.from(
+        { length: 9 },
+        (_, i) => `${'bcdefghij'[i]}: ` + `&${'bcdefghij'[i]} [${`*${'abcdefghi'[i]},`.repeat(10)}]`,
+      ).join('\n')}\n`,
     ],
     ['deep nesting', '['.repeat(20_000)],
     ['a huge file', 'x'.repeat(2 * 2 ** 20)],
@@ -118,7 +121,8 @@ describe('loading a dialect', () => {
   it('allows a few aliases', () => {
     const loaded = loadDialect(
       't.yaml',
-      'dialect: 1\ntime: { pattern: "{epoch} " }\nlines:\n  - { when: a1, event: note, fields: &f { why: w } }\n  - { when: b2, event: note, fields: *f }\n',
+      'dialect: 1\ntime: { pattern: "{epoch} " }\nlines:\n  - { when: a1, event: note, fields: &f { why: w } }\n  ' +
+        '- { when: b2, event: note, fields: *f }\n',
     );
     expect(loaded.warnings).toEqual([]);
   });

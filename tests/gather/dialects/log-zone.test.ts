@@ -106,7 +106,7 @@ describe('the draft of a log that prints no zone', () => {
   it('is in the zone in which the file was written at its end, and says so', async () => {
     const endMs = (BEGINS.at(-1) ?? NaN) + 310_000;
     expect(await draft('utc', endMs)).toMatch(/zone: 'utc' +# LOOK AT THIS: .*the file was last written/);
-    expect(await draft(ZONE, endMs)).toMatch(/zone: site +# no other zone is printed/);
+    expect(await draft(ZONE, endMs)).toMatch(/zone: site +# the log prints no zone/);
   });
 
   it('is in universal time where the site above it would have daylight otherwise', async () => {

@@ -135,7 +135,7 @@ lines:
   it.each([
     ['{ what: x, end: y }', /no table has all of these columns: "what", "end"/],
     ['{ fil: x }', /there is no column "fil"; did you mean "file"/],
-    ['{ what: "^dither$" }', /"file" is neither caught by "when" nor a column/],
+    ['{ what: "^dither$" }', /"file" is neither captured by "when" nor a column/],
   ])('a rule on %s is refused', (when, message) => {
     const loaded = loadDialect('x.yaml', TWO.replace('{ file: "." }', when));
     expect(loaded.dialect).toBeNull();
@@ -143,8 +143,12 @@ lines:
   });
 
   it.each([
-    ['header: [at, train, what]', 'header: [train, end, no, seconds, file]', /its header row is that of table 1/],
-    ['header: [at, train, what]', 'columns: [at, train, what]', /say by "below" which line stands above it/],
+    [
+      'header: [at, train, what]',
+      'header: [train, end, no, seconds, file]',
+      /its header row is the same as that of table 1/,
+    ],
+    ['header: [at, train, what]', 'columns: [at, train, what]', /say with "below" which line is above it/],
     ['time: at }', 'time: end }', /csv#2\.time: there is no column "end"/],
     ['time: at }', 'time: at, titel: x }', /the key "titel" is not known here/],
   ])('a table with %s as %s is refused', (from, to, message) => {

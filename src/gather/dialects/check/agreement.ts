@@ -186,15 +186,15 @@ export function agreementNote({
     `${NEAR_MS / 1000} s (${frames} frames in the session)`;
   if (agreeing === 0) return `${head}: are the time zone and the date right?`;
   if (agreeing < FEW * Math.min(exposures, frames))
-    return `${head}, as so few may by chance: are the time zone and the date right, and are these the log’s frames?`;
+    return `${head}, which may be chance: are the time zone and the date right, and are these the log’s frames?`;
   const ahead = Math.abs(aheadSeconds).toFixed(1);
   const clock =
     Number(ahead) === 0 ? 'log and headers agree' : `the log is ${ahead} s ${aheadSeconds < 0 ? 'behind' : 'ahead'}`;
   const alone = strangers.map(
     ({ train, exposures: own }) =>
-      ` None of the ${own} of ${train} has: its computer’s clock is off, or its frames are elsewhere.`,
+      ` None of the ${own} of ${train} has one: its computer’s clock is off, or its frames are elsewhere.`,
   );
   if (zoneMinutes === 0) return `${head}; ${clock}.${alone.join('')}${groupsNote(groups)}`;
   const hours = `${zoneMinutes < 0 ? '−' : '+'}${Math.abs(zoneMinutes) / 60} h`;
-  return `${head}, once the log is taken to be off by ${hours}: "zone" in the dialect is wrong by that.`;
+  return `${head}, if the log is taken to be off by ${hours}: "zone" in the dialect is wrong by that much.`;
 }

@@ -34,8 +34,8 @@ const DISORDER_MS = 60_000;
 const NEARLY_A_DAY_MS = 20 * 3_600_000;
 const DAY_MS = 86_400_000;
 const OVER_MIDNIGHT =
-  ': nearly a day, as where the date stays that of the evening past midnight; ' +
-  'then write {skip} for it in "time.pattern", and say in "time.date" where the date of the evening stands';
+  ': nearly a day, as where the date remains that of the evening after midnight; ' +
+  'then write {skip} for it in "time.pattern", and say in "time.date" where the date of the evening is found';
 
 /** What a beginning ends implicitly, as the end event itself would: a log need not state both. */
 const ENDED_BY: Readonly<Partial<Record<EventName, readonly BeginEvent[]>>> = {
@@ -106,7 +106,7 @@ export function pairEvents(events: readonly LogEvent[]): {
     close(begun, name, null);
     // Guiding and holds may well last to the end of the log.
     if (name !== 'guiding-begin' && name !== 'hold-begin')
-      tell('never-ends', begun, `${begun.event} and no ${endOf(begun.event) ?? 'end'} after it`);
+      tell('never-ends', begun, `${begun.event} without ${endOf(begun.event) ?? 'end'} after it`);
   }
   append(contradictions, stepsBack(events));
   return {

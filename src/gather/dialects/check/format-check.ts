@@ -105,7 +105,7 @@ function unmatched({ unmatched: kinds, unmatchedKinds }: CheckReport): string[] 
   if (kinds.length === 0) return [];
   const title =
     unmatchedKinds > kinds.length
-      ? `Unmatched lines, the ${kinds.length} commonest of ${unmatchedKinds} kinds`
+      ? `Unmatched lines, the ${kinds.length} most common of ${unmatchedKinds} kinds`
       : 'Unmatched lines';
   return [
     title,

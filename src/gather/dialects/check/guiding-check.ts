@@ -32,7 +32,7 @@ export function guidingCheck({ atMs, raArcsec, decArcsec }: GuidingSeries): Guid
 export function guidingDoubts({ rmsArcsec, cadenceSeconds }: GuidingCheck): string[] {
   const doubts: string[] = [];
   if (rmsArcsec > 30) doubts.push(`The guiding errors are ${rmsArcsec.toFixed(0)}″ RMS: are they really arcseconds?`);
-  if (rmsArcsec < 0.01) doubts.push('The guiding errors are next to nothing: are "ra" and "dec" the right columns?');
+  if (rmsArcsec < 0.01) doubts.push('The guiding errors are close to zero: are "ra" and "dec" the right columns?');
   if (cadenceSeconds > 600)
     doubts.push(`The guiding samples are ${cadenceSeconds.toFixed(0)} s apart: is the time right?`);
   return doubts;

@@ -42,7 +42,7 @@ export async function askThrough(
   const base = earlier === null ? writeDraft({ ...report, unused: [] }) : withoutUnused(earlier);
   const document = parseDocument(base);
   const [error] = document.errors;
-  if (error !== undefined) throw new Error(`the dialect cannot be gone on with: ${error.message.split('\n')[0] ?? ''}`);
+  if (error !== undefined) throw new Error(`the dialect cannot be continued: ${error.message.split('\n')[0] ?? ''}`);
   const known = new Set(['lines', 'ignore'].flatMap((key) => whensIn(document.get(key))));
   const open = inOrder(report.unused.filter(({ when }) => !known.has(plainWhen(when))));
   const logged = new Set(report.rules.flatMap(({ events }) => events.map(({ event }) => event)));

@@ -56,7 +56,7 @@ export function draftVerdict({ clockDoubts, signsOfWrong }: DraftReport): string
   if (signsOfWrong === undefined) return [];
   return [
     `THIS DRAFT IS PROBABLY WRONG AS A WHOLE: ${signsOfWrong.join('; ')}`,
-    'look at: its times and the two ends of exposures first; compare with your frames (--session FOLDER)',
+    'look first at its times, and where exposures begin and end; compare with your frames (--session FOLDER)',
   ];
 }
 

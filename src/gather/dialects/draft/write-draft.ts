@@ -44,13 +44,14 @@ function head(report: DraftReport): string[] {
       : [
           '# THIS DRAFT IS PROBABLY WRONG AS A WHOLE:',
           ...report.signsOfWrong.map((sign) => `#   ${comment(sign)}.`),
-          '# Rules that contradict themselves most are turned into comments. Check the times and the two ends of exposures first.',
+          '# The rules that contradict themselves most are commented out. First check the times, and where ' +
+            'exposures begin and end.',
         ]),
     ...(report.orderIsOpen
-      ? ['# UNDECIDED: does the day or the month come first in its dates? Settle it below, under "time".']
+      ? ['# UNDECIDED: does the day or the month come first in its dates? Decide it below, under "time".']
       : []),
     ...(report.leftOut ?? []).map(
-      ({ what, why }) => `# LOOK AT THIS: ${comment(what)} was left out, as it cannot be used: ${comment(why)}`,
+      ({ what, why }) => `# LOOK AT THIS: ${comment(what)} was left out, because it cannot be used: ${comment(why)}`,
     ),
     '# Every rule is a guess from words, values and neighbours. Read it through, then try it: nightledger dialect check LOG',
     '',
@@ -64,15 +65,15 @@ function head(report: DraftReport): string[] {
 
 /** What determined the order of day and month. */
 const ORDER = {
-  night: ' Day and month are in the order that falls on the night of the frames, of the head or of the name.',
-  'file-time': ' LOOK AT THIS: day and month are in the order that falls on the day on which the file was written.',
+  night: ' Day and month are in the order that gives the night of the frames, of the head or of the name.',
+  'file-time': ' LOOK AT THIS: day and month are in the order that gives the day on which the file was written.',
 } as const;
 
 /** The clock as a comment, in place of times that would be wrong. */
 function timeLeftOut(report: DraftReport): string[] {
   return [
     '',
-    '# Put right what stands here as a comment, and let it take the place of the two lines below it.',
+    '# Correct what is commented out here, and replace the two lines below with it.',
     ...[...time(report), ...sections(report)].flatMap((line) =>
       line === '' ? [] : [`#${line.startsWith('#') ? '' : ' '}${line}`],
     ),
@@ -88,8 +89,8 @@ function time(report: DraftReport): string[] {
       '',
       ...(report.isText
         ? []
-        : ['# LOOK AT THIS: the file holds control characters as no text does, so nothing was made of its lines.']),
-      '# No time was found in the lines. Say where it stands, for example "{year}-{month}-{day} {hour}:{minute}:{second}".',
+        : ['# LOOK AT THIS: the file contains control characters, as no text does, so its lines were not used.']),
+      '# No time was found in the lines. Say where it is, for example "{year}-{month}-{day} {hour}:{minute}:{second}".',
       'time:',
       '  pattern: "{epoch}"',
     ];
@@ -111,11 +112,11 @@ function time(report: DraftReport): string[] {
     'time:',
     `  pattern: ${patternsText([stamp.pattern, ...(stamp.more ?? [])])}`,
     ...(stamp.since === 'previous'
-      ? ['  since: previous     # they count from the line before: the lengths that lines state bear it out']
+      ? ['  since: previous     # they count from the line before: the lengths that lines state confirm it']
       : []),
-    ...(stamp.wraps === undefined ? [] : [`  wraps: ${stamp.wraps}        # its counter begins anew there`]),
+    ...(stamp.wraps === undefined ? [] : [`  wraps: ${stamp.wraps}        # its counter starts again there`]),
     ...(stamp.evening === true
-      ? ['  evening: true       # past midnight times go back, their date stays, and they go on from there']
+      ? ['  evening: true       # after midnight the times start again and the date stays']
       : []),
     ...(stamp.carry === true ? ['  carry: true         # rows without a time have that of the row above'] : []),
     ...(report.orderIsOpen ? ['  order: by-night'] : []),
@@ -133,7 +134,7 @@ function time(report: DraftReport): string[] {
 
 /** What says that a clock was wrong. */
 const AHEAD = {
-  log: 'the log says that its clock was so many seconds ahead',
+  log: 'the log says that its clock was this many seconds ahead',
   frames: "the session's frames say that on this night its clock was so many seconds ahead",
 } as const;
 
@@ -154,7 +155,8 @@ function openOrder({ stamp, date, sections: found }: DraftReport): string[] {
   const open = patterns.find((pattern) => swappedOrder(pattern) !== null) ?? '';
   return [
     '# Whether day or month comes first is undetermined: no date has a day beyond the twelfth, and neither the name nor',
-    '# the time of the file tells. With "order: by-night" the night of the session decides, and where it does not, a',
+    '# the time of the file settles it. With "order: by-night" the night of the session decides, and where it does ' +
+      'not, a',
     '# report leaves the log out. If you know, delete that line, and keep or change the pattern of the date:',
     `#   the day first:   ${quoted(dayFirst(open))}`,
     `#   the month first: ${quoted(swappedOrder(dayFirst(open)) ?? open)}`,
@@ -184,7 +186,7 @@ const ZONE = {
 function zone({ zone: name, zoneBy }: DraftReport): string[] {
   if (zoneBy !== null) return [`  zone: ${quoted(name)}        # ${ZONE[zoneBy]}`];
   return name === 'site'
-    ? ["  zone: site          # no other zone is printed; the times are taken for the site's"]
+    ? ["  zone: site          # the log prints no zone; the site's is assumed"]
     : [`  zone: ${quoted(name)}        # the log says so`];
 }
 
@@ -218,11 +220,13 @@ function date(source: DateSource): string[] {
       return ["  date: session       # the lines print no date; it is the night's"];
     case 'file':
       return [
-        `  date: { file: ${quoted(source.pattern)}, evening: true }   # from the file's name, taken for the date of the evening`,
+        `  date: { file: ${quoted(source.pattern)}, evening: true }   # from the file's name, taken to be the date ` +
+          `of the evening`,
       ];
     case 'header':
       return [
-        `  date:                # from line ${source.line}, taken for the date of the ${source.evening ? 'evening' : 'lines after it'}`,
+        `  date:                # from line ${source.line}, taken to be the date of the ` +
+          `${source.evening ? 'evening' : 'lines after it'}`,
         `    header: ${quoted(source.when)}`,
         `    pattern: ${quoted(source.pattern)}`,
         `    evening: ${source.evening}`,

@@ -5,13 +5,9 @@ import { quoted } from './yaml-text.js';
 /** How the lines, rows or records of a draft are split, as YAML. */
 export function layoutText(report: DraftReport): string[] {
   const rows = report.isSheet
-    ? [
-        '',
-        '# A sheet kept by hand: its tables are read as plain ones, their cells set apart by tabs.',
-        'entries: sheet',
-      ]
+    ? ['', '# A sheet kept by hand: its tables are read as plain ones, with cells separated by tabs.', 'entries: sheet']
     : report.isRows
-      ? ['', '# The rows of its tables are a line each, their cells set apart by tabs.', 'entries: rows']
+      ? ['', '# Each row of its tables is a line, with cells separated by tabs.', 'entries: rows']
       : [];
   return [...rows, ...layoutOf(report)];
 }

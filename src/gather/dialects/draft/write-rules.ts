@@ -10,7 +10,7 @@ const NAMES_PER_LINE = 6;
 const TWO_LIKELIEST = 2;
 /** The comment that begins the list of unclassified lines. */
 export const UNUSED_TITLE =
-  '# Nothing is made of the lines below. Move those that matter under "lines", with one of these events:';
+  '# The lines below are not used. Move those that matter under "lines", with one of these events:';
 
 /** The rule for guiding samples, with the constant for their scale. */
 export function writeGuiding({ guiding }: DraftReport): string[] {
@@ -30,7 +30,7 @@ export function writeGuiding({ guiding }: DraftReport): string[] {
   return [
     ...constants,
     '',
-    '# Two signed columns about zero: the errors of the guiding, taken for arcseconds unless a scale is given.',
+    '# Two signed columns about zero: the guiding errors, taken to be arcseconds unless a scale is given.',
     'guiding:',
     ...(when === null ? [] : whenLines(when, '  ', '  ')),
     ...(guiding.list === undefined ? [] : [`  list: { ${listText(guiding.list)} }`]),
@@ -61,7 +61,7 @@ export function writeRules({ rules, guiding }: DraftReport): string[] {
     if (guiding !== undefined) return [];
     return [
       '',
-      '# No wording of the trade was recognised. Turn the lines below into rules.',
+      '# No familiar wording was recognised. Turn the lines below into rules.',
       'lines:',
       "  - when: 'replace this by what a line says'",
       '    event: note',

@@ -28,7 +28,7 @@ export function sections(report: DraftReport): string[] {
   if (stamp === null || !stamp.pattern.includes('{elapsed')) return [];
   return [
     '',
-    '# The times are relative, and no line was found that says to what. Catch its time in a group (?<time>…).',
+    '# The times are relative, and no line was found that says to what. Capture its time in a group (?<time>…).',
     'sections:',
     "  - begin: 'replace this by what the line with the base time says'",
   ];

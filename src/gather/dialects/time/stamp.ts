@@ -153,7 +153,7 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   if (COUNTS.some((name) => has(name))) return 'elapsed';
   const ofDay = has('day-second') || has('day-ms');
   if (ofDay && (has('hour') || has('night-hour') || has('hour12') || has('minute') || has('second')))
-    throw new TimePatternError('{day-second} and {day-ms} stand instead of {hour}, {minute} and {second}; keep one');
+    throw new TimePatternError('{day-second} and {day-ms} replace {hour}, {minute} and {second}; keep one');
   const time = ofDay || has('hour') || has('night-hour') || has('hour12');
   if (has('serial-day')) return 'date-time';
   const hasMinute = has('minute') || has('decimal-minute');

@@ -39,8 +39,8 @@ export class WallClock {
         'skipped-hour',
         line,
         () =>
-          `Line ${line}: the clock of ${this.zone.name} is put forward over this time; it was read ` +
-          'as if it had not been. Check "zone" in the dialect.',
+          `Line ${line}: clocks in ${this.zone.name} skip this time; it was read ` +
+          'as if they did not. Check "zone" in the dialect.',
       );
     }
     if (firstMs === secondMs) {

@@ -89,7 +89,8 @@ function inDaylight({ zone, zoneBy }: DraftReport, { drafted }: DraftedNight): s
   });
   if (lit.length < MIN_EXPOSURES || lit.length < MOST * begun.length) return [];
   return [
-    `taken for the site's, it lets ${lit.length} of ${begun.length} exposures begin between 9:30 and 15:30: it is that of another zone`,
+    `taken for the site's, it makes ${lit.length} of ${begun.length} exposures begin between 9:30 and 15:30: it is ` +
+      `that of another zone`,
   ];
 }
 
@@ -101,5 +102,5 @@ function tooShort(pattern: string, { drafted }: DraftedNight): string[] {
   const short = stated.filter((one) => tookOf(one) < HALF * one.seconds);
   if (short.length < MIN_EXPOSURES || short.length < MOST * stated.length) return [];
   const [seconds, took] = [median(short.map((one) => one.seconds)), median(short.map(tookOf))];
-  return [`by its unit, exposures of ${seconds} s are over after ${took.toFixed(1)} s`];
+  return [`by its unit, exposures of ${seconds} s would be over after ${took.toFixed(1)} s`];
 }

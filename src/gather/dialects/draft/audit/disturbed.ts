@@ -49,7 +49,7 @@ export const disturbed: Audit = ({ drafted }) => {
       (['exposure-begin', 'exposure-end'] as const).map((event) => ({
         rule,
         event,
-        why: `${inside} of ${all} movements of mount, wheel and focuser come while it exposes`,
+        why: `${inside} of ${all} movements of mount, wheel and focuser happen while it exposes`,
       })),
     );
   return moves.flatMap((one) =>

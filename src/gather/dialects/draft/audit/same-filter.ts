@@ -22,7 +22,7 @@ export const sameFilter: Audit = ({ drafted }) => {
     const all = own.filter((one) => !first.has(one)).length;
     const count = own.filter((one) => same.has(one)).length;
     if (all < MIN_CHANGES || count < MOSTLY * all) return [];
-    return [{ rule, event, why: `${count} of ${all} are to the filter that is in` }];
+    return [{ rule, event, why: `${count} of ${all} are to the filter that is already in` }];
   });
 };
 

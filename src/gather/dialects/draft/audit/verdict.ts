@@ -47,7 +47,7 @@ export function verdictOn({ drafted }: DraftedNight): readonly string[] {
   return [
     ...(isOdd && most !== undefined ? [`${share} contradict others, most as ${SAID[most[0]] ?? most[0]}`] : []),
     ...(isEndless ? [`${begun - ended} of its ${begun} exposures have neither an end nor a length`] : []),
-    ...(isShotless(events) ? ['it tells of filters, refocusing or dithers, but of no exposure'] : []),
+    ...(isShotless(events) ? ['it mentions filters, refocusing or dithers, but no exposure'] : []),
     ...(isEarly ? [`${early} of ${exposures.length} exposures end before half of their stated length`] : []),
   ];
 }
