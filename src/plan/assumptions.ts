@@ -43,7 +43,7 @@ export function assumptionsOf(basis: Basis): Plan['assumptions'] {
     `Broadband while the Moon brightens the sky by no more than ${decimal(broadbandMoonMag, 1)} mag, and ` +
       `${MOON_DISTANCE_DEG.broad}° or more from a full one; narrow bands ${MOON_DISTANCE_DEG.blueLine}°, deep red ` +
       `lines ${MOON_DISTANCE_DEG.redLine}°, less from a smaller one (common practice, no source).`,
-    `Clock time, less what past nights lost: of the time exposed, ${kept} is kept; a dither takes ` +
+    `Clock time, less what past nights lost: exposure kept: ${kept}; a dither takes ` +
       (ditherSeconds === null ? '25 s (none is on record)' : `${decimal(ditherSeconds, 0)} s (median of the archive)`) +
       '.',
     `A change of target takes ${minutes(TARGET_CHANGE_MS)}, of a filter ${minutes(FILTER_CHANGE_MS)}, a flip ` +

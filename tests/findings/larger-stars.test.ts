@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { largerStars } from '../../src/findings/larger-stars.js';
 import { act, ask, found, HERON, lights, nightOf, place, sizeOf, WREN } from './support.js';
 
-/** Both trains on one target; heron 1.6″ a pixel, wren 1.3″. Sizes in pixels. */
+/** Both trains on one target; heron 1.6″ per pixel, wren 1.3″. Sizes in pixels. */
 function nightWith(heron: number, wren: number, more: { filter?: string; airmass?: number; count?: number } = {}) {
   const { filter = 'Ha', airmass = 1, count = 10 } = more;
   const frames = [

@@ -17,7 +17,7 @@ describe('photons', () => {
 });
 
 describe('sky in electrons', () => {
-  it('is, for 80 mm at 1.616″ a pixel, 300 nm and a throughput of a half under 21.3 mag, 0.59 a second (C, by hand)', () => {
+  it('is, for 80 mm at 1.616″ per pixel, 300 nm and a throughput of a half under 21.3 mag, 0.59 a second (C, by hand)', () => {
     // 9.964e7 photons m⁻² s⁻¹ nm⁻¹ · 10^(−8.52) · 5.0265e-3 m² · 300 nm · 2.6115 arcsec² · 0.5 = 0.5925.
     expect(skyElectrons(21.3, HERON)).toBeCloseTo(0.592, 2);
   });

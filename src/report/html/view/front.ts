@@ -90,7 +90,7 @@ interface Naming {
 }
 
 /**
- * `heron (pilot, 480 mm f/6.0, 1.62″ a pixel)`, with what is known about it; a single train is nobody's pilot, and
+ * `heron (pilot, 480 mm f/6.0, 1.62″ per pixel)`, with what is known about it; a single train is nobody's pilot, and
  * without a rig file the pilot is unknown.
  */
 function trainText(
@@ -104,7 +104,7 @@ function trainText(
   const parts = [
     ...(isAlone ? [] : [isInferred && role === 'pilot' ? 'taken for the pilot' : role]),
     ...(focalLengthMm === undefined ? [] : [`${decimal(focalLengthMm, 0)} mm${ratio}`]),
-    ...(pixelScaleArcsec === undefined ? [] : [`${decimal(pixelScaleArcsec, 2)}″ a pixel`]),
+    ...(pixelScaleArcsec === undefined ? [] : [`${decimal(pixelScaleArcsec, 2)}″ per pixel`]),
   ];
   return parts.length === 0 ? id : `${id} (${parts.join(', ')})`;
 }

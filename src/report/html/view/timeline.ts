@@ -101,7 +101,7 @@ const LINES = {
   settle: 'mount settles',
   guiding: 'guiding',
   off: 'guiding off during a sub',
-  tie: 'from ready to the mount’s move; heavy: the train that was ready last',
+  tie: 'from ready to the mount’s move; heavy: ready last',
 } as const;
 
 /** Entries that the ledger distinguishes by position in the night are drawn alike. */

@@ -126,7 +126,7 @@ export function frontView(context: ProgressContext): ProgressFront {
           `${id} (` +
           [
             train?.role ?? '',
-            ...(train?.pixelScaleArcsec === undefined ? [] : [`${decimal(train.pixelScaleArcsec, 2)}″ a pixel`]),
+            ...(train?.pixelScaleArcsec === undefined ? [] : [`${decimal(train.pixelScaleArcsec, 2)}″ per pixel`]),
           ].join(', ') +
           ')'
         );

@@ -3,7 +3,7 @@ import { DEFAULT_RULES, wholeNightNotices, type FrameStars, type Train } from '.
 import { light } from '../../../support/events.js';
 import { stars } from '../measured.js';
 
-/** Ten frames of a train of 1.3″ a pixel. */
+/** Ten frames of a train of 1.3″ per pixel. */
 function notices(more: Partial<FrameStars>, frames = 10, optics: Partial<Train> = {}): string[] {
   const lights = Array.from({ length: frames }, (_, i) => ({ ...light('wren', '21:00:00', 300), id: `wren-${i}` }));
   return wholeNightNotices({
