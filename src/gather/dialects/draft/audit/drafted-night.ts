@@ -52,6 +52,7 @@ interface LastReading {
   /** Whether the dialect can be used. */
   readonly isUsable: boolean;
   readonly drafted: readonly DraftedEvent[] | null;
+  readonly dialect: CompiledDialect | null;
 }
 
 /** The verdict on a draft reads the sample as the last audit did: to load and read took a fifteenth of drafting. */
@@ -80,20 +81,21 @@ export function wasReadBy(sample: LogSample, report: DraftReport): boolean {
 }
 
 function withoutUnused(report: DraftReport): string {
-  return writeDraft({ ...report, unused: [] });
+  const { provedBy: _, ...whole } = report;
+  return writeDraft({ ...whole, unused: [] });
 }
 
 function readBy(sample: LogSample, file: string, text: string): Omit<LastReading, 'text'> {
   const { dialect } = loadDialect(file, text);
-  if (dialect === null) return { isUsable: false, drafted: null };
+  if (dialect === null) return { isUsable: false, drafted: null, dialect };
   const events = readWith(sample, file, dialect, SOME_NIGHT);
-  if (isSetBack(events)) return { isUsable: true, drafted: null };
+  if (isSetBack(events)) return { isUsable: true, drafted: null, dialect };
   const ruleAt = new Map(dialect.lines.map(({ line }, i) => [line, i]));
   const drafted = events.flatMap((event): DraftedEvent[] => {
     const rule = ruleAt.get(event.rule?.line ?? NaN);
     return rule === undefined ? [] : [{ event, rule }];
   });
-  return { isUsable: true, drafted: drafted.sort((a, b) => a.event.atMs - b.event.atMs) };
+  return { isUsable: true, drafted: drafted.sort((a, b) => a.event.atMs - b.event.atMs), dialect };
 }
 
 /** The events that a dialect reads in a sample; `null` if it cannot be used. */
@@ -103,7 +105,8 @@ export function eventsRead(
   text: string,
   night: DialectLogOptions,
 ): readonly LogEvent[] | null {
-  const { dialect } = loadDialect(file, text);
+  const last = lastReadings.get(sample);
+  const dialect = last?.text === text ? last.dialect : loadDialect(file, text).dialect;
   return dialect === null ? null : readWith(sample, file, dialect, night);
 }
 

@@ -63,7 +63,22 @@ export function clockOfFrames(
     if (found.worth > best.worth) best = found;
     if (isSure(best)) break;
   }
-  return best.verdict;
+  return best.verdict.kind === 'contradicted'
+    ? ofOtherLines(sample, report, instants, night, best.verdict)
+    : best.verdict;
+}
+
+/** Whether lines begin with the frames all the same, other ones than those that are taken for beginnings. */
+function ofOtherLines(
+  sample: LogSample,
+  report: DraftReport,
+  { starts }: FrameInstants,
+  night: NightOfFrames,
+  verdict: ClockVerdict & { readonly kind: 'contradicted' },
+): ClockVerdict {
+  const { lines } = readBeside(sample, report, night, true);
+  const isOfOthers = fitAt(lines, starts, 0, NEAR_MS).pairs >= PROVED * starts.length;
+  return isOfOthers ? { ...verdict, kind: 'other-lines' } : verdict;
 }
 
 /** A reading of the stamps, and how well the frames prove it: the pairs, less for each thing that had to be assumed. */
@@ -111,10 +126,8 @@ function tested(report: DraftReport, read: ReadInstants, frames: FrameInstants, 
       };
     }
   }
-  const lines = fitAt(read.lines, frames.starts, 0, nearMs);
-  const isOfOthers = !isBased && lines.pairs >= PROVED * frames.starts.length;
   return {
-    verdict: { kind: isOfOthers ? 'other-lines' : 'contradicted', pairs: still.pairs, possible },
+    verdict: { kind: 'contradicted', pairs: still.pairs, possible },
     worth: 0,
     isAssumed: false,
   };

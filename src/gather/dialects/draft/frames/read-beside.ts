@@ -33,11 +33,18 @@ function everyLine({ layout }: DraftReport): string {
 /**
  * What a draft reads in the sample that it was made from, by the night of the frames. Times that the draft would leave
  * out are read as well.
+ *
+ * @param isOfEveryLine lines that no rule matches are among `lines` too
  */
-export function readBeside(sample: LogSample, report: DraftReport, night: NightOfFrames): ReadInstants {
-  const { clockDoubts: _, ...whole } = report;
+export function readBeside(
+  sample: LogSample,
+  report: DraftReport,
+  night: NightOfFrames,
+  isOfEveryLine = false,
+): ReadInstants {
+  const { clockDoubts: _, provedBy: __, ...whole } = report;
   const text = writeDraft({ ...whole, unused: [] });
-  const withNotes = /\nlines:\n/.test(text) ? `${text.trimEnd()}\n${everyLine(report)}` : text;
+  const withNotes = isOfEveryLine && /\nlines:\n/.test(text) ? `${text.trimEnd()}\n${everyLine(report)}` : text;
   const events =
     eventsRead(sample, report.file, withNotes, night) ?? eventsRead(sample, report.file, text, night) ?? [];
   const sorted = (own: readonly LogEvent[]): number[] => own.map(({ atMs }) => atMs).sort((a, b) => a - b);
