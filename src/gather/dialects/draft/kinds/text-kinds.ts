@@ -3,6 +3,7 @@ import { TemplateTree, templateText, type Template } from '../template-tree.js';
 import { tokenize, type Gap, type Token } from '../tokens.js';
 import { byState, type Sorted, turningPairs, wordedStates } from './binary-states.js';
 import type { Kind, Slot } from './kind.js';
+import { markBetween, takenApartAt, type MarkBetween } from './marks-between.js';
 import {
   apartFrom,
   countedLetters,
@@ -52,9 +53,14 @@ export function textKinds(
   const words = new Set(codes);
   const devices = new Set([...numberedDevices(messages.map(({ text }) => text)), ...words]);
   const numbered = wordsWithNumbers(messages.map(({ text }) => text));
-  const takenApart = (text: string): readonly Token[] =>
-    withNumbersFixed(joinedTo(apartFrom(tokenize(text, decimalComma), letters), devices), numbered);
-  const topics = new Set([...topicsIn(messages), ...devices]);
+  const paths = topicsIn(messages);
+  const between = paths.size > 0 ? null : markBetween(messages.map(({ text }) => text));
+  const tokensIn = (text: string): readonly Token[] => tokenize(text, decimalComma);
+  const takenApart = (text: string): readonly Token[] => {
+    const tokens = between === null ? tokensIn(text) : takenApartAt(between, text, tokensIn);
+    return withNumbersFixed(joinedTo(apartFrom(tokens, letters), devices), numbered);
+  };
+  const topics = new Set([...paths, ...devices]);
   const tree = new TemplateTree(decimalComma, commonWords(messages, decimalComma), topics, takenApart);
   const found = new Map<Template, Found>();
   for (const message of messages) {
@@ -71,7 +77,7 @@ export function textKinds(
   return [...found.values()]
     .flatMap((one) => byState(one, tokensOf, pairs))
     .sort((a, b) => b.template.count - a.template.count || a.template.firstLine - b.template.firstLine)
-    .map((one) => textKind(one, decimalComma, takenApart, { words, numbered }));
+    .map((one) => textKind(one, decimalComma, takenApart, { words, numbered, between }));
 }
 
 /** Words in most messages, such as levels. */
@@ -123,6 +129,8 @@ function keepMarkers(template: Template, markers: ReadonlySet<string>): void {
 interface Codes {
   readonly words: ReadonlySet<string>;
   readonly numbered: ReadonlySet<string>;
+  /** The mark between the parts of messages, which says no more than a blank. */
+  readonly between: MarkBetween | null;
 }
 
 /** A wording with its state digits as words, except for the number of the device at its beginning. */
@@ -174,7 +182,12 @@ function textKind(
     examples: [...new Set(messages.map(({ text }) => text))].slice(0, EXAMPLES),
     summary: templateText(template),
     wording: worded(
-      template.tokens.map((token, i) => `${gapText(i > 0 ? template.gaps[i] : '')}${token ?? '#'}`).join(''),
+      template.tokens
+        .map(
+          (token, i) =>
+            `${gapText(i > 0 ? template.gaps[i] : '')}${token === codes.between?.mark ? ' ' : (token ?? '#')}`,
+        )
+        .join(''),
       codes,
     ),
     lead: 0,

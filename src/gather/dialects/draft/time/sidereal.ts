@@ -12,8 +12,8 @@ const NAMED = new RegExp(NAME, 'iu');
 const OTHER =
   /(?<![\p{L}\d])(?:UTC?|GMT|TU|MEZ|MESZ|CEST?)(?![\p{L}\d])|local (?:time|clock)|ortszeit|heure locale|hora local|ora locale|lokale tijd|czas lokalny|místní|現地|当地/iu;
 
-/** The short form of a star that is lost is no name of a clock. */
-const NO_CLOCK = /(?<![\p{L}\d])lst(?=\s\p{L})/gu;
+/** The short form of a star that is lost is no name of a clock: `lst gone`, `LST guide star lost`. */
+const NO_CLOCK = /(?<![\p{L}\d])(?:lst(?=\s\p{L})|LST(?=\s?[=:]?\s?(?:\p{L}+\s){0,2}(?:star|lost|loses)(?!\p{L})))/gu;
 
 /** A text in which a time that it calls sidereal is no time any more; of the same length. */
 export function withoutSidereal(text: string): string {

@@ -128,7 +128,7 @@ function suffixAfter({ suffixes }: Surroundings, prefix: string | null): string 
 
 function candidate(shape: string, at: StampPlace, prefix: string, suffix: string, lines: readonly string[]): Candidate {
   // A bracket or delimiter directly after the stamp belongs to it, not to the message. A comma may begin a fraction.
-  const closes = at === 'start' && /^[\])}>|;\t]$/.test(suffix);
+  const closes = at === 'start' && /^[\])}>|;/~\t]$/.test(suffix);
   const source = prefix + shape + (closes ? escapeBraces(suffix) : '');
   const pattern = new StampPattern(source);
   return {
