@@ -16,6 +16,8 @@ const MEANT = /^\p{L}[^()]*?(?=\s{2}|\s?[;,(]|$)/u;
 const MIN_USED = 5;
 /** Such a code of two to four capitals or digits, and what it means. */
 const IN_COLUMN = /^(\p{Lu}[\p{Lu}\d+*<>=!?.-]{1,3})\s(\p{L}.*)$/u;
+/** A word that says what follows: `codes OPN shutter opens`. */
+const LABEL = /^\p{L}?\p{Ll}{2,}:?\s+(?=\p{Lu}[\p{Lu}\d+*<>=!?.-]{1,3}\s\p{L})/u;
 const BEFORE_CODE = /\s(?=\p{Lu}[\p{Lu}\d+*<>=!?.-]{1,3}\s\p{L})/u;
 /** A short code alone on its line, in upper or lower case: `a1  waits for the guiding to calm down`. */
 const SHORT = /^([\p{L}\d]{1,3})\s{2,}(\p{L}[^:]*)/u;
@@ -81,13 +83,16 @@ function codesInColumns(lines: readonly string[], used: ReadonlySet<string>): re
   const found = lines.flatMap((line): Entry[] => {
     // A long meaning may reach up to the next code.
     const parts = line
+      .replace(LABEL, '')
       .split(/\s{2,}/)
       .flatMap((part) => part.split(BEFORE_CODE).reduce<string[]>(joinedUnless(used), []));
     const entries = parts.map((part): Entry | null => {
       const [, code, meaning] = IN_COLUMN.exec(part) ?? [];
       return code === undefined || meaning === undefined ? null : [code, meaning];
     });
-    return entries[0] === null ? [] : entries.filter((entry) => entry !== null);
+    const own = entries.filter((entry) => entry !== null);
+    // `who HR heron  WR wren  MT mount`: those who do it.
+    return entries[0] === null || own.every(([, meaning]) => !meaning.includes(' ')) ? [] : own;
   });
   const inUse = found.filter(([code]) => used.has(code)).length;
   // Behind codes of a head there may be what values they have.

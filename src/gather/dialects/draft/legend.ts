@@ -1,7 +1,7 @@
 import { countOf, increment } from '../../../model/index.js';
 import { listedForms } from './legend-lists.js';
 import { COMMENT, HEAD_PIECES, meaningOf, phrasesIn } from './legend-words.js';
-import { isTelling } from './lexicon/said.js';
+import { isTelling, namesSubject, saysMotion } from './lexicon/said.js';
 
 /** A mark and its meaning, separated by a blank: `+ up`, `> go`, `? = may I`. */
 const SPACED = /(?<=^|[\s,;])([^\p{L}\p{N}\s,;"'()])\s?[=:]?\s(\p{L}[\p{L} ']*?)(?=\s+[^\p{L}\p{N}\s]|\s{2}|[,;]|$)/gu;
@@ -121,12 +121,24 @@ export function withLegend(
   const [head = ''] = wording.split(/\s/);
   const who = sources.has(head) ? words.get(head) : undefined;
   if (who === undefined)
-    return { wording: meaning === undefined ? expanded(wording, words) : `${meaning} ${wording}`, lead: 0 };
+    return { wording: meaning === undefined ? expanded(wording, words) : meant(meaning, named(wording, words)), lead: 0 };
   // Replaced by the name: lines about two sources differ in one word only.
   const source = `${who} `;
   const rest = wording.slice(head.length).trim();
-  const said = meaning === undefined ? expanded(rest, words) : `${meaning} ${rest}`;
+  const said = meaning === undefined ? expanded(rest, words) : meant(meaning, rest);
   return { wording: `${source}${said}`, lead: source.length };
+}
+
+/** A message in which an abbreviation at the front stands for a name, with this name. */
+function named(wording: string, words: Legend['words']): string {
+  const [first = ''] = wording.split(/\s/);
+  const name = words.get(first);
+  return name === undefined || !/^\p{L}[\p{L}\d-]*$/u.test(name) || isTelling(name) ? wording : `${name} ${wording}`;
+}
+
+/** A message in front of which stands what its code means: if that says all, the rest only gives values or a reason. */
+function meant(meaning: string, message: string): string {
+  return namesSubject(meaning) && saysMotion(meaning) ? `${meaning} (${message})` : `${meaning} ${message}`;
 }
 
 function expanded(wording: string, words: Legend['words']): string {

@@ -100,7 +100,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      odpocz* odpoczyw* pozastav* odpociv* 一時停止 暂停 暫停 休止 休息 sleep*
      sleeps idle nap stands_down hold holds(?!_(?:the_)?star) holding(?!_(?:the_)?star) on_hold
      slack idle ausgesetzt aussetz* stille bewust_stil bidden 休み`,
-  resume: `taken_up_again tight_again goes_on go_on again_on wieder_an wieder_auf re_prise de_nouveau di_nuovo
+  resume: `taken_up_again tight_again goes_on go_on go_again again_on wieder_an wieder_auf re_prise de_nouveau di_nuovo
      de_novo de_nuevo opnieuw_aan znow znovu_ lifted unpaused un_paused unpause* 续上 续 再开 復帰
      resum* continu* restarts 解除 reanud* retoma* pokracuj* fortgesetzt fortsetz* wieder_auf wiederauf*
      nimmt_die_arbeit weiter wieder_wach repris* reprend* repart* relanc* riprend* ripres* riparte retom* recome*

@@ -187,7 +187,7 @@ export const SUBJECTS: readonly Subject[] = [
       waiting_it_out guardia_cerrada nubosidad`,
     `sky himmel ciel cielo ceu lucht niebo nebe obloha 空 espera warten attente attesa wachten weather* wetter* meteo*
       pogod* pocas* vigia* hlidac* straznik* stuj guardian* wachter* watch* waechter wachter sentinel* 天气 天氣 気象
-      wind_limit tools 中断 carry_on`,
+      wind_limit tools 中断 carry_on go_again`,
   ),
   subject('session', '', 'sequencer main chief capo chef principal principale haupt* leitung_ hoofd glowny hlavni'),
   subject(
