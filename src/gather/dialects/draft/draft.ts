@@ -150,11 +150,14 @@ function leavesOutTimes(lines: readonly HeadLine[], { columns, delimiter, header
   return carriedTimes(rows.map((cells) => ({ fields: namedCells(columns, cells) }))) !== null;
 }
 
-/** Surveys a log in reverse order by turning it around first. */
-function turnedSurvey(sample: LogSample, hints: DraftHints, lines: readonly HeadLine[]): DraftReport {
-  const ordered = lines.map(({ text }, i) => ({ text, number: i + 1 }));
-  const texts = { ...sample, lines: ordered.map(({ text }) => text) };
-  const report = surveyOf(texts, hints, true, ordered, readingOf(ordered, sample.file));
+/** Surveys a log in another order than that of its lines, such as in reverse. */
+function inOrderSurvey(
+  sample: LogSample,
+  lines: readonly HeadLine[],
+  survey: (texts: LogSample, ordered: readonly HeadLine[]) => DraftReport,
+): DraftReport {
+  const ordered = lines.map((line, i) => ({ ...line, number: i + 1 }));
+  const report = survey({ ...sample, lines: ordered.map(({ text }) => text) }, ordered);
   const written = <T extends { readonly firstLine: number }>(one: T): T => ({
     ...one,
     firstLine: lines[one.firstLine - 1]?.number ?? one.firstLine,
@@ -164,8 +167,9 @@ function turnedSurvey(sample: LogSample, hints: DraftHints, lines: readonly Head
 
 /** Surveys a log with numbered lines, where times directly follow the numbers. */
 function numberedSurvey(sample: LogSample, hints: DraftHints, cut: Unnumbered): DraftReport | null {
-  const rest = cut.lines.filter(({ text }) => text.trim() !== '');
-  const report = plainSurvey(sample, hints, true, rest);
+  const rest = (cut.inOrder ?? cut.lines).filter(({ text }) => text.trim() !== '');
+  const plain = (texts: LogSample, lines: readonly HeadLine[]): DraftReport => plainSurvey(texts, hints, true, lines);
+  const report = cut.inOrder === null ? plain(sample, rest) : inOrderSurvey(sample, rest, plain);
   const { stamp } = report;
   if (stamp?.at !== 'start' || report.layout !== null) return null;
   const behind = (pattern: string): string => `${cut.prefix}${pattern}`;
@@ -183,7 +187,11 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   const turned =
     document === null ? oldestFirst(lines, reading, () => readingOf(lines.toReversed(), sample.file)) : null;
   const report =
-    turned === null ? surveyOf(sample, hints, isText, lines, reading) : turnedSurvey(sample, hints, turned);
+    turned === null
+      ? surveyOf(sample, hints, isText, lines, reading)
+      : inOrderSurvey(sample, turned, (texts, ordered) =>
+          surveyOf(texts, hints, true, ordered, readingOf(ordered, sample.file)),
+        );
   if (report.layout === null || document !== null) return report;
   if (reading.stamp?.isTrusted === true) return report;
   // Columns of devices say sentences, several on a row.

@@ -121,7 +121,10 @@ export function withLegend(
   const [head = ''] = wording.split(/\s/);
   const who = sources.has(head) ? words.get(head) : undefined;
   if (who === undefined)
-    return { wording: meaning === undefined ? expanded(wording, words) : meant(meaning, named(wording, words)), lead: 0 };
+    return {
+      wording: meaning === undefined ? expanded(wording, words) : meant(meaning, named(wording, words)),
+      lead: 0,
+    };
   // Replaced by the name: lines about two sources differ in one word only.
   const source = `${who} `;
   const rest = wording.slice(head.length).trim();

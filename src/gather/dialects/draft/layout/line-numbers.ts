@@ -5,6 +5,8 @@ import type { HeadLine } from '../time/base-lines.js';
 export interface Unnumbered {
   readonly lines: readonly HeadLine[];
   readonly prefix: string;
+  /** The lines in the order of their numbers, each number once; `null` if they stand so. */
+  readonly inOrder: readonly HeadLine[] | null;
 }
 
 const NUMBER = /^([^\p{L}\d\s]{0,2})(\d{1,9})(?:([\])}>|:]?)\s+|([/;,|~])(?=\S))/u;
@@ -34,8 +36,10 @@ export function unnumbered(lines: readonly HeadLine[]): Unnumbered | null {
   });
   const isInTurn = !isGlued && inTurn.length >= IN_TURN * lines.length;
   if (!isInTurn && !areCounted(lines, own)) return null;
+  const cut = lines.map((line, i) => ({ ...line, text: line.text.slice(own[i]?.[0].length ?? 0), isCut: true }));
   return {
-    lines: lines.map((line, i) => ({ ...line, text: line.text.slice(own[i]?.[0].length ?? 0), isCut: true })),
+    lines: cut,
+    inOrder: isInTurn ? null : ordered(cut, (i) => Number(own[i]?.[2] ?? NaN)),
     prefix: `${escapeBraces(before)}{number}${escapeBraces(behind)}${isGlued ? '' : ' '}`,
   };
 }
@@ -53,4 +57,20 @@ function areCounted(lines: readonly HeadLine[], found: readonly (RegExpExecArray
     different.size >= Math.max(WITHOUT_GAPS * range, OF_ITS_OWN * numbers.length) &&
     near.length >= NEAR * (numbers.length - 1)
   );
+}
+
+/** Lines by number, those with none behind the line above, and of several with a number the first. */
+function ordered(lines: readonly HeadLine[], numberOf: (i: number) => number): readonly HeadLine[] | null {
+  const seen = new Set<number>();
+  let last = -Infinity;
+  const placed = lines.flatMap((line, i) => {
+    const number = numberOf(i);
+    if (Number.isNaN(number)) return [{ line, place: last }];
+    if (seen.has(number)) return [];
+    seen.add(number);
+    last = number;
+    return [{ line, place: number }];
+  });
+  const sorted = placed.toSorted((a, b) => a.place - b.place).map(({ line }) => line);
+  return sorted.length === lines.length && sorted.every((line, i) => line === lines[i]) ? null : sorted;
 }
