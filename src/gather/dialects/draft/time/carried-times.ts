@@ -54,20 +54,25 @@ function repeats(rows: readonly { readonly fields: Cells }[], path: string): boo
   return timed.filter(([above, own]) => above === own).length > REPEATED * timed.length;
 }
 
-/** Whether rows without a time have the cells that others have, and in some column their words. */
+/** Whether rows without a time say, in one column or in those of several devices, what rows with one say there. */
 function areAlike(rows: readonly { readonly fields: Cells }[], path: string): boolean {
   const [timed, untimed] = [
     rows.filter(({ fields }) => fields.has(path)),
     rows.filter(({ fields }) => !fields.has(path)),
   ];
-  const columns = new Set(untimed.flatMap(({ fields }) => [...fields.keys()]));
-  return [...columns].some((name) => {
-    const words = new Set(timed.map(({ fields }) => fields.get(name)));
-    const own = untimed.filter(({ fields }) => /\p{L}{2}/u.test(fields.get(name) ?? ''));
-    return (
-      own.length >= ALIKE * untimed.length &&
-      words.size <= timed.length / 2 &&
-      own.filter(({ fields }) => words.has(fields.get(name))).length >= ALIKE * untimed.length
-    );
-  });
+  const columns = [...new Set(untimed.flatMap(({ fields }) => [...fields.keys()]))];
+  const said = new Map(
+    columns.map((name) => [name, timed.flatMap(({ fields }) => sayingsIn(fields.get(name) ?? ''))] as const),
+  );
+  const words = new Map([...said].map(([name, own]) => [name, new Set(own)] as const));
+  // A column of remarks repeats nothing.
+  const telling = columns.filter((name) => (words.get(name)?.size ?? 0) <= (said.get(name)?.length ?? 0) / 2);
+  const isAlike = ({ fields }: { readonly fields: Cells }): boolean =>
+    telling.some((name) => sayingsIn(fields.get(name) ?? '').some((saying) => words.get(name)?.has(saying) === true));
+  return untimed.filter(isAlike).length >= ALIKE * untimed.length;
+}
+
+/** What a cell says, but for its numbers: one thing, or several with semicolons between. */
+function sayingsIn(cell: string): readonly string[] {
+  return cell.split(';').flatMap((part) => (/\p{L}{2}/u.test(part) ? [part.trim().replace(/\d+/g, '#')] : []));
 }
