@@ -43,7 +43,9 @@ export class CsvRows implements RowSource {
     if (this.columns === null) return false;
     this.shown = null;
     this.cells = this.split(text);
-    return this.hasTime() || (this.carries && this.cells.length > 1 && this.cells.some((cell) => cellText(cell) !== ''));
+    return (
+      this.hasTime() || (this.carries && this.cells.length > 1 && this.cells.some((cell) => cellText(cell) !== ''))
+    );
   }
 
   private hasTime(): boolean {

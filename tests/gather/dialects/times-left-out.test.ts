@@ -74,3 +74,23 @@ it.each([
   const [best] = [...wordEvidence(text)].sort((a, b) => b[1] - a[1]);
   expect(best?.[0]).toBe(event);
 });
+
+it('gives rows without a time that of the row above where each device has a column of its own', async () => {
+  const lines = [
+    '| time | heron | mount |',
+    '|------|-------|-------|',
+    ...FRAMES.flatMap((ms, i) => {
+      const clock = (at: number): string => new Date(at).toISOString().slice(11, 16);
+      const [open, shut] = [clock(ms), clock(ms + 300_000)];
+      return [
+        `| ${open} | open Ha ${290 + (i % 9)} s | settled |`,
+        `| ${shut} | shut |  |`,
+        '|       |  | dither 2.4 px |',
+      ];
+    }),
+  ];
+  const { yaml } = drafted(['## 24 October 2026', '', ...lines]);
+  expect(yaml).toContain('carry: true');
+  const { events } = await read(yaml, `## 24 October 2026\n\n${lines.join('\n')}\n`, { zone: 'UTC' });
+  expect(events.filter(({ event }) => event === 'dither-begin')).toHaveLength(FRAMES.length);
+});

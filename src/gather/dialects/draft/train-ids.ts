@@ -26,9 +26,25 @@ export function idsOf(names: readonly string[], head: readonly string[]): readon
   const cores = coresOf(names);
   for (const tags of cores === names ? [names] : [names, cores]) {
     const found = tags.map((tag) => explained(tag, head) ?? '');
-    if (found.every((id) => id !== '' && found.filter((one) => one === id).length === 1)) return found;
+    if (areDifferent(found)) return found;
   }
+  const beside = head.map((line) => names.map((name) => besideIn(name, line))).find(areDifferent);
+  if (beside !== undefined) return beside;
   return cores !== names && cores.every((core) => /^\p{L}{3,}$/u.test(core)) ? cores : null;
+}
+
+function areDifferent(ids: readonly string[]): boolean {
+  return ids.every((id) => id !== '') && new Set(ids).size === ids.length;
+}
+
+/** `HR heron   WR wren`: the name beside a code in capitals, where one line has one for each. */
+function besideIn(tag: string, line: string): string {
+  if (!/^\p{Lu}[\p{Lu}\d]{0,3}$/u.test(tag)) return '';
+  const name =
+    new RegExp(String.raw`(?<![\p{L}\p{N}])${escaped(tag)}\s(\p{Ll}{3,})(?=\s{2}|\s\p{Lu}|[,;]|$)`, 'u').exec(
+      line,
+    )?.[1] ?? '';
+  return isTelling(name) || TRAIN.test(name) ? '' : name;
 }
 
 /** A word of this form names its train itself; what a head says of it is its part, such as `heron: pilot`. */
