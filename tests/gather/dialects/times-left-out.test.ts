@@ -82,11 +82,11 @@ it('gives rows without a time that of the row above where each device has a colu
     ...FRAMES.flatMap((ms, i) => {
       const clock = (at: number): string => new Date(at).toISOString().slice(11, 16);
       const [open, shut] = [clock(ms), clock(ms + 300_000)];
-      return [
-        `| ${open} | open Ha ${290 + (i % 9)} s | settled |`,
-        `| ${shut} | shut |  |`,
-        '|       |  | dither 2.4 px |',
-      ];
+      const dither = `dither ${2 + (i % 5)}.4 px`;
+      const begun = `| ${open} | open Ha ${290 + (i % 9)} s | settled |`;
+      return i % 2 === 0
+        ? [begun, `| ${shut} | shut | ${dither} |`]
+        : [begun, `| ${shut} | shut |  |`, `|       |  | ${dither} |`];
     }),
   ];
   const { yaml } = drafted(['## 24 October 2026', '', ...lines]);

@@ -5,7 +5,7 @@ import type { StampGuess, TimeCells } from '../guess.js';
 import type { HeadLine } from '../base-lines.js';
 import { sideOfTitle } from '../../lexicon/sides.js';
 
-import { originsIn, type Origin } from './origins.js';
+import { noonIn, originsIn, type Origin } from './origins.js';
 
 type Row = ReadonlyMap<string, string>;
 
@@ -73,7 +73,7 @@ interface Found {
  */
 export function farCountInCells(rows: readonly Row[], heads: readonly string[]): TimeCells | null {
   const paths = [...new Set(rows.flatMap((row) => [...row.keys()]))];
-  const origins = originsIn([...paths, ...heads]);
+  const origins = [...originsIn([...paths, ...heads]), ...noonIn(heads)];
   if (origins.length === 0 || rows.length < MIN_ROWS) return null;
   const numeric = paths.filter((path) => isMostly(rows, path, NUMBER));
   const found = numeric.flatMap((path) => [
@@ -86,7 +86,7 @@ export function farCountInCells(rows: readonly Row[], heads: readonly string[]):
 
 /** The same for the number before the lines of a text. */
 export function farCountInText(lines: readonly HeadLine[], heads: readonly string[]): StampGuess | null {
-  const origins = originsIn(heads);
+  const origins = [...originsIn(heads), ...noonIn(heads)];
   if (origins.length === 0) return null;
   const read = lines.flatMap(({ text }) => {
     const [, before = '', count = ''] = IN_FRONT.exec(text) ?? [];
@@ -153,11 +153,19 @@ function summed(rows: readonly Row[], whole: string, fine: string, origin: Origi
   );
 }
 
+/** Nights begin so long after a noon, ms. */
+const AFTER_NOON_MS = { from: 3 * 3_600_000, to: 15 * 3_600_000 } as const;
+
+function isOfEvening(ms: number): boolean {
+  return ms >= AFTER_NOON_MS.from && ms <= AFTER_NOON_MS.to;
+}
+
 /** Fraction of forward steps, 0 if these are not the instants of a night long after the origin. */
 function forwardOf(times: readonly number[], origin: Origin): number {
   const [first, last] = [Math.min(...times), Math.max(...times)];
   if (new Set(times).size < Math.max(MIN_ROWS, FEW * times.length)) return 0;
-  if (!(first > YEARS.fromMs && last < YEARS.toMs && first - origin.ms > DISTANT_MS)) return 0;
+  const isFar = origin.isNoon === true ? isOfEvening(first - origin.ms) : first - origin.ms > DISTANT_MS;
+  if (!(first > YEARS.fromMs && last < YEARS.toMs && isFar)) return 0;
   if (last - first < NIGHT_MS.from || last - first > NIGHT_MS.to) return 0;
   return times.filter((ms, i) => i > 0 && ms >= (times[i - 1] ?? NaN) - 1000).length / (times.length - 1);
 }

@@ -1,12 +1,15 @@
 import { newStamp, StampPattern } from '../../../time/stamp.js';
 import { findDate } from '../date-shapes.js';
 import { stampsIn } from '../stamp-shapes.js';
+import { zoneIn } from '../zone-statement.js';
 
 /** An instant that counts of a program begin at, and the text that states it. */
 export interface Origin {
   /** UTC ms. */
   readonly ms: number;
   readonly text: string;
+  /** A noon: counts of the night begin some hours after it. */
+  readonly isNoon?: true;
 }
 
 const DAY_MS = 86_400_000;
@@ -31,6 +34,26 @@ export function originsIn(texts: readonly string[]): Origin[] {
     if (!SINCE.test(text)) return [];
     return [oldDate(text), dated(text), yearAlone(text)].flatMap((ms) => (ms === null ? [] : [{ ms, text }]));
   });
+}
+
+const NOON =
+  /(?<!\p{L})(?:noon|midday|mittags?|midi|mediod[ií]a|mezzogiorno|meio[- ]dia|middag|południ\p{L}*|poledn\p{L}*|middag|migdia)(?!\p{L})|正午/iu;
+const HALF_DAY_MS = DAY_MS / 2;
+const OFFSET = /^([+-])(\d{2}):(\d{2})$/;
+
+/**
+ * The noon that counts of a night begin at, `seconds after local noon`, of the first date that the head states; nothing
+ * if it does not say in which zone it was noon.
+ */
+export function noonIn(heads: readonly string[]): Origin[] {
+  const text = heads.find((line) => NOON.test(line) && SINCE.test(line));
+  const dayMs = text === undefined ? undefined : heads.map(dated).find((ms) => ms !== null);
+  if (text === undefined || dayMs === undefined || dayMs === null) return [];
+  const zone = zoneIn(heads);
+  const [, sign, hours, minutes] = OFFSET.exec(zone) ?? [];
+  if (sign === undefined && zone !== 'utc') return [];
+  const aheadMs = (Number(hours ?? 0) * 60 + Number(minutes ?? 0)) * 60_000 * (sign === '-' ? -1 : 1);
+  return [{ ms: Math.floor(dayMs / DAY_MS) * DAY_MS + HALF_DAY_MS - aheadMs, text, isNoon: true }];
 }
 
 /** `JD - 2400000`: whole Julian days that are taken off; those of modified ones have a placeholder of their own. */
