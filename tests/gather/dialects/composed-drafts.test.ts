@@ -50,6 +50,14 @@ const LOGS: readonly (readonly [string, readonly string[]])[] = [
       ...recordsOf((ms) => `"after": "PT${Math.floor((ms - ZERO) / 60_000)}M${Math.floor((ms - ZERO) / 1000) % 60}S"`),
     ],
   ],
+  [
+    'tenths of seconds after a noon whose zone is stated',
+    [
+      `CONTROL REV 2   NIGHT OF ${iso(T0).slice(0, 10)}`,
+      'T IN TENTHS OF A SECOND AFTER LOCAL NOON OF THAT DAY  (LOCAL = UT + 2 H)',
+      ...proseOf(since(Math.floor(T0 / DAY_MS) * DAY_MS + DAY_MS / 2 - 2 * 3_600_000, 0.1)),
+    ],
+  ],
   ['days since 1904', ['# t: days since 1904-01-01 0h UT', ...tableOf('t', since(Y1904, 86_400, 6))]],
   [
     // 0001-01-01 is 719,162 days before 1970 (ISO 8601, proleptic Gregorian calendar).

@@ -67,7 +67,7 @@ describe('the legend in a log’s head', () => {
       ['FW+', 'wheel turns'],
       ['FW-', 'wheel is there'],
     ]);
-    expect(withLegend('W FW- L', legend).wording).toBe('wheel is there W FW- L');
+    expect(withLegend('W FW- L', legend).wording).toBe('wheel is there (W FW- L)');
   });
 
   it('leaves codes without a sign to the marks that stand beside them', () => {
@@ -107,8 +107,8 @@ describe('the legend in a log’s head', () => {
       log,
     );
     expect(withLegend('mast drum turns', legend).wording).toBe('filter is in mast drum turns');
-    expect(withLegend('mast drum', legend).wording).toBe('wheel turns mast drum');
-    expect(withLegend('mast hush off', legend).wording).toBe('settling is over mast hush off');
+    expect(withLegend('mast drum', legend).wording).toBe('wheel turns (mast drum)');
+    expect(withLegend('mast hush off', legend).wording).toBe('settling is over (mast hush off)');
     // Behind other words it may mean something else.
     expect(withLegend('east mast focus up', legend).wording).toBe('east mast focus up');
   });
@@ -123,9 +123,9 @@ describe('the legend in a log’s head', () => {
       ],
       log,
     );
-    expect(withLegend('WEST  WH K', legend).wording).toBe('filter is there WEST  WH K');
-    expect(withLegend('WEST  WH', legend).wording).toBe('wheel turns WEST  WH');
-    expect(withLegend('MAST  GU-', legend).wording).toBe('guiding off MAST  GU-');
+    expect(withLegend('WEST  WH K', legend).wording).toBe('filter is there (WEST  WH K)');
+    expect(withLegend('WEST  WH', legend).wording).toBe('wheel turns (WEST  WH)');
+    expect(withLegend('MAST  GU-', legend).wording).toBe('guiding off (MAST  GU-)');
   });
 
   it('is of codes, one a line of comment, where the log makes use of them', () => {
@@ -136,7 +136,7 @@ describe('the legend in a log’s head', () => {
       '; D-  dither over',
     ];
     const legend = legendOf(head, ['M  C+', 'M  C- #', 'M  D+  # #', 'M  D-']);
-    expect(withLegend('M  D+  # #', legend).wording).toBe('dither begins (dx, dy px) M  D+  # #');
+    expect(withLegend('M  D+  # #', legend).wording).toBe('dither begins (dx, dy px) (M  D+  # #)');
     expect(legendOf(head, ['M  up', 'M  down']).phrases.size).toBe(0);
     const [kind] = kindsOf([[0, 'M  D+  0.4 -1.2']]);
     expect(kind === undefined ? null : isShift(kind, legend)).toBe(true);

@@ -79,18 +79,19 @@ it('gives rows without a time that of the row above where each device has a colu
   const lines = [
     '| time | heron | mount |',
     '|------|-------|-------|',
-    ...FRAMES.flatMap((ms, i) => {
+    ...FRAMES.flatMap((_, i) => {
+      const ms = T0 + i * 480_000;
       const clock = (at: number): string => new Date(at).toISOString().slice(11, 16);
       const [open, shut] = [clock(ms), clock(ms + 300_000)];
       const dither = `dither ${2 + (i % 5)}.4 px`;
       const begun = `| ${open} | open Ha ${290 + (i % 9)} s | settled |`;
       return i % 2 === 0
         ? [begun, `| ${shut} | shut | ${dither} |`]
-        : [begun, `| ${shut} | shut |  |`, `|       |  | ${dither} |`];
+        : [begun, `| ${shut} |  | ${dither} |`, `|       | shut |  |`];
     }),
   ];
   const { yaml } = drafted(['## 24 October 2026', '', ...lines]);
   expect(yaml).toContain('carry: true');
   const { events } = await read(yaml, `## 24 October 2026\n\n${lines.join('\n')}\n`, { zone: 'UTC' });
-  expect(events.filter(({ event }) => event === 'dither-begin')).toHaveLength(FRAMES.length);
+  expect(events.filter(({ event }) => event === 'exposure-end')).toHaveLength(FRAMES.length);
 });

@@ -17,6 +17,7 @@ const MIN_USED = 5;
 /** Such a code of two to four capitals or digits, and what it means. */
 const IN_COLUMN = /^(\p{Lu}[\p{Lu}\d+*<>=!?.-]{1,3})\s(\p{L}.*)$/u;
 /** A word that says what follows: `codes OPN shutter opens`. */
+const ALONE = /^\p{L}{3,}:?$/u;
 const LABEL = /^\p{L}?\p{Ll}{2,}:?\s+(?=\p{Lu}[\p{Lu}\d+*<>=!?.-]{1,3}\s\p{L})/u;
 const BEFORE_CODE = /\s(?=\p{Lu}[\p{Lu}\d+*<>=!?.-]{1,3}\s\p{L})/u;
 /** A short code alone on its line, in upper or lower case: `a1  waits for the guiding to calm down`. */
@@ -85,6 +86,7 @@ function codesInColumns(lines: readonly string[], used: ReadonlySet<string>): re
     const parts = line
       .replace(LABEL, '')
       .split(/\s{2,}/)
+      .filter((part, i) => i > 0 || !ALONE.test(part) || used.has(part))
       .flatMap((part) => part.split(BEFORE_CODE).reduce<string[]>(joinedUnless(used), []));
     const entries = parts.map((part): Entry | null => {
       const [, code, meaning] = IN_COLUMN.exec(part) ?? [];

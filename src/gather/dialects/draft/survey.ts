@@ -89,9 +89,11 @@ export function surveyOf(
   const codes = shortCodes(explaining);
   const kinds = kindsOfLog({ sample, reading, decimalComma, fieldLines, messages, jobs, codes }).map(asWritten);
   const legendAt = new Set(lines.flatMap(({ text, number }) => (explainedCodes.has(text) ? [number] : [])));
+  // A legend's own lines do not use its codes.
+  const timed = kinds.filter(({ atMs }) => atMs.some((ms) => !Number.isNaN(ms)));
   const legend = legendOf(
     explaining,
-    kinds.map(({ wording }) => wording),
+    (timed.length > 0 ? timed : kinds).map(({ wording }) => wording),
   );
   const tables = reading.tables ?? [{ fieldLines, timePaths: reading.timePaths }];
   const stating = rowsOfStates(tables);

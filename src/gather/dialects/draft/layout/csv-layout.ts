@@ -162,7 +162,8 @@ export function splitRow(line: string, delimiter: string): string[] {
 /** The names in a header that begins with a bar, `| tube | filter |`, and ends with one, or with empty cells. */
 function named(cells: readonly string[]): readonly string[] {
   const end = cells.findLastIndex((cell) => cell !== '') + 1;
-  return end <= MIN_NAMES ? cells : cells.slice(cells[0] === '' ? 1 : 0, end);
+  const isBetweenBars = cells[0] === '' && cells.at(-1) === '' && end === MIN_NAMES;
+  return end <= MIN_NAMES && !isBetweenBars ? cells : cells.slice(cells[0] === '' ? 1 : 0, end);
 }
 
 /**
