@@ -25,7 +25,7 @@ export const DATE_D_MON = String.raw`(?<d>\d{1,2})(?<s1>\.(?=[IVX])|(?:\.|º|er|
 /** `14-Oct-26` */
 export const DATE_D_MON_Y2 = String.raw`(?<d>\d{1,2})(?<s1>[-/. ])(?<mon>\p{L}{3,12})\k<s1>(?<y2>\d{2})(?![\d:])`;
 /** `October 14th, 2026` */
-export const DATE_MON_D = String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2}|[/-])(?<d>\d{1,2})(?:(?<s2>(?:st|nd|rd|th)?,? |[/-])(?<y>(?:19|20)\d{2}))?`;
+export const DATE_MON_D = String.raw`(?<!\p{L})(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2}|[/-])(?<d>\d{1,2})(?:(?<s2>(?:st|nd|rd|th)?,? |[/-])(?<y>(?:19|20)\d{2}))?`;
 /**
  * The number is not part of a longer one; a name and a colon may directly precede it, `time:2026-10-14`, `begin
  * (UTC):2026-10-14`.
