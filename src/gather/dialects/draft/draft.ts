@@ -214,6 +214,8 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   const asText = surveyOf(sample, hints, isText, lines, readingOf(lines, sample.file, null, true));
   // Reading as text loses times in record fields, and would create rules for untimed lines.
   if (asText.stamp === null && report.stamp !== null) return report;
+  // Nor may it lose the column with the day.
+  if (isDated(report) && !isDated(asText)) return report;
   const isSameClock = report.stamp !== null && asText.stamp?.pattern.includes(report.stamp.pattern) === true;
   const isBetter =
     shareUsed(asText) > (used >= TOO_LITTLE && isSameClock ? MORE : MUCH_MORE) * used ||
@@ -221,6 +223,10 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
       shareUsed(asText) >= AS_MUCH * used &&
       shareNeverEnding(asText) <= Math.max(LITTLE, MUCH_LESS * neverEnding));
   return isBetter ? asText : report;
+}
+
+function isDated({ stamp }: DraftReport): boolean {
+  return /\{(?:day|week-date|serial-day|epoch|julian|mjd)/.test(stamp?.pattern ?? '');
 }
 
 /** The fraction of lines that begin spans of a sort that nothing ends. */
