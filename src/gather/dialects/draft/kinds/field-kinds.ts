@@ -18,6 +18,7 @@ import { longKinds } from './long-kinds.js';
 import { longTable } from './long-tables.js';
 import { MAX_DISTINCT, messagePath, type PathFacts } from './message-path.js';
 import { takenApart } from './own-states.js';
+import { isLeft } from './turned-states.js';
 import { asTurned, asTurnedByName, turningField, turningNames } from './turning-field.js';
 import { namedStates } from './named-states.js';
 import { plainWords } from '../lexicon/plain-words.js';
@@ -201,6 +202,10 @@ function fieldKind(
             ? path.split('.').slice(0, -1).join(' ')
             : '';
       const state = value === undefined ? null : stateWord(value);
+      const [before, next] = [-1, 1].map((step) => values[telling.indexOf(path) + step]);
+      if (isLeft(value, next)) return [];
+      // From an unknown state nothing turns.
+      if (state !== null && isLeft(before, value) && stateWord(before ?? '') === null) return [part];
       if (state !== null) return [`${part} ${state}`.trim()];
       return value ? [`${arrows.has(path) ? '→ ' : ''}${part} ${value}`.trim()] : [];
     });

@@ -7,6 +7,7 @@ import type { FieldLine } from './field-line.js';
 import { byOptional, type Variant } from './optional-fields.js';
 import { byTimeName } from './time-names.js';
 import { isNumber } from './values.js';
+import { byTurn } from './turned-states.js';
 import { byWork, WHY } from './works.js';
 
 /** Records with the same state, the fields that state it, and those that distinguish them from the others. */
@@ -127,6 +128,7 @@ function inStates(
   { all, telling, timePaths, byShape }: AmongOthers,
 ): Omit<Apart, 'remark'>[] {
   return byWork(own, telling, timePaths)
+    .flatMap((one) => (one.works.length > 0 ? [one] : byTurn(one.lines, telling, timePaths)))
     .flatMap(({ lines, works }): Pick<Apart, 'lines' | 'works' | 'named'>[] =>
       works.length > 0 || !byShape
         ? [{ lines, works, named: null }]
