@@ -145,6 +145,7 @@ export function surveyOf(
       lines: stamp?.at === 'anywhere' ? lines : [],
       titles: reading.titles ?? [],
       last: lastStamped(reading),
+      clocks: reading.messages,
       known: { days: frames.map(({ beginMs }) => beginMs), writtenMs: sample.writtenMs ?? NaN },
     });
   const dated = dateInOrder(headedByEvenings(source, reading), sample.lines, sample.file, night);

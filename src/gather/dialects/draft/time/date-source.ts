@@ -8,6 +8,7 @@ import { findDate } from './date-shapes.js';
 import { instant, type NightEvidence } from './night-evidence.js';
 import { isOfBothDays } from './night-dates.js';
 import { isOtherDate } from './other-date.js';
+import { type Clock, jumpsUnder } from './date-jumps.js';
 import { isNearNight, NEAR_NIGHT_MS } from '../../time/near-night.js';
 import { swappedOrder } from '../../time/swapped-order.js';
 
@@ -34,13 +35,15 @@ export interface DatePlaces {
   readonly last: number;
   /** Other evidence of the night: of several dates at the head the one that matches it is used. */
   readonly known: NightEvidence;
+  /** The times of stamped lines, ms of their own clock. */
+  readonly clocks?: readonly Clock[];
 }
 
 /** Where the date comes from in a log with undated stamps: a header line, the file name, or the night. */
 export function dateSource(
   kind: StampKind | null,
   file: string,
-  { unstamped: all, stamped, lines, titles, last, known }: DatePlaces,
+  { unstamped: all, stamped, lines, titles, last, known, clocks = [] }: DatePlaces,
 ): DateSource {
   if (kind !== 'time' && kind !== 'month-day-time') return { from: 'line' };
   const unstamped = all.filter(({ text, number }) => number < last || kind !== 'time' || !OF_END.test(text));
@@ -48,7 +51,7 @@ export function dateSource(
   if (before !== null) return before;
   const name = basename(file);
   const named = findDate(name);
-  const statements = statedIn(unstamped, false);
+  const statements = inStep(statedIn(unstamped, false), kind === 'time' ? clocks : [], unstamped);
   const isOfNight = nearNight(known, named === null ? NaN : instant(named.pattern, name));
   const [stated = null] = [
     ...statements.filter(isOfNight),
@@ -177,6 +180,17 @@ function statedIn(unstamped: readonly HeadLine[], yearless: boolean): Statement[
       },
     ];
   });
+}
+
+/** The statements whose dates, if repeated, do not let the clock jump by a day where those of others do not. */
+function inStep(statements: Statement[], clocks: readonly Clock[], unstamped: readonly HeadLine[]): Statement[] {
+  const repeated = statements.filter(({ source: { evening } }) => !evening);
+  if (new Set(repeated.map(({ source: { when } }) => when)).size < 2) return statements;
+  const jumping = new Set(
+    repeated.filter(({ source }) => jumpsUnder(source, clocks, unstamped) > 0).map(({ source: { when } }) => when),
+  );
+  const steady = statements.filter(({ source: { when } }) => !jumping.has(when));
+  return repeated.some(({ source: { when } }) => !jumping.has(when)) ? steady : statements;
 }
 
 /** Whether a statement matches the night known from frames, the name or the file's modification time. */
