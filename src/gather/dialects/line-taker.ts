@@ -123,7 +123,7 @@ export class LineTaker {
     } else if (role.kind === 'section-end') {
       this.clock.endSection();
     } else if (date.from === 'header') {
-      this.clock.setDate(this.values.captured('date') ?? '', date.pattern, date.evening, line);
+      this.clock.setDate(this.values.captured('date') ?? '', date, line, this.values.captured('offset'));
     }
   }
 

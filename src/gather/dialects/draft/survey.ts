@@ -35,6 +35,7 @@ import type { DraftReport, UnusedLines, ZoneHint } from './report.js';
 import type { LogSample } from './sample.js';
 import { datesInCells } from './time/dates-in-cells.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
+import { withOffsets } from './time/heading-offsets.js';
 import { headedByEvenings } from './time/under-evenings.js';
 import { dateInOrder, nightOf, sectionInOrder, stampInOrder } from './time/settled-order.js';
 import { clockError } from './time/composed/clock-error.js';
@@ -139,15 +140,18 @@ export function surveyOf(
     (stampKind === 'time'
       ? datesInCells(reading, basename(sample.file), [...head, ...lines.slice(0, HEAD_LINES)])
       : null) ??
-    dateSource(stampKind, sample.file, {
-      unstamped: reading.loose,
-      stamped: reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
-      lines: stamp?.at === 'anywhere' ? lines : [],
-      titles: reading.titles ?? [],
-      last: lastStamped(reading),
-      clocks: reading.messages,
-      known: { days: frames.map(({ beginMs }) => beginMs), writtenMs: sample.writtenMs ?? NaN },
-    });
+    withOffsets(
+      dateSource(stampKind, sample.file, {
+        unstamped: reading.loose,
+        stamped: reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
+        lines: stamp?.at === 'anywhere' ? lines : [],
+        titles: reading.titles ?? [],
+        last: lastStamped(reading),
+        clocks: reading.messages,
+        known: { days: frames.map(({ beginMs }) => beginMs), writtenMs: sample.writtenMs ?? NaN },
+      }),
+      reading.loose,
+    );
   const dated = dateInOrder(headedByEvenings(source, reading), sample.lines, sample.file, night);
   const counted = bases.map((base) => sectionInOrder(base, night));
   const caught = [

@@ -4,9 +4,10 @@ import { noBase, noBaseInName, noDate } from './clock-messages.js';
 import { CountBase, type SectionBase } from './count-base.js';
 import { CountTurns } from './count-turns.js';
 import { DayOfStamp } from './day-of-stamp.js';
+import { offsetIn } from './offsets.js';
 import { newStamp, type StampPattern, type StampKind } from './stamp.js';
 import { LineCounts } from './line-counts.js';
-import type { TimeRules } from './time-rules.js';
+import type { DateRule, TimeRules } from './time-rules.js';
 import { WallClock } from './wall-clock.js';
 import type { Zone } from './zone.js';
 
@@ -22,6 +23,8 @@ export class LogClock {
   private readonly absolute: readonly StampPattern[];
   private readonly elapsed: readonly StampPattern[];
   private readonly scratch = Buffer.alloc(512);
+  /** The offset from UTC of the last header line, minutes, or NaN. */
+  private headMinutes = NaN;
   /** The line up to which times since the previous line have been accumulated. */
   private summedLine = 0;
   /** The counts before lines, inside a section or not. */
@@ -55,10 +58,7 @@ export class LogClock {
     this.wall = new WallClock(zone, tally);
   }
 
-  /**
-   * Whether every stamp of the block must be read for the sake of later ones: times of day only, or a block in which
-   * the clock may be set back.
-   */
+  /** Whether a block's stamps must all be read for later ones: times of day only, or the clock may be set back in it. */
   mustFollow(block: LineBlock): boolean {
     if (this.base.isMidnight || this.rules.since === 'previous' || this.rules.wrapsMs > 0) return true;
     if (this.rules.patterns.some(({ kind }) => kind === 'time' || kind === 'month-day-time')) return true;
@@ -87,7 +87,6 @@ export class LogClock {
 
   /**
    * Reads the stamp of a line.
-   *
    * @returns the index after the stamp, or −1 when the line has none; `nowMs` is then unchanged
    */
   readLine(bytes: Uint8Array, start: number, end: number, line: number): number {
@@ -131,15 +130,14 @@ export class LogClock {
   }
 
   /**
-   * Starts a section whose relative seconds count from the given time.
-   *
+   * Starts a section whose relative seconds count from a time.
    * @param base the base time as captured, or the instant of the line itself (UTC ms, NaN when it has none)
    * @param section the pattern of a captured base time, `null` for the dialect's own, and where it applies
    * @param countMs the counter value at that time, ms
    */
   startSection(base: string | number, { base: pattern, isAbove }: SectionBase, countMs: number, line: number): void {
-    const baseMs =
-      typeof base === 'number' ? base : this.readBase(base, pattern === null ? this.absolute : [pattern], line);
+    const patterns = pattern === null ? this.absolute : [pattern];
+    const baseMs = typeof base === 'number' ? base : this.readBase(base, patterns, line);
     this.base.set(baseMs - countMs, pattern?.kind === 'date', isAbove);
     if (Number.isNaN(this.base.ms)) noBase(this.tally, line);
   }
@@ -170,8 +168,9 @@ export class LogClock {
     this.base.ms = NaN;
   }
 
-  /** Sets the date stated by a header line. */
-  setDate(text: string, pattern: StampPattern, evening: boolean, line: number): void {
+  /** Sets the date stated by a header line. @param offset the offset from UTC of the times below it, if it states one */
+  setDate(text: string, { pattern, evening }: DateRule & { from: 'header' }, line: number, offset?: string): void {
+    this.headMinutes = offset === undefined ? NaN : offsetIn(offset);
     const length = this.scratch.write(text.trim());
     if (pattern.find(this.scratch, 0, length, this.stamp)) this.days.setDate(this.stamp, pattern.kind, evening);
     else noDate(this.tally, line);
@@ -243,8 +242,9 @@ export class LogClock {
   private fromWall(wallMs: number, line: number, nearMs: number): number {
     if (Number.isNaN(wallMs)) return NaN;
     this.days.wallMs = wallMs;
-    if (!Number.isNaN(this.stamp.offsetMinutes)) return wallMs - this.stamp.offsetMinutes * 60_000;
-    const { pass } = this.stamp;
-    return Number.isNaN(nearMs) ? this.wall.instant(wallMs, this.nowMs, line, pass) : this.wall.nearest(wallMs, nearMs);
+    const minutes = Number.isNaN(this.stamp.offsetMinutes) ? this.headMinutes : this.stamp.offsetMinutes;
+    if (!Number.isNaN(minutes)) return wallMs - minutes * 60_000;
+    if (!Number.isNaN(nearMs)) return this.wall.nearest(wallMs, nearMs);
+    return this.wall.instant(wallMs, this.nowMs, line, this.stamp.pass);
   }
 }

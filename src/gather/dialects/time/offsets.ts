@@ -57,3 +57,9 @@ export function readOffset(bytes: Uint8Array, i: number, end: number): Offset | 
   const sign = (match[1] ?? match[4]) === '+' ? 1 : -1;
   return { minutes: (hours * 60 + minutes) * sign, end: i + Buffer.byteLength(match[0]) };
 }
+
+/** The offset that a text is, with or without `UTC` in front, minutes; NaN if it is none. */
+export function offsetIn(text: string): number {
+  const bytes = Buffer.from(text.trim().replace(/^(?:UTC?|GMT|TU)\s?(?=[+\-\u2212])/, ''));
+  return readOffset(bytes, 0, bytes.length)?.minutes ?? NaN;
+}

@@ -202,14 +202,13 @@ function fieldKind(
             ? path.split('.').slice(0, -1).join(' ')
             : '';
       const state = value === undefined ? null : stateWord(value);
-      const [before, next] = [-1, 1].map((step) => values[telling.indexOf(path) + step]);
-      if (isLeft(value, next)) return [];
-      // From an unknown state nothing turns.
-      if (state !== null && isLeft(before, value) && stateWord(before ?? '') === null) return [part];
+      if (isLeft(value, values[telling.indexOf(path) + 1])) return [];
       if (state !== null) return [`${part} ${state}`.trim()];
       return value ? [`${arrows.has(path) ? '→ ' : ''}${part} ${value}`.trim()] : [];
     });
-  const front = source === null ? '' : said([source]).join(' ');
+  // What begins in an unknown state tells of no event.
+  const isFromUnknown = values.some((value, i) => isLeft(value, values[i + 1]) && stateWord(value) === null);
+  const front = source === null || isFromUnknown ? '' : said([source]).join(' ');
   const shape = byShape && values.every((value) => value === '') ? shapeOf(first?.fields ?? new Map(), timePaths) : '';
   const when = Object.fromEntries([
     ...telling.flatMap((path, i) => (values[i] ? [[path, `^${escaped(values[i])}$`] as const] : [])),
@@ -220,7 +219,9 @@ function fieldKind(
     firstLine: first?.line ?? 0,
     examples: [...new Set(lines.slice(0, 50).map(({ fields }) => recordText(fields, timePaths)))].slice(0, 3),
     summary: recordText(first?.fields ?? new Map(), timePaths),
-    wording: [front, ...said(telling.filter((path) => path !== source)), ...shape.split('\0')].join(' ').trim(),
+    wording: isFromUnknown
+      ? ''
+      : [front, ...said(telling.filter((path) => path !== source)), ...shape.split('\0')].join(' ').trim(),
     lead: front.length,
     hints: hintsOf(slots, cells),
     ...timeNameOf(kept, timePaths),
