@@ -55,5 +55,11 @@ it.each([
 });
 
 it('takes an unknown state for one that is left, and two equal ones for none', () => {
-  expect([isLeft('?', '0'), isLeft('0', '1'), isLeft('1', '1'), isLeft('12', '0')]).toEqual([true, true, false, false]);
+  expect([isLeft('?', '0'), isLeft('0', '1'), isLeft('1', '1'), isLeft('12', '0'), isLeft('', '0')]).toEqual([
+    true,
+    true,
+    false,
+    false,
+    false,
+  ]);
 });

@@ -45,8 +45,13 @@ export interface Legend {
  *
  * @param head lines without a stamp
  * @param wordings the log's messages
+ * @param timed those with a time, without the lines of the legend itself
  */
-export function legendOf(head: readonly string[], wordings: readonly string[] = []): Legend {
+export function legendOf(
+  head: readonly string[],
+  wordings: readonly string[] = [],
+  timed: readonly string[] = wordings,
+): Legend {
   const used = new Set(wordings.flatMap((wording) => wording.split(/\s+/).slice(0, HEAD_PIECES)));
   const stated = statedIn(head, used);
   const legend = new Map([...stated.values()].flat().filter(([, words]) => !isEither(words)));
@@ -66,7 +71,7 @@ export function legendOf(head: readonly string[], wordings: readonly string[] = 
   }
   for (const [mark, words] of listedForms(head, wordings))
     if (!legend.has(mark) && !isEither(words)) legend.set(mark, words);
-  return { words: legend, sources, phrases: phrasesIn(head, wordings) };
+  return { words: legend, sources, phrases: phrasesIn(head, timed) };
 }
 
 /** `M = mount/guider`, `who=heron|wren`: an abbreviation with alternatives does not name a line's subject. */

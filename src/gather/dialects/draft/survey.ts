@@ -92,10 +92,10 @@ export function surveyOf(
   const legendAt = new Set(lines.flatMap(({ text, number }) => (explainedCodes.has(text) ? [number] : [])));
   // A legend's own lines do not use its codes.
   const timed = kinds.filter(({ atMs }) => atMs.some((ms) => !Number.isNaN(ms)));
-  const legend = legendOf(
-    explaining,
-    (timed.length > 0 ? timed : kinds).map(({ wording }) => wording),
+  const [wordings, timedWordings] = [kinds, timed.length > 0 ? timed : kinds].map((all) =>
+    all.map(({ wording }) => wording),
   );
+  const legend = legendOf(explaining, wordings, timedWordings);
   const tables = reading.tables ?? [{ fieldLines, timePaths: reading.timePaths }];
   const stating = rowsOfStates(tables);
   const found = guidingIn(

@@ -128,7 +128,7 @@ function inStates(
   { all, telling, timePaths, byShape }: AmongOthers,
 ): Omit<Apart, 'remark'>[] {
   return byWork(own, telling, timePaths)
-    .flatMap((one) => (one.works.length > 0 ? [one] : byTurn(one.lines, telling, timePaths)))
+    .flatMap((one) => (one.works.length > 0 ? [one] : byTurn(one.lines, all, telling, timePaths)))
     .flatMap(({ lines, works }): Pick<Apart, 'lines' | 'works' | 'named'>[] =>
       works.length > 0 || !byShape
         ? [{ lines, works, named: null }]

@@ -7,6 +7,7 @@ import type { OfWork } from './works.js';
 
 /** Minimum fraction of the records of a signal whose two fields hold opposite states. */
 const OPPOSITE = 0.8;
+const OF_ALL = 0.8;
 const LEFT = wordList(
   'old previous before was from alt vorher bisher ancien avant antes anterior vecchio prima oud staré stare',
 );
@@ -17,12 +18,17 @@ const LEFT = wordList(
  */
 export function byTurn(
   lines: readonly FieldLine[],
+  all: readonly FieldLine[],
   telling: readonly string[],
   timePaths: readonly string[],
 ): OfWork[] {
   const whole = [{ lines, works: [] }];
+  // A field that only some signals have is called after what they do.
   const paths = [...(lines[0]?.fields.keys() ?? [])].filter(
-    (path) => !telling.includes(path) && !timePaths.includes(path),
+    (path) =>
+      !telling.includes(path) &&
+      !timePaths.includes(path) &&
+      all.filter(({ fields }) => fields.has(path)).length >= OF_ALL * all.length,
   );
   const wordsOf = (path: string): (string | null)[] => lines.map(({ fields }) => stateWord(fields.get(path) ?? ''));
   const turning = paths.filter((path) =>
@@ -48,6 +54,6 @@ function isKnown(value: string | undefined): boolean {
 
 /** Whether a state is the one that a record leaves: the field behind it holds the opposite, or it is not known. */
 export function isLeft(value: string | undefined, next: string | undefined): boolean {
-  if (value === undefined || next === undefined || stateWord(next) === null) return false;
+  if (value === undefined || value === '' || next === undefined || stateWord(next) === null) return false;
   return !isKnown(value) || (stateWord(value) !== null && stateWord(value) !== stateWord(next));
 }
