@@ -20,6 +20,7 @@ import { type CsvLayout, csvLayout, splitRow } from './layout/csv-layout.js';
 import { type Unnumbered, unnumbered } from './layout/line-numbers.js';
 import { namedCells } from './reading/field-reading.js';
 import { carriedTimes } from './time/carried-times.js';
+import { hasDay } from './time/guess.js';
 import { type DraftHints, surveyOf } from './survey.js';
 import { usableDraft } from './usable-draft.js';
 import { writeDraft } from './write-draft.js';
@@ -215,7 +216,7 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
   // Reading as text loses times in record fields, and would create rules for untimed lines.
   if (asText.stamp === null && report.stamp !== null) return report;
   // Nor may it lose the column with the day.
-  if (isDated(report) && !isDated(asText)) return report;
+  if (hasDay(report.stamp) && !hasDay(asText.stamp)) return report;
   const isSameClock = report.stamp !== null && asText.stamp?.pattern.includes(report.stamp.pattern) === true;
   const isBetter =
     shareUsed(asText) > (used >= TOO_LITTLE && isSameClock ? MORE : MUCH_MORE) * used ||
@@ -223,10 +224,6 @@ function plainSurvey(sample: LogSample, hints: DraftHints, isText: boolean, line
       shareUsed(asText) >= AS_MUCH * used &&
       shareNeverEnding(asText) <= Math.max(LITTLE, MUCH_LESS * neverEnding));
   return isBetter ? asText : report;
-}
-
-function isDated({ stamp }: DraftReport): boolean {
-  return /\{(?:day|week-date|serial-day|epoch|julian|mjd)/.test(stamp?.pattern ?? '');
 }
 
 /** The fraction of lines that begin spans of a sort that nothing ends. */

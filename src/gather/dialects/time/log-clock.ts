@@ -58,7 +58,7 @@ export class LogClock {
     this.wall = new WallClock(zone, tally);
   }
 
-  /** Whether a block's stamps must all be read for later ones: times of day only, or the clock may be set back in it. */
+  /** Whether all of a block's stamps must be read: times of day only, or the clock may be set back in it. */
   mustFollow(block: LineBlock): boolean {
     if (this.base.isMidnight || this.rules.since === 'previous' || this.rules.wrapsMs > 0) return true;
     if (this.rules.patterns.some(({ kind }) => kind === 'time' || kind === 'month-day-time')) return true;
@@ -168,7 +168,7 @@ export class LogClock {
     this.base.ms = NaN;
   }
 
-  /** Sets the date stated by a header line. @param offset the offset from UTC of the times below it, if it states one */
+  /** Sets the date stated by a header line. @param offset that from UTC of the times below, if it states one */
   setDate(text: string, { pattern, evening }: DateRule & { from: 'header' }, line: number, offset?: string): void {
     this.headMinutes = offset === undefined ? NaN : offsetIn(offset);
     const length = this.scratch.write(text.trim());

@@ -43,3 +43,8 @@ export interface TimeCells {
   /** Columns with the same instants on a clock that is wrong: they say nothing. */
   readonly without?: readonly string[];
 }
+
+/** Whether stamps hold the day, or count from a fixed instant. */
+export function hasDay(stamp: StampGuess | null): boolean {
+  return /\{(?:day|week-date|serial-day|epoch|julian|mjd)/.test(stamp?.pattern ?? '');
+}
