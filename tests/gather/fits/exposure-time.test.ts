@@ -63,7 +63,7 @@ describe('start of the exposure', () => {
     async (text) => {
       const read = await dated(['DATE-OBS', text], EXPTIME);
       expect(read.start).toBeUndefined();
-      expect(read.warnings.map(({ message }) => message).join()).toContain('no date of the years 1990 to 2099');
+      expect(read.warnings.map(({ message }) => message).join()).toContain('not a date in the years 1990 to 2099');
     },
   );
 
