@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findYearless } from '../../../src/gather/dialects/draft/time/date-shapes.js';
+import { jumpsUnder } from '../../../src/gather/dialects/draft/time/date-jumps.js';
 import { withOffsets } from '../../../src/gather/dialects/draft/time/heading-offsets.js';
 import { drafted } from './support/drafted.js';
 import { read } from './support/read.js';
@@ -42,6 +43,13 @@ describe('the date above times of day', () => {
     } as const;
     const lines = [10, 11].map((hour, i) => ({ text: `Report of 2026-10-24 from ${hour}:00 (UTC+02)`, number: i + 1 }));
     expect(withOffsets(source, lines)).toBe(source);
+  });
+
+  it('is no heading further down: it dates nothing above it', () => {
+    const heading = { text: '[guide 2026-06-07]', number: 9 };
+    const source = { when: '^\\[guide\\s(?<date>\\d+-\\d+-\\d+)', pattern: '{year}-{month}-{day}' };
+    expect(jumpsUnder(source, [{ line: 3, atMs: 0 }], [heading])).toBe(Infinity);
+    expect(jumpsUnder(source, [{ line: 10, atMs: 0 }], [heading])).toBe(0);
   });
 
   it('has no month that is the tail of another word', () => {

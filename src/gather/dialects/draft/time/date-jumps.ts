@@ -30,6 +30,8 @@ export function jumpsUnder(
   for (const { line, atMs } of clocks) {
     if (Number.isNaN(atMs)) continue;
     for (let day = days[next]; day !== undefined && day.number < line; day = days[++next]) dayMs = day.dayMs;
+    // A heading further down dates nothing above it.
+    if (Number.isNaN(dayMs)) return Infinity;
     const ms = dayMs + (((atMs % DAY_MS) + DAY_MS) % DAY_MS);
     if (Math.abs(ms - last) > HALF_DAY_MS) jumps++;
     last = ms;
