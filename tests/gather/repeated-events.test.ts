@@ -20,7 +20,7 @@ describe('a log that repeats another', () => {
       {
         code: 'repeated-log',
         count: 2,
-        message: expect.stringContaining('copy of a.jsonl says all of its 2 events as a.jsonl does'),
+        message: expect.stringContaining('copy of a.jsonl repeats all of its 2 events from a.jsonl'),
       },
     ]);
   });
@@ -37,7 +37,7 @@ describe('a log that repeats another', () => {
     ]);
     const { events, warnings } = reported.add(own);
     expect(events).toEqual(own.slice(0, 4));
-    expect(warnings[0]?.message).toContain('b.jsonl says 1 of its 5 events as a.jsonl does');
+    expect(warnings[0]?.message).toContain('b.jsonl repeats 1 of its 5 events from a.jsonl');
   });
 
   it('is found among several, before and after one that was looked through', () => {
@@ -45,8 +45,8 @@ describe('a log that repeats another', () => {
     const later = [event('23:00:00', 'exposure-begin', { seconds: 300, filter: 'Ha' }, 'heron')];
     reported.add(inFile('a.jsonl', night));
     expect(reported.add(inFile('b.jsonl', later)).events).toHaveLength(1);
-    expect(reported.add(inFile('copy of a.jsonl', night)).warnings[0]?.message).toContain('as a.jsonl does');
-    expect(reported.add(inFile('copy of b.jsonl', later)).warnings[0]?.message).toContain('as b.jsonl does');
+    expect(reported.add(inFile('copy of a.jsonl', night)).warnings[0]?.message).toContain('from a.jsonl');
+    expect(reported.add(inFile('copy of b.jsonl', later)).warnings[0]?.message).toContain('from b.jsonl');
     expect(reported.add(inFile('again.jsonl', [...night, ...later])).events).toEqual([]);
   });
 
