@@ -90,7 +90,7 @@ describe.skipIf(process.platform === 'win32')('files that never end', () => {
     ])
       runs.push(await nightledger(args, { cwd, seconds: 20 }));
     for (const run of runs) expect(run).toMatchObject({ status: 1, withinBounds: true });
-    for (const run of runs.slice(0, 2)) expect(run.stderr).toContain('no regular file');
+    for (const run of runs.slice(0, 2)) expect(run.stderr).toContain('not a regular file');
   });
 
   it('a packed log that unpacks to a thousand times its size is read so far and reported', async () => {

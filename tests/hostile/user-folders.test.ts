@@ -45,7 +45,7 @@ describe('the folder of the user’s rigs', () => {
         },
       );
       expect(report, report.stderr).toMatchObject({ status: 0, withinBounds: true });
-      expect(report.stderr).toContain('pipe.yaml is no regular file');
+      expect(report.stderr).toContain('pipe.yaml is not a regular file');
       const init = await nightledger(['init', '.', '--print'], { cwd: session, env, seconds: 60 });
       expect(init, init.stderr).toMatchObject({ status: 0, withinBounds: true });
       const file = join(tempFolder(), 'a-file');

@@ -149,7 +149,10 @@ describe('headers in local time by mistake', () => {
     const lateness = ['unused-darkness', 'companion-start', 'low-target', 'moon-near'];
     expect(found.findings.ranked.filter(({ id }) => lateness.includes(id))).toEqual([]);
     expect(found.findings.notAssessed).toContainEqual(
-      expect.objectContaining({ id: 'unused-darkness', missing: expect.stringContaining('lights are in daylight') }),
+      expect.objectContaining({
+        id: 'unused-darkness',
+        missing: expect.stringContaining('lights are dated in daylight'),
+      }),
     );
     expect(lossesOf(found).map(({ label }) => label)).not.toContain('unused darkness');
   });

@@ -150,7 +150,7 @@ lines: [{ when: { what: "^guiding$" }, event: guiding-begin }]
   });
 
   it.each([
-    ['{ in: s }', 'say when the samples are'],
+    ['{ in: s }', 'say when the samples were taken'],
     ['{ in: s, time: k, after: k }', 'either a time of its own'],
   ])('%s is refused', async (list, message) => {
     await expect(read(DIALECT(list), RECORD)).rejects.toThrow(message);

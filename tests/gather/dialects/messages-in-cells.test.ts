@@ -28,7 +28,7 @@ describe('several messages in a cell', () => {
 
   it('need columns in whose cells they are', () => {
     const { warnings } = loadDialect('tern.yaml', BETWEEN.replace('each: [heron, mount], ', ''));
-    expect(warnings.map(({ message }) => message).join('\n')).toContain('say by "each"');
+    expect(warnings.map(({ message }) => message).join('\n')).toContain('name under "each"');
   });
 
   it.each(MINUTE_SHEETS.slice(1, 2))('are drafted: $language, $mark', async (sheet) => {

@@ -136,7 +136,7 @@ describe('time patterns', () => {
     ['{year}-{month}', /must hold/],
     ['{hour}:{minute', /unmatched brace/],
     ['plain', /must hold/],
-    ['{hour}:{minute} {day-second}', /instead of \{hour\}/],
+    ['{hour}:{minute} {day-second}', /replace \{hour\}/],
   ])('%s is refused with the reason', (pattern, reason) => {
     expect(() => new StampPattern(pattern)).toThrow(TimePatternError);
     expect(() => new StampPattern(pattern)).toThrow(reason);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Remembered } from '../../../src/gather/dialects/draft/time/remembered.js';
-import { Forms, Part, shape } from '../../../src/gather/dialects/draft/time/shape.js';
+import { Forms, matched, Part, shape } from '../../../src/gather/dialects/draft/time/shape.js';
 
 const [digits, colon, year] = [new Part(String.raw`\d{2}`), new Part(':'), new Part('20')];
 const FORMS = [
@@ -39,5 +39,19 @@ describe('what is remembered of a text', () => {
     for (let i = 1; i < 40_000; i++) found.of(String(i));
     expect(found.of('0')).toEqual(first);
     expect(found.of('0')).not.toBe(first);
+  });
+});
+
+describe('the first position that a form has in a text', () => {
+  it('is found behind letters of two code units, which are passed over whole', () => {
+    const builds: string[] = [];
+    const word = {
+      regExp: /\p{L}+/gu,
+      build: (_: unknown, found: string) => (builds.push(found) > 2 ? 'third' : null),
+      parts: [],
+    };
+    // Two characters of Unicode's plane 2, and one of the basic plane.
+    expect(matched(word, '\u{20b9f}\u{20b9f}a')).toEqual({ start: 4, end: 5, pattern: 'third' });
+    expect(builds).toEqual(['\u{20b9f}\u{20b9f}a', '\u{20b9f}a', 'a']);
   });
 });

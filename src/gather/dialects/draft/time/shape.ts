@@ -110,7 +110,8 @@ export function matched({ regExp, build }: Shape, text: string): FoundStamp | nu
   for (let match = regExp.exec(text); match !== null; match = regExp.exec(text)) {
     const pattern = build(match.groups ?? {}, match[0]);
     if (pattern !== null) return { start: match.index, end: match.index + match[0].length, pattern };
-    regExp.lastIndex = match.index + 1;
+    // Behind the first character; in the middle of one of two code units the search would step back to it for ever.
+    regExp.lastIndex = match.index + ((text.codePointAt(match.index) ?? 0) > 0xff_ff ? 2 : 1);
   }
   return null;
 }
