@@ -67,6 +67,9 @@ describe('lines with numbers, in parts with a mark between', () => {
       texts.map((text) => text.replace(/^\d+\//, '')),
     );
     expect(unnumbered(lines.map(({ number }) => ({ text: `${number * 37}/12/a`, number })))).toBeNull();
+    // Cells between tabs: rows of a table that numbers them.
+    const rows = lines.map(({ text, number }) => ({ text: text.replaceAll('/', '\t'), number }));
+    expect(unnumbered(rows)).toBeNull();
   });
 
   it('separate nothing if most do not begin so', () => {

@@ -47,7 +47,10 @@ export function unnumbered(lines: readonly HeadLine[]): Unnumbered | null {
 /** Whether numbers count lines, although some lines have none, stand out of order or twice. */
 function areCounted(lines: readonly HeadLine[], found: readonly (RegExpExecArray | null)[]): boolean {
   const numbers = found.flatMap((one, i) =>
-    one !== null && /^\d/.test(lines[i]?.text.slice(one[0].length) ?? '') ? [Number(one[2])] : [],
+    // A tab separates cells: a running number in one is that of a row.
+    one !== null && !one[0].endsWith('\t') && /^\d/.test(lines[i]?.text.slice(one[0].length) ?? '')
+      ? [Number(one[2])]
+      : [],
   );
   if (numbers.length < Math.max(MIN_LINES, NUMBERED * lines.length)) return false;
   const different = new Set(numbers);
