@@ -20,7 +20,8 @@ const MOST_FIELDS = 10;
 const BEGUN = 0.05;
 /** Fraction of records that have both values: something that is raised and lowered has one of them at a time. */
 const BOTH = 0.7;
-const PROPERTIES = { least: 2, most: 60 } as const;
+/** Fewer are devices, each with its own states: words tell what they do. */
+const PROPERTIES = { least: 8, most: 60 } as const;
 /** Words for the lack of a value. */
 const NOTHING = /^(?:|null|none|nil|unset|undefined|n\/a|[-–—~?])$/i;
 /** What a value may be beside words: a name or a number of which there are many. */

@@ -86,8 +86,8 @@ const OFF_BY = /(?<![\p{L}\p{N}])off(?:\s?=\s?|\s+by\s+)[-+~]?#/iu;
 /** `I was idle 112 s`: the wait is over. */
 const HAS_WAITED = /\b(?:was|were|been|had) (?:idle|waiting)\b/gu;
 
-/** `Belichtung 3 an, Ha`, `exposure on:`, at the end of a clause. */
-const SWITCHED_ON = /(\p{L}{3,})(?:\s+[#…\d]+)?\s+(?:an|on)\s*(?:$|[,;:.!)→–])/iu;
+/** `Belichtung 3 an, Ha`, at the end of a clause; without a number it may as well be a state. */
+const SWITCHED_ON = /(\p{L}{3,})\s+[#…\d]+\s+(?:an|on)\s*(?:$|[,;:.!)→–])/iu;
 const SWITCHED: ReadonlySet<string> = new Set(['exposure', 'guiding']);
 
 /** Whether exposing or guiding is on; a camera that is on need not expose. */
