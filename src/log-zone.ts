@@ -1,6 +1,6 @@
 /** In which zone a log's times are: by the frames, by the Sun, by when the file was written. */
 import { agreement, type FrameTimes } from './gather/dialects/reading.js';
-import { zoneByName } from './gather/dialects/index.js';
+import { aheadOfUtcMs, offsetName } from './gather/dialects/index.js';
 import type { LogEvent, Site } from './model/index.js';
 import { makeSkyObserver } from './sky/index.js';
 
@@ -41,7 +41,7 @@ export function provedZone(events: readonly LogEvent[], assumed: string, evidenc
   const { siteZone } = evidence;
   const [first] = events;
   if (first === undefined) return null;
-  const offsetMs = (name: string): number => offsetOf(name === 'site' ? (siteZone ?? 'utc') : name, first.atMs);
+  const offsetMs = (name: string): number => aheadOfUtcMs(name === 'site' ? (siteZone ?? 'utc') : name, first.atMs);
   const byFrames = zoneOfFrames(events, evidence.frames, offsetMs(assumed));
   if (byFrames !== null)
     return {
@@ -82,19 +82,4 @@ function daylightOf(events: readonly LogEvent[], site: Site | null): (laterMs: n
     const light = begins.filter(({ atMs }) => observer.at(atMs + laterMs).sun.altitudeDeg > DAYLIGHT_DEG).length;
     return light > 0 && light < IN_DAYLIGHT.least ? NaN : light / begins.length;
   };
-}
-
-/** How far the clocks of a zone are from UTC at an instant, ms; ahead is positive. */
-function offsetOf(name: string, atMs: number): number {
-  const zone = zoneByName(name);
-  if (zone === null) return 0;
-  // Read as a wall clock's, the instant is off by the offset.
-  const { firstMs } = zone.instants(atMs);
-  return atMs - firstMs;
-}
-
-function offsetName(ms: number): string {
-  const minutes = Math.round(Math.abs(ms) / MINUTE_MS);
-  const two = (value: number): string => String(value).padStart(2, '0');
-  return `${ms < 0 ? '-' : '+'}${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
 }

@@ -9,6 +9,6 @@ export { draftDialect } from './draft/draft.js';
 export type { DraftHints } from './draft/survey.js';
 export type { Draft, DraftReport } from './draft/report.js';
 export { readSample, type LogSample } from './draft/sample.js';
-export { zoneByName } from './time/zone.js';
+export { aheadOfUtcMs, offsetName } from './time/zone.js';
 export { tellsOfSteering } from './draft/steering.js';
 export * from './reading.js';

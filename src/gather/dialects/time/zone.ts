@@ -98,3 +98,16 @@ class NamedZone implements Zone {
     return offset;
   }
 }
+
+/** How far the clocks of a zone are ahead of UTC when they show an instant's time of day, ms; 0 for an unknown zone. */
+export function aheadOfUtcMs(name: string, atMs: number): number {
+  // Read as a wall clock's, the instant is off by the offset.
+  return atMs - (zoneByName(name)?.instants(atMs).firstMs ?? atMs);
+}
+
+/** An offset from UTC as a zone's name, `+02:00`. */
+export function offsetName(ms: number): string {
+  const minutes = Math.round(Math.abs(ms) / 60_000);
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${ms < 0 ? '-' : '+'}${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
+}

@@ -1,5 +1,5 @@
 import type { FrameTimes } from '../../check/agreement.js';
-import { zoneByName } from '../../time/zone.js';
+import { aheadOfUtcMs, offsetName } from '../../time/zone.js';
 import type { DraftReport } from '../report.js';
 import type { LogSample } from '../sample.js';
 import { bestFits, fitAt, type Fit } from './coincidence.js';
@@ -160,10 +160,7 @@ function movedBy(
   );
   if (quarters !== 0 && Math.abs(shiftMs - quarters * QUARTER_MS) < NEAR_MS && !hasZone) {
     const atMs = begins[0] ?? 0;
-    const offsetOf = (name: string): number => {
-      const own = zoneByName(name === 'site' ? (siteZone ?? 'utc') : name);
-      return own === null ? 0 : atMs - own.instants(atMs).firstMs;
-    };
+    const offsetOf = (name: string): number => aheadOfUtcMs(name === 'site' ? (siteZone ?? 'utc') : name, atMs);
     const offsetMs = offsetOf(report.zone) + quarters * QUARTER_MS;
     if (offsetMs <= EAST_MS && offsetMs >= WEST_MS) {
       const name = SITE_FIRST.find((one) => offsetOf(one) === offsetMs && (one === 'utc') === (offsetMs === 0));
@@ -173,12 +170,6 @@ function movedBy(
   if (Math.abs(shiftMs) > LONGEST_MS) return null;
   if (lengthsMs.some((length) => Math.abs(Math.abs(shiftMs) - length) < LIKE_LENGTH_MS)) return null;
   return { ...report, ahead: Math.round(soonestMs / 100) / 10 + (report.ahead ?? 0), clockBy: 'frames' };
-}
-
-function offsetName(ms: number): string {
-  const minutes = Math.round(Math.abs(ms) / MINUTE_MS);
-  const two = (value: number): string => String(value).padStart(2, '0');
-  return `${ms < 0 ? '-' : '+'}${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
 }
 
 function instantsOf(frames: readonly FrameTimes[]): FrameInstants {

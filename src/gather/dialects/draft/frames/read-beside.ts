@@ -19,7 +19,6 @@ export interface ReadInstants {
   readonly ends: readonly number[];
   /** Of every line with a time, whatever it says. */
   readonly lines: readonly number[];
-  readonly events: readonly LogEvent[];
 }
 
 /** Makes a note of every line, or row with a time, that no rule matches. */
@@ -52,6 +51,5 @@ export function readBeside(
     begins: sorted(events.filter(({ event }) => event === 'exposure-begin')),
     ends: sorted(events.filter(({ event }) => event === 'exposure-end')),
     lines: sorted(events),
-    events: events.filter(({ event }) => event !== 'note'),
   };
 }
